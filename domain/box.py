@@ -1,0 +1,176 @@
+"""The declaration of a box: one place that screens, gaps, the schema and the sheets all read."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from functools import cache
+from typing import Any
+
+from pydantic import BaseModel, GetJsonSchemaHandler
+from pydantic_core import CoreSchema
+
+from domain.dates import date_in
+from domain.form_set import EVERY, FormSet
+from domain.reading import Meaning, Reading
+
+
+class BoxKind(Enum):
+    """What may be typed into a box."""
+
+    LINE = "a line of text"
+    PROSE = "running text"
+    CHOICE = "one of a list"
+    NUMBER = "a number"
+    READING = "a measured value"
+    TICK = "a tick"
+    DATE = "a date"
+
+
+NOBODY: frozenset[FormSet] = frozenset()
+_REPORT_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One box of a form: what it is called, what it takes, and on which form sets it is asked for."""
+
+    label: str
+    kind: BoxKind = BoxKind.LINE
+    short: str = ""
+    """The heading where room is scarce; the label when empty."""
+    unit: str = ""
+    help: str = ""
+    choices: tuple[str, ...] = ()
+    open_choice: bool = False
+    """The list is an offer; other text is accepted too."""
+    on: frozenset[FormSet] = EVERY
+    required: frozenset[FormSet] = NOBODY
+    when: Callable[[Any], bool] | None = field(default=None, compare=False)
+    """Required only where this holds of the section, board or circuit the box belongs to."""
+    not_applicable: bool = False
+    """N/A is an answer here."""
+    width: int = 6
+    """Characters of a column in a schedule."""
+
+    @property
+    def heading(self) -> str:
+        """The short name, with its unit where it has one."""
+        return self.short or self.label
+
+    @property
+    def is_measured(self) -> bool:
+        """Measured values are never prefilled or copied down."""
+        return self.kind is BoxKind.READING
+
+    def is_asked(self, form_set: FormSet) -> bool:
+        """This form set shows the box."""
+        return form_set in self.on
+
+    def is_required(self, form_set: FormSet, owner: BaseModel) -> bool:
+        """This form set cannot do without the box, given what stands beside it."""
+        return form_set in self.required and (self.when is None or self.when(owner))
+
+    def problem(self, typed: str, form_set: FormSet) -> str:
+        """What is wrong with a typed text and what to do about it; "" when it can stand."""
+        text = typed.strip()
+        if not text:
+            return ""
+        meaning = Reading.of(text).meaning
+        if meaning is Meaning.NOT_APPLICABLE:
+            return "" if self._takes_not_applicable else f"{self.label} does exist here; N/A is no answer"
+        if meaning in _REPORT_MARKS and self.kind not in {BoxKind.LINE, BoxKind.PROSE}:
+            if form_set.is_report:
+                return ""
+            return f"{Reading.of(text).shown} belongs on reports only; a certificate needs the value itself"
+        return _PROBLEMS[self.kind](self, text)
+
+    @property
+    def _takes_not_applicable(self) -> bool:
+        return self.not_applicable or self.kind in {BoxKind.LINE, BoxKind.PROSE}
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        """The declaration as the published schema shows it."""
+        made = handler(schema)
+        made["title"] = self.label + (f" ({self.unit})" if self.unit else "")
+        if self.help:
+            made["description"] = self.help
+        if self.choices:
+            made["examples"] = list(self.choices)
+        made["x-kind"] = self.kind.value
+        made["x-forms"] = sorted(self.on)
+        if self.required:
+            made["x-required-on"] = sorted(self.required)
+        return made
+
+
+def _no_problem(box: Box, text: str) -> str:
+    return ""
+
+
+def _choice_problem(box: Box, text: str) -> str:
+    if box.open_choice or text in box.choices:
+        return ""
+    return f"{text!r} is not one of {', '.join(box.choices)}"
+
+
+def _number_problem(box: Box, text: str) -> str:
+    if Reading.of(text).meaning in {Meaning.VALUE, Meaning.UNDER}:
+        return ""
+    unit = f" in {box.unit}" if box.unit else ""
+    return f"{text!r} is no number; type it{unit} as figures, such as 32 or 2.5"
+
+
+def _reading_problem(box: Box, text: str) -> str:
+    meaning = Reading.of(text).meaning
+    if meaning in {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}:
+        return ""
+    if text.casefold() == "ol":
+        return "OL shows the range was exceeded; type > and the end of the range, such as >999"
+    if text == "-":
+        return "a dash can mean several things; type the value, N/A, or leave it empty"
+    return f"{text!r} is no reading; type a value such as 0.35, >999 when over range, or a mark"
+
+
+def _tick_problem(box: Box, text: str) -> str:
+    meaning = Reading.of(text).meaning
+    if meaning in {Meaning.TICK, Meaning.CROSS}:
+        return ""
+    return f"{text!r} is no tick; type Y when confirmed or N when not"
+
+
+def _date_problem(box: Box, text: str) -> str:
+    return "" if date_in(text) else f"{text!r} is no date; type it as 25/11/2026 or 2026-11-25"
+
+
+_PROBLEMS: Mapping[BoxKind, Callable[[Box, str], str]] = {
+    BoxKind.LINE: _no_problem,
+    BoxKind.PROSE: _no_problem,
+    BoxKind.CHOICE: _choice_problem,
+    BoxKind.NUMBER: _number_problem,
+    BoxKind.READING: _reading_problem,
+    BoxKind.TICK: _tick_problem,
+    BoxKind.DATE: _date_problem,
+}
+
+
+@cache
+def boxes_of(owner: type[BaseModel]) -> Mapping[str, Box]:
+    """The boxes a section, board or circuit declares, by field name, in the order they are asked."""
+    return {
+        name: box for name, declared in owner.model_fields.items() for box in declared.metadata if isinstance(box, Box)
+    }
+
+
+def typed_in(owner: BaseModel, name: str) -> str:
+    """What was typed into a box."""
+    held = getattr(owner, name)
+    return held.typed if isinstance(held, Reading) else str(held)
+
+
+def shown_in(owner: BaseModel, name: str) -> str:
+    """What screens and sheets show of a box: as typed; marks among figures in their usual spelling."""
+    text = typed_in(owner, name)
+    box = boxes_of(type(owner))[name]
+    if box.kind in {BoxKind.LINE, BoxKind.PROSE, BoxKind.CHOICE, BoxKind.DATE}:
+        return text
+    return Reading.of(text).shown

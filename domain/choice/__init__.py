@@ -1,0 +1,1 @@
+"""Which form set a job needs, and why."""

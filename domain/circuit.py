@@ -1,0 +1,39 @@
+"""A circuit: its details, and the results of its tests."""
+
+from domain.box import boxes_of
+from domain.circuit_details import RING, SPARE, CircuitDetails
+from domain.circuit_results import CircuitResults
+from domain.value import Line
+
+_ABSENT = {"", "n/a", "na", "none"}
+
+
+class Circuit(CircuitResults, CircuitDetails):
+    """One way of a board, in use or spare."""
+
+    id: Line = ""
+    """Stays with the circuit when it is renumbered or moved."""
+
+    @property
+    def is_spare(self) -> bool:
+        """Listed, but nothing is connected and nothing is tested."""
+        return self.shape.strip().casefold() == SPARE
+
+    @property
+    def is_ring(self) -> bool:
+        """A ring final circuit."""
+        return self.shape.strip().casefold() == RING
+
+    @property
+    def has_rcd(self) -> bool:
+        """An RCD is named for the circuit."""
+        return self.rcd_standard.strip().casefold() not in _ABSENT
+
+    @property
+    def name(self) -> str:
+        """Number and description, as a person would say it."""
+        return " ".join(part for part in (self.number.strip(), self.description.strip()) if part) or "without a number"
+
+
+DETAIL_BOXES = tuple(boxes_of(CircuitDetails))
+RESULT_BOXES = tuple(boxes_of(CircuitResults))

@@ -1,0 +1,1 @@
+"""Explanations and practice for newcomers. Empty yet."""

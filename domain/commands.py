@@ -1,0 +1,178 @@
+"""What can be done to a job: small frozen commands, as the log keeps them."""
+
+from datetime import date, datetime
+from typing import Annotated, Literal
+
+from pydantic import Field, TypeAdapter
+
+from domain.choice.chosen import Chosen
+from domain.edition import Edition
+from domain.inspection.outcome import Mark
+from domain.observation import Code
+from domain.place import Place
+from domain.signature import Role
+from domain.value import PROSE_MAX, Value
+
+
+class Declined(Value):
+    """A command that cannot be done, with the reason for the person."""
+
+    says: str
+
+
+class Enter(Value):
+    """Type a text into a box, replacing what stood there; an empty text clears it."""
+
+    do: Literal["enter"] = "enter"
+    place: Place
+    text: Annotated[str, Field(max_length=PROSE_MAX)]
+
+
+class Choose(Value):
+    """Change the form set; `because` is required where it differs from the advice."""
+
+    do: Literal["choose"] = "choose"
+    chosen: Chosen
+
+
+class SetEdition(Value):
+    """Work to another edition of BS 7671."""
+
+    do: Literal["edition"] = "edition"
+    edition: Edition
+
+
+class AddBoard(Value):
+    """Add an empty board at the end."""
+
+    do: Literal["add-board"] = "add-board"
+
+
+class RemoveBoard(Value):
+    """Remove a board with its circuits."""
+
+    do: Literal["remove-board"] = "remove-board"
+    board: str
+
+
+class AddCircuit(Value):
+    """Add a circuit after another (or at the end), its details like a given one; readings are never copied."""
+
+    do: Literal["add-circuit"] = "add-circuit"
+    board: str
+    after: str = ""
+    like: str = ""
+
+
+class RemoveCircuit(Value):
+    """Remove a circuit with its readings."""
+
+    do: Literal["remove-circuit"] = "remove-circuit"
+    board: str
+    circuit: str
+
+
+class MoveCircuit(Value):
+    """Move a circuit to another row of its board; rows count from 0."""
+
+    do: Literal["move-circuit"] = "move-circuit"
+    board: str
+    circuit: str
+    to: int
+
+
+class SetOutcome(Value):
+    """Set the mark of an inspection item; None takes it away."""
+
+    do: Literal["outcome"] = "outcome"
+    item: str
+    mark: Mark | None
+    note: str = ""
+
+
+class RaiseSnag(Value):
+    """Put something on the snagging list."""
+
+    do: Literal["raise-snag"] = "raise-snag"
+    what: str
+    where: str = ""
+    about: Place | None = None
+    by: str
+    on: date
+
+
+class ClearSnag(Value):
+    """Clear a snag, with a word on how it was put right."""
+
+    do: Literal["clear-snag"] = "clear-snag"
+    snag: str
+    by: str
+    on: date
+    how: str
+
+
+class ReopenSnag(Value):
+    """Open a cleared snag again."""
+
+    do: Literal["reopen-snag"] = "reopen-snag"
+    snag: str
+
+
+class Observe(Value):
+    """Write an observation, or rewrite the one with `observation` as its id."""
+
+    do: Literal["observe"] = "observe"
+    observation: str = ""
+    finding: str
+    code: Code
+    where: str = ""
+    items: tuple[str, ...] = ()
+    about: Place | None = None
+    reason: str = ""
+
+
+class Withdraw(Value):
+    """Take an observation away."""
+
+    do: Literal["withdraw"] = "withdraw"
+    observation: str
+
+
+class Sign(Value):
+    """Sign for one role, over the job as it stands."""
+
+    do: Literal["sign"] = "sign"
+    role: Role
+    name: str
+    position: str = ""
+    at: datetime
+
+
+class Unsign(Value):
+    """Take a signature back."""
+
+    do: Literal["unsign"] = "unsign"
+    role: Role
+
+
+Command = Annotated[
+    Enter
+    | Choose
+    | SetEdition
+    | AddBoard
+    | RemoveBoard
+    | AddCircuit
+    | RemoveCircuit
+    | MoveCircuit
+    | SetOutcome
+    | RaiseSnag
+    | ClearSnag
+    | ReopenSnag
+    | Observe
+    | Withdraw
+    | Sign
+    | Unsign,
+    Field(discriminator="do"),
+]
+COMMAND: TypeAdapter[Command] = TypeAdapter(Command)
+"""Reads and writes commands as the log keeps them."""

@@ -1,0 +1,1 @@
+"""Clocks: dates owed by law or good practice. Empty yet."""

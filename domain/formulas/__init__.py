@@ -1,0 +1,1 @@
+"""The arithmetic of verification: Decimal in, a working out."""

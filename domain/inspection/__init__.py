@@ -1,0 +1,1 @@
+"""Inspection of the installation: the items, and what was found at each."""

@@ -1,0 +1,39 @@
+"""The mark an inspector sets against an item."""
+
+from enum import StrEnum
+
+from domain.form_set import FormSet
+from domain.observation import Code
+from domain.value import Line, Prose, Value
+
+
+class Mark(StrEnum):
+    """Outcomes of an item. A certificate takes only PASS and N/A."""
+
+    PASS = "✓"
+    C1 = "C1"
+    C2 = "C2"
+    C3 = "C3"
+    FI = "FI"
+    NOT_VERIFIED = "N/V"
+    LIMITATION = "LIM"
+    NOT_APPLICABLE = "N/A"
+
+    @property
+    def code(self) -> Code | None:
+        """The classification this mark carries, if it is one."""
+        return Code(self.value) if self.value in Code.__members__ else None
+
+
+def marks_for(form_set: FormSet) -> tuple[Mark, ...]:
+    """The marks a form set allows, in the order they are offered."""
+    return tuple(Mark) if form_set.is_report else (Mark.PASS, Mark.NOT_APPLICABLE)
+
+
+class ItemOutcome(Value):
+    """What was found at one inspection item."""
+
+    item: Line
+    mark: Mark
+    note: Prose = ""
+    """A remark on a pass; the reason for LIM or N/V."""

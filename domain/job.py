@@ -1,0 +1,149 @@
+"""A job: everything one certificate or report is made from."""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Annotated, Any, Literal, cast
+
+from pydantic import BaseModel, Field, model_validator
+
+from domain.board import Board
+from domain.box import boxes_of
+from domain.choice.chosen import Chosen
+from domain.circuit import Circuit
+from domain.earthing import Earthing
+from domain.edition import Edition
+from domain.form_set import FormSet
+from domain.identity import with_ids
+from domain.inspection.outcome import ItemOutcome
+from domain.instrument import Instruments
+from domain.main_switch import MainSwitch
+from domain.observation import Observation
+from domain.people import Client, Firm, Premises
+from domain.signature import Signature
+from domain.snag import Snag
+from domain.supply import Supply
+from domain.value import Line, Value
+from domain.work import Report, Work
+
+SCHEMA_VERSION = 1
+
+
+class IssueStamp(Value):
+    """That, when and by whom a job was issued; set by the gate alone."""
+
+    at: datetime
+    by: Line
+
+
+class Job(Value):
+    """One job. All else (findings, gaps, outcome, sheets) is computed from it, never stored."""
+
+    schema_version: Literal[1] = Field(default=SCHEMA_VERSION, description="Version of this document's layout.")
+    number: Line = Field(default="", description="Given by the job log; empty until then.")
+    chosen: Chosen
+    edition: Edition
+    client: Client = Client()
+    premises: Premises = Premises()
+    work: Work = Work()
+    report: Report = Report()
+    firm: Firm = Firm()
+    instruments: Instruments = Instruments()
+    supply: Supply = Supply()
+    earthing: Earthing = Earthing()
+    main_switch: MainSwitch = MainSwitch()
+    boards: Annotated[tuple[Board, ...], Field(max_length=200)] = ()
+    inspection: Annotated[tuple[ItemOutcome, ...], Field(max_length=2000)] = ()
+    observations: Annotated[tuple[Observation, ...], Field(max_length=2000)] = ()
+    snags: Annotated[tuple[Snag, ...], Field(max_length=2000)] = ()
+    signatures: tuple[Signature, ...] = ()
+    replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
+    next_id: Annotated[int, Field(ge=1)] = 1
+    issued: IssueStamp | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _ids_are_given(cls, given: object) -> object:
+        """A document typed by hand need not number its parts: what lacks an id gets the next free one."""
+        return with_ids(cast(dict[str, Any], given)) if isinstance(given, dict) else given
+
+    @model_validator(mode="after")
+    def _ids_are_unique(self) -> "Job":
+        ids = [board.id for board in self.boards]
+        ids += [circuit.id for board in self.boards for circuit in board.circuits]
+        ids += [snag.id for snag in self.snags] + [observation.id for observation in self.observations]
+        twice = {each for each in ids if ids.count(each) > 1} if len(set(ids)) != len(ids) else set[str]()
+        if twice:
+            raise ValueError(
+                f"the id {min(twice)!r} is used twice; boards, circuits, snags and observations need ids of their own"
+            )
+        items = [outcome.item for outcome in self.inspection]
+        if len(set(items)) != len(items):
+            raise ValueError("an inspection item has two outcomes")
+        return self
+
+    @property
+    def form_set(self) -> FormSet:
+        """The papers this job ends in."""
+        return self.chosen.form_set
+
+    def board(self, board_id: str) -> Board | None:
+        """The board with this id."""
+        return next((board for board in self.boards if board.id == board_id), None)
+
+    def circuits(self) -> tuple[tuple[Board, Circuit], ...]:
+        """Every circuit with its board, in schedule order."""
+        return tuple((board, circuit) for board in self.boards for circuit in board.circuits)
+
+    @property
+    def open_snags(self) -> tuple[Snag, ...]:
+        """What still keeps a certificate back."""
+        return tuple(snag for snag in self.snags if snag.is_open)
+
+
+SECTIONS: Mapping[str, type[BaseModel]] = {
+    "client": Client,
+    "premises": Premises,
+    "work": Work,
+    "report": Report,
+    "firm": Firm,
+    "instruments": Instruments,
+    "supply": Supply,
+    "earthing": Earthing,
+    "main_switch": MainSwitch,
+}
+"""The parts of a job that are pages of boxes, in the order a person meets them."""
+
+SECTION_TITLES: Mapping[str, str] = {
+    "client": "Client",
+    "premises": "Premises",
+    "work": "The work",
+    "report": "The report",
+    "firm": "Firm",
+    "instruments": "Instruments",
+    "supply": "Supply",
+    "earthing": "Earthing and bonding",
+    "main_switch": "Main switch",
+    "boards": "Boards",
+    "inspection": "Inspection",
+    "signatures": "Signatures",
+}
+
+
+def sections_for(form_set: FormSet) -> tuple[str, ...]:
+    """The pages of boxes that a form set asks for."""
+    return tuple(
+        name for name, section in SECTIONS.items() if any(box.is_asked(form_set) for box in boxes_of(section).values())
+    )
+
+
+def canonical(job: Job) -> bytes:
+    """The job as bytes that are the same for the same content: sorted keys, no blanks, UTF-8."""
+    return json.dumps(job.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+
+
+def fingerprint(job: Job) -> str:
+    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp."""
+    signed = job.model_copy(update={"number": "", "signatures": (), "issued": None})
+    return hashlib.sha256(canonical(signed)).hexdigest()

@@ -1,0 +1,138 @@
+"""What the rest of the program may ask of a job log, whatever keeps it."""
+
+from collections.abc import Callable
+from datetime import datetime
+from enum import StrEnum
+from typing import Protocol
+
+from domain.commands import Command, Declined
+from domain.form_set import FormSet
+from domain.gate import Outcome, Pack, Refusal
+from domain.job import Job
+from domain.value import Value
+
+
+class State(StrEnum):
+    """Where a job is in its life."""
+
+    DRAFT = "draft"
+    READY = "ready"
+    """A draft that nothing holds back."""
+    ISSUED = "issued"
+    REPLACED = "replaced"
+
+
+class JobLine(Value):
+    """One line of the log."""
+
+    number: str
+    client: str
+    premises: str
+    form_set: FormSet
+    state: State
+    outcome: Outcome | None
+    open_snags: int
+    updated: datetime
+
+
+class Query(Value):
+    """What is looked for. Everything given must hold; words match in any order, the last one by its beginning."""
+
+    words: str = ""
+    number: str = ""
+    client: str = ""
+    place: str = ""
+    form_set: FormSet | None = None
+    state: State | None = None
+    outcome: Outcome | None = None
+    open_snags: bool | None = None
+    limit: int = 50
+    before: str = ""
+    """Show what comes after this number in the list: the next page."""
+
+
+class TrailLine(Value):
+    """One edit: who did what, when."""
+
+    at: datetime
+    who: str
+    what: str
+
+
+class Issued(Value):
+    """A paper that was issued."""
+
+    number: str
+    sha256: str
+    """Of the PDF, in hexadecimal."""
+    pages: int
+    pack: Pack
+    kept: str
+    """Path of the log's own copy of the PDF."""
+
+
+class Bound(Value):
+    """A pack as a file."""
+
+    pdf: bytes
+    pages: int
+
+
+class JobLogError(Exception):
+    """The log cannot do it; the message is a plain sentence for the person."""
+
+
+class JobLog(Protocol):
+    """The job log. Every change is on disk when the call returns. Methods raise JobLogError and nothing else."""
+
+    def create(self, job: Job, *, who: str, at: datetime) -> Job:
+        """Keep a new job and give it its number."""
+        ...
+
+    def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
+        """Apply a command to the job as it stands in the log, and keep both."""
+        ...
+
+    def load(self, number: str) -> Job | None:
+        """The job with this number, issued or not."""
+        ...
+
+    def line(self, number: str) -> JobLine | None:
+        """The log's line for a job."""
+        ...
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        """What matches, newest first."""
+        ...
+
+    def trail(self, number: str) -> tuple[TrailLine, ...]:
+        """Every edit of a job, oldest first."""
+        ...
+
+    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+        """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing."""
+        ...
+
+    def issued(self, number: str) -> Issued | None:
+        """The paper a job was issued as."""
+        ...
+
+    def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
+        """Begin a correction: a new draft, like the issued job, that names the one it will replace."""
+        ...
+
+    def remember(self, number: str, where: str, *, who: str) -> None:
+        """Note where somebody left a job, so that it opens there."""
+        ...
+
+    def left_at(self, number: str, *, who: str) -> str:
+        """Where that was; "" when never opened."""
+        ...
+
+    def last_opened(self, *, who: str) -> str:
+        """Number of the job somebody was in last; "" when there is none."""
+        ...
+
+    def close(self) -> None:
+        """Let go of the files."""
+        ...

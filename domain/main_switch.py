@@ -1,0 +1,91 @@
+"""The main switch or isolator of the installation."""
+
+from typing import Annotated, Any
+
+from domain.box import Box, BoxKind
+from domain.form_set import SCHEDULED
+from domain.reading import NOT_TAKEN, Reading
+from domain.value import Line, Value
+
+
+def _main_switch_is_rcd(switch: Any) -> bool:
+    text = switch.rcd_type.strip().casefold()
+    return bool(text) and text not in {"n/a", "na", "none"}
+
+
+class MainSwitch(Value):
+    """The main switch or isolator of the installation."""
+
+    location: Annotated[
+        Line, Box("Location", on=SCHEDULED, required=SCHEDULED, help="Where it is found in an emergency.")
+    ] = ""
+    standard: Annotated[
+        Line,
+        Box(
+            "BS (EN)",
+            BoxKind.CHOICE,
+            choices=("BS EN 60947-3", "BS EN 61008", "BS EN 60947-2", "BS 5419"),
+            open_choice=True,
+            on=SCHEDULED,
+            required=SCHEDULED,
+        ),
+    ] = ""
+    poles: Annotated[Reading, Box("Poles", BoxKind.NUMBER, on=SCHEDULED, required=SCHEDULED)] = NOT_TAKEN
+    current_rating: Annotated[
+        Reading, Box("Current rating", BoxKind.NUMBER, unit="A", on=SCHEDULED, required=SCHEDULED)
+    ] = NOT_TAKEN
+    fuse_rating: Annotated[
+        Reading,
+        Box(
+            "Fuse or device rating or setting",
+            BoxKind.NUMBER,
+            unit="A",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+            help="N/A when the main switch is not a fuse switch or breaker.",
+        ),
+    ] = NOT_TAKEN
+    voltage_rating: Annotated[
+        Reading, Box("Voltage rating", BoxKind.NUMBER, unit="V", on=SCHEDULED, required=SCHEDULED)
+    ] = NOT_TAKEN
+    rcd_type: Annotated[
+        Line,
+        Box(
+            "RCD main switch, type",
+            BoxKind.CHOICE,
+            choices=("N/A", "AC", "A", "F", "B", "S"),
+            open_choice=True,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+            help="N/A when the main switch is no RCD.",
+        ),
+    ] = ""
+    rcd_idn: Annotated[
+        Reading,
+        Box(
+            "RCD main switch, IΔn",
+            BoxKind.NUMBER,
+            unit="mA",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_main_switch_is_rcd,
+            not_applicable=True,
+        ),
+    ] = NOT_TAKEN
+    rcd_delay: Annotated[
+        Reading, Box("RCD main switch, time delay", BoxKind.NUMBER, unit="ms", on=SCHEDULED, not_applicable=True)
+    ] = NOT_TAKEN
+    rcd_time: Annotated[
+        Reading,
+        Box(
+            "RCD main switch, measured time",
+            BoxKind.READING,
+            unit="ms",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_main_switch_is_rcd,
+            not_applicable=True,
+        ),
+    ] = NOT_TAKEN

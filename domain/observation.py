@@ -1,0 +1,48 @@
+"""What an inspector writes in a condition report, with one classification code each."""
+
+from enum import StrEnum
+
+from domain.place import Place
+from domain.value import Line, Prose, Value
+
+
+class Code(StrEnum):
+    """Classification codes of a condition report."""
+
+    C1 = "C1"
+    C2 = "C2"
+    C3 = "C3"
+    FI = "FI"
+
+    @property
+    def meaning(self) -> str:
+        """What the code says to the reader."""
+        return _MEANINGS[self]
+
+    @property
+    def is_unsatisfactory(self) -> bool:
+        """One of these makes the whole report unsatisfactory. FI is treated so by councils and landlord guidance."""
+        return self is not Code.C3
+
+
+_MEANINGS = {
+    Code.C1: "Danger present. Risk of injury. Act at once.",
+    Code.C2: "Potentially dangerous. Put right urgently.",
+    Code.C3: "Improvement recommended.",
+    Code.FI: "Further investigation required without delay.",
+}
+
+
+class Observation(Value):
+    """One finding of an inspection."""
+
+    id: Line = ""
+    finding: Prose
+    code: Code
+    where: Line = ""
+    items: tuple[Line, ...] = ()
+    """The inspection items it belongs to, such as 4.4."""
+    about: Place | None = None
+    """The box it was raised from, if any."""
+    reason: Prose = ""
+    """Why this code, in the inspector's own words."""

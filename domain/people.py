@@ -1,0 +1,94 @@
+"""Who ordered the work, where it is, and who did it."""
+
+from typing import Annotated
+
+from domain.box import Box, BoxKind
+from domain.form_set import EVERY, ONLY_REPORT
+from domain.value import Line, Prose, Value
+
+
+class Client(Value):
+    """The person who ordered the work or the report."""
+
+    name: Annotated[Line, Box("Client", required=EVERY, help="Who ordered the work. The original goes to them.")] = ""
+    address: Annotated[
+        Prose,
+        Box("Client's address", BoxKind.PROSE, required=EVERY, help="Where the original is sent."),
+    ] = ""
+    postcode: Annotated[Line, Box("Client's postcode", help="Of the client's own address.")] = ""
+    contact: Annotated[Line, Box("Telephone or e-mail", help="How the office reaches the client.")] = ""
+
+
+class Premises(Value):
+    """Where the installation is."""
+
+    address: Annotated[
+        Prose,
+        Box(
+            "Installation address",
+            BoxKind.PROSE,
+            required=EVERY,
+            help="Where the installation is, not the client's home.",
+        ),
+    ] = ""
+    postcode: Annotated[
+        Line,
+        Box(
+            "Installation postcode",
+            required=EVERY,
+            not_applicable=True,
+            help="The log finds the address by it next time.",
+        ),
+    ] = ""
+    occupier: Annotated[Line, Box("Occupier", on=ONLY_REPORT, help="Who lives or works there, if not the client.")] = ""
+    use: Annotated[
+        Line,
+        Box(
+            "Use of the premises",
+            BoxKind.CHOICE,
+            choices=("domestic", "commercial", "industrial", "agricultural"),
+            open_choice=True,
+            required=ONLY_REPORT,
+            help="What the building is used for; type another use if none of these fits.",
+        ),
+    ] = ""
+    age: Annotated[
+        Line,
+        Box(
+            "Estimated age of the wiring",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="In years, as near as can be judged.",
+        ),
+    ] = ""
+    alterations: Annotated[
+        Line,
+        Box(
+            "Signs of additions or alterations",
+            BoxKind.CHOICE,
+            choices=("yes", "no", "not apparent"),
+            open_choice=True,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Add their age where it can be judged, such as: yes, about 8 years.",
+        ),
+    ] = ""
+    records: Annotated[
+        Line, Box("Earlier records", on=ONLY_REPORT, help="Certificates and reports seen, and who holds them.")
+    ] = ""
+    last_inspection: Annotated[
+        Line, Box("Last inspection", on=ONLY_REPORT, help="Date and number of the last report, if known.")
+    ] = ""
+
+
+class Firm(Value):
+    """The firm whose people sign."""
+
+    name: Annotated[Line, Box("Firm", required=EVERY, help="Trading name of the firm that answers for the work.")] = ""
+    address: Annotated[
+        Prose, Box("Firm's address", BoxKind.PROSE, required=EVERY, help="Business address with postcode.")
+    ] = ""
+    contact: Annotated[Line, Box("Firm's telephone or e-mail", help="How a recipient asks a question.")] = ""
+    membership: Annotated[
+        Line, Box("Registration", help="Registration with a competent person scheme, if any: body and number.")
+    ] = ""

@@ -1,0 +1,1 @@
+"""What each page says: a module a sheet, pure text and tables, no layout engine."""

@@ -1,0 +1,41 @@
+"""Who signs what, and whether a signature still stands."""
+
+from datetime import datetime
+from enum import StrEnum
+
+from domain.form_set import FormSet
+from domain.value import Line, Value
+
+
+class Role(StrEnum):
+    """The part of the work a signature answers for."""
+
+    DESIGN = "design"
+    CONSTRUCTION = "construction"
+    INSPECTION = "inspection and testing"
+    MINOR_WORKS = "design, construction, inspection and testing"
+    INSPECTED = "inspected and tested"
+    AUTHORISED = "authorised for issue"
+
+
+_ROLES = {
+    FormSet.EIC: (Role.DESIGN, Role.CONSTRUCTION, Role.INSPECTION),
+    FormSet.MEIWC: (Role.MINOR_WORKS,),
+    FormSet.EICR: (Role.INSPECTED, Role.AUTHORISED),
+}
+
+
+def roles_for(form_set: FormSet) -> tuple[Role, ...]:
+    """The roles that must be signed; one person may sign several, each as an act of its own."""
+    return _ROLES[form_set]
+
+
+class Signature(Value):
+    """One person's signature for one role, over the job as it stood."""
+
+    role: Role
+    name: Line
+    position: Line = ""
+    at: datetime
+    fingerprint: Line
+    """Of the job that was signed; the signature stands only while the job still has it."""

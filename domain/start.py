@@ -1,0 +1,31 @@
+"""How a job begins: the papers chosen, the edition of the day, and an empty place to type into."""
+
+from datetime import date
+
+from domain.board import Board
+from domain.choice.chosen import Chosen
+from domain.circuit import Circuit
+from domain.edition import edition_for
+from domain.instrument import Instruments
+from domain.job import Job, fingerprint
+from domain.people import Firm
+
+
+def new_job(chosen: Chosen, *, on: date, firm: Firm | None = None, instruments: Instruments | None = None) -> Job:
+    """A fresh job with one board and one circuit. Firm and instruments may be carried over; readings never are."""
+    first = Board(id="b1", designation="", circuits=(Circuit(id="c2"),))
+    return Job(
+        chosen=chosen,
+        edition=edition_for(on),
+        firm=firm or Firm(),
+        instruments=instruments or Instruments(),
+        boards=(first,),
+        next_id=3,
+    )
+
+
+def as_draft(job: Job) -> Job:
+    """A job from outside as this log may hold it: unnumbered, not issued, and with those signatures that fit it."""
+    now = fingerprint(job)
+    standing = tuple(each for each in job.signatures if each.fingerprint == now)
+    return job.model_copy(update={"number": "", "signatures": standing, "issued": None})

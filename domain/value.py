@@ -1,0 +1,51 @@
+"""What every value of the domain is: frozen, closed to unknown fields, and free of text a terminal would obey."""
+
+import unicodedata
+from typing import Annotated
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, StringConstraints
+
+LINE_MAX = 200
+PROSE_MAX = 6000
+_DIRECTION_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+class Value(BaseModel):
+    """A frozen value; changed by copy, compared by content."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+def _unprintable(text: str, *, newlines: bool) -> bool:
+    return any(
+        (unicodedata.category(letter) in {"Cc", "Cs"} and not (newlines and letter == "\n"))
+        or letter in _DIRECTION_CONTROLS
+        for letter in text
+    )
+
+
+def _plain_line(text: str) -> str:
+    if _unprintable(text, newlines=False):
+        raise ValueError("holds control characters; type plain text on one line")
+    return text
+
+
+def _plain_prose(text: str) -> str:
+    if _unprintable(text, newlines=True):
+        raise ValueError("holds control characters; type plain text")
+    return text
+
+
+def cleaned(text: str, *, newlines: bool = False) -> str:
+    """`text` as a person pasted it, less what `Line` and `Prose` would refuse."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n")
+    if not newlines:
+        lines = lines.replace("\n", " ")
+    return "".join(letter for letter in lines.replace("\t", " ") if not _unprintable(letter, newlines=newlines))
+
+
+Line = Annotated[str, StringConstraints(max_length=LINE_MAX), AfterValidator(_plain_line)]
+"""One line as typed, up to 200 characters."""
+
+Prose = Annotated[str, StringConstraints(max_length=PROSE_MAX), AfterValidator(_plain_prose)]
+"""Running text as typed, up to 6,000 characters; new lines are kept."""

@@ -1,0 +1,1 @@
+"""Asks and shows: the terminal screens and the command line."""

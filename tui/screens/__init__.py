@@ -1,0 +1,1 @@
+"""One screen a question of the trade."""
