@@ -1,0 +1,26 @@
+"""What the screens may ask of the world outside: the log, the clock, the person, the paper."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from domain.gate import Pack
+from domain.job import Job
+from domain.job_log import Bound, JobLog
+
+
+@dataclass(frozen=True)
+class Desk:
+    """Handed to the app once; screens reach it as `self.app.desk`."""
+
+    log: JobLog
+    who: str
+    """Who is at the keyboard, for the trail."""
+    now: Callable[[], datetime]
+    bind: Callable[[Pack], Bound]
+    bind_draft: Callable[[Job], Bound]
+    write_new: Callable[[Path, bytes], None]
+    """Write a file that must not exist yet; complete or not there."""
+    packs: Path
+    """Folder offered for packs and drafts."""

@@ -1,0 +1,100 @@
+"""Every key of the program, in one table: what it does, its word in the foot line, its sentence in the help."""
+
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One binding. `keys` is a comma-separated list as Textual names keys; the first is shown."""
+
+    id: str
+    keys: str
+    action: str
+    word: str
+    says: str
+    foot: bool = True
+
+    @property
+    def shown(self) -> str:
+        """The key as printed on a keyboard."""
+        first = self.keys.split(",")[0]
+        return _SHOWN.get(first) or (f"Ctrl+{first[5:].upper()}" if first.startswith("ctrl+") else first.upper())
+
+
+_SHOWN = {
+    "enter": "Enter",
+    "escape": "Esc",
+    "tab": "Tab",
+    "shift+tab": "Shift+Tab",
+    "up": "Up",
+    "down": "Down",
+    "left": "Left",
+    "right": "Right",
+    "home": "Home",
+    "end": "End",
+    "pageup": "PgUp",
+    "pagedown": "PgDn",
+    "delete": "Del",
+    "backspace": "Backspace",
+    "space": "Space",
+    "ctrl+up": "Ctrl+Up",
+    "ctrl+down": "Ctrl+Down",
+    "ctrl+left": "Ctrl+Left",
+    "ctrl+right": "Ctrl+Right",
+    "ctrl+home": "Ctrl+Home",
+    "ctrl+end": "Ctrl+End",
+}
+
+ENTER = "enter,ctrl+j"
+
+KEYS: tuple[Key, ...] = (
+    # Everywhere
+    Key("help", "f1", "app.help", "Help", "Shows what this screen is for and every key that works on it."),
+    Key(
+        "palette",
+        "ctrl+p",
+        "app.command_palette",
+        "All",
+        "Lists everything that can be done here, to pick by typing.",
+        foot=False,
+    ),
+    Key("back", "escape", "back", "Back", "Goes back one step. What was typed stays."),
+    Key("leave", "ctrl+x", "app.leave", "Leave", "Leaves the program. Everything saved stays saved."),
+    # Inside a job
+    Key(
+        "details",
+        "f3",
+        "step('details')",
+        "Details",
+        "Client, premises, the work or the report, supply, earthing, boards.",
+        foot=False,
+    ),
+    Key("circuits", "f4", "step('circuits')", "Circuits", "The schedule of circuit details.", foot=False),
+    Key("results", "f5", "step('results')", "Results", "The schedule of test results.", foot=False),
+    Key("inspection", "f6", "step('inspection')", "Inspect", "The inspection items with their outcomes.", foot=False),
+    Key("raised", "f7", "step('raised')", "Snags", "The snagging list, or on a report the observations.", foot=False),
+    Key(
+        "review",
+        "f8",
+        "step('review')",
+        "Check",
+        "Everything found and everything still missing, each with its place.",
+        foot=False,
+    ),
+    Key("issue", "f9", "step('issue')", "Issue", "Signatures, the draft, and issuing the pack.", foot=False),
+    Key(
+        "next-open", "ctrl+g", "next_open", "Next open", "Goes to the next thing that keeps this job from being issued."
+    ),
+)
+
+BY_ID = {key.id: key for key in KEYS}
+
+
+def bindings(*ids: str) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
+    """The bindings with these ids, for a screen's or widget's BINDINGS."""
+    return [
+        Binding(key.keys, key.action, key.word, show=key.foot, key_display=key.shown, id=key.id)
+        for key in (BY_ID[each] for each in ids)
+    ]

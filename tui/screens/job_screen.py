@@ -1,0 +1,200 @@
+"""What all steps of a job share: the job, the one way to change it, and the way from step to step."""
+
+import json
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from pydantic import ValidationError
+from textual.app import ComposeResult
+from textual.reactive import var
+from textual.screen import Screen
+
+from domain.commands import Command, Declined
+from domain.gate import Reason, Standing, standing
+from domain.job import Job
+from domain.job_log import JobLogError
+from domain.place import Place
+from tui.keys import bindings
+from tui.steps import Step, step_of
+from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.job_bar import JobBar
+
+if TYPE_CHECKING:
+    from tui.app import OhmfolioApp
+
+JOB_KEYS = bindings(
+    "help",
+    "palette",
+    "back",
+    "details",
+    "circuits",
+    "results",
+    "inspection",
+    "raised",
+    "review",
+    "issue",
+    "next-open",
+    "leave",
+)
+
+
+class JobScreen(Screen[None]):
+    """One step of one job. Subclasses compose their own part and show the job when it changes."""
+
+    STEP: ClassVar[Step]
+    HELP: ClassVar[str] = ""
+    """What this screen is for, in a few sentences; F1 shows it with the keys."""
+    BINDINGS = JOB_KEYS
+    DEFAULT_CSS = "JobScreen { layout: vertical; } JobScreen > .step { height: 1fr; }"
+
+    job: var[Job | None] = var(None)
+    """The job as the log holds it."""
+
+    def __init__(self, number: str, place: Place | None = None) -> None:
+        super().__init__()
+        self.number = number
+        self.place = place
+        self.stands: Standing | None = None
+
+    @property
+    def ohmfolio(self) -> "OhmfolioApp":
+        """The app, by its own type."""
+        return cast("OhmfolioApp", self.app)
+
+    def compose(self) -> ComposeResult:
+        """Job bar, the step's own part, what was said, keys."""
+        yield JobBar()
+        yield from self.compose_step()
+        yield SayLine()
+        yield KeyLine()
+
+    def compose_step(self) -> ComposeResult:
+        """The step's own widgets; the main one carries the class `step`."""
+        raise NotImplementedError
+
+    def show_job(self, job: Job, stands: Standing) -> None:
+        """Bring the step's own widgets up to date. Called after every change."""
+        raise NotImplementedError
+
+    def go_to(self, place: Place) -> None:
+        """Put the cursor on a place of this step."""
+
+    def where(self) -> Place | None:
+        """The place the cursor is on, to come back to."""
+        return None
+
+    def commit_open_entry(self) -> None:
+        """Save what is being typed, before the screen goes."""
+
+    def on_mount(self) -> None:
+        """Load the job and go where the person was sent."""
+        loaded = self.ohmfolio.desk.log.load(self.number)
+        if loaded is None:
+            self.ohmfolio.pop_screen()
+            return
+        self.query_one(JobBar).step = self.STEP
+        self.take(loaded)
+        self.show_keys()
+        if self.place is not None:
+            self.call_after_refresh(self.go_to, self.place)
+
+    def take(self, job: Job) -> None:
+        """Show a job that came from the log."""
+        self.stands = standing(job)
+        bar = self.query_one(JobBar)
+        bar.job, bar.standing = job, self.stands
+        self.job = job
+        self.show_job(job, self.stands)
+
+    def do(self, command: Command) -> bool:
+        """Change the job: saved first, then shown. False, with the reason said, when it could not be."""
+        desk = self.ohmfolio.desk
+        try:
+            changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not saved. {error}", bad=True)
+            return False
+        if isinstance(changed, Declined):
+            self.say(changed.says, bad=True)
+            return False
+        lifted = bool(self.job and self.job.signatures and not changed.signatures)
+        self.take(changed)
+        self.query_one(JobBar).saved = f"{desk.now():%H:%M}"
+        self.say("Signatures lifted: the job changed after it was signed." if lifted else "")
+        return True
+
+    def say(self, sentence: str, *, bad: bool = False) -> None:
+        """Tell the person something, on the line above the keys."""
+        self.query_one(SayLine).say(sentence, bad=bad)
+
+    def show_keys(self) -> None:
+        """List the keys of this screen and of the widget that has the focus in the foot line."""
+        chain = [self.focused, self] if self.focused else [self]
+        seen: dict[str, tuple[str, str]] = {}
+        for owner in chain:
+            for binding in owner._bindings.key_to_bindings.values():  # pyright: ignore[reportPrivateUsage]
+                for each in binding:
+                    if each.show and each.id and each.id not in seen:
+                        seen[each.id] = (each.key_display or each.key, each.description)
+        self.query_one(KeyLine).show_keys(list(seen.values()))
+
+    def on_descendant_focus(self) -> None:
+        """Other keys work on another widget."""
+        self.show_keys()
+
+    def action_step(self, step: str) -> None:
+        """Go to another step of the job."""
+        if step == Step.INSPECTION and self.job and not self.job.form_set.has_schedules:
+            self.say("Minor works carries no inspection schedule")
+            return
+        if step != self.STEP:
+            self.commit_open_entry()
+            self.ohmfolio.open_step(self.number, Step(step))
+
+    def action_back(self) -> None:
+        """Back to the list of jobs."""
+        self.commit_open_entry()
+        self.ohmfolio.pop_screen()
+
+    def action_next_open(self) -> None:
+        """On to the next thing that keeps the job back, from where the cursor is."""
+        self.commit_open_entry()
+        reasons = self.stands.reasons if self.stands else ()
+        if not reasons:
+            self.say("Nothing is left open; F9 issues it")
+            return
+        reason = _after(reasons, self.where())
+        left = f"{len(reasons)} left" if len(reasons) > 1 else "the last one"
+        self.visit(reason.place, f"{reason.says} ({left})")
+
+    def visit(self, place: Place, says: str = "") -> None:
+        """Go to a place of this job, on whatever step it is."""
+        step = step_of(place)
+        if step is self.STEP:
+            self.go_to(place)
+            self.say(says)
+        else:
+            self.ohmfolio.open_step(self.number, step, place, says)
+
+    def on_screen_suspend(self) -> None:
+        """Remember where the person was."""
+        place = self.where()
+        note = json.dumps({"step": self.STEP.value, "place": place.model_dump(exclude_defaults=True) if place else {}})
+        try:
+            self.ohmfolio.desk.log.remember(self.number, note, who=self.ohmfolio.desk.who)
+        except JobLogError:
+            return
+
+
+def _after(reasons: tuple[Reason, ...], here: Place | None) -> Reason:
+    places = [reason.place for reason in reasons]
+    at = places.index(here) + 1 if here in places else 0
+    return reasons[at % len(reasons)]
+
+
+def read_note(note: str) -> tuple[Step, Place | None]:
+    """The step and place a job was left at, from what `remember` kept; the first step when it cannot be read."""
+    try:
+        kept = json.loads(note)
+        return Step(kept["step"]), Place.model_validate(kept["place"]) if kept["place"] else None
+    except (ValueError, KeyError, TypeError, ValidationError):
+        return Step.DETAILS, None

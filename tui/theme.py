@@ -1,0 +1,39 @@
+"""Colours and text styles. Every state has a sign and a word first; colour only comes on top."""
+
+from rich.style import Style
+from textual.theme import Theme
+
+THEME = Theme(
+    name="ohmfolio",
+    primary="ansi_blue",
+    secondary="ansi_cyan",
+    warning="ansi_yellow",
+    error="ansi_red",
+    success="ansi_green",
+    accent="ansi_cyan",
+    foreground="ansi_default",
+    background="ansi_default",
+    surface="ansi_default",
+    panel="ansi_default",
+    boost="ansi_default",
+    dark=True,
+    ansi=True,
+)
+"""The terminal's own sixteen colours on its own background."""
+
+PLAIN = Style()
+HEAD = Style(bold=True)
+QUIET = Style(dim=True)
+CURSOR = Style(reverse=True)
+EDITED = Style(underline=True, bold=True)
+FAILS = Style(color="red", bold=True)
+ASKS = Style(color="yellow")
+GOOD = Style(color="green")
+LINK = Style(color="cyan")
+
+SIGN_FAILS = "✗"
+SIGN_GOOD = "✓"
+SIGN_ASKS = "?"
+SIGN_SNAG = "!"
+SIGN_GAP = "·"
+SIGN_OPEN = "*"

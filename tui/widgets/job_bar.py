@@ -1,0 +1,83 @@
+"""The two lines above every step of a job: what job it is and how it stands, and the steps."""
+
+from rich.segment import Segment
+from textual.reactive import var
+from textual.strip import Strip
+from textual.widget import Widget
+
+from domain.finding import Severity
+from domain.gate import Standing
+from domain.job import Job
+from tui import theme
+from tui.steps import KEY_OF, Step, step_of, steps_for, word_for
+
+
+class JobBar(Widget):
+    """Line 1: number, papers, place, what holds the job. Line 2: the steps; a star marks what is still open."""
+
+    DEFAULT_CSS = "JobBar { height: 2; }"
+
+    job: var[Job | None] = var(None)
+    """The job shown."""
+    standing: var[Standing | None] = var(None)
+    """How it stands."""
+    step: var[Step] = var(Step.DETAILS)
+    """The step the person is on."""
+    saved: var[str] = var("")
+    """When the last edit was saved, as a time of day."""
+
+    def watch_job(self) -> None:
+        self.refresh()
+
+    def watch_standing(self) -> None:
+        self.refresh()
+
+    def watch_saved(self) -> None:
+        self.refresh()
+
+    def render_line(self, y: int) -> Strip:
+        if self.job is None or self.standing is None:
+            return Strip.blank(self.size.width)
+        segments = self._summary(self.job, self.standing) if y == 0 else self._steps(self.job, self.standing)
+        return Strip(segments).adjust_cell_length(self.size.width)
+
+    def _summary(self, job: Job, standing: Standing) -> list[Segment]:
+        name = job.client.name.strip() or "no client yet"
+        place = " ".join(job.premises.address.split())
+        state = _state_of(job, standing)
+        saved = f"saved {self.saved} " if self.saved else ""
+        left = f" {job.number} {job.form_set}  {name}{', ' if place else ''}{place}"
+        room = max(self.size.width - len(state) - len(saved) - 2, 12)
+        style = theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
+        return [
+            Segment(f"{left[:room]:<{room}} ", theme.HEAD),
+            Segment(saved, theme.QUIET),
+            Segment(f"{state} ", style),
+        ]
+
+    def _steps(self, job: Job, standing: Standing) -> list[Segment]:
+        open_steps = {step_of(reason.place) for reason in standing.reasons}
+        segments: list[Segment] = []
+        for step in steps_for(job.form_set):
+            mark = theme.SIGN_OPEN if step in open_steps else " "
+            style = theme.CURSOR if step is self.step else theme.PLAIN
+            segments += [Segment(f"{KEY_OF[step]} {word_for(step, job.form_set)}{mark}", style), Segment(" ")]
+        return segments
+
+
+def _state_of(job: Job, standing: Standing) -> str:
+    if job.issued:
+        return f"issued: {standing.outcome or 'complies'}"
+    fails = sum(finding.severity is Severity.FAILS for finding in standing.findings)
+    parts = [
+        f"{count} {word}{'' if count == 1 or word != 'gap' else 's'}"
+        for count, word in (
+            (len(standing.open_snags), "open"),
+            (fails, "over limit"),
+            (len(standing.gaps), "gap"),
+        )
+        if count
+    ]
+    if parts:
+        return ", ".join(parts)
+    return "to be signed" if standing.unsigned else "ready to issue"
