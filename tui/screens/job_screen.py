@@ -41,7 +41,7 @@ class JobScreen(Screen[None]):
     """One step of one job. Subclasses compose their own part and show the job when it changes."""
 
     STEP: ClassVar[Step]
-    HELP: ClassVar[str] = ""
+    EXPLAINS: ClassVar[str] = ""
     """What this screen is for, in a few sentences; F1 shows it with the keys."""
     BINDINGS = JOB_KEYS
     DEFAULT_CSS = "JobScreen { layout: vertical; } JobScreen > .step { height: 1fr; }"
@@ -58,7 +58,7 @@ class JobScreen(Screen[None]):
     @property
     def ohmfolio(self) -> "OhmfolioApp":
         """The app, by its own type."""
-        return cast("OhmfolioApp", self.app)
+        return cast("OhmfolioApp", self.app)  # pyright: ignore[reportUnknownMemberType]
 
     def compose(self) -> ComposeResult:
         """Job bar, the step's own part, what was said, keys."""

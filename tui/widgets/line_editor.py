@@ -1,5 +1,6 @@
 """A line of text being typed: pure, so that grids and pages of boxes share it."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Self
 
@@ -58,11 +59,27 @@ def _word_right(editor: LineEditor) -> int:
     return space + len(rest) - len(rest.lstrip())
 
 
-_MOVES = {
-    "left": lambda editor: max(editor.cursor - 1, 0),
-    "right": lambda editor: min(editor.cursor + 1, len(editor.text)),
-    "home": lambda editor: 0,
-    "end": lambda editor: len(editor.text),
+def _left(editor: LineEditor) -> int:
+    return max(editor.cursor - 1, 0)
+
+
+def _right(editor: LineEditor) -> int:
+    return min(editor.cursor + 1, len(editor.text))
+
+
+def _home(_: LineEditor) -> int:
+    return 0
+
+
+def _end(editor: LineEditor) -> int:
+    return len(editor.text)
+
+
+_MOVES: Mapping[str, Callable[[LineEditor], int]] = {
+    "left": _left,
+    "right": _right,
+    "home": _home,
+    "end": _end,
     "ctrl+left": _word_left,
     "ctrl+right": _word_right,
 }
