@@ -1,0 +1,171 @@
+"""What can be done to a job, and what cannot."""
+
+from datetime import UTC, date, datetime
+
+import pytest
+
+from domain.applying import apply
+from domain.choice.chosen import Chosen
+from domain.circuit import Circuit
+from domain.commands import (
+    COMMAND,
+    AddBoard,
+    AddCircuit,
+    Choose,
+    ClearSnag,
+    Command,
+    Declined,
+    Enter,
+    MoveCircuit,
+    Observe,
+    RaiseSnag,
+    RemoveCircuit,
+    SetOutcome,
+    Sign,
+    Withdraw,
+)
+from domain.form_set import FormSet
+from domain.inspection.outcome import Mark
+from domain.job import Job
+from domain.observation import Code
+from domain.place import Place
+from domain.signature import Role
+from domain.start import as_draft, new_job
+
+ON = date(2026, 11, 25)
+AT = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
+
+
+def fresh(form_set: FormSet = FormSet.EIC) -> Job:
+    return new_job(Chosen(form_set=form_set), on=ON)
+
+
+def done(job: Job, *commands: Command) -> Job:
+    for command in commands:
+        after = apply(job, command)
+        assert isinstance(after, Job), after
+        job = after
+    return job
+
+
+def refused(job: Job, command: Command) -> str:
+    after = apply(job, command)
+    assert isinstance(after, Declined)
+    return after.says
+
+
+def circuit_box(box: str) -> Place:
+    return Place(section="boards", board="b1", circuit="c2", box=box)
+
+
+def test_what_is_typed_into_a_box_stands_there_as_typed() -> None:
+    job = done(fresh(), Enter(place=circuit_box("zs"), text="0,90"))
+    assert job.boards[0].circuits[0].zs.typed == "0,90"
+
+
+def test_a_box_of_a_removed_circuit_takes_nothing_and_says_so() -> None:
+    job = done(fresh(), RemoveCircuit(board="b1", circuit="c2"))
+    assert "no longer there" in refused(job, Enter(place=circuit_box("zs"), text="0.9"))
+
+
+def test_too_long_a_reading_is_declined_not_cut() -> None:
+    assert "24 characters" in refused(fresh(), Enter(place=circuit_box("zs"), text="1" * 25))
+
+
+def test_a_circuit_added_like_another_has_its_details_and_none_of_its_readings() -> None:
+    job = done(
+        fresh(),
+        Enter(place=circuit_box("rating"), text="32"),
+        Enter(place=circuit_box("number"), text="1"),
+        Enter(place=circuit_box("zs"), text="0.9"),
+        AddCircuit(board="b1", after="c2", like="c2"),
+    )
+    added = job.boards[0].circuits[1]
+    assert (added.rating.typed, added.number, added.zs.typed) == ("32", "", "")
+
+
+def test_circuits_are_moved_and_keep_their_readings() -> None:
+    job = done(fresh(), AddCircuit(board="b1"), Enter(place=circuit_box("zs"), text="0.9"))
+    moved = done(job, MoveCircuit(board="b1", circuit="c2", to=1))
+    assert [each.zs.typed for each in moved.boards[0].circuits] == ["", "0.9"]
+
+
+def test_minor_works_holds_one_circuit_of_one_board() -> None:
+    assert "one existing circuit" in refused(fresh(FormSet.MEIWC), AddCircuit(board="b1"))
+    assert "one circuit of one board" in refused(fresh(FormSet.MEIWC), AddBoard())
+
+
+def test_disagreeing_with_the_advice_needs_a_reason() -> None:
+    differs = Chosen(form_set=FormSet.MEIWC, advised=FormSet.EIC)
+    assert "Say why" in refused(fresh(), Choose(chosen=differs))
+    done(fresh(), Choose(chosen=differs.model_copy(update={"because": "Agreed with the scheme"})))
+
+
+def test_clearing_a_snag_needs_a_name_and_a_word_on_how() -> None:
+    job = done(fresh(), RaiseSnag(what="Loose gland", by="Ada Fenn", on=ON))
+    snag = job.snags[0].id
+    assert "how it was put right" in refused(job, ClearSnag(snag=snag, by="Ada Fenn", on=ON, how=" "))
+    assert not done(job, ClearSnag(snag=snag, by="Ada Fenn", on=ON, how="Re-made")).open_snags
+
+
+def test_reports_take_observations_and_certificates_take_snags() -> None:
+    observe = Observe(finding="No cpc at the lamp", code=Code.C2)
+    assert "raise a snag" in refused(fresh(FormSet.EIC), observe)
+    snag = RaiseSnag(what="Loose", by="A", on=ON)
+    assert "observations" in refused(fresh(FormSet.EICR), snag)
+    job = done(fresh(FormSet.EICR), observe)
+    assert done(job, Withdraw(observation=job.observations[0].id)).observations == ()
+
+
+def test_a_certificate_takes_no_code_in_its_inspection() -> None:
+    assert "reports only" in refused(fresh(), SetOutcome(item="1", mark=Mark.C2))
+
+
+def test_any_later_change_lifts_the_signatures() -> None:
+    signed = done(fresh(), Sign(role=Role.DESIGN, name="Ada Fenn", at=AT))
+    assert signed.signatures
+    assert not done(signed, Enter(place=circuit_box("zs"), text="0.9")).signatures
+
+
+def test_a_change_that_changes_nothing_leaves_the_signatures() -> None:
+    signed = done(fresh(), Sign(role=Role.DESIGN, name="Ada Fenn", at=AT))
+    assert done(signed, Enter(place=circuit_box("zs"), text="")).signatures
+
+
+def test_what_has_been_issued_takes_no_command() -> None:
+    issued = Job.model_validate(fresh().model_dump() | {"issued": {"at": AT, "by": "Ada Fenn"}})
+    assert "issued" in refused(issued, Enter(place=circuit_box("zs"), text="0.9"))
+
+
+def test_a_job_from_outside_comes_in_as_a_draft_with_only_the_signatures_that_fit_it() -> None:
+    signed = done(fresh(), Sign(role=Role.DESIGN, name="Ada Fenn", at=AT))
+    assert as_draft(signed.model_copy(update={"number": "B-0009"})).signatures
+    forged = signed.model_copy(update={"boards": (), "issued": None})
+    assert not as_draft(forged).signatures
+
+
+def test_parts_typed_without_ids_get_ids_of_their_own() -> None:
+    job = Job.model_validate(
+        {
+            "chosen": {"form_set": "EIC"},
+            "edition": "BS 7671:2018+A4:2026",
+            "boards": [{"designation": "DB1", "circuits": [{"number": "1"}, {"number": "2", "id": "c7"}]}],
+        }
+    )
+    ids = [job.boards[0].id, *(circuit.id for circuit in job.boards[0].circuits)]
+    assert len(set(ids)) == 3
+    assert done(job, AddCircuit(board=job.boards[0].id)).boards[0].circuits[-1].id not in ids
+
+
+def test_an_id_used_twice_is_refused() -> None:
+    document = fresh().model_dump(mode="json")
+    document["boards"][0]["circuits"] = [Circuit(id="c2").model_dump(), Circuit(id="c2").model_dump()]
+    with pytest.raises(ValueError, match="used twice"):
+        Job.model_validate(document)
+
+
+@pytest.mark.parametrize(
+    "command", [Enter(place=circuit_box("zs"), text="1"), AddBoard(), Observe(finding="x", code=Code.FI)]
+)
+def test_commands_come_back_from_the_log_as_they_went_in(command: Command) -> None:
+    assert COMMAND.validate_json(COMMAND.dump_json(command)) == command

@@ -1,0 +1,140 @@
+"""A real terminal for tests: the program in a pseudo-terminal, its screen kept by pyte, keys typed as bytes."""
+
+import fcntl
+import os
+import pty
+import select
+import signal
+import struct
+import sys
+import termios
+import time
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+import pyte
+
+KEYS = {
+    "enter": "\r",
+    "tab": "\t",
+    "shift+tab": "\x1b[Z",
+    "escape": "\x1b",
+    "up": "\x1b[A",
+    "down": "\x1b[B",
+    "right": "\x1b[C",
+    "left": "\x1b[D",
+    "home": "\x1b[H",
+    "end": "\x1b[F",
+    "pageup": "\x1b[5~",
+    "pagedown": "\x1b[6~",
+    "delete": "\x1b[3~",
+    "backspace": "\x7f",
+    "f1": "\x1bOP",
+    "f2": "\x1bOQ",
+    "f3": "\x1bOR",
+    "f4": "\x1bOS",
+    "f5": "\x1b[15~",
+    "f6": "\x1b[17~",
+    "f7": "\x1b[18~",
+    "f8": "\x1b[19~",
+    "f9": "\x1b[20~",
+}
+KEYS |= {f"ctrl+{letter}": chr(ord(letter) - 96) for letter in "abcdefghijklmnopqrstuvwxyz"}
+
+PATIENCE = 30.0
+"""Seconds after which a screen that does not come is a failure, on a slow machine."""
+
+
+class Terminal:
+    """The installed command in a terminal of 80 by 24."""
+
+    def __init__(self, *arguments: str, home: Path, columns: int = 80, lines: int = 24, **environment: str) -> None:
+        self.screen = pyte.Screen(columns, lines)
+        self._stream = pyte.ByteStream(self.screen)
+        kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
+        env = kept | {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "PYTHONPATH": os.getcwd()} | environment
+        self.pid, self._fd = pty.fork()
+        if self.pid == 0:
+            os.execve(sys.executable, [sys.executable, "-c", _RUN, *arguments], env)
+        fcntl.ioctl(self._fd, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.kill()
+
+    @property
+    def text(self) -> str:
+        """What stands on the screen, line by line."""
+        return "\n".join(line.rstrip() for line in self.screen.display)
+
+    def until(self, *wanted: str, gone: str = "") -> str:
+        """Read until every wanted text stands on the screen (and `gone` does not); the screen's text."""
+        deadline = time.monotonic() + PATIENCE
+        while not (all(each in self.text for each in wanted) and (not gone or gone not in self.text)):
+            left = deadline - time.monotonic()
+            if left <= 0 or not self._read(left):
+                raise AssertionError(f"{wanted!r} did not come on the screen:\n{self.text}")
+        return self.text
+
+    def press(self, *keys: str) -> Self:
+        """Press named keys one after the other."""
+        for key in keys:
+            os.write(self._fd, KEYS[key].encode())
+            self._settle()
+        return self
+
+    def type(self, text: str) -> Self:
+        """Type a text letter by letter, as one person would."""
+        os.write(self._fd, text.encode())
+        self._settle()
+        return self
+
+    def _settle(self) -> None:
+        """Take in what the program answers, until it has been quiet for a moment."""
+        while self._read(0.12):
+            pass
+
+    def _read(self, seconds: float) -> bool:
+        ready, _, _ = select.select([self._fd], [], [], seconds)
+        if not ready:
+            return False
+        try:
+            received = os.read(self._fd, 65536)
+        except OSError:
+            return False
+        self._stream.feed(received)
+        return bool(received)
+
+    def hang_up(self) -> None:
+        """Drop the line, as when a phone loses its signal."""
+        os.close(self._fd)
+        self._fd = -1
+
+    def kill(self) -> None:
+        """Kill the program outright."""
+        if self.pid:
+            try:
+                os.kill(self.pid, signal.SIGKILL)
+            except ProcessLookupError:
+                pass
+            self.ended()
+        if self._fd >= 0:
+            os.close(self._fd)
+            self._fd = -1
+
+    def ended(self) -> int:
+        """Wait for the end of the program; its exit code (negative for a signal)."""
+        if self._fd >= 0:
+            while self._read(PATIENCE):
+                pass
+        _, status = os.waitpid(self.pid, 0)
+        self.pid = 0
+        return os.waitstatus_to_exitcode(status)
+
+
+_RUN = "import sys; from tui.__main__ import main; sys.exit(main())"
