@@ -1,0 +1,19 @@
+"""Insulation resistance of circuits tested together."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from domain.formulas.rounding import half_up
+from domain.formulas.working import Working
+
+_PLACES = 3
+
+
+def parallel(readings: Sequence[Decimal]) -> Working:
+    """What circuits read together: 1/R is the sum of 1/Ri. At least one reading, all above nought."""
+    value = half_up(1 / sum((1 / each for each in readings), Decimal(0)), _PLACES)
+    return Working(
+        value=value,
+        unit="MΩ",
+        sum=f"1 / ({' + '.join(f'1/{each}' for each in readings)}) = {value} MΩ",
+    )

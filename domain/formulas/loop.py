@@ -1,0 +1,41 @@
+"""Earth fault loop impedance: the limit of a device, and what may be read cold."""
+
+from decimal import Decimal
+
+from domain.formulas.rounding import down, half_up
+from domain.formulas.working import Working
+from domain.limits.limit import Limit
+
+_PLACES = 2
+
+
+def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
+    """The highest Zs at which `current`, in amperes, still flows: U0 × Cmin / Ia."""
+    value = half_up(u0.value * cmin.value / current, _PLACES)
+    return Working(
+        value=value,
+        unit="Ω",
+        sum=f"{u0.shown} × {cmin.shown} / {current} A = {value} Ω",
+        source=u0.source,
+    )
+
+
+def highest_cold_reading(tabulated: Limit, factor: Limit) -> Working:
+    """What a reading taken cold may be, so that the warm conductor stays within the table; rounded down."""
+    exact = tabulated.value * factor.value
+    value = down(exact, _PLACES)
+    rounded = "" if value == exact else ", rounded down"
+    return Working(
+        value=value,
+        unit=tabulated.unit,
+        sum=f"{factor.shown} × {tabulated.shown} = {value} {tabulated.unit}{rounded}",
+        source=tabulated.source,
+        notes=(f"unrounded {exact.normalize():f} {tabulated.unit}", factor.source.cited),
+    )
+
+
+def zs(ze: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
+    """Zs from the part outside and the part inside: Ze + (R1+R2) × factor."""
+    value = ze + r1_r2 * factor
+    warmed = "" if factor == 1 else f" × {factor}"
+    return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω")

@@ -1,0 +1,33 @@
+"""Ring final circuits: what the cross-connected legs should read."""
+
+from decimal import Decimal
+
+from domain.formulas.rounding import half_up
+from domain.formulas.working import Working
+
+_PLACES = 3
+
+
+def quarter(one: Decimal, other: Decimal, names: str = "r1 + r2") -> Working:
+    """A quarter of two end-to-end readings: the highest a cross-connected ring gives, to be recorded as R1+R2."""
+    value = (one + other) / 4
+    return Working(value=value, unit="Ω", sum=f"({names}) / 4 = ({one} + {other}) / 4 = {value:f} Ω")
+
+
+def lowest_crossed(r1: Decimal, r2: Decimal) -> Working:
+    """The lowest a cross-connected reading gets, at the board's own end: r1 × r2 / (r1 + r2)."""
+    value = half_up(r1 * r2 / (r1 + r2), _PLACES)
+    return Working(
+        value=value, unit="Ω", sum=f"r1 × r2 / (r1 + r2) = {r1} × {r2} / ({r1} + {r2}) = {value} Ω, at the board"
+    )
+
+
+def crossed_at(r1: Decimal, r2: Decimal, share: Decimal) -> Decimal:
+    """The cross-connected reading at a share of the way round, exact."""
+    return (share * r1 + (1 - share) * r2) * (share * r2 + (1 - share) * r1) / (r1 + r2)
+
+
+def expected_r2(r1: Decimal, ratio: Decimal) -> Working:
+    """The cpc's end-to-end reading, from the line's and the ratio of their resistances."""
+    value = half_up(r1 * ratio, _PLACES)
+    return Working(value=value, unit="Ω", sum=f"r1 × {half_up(ratio, _PLACES)} = {value} Ω")

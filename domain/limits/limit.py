@@ -1,0 +1,24 @@
+"""A figure of a table, with its unit and where it comes from."""
+
+from decimal import Decimal
+
+from domain.limits.source import Source, Trust
+from domain.value import Value
+
+
+class Limit(Value):
+    """One figure a reading is compared with or a formula starts from."""
+
+    value: Decimal
+    unit: str = ""
+    source: Source
+
+    @property
+    def shown(self) -> str:
+        """The figure as printed in its table, with its unit."""
+        return f"{self.value} {self.unit}".rstrip()
+
+    @property
+    def caution(self) -> str:
+        """What a sentence that names the figure adds when nobody has seen it in the book."""
+        return "; this limit is from memory, check the book" if self.source.trust is Trust.MEMORY else ""
