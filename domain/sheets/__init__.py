@@ -1,1 +1,42 @@
-"""What each page says: a module a sheet, pure text and tables, no layout engine."""
+"""What the papers of a job say, sheet by sheet, in the order they are bound."""
+
+from domain.form_set import FormSet
+from domain.job import Job
+from domain.sheets.certificate import certificate_front
+from domain.sheets.continuation import with_continuation
+from domain.sheets.facts import Facts
+from domain.sheets.guidance import guidance_for
+from domain.sheets.inspection import inspection_schedule
+from domain.sheets.minor_works import minor_works_form
+from domain.sheets.observations import observations_sheet
+from domain.sheets.report import report_front
+from domain.sheets.schedules import schedules_of
+from domain.sheets.sheet import Sheet, TextSheet
+
+_FRONTS = {FormSet.EIC: certificate_front, FormSet.MEIWC: minor_works_form, FormSet.EICR: report_front}
+
+
+def sheets_of(job: Job) -> tuple[Sheet, ...]:
+    """Front, continuation, observations, inspection schedule, schedules by board, guidance.
+
+    The same for a draft and for an issued job: what is missing stands as a blank.
+    """
+    facts = Facts(job)
+    others = _others(facts)
+    sheets, continued = with_continuation((_front(facts, others), *others))
+    if continued:
+        # The front counts the continuation sheet too, so it is made once more.
+        sheets, continued = with_continuation((_front(facts, (continued, *others)), *others))
+    front, *rest = sheets
+    return (front, *((continued,) if continued else ()), *rest, guidance_for(job))
+
+
+def _front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
+    return _FRONTS[facts.job.form_set](facts, (*others, guidance_for(facts.job)))
+
+
+def _others(facts: Facts) -> tuple[Sheet, ...]:
+    if not facts.job.form_set.has_schedules:
+        return ()
+    observed = (observations_sheet(facts),) if facts.job.form_set.is_report else ()
+    return (*observed, inspection_schedule(facts), *schedules_of(facts))

@@ -1,0 +1,29 @@
+"""The front of an Electrical Installation Certificate."""
+
+from domain.form_set import FormSet
+from domain.sheets.enclosed import enclosed_in
+from domain.sheets.facts import Facts
+from domain.sheets.opening import identity_of, people_of, subtitle_of
+from domain.sheets.particulars import particulars_of
+from domain.sheets.record import record_of
+from domain.sheets.sheet import Block, Sheet, TextSheet
+from domain.sheets.signing import declarations_of
+
+
+def certificate_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
+    """Parties, work, declarations, particulars; `others` are the sheets that follow."""
+    blocks: tuple[Block, ...] = (
+        identity_of(facts),
+        *people_of(facts),
+        facts.group("The work certified", ("work.kind", "work.completed_on", "work.next_inspection")),
+        facts.passage("work.description"),
+        facts.passage("work.extent"),
+        facts.passage("work.departures"),
+        facts.passage("work.exceptions"),
+        facts.passage("work.comments"),
+        *declarations_of(facts.job),
+        enclosed_in(others, paper="certificate"),
+        *particulars_of(facts),
+    )
+    record = record_of(facts.job)
+    return TextSheet(FormSet.EIC.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)

@@ -1,0 +1,131 @@
+"""How the boxes of one job read on paper: labels from their declaration, values as typed."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from pydantic import BaseModel
+
+from domain.box import Box, BoxKind, boxes_of, shown_in, typed_in
+from domain.checks import findings_of
+from domain.finding import Finding, Severity
+from domain.job import SECTIONS, Job
+from domain.place import Place
+from domain.sheets.sheet import Block, Entry, Group, Passage, Signing, Standing
+
+NOT_STATED = "not stated"
+NOT_APPLICABLE = "N/A"
+
+Asked = str | tuple[str, int]
+"""A box as `section.box`, alone or with its share of the row."""
+
+
+@dataclass(frozen=True)
+class Facts:
+    """A job as the sheets ask of it."""
+
+    job: Job
+
+    @cached_property
+    def failing(self) -> tuple[Finding, ...]:
+        """Findings outside a limit."""
+        return tuple(finding for finding in findings_of(self.job) if finding.severity is Severity.FAILS)
+
+    @cached_property
+    def _failing_places(self) -> frozenset[Place]:
+        return frozenset(finding.place for finding in self.failing)
+
+    def fails(self, place: Place) -> bool:
+        """A check found the value at this place outside its limit."""
+        return place in self._failing_places
+
+    def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> Entry:
+        """The box at a place, as a labelled value."""
+        box = boxes_of(type(owner))[place.box]
+        value, standing = self._value(owner, box, place)
+        unit = box.unit if standing in {Standing.TYPED, Standing.FAILS} and _is_figure(value) else ""
+        if standing is Standing.BLANK:
+            unit = box.unit
+        return Entry(box.label, value, unit, standing, place, weight)
+
+    def _value(self, owner: BaseModel, box: Box, place: Place) -> tuple[str, Standing]:
+        value = shown_in(owner, place.box)
+        if value.strip():
+            return value, Standing.FAILS if self.fails(place) else Standing.TYPED
+        if box.is_required(self.job.form_set, owner):
+            return "", Standing.BLANK
+        if box.when is not None and not box.when(owner):
+            return NOT_APPLICABLE, Standing.OURS
+        return NOT_STATED, Standing.OURS
+
+    def row(self, *asked: Asked) -> tuple[Entry, ...]:
+        """Boxes of the sections side by side, less those this form set does not ask for."""
+        entries: list[Entry] = []
+        for each in asked:
+            name, weight = each if isinstance(each, tuple) else (each, 1)
+            section, box = name.split(".")
+            if boxes_of(SECTIONS[section])[box].is_asked(self.job.form_set):
+                place = Place(section=section, box=box)
+                entries.append(self.entry(getattr(self.job, section), place, weight=weight))
+        return tuple(entries)
+
+    def group(self, heading: str, *rows: tuple[Asked, ...], note: str = "") -> Group:
+        """Rows of boxes under one heading; rows with nothing asked fall away."""
+        made = (self.row(*asked) for asked in rows)
+        return Group(heading, tuple(row for row in made if row), note)
+
+    def passage(self, name: str) -> Passage:
+        """A box of running text, under its own label."""
+        section, box_name = name.split(".")
+        owner = getattr(self.job, section)
+        box = boxes_of(SECTIONS[section])[box_name]
+        place = Place(section=section, box=box_name)
+        value, standing = self._value(owner, box, place)
+        return Passage(box.label, value, standing, place)
+
+    def left_over(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+        """Boxes this form set asks for that no block shows yet, so that none is ever lost."""
+        shown = [place for block in blocks for place in _places(block)]
+        missing = [
+            Place(section=section, box=name)
+            for section, model in SECTIONS.items()
+            for name, box in boxes_of(model).items()
+            if box.is_asked(self.job.form_set) and Place(section=section, box=name) not in shown
+        ]
+        short = [place for place in missing if boxes_of(SECTIONS[place.section])[place.box].kind is not BoxKind.PROSE]
+        entries = [self.entry(getattr(self.job, place.section), place) for place in short]
+        rows = tuple(tuple(entries[at : at + 3]) for at in range(0, len(entries), 3))
+        prose = tuple(self.passage(f"{place.section}.{place.box}") for place in missing if place not in short)
+        return (*((Group("Further particulars", rows),) if rows else ()), *prose)
+
+
+def rows_for(facts: Facts, owner: BaseModel, place: Place, *rows: tuple[str, ...]) -> tuple[tuple[Entry, ...], ...]:
+    """Boxes of a board or circuit in rows; those asked for but not named follow three to a row."""
+    boxes = boxes_of(type(owner))
+    asked = [name for name, box in boxes.items() if box.is_asked(facts.job.form_set)]
+    named = [tuple(name for name in row if name in asked) for row in rows]
+    rest = [name for name in asked if not any(name in row for row in named)]
+    named += [tuple(rest[at : at + 3]) for at in range(0, len(rest), 3)]
+    return tuple(
+        tuple(facts.entry(owner, place.model_copy(update={"box": name})) for name in row) for row in named if row
+    )
+
+
+def has_text(owner: BaseModel, name: str) -> bool:
+    """Something was typed into the box, and it is not a plain None or N/A."""
+    return typed_in(owner, name).strip().casefold().rstrip(".") not in {"", "none", "n/a", "na", "no"}
+
+
+def _is_figure(value: str) -> bool:
+    return any(letter.isdigit() for letter in value)
+
+
+def _places(block: Block) -> tuple[Place | None, ...]:
+    match block:
+        case Group():
+            return tuple(entry.place for row in block.rows for entry in row)
+        case Signing():
+            return tuple(entry.place for row in block.entries for entry in row)
+        case Passage():
+            return (block.place,)
+        case _:
+            return ()

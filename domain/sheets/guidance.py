@@ -1,0 +1,24 @@
+"""Guidance for the person who receives the paper, one text a form set."""
+
+from functools import cache
+from importlib.resources import files
+
+from domain.form_set import FormSet
+from domain.job import Job
+from domain.sheets.sheet import Block, Note, TextSheet
+
+TITLE = "Guidance for recipients"
+
+
+def guidance_for(job: Job) -> TextSheet:
+    """What the paper means, what to do with it, and when to have the installation looked at again."""
+    name = "report" if job.form_set.is_report else "certificate"
+    blocks: tuple[Block, ...] = tuple(_parts(job.form_set))
+    return TextSheet(TITLE, f"How to read this {name}, and what to do with it", blocks)
+
+
+@cache
+def _parts(form_set: FormSet) -> tuple[Note, ...]:
+    text = files("domain.sheets").joinpath("texts", f"{form_set.lower()}.md").read_text(encoding="utf-8")
+    parts = [part.strip() for part in text.split("### ") if part.strip()]
+    return tuple(Note(body.strip(), heading.strip()) for heading, _, body in (part.partition("\n") for part in parts))

@@ -1,0 +1,97 @@
+"""The one form of a Minor Electrical Installation Works Certificate, with its circuit and tests."""
+
+from domain.box import boxes_of, shown_in
+from domain.circuit import DETAIL_BOXES, Circuit
+from domain.form_set import FormSet
+from domain.place import Place
+from domain.sheets.enclosed import enclosed_in
+from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
+from domain.sheets.opening import identity_of, people_of, subtitle_of
+from domain.sheets.particulars import instruments_of
+from domain.sheets.permitted_zs import permitted_zs
+from domain.sheets.record import record_of
+from domain.sheets.schedules import is_not_called_for
+from domain.sheets.sheet import Block, Entry, Group, Sheet, Standing, TextSheet
+from domain.sheets.signing import declarations_of
+
+_DETAILS = (
+    ("number", "description", "shape"),
+    ("wiring", "method", "points", "length"),
+    ("live_csa", "cpc_csa", "zs_permitted"),
+    ("device_standard", "device_type", "rating", "breaking_capacity"),
+    ("rcd_standard", "rcd_type", "rcd_idn", "rcd_rating"),
+)
+_RESULTS = (
+    ("r1_r2", "r2", "polarity"),
+    ("ring_r1", "ring_rn", "ring_r2"),
+    ("test_voltage", "ir_live", "ir_earth"),
+    ("zs", "rcd_time", "rcd_button", "afdd_button"),
+    ("remarks",),
+)
+
+
+def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
+    """Everything of minor works on one form."""
+    blocks: tuple[Block, ...] = (
+        identity_of(facts),
+        *people_of(facts),
+        facts.group("The minor works", ("work.completed_on",)),
+        facts.passage("work.description"),
+        facts.passage("work.departures"),
+        facts.passage("work.exceptions"),
+        facts.passage("work.comments"),
+        facts.group(
+            "Earthing and bonding of the installation",
+            ("supply.system", "earthing.conductor_verified", "earthing.bonding_verified"),
+            ("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil"),
+            ("earthing.bonded_steel", "earthing.bonded_other"),
+        ),
+        *_circuits(facts),
+        instruments_of(facts),
+        *declarations_of(facts.job),
+        enclosed_in(others, paper="certificate"),
+    )
+    return TextSheet(
+        FormSet.MEIWC.paper,
+        subtitle_of(facts),
+        (*blocks, *facts.left_over(blocks), *record_of(facts.job)),
+        opens=True,
+    )
+
+
+def _circuits(facts: Facts) -> tuple[Group, ...]:
+    groups: list[Group] = []
+    for board in facts.job.boards:
+        at = Place(section="boards", board=board.id)
+        groups.append(
+            Group(
+                "Board feeding the circuit",
+                rows_for(facts, board, at, ("designation", "location"), ("zs", "spd_indicator")),
+            )
+        )
+        for circuit in board.circuits:
+            groups += _circuit(facts, circuit, at.model_copy(update={"circuit": circuit.id}))
+    return tuple(groups)
+
+
+def _circuit(facts: Facts, circuit: Circuit, at: Place) -> tuple[Group, Group]:
+    rows = rows_for(facts, circuit, at, *_DETAILS, *_RESULTS)
+    mended = [tuple(_mended(facts, circuit, entry) for entry in row) for row in rows]
+    details = tuple(row for row in mended if row[0].place and row[0].place.box in DETAIL_BOXES)
+    results = tuple(row for row in mended if row not in details)
+    return Group("The circuit", details), Group("Test results", results)
+
+
+def _mended(facts: Facts, circuit: Circuit, entry: Entry) -> Entry:
+    """A box left empty, with what stands for it on paper."""
+    if entry.place is None or shown_in(circuit, entry.place.box).strip():
+        return entry
+    name = entry.place.box
+    box = boxes_of(Circuit)[name]
+    if name == "zs_permitted" and (figure := permitted_zs(circuit, facts.job)):
+        return Entry(entry.label, figure, box.unit, Standing.OURS, entry.place)
+    if is_not_called_for(circuit, name, box):
+        return Entry(entry.label, NOT_APPLICABLE, "", Standing.OURS, entry.place)
+    if name in {"r1_r2", "r2"} and not circuit.r1_r2.is_given and not circuit.r2.is_given:
+        return Entry(entry.label, "", box.unit, Standing.BLANK, entry.place)
+    return entry

@@ -1,0 +1,53 @@
+"""The record of the job: why these papers, and how what was found wrong was put right."""
+
+from domain.dates import written
+from domain.job import Job
+from domain.sheets.sheet import Block, Cell, Column, Entry, Group, Listing, Note, Row, Standing
+from domain.snag import Snag
+
+_SNAG_COLUMNS = (
+    Column("Snag", 30, centred=False),
+    Column("Where", 15, centred=False),
+    Column("Raised", 17, centred=False),
+    Column("Put right", 30, centred=False),
+    Column("Cleared", 17, centred=False),
+)
+
+
+def record_of(job: Job) -> tuple[Block, ...]:
+    """The choice of form set and, on a certificate, the snags."""
+    if job.form_set.is_report:
+        return (_choice(job),)
+    return (_choice(job), *_snags(job))
+
+
+def _choice(job: Job) -> Group:
+    chosen = job.chosen
+    advised = chosen.advised.paper if chosen.advised else "no advice was asked for"
+    rows: list[tuple[Entry, ...]] = [
+        (
+            Entry("Papers advised for this job", advised, standing=Standing.OURS),
+            Entry("Papers used", chosen.form_set.paper, standing=Standing.OURS),
+        )
+    ]
+    if chosen.because.strip():
+        label = "Why other papers were used than advised" if chosen.is_override else "Reason given for the choice"
+        rows.append((Entry(label, chosen.because),))
+    return Group("Record of the job", tuple(rows))
+
+
+def _snags(job: Job) -> tuple[Block, ...]:
+    if not job.snags:
+        return (Note("No snag was raised while the work was inspected and tested."),)
+    note = "Found while the work was inspected and tested. The certificate is kept back while any of them is open."
+    return (Listing("How this job was put right", _SNAG_COLUMNS, tuple(_snag(snag) for snag in job.snags), note),)
+
+
+def _snag(snag: Snag) -> Row:
+    raised = Cell(f"{snag.raised_by}, {written(snag.raised_on)}")
+    where = Cell(snag.where) if snag.where.strip() else Cell("not stated", Standing.OURS)
+    if snag.cleared is None:
+        open_still = Cell("still open", Standing.BLANK)
+        return (Cell(snag.what), where, raised, open_still, open_still)
+    cleared = Cell(f"{snag.cleared.by}, {written(snag.cleared.on)}")
+    return (Cell(snag.what), where, raised, Cell(snag.cleared.how), cleared)

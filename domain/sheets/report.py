@@ -1,0 +1,65 @@
+"""The front of an Electrical Installation Condition Report."""
+
+from domain.form_set import FormSet
+from domain.gate import Outcome, count_codes, outcome_of
+from domain.observation import Code
+from domain.sheets.enclosed import enclosed_in
+from domain.sheets.facts import Facts
+from domain.sheets.opening import identity_of, people_of, subtitle_of
+from domain.sheets.particulars import particulars_of
+from domain.sheets.record import record_of
+from domain.sheets.sheet import Banner, Block, Note, Sheet, TextSheet, Tone
+from domain.sheets.signing import declarations_of
+
+_STANDING_LIMITS = Note(
+    "Cables hidden in the fabric of the building, under floors, in roof spaces or underground, and anything else that "
+    "could not be reached without damage, have not been inspected unless the extent above says so."
+)
+_ADVICE = {
+    Code.C1: "**C1, danger present:** act at once; whoever is responsible should not wait for anything else.",
+    Code.C2: "**C2, potentially dangerous:** have it put right urgently.",
+    Code.FI: "**FI, further investigation:** have it looked into without delay; it may hide a C1 or C2.",
+    Code.C3: "**C3, improvement recommended:** consider it; safety would gain, and it does not decide the outcome.",
+}
+
+
+def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
+    """Outcome first, then reason, extent, limits, declarations, particulars; `others` are the sheets that follow."""
+    blocks: tuple[Block, ...] = (
+        identity_of(facts),
+        outcome_banner(facts),
+        *people_of(facts),
+        facts.group("The inspection", ("report.inspected_on", "report.next_inspection", "report.agreed_with")),
+        facts.passage("report.reason"),
+        facts.passage("report.extent"),
+        facts.passage("report.agreed_limitations"),
+        facts.passage("report.operational_limitations"),
+        _STANDING_LIMITS,
+        facts.passage("report.general_condition"),
+        _recommendations(facts),
+        facts.passage("report.interval_reason"),
+        *declarations_of(facts.job),
+        enclosed_in(others, paper="report"),
+        *particulars_of(facts),
+    )
+    record = record_of(facts.job)
+    return TextSheet(FormSet.EICR.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)
+
+
+def outcome_banner(facts: Facts) -> Banner:
+    """Satisfactory or unsatisfactory, with the number of observations under each code."""
+    outcome = outcome_of(facts.job)
+    counts = count_codes(facts.job)
+    found = ", ".join(f"{count} coded {code}" for code, count in counts.items() if count)
+    beneath = f"Observations: {found}." if found else "No observation was made."
+    tone = Tone.BAD if outcome is Outcome.UNSATISFACTORY else Tone.GOOD
+    return Banner("The installation, within the stated extent and limitations, is", outcome.upper(), beneath, tone)
+
+
+def _recommendations(facts: Facts) -> Note:
+    used = [code for code, count in count_codes(facts.job).items() if count]
+    lines = [_ADVICE[code] for code in (Code.C1, Code.C2, Code.FI, Code.C3) if code in used]
+    if not lines:
+        return Note("No remedial work is recommended.", "What should be done")
+    dated = "The recommended date of the next inspection holds only if these matters are dealt with as advised."
+    return Note("\n\n".join((*lines, dated)), "What should be done")

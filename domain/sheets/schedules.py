@@ -1,0 +1,109 @@
+"""Circuit details and test results, one schedule of each to a board."""
+
+from domain.board import Board
+from domain.box import Box, boxes_of, shown_in
+from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.place import Place
+from domain.sheets.facts import Facts, rows_for
+from domain.sheets.permitted_zs import permitted_zs
+from domain.sheets.sheet import Cell, Column, ScheduleSheet, Standing
+
+DETAILS_TITLE = "Circuit details"
+RESULTS_TITLE = "Test results"
+_ALWAYS = ("number", "description")
+_GROUPS = {
+    "Conductors": ("wiring", "method", "points", "live_csa", "cpc_csa", "length"),
+    "Protective device": ("device_standard", "device_type", "rating", "breaking_capacity", "zs_permitted"),
+    "RCD": ("rcd_standard", "rcd_type", "rcd_idn", "rcd_rating"),
+    "Ring, end to end": ("ring_r1", "ring_rn", "ring_r2"),
+    "Continuity": ("r1_r2", "r2"),
+    "Insulation": ("test_voltage", "ir_live", "ir_earth"),
+    "Loop": ("zs",),
+    "RCD and AFDD": ("rcd_time", "rcd_button", "afdd_button"),
+}
+_GROUP_OF = {name: group for group, names in _GROUPS.items() for name in names}
+_LEFT = frozenset({"description", "device_standard", "rcd_standard", "remarks"})
+_DETAIL_HEADER = (
+    ("designation", "location", "supplied_from", "phases"),
+    ("device_standard", "device_type", "device_rating", "spd_type", "spd_indicator"),
+)
+_RESULT_HEADER = (("designation", "location", "tested_by", "tested_on"), ("zs", "ipf", "polarity", "phase_sequence"))
+_SHARED_HEADER = frozenset({"designation", "location"})
+_KEY = "– nothing entered · N/A not applicable to the circuit · a heavy frame with a cross: outside its limit"
+_WIRING = (
+    "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
+    "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
+)
+_MAX_ZS = "Max Zs: as fixed by the design, or else the tabulated figure for the device at its edition; readings are compared with it as the findings say"
+
+
+def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
+    """Details then results, board after board."""
+    return tuple(sheet for board in facts.job.boards for sheet in (_details(facts, board), _results(facts, board)))
+
+
+def _details(facts: Facts, board: Board) -> ScheduleSheet:
+    names = tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
+    shown_later = {name for row in _RESULT_HEADER for name in row} - _SHARED_HEADER
+    return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, (_WIRING, _MAX_ZS, _KEY))
+
+
+def _results(facts: Facts, board: Board) -> ScheduleSheet:
+    results = tuple(name for name in RESULT_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
+    shown_before = set(boxes_of(Board)) - {name for row in _RESULT_HEADER for name in row}
+    return _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, (_KEY,))
+
+
+def _schedule(
+    facts: Facts,
+    board: Board,
+    title: str,
+    names: tuple[str, ...],
+    header: tuple[tuple[str, ...], ...],
+    elsewhere: set[str],
+    notes: tuple[str, ...],
+) -> ScheduleSheet:
+    at = Place(section="boards", board=board.id)
+    rows = rows_for(facts, board, at, *header)
+    here = (tuple(entry for entry in row if entry.place and entry.place.box not in elsewhere) for row in rows)
+    return ScheduleSheet(
+        title=title,
+        subtitle=f"Board {board.name}",
+        header=tuple(row for row in here if row),
+        columns=tuple(_column(name) for name in names),
+        rows=tuple(
+            tuple(
+                _cell(facts, circuit, name, at.model_copy(update={"circuit": circuit.id, "box": name}))
+                for name in names
+            )
+            for circuit in board.circuits
+        ),
+        notes=notes,
+    )
+
+
+def _column(name: str) -> Column:
+    box = boxes_of(Circuit)[name]
+    return Column(box.heading, box.width, _GROUP_OF.get(name, ""), box.unit, centred=name not in _LEFT)
+
+
+def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> Cell:
+    shown = shown_in(circuit, name)
+    if shown.strip():
+        return Cell(shown, Standing.FAILS if facts.fails(place) else Standing.TYPED)
+    box = boxes_of(Circuit)[name]
+    if name == "zs_permitted" and (figure := permitted_zs(circuit, facts.job)):
+        return Cell(figure, Standing.OURS)
+    if box.is_required(facts.job.form_set, circuit):
+        return Cell("", Standing.BLANK)
+    if is_not_called_for(circuit, name, box):
+        return Cell("N/A", Standing.OURS)
+    return Cell("–", Standing.OURS)
+
+
+def is_not_called_for(circuit: Circuit, name: str, box: Box) -> bool:
+    """The circuit's own details say that this box does not apply: ring readings of a radial, an RCD that is not there."""
+    if box.when is None or box.when(circuit) or not box.not_applicable or circuit.is_spare:
+        return False
+    decided_by = circuit.rcd_standard if name.startswith("rcd_") else circuit.shape
+    return bool(decided_by.strip())

@@ -1,0 +1,157 @@
+"""What a sheet is made of, before anyone decides how it is drawn."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from domain.place import Place
+
+
+class Standing(Enum):
+    """How a value on paper stands."""
+
+    TYPED = "as typed"
+    OURS = "worded by the form, such as N/A for a ring reading on a radial"
+    BLANK = "to be filled in"
+    FAILS = "typed, and outside its limit"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A labelled box."""
+
+    label: str
+    value: str
+    unit: str = ""
+    standing: Standing = Standing.TYPED
+    place: Place | None = None
+    weight: int = 1
+    """Its share of the row it stands in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Boxes that belong together, in rows."""
+
+    heading: str
+    rows: tuple[tuple[Entry, ...], ...]
+    note: str = ""
+    """Our own words under the heading, as Markdown on one line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """Running text as somebody typed it; it may flow over pages."""
+
+    heading: str
+    text: str
+    standing: Standing = Standing.TYPED
+    place: Place | None = None
+    number: str = ""
+    """Its entry on the continuation sheet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Our own words, as Markdown."""
+
+    text: str
+    heading: str = ""
+
+
+class Tone(Enum):
+    """What a banner says at a glance."""
+
+    GOOD = "good"
+    BAD = "bad"
+    PLAIN = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Banner:
+    """The one thing the reader must not miss."""
+
+    label: str
+    says: str
+    beneath: str = ""
+    tone: Tone = Tone.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a listing or a schedule."""
+
+    heading: str
+    width: int
+    """In characters, to be shared out over the page."""
+    group: str = ""
+    """Columns of one group stand side by side under its name."""
+    unit: str = ""
+    centred: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One value in a row."""
+
+    text: str
+    standing: Standing = Standing.TYPED
+
+
+@dataclass(frozen=True, slots=True)
+class Divider:
+    """A line of our own between rows, naming what follows."""
+
+    text: str
+
+
+Row = tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """A small table among text; its head is repeated on every page."""
+
+    heading: str
+    columns: tuple[Column, ...]
+    rows: tuple[Row | Divider, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Signing:
+    """A declaration with the signature under it, never split."""
+
+    heading: str
+    declares: str
+    """Our own words."""
+    entries: tuple[tuple[Entry, ...], ...]
+
+
+Block = Group | Passage | Note | Banner | Listing | Signing
+
+
+@dataclass(frozen=True, slots=True)
+class TextSheet:
+    """A sheet of text, upright, as many pages as it needs."""
+
+    title: str
+    subtitle: str
+    blocks: tuple[Block, ...]
+    opens: bool = False
+    """The first sheet of the pack, with the large title."""
+
+
+@dataclass(frozen=True, slots=True)
+class ScheduleSheet:
+    """A table that fills sheets laid sideways, head and board repeated on each."""
+
+    title: str
+    subtitle: str
+    header: tuple[tuple[Entry, ...], ...]
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    notes: tuple[str, ...] = ()
+    """Plain lines under the table, our own words."""
+
+
+Sheet = TextSheet | ScheduleSheet
