@@ -1,8 +1,11 @@
 """Every key of the program, in one table: what it does, its word in the foot line, its sentence in the help."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from textual.binding import Binding
+from textual.dom import DOMNode
+from textual.screen import Screen
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +90,23 @@ KEYS: tuple[Key, ...] = (
     Key(
         "next-open", "ctrl+g", "next_open", "Next open", "Goes to the next thing that keeps this job from being issued."
     ),
+    # Questions, lists and pages of text
+    Key("yes", "y,Y,enter,ctrl+j", "answer(True)", "Yes", "Says yes to the question."),
+    Key("no", "n,N,escape", "answer(False)", "No", "Says no; everything stays as it was."),
+    Key(
+        "accept-line", "enter,ctrl+j", "accept_line", "Next", "Takes the line and goes on; on the last line it is done."
+    ),
+    Key("accept-one", "enter,ctrl+j", "accept_line", "Keep it", "Takes the line as typed."),
+    Key("accept-all", "f2,ctrl+o", "accept_all", "Done", "Takes all lines as they stand."),
+    Key("line-down", "tab,down", "line(1)", "Next line", "Goes to the next line.", foot=False),
+    Key("line-up", "shift+tab,up", "line(-1)", "Line before", "Goes to the line before.", foot=False),
+    Key("let-be", "escape", "let_be", "Leave it", "Leaves it; what was there before stays."),
+    Key("row-up", "up", "move(-1)", "Up", "Goes up one row.", foot=False),
+    Key("row-down", "down", "move(1)", "Down", "Goes down one row.", foot=False),
+    Key("rows-up", "pageup", "page(-1)", "Page up", "Goes up one page.", foot=False),
+    Key("rows-down", "pagedown", "page(1)", "Page down", "Goes down one page.", foot=False),
+    Key("row-first", "home", "ends(0)", "First", "Goes to the first row.", foot=False),
+    Key("row-last", "end", "ends(-1)", "Last", "Goes to the last row.", foot=False),
 )
 
 BY_ID = {key.id: key for key in KEYS}
@@ -98,3 +118,23 @@ def bindings(*ids: str) -> list[Binding | tuple[str, str] | tuple[str, str, str]
         Binding(key.keys, key.action, key.word, show=key.foot, key_display=key.shown, id=key.id)
         for key in (BY_ID[each] for each in ids)
     ]
+
+
+def keys_at(screen: Screen[Any]) -> list[tuple[Key, DOMNode]]:
+    """Every key that works on a screen now, with whose it is: help first, then those of this place, then the rest."""
+    found = {
+        active.binding.id: (BY_ID[active.binding.id], active.node)
+        for active in screen.active_bindings.values()
+        if active.binding.id in BY_ID
+    }
+    return sorted(found.values(), key=lambda each: _rank(each[0]))
+
+
+def _rank(key: Key) -> tuple[int, int]:
+    at = _ORDER[key.id]
+    if key.id == "help":
+        return 0, at
+    return 2 if at <= _ORDER["next-open"] else 1, at
+
+
+_ORDER = {key.id: at for at, key in enumerate(KEYS)}

@@ -13,7 +13,7 @@ from domain.gate import Reason, Standing, standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
-from tui.keys import bindings
+from tui.keys import bindings, keys_at
 from tui.steps import Step, step_of
 from tui.widgets.foot import KeyLine, SayLine
 from tui.widgets.job_bar import JobBar
@@ -128,14 +128,7 @@ class JobScreen(Screen[None]):
 
     def show_keys(self) -> None:
         """List the keys of this screen and of the widget that has the focus in the foot line."""
-        chain = [self.focused, self] if self.focused else [self]
-        seen: dict[str, tuple[str, str]] = {}
-        for owner in chain:
-            for binding in owner._bindings.key_to_bindings.values():  # pyright: ignore[reportPrivateUsage]
-                for each in binding:
-                    if each.show and each.id and each.id not in seen:
-                        seen[each.id] = (each.key_display or each.key, each.description)
-        self.query_one(KeyLine).show_keys(list(seen.values()))
+        self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
 
     def on_descendant_focus(self) -> None:
         """Other keys work on another widget."""

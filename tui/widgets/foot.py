@@ -1,9 +1,14 @@
 """The two lines at the foot of a screen: the last word said to the person, and the keys."""
 
+from rich.segment import Segment
 from rich.text import Text
+from textual.reactive import var
+from textual.strip import Strip
+from textual.widget import Widget
 from textual.widgets import Static
 
 from tui import theme
+from tui.keys import Key
 
 
 class SayLine(Static):
@@ -19,15 +24,27 @@ class SayLine(Static):
         )
 
 
-class KeyLine(Static):
-    """The keys that matter here, by name and word."""
+class KeyLine(Widget):
+    """The keys that matter here, by name and word; as many as there is room for in full."""
 
     DEFAULT_CSS = "KeyLine { height: 1; padding: 0 1; }"
 
-    def show_keys(self, keys: list[tuple[str, str]]) -> None:
-        """Show these keys, as many as there is room for."""
-        line = Text(no_wrap=True, overflow="crop")
-        for shown, word in keys:
-            line.append(shown, theme.HEAD)
-            line.append(f" {word}  ")
-        self.update(line)
+    keys: var[tuple[Key, ...]] = var(())
+    """The keys shown."""
+
+    def watch_keys(self) -> None:
+        self.refresh()
+
+    def show_keys(self, keys: list[Key]) -> None:
+        """Show those of the keys that belong in a foot line."""
+        self.keys = tuple(key for key in keys if key.foot)
+
+    def render_line(self, y: int) -> Strip:  # noqa: ARG002
+        width = self.size.width
+        segments: list[Segment] = []
+        for key in self.keys:
+            pair = [Segment(key.shown, theme.HEAD), Segment(f" {key.word}  ")]
+            if Segment.get_line_length([*segments, *pair]) - 2 > width:
+                break
+            segments += pair
+        return Strip(segments).adjust_cell_length(width)

@@ -1,0 +1,173 @@
+"""A few labelled lines to type into, drawn by line: the whole of a small question in one widget."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual import events
+from textual.binding import BindingType
+from textual.geometry import Size
+from textual.reactive import var
+from textual.strip import Strip
+from textual.widget import Widget
+
+from domain.value import LINE_MAX
+from tui import theme
+from tui.keys import bindings
+from tui.widgets.line_editor import LineEditor
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One answer of a line that is picked, not typed: its key, what it stands for, and what it means."""
+
+    key: str
+    value: str
+    means: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AskedLine:
+    """One line of a question."""
+
+    name: str
+    label: str
+    text: str = ""
+    """What stands in it at first."""
+    must: bool = False
+    """Cannot be left empty."""
+    options: tuple[Option, ...] = ()
+    """Picked with these; empty when the line is typed."""
+    limit: int = LINE_MAX
+
+
+class EntryLines(Widget, can_focus=True):
+    """Lines with a label each. Typed text wraps; options are listed with their meaning beside them."""
+
+    DEFAULT_CSS = "EntryLines { height: auto; }"
+    BINDINGS: ClassVar[list[BindingType]] = bindings("line-down", "line-up")
+
+    at: var[int] = var(0)
+    """The line the cursor is on."""
+
+    def __init__(self, lines: tuple[AskedLine, ...]) -> None:
+        super().__init__()
+        self.lines = lines
+        self.editors = [LineEditor.at_end(line.text) for line in lines]
+
+    @property
+    def typed(self) -> Mapping[str, str]:
+        """What stands in every line now, by its name."""
+        return {line.name: editor.text for line, editor in zip(self.lines, self.editors, strict=True)}
+
+    @property
+    def is_changed(self) -> bool:
+        """Something was typed."""
+        return any(line.text != editor.text for line, editor in zip(self.lines, self.editors, strict=True))
+
+    @property
+    def missing(self) -> AskedLine | None:
+        """The first line that must be filled and is not."""
+        pairs = zip(self.lines, self.editors, strict=True)
+        return next((line for line, editor in pairs if line.must and not editor.text.strip()), None)
+
+    @property
+    def is_last(self) -> bool:
+        """The cursor is on the last line."""
+        return self.at == len(self.lines) - 1
+
+    def watch_at(self) -> None:
+        self.refresh()
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
+        return len(self._drawn(width))
+
+    def render_line(self, y: int) -> Strip:
+        drawn = self._drawn(self.size.width)
+        return drawn[y].adjust_cell_length(self.size.width) if y < len(drawn) else Strip.blank(self.size.width)
+
+    def action_line(self, by: int) -> None:
+        """Go to another line, round the ends."""
+        self.at = (self.at + by) % len(self.lines)
+
+    def go_to(self, name: str) -> None:
+        """Put the cursor on a line."""
+        self.at = next((row for row, line in enumerate(self.lines) if line.name == name), self.at)
+
+    def on_key(self, event: events.Key) -> None:
+        line, editor = self.lines[self.at], self.editors[self.at]
+        after = self._picked(line, editor, event) if line.options else self._edited(line, editor, event)
+        if after is not None:
+            event.stop()
+            event.prevent_default()
+            self._take(after)
+
+    def on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        line = self.lines[self.at]
+        if not line.options:
+            after = self.editors[self.at].typed(event.text)
+            self._take(LineEditor(after.text[: line.limit], min(after.cursor, line.limit)))
+
+    def _take(self, editor: LineEditor) -> None:
+        rows = len(self._drawn(self.size.width))
+        self.editors[self.at] = editor
+        self.refresh(layout=len(self._drawn(self.size.width)) != rows)
+
+    def _edited(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
+        if event.is_printable and event.character:
+            return editor.typed(event.character) if len(editor.text) < line.limit else editor
+        return editor.after_key(event.key)
+
+    def _picked(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
+        letter = (event.character or "").casefold()
+        for option in line.options:
+            if letter == option.key.casefold():
+                return LineEditor(option.value)
+        if event.key in {"left", "right", "space"}:
+            values = [option.value for option in line.options]
+            step = -1 if event.key == "left" else 1
+            at = values.index(editor.text) + step if editor.text in values else min(step, 0)
+            return LineEditor(values[at % len(values)])
+        return editor if event.is_printable else None
+
+    def _drawn(self, width: int) -> list[Strip]:
+        longest = max(cell_len(line.label) for line in self.lines)
+        label_width = longest + 2 if longest else 0
+        return [
+            Strip([Segment(label.ljust(label_width), theme.HEAD if row == self.at else theme.QUIET), *segments])
+            for row, line in enumerate(self.lines)
+            for label, segments in self._rows_of(row, line, max(width - label_width, 10))
+        ]
+
+    def _rows_of(self, row: int, line: AskedLine, room: int) -> list[tuple[str, list[Segment]]]:
+        here = row == self.at
+        label = f"{line.label}{':' if line.label else ''}"
+        if line.options:
+            rows = [_option_row(option, self.editors[row].text, here=here) for option in line.options]
+        else:
+            rows = _typed_rows(self.editors[row], room, here=here)
+        return [(label if index == 0 else "", segments) for index, segments in enumerate(rows)]
+
+
+def _option_row(option: Option, picked: str, *, here: bool) -> list[Segment]:
+    is_picked = option.value == picked
+    style = theme.CURSOR if is_picked and here else theme.HEAD if is_picked else theme.PLAIN
+    sign = "(x)" if is_picked else "( )"
+    return [Segment(f"{sign} {option.key.upper()} ", style), Segment(f" {option.means or option.value}", theme.PLAIN)]
+
+
+def _typed_rows(editor: LineEditor, room: int, *, here: bool) -> list[list[Segment]]:
+    cells = [(letter, at == editor.cursor and here) for at, letter in enumerate(f"{editor.text} ")]
+    rows: list[list[Segment]] = [[]]
+    used = 0
+    for letter, under_cursor in cells:
+        wide = cell_len(letter)
+        if used + wide > room:
+            rows.append([])
+            used = 0
+        used += wide
+        rows[-1].append(Segment(letter, theme.CURSOR if under_cursor else theme.EDITED if here else theme.PLAIN))
+    return [list(Segment.simplify(row)) for row in rows]
