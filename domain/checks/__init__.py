@@ -2,12 +2,27 @@
 
 from collections.abc import Callable, Iterator
 
+from domain.checks.breaking_capacity import breaking_capacity
+from domain.checks.confirmed import confirmed
+from domain.checks.earth_fault import earth_fault_loop
+from domain.checks.earth_fault_tt import earth_fault_loop_tt
+from domain.checks.insulation import insulation
+from domain.checks.rcd_time import rcd_time
+from domain.checks.ring import ring
 from domain.finding import Finding
 from domain.job import Job
 
 Check = Callable[[Job], Iterator[Finding]]
 
-CHECKS: tuple[Check, ...] = ()
+CHECKS: tuple[Check, ...] = (
+    ring,
+    insulation,
+    confirmed,
+    earth_fault_loop,
+    earth_fault_loop_tt,
+    breaking_capacity,
+    rcd_time,
+)
 
 
 def findings_of(job: Job) -> tuple[Finding, ...]:

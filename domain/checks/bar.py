@@ -1,0 +1,62 @@
+"""What a measured Zs is held against, and the sentence when it does not pass."""
+
+from decimal import Decimal
+from typing import NamedTuple
+
+from domain.edition import Edition
+from domain.formulas.loop import highest_cold_reading
+from domain.limits.limit import Limit
+from domain.limits.loader import named_figure
+from domain.limits.source import Source, Trust
+from domain.reading import Meaning, Reading
+
+DESIGN = Source(standard="The design", table="maximum permitted Zs of this circuit", trust=Trust.PUBLISHED)
+
+
+class Bar(NamedTuple):
+    """A limit as it is applied to a reading."""
+
+    at_most: Decimal
+    words: str
+    """What the limit is, to follow its figure in a sentence."""
+    source: Source
+
+    @property
+    def shown(self) -> str:
+        """The figure with its unit."""
+        return f"{self.at_most} Ω"
+
+    def holds(self, zs: Reading) -> bool:
+        """The reading shows a value at or under the limit."""
+        return zs.meaning is not Meaning.OVER and zs.value is not None and zs.value <= self.at_most
+
+    def excess(self, zs: Reading) -> str:
+        """How a reading misses the limit, in words."""
+        if zs.meaning is Meaning.OVER:
+            return f"{zs.shown} Ω is over the range of the instrument, so nothing within {self.shown} is shown, {self.words}"
+        return f"{zs.shown} Ω is over {self.shown}, {self.words}"
+
+
+def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Edition) -> Bar:
+    """The limit for a reading taken cold, from the figure of the table; `within` is named where it matters."""
+    factor = named_figure("loop", "cold reading factor", edition)
+    time = f" to open within {within.shown}" if within else ""
+    return Bar(
+        at_most=highest_cold_reading(tabulated, factor).value,
+        words=f"the limit for a cold reading on a {device}{time} ({factor.shown} × {tabulated.shown}){tabulated.caution}",
+        source=tabulated.source,
+    )
+
+
+def design_bar(permitted: Decimal) -> Bar:
+    """The limit a designer typed, held against as it stands."""
+    return Bar(at_most=permitted, words="the most the design permits on this circuit", source=DESIGN)
+
+
+def residual_bar(limit: Limit, idn: Decimal) -> Bar:
+    """The limit where an RCD gives fault protection."""
+    return Bar(
+        at_most=limit.value,
+        words=f"the limit where a {idn.normalize():f} mA RCD gives fault protection{limit.caution}",
+        source=limit.source,
+    )

@@ -1,0 +1,65 @@
+"""What was looked at or tried and found not to be right: polarity, earthing, bonding, buttons, indicators."""
+
+from collections.abc import Iterator, Mapping
+
+from pydantic import BaseModel
+
+from domain.box import boxes_of
+from domain.circuit import Circuit
+from domain.finding import Finding, Severity
+from domain.job import Job
+from domain.limits.source import Source, Trust
+from domain.place import Place
+from domain.reading import Meaning, Reading
+
+_CHECK = "confirmed"
+_SAYS: Mapping[str, tuple[str, str]] = {
+    "polarity": ("Polarity is marked not correct; put it right before anything is energised", "643.6"),
+    "phase_sequence": ("Phase sequence is marked not correct", "643.9"),
+    "spd_indicator": ("The surge protective device shows that it no longer protects", "643.10"),
+    "rcd_button": ("The RCD did not open on its test button", "643.10"),
+    "afdd_button": ("The AFDD did not open on its test button", "643.10"),
+    "conductor_verified": ("The earthing conductor is marked not sound or not connected", "643.2.1"),
+    "bonding_verified": ("Main bonding is marked not sound or not connected", "643.2.1"),
+    "bonded_water": ("The water pipe is marked as not bonded", "411.3.1.2"),
+    "bonded_gas": ("The gas pipe is marked as not bonded", "411.3.1.2"),
+    "bonded_oil": ("The oil pipe is marked as not bonded", "411.3.1.2"),
+    "bonded_steel": ("The structural steel is marked as not bonded", "411.3.1.2"),
+    "bonded_lightning": ("The lightning protection is marked as not bonded", "411.3.1.2"),
+}
+
+
+def confirmed(job: Job) -> Iterator[Finding]:
+    """A box meant for a tick that holds a cross."""
+    yield from _crosses(job, job.supply, Place(section="supply"))
+    yield from _crosses(job, job.earthing, Place(section="earthing"))
+    for board in job.boards:
+        yield from _crosses(job, board, Place(section="boards", board=board.id))
+        for circuit in board.circuits:
+            if not circuit.is_spare:
+                yield from _crosses(job, circuit, Place(section="boards", board=board.id, circuit=circuit.id))
+
+
+def _crosses(job: Job, owner: BaseModel, place: Place) -> Iterator[Finding]:
+    for name in _ticks(type(owner)):
+        reading: Reading = getattr(owner, name)
+        if reading.meaning is Meaning.CROSS and boxes_of(type(owner))[name].is_asked(job.form_set):
+            says, regulation = _SAYS[name]
+            yield Finding(
+                check=_CHECK,
+                place=place.model_copy(update={"box": name}),
+                severity=Severity.FAILS,
+                measured=reading.shown,
+                limit="✓",
+                source=Source(standard=str(job.edition), table=regulation, trust=Trust.MEMORY),
+                says=says,
+            )
+
+
+def _ticks(owner: type[BaseModel]) -> tuple[str, ...]:
+    return _BY_OWNER.setdefault(owner, tuple(name for name in _SAYS if name in boxes_of(owner)))
+
+
+_BY_OWNER: dict[type[BaseModel], tuple[str, ...]] = {
+    Circuit: tuple(name for name in _SAYS if name in boxes_of(Circuit))
+}

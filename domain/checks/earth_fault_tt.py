@@ -1,0 +1,86 @@
+"""Measured Zs on TT systems, where an RCD has to clear the fault."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
+from domain.checks.residual import residual_current
+from domain.checks.ways import Way, ways_in_use
+from domain.finding import Finding, Severity
+from domain.job import Job
+from domain.limits.earth_fault import device_limits, rcd_limit
+from domain.limits.loader import named_figure
+from domain.reading import Meaning
+
+_CHECK = "earth-fault-loop-tt"
+_READ = {Meaning.VALUE, Meaning.OVER}
+_NO_RATING = Decimal(0)
+
+
+def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
+    """On TT the touch voltage rules: RA × IΔn, or Zs in its place, within the table for the RCD."""
+    system = job.supply.system.strip().upper()
+    for way in ways_in_use(job) if system in {"TT", "IT"} else ():
+        if way.circuit.zs.meaning not in _READ:
+            continue
+        if system == "IT":
+            yield _finding(way, Severity.NOTE, "No limit known for Zs on an IT system; type the maximum permitted Zs")
+        else:
+            yield from _on_tt(job, way)
+
+
+def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
+    circuit, permitted = way.circuit, way.circuit.zs_permitted.figure
+    idn = residual_current(job, circuit)
+    if idn is None:
+        yield from _without_rcd(job, way)
+        return
+    limit = rcd_limit(idn, job.edition)
+    bar = residual_bar(limit, idn) if limit else None
+    if permitted and (bar is None or permitted < bar.at_most):
+        bar = design_bar(permitted)
+    if bar is None:
+        yield _finding(way, Severity.NOTE, f"No limit known for an RCD of {idn} mA; type the maximum permitted Zs")
+    elif not bar.holds(circuit.zs):
+        yield _finding(way, Severity.FAILS, bar.excess(circuit.zs), bar)
+    else:
+        yield from _unstable(job, way)
+
+
+def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    if circuit.has_rcd or not circuit.rcd_standard.strip():
+        return
+    limits = device_limits(
+        circuit.device_standard, circuit.device_type, circuit.rating.figure or _NO_RATING, job.edition
+    )
+    bar = cold_bar(limits.short_time, limits.device, None, job.edition) if limits and limits.short_time else None
+    if bar and bar.holds(circuit.zs):
+        says = f"No RCD is recorded on this TT system; {circuit.zs.shown} Ω suits the {circuit.device_standard} device only while it stays so low"
+        yield _finding(way, Severity.ASK, says, bar)
+    else:
+        says = (
+            "A TT system needs an RCD to clear an earth fault, and none is recorded for this circuit or the main switch"
+        )
+        source = named_figure("loop", "touch voltage", job.edition).source
+        yield _finding(way, Severity.FAILS, says).model_copy(update={"source": source})
+
+
+def _unstable(job: Job, way: Way) -> Iterator[Finding]:
+    steady = named_figure("plausibility", "electrode may be unstable above", job.edition)
+    zs = way.circuit.zs.figure
+    if zs is not None and zs > steady.value:
+        says = f"{way.circuit.zs.shown} Ω passes, but above {steady.shown} an electrode may not stay so through the seasons"
+        yield _finding(way, Severity.ASK, says, Bar(steady.value, "", steady.source))
+
+
+def _finding(way: Way, severity: Severity, says: str, bar: Bar | None = None) -> Finding:
+    return Finding(
+        check=_CHECK,
+        place=way.at("zs"),
+        severity=severity,
+        measured=f"{way.circuit.zs.shown} Ω",
+        limit=bar.shown if bar else "",
+        source=bar.source if bar else None,
+        says=says,
+    )

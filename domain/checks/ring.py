@@ -1,0 +1,117 @@
+"""Ring final circuits: the three ends against each other and against R1+R2."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.ways import Way, ways_in_use
+from domain.circuit import Circuit
+from domain.circuit_details import RADIAL
+from domain.edition import Edition
+from domain.finding import Finding, Severity
+from domain.formulas.ring import expected_r2, lowest_crossed, quarter
+from domain.job import Job
+from domain.limits.loader import named_figure, table
+from domain.limits.source import Source
+from domain.reading import Meaning, Reading
+
+_CHECK = "ring"
+_ENDS = ("ring_r1", "ring_rn", "ring_r2")
+_READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
+
+
+def ring(job: Job) -> Iterator[Finding]:
+    """r1 close to rn; r2 as the sizes have it; R1+R2 a quarter of r1 + r2; and no ring readings on a radial."""
+    for way in ways_in_use(job):
+        if way.circuit.is_ring:
+            yield from _line_and_neutral(job, way)
+            yield from _cpc(job, way)
+            yield from _crossed(job, way)
+        elif way.circuit.shape.strip().casefold() == RADIAL:
+            yield from _ring_readings_on_a_radial(way)
+
+
+def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
+    r1, rn = way.circuit.ring_r1, way.circuit.ring_rn
+    apart = named_figure("ring", "end to end, apart by", job.edition)
+    if r1.figure is None or rn.figure is None or abs(r1.figure - rn.figure) <= apart.value:
+        return
+    says = (
+        f"rn {rn.shown} Ω and r1 {r1.shown} Ω are {abs(r1.figure - rn.figure)} Ω apart; on a ring of one cable they agree "
+        f"within {apart.shown}. Loose joint, or not a whole ring?"
+    )
+    yield _finding(way, "ring_rn", rn, f"within {apart.shown} of r1", apart.source, says)
+
+
+def _cpc(job: Job, way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    r1, r2, ratios = circuit.ring_r1.figure, circuit.ring_r2.figure, _ratios(circuit, job.edition)
+    if r1 is None or r2 is None or r1 <= 0 or not ratios:
+        return
+    workings = [expected_r2(r1, ratio) for ratio in ratios]
+    values = [working.value for working in workings]
+    margin = _margin(max(values), job.edition)
+    if min(values) - margin <= r2 <= max(values) + margin:
+        return
+    sizes = f"{circuit.live_csa.shown}/{circuit.cpc_csa.shown} mm²"
+    says = (
+        f"r2 {circuit.ring_r2.shown} Ω does not fit r1 {circuit.ring_r1.shown} Ω on {sizes} cable: about "
+        f"{workings[0].shown} is expected ({workings[0].sum}), give or take {margin} Ω. Check the sizes and the joints of the cpc"
+    )
+    source = named_figure("ring", "cross-connected, apart by", job.edition).source
+    yield _finding(way, "ring_r2", circuit.ring_r2, f"{workings[0].shown} ± {margin} Ω", source, says)
+
+
+def _ratios(circuit: Circuit, edition: Edition) -> tuple[Decimal, ...]:
+    """r2 : r1 by resistance a metre, where the sizes are in the table, and by size."""
+    live, cpc = circuit.live_csa.figure, circuit.cpc_csa.figure
+    if live is None or cpc is None or live <= 0 or cpc <= 0:
+        return ()
+    resistances = table("conductor_resistance", edition)
+    by_line, by_cpc = resistances.limit("copper", live), resistances.limit("copper", cpc)
+    return ((by_cpc.value / by_line.value,) if by_line and by_cpc else ()) + (live / cpc,)
+
+
+def _crossed(job: Job, way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    r1, r2, read = circuit.ring_r1.figure, circuit.ring_r2.figure, circuit.r1_r2.figure
+    if r1 is None or r2 is None or read is None or r1 <= 0 or r2 <= 0:
+        return
+    highest, lowest = quarter(r1, r2), lowest_crossed(r1, r2)
+    margin = _margin(highest.value, job.edition)
+    if lowest.value - margin <= read <= highest.value + margin:
+        return
+    why = (
+        "A long spur, a loose joint, or the wrong figure?"
+        if read > highest.value
+        else "Are the ends crossed over, or is there a parallel path?"
+    )
+    says = f"R1+R2 {circuit.r1_r2.shown} Ω is not the {highest.sum}, give or take {margin} Ω. {why}"
+    source = named_figure("ring", "cross-connected, apart by", job.edition).source
+    yield _finding(way, "r1_r2", circuit.r1_r2, f"{highest.value:f} ± {margin} Ω", source, says)
+
+
+def _margin(expected: Decimal, edition: Edition) -> Decimal:
+    flat = named_figure("ring", "cross-connected, apart by", edition).value
+    share = named_figure("ring", "cross-connected, apart by share", edition).value
+    return max(flat, (expected * share).quantize(flat))
+
+
+def _ring_readings_on_a_radial(way: Way) -> Iterator[Finding]:
+    typed: list[tuple[str, Reading]] = [(box, getattr(way.circuit, box)) for box in _ENDS]
+    for box, reading in typed:
+        if reading.meaning in _READ:
+            says = f"{reading.shown} Ω stands where a ring's ends go, but the circuit is a radial; which is it?"
+            yield _finding(way, box, reading, "", None, says)
+            return
+
+
+def _finding(way: Way, box: str, reading: Reading, limit: str, source: Source | None, says: str) -> Finding:
+    return Finding(
+        check=_CHECK,
+        place=way.at(box),
+        severity=Severity.ASK,
+        measured=f"{reading.shown} Ω",
+        limit=limit,
+        source=source,
+        says=says,
+    )
