@@ -1,0 +1,1 @@
+"""The press: sheets set into pages, finished, and read back."""

@@ -1,0 +1,9 @@
+"""Why a paper cannot be made."""
+
+
+class PaperError(Exception):
+    """The paper cannot be made as the record has it; the message is a plain sentence for the person."""
+
+
+class Overflow(PaperError):
+    """Something that may not be split is taller or wider than the page."""

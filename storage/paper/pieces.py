@@ -1,0 +1,154 @@
+"""Blocks of a sheet as HTML, each value in an element of its own so that it can be read back by place."""
+
+from collections.abc import Sequence
+
+from domain.sheets.sheet import Banner, Cell, Column, Divider, Entry, Group, Listing, Passage, Row, Signing, Standing, Tone
+from storage.paper.escape import esc, squashed
+from storage.paper.press import Piece, Promise
+from storage.paper.style import TABLE_WIDTH
+
+_PADDING = 10.6
+"""What a cell takes beside its text: padding and half of each border, in points."""
+_CLASS = {Standing.OURS: " ours", Standing.FAILS: " fails"}
+_BLANK = "&nbsp;"
+_CROSS = "✗ "
+
+
+class Setter:
+    """HTML of one piece, growing, with the promises made on the way."""
+
+    def __init__(self, where: str) -> None:
+        self._where = where
+        self._promises: dict[str, Promise] = {}
+
+    def piece(self, html: str) -> Piece:
+        """The piece."""
+        return Piece(html, self._promises)
+
+    def text(self, text: str, css: str, what: str, *, unit: str = "", mark: str = "") -> str:
+        """A value of the record as a paragraph that is read back."""
+        if not squashed(text):
+            return f'<p class="{css}">{_BLANK}</p>'
+        element = f"v{len(self._promises)}"
+        shown = f"{text} {unit}".strip()
+        self._promises[element] = Promise(mark + shown, f"{self._where}: {what}" if self._where else what)
+        tail = f' <span class="u">{esc(unit)}</span>' if unit else ""
+        return f'<p id="{element}" class="{css}">{mark}{esc(text, multiline=True)}{tail}</p>'
+
+    def entry(self, entry: Entry, width: float) -> str:
+        """One labelled box."""
+        value = self.text(
+            entry.value,
+            f"v{_CLASS.get(entry.standing, '')}",
+            entry.label,
+            unit=entry.unit if entry.value else "",
+            mark=_CROSS if entry.standing is Standing.FAILS else "",
+        )
+        css = {Standing.BLANK: "blank", Standing.FAILS: "fails"}.get(entry.standing, "")
+        label = esc(entry.label) + (f" ({esc(entry.unit)})" if entry.unit and not entry.value else "")
+        return f'<td class="{css}" style="width:{width - _PADDING:.2f}pt"><p class="l">{label}</p>{value}</td>'
+
+    def entries(self, row: tuple[Entry, ...]) -> str:
+        """A row of boxes as a table of its own, over the full width."""
+        share = TABLE_WIDTH / sum(entry.weight for entry in row)
+        return f"<table><tr>{''.join(self.entry(entry, share * entry.weight) for entry in row)}</tr></table>"
+
+    def cell(self, cell: Cell, column: Column, width: float) -> str:
+        """One value of a listing."""
+        css = "c" + _CLASS.get(cell.standing, "") + (" mid" if column.centred else "")
+        frame = {Standing.BLANK: "blank", Standing.FAILS: "fails"}.get(cell.standing, "")
+        return f'<td class="{frame}" style="width:{width:.2f}pt">{self.text(cell.text, css, column.heading)}</td>'
+
+
+def heading(text: str, level: str = "h2") -> str:
+    """A heading, or nothing for none."""
+    return f"<{level}>{esc(text)}</{level}>" if text.strip() else ""
+
+
+def title_piece(title: str, subtitle: str, *, opens: bool) -> Piece:
+    """The head of a sheet."""
+    css = ' class="opens"' if opens else ""
+    return Piece(f'<h1{css}>{esc(title)}</h1><p class="sub">{esc(subtitle)}</p>')
+
+
+def group_rows(group: Group) -> tuple[Piece, ...]:
+    """A group in parts that may be split between pages: its heading with the first row, then row by row."""
+    pieces: list[Piece] = []
+    for at, row in enumerate(group.rows):
+        setter = Setter(group.heading)
+        head = heading(group.heading) + note_line(group.note) if at == 0 else ""
+        pieces.append(setter.piece(head + setter.entries(row)))
+    return tuple(pieces)
+
+
+def group_piece(group: Group) -> Piece:
+    """A group in one."""
+    setter = Setter(group.heading)
+    return setter.piece(heading(group.heading) + note_line(group.note) + "".join(map(setter.entries, group.rows)))
+
+
+def signing_piece(signing: Signing) -> Piece:
+    """A declaration with its signature."""
+    setter = Setter(signing.heading)
+    declares = f'<p class="declares">{esc(signing.declares)}</p>'
+    return setter.piece(heading(signing.heading) + declares + "".join(map(setter.entries, signing.entries)))
+
+
+def banner_piece(banner: Banner) -> Piece:
+    """A banner across the page."""
+    css = "banner bad" if banner.tone is Tone.BAD else "banner"
+    return Piece(
+        f'<p class="sub"></p><table><tr><td class="{css}" style="width:{TABLE_WIDTH - 24:.2f}pt">'
+        f'<p class="l">{esc(banner.label)}</p><p class="says">{esc(banner.says)}</p><p>{esc(banner.beneath)}</p>'
+        "</td></tr></table>"
+    )
+
+
+def passage_piece(passage: Passage) -> Piece:
+    """Running text under its label."""
+    setter = Setter("")
+    label = f"Entry {passage.number}. {passage.heading}" if passage.number else passage.heading
+    if passage.standing is Standing.BLANK:
+        blank = f'<table><tr><td class="blank" style="width:{TABLE_WIDTH - _PADDING:.2f}pt">{_BLANK}</td></tr></table>'
+        return setter.piece(heading(label, "h3") + blank)
+    text = setter.text(passage.text, f"text{_CLASS.get(passage.standing, '')}", passage.heading)
+    return setter.piece(heading(label, "h3") + text)
+
+
+def note_line(markdown: str) -> str:
+    """A line of our own, small."""
+    return f'<p class="note">{_inline(markdown)}</p>' if markdown else ""
+
+
+def listing_widths(columns: tuple[Column, ...]) -> tuple[float, ...]:
+    """The text width of each column."""
+    total = sum(column.width for column in columns)
+    return tuple(TABLE_WIDTH * column.width / total - _PADDING for column in columns)
+
+
+def listing_piece(listing: Listing, rows: Sequence[Row | Divider], *, first: bool) -> Piece:
+    """The head of a listing with some of its rows; each row's first cell is marked `r0`, `r1` … for measuring."""
+    setter = Setter(listing.heading)
+    widths = listing_widths(listing.columns)
+    head = "".join(
+        f'<th class="{"mid" if column.centred else ""}" style="width:{width:.2f}pt">{esc(column.heading)}</th>'
+        for column, width in zip(listing.columns, widths, strict=True)
+    )
+    body = "".join(_listing_row(setter, listing, row, widths, at) for at, row in enumerate(rows))
+    above = heading(listing.heading) + note_line(listing.note) if first else ""
+    return setter.piece(f"{above}<table><tr>{head}</tr>{body}</table>")
+
+
+def _listing_row(
+    setter: Setter, listing: Listing, row: Row | Divider, widths: tuple[float, ...], at: int
+) -> str:
+    if isinstance(row, Divider):
+        return f'<tr><td id="r{at}" class="divider" colspan="{len(widths)}">{esc(row.text)}</td></tr>'
+    cells = [setter.cell(*each) for each in zip(row, listing.columns, widths, strict=True)]
+    cells[0] = cells[0].replace("<td ", f'<td id="r{at}" ', 1)
+    return f"<tr>{''.join(cells)}</tr>"
+
+
+def _inline(markdown: str) -> str:
+    parts = esc(markdown).split("&#42;&#42;")
+    return "".join(f"<b>{part}</b>" if at % 2 else part for at, part in enumerate(parts))

@@ -1,0 +1,84 @@
+"""Packs and drafts bound into PDF files; the only importer of the PDF writer, which is loaded at the first page."""
+
+from threading import Lock
+from typing import Any
+
+from domain.gate import Pack
+from domain.job import Job
+from domain.job_log import Bound
+from domain.sheets import sheets_of
+from domain.sheets.moment import printed
+from domain.sheets.sheet import TextSheet
+from storage.paper.finishing import Imprint, finished
+from storage.paper.press import Press
+from storage.paper.read_back import read_back
+from storage.paper.schedule_sheet import set_schedule_sheet
+from storage.paper.text_sheet import set_text_sheet
+
+_ONE_AT_A_TIME = Lock()
+"""The PDF library does not promise to work for two threads at once."""
+
+
+def bind(pack: Pack) -> Bound:
+    """The pack as issued. PaperError when it cannot be set or does not read back; then there is no paper."""
+    job = pack.job
+    assert job.issued is not None
+    return _bound(
+        job,
+        Imprint(
+            paper=job.form_set.paper,
+            number=job.number,
+            foot=f"{job.edition} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            author=job.firm.name,
+            at=job.issued.at,
+        ),
+    )
+
+
+def bind_draft(job: Job) -> Bound:
+    """The job as it stands, marked as a draft on every page."""
+    kind = "report" if job.form_set.is_report else "certificate"
+    return _bound(
+        job,
+        Imprint(
+            paper=job.form_set.paper,
+            number=job.number or "no number yet",
+            foot=f"{job.edition} · DRAFT - not a {kind}",
+            author=job.firm.name,
+            at=None,
+            draft_mark=f"DRAFT - not a {kind}",
+        ),
+    )
+
+
+def _bound(job: Job, imprint: Imprint) -> Bound:
+    with _ONE_AT_A_TIME:
+        engine = _engine()
+        press = Press(engine)
+        for sheet in sheets_of(job):
+            if isinstance(sheet, TextSheet):
+                set_text_sheet(press, sheet, engine.m_d.render)
+            else:
+                set_schedule_sheet(press, sheet)
+        pdf, pages = finished(press, imprint)
+        read_back(pdf, press.promises)
+    return Bound(pdf=pdf, pages=pages)
+
+
+def _engine() -> Any:
+    from markdown_pdf import MarkdownPdf  # pyright: ignore[reportUnknownVariableType]
+
+    class Writer(MarkdownPdf):
+        """The writer with what the press needs made reachable."""
+
+        def __init__(self) -> None:
+            super().__init__(toc_level=2, plugins=None)
+            self.meta = {}
+
+        def record(self, position: Any) -> None:
+            self._recorder(position)
+
+        def document(self) -> Any:
+            return self._make_doc()
+
+    return Writer()
