@@ -4,8 +4,12 @@ from collections.abc import Callable, Iterator
 
 from domain.checks.breaking_capacity import breaking_capacity
 from domain.checks.confirmed import confirmed
+from domain.checks.continuity import continuity
+from domain.checks.contradictions import contradictions
 from domain.checks.earth_fault import earth_fault_loop
 from domain.checks.earth_fault_tt import earth_fault_loop_tt
+from domain.checks.external_impedance import external_impedance
+from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
 from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
@@ -15,11 +19,15 @@ from domain.job import Job
 Check = Callable[[Job], Iterator[Finding]]
 
 CHECKS: tuple[Check, ...] = (
+    contradictions,
+    continuity,
     ring,
     insulation,
     confirmed,
+    external_impedance,
     earth_fault_loop,
     earth_fault_loop_tt,
+    fault_current_fits,
     breaking_capacity,
     rcd_time,
 )

@@ -1,0 +1,39 @@
+"""Continuity readings that show no path, or less than nothing."""
+
+from collections.abc import Iterator
+
+from domain.checks.ways import ways_in_use
+from domain.finding import Finding, Severity
+from domain.job import Job
+from domain.limits.source import Source, Trust
+from domain.place import Place
+from domain.reading import Meaning, Reading
+
+_CHECK = "continuity"
+_CONDUCTORS = {
+    "ring_r1": "the line conductor of the ring",
+    "ring_rn": "the neutral of the ring",
+    "ring_r2": "the cpc of the ring",
+    "r1_r2": "line and cpc",
+    "r2": "the cpc",
+}
+
+
+def continuity(job: Job) -> Iterator[Finding]:
+    """An open conductor fails; a negative resistance means the leads were nulled wrongly."""
+    source = Source(standard=str(job.edition), table="643.2.1", trust=Trust.MEMORY)
+    for way in ways_in_use(job):
+        for box, conductor in _CONDUCTORS.items():
+            reading: Reading = getattr(way.circuit, box)
+            if reading.meaning is Meaning.OVER:
+                says = f"{reading.shown} Ω is over range, so {conductor} shows no continuity"
+                yield _finding(way.at(box), Severity.FAILS, reading, source, says)
+            elif reading.figure is not None and reading.figure < 0:
+                says = f"{reading.shown} Ω is less than nothing; null the leads again and repeat the test"
+                yield _finding(way.at(box), Severity.ASK, reading, None, says)
+
+
+def _finding(place: Place, severity: Severity, reading: Reading, source: Source | None, says: str) -> Finding:
+    return Finding(
+        check=_CHECK, place=place, severity=severity, measured=f"{reading.shown} Ω", source=source, says=says
+    )

@@ -1,0 +1,63 @@
+"""Boxes that contradict each other: readings on a spare way, and N/A against what does exist."""
+
+from collections.abc import Iterator
+
+from domain.board import Board
+from domain.box import boxes_of
+from domain.checks.ways import ways_in_use
+from domain.circuit import RESULT_BOXES, Circuit
+from domain.finding import Finding, Severity
+from domain.job import Job
+from domain.place import Place
+from domain.reading import Meaning, Reading
+
+_CHECK = "contradiction"
+_TAKEN = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER, Meaning.TICK, Meaning.CROSS}
+_ALWAYS = ("ir_earth", "polarity", "zs")
+_ON_A_RING = ("ring_r1", "ring_rn", "ring_r2", "r1_r2")
+_WITH_AN_RCD = ("rcd_time", "rcd_button")
+
+
+def contradictions(job: Job) -> Iterator[Finding]:
+    """A spare way has nothing to read; what a circuit has cannot be not applicable."""
+    for board, circuit in job.circuits():
+        if circuit.is_spare:
+            yield from _readings_on_a_spare(board, circuit)
+    for way in ways_in_use(job):
+        circuit = way.circuit
+        for box in _applicable(circuit):
+            reading: Reading = getattr(circuit, box)
+            if reading.meaning is Meaning.NOT_APPLICABLE:
+                label = boxes_of(Circuit)[box].label
+                yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}")
+
+
+def _applicable(circuit: Circuit) -> tuple[str, ...]:
+    return (
+        *(_ON_A_RING if circuit.is_ring else ()),
+        *_ALWAYS,
+        *(_WITH_AN_RCD if circuit.has_rcd else ()),
+    )
+
+
+def _reason(box: str) -> str:
+    if box in _ON_A_RING:
+        return "the circuit is a ring"
+    if box in _WITH_AN_RCD:
+        return "an RCD is recorded for the circuit"
+    return "every circuit in use has one"
+
+
+def _readings_on_a_spare(board: Board, circuit: Circuit) -> Iterator[Finding]:
+    readings: list[tuple[str, object]] = [(box, getattr(circuit, box)) for box in RESULT_BOXES]
+    taken = [
+        (box, reading.shown) for box, reading in readings if isinstance(reading, Reading) and reading.meaning in _TAKEN
+    ]
+    if taken:
+        box, shown = taken[0]
+        place = Place(section="boards", board=board.id, circuit=circuit.id, box=box)
+        yield _finding(place, shown, "The way is marked spare, but it has test results; is it in use?")
+
+
+def _finding(place: Place, measured: str, says: str) -> Finding:
+    return Finding(check=_CHECK, place=place, severity=Severity.ASK, measured=measured, says=says)
