@@ -32,6 +32,8 @@ class Hold(StrEnum):
     GAP = "gap"
     SIGNATURE = "signature missing"
     DATE = "date"
+    CHANGED = "changed meanwhile"
+    """Somebody changed the job while its paper was being made."""
 
 
 class Reason(Value):

@@ -3,7 +3,9 @@
 from collections.abc import Callable
 from datetime import datetime
 from enum import StrEnum
-from typing import Protocol
+from typing import Annotated, Protocol
+
+from pydantic import Field
 
 from domain.commands import Command, Declined
 from domain.form_set import FormSet
@@ -36,7 +38,10 @@ class JobLine(Value):
 
 
 class Query(Value):
-    """What is looked for. Everything given must hold; words match in any order, the last one by its beginning."""
+    """What is looked for. Everything given must hold; words match in any order, the last one by its beginning.
+
+    `words` may hold filters too, as `domain.search_words.understood` reads them: `snags:open form:EICR`.
+    """
 
     words: str = ""
     number: str = ""
@@ -46,7 +51,7 @@ class Query(Value):
     state: State | None = None
     outcome: Outcome | None = None
     open_snags: bool | None = None
-    limit: int = 50
+    limit: Annotated[int, Field(ge=1)] = 50
     before: str = ""
     """Show what comes after this number in the list: the next page."""
 
@@ -83,10 +88,13 @@ class JobLogError(Exception):
 
 
 class JobLog(Protocol):
-    """The job log. Every change is on disk when the call returns. Methods raise JobLogError and nothing else."""
+    """The job log. Every change is on disk when the call returns. Methods raise JobLogError and nothing else.
+
+    A number that the log never gave is None where None may be returned, and an error elsewhere.
+    """
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
-        """Keep a new job and give it its number."""
+        """Keep a new job as a draft, whatever it was elsewhere, and give it its number."""
         ...
 
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
@@ -102,7 +110,7 @@ class JobLog(Protocol):
         ...
 
     def find(self, query: Query) -> tuple[JobLine, ...]:
-        """What matches, newest first."""
+        """What matches, the one touched last first."""
         ...
 
     def trail(self, number: str) -> tuple[TrailLine, ...]:
@@ -110,7 +118,10 @@ class JobLog(Protocol):
         ...
 
     def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
-        """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing."""
+        """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
+
+        What `bind` raises passes through, and the job stays a draft.
+        """
         ...
 
     def issued(self, number: str) -> Issued | None:

@@ -29,3 +29,8 @@ def as_draft(job: Job) -> Job:
     now = fingerprint(job)
     standing = tuple(each for each in job.signatures if each.fingerprint == now)
     return job.model_copy(update={"number": "", "signatures": standing, "issued": None})
+
+
+def correction_of(job: Job) -> Job:
+    """A new job like an issued one, naming it as replaced: the same record put right, so its readings stay."""
+    return job.model_copy(update={"number": "", "signatures": (), "issued": None, "replaces": job.number})

@@ -1,0 +1,61 @@
+"""The log's line for a job, and the words the log finds it by; both computed from the job."""
+
+from datetime import datetime
+from typing import NamedTuple
+
+from domain.box import boxes_of, typed_in
+from domain.gate import outcome_of, standing
+from domain.job import Job
+from domain.job_log import JobLine, State
+from domain.search_words import joined, words_of
+
+
+class Findable(NamedTuple):
+    """The words a job is found by, each set once: its client, its place, and all else."""
+
+    client: tuple[str, ...]
+    place: tuple[str, ...]
+    other: tuple[str, ...]
+
+
+def line_of(job: Job, *, updated: datetime, replaced: bool = False) -> JobLine:
+    """One line of the log. A draft that nothing holds back is ready."""
+    if job.issued:
+        state, outcome = State.REPLACED if replaced else State.ISSUED, outcome_of(job)
+    else:
+        stands = standing(job)
+        state, outcome = State.READY if stands.may_issue else State.DRAFT, stands.outcome
+    return JobLine(
+        number=job.number,
+        client=on_one_line(job.client.name),
+        premises=on_one_line(f"{job.premises.address}\n{job.premises.postcode}"),
+        form_set=job.form_set,
+        state=state,
+        outcome=outcome,
+        open_snags=len(job.open_snags),
+        updated=updated,
+    )
+
+
+def on_one_line(text: str) -> str:
+    """An address of several lines with commas between them."""
+    parts = (part.strip().rstrip(",") for part in text.splitlines())
+    return ", ".join(part for part in parts if part)
+
+
+def findable(job: Job) -> Findable:
+    """Client, place, number, firm, the description of the work or report, and what the circuits feed."""
+    premises = f"{job.premises.address}\n{job.premises.postcode}"
+    place = (*words_of(premises), joined(job.premises.postcode))
+    texts = [job.number, job.firm.name, job.client.address, job.client.postcode, job.client.contact]
+    texts += [job.premises.occupier, job.replaces]
+    texts += [typed_in(part, name) for part in (job.work, job.report) for name in boxes_of(type(part))]
+    texts += [f"{board.designation} {board.location}" for board in job.boards]
+    texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]
+    other = [word for text in texts for word in words_of(text)]
+    other += [joined(job.number), joined(job.client.postcode), joined(job.replaces)]
+    return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other))
+
+
+def _each_once(words: tuple[str, ...] | list[str]) -> tuple[str, ...]:
+    return tuple(word for word in dict.fromkeys(words) if word)

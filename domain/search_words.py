@@ -1,0 +1,95 @@
+"""The words people search by: folded and split, and the filters they typed among them."""
+
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from domain.form_set import FormSet
+from domain.gate import Outcome
+from domain.job_log import Query, State
+
+WORD_MAX = 40
+"""Longer words are kept and looked for by their beginning."""
+_APOSTROPHES = str.maketrans(dict.fromkeys("'’‘ʼ`´"))
+_UNMARKED = str.maketrans({"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h", "æ": "ae", "œ": "oe", "þ": "th"})
+_WORD = re.compile(r"[^\W_]+")
+_NUMBER = re.compile(r"([a-z]{1,4})[-\s]?0*([0-9]{1,9})", re.IGNORECASE | re.ASCII)
+
+
+def folded(text: str) -> str:
+    """A text without accents, capitals and apostrophes."""
+    plain = unicodedata.normalize("NFKD", text.translate(_APOSTROPHES)).casefold()
+    marked = unicodedata.normalize("NFKD", plain)
+    return "".join(letter for letter in marked if not unicodedata.combining(letter)).translate(_UNMARKED)
+
+
+def words_of(text: str) -> tuple[str, ...]:
+    """The folded words of a text, in order."""
+    return tuple(word[:WORD_MAX] for word in _WORD.findall(folded(text)))
+
+
+def joined(text: str) -> str:
+    """All words of a text as one, as people type postcodes and numbers."""
+    return "".join(words_of(text))
+
+
+def number_written(text: str) -> str:
+    """A job's number as the log writes it: `a3` and `A-3` are `A-0003`; anything else stays as typed."""
+    match = _NUMBER.fullmatch(text.strip())
+    return f"{match[1].upper()}-{int(match[2]):04d}" if match else text.strip()
+
+
+def understood(query: Query) -> Query:
+    """The query with the filters typed among its words put in their places: `snags:open form:EICR no:A-0003`."""
+    words: list[str] = []
+    filters: dict[str, Any] = {"number": query.number, "client": query.client, "place": query.place}
+    for part in query.words.split():
+        key, _, value = part.partition(":")
+        read = _FILTERS.get(folded(key))
+        found = read(value, filters) if read and value else None
+        if found:
+            filters |= found
+        else:
+            words.append(part)
+    filters["number"] = number_written(filters["number"])
+    return query.model_copy(update=filters | {"words": " ".join(words)})
+
+
+def _one_of(name: str, choices: type[FormSet | State | Outcome]) -> Callable[[str, Mapping[str, Any]], dict[str, Any]]:
+    by_name = {folded(choice.value): choice for choice in choices}
+
+    def read(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+        chosen = by_name.get(folded(value))
+        return {name: chosen} if chosen else {}
+
+    return read
+
+
+def _snags(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    meant = {"open": True, "yes": True, "none": False, "no": False}.get(folded(value))
+    return {} if meant is None else {"open_snags": meant}
+
+
+def _number(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    return {"number": value}
+
+
+def _more_of(name: str) -> Callable[[str, Mapping[str, Any]], dict[str, Any]]:
+    def read(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+        return {name: f"{filters[name]} {value}".strip()}
+
+    return read
+
+
+_FILTERS: dict[str, Callable[[str, Mapping[str, Any]], dict[str, Any]]] = {
+    "form": _one_of("form_set", FormSet),
+    "state": _one_of("state", State),
+    "outcome": _one_of("outcome", Outcome),
+    "snags": _snags,
+    "no": _number,
+    "number": _number,
+    "client": _more_of("client"),
+    "place": _more_of("place"),
+    "postcode": _more_of("place"),
+}

@@ -1,0 +1,128 @@
+"""Jobs in the log: read as they stand, begun with a number, and kept with each edit."""
+
+from datetime import datetime
+
+from domain.commands import COMMAND, Command
+from domain.job import Job
+from domain.job_log import JobLogError, State
+from domain.log_line import line_of
+from domain.start import as_draft
+from storage.log_file import LogFile
+from storage.rows import Held, checksum, held_from, line_values, microseconds
+from storage.search import text_values
+
+_HELD = """
+SELECT job.id, job.version, job.state, job.replaces, draft.body, draft.crc, issued.body, issued.sha
+FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id
+WHERE job.number = ?
+"""
+
+
+def held(file: LogFile, number: str) -> Held | None:
+    """The job with this number, as it stands now."""
+    row = file.row(_HELD, (number,))
+    return held_from(number, row) if row else None
+
+
+def must_hold(file: LogFile, number: str) -> Held:
+    """The job with this number; raises where there is none."""
+    found = held(file, number)
+    if found is None:
+        raise no_such_job(number)
+    return found
+
+
+def no_such_job(number: str) -> JobLogError:
+    """What is said of a number this log never gave."""
+    return JobLogError(f"There is no job {number!r} in this log.")
+
+
+def begin(file: LogFile, job: Job, *, who: str, at: datetime, what: str, replaces: int | None = None) -> Job:
+    """Keep a new draft under the next number of this machine. Call it inside a write."""
+    (prefix, counter), *_ = file.rows(
+        "UPDATE device SET next_number = next_number + 1 WHERE is_here = 1 RETURNING prefix, next_number - 1"
+    )
+    numbered = as_draft(job).model_copy(update={"number": f"{prefix}-{counter:04d}"})
+    line = line_of(numbered, updated=at)
+    body = numbered.model_dump_json()
+    ((job_id,),) = file.rows(
+        "INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated)"
+        " VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags, :replaces, :updated)"
+        " RETURNING id",
+        line_values(line) | {"replaces": replaces},
+    )
+    file.rows("INSERT INTO draft (job_id, body, crc) VALUES (?, ?, ?)", (job_id, body, checksum(body)))
+    file.rows(
+        "INSERT INTO job_text (id, client, place, other, facets) VALUES (:id, :client, :place, :other, :facets)",
+        text_values(numbered, line) | {"id": job_id},
+    )
+    _trace(file, job_id, 1, who=who, at=at, what=what, begun=body)
+    return numbered
+
+
+def keep(file: LogFile, before: Held, after: Job, command: Command, *, who: str, at: datetime, what: str) -> None:
+    """Keep an edit, and the draft it led to. Call it inside a write that read `before`."""
+    body = after.model_dump_json()
+    file.rows("UPDATE draft SET body = ?, crc = ? WHERE job_id = ?", (body, checksum(body), before.id))
+    note(file, before, after, who=who, at=at, what=what, command=command)
+
+
+def note(
+    file: LogFile,
+    before: Held,
+    after: Job,
+    *,
+    who: str,
+    at: datetime,
+    what: str,
+    command: Command | None = None,
+    replaced: bool = False,
+) -> None:
+    """Add to the trail of a job, and bring its line and search words up to date. Call it inside a write."""
+    version = before.version + 1
+    line = line_of(after, updated=at, replaced=replaced)
+    file.rows(
+        "UPDATE job SET version = :version, client = :client, premises = :premises, form_set = :form_set,"
+        " state = :state, outcome = :outcome, open_snags = :open_snags, updated = :updated WHERE id = :id",
+        line_values(line) | {"id": before.id, "version": version},
+    )
+    file.rows(
+        "UPDATE job_text SET client = :client, place = :place, other = :other, facets = :facets WHERE id = :id"
+        " AND (client, place, other, facets) IS NOT (:client, :place, :other, :facets)",
+        text_values(after, line) | {"id": before.id},
+    )
+    _trace(file, before.id, version, who=who, at=at, what=what, command=command)
+
+
+def is_issued(state: State) -> bool:
+    """There is a paper."""
+    return state in {State.ISSUED, State.REPLACED}
+
+
+def _trace(
+    file: LogFile,
+    job_id: int,
+    version: int,
+    *,
+    who: str,
+    at: datetime,
+    what: str,
+    command: Command | None = None,
+    begun: str | None = None,
+) -> None:
+    ((device, operation),) = file.rows(
+        "UPDATE device SET next_op = next_op + 1 WHERE is_here = 1 RETURNING id, next_op - 1"
+    )
+    file.rows(
+        "INSERT INTO edit (op, job_id, version, at, who, what, command, begun) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            f"{device}:{operation}",
+            job_id,
+            version,
+            microseconds(at),
+            who,
+            what,
+            COMMAND.dump_json(command).decode() if command else None,
+            begun,
+        ),
+    )

@@ -1,0 +1,136 @@
+"""The register of issued papers: the one way to state that a job is issued."""
+
+import hashlib
+from collections.abc import Callable
+from contextlib import suppress
+from datetime import datetime
+
+from domain.gate import Hold, Pack, Reason, Refusal, issue, outcome_of
+from domain.job import canonical
+from domain.job_log import Bound, Issued, JobLogError
+from domain.place import Place
+from storage.drafts import must_hold, note
+from storage.issued_papers import IssuedPapers
+from storage.log_file import LogFile
+from storage.plain_errors import plainly
+from storage.rows import Held, leaf, link, microseconds
+
+_NO_RECORD = bytes(32)
+"""What the first link of the chain follows."""
+
+
+class IssueRegister:
+    """Append-only: each record holds the job as issued, the hash of its paper, and the chain over all before it."""
+
+    def __init__(self, file: LogFile) -> None:
+        self._file = file
+        self._papers = IssuedPapers(file.home)
+
+    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+        """Pass the gate with the job as it stands, bind it, and record it if nobody changed it meanwhile."""
+        seen = must_hold(self._file, number)
+        passed = issue(seen.job, by=by, at=at)
+        if isinstance(passed, Refusal):
+            return passed
+        bound = bind(passed)
+        try:
+            with self._file.writing():
+                self._finish()
+                now = must_hold(self._file, number)
+                if refusal := self._refused(seen, now):
+                    return refusal
+                self._papers.place(number, bound.pdf)
+                self._record(now, passed, bound, by=by, at=at)
+        except JobLogError:
+            self._undo()
+            raise
+        with suppress(OSError):
+            self._papers.settle(number)
+        return self._issued(passed, bound)
+
+    def issued(self, number: str) -> Issued | None:
+        """The paper a job was issued as."""
+        row = self._file.row("SELECT pdf_sha, pages FROM issued WHERE number = ?", (number,))
+        if row is None:
+            return None
+        job = must_hold(self._file, number).job
+        pdf_sha, pages = row
+        return Issued(
+            number=number,
+            sha256=pdf_sha.hex(),
+            pages=pages,
+            pack=Pack(job=job, outcome=outcome_of(job)),
+            kept=str(self._papers.path(number)),
+        )
+
+    def recover(self) -> None:
+        """Tidy up after a program that ended in the middle of an issue: the paper stays or goes with its record."""
+        try:
+            if self._papers.unfinished():
+                with self._file.writing():
+                    self._finish()
+        except OSError as trouble:
+            raise plainly(trouble, self._file.home) from trouble
+
+    def _finish(self) -> None:
+        for number in self._papers.unfinished():
+            if self._file.row("SELECT 1 FROM issued WHERE number = ?", (number,)):
+                self._papers.settle(number)
+            else:
+                self._papers.take_back(number)
+
+    def _undo(self) -> None:
+        # Where even this fails, the next opening of the log does it.
+        with suppress(JobLogError):
+            self.recover()
+
+    def _refused(self, seen: Held, now: Held) -> Refusal | None:
+        if now.version != seen.version:
+            ((who,),) = self._file.rows(
+                "SELECT who FROM edit WHERE job_id = ? ORDER BY version DESC LIMIT 1", (now.id,)
+            )
+            return _refusal(f"{who} changed the job while its paper was being made; look at it again, then issue it")
+        if now.replaces is not None:
+            row = self._file.row("SELECT number FROM issued WHERE replaces = ?", (now.job.replaces,))
+            if row:
+                return _refusal(f"{now.job.replaces} has been replaced by {row[0]} already; correct that one instead")
+        return None
+
+    def _record(self, held: Held, pack: Pack, bound: Bound, *, by: str, at: datetime) -> None:
+        body = canonical(pack.job)
+        record, paper = leaf(body), hashlib.sha256(bound.pdf).digest()
+        last = self._file.row("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
+        self._file.rows(
+            "INSERT INTO issued (job_id, number, body, sha, chain, pdf_sha, pages, replaces, issued_by, issued_at)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (
+                held.id,
+                pack.job.number,
+                body,
+                record,
+                link(last[0] if last else _NO_RECORD, record, paper),
+                paper,
+                bound.pages,
+                pack.job.replaces if held.replaces is not None else None,
+                by,
+                microseconds(at),
+            ),
+        )
+        self._file.rows("DELETE FROM draft WHERE job_id = ?", (held.id,))
+        note(self._file, held, pack.job, who=by, at=at, what="Issued")
+        if held.replaces is not None:
+            old = must_hold(self._file, pack.job.replaces)
+            note(self._file, old, old.job, who=by, at=at, what=f"Replaced by {pack.job.number}", replaced=True)
+
+    def _issued(self, pack: Pack, bound: Bound) -> Issued:
+        return Issued(
+            number=pack.job.number,
+            sha256=hashlib.sha256(bound.pdf).hexdigest(),
+            pages=bound.pages,
+            pack=pack,
+            kept=str(self._papers.path(pack.job.number)),
+        )
+
+
+def _refusal(says: str) -> Refusal:
+    return Refusal(reasons=(Reason(kind=Hold.CHANGED, place=Place(), says=says),))

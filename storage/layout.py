@@ -1,0 +1,60 @@
+"""Which layout a log file has, and whether this program may use it."""
+
+from pathlib import Path
+
+from domain.job_log import JobLogError
+from storage.driver import Connection, sqlite3
+
+LAYOUT = 1
+"""The number of migration steps this program knows."""
+APPLICATION = 0x4F484D46
+"""Marks the file as a job log."""
+GUARDS = frozenset(
+    {
+        "edit_stays_on_update",
+        "edit_stays_on_delete",
+        "edit_stays_on_insert",
+        "issued_stays_on_update",
+        "issued_stays_on_delete",
+        "issued_stays_on_insert",
+        "job_begins_as_draft",
+        "job_state_follows_issue",
+        "draft_ends_with_issue_on_insert",
+        "draft_ends_with_issue_on_update",
+        "job_text_insert",
+        "job_text_delete",
+        "job_text_update",
+    }
+)
+"""Triggers that keep what was issued as it was, and the search words true."""
+_OLDEST_SQLITE = (3, 37, 0)
+
+
+def needs_migrating(connection: Connection, home: Path) -> bool:
+    """The file is new or older than this program; raises where it is no job log, or a newer one."""
+    if sqlite3.sqlite_version_info < _OLDEST_SQLITE:
+        raise JobLogError(f"The job log needs SQLite 3.37 or later; this Python has {sqlite3.sqlite_version}.")
+    layout = _number(connection, "PRAGMA user_version")
+    if layout > LAYOUT:
+        raise JobLogError(
+            f"The job log in {home} was written by a newer version of this program (layout {layout}; "
+            f"this one knows {LAYOUT}). Nothing has been changed; use the newer one."
+        )
+    tables = _number(connection, "SELECT count(*) FROM sqlite_master")
+    if tables and _number(connection, "PRAGMA application_id") != APPLICATION:
+        raise JobLogError(f"The file in {home} is not a job log. Nothing has been changed.")
+    return layout < LAYOUT
+
+
+def check_guards(connection: Connection, home: Path) -> None:
+    """Refuse a file that has lost a trigger, as some general tools cause when they rebuild a table."""
+    names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall()}
+    if not names >= GUARDS:
+        raise JobLogError(
+            f"The job log in {home} has lost what protects issued papers; another program has altered it. "
+            "Nothing has been changed; go back to a copy of it."
+        )
+
+
+def _number(connection: Connection, question: str) -> int:
+    return int(connection.execute(question).fetchall()[0][0])

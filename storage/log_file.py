@@ -1,0 +1,141 @@
+"""The open file of a job log: its settings, and one write at a time."""
+
+import fcntl
+import os
+import threading
+from collections.abc import Generator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import Any, Self
+
+from domain.job_log import JobLogError
+from storage.driver import Connection, sqlite3
+from storage.layout import check_guards, needs_migrating
+from storage.plain_errors import plainly
+
+FILE_NAME = "ohmfolio.db"
+LOCK_NAME = "ohmfolio.lock"
+_PATIENCE = 10.0
+_SETTINGS = ("synchronous = FULL", "foreign_keys = ON", "recursive_triggers = ON")
+
+Row = tuple[Any, ...]
+
+
+class LogFile:
+    """One connection, shared by the threads of this process; other processes are kept in turn by a lock file.
+
+    The turn-taking is by a lock beside the file, held for every write, for setting up and for closing. It queues
+    fairly, where SQLite's own waiting can starve a writer, and it keeps two connections from writing and tidying
+    the write-ahead log at once, which SQLite before 3.51.3 can in rare cases turn into damage.
+    """
+
+    def __init__(self, home: Path, connection: Connection, lock: int) -> None:
+        self.home = home
+        self._connection = connection
+        self._lock = lock
+        self._turn = threading.RLock()
+
+    @classmethod
+    def open(cls, home: Path) -> Self:
+        """Open the log in a folder, making both where there are none; private to the person unless made otherwise."""
+        try:
+            _make_folder(home)
+            lock = os.open(home / LOCK_NAME, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
+            with _closing_on_trouble(lock), _turn_of(lock):
+                connection = _connected(home)
+        except (OSError, sqlite3.Error) as trouble:
+            raise plainly(trouble, home) from trouble
+        return cls(home, connection, lock)
+
+    def rows(self, question: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> list[Row]:
+        """Every row of an answer; a half-read one would keep the write-ahead log growing."""
+        with self._turn:
+            try:
+                return self._connection.execute(question, values).fetchall()
+            except (sqlite3.Error, UnicodeEncodeError) as trouble:
+                raise plainly(trouble, self.home) from trouble
+
+    def row(self, question: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> Row | None:
+        """The first row of an answer."""
+        return next(iter(self.rows(question, values)), None)
+
+    @contextmanager
+    def writing(self) -> Generator[None]:
+        """One write: all of it is on disk when this ends, or none of it. Reads inside it see nobody's later change."""
+        with self._turn:
+            try:
+                with _turn_of(self._lock), _transaction(self._connection):
+                    yield
+            except (OSError, sqlite3.Error) as trouble:
+                raise plainly(trouble, self.home) from trouble
+
+    def close(self) -> None:
+        """Let go of the file."""
+        with self._turn, suppress(OSError, sqlite3.Error):
+            with _turn_of(self._lock):
+                self._connection.close()
+            os.close(self._lock)
+
+
+@contextmanager
+def _turn_of(lock: int) -> Generator[None]:
+    fcntl.flock(lock, fcntl.LOCK_EX)
+    try:
+        yield
+    finally:
+        fcntl.flock(lock, fcntl.LOCK_UN)
+
+
+@contextmanager
+def _transaction(connection: Connection) -> Generator[None]:
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+        connection.execute("COMMIT")
+    except BaseException:
+        if connection.in_transaction:
+            with suppress(sqlite3.Error):
+                connection.execute("ROLLBACK")
+        raise
+
+
+@contextmanager
+def _closing_on_trouble(lock: int) -> Generator[None]:
+    try:
+        yield
+    except BaseException:
+        os.close(lock)
+        raise
+
+
+def _make_folder(home: Path) -> None:
+    if not home.is_dir():
+        home.mkdir(mode=0o700, parents=True, exist_ok=True)
+
+
+def _connected(home: Path) -> Connection:
+    path = home / FILE_NAME
+    # Never opened otherwise once it exists: closing it again would drop this process's locks on it.
+    if not path.exists():
+        os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600))
+    connection = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None, check_same_thread=False)
+    try:
+        _set_up(connection, home)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _set_up(connection: Connection, home: Path) -> None:
+    outdated = needs_migrating(connection, home)
+    if connection.execute("PRAGMA journal_mode = WAL").fetchall()[0][0] != "wal":
+        raise JobLogError(f"The disk under {home} cannot keep a job log safely. Choose a folder on a local disk.")
+    for setting in _SETTINGS:
+        connection.execute(f"PRAGMA {setting}")
+    if outdated:
+        from storage.migrations import migrate
+
+        with _transaction(connection):
+            migrate(connection)
+    check_guards(connection, home)

@@ -1,0 +1,131 @@
+"""How a log file gets its layout: numbered steps, additive only, never edited once shipped."""
+
+import secrets
+
+from sqlite_utils import Database, Migrations
+
+from storage.driver import Connection
+from storage.layout import APPLICATION, LAYOUT
+
+steps = Migrations("job log")
+
+_TABLES = (
+    """CREATE TABLE device (
+        id TEXT PRIMARY KEY, prefix TEXT NOT NULL UNIQUE, next_number INTEGER NOT NULL, next_op INTEGER NOT NULL,
+        is_here INTEGER NOT NULL
+    ) STRICT""",
+    "CREATE UNIQUE INDEX device_here ON device (is_here) WHERE is_here = 1",
+    """CREATE TABLE job (
+        id INTEGER PRIMARY KEY, number TEXT NOT NULL UNIQUE, version INTEGER NOT NULL,
+        client TEXT NOT NULL, premises TEXT NOT NULL, form_set TEXT NOT NULL,
+        state TEXT NOT NULL CHECK (state IN ('draft', 'ready', 'issued', 'replaced')),
+        outcome TEXT, open_snags INTEGER NOT NULL, replaces INTEGER REFERENCES job (id), updated INTEGER NOT NULL
+    ) STRICT""",
+    "CREATE INDEX job_updated ON job (updated)",
+    "CREATE INDEX job_form_set ON job (form_set, updated)",
+    "CREATE INDEX job_state ON job (state, updated)",
+    "CREATE INDEX job_outcome ON job (outcome, updated)",
+    "CREATE INDEX job_snagged ON job (updated) WHERE open_snags > 0",
+    "CREATE INDEX job_replaces ON job (replaces) WHERE replaces IS NOT NULL",
+    "CREATE TABLE draft (job_id INTEGER PRIMARY KEY REFERENCES job (id), body TEXT NOT NULL, crc INTEGER NOT NULL) STRICT",
+    """CREATE TABLE edit (
+        seq INTEGER PRIMARY KEY, op TEXT NOT NULL UNIQUE, job_id INTEGER NOT NULL REFERENCES job (id),
+        version INTEGER NOT NULL, at INTEGER NOT NULL, who TEXT NOT NULL, what TEXT NOT NULL,
+        command TEXT, begun TEXT, UNIQUE (job_id, version)
+    ) STRICT""",
+    """CREATE TABLE issued (
+        seq INTEGER PRIMARY KEY, job_id INTEGER NOT NULL UNIQUE REFERENCES job (id), number TEXT NOT NULL UNIQUE,
+        body BLOB NOT NULL, sha BLOB NOT NULL, chain BLOB NOT NULL, pdf_sha BLOB NOT NULL, pages INTEGER NOT NULL,
+        replaces TEXT UNIQUE, issued_by TEXT NOT NULL, issued_at INTEGER NOT NULL
+    ) STRICT""",
+    """CREATE TABLE left_off (
+        who TEXT NOT NULL, job_id INTEGER NOT NULL REFERENCES job (id), place TEXT NOT NULL, turn INTEGER NOT NULL,
+        PRIMARY KEY (who, job_id)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX left_off_turn ON left_off (who, turn)",
+)
+_SEARCH = (
+    """CREATE TABLE job_text (
+        id INTEGER PRIMARY KEY REFERENCES job (id), client TEXT NOT NULL, place TEXT NOT NULL, other TEXT NOT NULL,
+        facets TEXT NOT NULL
+    ) STRICT""",
+    # The words come folded and split, so the plainest tokenizer is the one that never splits them again.
+    """CREATE VIRTUAL TABLE job_fts USING fts5 (
+        client, place, other, facets, content="job_text", content_rowid="id", tokenize="ascii", prefix="2 3"
+    )""",
+    """CREATE TRIGGER job_text_insert AFTER INSERT ON job_text BEGIN
+        INSERT INTO job_fts (rowid, client, place, other, facets)
+        VALUES (new.id, new.client, new.place, new.other, new.facets);
+    END""",
+    """CREATE TRIGGER job_text_delete AFTER DELETE ON job_text BEGIN
+        INSERT INTO job_fts (job_fts, rowid, client, place, other, facets)
+        VALUES ('delete', old.id, old.client, old.place, old.other, old.facets);
+    END""",
+    """CREATE TRIGGER job_text_update AFTER UPDATE ON job_text BEGIN
+        INSERT INTO job_fts (job_fts, rowid, client, place, other, facets)
+        VALUES ('delete', old.id, old.client, old.place, old.other, old.facets);
+        INSERT INTO job_fts (rowid, client, place, other, facets)
+        VALUES (new.id, new.client, new.place, new.other, new.facets);
+    END""",
+)
+# INSERT OR REPLACE deletes without a delete trigger on connections that have recursive triggers off.
+_GUARDS = (
+    """CREATE TRIGGER edit_stays_on_update BEFORE UPDATE ON edit BEGIN
+        SELECT raise(ABORT, 'an edit stays as it was made');
+    END""",
+    """CREATE TRIGGER edit_stays_on_delete BEFORE DELETE ON edit BEGIN
+        SELECT raise(ABORT, 'an edit stays as it was made');
+    END""",
+    """CREATE TRIGGER edit_stays_on_insert BEFORE INSERT ON edit
+    WHEN EXISTS (
+        SELECT 1 FROM edit WHERE seq = new.seq OR op = new.op OR (job_id = new.job_id AND version = new.version)
+    ) BEGIN
+        SELECT raise(ABORT, 'an edit stays as it was made');
+    END""",
+    """CREATE TRIGGER issued_stays_on_update BEFORE UPDATE ON issued BEGIN
+        SELECT raise(ABORT, 'what was issued stays as it is');
+    END""",
+    """CREATE TRIGGER issued_stays_on_delete BEFORE DELETE ON issued BEGIN
+        SELECT raise(ABORT, 'what was issued stays as it is');
+    END""",
+    """CREATE TRIGGER issued_stays_on_insert BEFORE INSERT ON issued
+    WHEN EXISTS (
+        SELECT 1 FROM issued
+        WHERE seq = new.seq OR job_id = new.job_id OR number = new.number OR replaces = new.replaces
+    ) BEGIN
+        SELECT raise(ABORT, 'what was issued stays as it is');
+    END""",
+    """CREATE TRIGGER job_begins_as_draft BEFORE INSERT ON job WHEN new.state NOT IN ('draft', 'ready') BEGIN
+        SELECT raise(ABORT, 'a job begins as a draft');
+    END""",
+    """CREATE TRIGGER job_state_follows_issue BEFORE UPDATE ON job
+    WHEN (new.state IN ('issued', 'replaced')) IS NOT EXISTS (SELECT 1 FROM issued WHERE job_id = new.id) BEGIN
+        SELECT raise(ABORT, 'a job is issued when its paper is, and stays so');
+    END""",
+    """CREATE TRIGGER draft_ends_with_issue_on_insert BEFORE INSERT ON draft
+    WHEN EXISTS (SELECT 1 FROM issued WHERE job_id = new.job_id) BEGIN
+        SELECT raise(ABORT, 'an issued job has no draft');
+    END""",
+    """CREATE TRIGGER draft_ends_with_issue_on_update BEFORE UPDATE ON draft
+    WHEN EXISTS (SELECT 1 FROM issued WHERE job_id = new.job_id) BEGIN
+        SELECT raise(ABORT, 'an issued job has no draft');
+    END""",
+)
+
+
+@steps()
+def m001_job_log(db: Database) -> None:
+    """Jobs, drafts, edits, issued papers, and the search words."""
+    for statement in (*_TABLES, *_SEARCH, *_GUARDS):
+        db.conn.execute(statement)
+    db.conn.execute(
+        "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, 'A', 1, 1, 1)",
+        [secrets.token_hex(8)],
+    )
+
+
+def migrate(connection: Connection) -> None:
+    """Bring a log file up to this program's layout, inside the write the caller has begun."""
+    steps.apply(Database(connection, execute_plugins=False))
+    connection.execute(f"PRAGMA application_id = {APPLICATION}")
+    connection.execute(f"PRAGMA user_version = {LAYOUT}")

@@ -1,0 +1,137 @@
+"""The job log in one SQLite file, beside the papers it issued."""
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Self
+
+from domain.applying import apply
+from domain.commands import Command, Declined
+from domain.gate import Pack, Refusal
+from domain.job import Job
+from domain.job_log import Bound, Issued, JobLine, Query, State, TrailLine
+from domain.search_words import understood
+from domain.start import correction_of
+from domain.trail import in_words
+from storage.drafts import begin, held, is_issued, keep, must_hold, no_such_job
+from storage.issue_register import IssueRegister
+from storage.log_file import LogFile
+from storage.rows import LINE_COLUMNS, line_from, trail_line_from
+from storage.search import statement_for
+
+
+class SqliteJobLog:
+    """Fulfils `domain.job_log.JobLog`. May be used by several threads and several programs at once."""
+
+    def __init__(self, file: LogFile) -> None:
+        self._file = file
+        self._register = IssueRegister(file)
+
+    @classmethod
+    def open(cls, home: Path) -> Self:
+        """The log in this folder; begun where there is none."""
+        log = cls(LogFile.open(home))
+        try:
+            log._register.recover()
+        except BaseException:
+            log.close()
+            raise
+        return log
+
+    def create(self, job: Job, *, who: str, at: datetime) -> Job:
+        """Keep a new job as a draft and give it its number."""
+        with self._file.writing():
+            return begin(self._file, job, who=who, at=at, what="Begun")
+
+    def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
+        """Apply a command to the job as it stands in the log, and keep both."""
+        with self._file.writing():
+            before = must_hold(self._file, number)
+            after = apply(before.job, command)
+            if not isinstance(after, Declined) and after != before.job:
+                keep(self._file, before, after, command, who=who, at=at, what=in_words(before.job, command))
+            return after
+
+    def load(self, number: str) -> Job | None:
+        """The job with this number, issued or not."""
+        found = held(self._file, number)
+        return found.job if found else None
+
+    def line(self, number: str) -> JobLine | None:
+        """The log's line for a job."""
+        row = self._file.row(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
+        return line_from(row) if row else None
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        """What matches, newest first."""
+        before = None
+        if query.before:
+            before = self._file.row("SELECT updated, id FROM job WHERE number = ?", (query.before,))
+            if before is None:
+                raise no_such_job(query.before)
+        statement, values = statement_for(understood(query), before)
+        return tuple(line_from(row) for row in self._file.rows(statement, values))
+
+    def trail(self, number: str) -> tuple[TrailLine, ...]:
+        """Every edit of a job, oldest first."""
+        rows = self._file.rows(
+            "SELECT at, who, what FROM edit WHERE job_id = (SELECT id FROM job WHERE number = ?) ORDER BY version",
+            (number,),
+        )
+        return tuple(trail_line_from(row) for row in rows)
+
+    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+        """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing."""
+        return self._register.issue(number, by=by, at=at, bind=bind)
+
+    def issued(self, number: str) -> Issued | None:
+        """The paper a job was issued as."""
+        return self._register.issued(number)
+
+    def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
+        """Begin a correction: a new draft, like the issued job, that names the one it will replace."""
+        with self._file.writing():
+            old = must_hold(self._file, number)
+            row = self._file.row("SELECT number FROM job WHERE replaces = ?", (old.id,))
+            if old.state is State.REPLACED and row:
+                return Declined(says=f"{number} has been replaced by {row[0]}; correct that one")
+            if row:
+                return Declined(says=f"{row[0]} is being made to replace {number} already; go on with that one")
+            if not is_issued(old.state):
+                return Declined(says=f"{number} has not been issued; change it as it is")
+            return begin(
+                self._file, correction_of(old.job), who=who, at=at, what=f"Begun to replace {number}", replaces=old.id
+            )
+
+    def remember(self, number: str, where: str, *, who: str) -> None:
+        """Note where somebody left a job, so that it opens there."""
+        with self._file.writing():
+            if not self._file.rows(
+                "INSERT INTO left_off (who, job_id, place, turn)"
+                " SELECT :who, id, :place, 1 + (SELECT coalesce(max(turn), 0) FROM left_off WHERE who = :who)"
+                " FROM job WHERE number = :number"
+                " ON CONFLICT (who, job_id) DO UPDATE SET place = excluded.place, turn = excluded.turn RETURNING turn",
+                {"who": who, "place": where, "number": number},
+            ):
+                raise no_such_job(number)
+
+    def left_at(self, number: str, *, who: str) -> str:
+        """Where that was; "" when never opened."""
+        row = self._file.row(
+            "SELECT place FROM left_off WHERE who = ? AND job_id = (SELECT id FROM job WHERE number = ?)",
+            (who, number),
+        )
+        return row[0] if row else ""
+
+    def last_opened(self, *, who: str) -> str:
+        """Number of the job somebody was in last; "" when there is none."""
+        row = self._file.row(
+            "SELECT job.number FROM left_off JOIN job ON job.id = left_off.job_id"
+            " WHERE left_off.who = ? ORDER BY left_off.turn DESC LIMIT 1",
+            (who,),
+        )
+        return row[0] if row else ""
+
+    def close(self) -> None:
+        """Let go of the files."""
+        self._file.close()
