@@ -1,25 +1,21 @@
 """What all steps of a job share: the job, the one way to change it, and the way from step to step."""
 
 import json
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar
 
 from pydantic import ValidationError
 from textual.app import ComposeResult
 from textual.reactive import var
-from textual.screen import Screen
 
 from domain.commands import Command, Declined
 from domain.gate import Reason, Standing, standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
-from tui.keys import bindings, keys_at
+from tui.keys import bindings
+from tui.screens.page import Page
 from tui.steps import Step, step_of
-from tui.widgets.foot import KeyLine, SayLine
 from tui.widgets.job_bar import JobBar
-
-if TYPE_CHECKING:
-    from tui.app import OhmfolioApp
 
 JOB_KEYS = bindings(
     "help",
@@ -37,14 +33,11 @@ JOB_KEYS = bindings(
 )
 
 
-class JobScreen(Screen[None]):
+class JobScreen(Page):
     """One step of one job. Subclasses compose their own part and show the job when it changes."""
 
     STEP: ClassVar[Step]
-    EXPLAINS: ClassVar[str] = ""
-    """What this screen is for, in a few sentences; F1 shows it with the keys."""
     BINDINGS = JOB_KEYS
-    DEFAULT_CSS = "JobScreen { layout: vertical; } JobScreen > .step { height: 1fr; }"
 
     job: var[Job | None] = var(None)
     """The job as the log holds it."""
@@ -55,17 +48,10 @@ class JobScreen(Screen[None]):
         self.place = place
         self.stands: Standing | None = None
 
-    @property
-    def ohmfolio(self) -> "OhmfolioApp":
-        """The app, by its own type."""
-        return cast("OhmfolioApp", self.app)  # pyright: ignore[reportUnknownMemberType]
-
-    def compose(self) -> ComposeResult:
-        """Job bar, the step's own part, what was said, keys."""
+    def compose_page(self) -> ComposeResult:
+        """Job bar, and the step's own part."""
         yield JobBar()
         yield from self.compose_step()
-        yield SayLine()
-        yield KeyLine()
 
     def compose_step(self) -> ComposeResult:
         """The step's own widgets; the main one carries the class `step`."""
@@ -82,8 +68,9 @@ class JobScreen(Screen[None]):
         """The place the cursor is on, to come back to."""
         return None
 
-    def commit_open_entry(self) -> None:
-        """Save what is being typed, before the screen goes."""
+    def commit_open_entry(self) -> bool:
+        """Save what is being typed, before the screen goes; False when that failed and it is still open."""
+        return True
 
     def on_mount(self) -> None:
         """Load the job and go where the person was sent."""
@@ -122,35 +109,23 @@ class JobScreen(Screen[None]):
         self.say("Signatures lifted: the job changed after it was signed." if lifted else "")
         return True
 
-    def say(self, sentence: str, *, bad: bool = False) -> None:
-        """Tell the person something, on the line above the keys."""
-        self.query_one(SayLine).say(sentence, bad=bad)
-
-    def show_keys(self) -> None:
-        """List the keys of this screen and of the widget that has the focus in the foot line."""
-        self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
-
-    def on_descendant_focus(self) -> None:
-        """Other keys work on another widget."""
-        self.show_keys()
-
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
         if step == Step.INSPECTION and self.job and not self.job.form_set.has_schedules:
             self.say("Minor works carries no inspection schedule")
             return
-        if step != self.STEP:
-            self.commit_open_entry()
+        if step != self.STEP and self.commit_open_entry():
             self.ohmfolio.open_step(self.number, Step(step))
 
     def action_back(self) -> None:
         """Back to the list of jobs."""
-        self.commit_open_entry()
-        self.ohmfolio.pop_screen()
+        if self.commit_open_entry():
+            self.ohmfolio.pop_screen()
 
     def action_next_open(self) -> None:
         """On to the next thing that keeps the job back, from where the cursor is."""
-        self.commit_open_entry()
+        if not self.commit_open_entry():
+            return
         reasons = self.stands.reasons if self.stands else ()
         if not reasons:
             self.say("Nothing is left open; F9 issues it")

@@ -17,6 +17,8 @@ from domain.value import LINE_MAX
 from tui import theme
 from tui.keys import bindings
 from tui.widgets.line_editor import LineEditor
+from tui.widgets.open_entry import painted
+from tui.widgets.wrapping import line_of, wrapped
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,14 +162,9 @@ def _option_row(option: Option, picked: str, *, here: bool) -> list[Segment]:
 
 
 def _typed_rows(editor: LineEditor, room: int, *, here: bool) -> list[list[Segment]]:
-    cells = [(letter, at == editor.cursor and here) for at, letter in enumerate(f"{editor.text} ")]
-    rows: list[list[Segment]] = [[]]
-    used = 0
-    for letter, under_cursor in cells:
-        wide = cell_len(letter)
-        if used + wide > room:
-            rows.append([])
-            used = 0
-        used += wide
-        rows[-1].append(Segment(letter, theme.CURSOR if under_cursor else theme.EDITED if here else theme.PLAIN))
-    return [list(Segment.simplify(row)) for row in rows]
+    spans = wrapped(f"{editor.text} ", room)
+    if not here:
+        return [[Segment(editor.text[start:end])] for start, end in spans]
+    at = line_of(spans, editor.cursor)
+    away = LineEditor(editor.text, -1)
+    return [painted(editor if row == at else away, start, end) for row, (start, end) in enumerate(spans)]

@@ -1,0 +1,208 @@
+"""A list with a cursor, drawn by line: only the rows that change are painted again."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.binding import BindingType
+from textual.geometry import Region
+from textual.message import Message
+from textual.reactive import var
+from textual.strip import Strip
+from textual.widget import Widget
+
+from tui import theme
+from tui.keys import bindings
+from tui.widgets.wrapping import padded, wrapped
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A part of a row. A width of 0 takes what the others leave, and wraps there."""
+
+    text: str
+    style: Style = theme.PLAIN
+    width: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row. A heading is passed over by the cursor."""
+
+    id: str
+    cells: tuple[Cell, ...]
+    heading: bool = False
+
+
+class PickList(Widget, can_focus=True):
+    """Rows under one another; the row under the cursor is marked with > and, with the focus, reversed."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        "row-up", "row-down", "rows-up", "rows-down", "row-first", "row-last"
+    )
+
+    @dataclass
+    class Moved(Message):
+        """The cursor came to another row."""
+
+        row: Row | None
+
+    @dataclass
+    class LeftBy(Message):
+        """The cursor was moved past an end: -1 upwards, 1 downwards."""
+
+        way: int
+
+    rows: var[tuple[Row, ...]] = var((), init=False)
+    """What is listed."""
+    cursor: var[int] = var(-1, init=False)
+    """The row under the cursor; -1 when there is none to be on."""
+
+    def __init__(self, *, lines_a_row: int = 1, empty: str = "", id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self._lines_a_row = lines_a_row
+        self._empty = empty
+        self._top = 0
+        self._drawn: list[tuple[int, Strip]] = []
+        self._drawn_for = -1
+
+    @property
+    def at(self) -> Row | None:
+        """The row under the cursor."""
+        return self.rows[self.cursor] if 0 <= self.cursor < len(self.rows) else None
+
+    def show(self, rows: Iterable[Row], at: str = "") -> None:
+        """List other rows; the cursor goes to the row with the id `at`, or stays on the row it was on."""
+        here = at or (self.at.id if self.at else "")
+        before = self.cursor
+        self.rows = tuple(rows)
+        self._drawn_for = -1
+        found = next((index for index, row in enumerate(self.rows) if row.id == here and not row.heading), -1)
+        self.set_reactive(PickList.cursor, found if found >= 0 else self._nearest(max(before, 0)))
+        self._follow()
+        self.refresh()
+        self.post_message(self.Moved(self.at))
+
+    def go_to(self, row_id: str) -> bool:
+        """Put the cursor on a row; False when it is not listed."""
+        found = next((index for index, row in enumerate(self.rows) if row.id == row_id and not row.heading), -1)
+        if found >= 0:
+            self.cursor = found
+        return found >= 0
+
+    def watch_cursor(self, before: int, now: int) -> None:
+        if not self._follow():
+            self._repaint(before)
+            self._repaint(now)
+        self.post_message(self.Moved(self.at))
+
+    def on_resize(self) -> None:
+        self._follow()
+
+    def on_focus(self) -> None:
+        self._repaint(self.cursor)
+
+    def on_blur(self) -> None:
+        self._repaint(self.cursor)
+
+    def action_move(self, by: int) -> None:
+        """One row up or down, over headings."""
+        index = self.cursor + by
+        while 0 <= index < len(self.rows) and self.rows[index].heading:
+            index += by
+        if 0 <= index < len(self.rows):
+            self.cursor = index
+        else:
+            self._show_end(by)
+            self.post_message(self.LeftBy(by))
+
+    def action_page(self, by: int) -> None:
+        """One window up or down."""
+        index = self._nearest(min(max(self.cursor + by * max(self.size.height - 1, 1), 0), len(self.rows) - 1))
+        if index == self.cursor:
+            self._show_end(by)
+            self.post_message(self.LeftBy(by))
+        else:
+            self.cursor = index
+
+    def action_ends(self, end: int) -> None:
+        """To the first or the last row."""
+        self.cursor = self._nearest(0 if end == 0 else len(self.rows) - 1)
+
+    def render_line(self, y: int) -> Strip:
+        width = self.size.width
+        lines = self._lines()
+        if not lines and y == 0:
+            return Strip([Segment(f" {self._empty}", theme.QUIET)]).adjust_cell_length(width)
+        if self._top + y >= len(lines):
+            return Strip.blank(width)
+        row, strip = lines[self._top + y]
+        if row != self.cursor:
+            return strip
+        first = self._top + y == 0 or lines[self._top + y - 1][0] != row
+        text = (">" if first else " ") + strip.text[1:]
+        return Strip([Segment(text, theme.CURSOR if self.has_focus else theme.HEAD)]).adjust_cell_length(width)
+
+    def _nearest(self, index: int) -> int:
+        pickable = [at for at, row in enumerate(self.rows) if not row.heading]
+        return min(pickable, key=lambda at: (abs(at - index), at), default=-1)
+
+    def _lines(self) -> list[tuple[int, Strip]]:
+        if self._drawn_for != self.size.width:
+            self._drawn_for = self.size.width
+            self._drawn = [
+                (index, strip) for index, row in enumerate(self.rows) for strip in self._drawn_row(row, self.size.width)
+            ]
+        return self._drawn
+
+    def _drawn_row(self, row: Row, width: int) -> list[Strip]:
+        room = max(width - 1 - sum(cell.width + 1 for cell in row.cells if cell.width), 1)
+        wraps = next((cell.text for cell in row.cells if not cell.width), "")
+        spans = wrapped(wraps.replace("\n", " "), room)
+        if len(spans) > self._lines_a_row:
+            spans = [*spans[: self._lines_a_row - 1], (spans[self._lines_a_row - 1][0], len(wraps))]
+        strips: list[Strip] = []
+        for line, (start, end) in enumerate(spans):
+            segments = [Segment(" ")]
+            for cell in row.cells:
+                text = wraps[start:end] if not cell.width else cell.text if line == 0 else ""
+                segments.append(Segment(padded(text, cell.width or room), cell.style))
+                segments.append(Segment(" ") if cell.width else Segment(""))
+            strips.append(Strip(segments).adjust_cell_length(width))
+        return strips
+
+    def _span(self, index: int) -> tuple[int, int]:
+        at = [line for line, (row, _) in enumerate(self._lines()) if row == index]
+        return (at[0], at[-1]) if at else (-1, -1)
+
+    def _follow(self) -> bool:
+        """Scroll so that the row under the cursor can be seen, with the heading above it; True when it scrolled."""
+        first, last = self._span(self.cursor)
+        if first < 0 or not self.size.height:
+            return self._turn_to(0)
+        headings = 0
+        while self.cursor - headings > 0 and self.rows[self.cursor - headings - 1].heading:
+            headings += 1
+        if first - headings < self._top:
+            return self._turn_to(first - headings)
+        if last >= self._top + self.size.height:
+            return self._turn_to(last - self.size.height + 1)
+        return self._turn_to(min(self._top, max(len(self._lines()) - self.size.height, 0)))
+
+    def _show_end(self, way: int) -> None:
+        if way < 0:
+            self._turn_to(0)
+
+    def _turn_to(self, top: int) -> bool:
+        if top == self._top:
+            return False
+        self._top = top
+        self.refresh()
+        return True
+
+    def _repaint(self, index: int) -> None:
+        first, last = self._span(index)
+        if first >= 0:
+            self.refresh(Region(0, first - self._top, self.size.width, last - first + 1))

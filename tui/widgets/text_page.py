@@ -1,0 +1,101 @@
+"""Text to read, drawn by line: paragraphs with a label beside them, scrolled by keys when they need more room."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from rich.style import Style
+from textual.binding import BindingType
+from textual.reactive import var
+from textual.strip import Strip
+from textual.widget import Widget
+
+from tui import theme
+from tui.keys import bindings
+from tui.widgets.wrapping import padded, wrapped
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """One paragraph; a label stands to its left, as wide as it is or as `label_width` says."""
+
+    text: str = ""
+    style: Style = theme.PLAIN
+    label: str = ""
+    label_style: Style = theme.HEAD
+    label_width: int = 0
+
+
+class TextPage(Widget):
+    """Paragraphs under one another. Painted again only when they change or scroll."""
+
+    paragraphs: var[tuple[Paragraph, ...]] = var(())
+    """What is shown."""
+    top: var[int] = var(0)
+    """The first line in sight."""
+
+    def show(self, paragraphs: Iterable[Paragraph]) -> None:
+        """Show other paragraphs, from their beginning."""
+        self.paragraphs = tuple(paragraphs)
+
+    @property
+    def lines(self) -> list[Strip]:
+        """Every line, in sight or not."""
+        width = self.content_size.width
+        return [strip for paragraph in self.paragraphs for strip in _drawn(paragraph, width)]
+
+    def watch_paragraphs(self) -> None:
+        self.top = 0
+        self.refresh()
+
+    def watch_top(self) -> None:
+        self.refresh()
+
+    def on_resize(self) -> None:
+        self.top = min(self.top, self._lowest)
+
+    def render_line(self, y: int) -> Strip:
+        lines, width, height = self.lines, self.content_size.width, self.content_size.height
+        row = self.top + y
+        if y == height - 1 and row < len(lines) - 1:
+            return Strip([Segment("… more below", theme.QUIET)]).adjust_cell_length(width)
+        return lines[row].adjust_cell_length(width) if row < len(lines) else Strip.blank(width)
+
+    @property
+    def _lowest(self) -> int:
+        return max(len(self.lines) - self.content_size.height, 0)
+
+
+class ReadingPage(TextPage, can_focus=True):
+    """A text page that takes the focus and scrolls by keys."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        "row-up", "row-down", "rows-up", "rows-down", "row-first", "row-last"
+    )
+
+    def action_move(self, by: int) -> None:
+        """One line up or down."""
+        self.top = min(max(self.top + by, 0), self._lowest)
+
+    def action_page(self, by: int) -> None:
+        """One window up or down."""
+        self.action_move(by * max(self.content_size.height - 2, 1))
+
+    def action_ends(self, end: int) -> None:
+        """To the beginning or the end."""
+        self.top = 0 if end == 0 else self._lowest
+
+
+def _drawn(paragraph: Paragraph, width: int) -> list[Strip]:
+    label_width = paragraph.label_width or (cell_len(paragraph.label) + 1 if paragraph.label else 0)
+    return [
+        Strip(
+            [
+                Segment(padded(paragraph.label if line == 0 else "", label_width), paragraph.label_style),
+                Segment(paragraph.text[start:end], paragraph.style),
+            ]
+        )
+        for line, (start, end) in enumerate(wrapped(paragraph.text, max(width - label_width, 10)))
+    ]
