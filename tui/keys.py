@@ -107,6 +107,56 @@ KEYS: tuple[Key, ...] = (
     Key("rows-down", "pagedown", "page(1)", "Page down", "Goes down one page.", foot=False),
     Key("row-first", "home", "ends(0)", "First", "Goes to the first row.", foot=False),
     Key("row-last", "end", "ends(-1)", "Last", "Goes to the last row.", foot=False),
+    # A page of boxes
+    Key(
+        "page-enter",
+        "enter,ctrl+j",
+        "enter",
+        "Keep, go on",
+        "While typing: keeps the entry and goes to the next box. On a box at rest: opens its text for changing.",
+    ),
+    Key("entry-open", "f2,ctrl+e", "open", "Change", "Opens the text under the cursor for changing, at its end."),
+    Key(
+        "entry-next",
+        "tab",
+        "next",
+        "Next",
+        "Keeps the entry and goes to the next box. Typing on a box at rest replaces its text.",
+        foot=False,
+    ),
+    Key("entry-previous", "shift+tab", "previous", "Before", "Keeps the entry and goes back a box.", foot=False),
+    Key("entry-down", "down", "down", "Down", "Keeps the entry and goes down.", foot=False),
+    Key("entry-up", "up", "up", "Up", "Keeps the entry and goes up.", foot=False),
+    Key("page-part-next", "pagedown", "part_next", "Next part", "Goes to the first box under the next heading."),
+    Key(
+        "page-part-previous",
+        "pageup",
+        "part_previous",
+        "Part before",
+        "Goes to the first box under this heading, or the one before.",
+        foot=False,
+    ),
+    Key("page-first", "home", "first", "First", "Goes to the first box.", foot=False),
+    Key("page-last", "end", "last", "Last", "Goes to the last box.", foot=False),
+    Key(
+        "entry-empty",
+        "delete,backspace,ctrl+h",
+        "empty",
+        "Empty",
+        "Begins an entry with nothing in it; Enter then clears the box.",
+        foot=False,
+    ),
+    Key("entry-give-back", "escape", "give_back", "As before", "While typing: gives the old text back.", foot=False),
+    # Boards
+    Key("board-add", "ctrl+o", "add_board", "New board", "Adds a board and goes to its header.", foot=False),
+    Key(
+        "board-remove",
+        "f12,ctrl+k",
+        "remove_board",
+        "Remove board",
+        "Removes the board under the cursor, after a question.",
+        foot=False,
+    ),
 )
 
 BY_ID = {key.id: key for key in KEYS}

@@ -18,6 +18,7 @@ THEME = Theme(
     boost="ansi_default",
     dark=True,
     ansi=True,
+    variables={"ansi-background": "ansi_default", "ansi-foreground": "ansi_default"},
 )
 """The terminal's own sixteen colours on its own background."""
 

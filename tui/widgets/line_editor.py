@@ -19,9 +19,9 @@ class LineEditor:
         """An editor on existing text, ready to go on typing."""
         return cls(text, len(text))
 
-    def typed(self, letters: str) -> Self:
+    def typed(self, letters: str, *, newlines: bool = False) -> Self:
         """The letters put in at the cursor, pasted control characters left out."""
-        plain = cleaned(letters)
+        plain = cleaned(letters, newlines=newlines)
         text = self.text[: self.cursor] + plain + self.text[self.cursor :]
         return replace(self, text=text, cursor=self.cursor + len(plain))
 

@@ -1,0 +1,102 @@
+"""What the steps made of boxes share: saving an entry, the panel below, and boards."""
+
+from typing import ClassVar
+
+from pydantic import ValidationError
+from textual import on
+from textual.binding import BindingType
+
+from domain.commands import AddBoard, Enter, RemoveBoard
+from domain.finding import Severity
+from domain.gate import Standing
+from domain.place import Place
+from domain.value import PROSE_MAX
+from tui.keys import bindings
+from tui.screens.ask import ConfirmScreen
+from tui.screens.job_screen import JobScreen
+from tui.widgets.box_entry import BoxEntry
+from tui.widgets.box_panel import BoxPanel
+from tui.widgets.box_view import key_of
+
+
+class BoxScreen(JobScreen):
+    """A step on which texts are typed into boxes."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("board-add", "board-remove")
+
+    @property
+    def entering(self) -> BoxEntry:
+        """The widget that is typed into."""
+        raise NotImplementedError
+
+    def where(self) -> Place | None:
+        view = self.entering.current
+        return view.place if view else None
+
+    def commit_open_entry(self) -> bool:
+        return self.entering.commit()
+
+    def keep(self, place: Place, text: str) -> bool:
+        """Save what was typed into a box, and say what came of it."""
+        before = self.stands
+        try:
+            command = Enter(place=place, text=text)
+        except ValidationError:
+            self.say(f"Not saved. A box holds at most {PROSE_MAX:,} characters", bad=True)
+            return False
+        if not self.do(command):
+            return False
+        if before and self.stands:
+            self._say_news(place, before, self.stands)
+        return True
+
+    @on(BoxEntry.Moved)
+    def describe(self, event: BoxEntry.Moved) -> None:
+        """Say all there is to say of the box under the cursor."""
+        self.query_one(BoxPanel).show(event.view, event.entry, self.nothing_here)
+
+    @property
+    def nothing_here(self) -> str:
+        """What the panel says where there is no box."""
+        return ""
+
+    def action_add_board(self) -> None:
+        """Add a board and go to its header."""
+        if self.commit_open_entry() and self.do(AddBoard()) and self.job:
+            self.visit(Place(section="boards", board=self.job.boards[-1].id, box="designation"))
+
+    def action_remove_board(self) -> None:
+        """Remove the board under the cursor, after a question that names it."""
+        board = self.job.board(self.board_here) if self.job and self.commit_open_entry() else None
+        if board is None:
+            self.say("Put the cursor on a board to remove it")
+            return
+        count = len(board.circuits)
+        held = f", its {count} circuit{'' if count == 1 else 's'} and every reading on them" if count else ""
+
+        def answered(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands it over so
+            if yes:
+                self.do(RemoveBoard(board=board.id))
+
+        self.ohmfolio.push_screen(ConfirmScreen(f"Remove the board {board.name}{held}?"), answered)
+
+    @property
+    def board_here(self) -> str:
+        """Id of the board the cursor is on."""
+        place = self.where()
+        return place.board if place else ""
+
+    def _say_news(self, place: Place, before: Standing, after: Standing) -> None:
+        """The first thing that is wrong now and was not before, or that cannot stand where it was typed."""
+        problems = [note.says for note in after.gaps if key_of(note.place) == key_of(place) and self._holds_text(place)]
+        news = [
+            finding.says
+            for finding in after.findings
+            if finding.severity is not Severity.NOTE and finding not in before.findings
+        ]
+        if problems or news:
+            self.say([*problems, *news][0], bad=True)
+
+    def _holds_text(self, place: Place) -> bool:
+        view = self.entering.current
+        return bool(view and key_of(view.place) == key_of(place) and view.is_wrong)

@@ -1,0 +1,146 @@
+"""What a page of boxes and a schedule share: one box under the cursor, and the typing into it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import cast
+
+from textual import events
+from textual.app import App
+from textual.binding import Binding
+from textual.message import Message
+from textual.widget import Widget
+
+from domain.place import Place
+from tui.widgets.box_view import BoxView
+from tui.widgets.open_entry import OpenEntry
+
+Keep = Callable[[Place, str], bool]
+"""Saves a text under a place, and has the job shown anew; False when it could not be saved."""
+
+
+class BoxEntry(Widget, can_focus=True):
+    """Typing begins an entry on the box under the cursor; a move keeps it; Escape gives the old text back.
+
+    Keys are answered one by one as they arrive, and not by way of the bindings: those come round through the app
+    after keys that are waiting already, and a line that stalls delivers many keys at once.
+    """
+
+    @dataclass
+    class Moved(Message):
+        """The cursor came to another box, or what is typed there changed."""
+
+        view: BoxView | None
+        entry: OpenEntry | None
+
+    def __init__(self, keep: Keep) -> None:
+        super().__init__()
+        self.keep = keep
+        self.entry: OpenEntry | None = None
+
+    @property
+    def current(self) -> BoxView | None:
+        """The box under the cursor."""
+        raise NotImplementedError
+
+    @property
+    def sideways(self) -> bool:
+        """Left and Right move in the text being typed, not to the next box."""
+        return True
+
+    def entry_changed(self) -> None:
+        """Show the entry, or the box at rest again."""
+        raise NotImplementedError
+
+    def commit(self) -> bool:
+        """Keep what is being typed; False when it could not be saved and stays open."""
+        entry = self.entry
+        if entry is None:
+            return True
+        if entry.is_changed and not self.keep(entry.view.place, entry.text):
+            return False
+        self._set_entry(None)
+        return True
+
+    def settle(self) -> bool:
+        """Keep what is being typed before moving on; False where something about it calls the person back."""
+        was_open = self.entry is not None
+        if not self.commit():
+            return False
+        view = self.current
+        return not (was_open and view and view.typed and view.is_wrong)
+
+    def open(self, text: str | None = None) -> None:
+        """Begin an entry on the text that stands in the box, or on another put forward."""
+        view = self.current
+        if view is not None:
+            self._set_entry(OpenEntry.opened(view) if text is None else OpenEntry.typed_over(view, text))
+
+    async def on_key(self, event: events.Key) -> None:
+        """Take the key, or have the screen answer it before the next one."""
+        if self._type(event) or self._act(event.key) or await self._screen_acts(event.key):
+            event.stop()
+            event.prevent_default()
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is typed text."""
+        event.stop()
+        self._type_in(event.text)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Escape is the screen's while nothing is being typed."""
+        return self.entry is not None if action == "give_back" else super().check_action(action, parameters)
+
+    def action_open(self) -> None:
+        """Open the text under the cursor for changing."""
+        if self.entry is None:
+            self.open()
+
+    def action_empty(self) -> None:
+        """Begin an entry with nothing in it."""
+        self.open("")
+
+    def action_give_back(self) -> None:
+        """Leave the box as it was."""
+        self._set_entry(None)
+
+    def _type(self, event: events.Key) -> bool:
+        if event.character and event.is_printable:
+            self._type_in(event.character)
+            return True
+        after = self.entry.after_key(event.key, sideways=self.sideways) if self.entry else None
+        if after is not None:
+            self._set_entry(after)
+        return after is not None
+
+    def _type_in(self, letters: str) -> None:
+        if self.entry is not None:
+            self._set_entry(self.entry.typed(letters))
+        else:
+            self.open(letters)
+
+    def _act(self, key: str) -> bool:
+        for binding in _bound(self, key):
+            if self.check_action(binding.action, ()):
+                cast(Callable[[], None], getattr(self, f"action_{binding.action}"))()
+                return True
+        return False
+
+    async def _screen_acts(self, key: str) -> bool:
+        for binding in _bound(self.screen, key):
+            app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+            if await app.run_action(binding.action, self.screen):
+                return True
+        return False
+
+    def _set_entry(self, entry: OpenEntry | None) -> None:
+        self.entry = entry
+        self.entry_changed()
+        self.tell()
+
+    def tell(self) -> None:
+        """Let the screen know where the cursor is and what is typed."""
+        self.post_message(self.Moved(self.current, self.entry))
+
+
+def _bound(owner: Widget, key: str) -> list[Binding]:
+    return owner._bindings.key_to_bindings.get(key, [])  # pyright: ignore[reportPrivateUsage]

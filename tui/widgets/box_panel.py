@@ -1,0 +1,121 @@
+"""The lines below a page or schedule: all there is to say of the box under the cursor."""
+
+from itertools import zip_longest
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Region
+from textual.reactive import var
+from textual.strip import Strip
+from textual.widget import Widget
+
+from domain.box import BoxKind
+from tui import theme
+from tui.widgets.box_view import BoxView
+from tui.widgets.open_entry import OpenEntry, is_numbered
+from tui.widgets.wrapping import fitted, wrapped
+
+Line = tuple[str, Style]
+HEIGHT = 4
+
+
+class BoxPanel(Widget):
+    """Full label with unit, what is wrong or found, what may be picked, help; in this order, as far as there is room."""
+
+    DEFAULT_CSS = f"BoxPanel {{ height: {HEIGHT}; }}"
+
+    lines: var[tuple[Line, ...]] = var(())
+    """What is shown, line by line."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._view: BoxView | None = None
+        self._entry: OpenEntry | None = None
+        self._empty = ""
+
+    def show(self, view: BoxView | None, entry: OpenEntry | None = None, empty: str = "") -> None:
+        """Describe a box and what is being typed into it; `empty` is said where there is no box."""
+        self._view, self._entry, self._empty = view, entry, empty
+        self._lay_out()
+
+    def watch_lines(self, before: tuple[Line, ...], after: tuple[Line, ...]) -> None:
+        for y, (old, new) in enumerate(zip_longest(before, after)):
+            if old != new:
+                self.refresh(Region(0, y, self.size.width, 1))
+
+    def on_resize(self) -> None:
+        """Another width wraps otherwise."""
+        self._lay_out()
+
+    def render_line(self, y: int) -> Strip:
+        if y >= len(self.lines):
+            return Strip.blank(self.size.width)
+        text, style = self.lines[y]
+        return Strip([Segment(f" {text}", style)]).adjust_cell_length(self.size.width)
+
+    def _lay_out(self) -> None:
+        width = max(self.size.width - 2, 1)
+        if self._view is None:
+            self.lines = tuple(_block(self._empty, theme.PLAIN, width, HEIGHT))
+        else:
+            self.lines = tuple(panel_lines(self._view, self._entry, width))
+
+
+def panel_lines(view: BoxView, entry: OpenEntry | None, width: int) -> list[Line]:
+    """What there is to say of a box, on at most four lines."""
+    title = f"{view.whose}: {view.label}" if view.whose else view.label
+    lines: list[Line] = [(fitted(title, width), theme.HEAD)]
+    wrong = list(view.says) if entry is None or not entry.is_changed else []
+    sign = view.sign or "-"
+    for text, style, most in (
+        ("; ".join(wrong) and f"{sign} {'; '.join(wrong)}", _style_of(view.sign), HEIGHT - 1),
+        (_offered(view, entry), theme.PLAIN, 1 if wrong else 2),
+        ("" if view.needed or view.typed else "Not needed here.", theme.QUIET, 1),
+        (_whole(view, entry, width), theme.PLAIN, 1),
+        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, HEIGHT),
+    ):
+        lines += _block(text, style, width, min(most, HEIGHT - len(lines)))
+    return lines
+
+
+_HOW = {
+    BoxKind.NUMBER: "A number.",
+    BoxKind.READING: "The value as measured; >999 when over range.",
+    BoxKind.TICK: "Y when confirmed, N when not.",
+    BoxKind.DATE: "A date, such as 25/11/2026.",
+}
+
+
+def _style_of(sign: str) -> Style:
+    return theme.FAILS if sign == theme.SIGN_FAILS else theme.ASKS
+
+
+def _offered(view: BoxView, entry: OpenEntry | None) -> str:
+    if not view.offers:
+        return ""
+    left = entry.offers if entry else view.offers
+    if not left:
+        return "" if view.box.open_choice else "None of the answers begins so."
+    chosen = entry.text if entry else view.typed
+    numbered = is_numbered(view)
+    parts = [
+        f"{view.offers.index(offer) + 1} {offer}" if numbered else (f"[{offer}]" if offer == chosen else offer)
+        for offer in left
+    ]
+    return f"Space: {'  '.join(parts)}"
+
+
+def _whole(view: BoxView, entry: OpenEntry | None, width: int) -> str:
+    """A text longer than a schedule has room for."""
+    text = entry.text if entry else view.typed
+    return text if len(text) > view.box.width and view.box.kind is not BoxKind.PROSE else ""
+
+
+def _block(text: str, style: Style, width: int, most: int) -> list[Line]:
+    if not text or most <= 0:
+        return []
+    spans = wrapped(text, width)
+    shown = [text[start:end] for start, end in spans[:most]]
+    if len(spans) > most:
+        shown[-1] = fitted(text[spans[most - 1][0] :], width)
+    return [(line, style) for line in shown]

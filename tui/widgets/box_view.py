@@ -1,0 +1,128 @@
+"""A box as a person meets it: its declaration, what was typed, and what is said of it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from pydantic import BaseModel
+
+from domain.box import Box, BoxKind, boxes_of, shown_in, typed_in
+from domain.finding import Finding, Gap, Severity
+from domain.form_set import FormSet
+from domain.gate import Standing
+from domain.place import Place
+from tui import theme
+
+Notes = Mapping[tuple[str, str, str, str], tuple[Finding | Gap, ...]]
+"""What checks and gaps say, by section (of a page), board, circuit and box."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoxView:
+    """One box of a page or schedule, ready to be shown."""
+
+    place: Place
+    box: Box
+    whose: str
+    """The section, board or circuit it belongs to, in words."""
+    typed: str
+    shown: str
+    offers: tuple[str, ...] = ()
+    """What may be picked here."""
+    sign: str = ""
+    says: tuple[str, ...] = ()
+    """What is wrong or found, the worst first."""
+    needed: bool = True
+    """This circuit or section calls for the box."""
+    optional: bool = False
+    is_wrong: bool = False
+    """What was typed cannot stand."""
+
+    @property
+    def label(self) -> str:
+        """The full label with its unit."""
+        return f"{self.box.label} ({self.box.unit})" if self.box.unit else self.box.label
+
+    @property
+    def at_rest(self) -> str:
+        """What stands in the box while nobody types."""
+        return self.shown if self.shown or self.needed else "N/A"
+
+
+def notes_of(stands: Standing) -> Notes:
+    """Every finding and gap under the place it is about."""
+    notes: dict[tuple[str, str, str, str], tuple[Finding | Gap, ...]] = {}
+    for note in (*stands.findings, *stands.gaps):
+        notes[key_of(note.place)] = (*notes.get(key_of(note.place), ()), note)
+    return notes
+
+
+def key_of(place: Place) -> tuple[str, str, str, str]:
+    """A place as notes are kept under it; a board's id says enough without its section."""
+    return ("" if place.board else place.section, place.board, place.circuit, place.box)
+
+
+def views_of(
+    owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: Notes, names: Iterable[str] | None = None
+) -> tuple[BoxView, ...]:
+    """The boxes a form set asks of a section, board or circuit."""
+    boxes = boxes_of(type(owner))
+    return tuple(
+        _view(owner, place.model_copy(update={"box": name}), whose, form_set, notes)
+        for name in (boxes if names is None else names)
+        if boxes[name].is_asked(form_set)
+    )
+
+
+def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: Notes) -> BoxView:
+    box = boxes_of(type(owner))[place.box]
+    said = sorted(notes.get(key_of(place), ()), key=_weight)
+    typed = typed_in(owner, place.box)
+    required = form_set in box.required
+    is_wrong = bool(box.problem(typed, form_set))
+    return BoxView(
+        place=place,
+        box=box,
+        whose=whose,
+        typed=typed,
+        shown=shown_in(owner, place.box),
+        offers=_offers(box, form_set),
+        sign=_sign(said, is_wrong=is_wrong),
+        says=tuple(_sentence(note) for note in said),
+        needed=not required or box.when is None or box.when(owner),
+        optional=not required,
+        is_wrong=is_wrong,
+    )
+
+
+def _offers(box: Box, form_set: FormSet) -> tuple[str, ...]:
+    if box.kind is BoxKind.TICK:
+        reports = ("LIM", "N/V") if form_set.is_report else ()
+        return ("Y", "N", *(("N/A",) if box.not_applicable else ()), *reports)
+    if box.choices and box.not_applicable and "N/A" not in box.choices:
+        return (*box.choices, "N/A")
+    return box.choices
+
+
+_WEIGHTS = {Severity.FAILS: 0, Severity.ASK: 2, Severity.NOTE: 3}
+_SIGNS = {Severity.FAILS: theme.SIGN_FAILS, Severity.ASK: theme.SIGN_ASKS, Severity.NOTE: ""}
+
+
+def _weight(note: Finding | Gap) -> int:
+    return _WEIGHTS[note.severity] if isinstance(note, Finding) else 1
+
+
+def _sign(said: list[Finding | Gap], *, is_wrong: bool) -> str:
+    if is_wrong:
+        return theme.SIGN_FAILS
+    worst = said[0] if said else None
+    if worst is None:
+        return ""
+    return _SIGNS[worst.severity] if isinstance(worst, Finding) else theme.SIGN_GAP
+
+
+def _sentence(note: Finding | Gap) -> str:
+    if isinstance(note, Gap):
+        return note.says
+    figures = [f"{word} {figure}" for word, figure in (("measured", note.measured), ("limit", note.limit)) if figure]
+    source = [note.source.cited] if note.source else []
+    return f"{note.says} [{'; '.join(figures + source)}]" if figures or source else note.says

@@ -1,0 +1,121 @@
+"""What is being typed into one box, until it is kept or given back."""
+
+from dataclasses import dataclass, replace
+from typing import Self
+
+from rich.segment import Segment
+
+from domain.box import BoxKind
+from tui import theme
+from tui.widgets.box_view import BoxView
+from tui.widgets.line_editor import LineEditor
+
+_SIDEWAYS = {"left", "right", "home", "end", "ctrl+left", "ctrl+right"}
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEntry:
+    """The text of a box while it is typed. Every method gives the entry after the key."""
+
+    view: BoxView
+    editor: LineEditor
+    fresh: bool = False
+    """Begun by typing over the box, not by opening its text."""
+    stepped: bool = False
+    """The text is an offer, reached with Space."""
+
+    @classmethod
+    def typed_over(cls, view: BoxView, letters: str) -> Self:
+        """An entry begun by typing on a box at rest."""
+        return cls(view, LineEditor(), fresh=True).typed(letters)
+
+    @classmethod
+    def opened(cls, view: BoxView) -> Self:
+        """An entry on the text that stands there, ready to go on at its end."""
+        return cls(view, LineEditor.at_end(view.typed))
+
+    @property
+    def text(self) -> str:
+        """What would be kept now: an offer as it is spelt where what was typed can mean only that."""
+        text = self.editor.text
+        if self.stepped or text == self.view.typed:
+            return text
+        picked = picked_from(self.view, text.strip())
+        return picked[0] if len(picked) == 1 else text
+
+    @property
+    def offers(self) -> tuple[str, ...]:
+        """The offers that what was typed leaves."""
+        typed = "" if self.stepped else self.editor.text.strip()
+        return picked_from(self.view, typed) if typed else self.view.offers
+
+    @property
+    def is_changed(self) -> bool:
+        """The box would hold something else than it holds."""
+        return self.text != self.view.typed
+
+    def typed(self, letters: str) -> Self:
+        """The entry with letters typed or pasted in; Space steps through offers."""
+        if letters == " " and self._space_steps:
+            return self._step()
+        editor = LineEditor() if self.stepped else self.editor
+        keeps_lines = self.view.box.kind is BoxKind.PROSE
+        return replace(self, editor=editor.typed(letters, newlines=keeps_lines), stepped=False)
+
+    def after_key(self, key: str, *, sideways: bool) -> Self | None:
+        """The entry after an editing key; None when the key is none, or moves sideways and that is not wanted."""
+        if key in _SIDEWAYS and not sideways:
+            return None
+        editor = self.editor.after_key(key)
+        return replace(self, editor=editor, stepped=False) if editor else None
+
+    @property
+    def _space_steps(self) -> bool:
+        if not self.view.offers:
+            return False
+        if self.stepped or not self.editor.text:
+            return True
+        further = f"{self.editor.text} ".casefold()
+        if any(offer.casefold().startswith(further) for offer in self.view.offers):
+            return False
+        return not self.view.box.open_choice and bool(self.offers)
+
+    def _step(self) -> Self:
+        among = self.view.offers if self.stepped else self.offers
+        start = self.editor.text if self.stepped or self.editor.text else self.view.typed
+        at = among.index(start) + 1 if start in among else 0
+        return replace(self, editor=LineEditor.at_end(among[at % len(among)]), stepped=True)
+
+
+def picked_from(view: BoxView, typed: str) -> tuple[str, ...]:
+    """The offers a typed text can mean: spelt out, by beginning, by number in the list, or by a word in them."""
+    sought = typed.casefold()
+    if not sought:
+        return ()
+    offers = view.offers
+    exact = tuple(offer for offer in offers if offer.casefold() == sought)
+    begun = exact or tuple(offer for offer in offers if offer.casefold().startswith(sought))
+    if begun:
+        return begun
+    if is_numbered(view) and sought.isdecimal() and 0 < int(sought) <= len(offers):
+        return (offers[int(sought) - 1],)
+    return tuple(offer for offer in offers if any(word.casefold().startswith(sought) for word in offer.split()))
+
+
+def is_numbered(view: BoxView) -> bool:
+    """A number picks from these offers: they are the only answers, and no answer is a number itself."""
+    return (
+        view.box.kind is BoxKind.CHOICE
+        and not view.box.open_choice
+        and not any(offer[0].isdecimal() for offer in view.offers)
+    )
+
+
+def painted(editor: LineEditor, start: int, end: int) -> list[Segment]:
+    """One line of a text being typed, with its cursor if that stands on this line."""
+    text, cursor = editor.text[start:end], editor.cursor - start
+    if not 0 <= cursor <= len(text):
+        return [Segment(text, theme.EDITED)]
+    under = text[cursor : cursor + 1] or " "
+    parts = [(text[:cursor], theme.EDITED), (under, theme.CURSOR), (text[cursor + 1 :], theme.EDITED)]
+    return [Segment(letters, style) for letters, style in parts if letters]

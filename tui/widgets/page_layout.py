@@ -1,0 +1,103 @@
+"""How the boxes of a page are set out in lines: label, dots, value, and a sign with its word where something is wrong."""
+
+from dataclasses import dataclass
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+
+from tui import theme
+from tui.widgets.box_view import BoxView
+from tui.widgets.open_entry import OpenEntry, painted
+from tui.widgets.wrapping import fitted, line_of, wrapped
+
+_LABEL_MOST = 40
+_SIGN_ROOM = 2
+_EMPTY = 8
+"""Cells the cursor takes on an empty box."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A heading and the boxes under it."""
+
+    title: str
+    boxes: tuple[BoxView, ...]
+
+
+def heading_line(title: str, width: int) -> Strip:
+    """The line above the boxes of a part."""
+    ruled = f"── {fitted(title, max(width - 5, 1))} "
+    return _line([Segment(ruled, theme.HEAD), Segment("─" * max(width - cell_len(ruled), 0), theme.QUIET)], width)
+
+
+def box_lines(view: BoxView, width: int, *, at: bool, entry: OpenEntry | None = None) -> list[Strip]:
+    """The lines of one box; `at` when the cursor is on it."""
+    label_width = _label_width(width)
+    room = _value_room(width)
+    if entry is not None:
+        editor = entry.editor
+        value = [painted(editor, start, end) for start, end in entry_spans(entry, width)]
+    else:
+        value = _at_rest(view, room, at=at)
+    first = [*_label(view, label_width), *value[0], *(_remark(view, room, value[0]) if entry is None else ())]
+    indent = Segment(" " * label_width)
+    return [_line(first, width), *(_line([indent, *line], width) for line in value[1:])]
+
+
+def entry_spans(entry: OpenEntry, width: int) -> list[tuple[int, int]]:
+    """The lines of a text being typed, with room for the cursor behind it."""
+    return wrapped(entry.editor.text, _value_room(width) - 1)
+
+
+def entry_line(entry: OpenEntry, width: int) -> int:
+    """The line of the box that the cursor in the text stands on."""
+    return line_of(entry_spans(entry, width), entry.editor.cursor)
+
+
+def _label_width(width: int) -> int:
+    return min(_LABEL_MOST, width // 2)
+
+
+def _value_room(width: int) -> int:
+    return max(width - _label_width(width) - _SIGN_ROOM, 4)
+
+
+def _label(view: BoxView, label_width: int) -> list[Segment]:
+    text = f" {fitted(view.label, label_width - 3)} "
+    dots = "." * max(label_width - cell_len(text) - 1, 0) + " "
+    return [Segment(text, theme.QUIET if view.optional else theme.PLAIN), Segment(dots, theme.QUIET)]
+
+
+def _at_rest(view: BoxView, room: int, *, at: bool) -> list[list[Segment]]:
+    text = view.at_rest
+    style = theme.CURSOR if at else _value_style(view)
+    lines = [text[start:end] for start, end in wrapped(text, room)]
+    if at and not text:
+        lines = [" " * min(_EMPTY, room)]
+    return [[Segment(line, style if row == 0 else _value_style(view))] for row, line in enumerate(lines)]
+
+
+def _value_style(view: BoxView) -> Style:
+    if not view.shown:
+        return theme.QUIET
+    return style_of(view.sign)
+
+
+def style_of(sign: str) -> Style:
+    """The style that goes with a sign."""
+    return {theme.SIGN_FAILS: theme.FAILS, theme.SIGN_ASKS: theme.ASKS}.get(sign, theme.PLAIN)
+
+
+def _remark(view: BoxView, room: int, value: list[Segment]) -> list[Segment]:
+    if not view.sign:
+        return []
+    used = sum(segment.cell_length for segment in value)
+    blank = " " if used else ""
+    left = room + _SIGN_ROOM - used - len(blank)
+    return [Segment(f"{blank}{fitted(f'{view.sign} {view.says[0]}', left)}", style_of(view.sign))]
+
+
+def _line(segments: list[Segment], width: int) -> Strip:
+    return Strip([segment for segment in segments if segment.text]).adjust_cell_length(width)
