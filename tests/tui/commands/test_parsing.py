@@ -1,0 +1,47 @@
+"""Words and options, told apart."""
+
+import pytest
+
+from tui.commands.command import Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.parsing import parse
+
+
+def _run(typed: Typed, wiring: Wiring) -> Answer:
+    raise AssertionError("parsing runs nothing")
+
+
+ISSUE = Command(
+    "issue", "", _run, words="JOB", least=1, most=1, options=(Option("--to", "", "FOLDER"), Option("--json", ""))
+)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [["7", "--to", "out", "--json"], ["--json", "--to=out", "7"], ["--to", "out", "--json", "--", "7"]],
+)
+def test_options_may_stand_anywhere(typed: list[str]) -> None:
+    told = parse(ISSUE, typed)
+    assert told.words == ("7",)
+    assert told.value("--to") == "out"
+    assert told.has("--json")
+
+
+def test_after_two_dashes_all_are_words() -> None:
+    assert parse(ISSUE, ["--", "--to"]).words == ("--to",)
+
+
+@pytest.mark.parametrize(
+    ("typed", "complaint"),
+    [
+        ([], "needs JOB"),
+        (["7", "8"], "cannot use '8'"),
+        (["7", "--force"], "no option --force"),
+        (["7", "--to"], "--to needs a value"),
+        (["7", "--to="], "--to needs a value"),
+        (["7", "--json=yes"], "--json takes no value"),
+        (["7", "--to", "a", "--to", "b"], "--to is given twice"),
+    ],
+)
+def test_what_cannot_be_used_is_said(typed: list[str], complaint: str) -> None:
+    with pytest.raises(UnusableError, match=complaint):
+        parse(ISSUE, typed)

@@ -1,0 +1,95 @@
+"""What a command of the command line is, what it is given, and what it answers."""
+
+from collections.abc import Callable, Generator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from tui.desk import Desk
+
+FINE, NO, UNUSABLE = 0, 1, 2
+"""Exit codes: fine; the answer is no; the input cannot be used and nothing was written."""
+
+
+class UnusableError(Exception):
+    """The input cannot be used; the message is one plain sentence for the person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wiring:
+    """How commands reach the world outside; each part is made only when it is asked for."""
+
+    home: Callable[[], Path]
+    """The folder that holds the job log."""
+    desk: Callable[[Path], Desk]
+    """Opens the log of a folder."""
+    screens: Callable[[Path], int]
+    """Runs the terminal screens on the log of a folder until the person leaves; the exit code."""
+
+    @contextmanager
+    def at_desk(self, home: Path | None = None) -> Generator[Desk, None, None]:
+        """The desk with the log open, and closed again at the end."""
+        desk = self.desk(home or self.home())
+        try:
+            yield desk
+        finally:
+            desk.log.close()
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What was typed after a command's name."""
+
+    words: tuple[str, ...] = ()
+    options: Mapping[str, str] = field(default_factory=dict[str, str])
+
+    def has(self, option: str) -> bool:
+        """The option was typed."""
+        return option in self.options
+
+    def value(self, option: str) -> str:
+        """What was typed for an option; "" when it was not."""
+        return self.options.get(option, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A command's answer: the value for scripts, the text for people."""
+
+    value: object
+    text: str
+    code: int = FINE
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One option; `takes` names its value, and is empty where it has none."""
+
+    name: str
+    says: str
+    takes: str = ""
+
+
+JSON = Option("--json", "answer with one JSON value")
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command."""
+
+    name: str
+    summary: str
+    run: Callable[[Typed, Wiring], Answer]
+    words: str = ""
+    """The words it takes, as usage shows them."""
+    least: int = 0
+    most: int | None = 0
+    options: tuple[Option, ...] = (JSON,)
+    explains: str = ""
+    """More for `help`, such as the exit codes."""
+
+    @property
+    def usage(self) -> str:
+        """One line: how it is typed."""
+        options = (f"[{option.name}{' ' + option.takes if option.takes else ''}]" for option in self.options)
+        return " ".join(part for part in ("ohmfolio", self.name, self.words, *options) if part)
