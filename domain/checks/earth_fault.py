@@ -29,6 +29,14 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
             yield from _judged(job, way)
 
 
+def tabulated_limit(job: Job, way: Way) -> Limit | None:
+    """The table's figure for a circuit's device, before the factor for a cold reading; None where there is none."""
+    if job.supply.system.strip().upper() in _OTHER_SYSTEMS:
+        return None
+    limits = _limits_of(job, way.circuit)
+    return _tabulated(job, way, limits) if limits else None
+
+
 def _judged(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     limits = _limits_of(job, circuit)

@@ -6,6 +6,7 @@ from decimal import Decimal
 from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
 from domain.formulas.fault_current import fault_current
+from domain.formulas.rounding import half_up
 from domain.job import Job
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
@@ -15,7 +16,7 @@ from domain.reading import Meaning, Reading
 _CHECK = "fault-current"
 _ENQUIRY = "enquiry"
 _PME = "TN-C-S"
-_ONE_PHASE = "1"
+_KILO = 1000
 
 
 def fault_current_fits(job: Job) -> Iterator[Finding]:
@@ -32,23 +33,24 @@ def _judged(job: Job, place: Place, ipf: Reading, z: Reading, name: str, *, is_c
     if not job.form_set.has_schedules or ipf.figure is None or z.figure is None or ipf.figure <= 0 or z.figure <= 0:
         return
     u0 = _u0(job)
-    expected = fault_current(u0, z.figure)
+    working = fault_current(u0, z.figure)
+    expected = f"about {half_up(working.value / _KILO, 2)} kA"
     low, high = _band(job, u0, z, is_close=is_close)
     is_short = ipf.figure + _half_step(ipf) < low
     if not is_short and (_is_tt(job) or ipf.figure - _half_step(ipf) <= high):
         return
     why = (
-        f"it is the larger of the two currents, so at least about {expected.shown} is expected"
+        f"it is the larger of the two currents, so at least {expected} is expected"
         if is_short
-        else f"about {expected.shown} is expected"
+        else f"{expected} is expected"
     )
-    says = f"Ipf {ipf.shown} kA and {name} {z.shown} Ω do not fit: {why} ({expected.sum}). Slip of the decimal point, or of the unit?"
+    says = f"Ipf {ipf.shown} kA and {name} {z.shown} Ω do not fit: {why} ({working.sum}). Slip of the decimal point, or of the unit?"
     yield Finding(
         check=_CHECK,
         place=place,
         severity=Severity.ASK,
         measured=f"{ipf.shown} kA",
-        limit=f"about {expected.shown}",
+        limit=expected,
         source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
         says=says,
     )
@@ -75,7 +77,7 @@ def _band(job: Job, u0: Limit, z: Reading, *, is_close: bool) -> tuple[Decimal, 
     factor = named_figure("plausibility", close if is_close else "Ipf may be over U0 / Z by factor, other", job.edition)
     least = max(z.figure - _half_step(z), _half_step(z) or z.figure)
     most = z.figure + _half_step(z)
-    return u0.value / most / 1000 * (1 - share), u0.value / least / 1000 * factor.value
+    return u0.value / most / _KILO * (1 - share), u0.value / least / _KILO * factor.value
 
 
 def _half_step(reading: Reading) -> Decimal:
