@@ -5,7 +5,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from domain.board import Board
+from domain.board import CIRCUITS_MAX, Board
 from domain.box import BoxKind, boxes_of
 from domain.circuit import DETAIL_BOXES, Circuit
 from domain.commands import (
@@ -30,7 +30,7 @@ from domain.commands import (
 )
 from domain.form_set import FormSet
 from domain.inspection.outcome import ItemOutcome, marks_for
-from domain.job import Job, fingerprint
+from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.observation import Observation
 from domain.signature import Signature, roles_for
 from domain.snag import Cleared, Snag
@@ -48,9 +48,20 @@ def apply(job: Job, command: Command) -> Job | Declined:
         after = _DO[type(command)](job, command)
     except ValidationError as error:
         return Declined(says=_first_complaint(error))
+    if not isinstance(after, Declined) and _is_overfull(after):
+        return Declined(says="A job holds no more of these; begin another job for the rest")
     if isinstance(after, Declined) or isinstance(command, (Sign, Unsign)) or not job.signatures or after == job:
         return after
     return after.model_copy(update={"signatures": ()})
+
+
+def _is_overfull(job: Job) -> bool:
+    lists = (job.inspection, job.observations, job.snags)
+    return (
+        len(job.boards) > BOARDS_MAX
+        or any(len(each) > ENTRIES_MAX for each in lists)
+        or any(len(board.circuits) > CIRCUITS_MAX for board in job.boards)
+    )
 
 
 def _first_complaint(error: ValidationError) -> str:

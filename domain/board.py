@@ -2,12 +2,16 @@
 
 from typing import Annotated
 
+from pydantic import Field
+
 from domain.box import Box, BoxKind
 from domain.circuit import Circuit
 from domain.form_set import EVERY, SCHEDULED
 from domain.reading import NOT_TAKEN, Reading
 from domain.supply import DEVICE_STANDARDS
 from domain.value import Line, Value
+
+CIRCUITS_MAX = 500
 
 
 class Board(Value):
@@ -115,7 +119,7 @@ class Board(Value):
         Line, Box("Tested by", on=SCHEDULED, required=SCHEDULED, help="Who took the readings of this board.")
     ] = ""
     tested_on: Annotated[Line, Box("Tested on", BoxKind.DATE, on=SCHEDULED, required=SCHEDULED)] = ""
-    circuits: tuple[Circuit, ...] = ()
+    circuits: Annotated[tuple[Circuit, ...], Field(max_length=CIRCUITS_MAX, fail_fast=True)] = ()
 
     def circuit(self, circuit_id: str) -> Circuit | None:
         """The circuit with this id."""

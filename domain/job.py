@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from collections import Counter
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Annotated, Any, Literal, cast
@@ -28,6 +29,8 @@ from domain.value import Line, Value
 from domain.work import Report, Work
 
 SCHEMA_VERSION = 1
+BOARDS_MAX = 200
+ENTRIES_MAX = 2000
 
 
 class IssueStamp(Value):
@@ -53,11 +56,11 @@ class Job(Value):
     supply: Supply = Supply()
     earthing: Earthing = Earthing()
     main_switch: MainSwitch = MainSwitch()
-    boards: Annotated[tuple[Board, ...], Field(max_length=200)] = ()
-    inspection: Annotated[tuple[ItemOutcome, ...], Field(max_length=2000)] = ()
-    observations: Annotated[tuple[Observation, ...], Field(max_length=2000)] = ()
-    snags: Annotated[tuple[Snag, ...], Field(max_length=2000)] = ()
-    signatures: tuple[Signature, ...] = ()
+    boards: Annotated[tuple[Board, ...], Field(max_length=BOARDS_MAX, fail_fast=True)] = ()
+    inspection: Annotated[tuple[ItemOutcome, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    observations: Annotated[tuple[Observation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    snags: Annotated[tuple[Snag, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
     next_id: Annotated[int, Field(ge=1)] = 1
     issued: IssueStamp | None = None
@@ -73,7 +76,7 @@ class Job(Value):
         ids = [board.id for board in self.boards]
         ids += [circuit.id for board in self.boards for circuit in board.circuits]
         ids += [snag.id for snag in self.snags] + [observation.id for observation in self.observations]
-        twice = {each for each in ids if ids.count(each) > 1} if len(set(ids)) != len(ids) else set[str]()
+        twice = [each for each, times in Counter(ids).items() if times > 1]
         if twice:
             raise ValueError(
                 f"the id {min(twice)!r} is used twice; boards, circuits, snags and observations need ids of their own"

@@ -1,10 +1,11 @@
-"""Issued papers on disk: complete and under their number, or not there at all."""
+"""Issued papers on disk: each complete under its number, or not there at all."""
 
 import os
 from contextlib import suppress
 from pathlib import Path
 
 from domain.job_log import JobLogError
+from storage.files import sync_folder, write_part
 
 
 class IssuedPapers:
@@ -22,26 +23,24 @@ class IssuedPapers:
         """Put a paper in its place; never over another. It counts as unfinished until `settle`."""
         for folder in (self._kept, self._unfinished):
             folder.mkdir(mode=0o700, exist_ok=True)
-        part = self._part(number)
-        _write_new(part, pdf)
+        part, kept = self._part(number), self.path(number)
+        write_part(part, pdf)
         try:
-            # Unlike a rename, a link never takes the place of another file.
-            os.link(part, self.path(number))
+            os.link(part, kept)
         except FileExistsError as trouble:
-            part.unlink()
             raise JobLogError(
-                f"{self.path(number)} is there already, though nothing was issued as {number}; move it away and try again."
+                f"{kept} is there already, though nothing was issued as {number}. Move it away and try again."
             ) from trouble
-        _sync_folder(self._kept)
+        sync_folder(self._kept)
 
     def settle(self, number: str) -> None:
         """The log has the paper now."""
         self._part(number).unlink(missing_ok=True)
 
     def unfinished(self) -> tuple[str, ...]:
-        """Numbers whose papers were put in place, or begun, without being settled."""
+        """Numbers whose papers were begun, or put in place, without being settled."""
         with suppress(FileNotFoundError):
-            return tuple(sorted(part.stem for part in self._unfinished.iterdir() if part.suffix == ".pdf"))
+            return tuple(sorted(part.stem for part in self._unfinished.iterdir()))
         return ()
 
     def take_back(self, number: str) -> None:
@@ -49,24 +48,8 @@ class IssuedPapers:
         part, kept = self._part(number), self.path(number)
         if kept.exists() and kept.samefile(part):
             kept.unlink()
-            _sync_folder(self._kept)
+            sync_folder(self._kept)
         part.unlink(missing_ok=True)
 
     def _part(self, number: str) -> Path:
         return self._unfinished / f"{number}.pdf"
-
-
-def _write_new(path: Path, content: bytes) -> None:
-    descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o600)
-    with os.fdopen(descriptor, "wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(descriptor)
-
-
-def _sync_folder(folder: Path) -> None:
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    finally:
-        os.close(descriptor)

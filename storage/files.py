@@ -1,0 +1,49 @@
+"""Files that are complete under their name, or not there at all; never over another."""
+
+import os
+import secrets
+from pathlib import Path
+
+
+def write_new(path: Path, content: bytes) -> None:
+    """Write a file that must not exist yet. FileExistsError when it does, OSError when it cannot be written."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{secrets.token_hex(8)}.part")
+    try:
+        write_part(part, content)
+        put_in_place(part, path)
+    finally:
+        part.unlink(missing_ok=True)
+    sync_folder(path.parent)
+
+
+def write_part(path: Path, content: bytes) -> None:
+    """Write a file of nobody else's, down to the disk; readable by its owner only."""
+    descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o600)
+    with os.fdopen(descriptor, "wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(descriptor)
+
+
+def put_in_place(part: Path, path: Path) -> None:
+    """Give a written file its final name; `part` is left to whoever wrote it."""
+    try:
+        # Unlike a rename, a link never takes the place of another file.
+        os.link(part, path)
+    except FileExistsError:
+        raise
+    except OSError:
+        # Memory sticks know no links.
+        if path.exists():
+            raise FileExistsError(path) from None
+        part.rename(path)
+
+
+def sync_folder(folder: Path) -> None:
+    """Have the names in a folder on disk, not only the files."""
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
