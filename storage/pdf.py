@@ -66,13 +66,15 @@ def _bound(job: Job, imprint: Imprint) -> Bound:
 
 
 def _engine() -> Any:
-    from markdown_pdf import MarkdownPdf  # pyright: ignore[reportUnknownVariableType]
+    from markdown_pdf import MarkdownPdf
 
-    class Writer(MarkdownPdf):
+    untyped: Any = MarkdownPdf
+
+    class Writer(untyped):
         """The writer with what the press needs made reachable."""
 
         def __init__(self) -> None:
-            super().__init__(toc_level=2, plugins=None)
+            untyped.__init__(self, toc_level=2, plugins=None)
             self.meta = {}
 
         def record(self, position: Any) -> None:

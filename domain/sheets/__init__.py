@@ -8,7 +8,6 @@ from domain.sheets.facts import Facts
 from domain.sheets.guidance import guidance_for
 from domain.sheets.inspection import inspection_schedule
 from domain.sheets.minor_works import minor_works_form
-from domain.sheets.observations import observations_sheet
 from domain.sheets.report import report_front
 from domain.sheets.schedules import schedules_of
 from domain.sheets.sheet import Sheet, TextSheet
@@ -17,7 +16,7 @@ _FRONTS = {FormSet.EIC: certificate_front, FormSet.MEIWC: minor_works_form, Form
 
 
 def sheets_of(job: Job) -> tuple[Sheet, ...]:
-    """Front, continuation, observations, inspection schedule, schedules by board, guidance.
+    """Front, continuation, inspection schedule, schedules by board, guidance.
 
     The same for a draft and for an issued job: what is missing stands as a blank.
     """
@@ -38,5 +37,4 @@ def _front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
 def _others(facts: Facts) -> tuple[Sheet, ...]:
     if not facts.job.form_set.has_schedules:
         return ()
-    observed = (observations_sheet(facts),) if facts.job.form_set.is_report else ()
-    return (*observed, inspection_schedule(facts), *schedules_of(facts))
+    return (inspection_schedule(facts), *schedules_of(facts))

@@ -23,7 +23,7 @@ from domain.sheets.sheet import (
 )
 
 TITLE = "Continuation sheet"
-_PASSAGE_LINES = 14
+_ALONE_LINES = 14
 _ENTRY_LINES = 6
 _CELL_LINES = 12
 _SCHEDULE_LINES = 6
@@ -38,7 +38,7 @@ class _Moved:
 
     def add(self, heading: str, text: str) -> str:
         number = str(len(self.passages) + 1)
-        self.passages.append(Passage(heading, text, number=number))
+        self.passages.append(Passage(number, heading, text))
         return f"See the continuation sheet, entry {number}"
 
 
@@ -72,8 +72,6 @@ def _shortened(sheet: TextSheet, moved: _Moved) -> TextSheet:
 
 def _block(block: Block, moved: _Moved) -> Block:
     match block:
-        case Passage() if lines_of(block.text, _PAGE_WIDTH) > _PASSAGE_LINES:
-            return replace(block, text=moved.add(block.heading, block.text), standing=Standing.OURS)
         case Group():
             return replace(block, rows=_entry_rows(block.rows, moved))
         case Signing():
@@ -86,11 +84,17 @@ def _block(block: Block, moved: _Moved) -> Block:
 
 
 def _entry_rows(rows: tuple[tuple[Entry, ...], ...], moved: _Moved) -> tuple[tuple[Entry, ...], ...]:
-    return tuple(tuple(_entry(entry, _PAGE_WIDTH // len(row), moved) for entry in row) for row in rows)
+    return tuple(_entry_row(row, _PAGE_WIDTH, moved) for row in rows)
 
 
-def _entry(entry: Entry, width: int, moved: _Moved) -> Entry:
-    if lines_of(entry.value, width) <= _ENTRY_LINES:
+def _entry_row(row: tuple[Entry, ...], page: int, moved: _Moved) -> tuple[Entry, ...]:
+    share = page // sum(entry.weight for entry in row)
+    most = _ALONE_LINES if len(row) == 1 else _ENTRY_LINES
+    return tuple(_entry(entry, share * entry.weight - 3, most, moved) for entry in row)
+
+
+def _entry(entry: Entry, width: int, most: int, moved: _Moved) -> Entry:
+    if lines_of(entry.value, width) <= most:
         return entry
     return replace(entry, value=moved.add(entry.label, entry.value), standing=Standing.OURS)
 
@@ -101,7 +105,7 @@ def _row(listing: Listing, row: Row, moved: _Moved) -> Row:
 
 
 def _shortened_schedule(sheet: ScheduleSheet, moved: _Moved) -> ScheduleSheet:
-    header = tuple(tuple(_entry(each, _SCHEDULE_WIDTH // len(row) - 20, moved) for each in row) for row in sheet.header)
+    header = tuple(_entry_row(row, _SCHEDULE_WIDTH - 60, moved) for row in sheet.header)
     rows = tuple(
         _cells(
             f"{sheet.title}, {sheet.subtitle[:40]}, circuit {row[0].text[:20]}",

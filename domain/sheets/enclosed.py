@@ -1,6 +1,6 @@
 """The schedules a front sheet counts, taken from the pack itself."""
 
-from domain.sheets.sheet import Entry, Group, Sheet, Standing
+from domain.sheets.sheet import Entry, Group, Sheet
 
 
 def enclosed_in(others: tuple[Sheet, ...], *, paper: str) -> Group:
@@ -8,6 +8,5 @@ def enclosed_in(others: tuple[Sheet, ...], *, paper: str) -> Group:
     kinds: dict[str, int] = {}
     for sheet in others:
         kinds[sheet.title] = kinds.get(sheet.title, 0) + 1
-    entries = tuple(Entry(title, str(count), standing=Standing.OURS) for title, count in kinds.items())
-    rows = tuple(entries[at : at + 3] for at in range(0, len(entries), 3))
-    return Group("Enclosed", rows, f"This {paper} is valid only with everything listed here.")
+    entries = tuple(Entry(title, str(count)) for title, count in kinds.items())
+    return Group("Enclosed", (entries,), f"This {paper} is valid only with everything listed here.")

@@ -1,16 +1,18 @@
 """How the boxes of one job read on paper: labels from their declaration, values as typed."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from pydantic import BaseModel
 
-from domain.box import Box, BoxKind, boxes_of, shown_in, typed_in
+from domain.box import Box, BoxKind, boxes_of, shown_in
 from domain.checks import findings_of
 from domain.finding import Finding, Severity
 from domain.job import SECTIONS, Job
 from domain.place import Place
-from domain.sheets.sheet import Block, Entry, Group, Passage, Signing, Standing
+from domain.sheets.permitted_zs import permitted_zs
+from domain.sheets.sheet import Block, Entry, Group, Signing, Standing
 
 NOT_STATED = "not stated"
 NOT_APPLICABLE = "N/A"
@@ -29,6 +31,11 @@ class Facts:
     def failing(self) -> tuple[Finding, ...]:
         """Findings outside a limit."""
         return tuple(finding for finding in findings_of(self.job) if finding.severity is Severity.FAILS)
+
+    @cached_property
+    def permitted_zs(self) -> Mapping[str, str]:
+        """The tabulated maximum Zs by circuit id."""
+        return permitted_zs(self.job)
 
     @cached_property
     def _failing_places(self) -> frozenset[Place]:
@@ -73,15 +80,6 @@ class Facts:
         made = (self.row(*asked) for asked in rows)
         return Group(heading, tuple(row for row in made if row), note)
 
-    def passage(self, name: str) -> Passage:
-        """A box of running text, under its own label."""
-        section, box_name = name.split(".")
-        owner = getattr(self.job, section)
-        box = boxes_of(SECTIONS[section])[box_name]
-        place = Place(section=section, box=box_name)
-        value, standing = self._value(owner, box, place)
-        return Passage(box.label, value, standing, place)
-
     def left_over(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
         """Boxes this form set asks for that no block shows yet, so that none is ever lost."""
         shown = [place for block in blocks for place in _places(block)]
@@ -91,11 +89,20 @@ class Facts:
             for name, box in boxes_of(model).items()
             if box.is_asked(self.job.form_set) and Place(section=section, box=name) not in shown
         ]
-        short = [place for place in missing if boxes_of(SECTIONS[place.section])[place.box].kind is not BoxKind.PROSE]
-        entries = [self.entry(getattr(self.job, place.section), place) for place in short]
-        rows = tuple(tuple(entries[at : at + 3]) for at in range(0, len(entries), 3))
-        prose = tuple(self.passage(f"{place.section}.{place.box}") for place in missing if place not in short)
-        return (*((Group("Further particulars", rows),) if rows else ()), *prose)
+        entries = [self.entry(getattr(self.job, place.section), place) for place in missing]
+        rows = _shared_out(entries, lambda entry: _is_prose(entry.place))
+        return (Group("Further particulars", rows),) if rows else ()
+
+
+def _shared_out(entries: list[Entry], wants_a_row: Callable[[Entry], bool]) -> tuple[tuple[Entry, ...], ...]:
+    """Three boxes to a row; running text has one of its own."""
+    short = [entry for entry in entries if not wants_a_row(entry)]
+    rows = [tuple(short[at : at + 3]) for at in range(0, len(short), 3)]
+    return (*rows, *((entry,) for entry in entries if wants_a_row(entry)))
+
+
+def _is_prose(place: Place | None) -> bool:
+    return place is not None and boxes_of(SECTIONS[place.section])[place.box].kind is BoxKind.PROSE
 
 
 def rows_for(facts: Facts, owner: BaseModel, place: Place, *rows: tuple[str, ...]) -> tuple[tuple[Entry, ...], ...]:
@@ -110,11 +117,6 @@ def rows_for(facts: Facts, owner: BaseModel, place: Place, *rows: tuple[str, ...
     )
 
 
-def has_text(owner: BaseModel, name: str) -> bool:
-    """Something was typed into the box, and it is not a plain None or N/A."""
-    return typed_in(owner, name).strip().casefold().rstrip(".") not in {"", "none", "n/a", "na", "no"}
-
-
 def _is_figure(value: str) -> bool:
     return any(letter.isdigit() for letter in value)
 
@@ -125,7 +127,5 @@ def _places(block: Block) -> tuple[Place | None, ...]:
             return tuple(entry.place for row in block.rows for entry in row)
         case Signing():
             return tuple(entry.place for row in block.entries for entry in row)
-        case Passage():
-            return (block.place,)
         case _:
             return ()

@@ -7,11 +7,11 @@ from domain.sheets.sheet import Cell, Column, Divider, Listing, Note, Row, Stand
 
 TITLE = "Inspection schedule"
 _COLUMNS = (
-    Column("Item", 6),
-    Column("Looked at", 44, centred=False),
-    Column("Regulations", 16, centred=False),
-    Column("Outcome", 9),
-    Column("Remark or reason", 24, centred=False),
+    Column("Item", 9),
+    Column("Looked at", 56, centred=False),
+    Column("Regulations", 26, centred=False),
+    Column("Outcome", 11),
+    Column("Remark or reason", 26, centred=False),
 )
 _CERTIFICATE_KEY = "**✓** inspected and in order · **N/A** not part of this installation or of this work"
 _REPORT_KEY = (

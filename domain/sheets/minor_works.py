@@ -8,7 +8,6 @@ from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
 from domain.sheets.opening import identity_of, people_of, subtitle_of
 from domain.sheets.particulars import instruments_of
-from domain.sheets.permitted_zs import permitted_zs
 from domain.sheets.record import record_of
 from domain.sheets.schedules import is_not_called_for
 from domain.sheets.sheet import Block, Entry, Group, Sheet, Standing, TextSheet
@@ -35,11 +34,13 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     blocks: tuple[Block, ...] = (
         identity_of(facts),
         *people_of(facts),
-        facts.group("The minor works", ("work.completed_on",)),
-        facts.passage("work.description"),
-        facts.passage("work.departures"),
-        facts.passage("work.exceptions"),
-        facts.passage("work.comments"),
+        facts.group(
+            "The minor works",
+            (("work.description", 3), "work.completed_on"),
+            ("work.departures",),
+            ("work.exceptions",),
+            ("work.comments",),
+        ),
         facts.group(
             "Earthing and bonding of the installation",
             ("supply.system", "earthing.conductor_verified", "earthing.bonding_verified"),
@@ -66,7 +67,7 @@ def _circuits(facts: Facts) -> tuple[Group, ...]:
         groups.append(
             Group(
                 "Board feeding the circuit",
-                rows_for(facts, board, at, ("designation", "location"), ("zs", "spd_indicator")),
+                rows_for(facts, board, at, ("designation", "location", "zs", "spd_indicator")),
             )
         )
         for circuit in board.circuits:
@@ -88,7 +89,7 @@ def _mended(facts: Facts, circuit: Circuit, entry: Entry) -> Entry:
         return entry
     name = entry.place.box
     box = boxes_of(Circuit)[name]
-    if name == "zs_permitted" and (figure := permitted_zs(circuit, facts.job)):
+    if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
         return Entry(entry.label, figure, box.unit, Standing.OURS, entry.place)
     if is_not_called_for(circuit, name, box):
         return Entry(entry.label, NOT_APPLICABLE, "", Standing.OURS, entry.place)

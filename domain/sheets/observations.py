@@ -3,11 +3,9 @@
 from domain.form_set import FormSet
 from domain.observation import Observation
 from domain.sheets.facts import Facts
-from domain.sheets.report import outcome_banner
-from domain.sheets.sheet import Block, Cell, Column, Listing, Note, Row, Standing, TextSheet
+from domain.sheets.sheet import Block, Cell, Column, Listing, Note, Row, Standing
 from domain.whereabouts import described
 
-TITLE = "Observations"
 _COLUMNS = (
     Column("No.", 5),
     Column("What was found", 52, centred=False),
@@ -27,17 +25,12 @@ _CODES = (
 )
 
 
-def observations_sheet(facts: Facts) -> TextSheet:
-    """Every observation, or the statement that there is none."""
-    job = facts.job
-    blocks: list[Block] = [outcome_banner(facts)]
-    if job.observations:
-        rows = tuple(_row(number, each) for number, each in enumerate(job.observations, start=1))
-        blocks.append(Listing("Observations", _COLUMNS, rows, _CODES))
-    else:
-        blocks.append(Note("No item was found that calls for an observation.", "Observations"))
-    blocks += readings_outside(facts)
-    return TextSheet(TITLE, "What was found, and how urgent it is", tuple(blocks))
+def observations_of(facts: Facts) -> tuple[Block, ...]:
+    """Every observation, or the statement that there is none; then the readings outside their limits."""
+    if not facts.job.observations:
+        return (Note("No item was found that calls for an observation.", "Observations"), *readings_outside(facts))
+    rows = tuple(_row(number, each) for number, each in enumerate(facts.job.observations, start=1))
+    return (Listing("Observations", _COLUMNS, rows, _CODES), *readings_outside(facts))
 
 
 def _row(number: int, each: Observation) -> Row:

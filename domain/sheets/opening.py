@@ -1,5 +1,7 @@
 """What every front sheet opens with: whose paper it is, its number, when it was issued, what it replaces."""
 
+from dataclasses import replace
+
 from domain.form_set import FormSet
 from domain.sheets.facts import Facts
 from domain.sheets.moment import printed
@@ -26,7 +28,7 @@ def identity_of(facts: Facts) -> Group:
         if job.issued
         else _ours("Issued", "not issued")
     )
-    rows = ((number, Entry("Edition", job.edition, standing=Standing.OURS), issued),)
+    rows = ((number, Entry("Edition worked to", job.edition), replace(issued, weight=2)),)
     if job.replaces:
         return Group("", (*rows, (Entry("Replaces and corrects document", job.replaces),)))
     return Group("", rows)
@@ -40,8 +42,9 @@ def people_of(facts: Facts) -> tuple[Group, Group]:
             (("client.name", 2), "client.contact"),
             (("client.address", 2), "client.postcode"),
             (("premises.address", 2), "premises.postcode"),
-            ("premises.use", "premises.occupier", "premises.age"),
-            ("premises.alterations", "premises.records", "premises.last_inspection"),
+            ("premises.use", "premises.occupier"),
+            ("premises.age", "premises.alterations"),
+            ("premises.records", "premises.last_inspection"),
         ),
         facts.group(
             "Firm responsible",

@@ -5,13 +5,14 @@ from domain.gate import Outcome, count_codes, outcome_of
 from domain.observation import Code
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
+from domain.sheets.observations import observations_of
 from domain.sheets.opening import identity_of, people_of, subtitle_of
 from domain.sheets.particulars import particulars_of
 from domain.sheets.record import record_of
 from domain.sheets.sheet import Banner, Block, Note, Sheet, TextSheet, Tone
 from domain.sheets.signing import declarations_of
 
-_STANDING_LIMITS = Note(
+_STANDING_LIMITS = (
     "Cables hidden in the fabric of the building, under floors, in roof spaces or underground, and anything else that "
     "could not be reached without damage, have not been inspected unless the extent above says so."
 )
@@ -24,20 +25,24 @@ _ADVICE = {
 
 
 def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
-    """Outcome first, then reason, extent, limits, declarations, particulars; `others` are the sheets that follow."""
+    """Outcome first, then what was found and what to do, declarations, particulars; `others` are the sheets that follow."""
     blocks: tuple[Block, ...] = (
         identity_of(facts),
-        outcome_banner(facts),
+        _banner(facts),
         *people_of(facts),
-        facts.group("The inspection", ("report.inspected_on", "report.next_inspection", "report.agreed_with")),
-        facts.passage("report.reason"),
-        facts.passage("report.extent"),
-        facts.passage("report.agreed_limitations"),
-        facts.passage("report.operational_limitations"),
-        _STANDING_LIMITS,
-        facts.passage("report.general_condition"),
+        facts.group(
+            "Reason, extent and limitations",
+            (("report.reason", 2), "report.inspected_on"),
+            ("report.extent",),
+            ("report.agreed_limitations",),
+            ("report.agreed_with",),
+            ("report.operational_limitations",),
+            note=_STANDING_LIMITS,
+        ),
+        facts.group("Condition of the installation", ("report.general_condition",)),
+        *observations_of(facts),
         _recommendations(facts),
-        facts.passage("report.interval_reason"),
+        facts.group("Next inspection", ("report.next_inspection", ("report.interval_reason", 2))),
         *declarations_of(facts.job),
         enclosed_in(others, paper="report"),
         *particulars_of(facts),
@@ -46,7 +51,7 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     return TextSheet(FormSet.EICR.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)
 
 
-def outcome_banner(facts: Facts) -> Banner:
+def _banner(facts: Facts) -> Banner:
     """Satisfactory or unsatisfactory, with the number of observations under each code."""
     outcome = outcome_of(facts.job)
     counts = count_codes(facts.job)

@@ -5,7 +5,6 @@ from domain.box import Box, boxes_of, shown_in
 from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.place import Place
 from domain.sheets.facts import Facts, rows_for
-from domain.sheets.permitted_zs import permitted_zs
 from domain.sheets.sheet import Cell, Column, ScheduleSheet, Standing
 
 DETAILS_TITLE = "Circuit details"
@@ -27,14 +26,17 @@ _DETAIL_HEADER = (
     ("designation", "location", "supplied_from", "phases"),
     ("device_standard", "device_type", "device_rating", "spd_type", "spd_indicator"),
 )
-_RESULT_HEADER = (("designation", "location", "tested_by", "tested_on"), ("zs", "ipf", "polarity", "phase_sequence"))
+_RESULT_HEADER = (
+    ("designation", "location", "tested_by", "tested_on"),
+    ("zs", "ipf", "polarity", "phase_sequence", "vulnerable"),
+)
 _SHARED_HEADER = frozenset({"designation", "location"})
 _KEY = "– nothing entered · N/A not applicable to the circuit · a heavy frame with a cross: outside its limit"
 _WIRING = (
     "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
     "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
 )
-_MAX_ZS = "Max Zs: as fixed by the design, or else the tabulated figure for the device at its edition; readings are compared with it as the findings say"
+_MAX_ZS = "Max Zs: fixed by the design, or else the tabulated figure for the device, which a reading taken cold must stay below by the usual factor"
 
 
 def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
@@ -92,7 +94,7 @@ def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> Cell:
     if shown.strip():
         return Cell(shown, Standing.FAILS if facts.fails(place) else Standing.TYPED)
     box = boxes_of(Circuit)[name]
-    if name == "zs_permitted" and (figure := permitted_zs(circuit, facts.job)):
+    if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
         return Cell(figure, Standing.OURS)
     if box.is_required(facts.job.form_set, circuit):
         return Cell("", Standing.BLANK)

@@ -40,14 +40,11 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Passage:
-    """Running text as somebody typed it; it may flow over pages."""
+    """Running text as somebody typed it, an entry of the continuation sheet; it may flow over pages."""
 
+    number: str
     heading: str
     text: str
-    standing: Standing = Standing.TYPED
-    place: Place | None = None
-    number: str = ""
-    """Its entry on the continuation sheet."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,7 @@ def declarations_of(job: Job) -> tuple[Signing, ...]:
 
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition)
-    return Signing(_HEADINGS[role], declares, (_who(signature), _firm(job), _signed(signature)))
+    return Signing(_HEADINGS[role], declares, ((*_who(signature), _firm(job)), _signed(signature)))
 
 
 def _who(signature: Signature | None) -> tuple[Entry, ...]:
@@ -60,9 +60,8 @@ def _who(signature: Signature | None) -> tuple[Entry, ...]:
     return (Entry("Name", signature.name), _or_not_stated("Position", signature.position))
 
 
-def _firm(job: Job) -> tuple[Entry, ...]:
-    name = job.firm.name
-    return (Entry("For", name) if name.strip() else _blank("For"),)
+def _firm(job: Job) -> Entry:
+    return Entry("For", job.firm.name) if job.firm.name.strip() else _blank("For")
 
 
 def _signed(signature: Signature | None) -> tuple[Entry, ...]:

@@ -1,6 +1,5 @@
 """A schedule laid out on sideways pages: what stands where, measured before anything is drawn."""
 
-
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -16,6 +15,7 @@ LEADING = 1.22
 PAD = 3.0
 TITLE_HEIGHT = 24.0
 HEAD_TEXT = 7.5
+GROUP_HEIGHT = HEAD_TEXT * LEADING + 1.5 * PAD
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,8 @@ def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> tupl
 
 
 def _chopped(word: str, width: float, size: float, *, bold: bool) -> list[str]:
-    pieces, piece = [], ""
+    pieces: list[str] = []
+    piece = ""
     for letter in word:
         if piece and text_width(piece + letter, size, bold=bold) > width:
             pieces.append(piece)
@@ -164,7 +165,7 @@ def head_height(sheet: ScheduleSheet, edges: tuple[float, ...]) -> float:
         len(heading_lines(column, right - left))
         for column, left, right in zip(sheet.columns, edges, edges[1:], strict=False)
     )
-    return (lines + 1) * HEAD_TEXT * LEADING + 3 * PAD
+    return GROUP_HEIGHT + lines * HEAD_TEXT * LEADING + 1.5 * PAD
 
 
 def notes_lines(sheet: ScheduleSheet) -> tuple[str, ...]:
@@ -189,14 +190,10 @@ def paged(sheet: ScheduleSheet, edges: tuple[float, ...], top: float) -> tuple[G
 
 
 def _row_height(row: Row, edges: tuple[float, ...]) -> float:
-    lines = max(
-        len(cell_lines(cell, right - left)) for cell, left, right in zip(row, edges, edges[1:], strict=False)
-    )
+    lines = max(len(cell_lines(cell, right - left)) for cell, left, right in zip(row, edges, edges[1:], strict=False))
     return lines * TEXT_SIZE * LEADING + 2 * PAD
 
 
 def cell_lines(cell: Cell, width: float) -> tuple[str, ...]:
     """A cell's text in lines."""
     return wrapped(cell.text, width - 2 * PAD + 1, TEXT_SIZE, bold=is_bold(cell))
-
-

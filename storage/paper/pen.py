@@ -4,7 +4,7 @@ from typing import Any
 
 from storage.paper.grid import font, text_width
 from storage.paper.mupdf import mupdf
-from storage.paper.style import FAILING, INK
+from storage.paper.style import FAILING, SLATE
 
 Colour = tuple[float, float, float]
 Point = tuple[float, float]
@@ -32,7 +32,7 @@ class Pen:
     def dashed(self, box: Box) -> None:
         """A place left to be filled in."""
         self._shape.draw_rect(mupdf().Rect(*box))
-        self._shape.finish(color=INK, width=0.7, dashes="[2 2] 0")
+        self._shape.finish(color=SLATE, width=0.5, dashes="[2 2] 0")
 
     def failing(self, box: Box) -> None:
         """A heavy frame with a cross in its corner, to be seen without colour."""

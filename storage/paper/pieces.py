@@ -2,16 +2,31 @@
 
 from collections.abc import Sequence
 
-from domain.sheets.sheet import Banner, Cell, Column, Divider, Entry, Group, Listing, Passage, Row, Signing, Standing, Tone
+from domain.sheets.sheet import (
+    Banner,
+    Cell,
+    Column,
+    Divider,
+    Entry,
+    Group,
+    Listing,
+    Passage,
+    Row,
+    Signing,
+    Standing,
+    Tone,
+)
 from storage.paper.escape import esc, squashed
 from storage.paper.press import Piece, Promise
 from storage.paper.style import TABLE_WIDTH
 
-_PADDING = 10.6
-"""What a cell takes beside its text: padding and half of each border, in points."""
+_PADDING = 10.5
+"""What a cell takes beside its text: padding, and the border it shares with its neighbours, in points."""
 _CLASS = {Standing.OURS: " ours", Standing.FAILS: " fails"}
 _BLANK = "&nbsp;"
 _CROSS = "✗ "
+_FRAMES = {Standing.BLANK: ("blank", 0.4), Standing.FAILS: ("fails", 1.1)}
+"""Frame of a cell that stands out, and how much wider it is than the common one."""
 
 
 class Setter:
@@ -44,20 +59,23 @@ class Setter:
             unit=entry.unit if entry.value else "",
             mark=_CROSS if entry.standing is Standing.FAILS else "",
         )
-        css = {Standing.BLANK: "blank", Standing.FAILS: "fails"}.get(entry.standing, "")
+        css, wider = _FRAMES.get(entry.standing, ("", 0))
         label = esc(entry.label) + (f" ({esc(entry.unit)})" if entry.unit and not entry.value else "")
-        return f'<td class="{css}" style="width:{width - _PADDING:.2f}pt"><p class="l">{label}</p>{value}</td>'
+        return f'<td class="{css}" style="width:{width - _PADDING - wider:.2f}pt"><p class="l">{label}</p>{value}</td>'
 
-    def entries(self, row: tuple[Entry, ...]) -> str:
-        """A row of boxes as a table of its own, over the full width."""
+    def entries(self, row: tuple[Entry, ...], *, first: bool = True) -> str:
+        """A row of boxes as a table of its own, over the full width; rows below the first share its line."""
         share = TABLE_WIDTH / sum(entry.weight for entry in row)
-        return f"<table><tr>{''.join(self.entry(entry, share * entry.weight) for entry in row)}</tr></table>"
+        css = "" if first else ' class="on"'
+        return f"<table{css}><tr>{''.join(self.entry(entry, share * entry.weight) for entry in row)}</tr></table>"
 
     def cell(self, cell: Cell, column: Column, width: float) -> str:
         """One value of a listing."""
-        css = "c" + _CLASS.get(cell.standing, "") + (" mid" if column.centred else "")
-        frame = {Standing.BLANK: "blank", Standing.FAILS: "fails"}.get(cell.standing, "")
-        return f'<td class="{frame}" style="width:{width:.2f}pt">{self.text(cell.text, css, column.heading)}</td>'
+        css = "c" + (" fails" if cell.standing is Standing.FAILS else "") + (" mid" if column.centred else "")
+        frame, wider = _FRAMES.get(cell.standing, ("", 0))
+        return (
+            f'<td class="{frame}" style="width:{width - wider:.2f}pt">{self.text(cell.text, css, column.heading)}</td>'
+        )
 
 
 def heading(text: str, level: str = "h2") -> str:
@@ -77,21 +95,25 @@ def group_rows(group: Group) -> tuple[Piece, ...]:
     for at, row in enumerate(group.rows):
         setter = Setter(group.heading)
         head = heading(group.heading) + note_line(group.note) if at == 0 else ""
-        pieces.append(setter.piece(head + setter.entries(row)))
+        pieces.append(setter.piece(head + setter.entries(row, first=at == 0)))
     return tuple(pieces)
 
 
 def group_piece(group: Group) -> Piece:
     """A group in one."""
     setter = Setter(group.heading)
-    return setter.piece(heading(group.heading) + note_line(group.note) + "".join(map(setter.entries, group.rows)))
+    return setter.piece(heading(group.heading) + note_line(group.note) + _rows(setter, group.rows))
+
+
+def _rows(setter: Setter, rows: tuple[tuple[Entry, ...], ...]) -> str:
+    return "".join(setter.entries(row, first=at == 0) for at, row in enumerate(rows))
 
 
 def signing_piece(signing: Signing) -> Piece:
     """A declaration with its signature."""
     setter = Setter(signing.heading)
     declares = f'<p class="declares">{esc(signing.declares)}</p>'
-    return setter.piece(heading(signing.heading) + declares + "".join(map(setter.entries, signing.entries)))
+    return setter.piece(heading(signing.heading) + declares + _rows(setter, signing.entries))
 
 
 def banner_piece(banner: Banner) -> Piece:
@@ -105,14 +127,10 @@ def banner_piece(banner: Banner) -> Piece:
 
 
 def passage_piece(passage: Passage) -> Piece:
-    """Running text under its label."""
+    """Running text under its number and label."""
     setter = Setter("")
-    label = f"Entry {passage.number}. {passage.heading}" if passage.number else passage.heading
-    if passage.standing is Standing.BLANK:
-        blank = f'<table><tr><td class="blank" style="width:{TABLE_WIDTH - _PADDING:.2f}pt">{_BLANK}</td></tr></table>'
-        return setter.piece(heading(label, "h3") + blank)
-    text = setter.text(passage.text, f"text{_CLASS.get(passage.standing, '')}", passage.heading)
-    return setter.piece(heading(label, "h3") + text)
+    text = setter.text(passage.text, "text", passage.heading)
+    return setter.piece(heading(f"Entry {passage.number}: {passage.heading}", "h3") + text)
 
 
 def note_line(markdown: str) -> str:
@@ -136,12 +154,10 @@ def listing_piece(listing: Listing, rows: Sequence[Row | Divider], *, first: boo
     )
     body = "".join(_listing_row(setter, listing, row, widths, at) for at, row in enumerate(rows))
     above = heading(listing.heading) + note_line(listing.note) if first else ""
-    return setter.piece(f"{above}<table><tr>{head}</tr>{body}</table>")
+    return setter.piece(f'{above}<table class="list"><tr>{head}</tr>{body}</table>')
 
 
-def _listing_row(
-    setter: Setter, listing: Listing, row: Row | Divider, widths: tuple[float, ...], at: int
-) -> str:
+def _listing_row(setter: Setter, listing: Listing, row: Row | Divider, widths: tuple[float, ...], at: int) -> str:
     if isinstance(row, Divider):
         return f'<tr><td id="r{at}" class="divider" colspan="{len(widths)}">{esc(row.text)}</td></tr>'
     cells = [setter.cell(*each) for each in zip(row, listing.columns, widths, strict=True)]

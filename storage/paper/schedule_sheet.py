@@ -6,6 +6,7 @@ from typing import Any
 from domain.sheets.sheet import Cell, Column, ScheduleSheet, Standing
 from storage.paper.escape import clean, squashed
 from storage.paper.grid import (
+    GROUP_HEIGHT,
     HEAD_TEXT,
     LEADING,
     PAD,
@@ -131,7 +132,7 @@ class _Drawing:
     def _paint_heads(self, pen: Pen) -> None:
         top, bottom = self._head_top, self._body_top
         pen.fill((SIDEWAYS.left, top, SIDEWAYS.right, bottom), BAND)
-        middle = top + HEAD_TEXT * LEADING + 1.5 * PAD
+        middle = top + GROUP_HEIGHT
         at = 0
         for group, members in groupby(self._sheet.columns, key=lambda column: column.group):
             count = len(list(members))
@@ -180,7 +181,8 @@ class _Drawing:
         groups = [column.group or str(at) for at, column in enumerate(self._sheet.columns)]
         for at, x in enumerate(self._edges):
             opens = at in {0, len(groups)} or groups[at] != groups[at - 1]
-            pen.line((x, self._head_top), (x, bottom), SLATE if opens else HAIRLINE, 0.8 if opens else 0.4)
+            top = self._head_top if opens else self._head_top + GROUP_HEIGHT
+            pen.line((x, top), (x, bottom), SLATE if opens else HAIRLINE, 0.8 if opens else 0.4)
 
     def _paint_notes(self, pen: Pen) -> None:
         y = self._body_top + sum(self._page.heights) + SMALL_SIZE * LEADING + 3

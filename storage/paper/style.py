@@ -35,8 +35,8 @@ class Area(NamedTuple):
 UPRIGHT = Area(595, 842, 36, 56, 559, 798)
 SIDEWAYS = Area(842, 595, 28, 46, 814, 560)
 
-TABLE_WIDTH = UPRIGHT.frame_width - 1
-"""The right border of a table needs a point to spare."""
+TABLE_WIDTH = UPRIGHT.frame_width - 3
+"""The right border of a table, heavy where a value fails, needs room of its own."""
 
 CSS = """
 body{margin:0;font-family:sans-serif;font-size:9pt;line-height:1.3;color:#172129;overflow-wrap:break-word}
@@ -57,13 +57,14 @@ p.l{font-size:7pt;line-height:1.25;color:#57696f}
 p.v{font-size:9.5pt;line-height:1.25}
 p.ours{color:#57696f}
 p.fails{color:#8c150f;font-weight:bold}
-td.blank{border:1.2pt dashed #172129}
+td.blank{border:0.9pt dashed #57696f}
 td.fails{border:1.6pt solid #8c150f}
-td.sig{height:30pt}
+table.on td{border-top:0}
 span.u{font-size:8pt;color:#57696f}
 th{font-size:7.5pt;color:#0d4d54;border-top:1.2pt solid #0d4d54;border-bottom:1.2pt solid #0d4d54}
-td.divider{font-weight:bold;font-size:8.5pt;color:#0d4d54;padding:5pt 5pt 2pt 5pt}
-p.c{font-size:8.5pt;line-height:1.25}
+table.list td{padding:2.2pt 5pt}
+table.list td.divider{font-weight:bold;font-size:8pt;color:#0d4d54;padding:4pt 5pt 2pt 5pt}
+p.c{font-size:8pt;line-height:1.2}
 p.mid,th.mid{text-align:center}
 td.banner{border:2pt solid #0d4d54;padding:7pt 10pt}
 td.bad{background-color:#8c150f;border:2pt solid #8c150f}

@@ -1,6 +1,7 @@
 """A sheet of text set into pages."""
 
 from collections.abc import Callable
+from itertools import pairwise
 
 from domain.sheets.sheet import Banner, Block, Divider, Group, Listing, Note, Passage, Signing, TextSheet
 from storage.paper.paper_error import Overflow
@@ -67,7 +68,7 @@ def _set_running(press: Press, piece: Piece) -> None:
 def _set_listing(press: Press, listing: Listing) -> None:
     rows = listing.rows
     tops = press.row_tops(listing_piece(listing, rows, first=True), tuple(f"r{at}" for at in range(len(rows))))
-    heights = [below - above for above, below in zip(tops, tops[1:], strict=False)]
+    heights = [below - above for above, below in pairwise(tops)]
     head = tops[0]
     if any(head + height > UPRIGHT.frame_height for height in heights):
         raise Overflow(f"A row of {listing.heading or 'the inspection schedule'} is taller than a page")
