@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
 from domain.checks.residual import residual_current
+from domain.checks.tabulated import is_tn, is_tt
 from domain.checks.ways import Way, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
@@ -19,14 +20,13 @@ _NO_RATING = Decimal(0)
 
 def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
     """On TT the touch voltage rules: RA × IΔn, or Zs in its place, within the table for the RCD."""
-    system = job.supply.system.strip().upper()
-    for way in ways_in_use(job) if system in {"TT", "IT"} else ():
+    for way in () if is_tn(job) else ways_in_use(job):
         if way.circuit.zs.meaning not in _READ:
             continue
-        if system == "IT":
-            yield _finding(way, Severity.NOTE, "No limit known for Zs on an IT system; type the maximum permitted Zs")
-        else:
+        if is_tt(job):
             yield from _on_tt(job, way)
+        else:
+            yield _finding(way, Severity.NOTE, "No limit known for Zs on an IT system")
 
 
 def _on_tt(job: Job, way: Way) -> Iterator[Finding]:

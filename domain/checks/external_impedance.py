@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.board import Board
+from domain.checks.tabulated import is_tt
 from domain.checks.ways import board_place, is_at_origin, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
@@ -37,7 +38,7 @@ def external_impedance(job: Job) -> Iterator[Finding]:
                 "Parallel earth paths can do that; otherwise one of the two is wrong"
             )
             yield _finding(way.at("zs"), zs, f"at least {before.shown} Ω", None, says)
-        elif job.supply.ze.figure is None and _is_tt(job):
+        elif job.supply.ze.figure is None and is_tt(job):
             yield from _too_low_for_tt(job, way.at("zs"), zs, "Zs")
 
 
@@ -47,15 +48,11 @@ def _before(job: Job, board: Board) -> tuple[Reading, str]:
     return job.supply.ze, "Ze"
 
 
-def _is_tt(job: Job) -> bool:
-    return job.supply.system.strip().upper() == "TT"
-
-
 def _against_system(job: Job) -> Iterator[Finding]:
     ze, place = job.supply.ze, Place(section="supply", box="ze")
     if ze.value is None or ze.value < 0:
         return
-    if _is_tt(job):
+    if is_tt(job):
         yield from _too_low_for_tt(job, place, ze, "Ze")
         return
     declared = _declared(job, job.supply.system.strip().upper())

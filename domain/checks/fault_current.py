@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from domain.checks.tabulated import is_tt
 from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
 from domain.formulas.fault_current import fault_current
@@ -36,8 +37,9 @@ def _judged(job: Job, place: Place, ipf: Reading, z: Reading, name: str, *, is_c
     working = fault_current(u0, z.figure)
     expected = f"about {half_up(working.value / _KILO, 2)} kA"
     low, high = _band(job, u0, z, is_close=is_close)
+    # On TT the electrode has nothing to do with the current from line to neutral, so only the lower end holds.
     is_short = ipf.figure + _half_step(ipf) < low
-    if not is_short and (_is_tt(job) or ipf.figure - _half_step(ipf) <= high):
+    if not is_short and (is_tt(job) or ipf.figure - _half_step(ipf) <= high):
         return
     why = (
         f"it is the larger of the two currents, so at least {expected} is expected"
@@ -54,11 +56,6 @@ def _judged(job: Job, place: Place, ipf: Reading, z: Reading, name: str, *, is_c
         source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
         says=says,
     )
-
-
-def _is_tt(job: Job) -> bool:
-    """Line to neutral has nothing to do with the electrode there, so only the lower end of the band holds."""
-    return job.supply.system.strip().upper() == "TT"
 
 
 def _u0(job: Job) -> Limit:

@@ -85,7 +85,7 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
         if read > highest.value
         else "Are the ends crossed over, or is there a parallel path?"
     )
-    says = f"R1+R2 {circuit.r1_r2.shown} Ω is not the {highest.sum}, give or take {margin} Ω. {why}"
+    says = f"R1+R2 {circuit.r1_r2.shown} Ω does not fit the ends: {highest.sum} is expected, give or take {margin} Ω. {why}"
     source = named_figure("ring", "cross-connected, apart by", job.edition).source
     yield _finding(way, "r1_r2", circuit.r1_r2, f"{highest.value:f} ± {margin} Ω", source, says)
 

@@ -50,7 +50,7 @@ def test_a_step_three_reading_anywhere_on_the_ring_is_within_its_span() -> None:
 def test_the_sentence_writes_the_sum_out_with_its_tolerance() -> None:
     (finding,) = found(job(RING | {"r1_r2": "0.60"}), "r1_r2")
     assert finding.says.startswith(
-        "R1+R2 0.60 Ω is not the (r1 + r2) / 4 = (0.60 + 1.00) / 4 = 0.40 Ω, give or take 0.05 Ω."
+        "R1+R2 0.60 Ω does not fit the ends: (r1 + r2) / 4 = (0.60 + 1.00) / 4 = 0.40 Ω is expected, give or take 0.05 Ω."
     )
 
 
