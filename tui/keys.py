@@ -42,6 +42,7 @@ _SHOWN = {
     "delete": "Del",
     "backspace": "Backspace",
     "space": "Space",
+    "slash": "/",
     "ctrl+up": "Ctrl+Up",
     "ctrl+down": "Ctrl+Down",
     "ctrl+left": "Ctrl+Left",
@@ -58,7 +59,7 @@ KEYS: tuple[Key, ...] = (
     Key(
         "palette",
         "ctrl+p",
-        "app.command_palette",
+        "app.palette",
         "All",
         "Lists everything that can be done here, to pick by typing.",
         foot=False,
@@ -147,6 +148,58 @@ KEYS: tuple[Key, ...] = (
         foot=False,
     ),
     Key("entry-give-back", "escape", "give_back", "As before", "While typing: gives the old text back.", foot=False),
+    # A schedule of circuits
+    Key(
+        "grid-enter",
+        "enter,ctrl+j",
+        "enter",
+        "Keep, go on",
+        "Keeps the entry and goes on to the next box that is needed: across the circuit, or down the column.",
+    ),
+    Key(
+        "grid-way", "ctrl+t,f11", "way", "Turn Enter", "Turns the way Enter goes on: across or down. The head shows it."
+    ),
+    Key("grid-right", "right", "right", "Right", "Keeps the entry and goes right.", foot=False),
+    Key("grid-left", "left", "left", "Left", "Keeps the entry and goes left.", foot=False),
+    Key("grid-first", "home", "first", "First", "Goes to the first box of the circuit.", foot=False),
+    Key("grid-last", "end", "last", "Last", "Goes to the last box of the circuit.", foot=False),
+    Key("grid-rows-down", "pagedown", "rows_down", "Page down", "Goes down one screen of circuits.", foot=False),
+    Key("grid-rows-up", "pageup", "rows_up", "Page up", "Goes up one screen of circuits.", foot=False),
+    Key("grid-top", "ctrl+home", "top", "Top", "Goes to the first box of the first circuit.", foot=False),
+    Key("grid-bottom", "ctrl+end", "bottom", "Bottom", "Goes to the last box of the last circuit.", foot=False),
+    Key(
+        "like-above",
+        "ctrl+y",
+        "like_above",
+        "Like above",
+        "Takes the text of the circuit above, for details only: readings are measured on each circuit.",
+    ),
+    Key(
+        "circuit-add",
+        "ctrl+n",
+        "add_circuit",
+        "New",
+        "Adds a circuit after this one, with the same details and no readings.",
+    ),
+    Key(
+        "circuit-remove",
+        "ctrl+r",
+        "remove_circuit",
+        "Remove",
+        "Removes this circuit, after a question when it holds anything.",
+    ),
+    Key("circuit-up", "ctrl+up,ctrl+u", "move_circuit(-1)", "Move up", "Moves this circuit up one line.", foot=False),
+    Key("circuit-down", "ctrl+down,ctrl+d", "move_circuit(1)", "Move down", "Moves this circuit down.", foot=False),
+    Key(
+        "circuit-find",
+        "ctrl+f",
+        "find_circuit",
+        "To circuit",
+        "Goes to a circuit of this board by its number.",
+        foot=False,
+    ),
+    Key("board-next", "ctrl+right,ctrl+l", "board(1)", "Next board", "Goes to the next board.", foot=False),
+    Key("board-previous", "ctrl+left", "board(-1)", "Board before", "Goes to the board before.", foot=False),
     # Boards
     Key("board-add", "ctrl+o", "add_board", "New board", "Adds a board and goes to its header.", foot=False),
     Key(
@@ -157,6 +210,72 @@ KEYS: tuple[Key, ...] = (
         "Removes the board under the cursor, after a question.",
         foot=False,
     ),
+    # The first questions, and finding a job
+    Key("take", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor, or opens the job under it."),
+    Key("find", "slash,ctrl+f", "find", "Find a job", "Searches all jobs by any word of theirs."),
+    Key("start-job", "enter,ctrl+j", "start", "Start the job", "Starts the job with these papers."),
+    Key("disagree", "d,D", "disagree", "Other papers", "Takes another form set than advised; the reason is asked."),
+    Key("open-found", "enter,ctrl+j", "open_found", "Open", "Opens the job under the cursor where you left it."),
+    Key(
+        "find-form", "f2,ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."
+    ),
+    Key("find-state", "f3,ctrl+t", "narrow('state')", "State", "Shows jobs in one state only, one after another."),
+    Key("find-snags", "f4,ctrl+n", "narrow('open_snags')", "Snags", "Shows jobs with open snags only, or without."),
+    # Inspection
+    Key("mark-pass", "space,y,Y", "mark('PASS')", "Pass", "Marks the item as inspected and acceptable (also Y)."),
+    Key("mark-na", "n,N", "mark('NOT_APPLICABLE')", "N/A", "Marks the item as not applicable."),
+    Key("mark-c1", "1", "mark('C1')", "C1", "Codes the item C1, danger present, and asks for the observation."),
+    Key("mark-c2", "2", "mark('C2')", "C2", "Codes the item C2, potentially dangerous, and asks for the observation."),
+    Key(
+        "mark-c3", "3", "mark('C3')", "C3", "Codes the item C3, improvement recommended, and asks for the observation."
+    ),
+    Key(
+        "mark-fi", "f,F", "mark('FI')", "FI", "Codes the item FI, further investigation, and asks for the observation."
+    ),
+    Key("mark-lim", "l,L", "mark('LIMITATION')", "LIM", "Marks the item as not inspected by an agreed limitation."),
+    Key("mark-nv", "v,V", "mark('NOT_VERIFIED')", "N/V", "Marks the item as not verified, and asks why."),
+    Key("rest-pass", "r,R", "rest('PASS')", "Rest pass", "Marks what is still open in this section as a pass."),
+    Key("rest-na", "a,A", "rest('NOT_APPLICABLE')", "Rest N/A", "Marks what is still open in this section as N/A."),
+    Key("item-open", "enter,ctrl+j", "open", "Write", "Writes the observation of a coded item, or a remark."),
+    Key("remark", "m,M", "remark", "Remark", "Writes a remark on the item.", foot=False),
+    Key("unmark", "delete,backspace,ctrl+h", "unmark", "Take away", "Takes the mark away.", foot=False),
+    # Snags and observations
+    Key(
+        "raised-open", "enter,ctrl+j", "open", "Open", "Clears the snag under the cursor, or rewrites the observation."
+    ),
+    Key("raise", "r,R", "raise_one", "Raise", "Raises a new one."),
+    Key("clear", "c,C", "clear", "Clear", "Clears the snag under the cursor; asks how it was put right, and by whom."),
+    Key("reopen", "o,O", "reopen", "Reopen", "Opens a cleared snag again."),
+    Key("withdraw", "delete,w,W", "withdraw", "Withdraw", "Takes the observation away, after a question."),
+    Key("go-there", "g,G", "go_there", "Its place", "Goes to the place it was raised about."),
+    # Everything found and still missing
+    Key("visit", "enter,ctrl+j", "visit_row", "Go there", "Goes to the place of the line under the cursor."),
+    Key(
+        "raise-about", "r,R", "raise_about", "Raise it", "Raises a snag, or an observation on a report, from this line."
+    ),
+    # Signing and issuing
+    Key(
+        "row-do",
+        "enter,ctrl+j",
+        "do_row",
+        "Sign, go there",
+        "Signs for the part under the cursor, or goes to the place.",
+    ),
+    Key("sign-all", "a,A", "sign_all", "Sign all", "One person signs for every part, after a question."),
+    Key(
+        "unsign",
+        "delete,backspace,ctrl+h",
+        "unsign",
+        "Take back",
+        "Takes the signature under the cursor back.",
+        foot=False,
+    ),
+    Key("draft", "d,D", "draft", "Draft", "Prints a draft to a folder; it says DRAFT on every page."),
+    Key("issue-now", "i,I", "issue", "Issue", "Issues the pack, or says everything that keeps it back."),
+    Key("correct", "c,C", "correct", "Correct it", "Begins a new document that will replace the issued one."),
+    # Help and the list of everything
+    Key("close", "escape,f1", "close", "Close", "Goes back to the screen below."),
+    Key("pick-key", "enter,ctrl+j", "pick", "Do it", "Does what stands under the cursor."),
 )
 
 BY_ID = {key.id: key for key in KEYS}

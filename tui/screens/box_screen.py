@@ -11,12 +11,13 @@ from domain.finding import Severity
 from domain.gate import Standing
 from domain.place import Place
 from domain.value import PROSE_MAX
+from tui import theme
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_panel import BoxPanel
-from tui.widgets.box_view import key_of
+from tui.widgets.box_view import is_same
 
 
 class BoxScreen(JobScreen):
@@ -87,16 +88,15 @@ class BoxScreen(JobScreen):
         return place.board if place else ""
 
     def _say_news(self, place: Place, before: Standing, after: Standing) -> None:
-        """The first thing that is wrong now and was not before, or that cannot stand where it was typed."""
-        problems = [note.says for note in after.gaps if key_of(note.place) == key_of(place) and self._holds_text(place)]
-        news = [
-            finding.says
-            for finding in after.findings
-            if finding.severity is not Severity.NOTE and finding not in before.findings
-        ]
-        if problems or news:
-            self.say([*problems, *news][0], bad=True)
-
-    def _holds_text(self, place: Place) -> bool:
+        """What cannot stand where it was typed, or the first thing that is wrong now and was not before."""
         view = self.entering.current
-        return bool(view and key_of(view.place) == key_of(place) and view.is_wrong)
+        if view and view.is_wrong and is_same(view.place, place):
+            self.say(view.says[0], bad=True)
+            return
+        news = [each for each in after.findings if each.severity is not Severity.NOTE and each not in before.findings]
+        if news:
+            worst = next((each for each in news if each.severity is Severity.FAILS), news[0])
+            self.say(
+                worst.says if worst.severity is Severity.FAILS else f"{theme.SIGN_ASKS} {worst.says}",
+                bad=worst.severity is Severity.FAILS,
+            )

@@ -2,6 +2,7 @@
 
 from typing import ClassVar
 
+from pydantic import BaseModel
 from textual.app import ComposeResult
 
 from domain.gate import Standing
@@ -11,7 +12,7 @@ from tui.screens.box_screen import BoxScreen
 from tui.steps import Step
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
-from tui.widgets.box_view import Notes, notes_of, views_of
+from tui.widgets.box_view import Notes, notes_of, owner_of, views_of
 from tui.widgets.page_layout import Part
 
 
@@ -45,18 +46,16 @@ class DetailsScreen(BoxScreen):
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:
     return [
-        Part(
-            SECTION_TITLES[name],
-            views_of(getattr(job, name), Place(section=name), SECTION_TITLES[name], job.form_set, notes),
-        )
+        _part(SECTION_TITLES[name], getattr(job, name), Place(section=name), job, notes)
         for name in sections_for(job.form_set)
     ]
 
 
 def _board_parts(job: Job, notes: Notes) -> list[Part]:
-    parts: list[Part] = []
-    for board in job.boards:
-        title = f"Board {board.name}"
-        place = Place(section="boards", board=board.id)
-        parts.append(Part(title, views_of(board, place, title, job.form_set, notes)))
-    return parts
+    return [
+        _part(f"Board {board.name}", board, Place(section="boards", board=board.id), job, notes) for board in job.boards
+    ]
+
+
+def _part(title: str, owner: BaseModel, place: Place, job: Job, notes: Notes) -> Part:
+    return Part(title, views_of(owner, place, title, job.form_set, notes.get(owner_of(place), {})))

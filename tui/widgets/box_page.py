@@ -10,7 +10,7 @@ from textual.strip import Strip
 from domain.place import Place
 from tui.keys import bindings
 from tui.widgets.box_entry import BoxEntry, Keep
-from tui.widgets.box_view import BoxView, key_of
+from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
 
@@ -67,15 +67,11 @@ class BoxPage(BoxEntry):
 
     def go_to(self, place: Place) -> bool:
         """Put the cursor on a box, or on the first of the section or board; False when it is not on this page."""
-        wanted = key_of(place)
-        places = [key_of(view.place) for view in self._views]
-        if wanted not in places:
-            places = [(*each[:-1], "") for each in places]
-            wanted = (*wanted[:-1], "")
-        if wanted not in places:
-            return False
-        self._go(places.index(wanted))
-        return True
+        found = [at for at, view in enumerate(self._views) if is_same(view.place, place)]
+        found += [at for at, view in enumerate(self._views) if owner_of(view.place) == owner_of(place)]
+        if found:
+            self._go(found[0])
+        return bool(found)
 
     def entry_changed(self) -> None:
         """Set out the box under the cursor anew."""
@@ -221,5 +217,5 @@ class BoxPage(BoxEntry):
             self.refresh()
 
 
-def _shape(part: Part) -> tuple[str, list[tuple[str, str, str, str]]]:
-    return part.title, [key_of(view.place) for view in part.boxes]
+def _shape(part: Part) -> tuple[str, list[tuple[Owner, str]]]:
+    return part.title, [(owner_of(view.place), view.place.box) for view in part.boxes]

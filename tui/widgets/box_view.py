@@ -12,8 +12,11 @@ from domain.gate import Standing
 from domain.place import Place
 from tui import theme
 
-Notes = Mapping[tuple[str, str, str, str], tuple[Finding | Gap, ...]]
-"""What checks and gaps say, by section (of a page), board, circuit and box."""
+Owner = tuple[str, str, str]
+"""Section (of a page), board and circuit."""
+Said = Mapping[str, tuple[Finding | Gap, ...]]
+"""What checks and gaps say of the boxes of one section, board or circuit."""
+Notes = Mapping[Owner, Said]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,32 +53,38 @@ class BoxView:
 
 def notes_of(stands: Standing) -> Notes:
     """Every finding and gap under the place it is about."""
-    notes: dict[tuple[str, str, str, str], tuple[Finding | Gap, ...]] = {}
+    notes: dict[Owner, dict[str, tuple[Finding | Gap, ...]]] = {}
     for note in (*stands.findings, *stands.gaps):
-        notes[key_of(note.place)] = (*notes.get(key_of(note.place), ()), note)
+        said = notes.setdefault(owner_of(note.place), {})
+        said[note.place.box] = (*said.get(note.place.box, ()), note)
     return notes
 
 
-def key_of(place: Place) -> tuple[str, str, str, str]:
-    """A place as notes are kept under it; a board's id says enough without its section."""
-    return ("" if place.board else place.section, place.board, place.circuit, place.box)
+def owner_of(place: Place) -> Owner:
+    """Whose box a place is; a board's id says enough without its section."""
+    return "" if place.board else place.section, place.board, place.circuit
+
+
+def is_same(one: Place, other: Place) -> bool:
+    """Both are the same box."""
+    return one.box == other.box and owner_of(one) == owner_of(other)
 
 
 def views_of(
-    owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: Notes, names: Iterable[str] | None = None
+    owner: BaseModel, place: Place, whose: str, form_set: FormSet, said: Said, names: Iterable[str] | None = None
 ) -> tuple[BoxView, ...]:
     """The boxes a form set asks of a section, board or circuit."""
     boxes = boxes_of(type(owner))
     return tuple(
-        _view(owner, place.model_copy(update={"box": name}), whose, form_set, notes)
+        _view(owner, place.model_copy(update={"box": name}), whose, form_set, said.get(name, ()))
         for name in (boxes if names is None else names)
         if boxes[name].is_asked(form_set)
     )
 
 
-def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: Notes) -> BoxView:
+def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: tuple[Finding | Gap, ...]) -> BoxView:
     box = boxes_of(type(owner))[place.box]
-    said = sorted(notes.get(key_of(place), ()), key=_weight)
+    said = sorted(notes, key=_weight)
     typed = typed_in(owner, place.box)
     required = form_set in box.required
     is_wrong = bool(box.problem(typed, form_set))
@@ -123,6 +132,10 @@ def _sign(said: list[Finding | Gap], *, is_wrong: bool) -> str:
 def _sentence(note: Finding | Gap) -> str:
     if isinstance(note, Gap):
         return note.says
-    figures = [f"{word} {figure}" for word, figure in (("measured", note.measured), ("limit", note.limit)) if figure]
+    figures = [
+        f"{word} {figure}"
+        for word, figure in (("measured", note.measured), ("limit", note.limit))
+        if figure and figure not in note.says
+    ]
     source = [note.source.cited] if note.source else []
     return f"{note.says} [{'; '.join(figures + source)}]" if figures or source else note.says

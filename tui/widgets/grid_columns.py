@@ -1,0 +1,90 @@
+"""The columns of a schedule: their groups, their widths, and which of them share the screen."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from rich.cells import cell_len
+
+from domain.box import Box, BoxKind
+
+_GROUP_BEGINS: Mapping[str, str] = {
+    "shape": "Circuit",
+    "live_csa": "Conductors",
+    "device_standard": "Protective device",
+    "rcd_standard": "RCD",
+    "ring_r1": "Ring, end to end",
+    "r1_r2": "Continuity",
+    "test_voltage": "Insulation",
+    "polarity": "",
+    "zs": "Loop",
+    "rcd_time": "RCD",
+    "afdd_button": "",
+    "remarks": "",
+}
+"""The box each group of columns begins with. A box not named here goes on with the group before it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: the box it stands for, and the cells its text takes. A sign takes one more."""
+
+    name: str
+    box: Box
+    width: int
+
+    @property
+    def whole(self) -> int:
+        """Text and sign."""
+        return self.width + 1
+
+    @property
+    def is_figures(self) -> bool:
+        """Figures stand to the right, one under the other."""
+        return self.box.kind in {BoxKind.NUMBER, BoxKind.READING}
+
+
+def column_for(name: str, box: Box, width: int = 0) -> Column:
+    """The column of a box, wide enough for its heading."""
+    return Column(name, box, width or max(box.width, cell_len(box.heading)))
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Columns that belong together and are paged together."""
+
+    title: str
+    columns: tuple[int, ...]
+    """Their places in the schedule."""
+
+
+def groups_of(columns: Sequence[Column], first: int = 0) -> list[Group]:
+    """The groups of the columns from `first` on."""
+    groups: list[Group] = []
+    for at in range(first, len(columns)):
+        title = _GROUP_BEGINS.get(columns[at].name)
+        if title is not None or not groups:
+            groups.append(Group(title or "", (at,)))
+        else:
+            last = groups[-1]
+            groups[-1] = Group(last.title, (*last.columns, at))
+    return groups
+
+
+def pages_of(columns: Sequence[Column], groups: Sequence[Group], room: int) -> list[tuple[int, ...]]:
+    """Which columns are in sight together: whole groups, as many as there is room for."""
+    pages: list[tuple[int, ...]] = [()]
+    for group in groups:
+        for part in _pieces(columns, group.columns, room):
+            if pages[-1] and _width(columns, (*pages[-1], *part)) > room:
+                pages.append(())
+            pages[-1] = (*pages[-1], *part)
+    return [page for page in pages if page]
+
+
+def _pieces(columns: Sequence[Column], group: tuple[int, ...], room: int) -> list[tuple[int, ...]]:
+    """The group whole, or column by column where it is wider than the room there is."""
+    return [group] if _width(columns, group) <= room else [(at,) for at in group]
+
+
+def _width(columns: Sequence[Column], places: Sequence[int]) -> int:
+    return sum(columns[at].whole for at in places)
