@@ -32,11 +32,11 @@ def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap
         if not box.is_asked(form_set):
             continue
         typed = typed_in(owner, name)
-        at = place.model_copy(update={"box": name})
-        if problem := box.problem(typed, form_set):
-            yield Gap(place=at, says=problem)
-        elif not typed.strip() and box.is_required(form_set, owner):
-            yield Gap(place=at, says="not taken yet" if box.is_measured else "to be filled in")
+        says = box.problem(typed, form_set)
+        if not typed.strip() and box.is_required(form_set, owner):
+            says = "not taken yet" if box.is_measured else "to be filled in"
+        if says:
+            yield Gap(place=place.model_copy(update={"box": name}), says=says)
 
 
 def _choice_gaps(job: Job) -> Iterator[Gap]:

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from domain.box import boxes_of, typed_in
-from domain.gate import outcome_of, standing
+from domain.gate import Outcome, outcome_of, standing, unsigned_roles
 from domain.job import Job
 from domain.job_log import JobLine, State
 from domain.search_words import joined, words_of
@@ -23,8 +23,7 @@ def line_of(job: Job, *, updated: datetime, replaced: bool = False) -> JobLine:
     if job.issued:
         state, outcome = State.REPLACED if replaced else State.ISSUED, outcome_of(job)
     else:
-        stands = standing(job)
-        state, outcome = State.READY if stands.may_issue else State.DRAFT, stands.outcome
+        state, outcome = _as_draft(job)
     return JobLine(
         number=job.number,
         client=on_one_line(job.client.name),
@@ -35,6 +34,14 @@ def line_of(job: Job, *, updated: datetime, replaced: bool = False) -> JobLine:
         open_snags=len(job.open_snags),
         updated=updated,
     )
+
+
+def _as_draft(job: Job) -> tuple[State, Outcome | None]:
+    # While a job is being typed it is unsigned, and its line needs none of the checks.
+    if unsigned_roles(job):
+        return State.DRAFT, outcome_of(job) if job.form_set.is_report else None
+    stands = standing(job)
+    return State.READY if stands.may_issue else State.DRAFT, stands.outcome
 
 
 def on_one_line(text: str) -> str:

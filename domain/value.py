@@ -17,7 +17,7 @@ class Value(BaseModel):
 
 
 def _unprintable(text: str, *, newlines: bool) -> bool:
-    return any(
+    return not text.isprintable() and any(
         (unicodedata.category(letter) in {"Cc", "Cs"} and not (newlines and letter == "\n"))
         or letter in _DIRECTION_CONTROLS
         for letter in text
@@ -38,6 +38,8 @@ def _plain_prose(text: str) -> str:
 
 def cleaned(text: str, *, newlines: bool = False) -> str:
     """`text` as a person pasted it, less what `Line` and `Prose` would refuse."""
+    if text.isprintable():
+        return text
     lines = text.replace("\r\n", "\n").replace("\r", "\n")
     if not newlines:
         lines = lines.replace("\n", " ")
