@@ -1,11 +1,11 @@
 """What was looked at or tried and found not to be right: polarity, earthing, bonding, buttons, indicators."""
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 
 from pydantic import BaseModel
 
 from domain.box import boxes_of
-from domain.circuit import Circuit
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.source import Source, Trust
@@ -56,10 +56,6 @@ def _crosses(job: Job, owner: BaseModel, place: Place) -> Iterator[Finding]:
             )
 
 
+@cache
 def _ticks(owner: type[BaseModel]) -> tuple[str, ...]:
-    return _BY_OWNER.setdefault(owner, tuple(name for name in _SAYS if name in boxes_of(owner)))
-
-
-_BY_OWNER: dict[type[BaseModel], tuple[str, ...]] = {
-    Circuit: tuple(name for name in _SAYS if name in boxes_of(Circuit))
-}
+    return tuple(name for name in _SAYS if name in boxes_of(owner))

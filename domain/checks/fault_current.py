@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import NamedTuple
 
 from domain.checks.tabulated import is_tt
 from domain.checks.ways import board_place
@@ -12,7 +13,7 @@ from domain.job import Job
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
 from domain.place import Place
-from domain.reading import Meaning, Reading
+from domain.reading import Reading
 
 _CHECK = "fault-current"
 _ENQUIRY = "enquiry"
@@ -20,65 +21,78 @@ _PME = "TN-C-S"
 _KILO = 1000
 
 
+class Loop(NamedTuple):
+    """The two readings of one place, and how far the second decides the first."""
+
+    ipf: Reading
+    z: Reading
+    name: str
+    is_close: bool
+    """Line to neutral and line to earth share their way, as at the origin of a PME supply."""
+    is_three_phase: bool
+    """Ipf is then the current of all three, about twice that of one."""
+
+
 def fault_current_fits(job: Job) -> Iterator[Finding]:
     """Ipf is the larger of two currents, one of which is U0 / Z: it cannot be much below, nor without cause far above."""
     supply = job.supply
+    three = "3-phase" in supply.live_conductors
     if _ENQUIRY not in {supply.ipf_by, supply.ze_by}:
-        close = supply.system.strip().upper() == _PME and "1-phase" in supply.live_conductors
-        yield from _judged(job, Place(section="supply", box="ipf"), supply.ipf, supply.ze, "Ze", is_close=close)
+        loop = Loop(supply.ipf, supply.ze, "Ze", supply.system.strip().upper() == _PME, three)
+        yield from _judged(job, Place(section="supply", box="ipf"), loop)
     for board in job.boards:
-        yield from _judged(job, board_place(board, "ipf"), board.ipf, board.zs, "Zdb", is_close=False)
+        loop = Loop(board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=board.phases.strip() == "3")
+        yield from _judged(job, board_place(board, "ipf"), loop)
 
 
-def _judged(job: Job, place: Place, ipf: Reading, z: Reading, name: str, *, is_close: bool) -> Iterator[Finding]:
-    if not job.form_set.has_schedules or ipf.figure is None or z.figure is None or ipf.figure <= 0 or z.figure <= 0:
+def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
+    ipf, z = loop.ipf.figure, loop.z.figure
+    if not job.form_set.has_schedules or ipf is None or z is None or ipf <= 0 or z <= 0:
         return
     u0 = _u0(job)
-    working = fault_current(u0, z.figure)
-    expected = f"about {half_up(working.value / _KILO, 2)} kA"
-    low, high = _band(job, u0, z, is_close=is_close)
-    # On TT the electrode has nothing to do with the current from line to neutral, so only the lower end holds.
-    is_short = ipf.figure + _half_step(ipf) < low
-    if not is_short and (is_tt(job) or ipf.figure - _half_step(ipf) <= high):
+    low, high = _band(job, u0, z, loop)
+    is_short = ipf + _half_step(ipf) < low
+    if not is_short and (high is None or ipf - _half_step(ipf) <= high):
         return
-    why = (
-        f"it is the larger of the two currents, so at least {expected} is expected"
-        if is_short
-        else f"{expected} is expected"
-    )
-    says = f"Ipf {ipf.shown} kA and {name} {z.shown} Ω do not fit: {why} ({working.sum}). Slip of the decimal point, or of the unit?"
+    working = fault_current(u0, z)
+    expected = f"about {half_up(working.value / _KILO, 2)} kA"
+    least = "it is the larger of the two currents, so at least " if is_short else ""
     yield Finding(
         check=_CHECK,
         place=place,
         severity=Severity.ASK,
-        measured=f"{ipf.shown} kA",
+        measured=f"{loop.ipf.shown} kA",
         limit=expected,
         source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
-        says=says,
+        says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
+        f"({working.sum}). Slip of the decimal point, or of the unit?",
     )
 
 
 def _u0(job: Job) -> Limit:
     nominal = named_figure("loop", "U0", job.edition)
-    typed = job.supply.voltage_to_earth
-    if typed.meaning is Meaning.VALUE and typed.figure is not None and typed.figure > 0:
-        return nominal.model_copy(update={"value": typed.figure})
-    return nominal
+    typed = job.supply.voltage_to_earth.figure
+    return nominal.model_copy(update={"value": typed}) if typed is not None and typed > 0 else nominal
 
 
-def _band(job: Job, u0: Limit, z: Reading, *, is_close: bool) -> tuple[Decimal, Decimal]:
-    """What Ipf (kA) may be, with both ends widened by half a step of the impedance's last place."""
-    assert z.figure is not None
+def _band(job: Job, u0: Limit, z: Decimal, loop: Loop) -> tuple[Decimal, Decimal | None]:
+    """What Ipf (kA) may be, both ends widened by half a step of the impedance's last place.
+
+    On TT the electrode has nothing to do with the current from line to neutral, so there is no upper end.
+    """
     share = named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).value
-    close = "Ipf may be over U0 / Z by factor, PME"
-    factor = named_figure("plausibility", close if is_close else "Ipf may be over U0 / Z by factor, other", job.edition)
-    least = max(z.figure - _half_step(z), _half_step(z) or z.figure)
-    most = z.figure + _half_step(z)
-    return u0.value / most / _KILO * (1 - share), u0.value / least / _KILO * factor.value
+    low = u0.value / (z + _half_step(z)) / _KILO * (1 - share)
+    if is_tt(job):
+        return low, None
+    system = "PME" if loop.is_close else "other"
+    factor = named_figure("plausibility", f"Ipf may be over U0 / Z by factor, {system}", job.edition).value
+    if loop.is_three_phase:
+        factor *= named_figure("fault_current", "three phases, times the single-phase figure", job.edition).value
+    least = max(z - _half_step(z), _half_step(z))
+    return low, u0.value / least / _KILO * factor
 
 
-def _half_step(reading: Reading) -> Decimal:
+def _half_step(figure: Decimal) -> Decimal:
     """Half of one in the last place typed: a reading of 0.21 may be anything from 0.205 to 0.215."""
-    assert reading.figure is not None
-    exponent = reading.figure.as_tuple().exponent
+    exponent = figure.as_tuple().exponent
     return Decimal(1).scaleb(exponent if isinstance(exponent, int) else 0) / 2

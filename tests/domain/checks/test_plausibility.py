@@ -78,6 +78,14 @@ def test_ipf_at_the_origin_fits_ze(ipf: str, ze: str, expected: str) -> None:
     assert verdict(made, "ipf", check="fault-current") == expected
 
 
+@pytest.mark.parametrize(
+    ("phases", "ipf", "expected"), [("1", "3.9", "ask"), ("3", "3.9", "passes"), ("3", "7.8", "ask")]
+)
+def test_on_three_phases_ipf_may_be_twice_as_far_above(phases: str, ipf: str, expected: str) -> None:
+    made = job(supply={"ipf": ""}, board={"ipf": ipf, "zs": "0.32", "phases": phases})
+    assert verdict(made, "ipf", check="fault-current") == expected
+
+
 def test_declared_values_are_the_distributors_and_need_not_fit() -> None:
     declared = {"ipf": "16", "ipf_by": "enquiry", "ze": "0.35", "ze_by": "enquiry"}
     assert verdict(job(supply=declared, board={"ipf": "", "zs": ""}), "ipf") == "passes"
