@@ -1,5 +1,6 @@
 """What a command of the command line is, what it is given, and what it answers."""
 
+import sys
 from collections.abc import Callable, Generator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -13,6 +14,12 @@ FINE, NO, UNUSABLE = 0, 1, 2
 
 class UnusableError(Exception):
     """The input cannot be used; the message is one plain sentence for the person."""
+
+
+def require_terminal() -> None:
+    """The screens need somebody who types; without a terminal nothing is begun."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise UnusableError("The screens need a terminal; ohmfolio help lists what works without one")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,14 +8,13 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any
 
-from domain.commands import Command as JobCommand
 from domain.commands import Declined
 from domain.gate import Refusal
 from domain.instrument import Instruments
 from domain.job import Job
 from domain.job_log import JobLog, Query
 from domain.people import Firm
-from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring, require_terminal
 from tui.commands.scenario import Scenario, scenario_in, signed, started, typed_sections
 from tui.desk import Desk
 
@@ -24,6 +23,8 @@ _FILL_ONLY = Option("--fill-only", "fill the demo log and say where it is; do no
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
     """Fill the demo log where it is not filled yet, and open it."""
+    if not typed.has(_FILL_ONLY.name):
+        require_terminal()
     home = wiring.home() if os.environ.get("OHMFOLIO_HOME") else Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
     with wiring.at_desk(home) as desk:
         was_there = _is_filled(desk.log, home)
@@ -57,49 +58,47 @@ def scenarios() -> dict[str, Scenario]:
 
 
 def fill(desk: Desk) -> None:
-    """Play every job into the log."""
+    """Play every job into the log; one that was broken off is taken up where it stands."""
     firm: dict[str, Any] = tomllib.loads(demo_files().joinpath("firm.toml").read_text(encoding="utf-8"))
     testers: dict[str, str] = firm.pop("testers")
+    kept = sorted(line.number for line in desk.log.find(Query()))
     numbers: dict[str, str] = {}
-    for name, told in scenarios().items():
-        instruments = Instruments(multifunction=testers[told.by])
-        job = _begun(told, numbers, desk.log, Firm(**firm), instruments)
-        numbers[name] = job.number
-        for command in signed(told):
-            _edited(desk.log, job.number, command, told)
-        if told.issue:
-            answer = desk.log.issue(job.number, by=told.issue.by, at=told.issue.at, bind=desk.bind)
-            if isinstance(answer, Refusal):
-                raise ValueError(f"{name} cannot be issued: {answer.reasons[0].says}")
+    for order, (name, told) in enumerate(scenarios().items()):
+        if order < len(kept):
+            number = kept[order]
+        elif told.replaces:
+            number = _accepted(desk.log.replace(numbers[told.replaces], who=told.by, at=told.at)).number
+        else:
+            job = started(told, Firm(**firm), Instruments(multifunction=testers[told.by]))
+            number = desk.log.create(job, who=told.by, at=told.at).number
+        numbers[name] = number
+        if not desk.log.issued(number):
+            _finish(told, number, desk)
 
 
-def _begun(told: Scenario, numbers: dict[str, str], log: JobLog, firm: Firm, instruments: Instruments) -> Job:
-    if not told.replaces:
-        return log.create(started(told, firm, instruments), who=told.by, at=told.at)
-    job = log.replace(numbers[told.replaces], who=told.by, at=told.at)
-    if isinstance(job, Declined):
-        raise ValueError(job.says)
-    for command in typed_sections(told):
-        _edited(log, job.number, command, told)
-    return job
+def _finish(told: Scenario, number: str, desk: Desk) -> None:
+    corrections = typed_sections(told) if told.replaces else ()
+    for command in (*corrections, *signed(told)):
+        _accepted(desk.log.edit(number, command, who=told.by, at=getattr(command, "at", told.at)))
+    if told.issue:
+        answer = desk.log.issue(number, by=told.issue.by, at=told.issue.at, bind=desk.bind)
+        if isinstance(answer, Refusal):
+            raise ValueError(f"a job of the demo cannot be issued: {answer.reasons[0].says}")
 
 
-def _edited(log: JobLog, number: str, command: JobCommand, told: Scenario) -> None:
-    done = log.edit(number, command, who=told.by, at=getattr(command, "at", told.at))
+def _accepted(done: Job | Declined) -> Job:
     if isinstance(done, Declined):
-        raise ValueError(done.says)
+        raise ValueError(f"the demo cannot be played: {done.says}")
+    return done
 
 
 def _is_filled(log: JobLog, home: Path) -> bool:
     kept = log.find(Query())
-    if not kept:
-        return False
-    first = next(iter(scenarios().values())).sections["client"]["name"]
-    if not log.find(Query(client=first)):
+    if kept and not log.find(Query(client=next(iter(scenarios().values())).sections["client"]["name"])):
         raise UnusableError(
             f"{home} holds other jobs; the demo is kept apart from them, so choose another OHMFOLIO_HOME"
         )
-    return True
+    return len(kept) >= len(scenarios())
 
 
 COMMAND = Command(

@@ -1,0 +1,69 @@
+"""`choose`, `schema`, `help` and the version: answers that need no log."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from domain.job import Job
+from tests.builders import complete_certificate
+from tests.tui.commands.command_line import ohmfolio
+
+
+def answers(given: dict[str, object], folder: Path) -> Path:
+    file = folder / "answers.json"
+    file.write_text(json.dumps(given), encoding="utf-8")
+    return file
+
+
+def test_one_altered_circuit_is_minor_works_with_reasons_either_way(tmp_path: Path) -> None:
+    file = answers({"done": "alteration", "own_work": True, "circuits": 1}, tmp_path)
+    said = ohmfolio("choose", file, "--json", home=tmp_path / "home")
+    assert said.code == 0
+    assert said.value["form_set"] == "MEIWC"
+    assert said.value["why"]
+    assert said.value["why_not"].keys() == {"EIC", "EICR"}
+    assert said.value["ask"] is None
+    assert "BS 7671" in said.value["source"]
+    assert "Minor Electrical Installation Works Certificate" in ohmfolio("choose", file, home=tmp_path).out
+    assert not (tmp_path / "home").exists()
+
+
+def test_where_an_answer_is_missing_the_next_question_is_handed_back(tmp_path: Path) -> None:
+    said = ohmfolio("choose", answers({"done": "alteration", "own_work": True}, tmp_path), "--json", home=tmp_path)
+    assert said.code == 0
+    assert said.value["form_set"] is None
+    assert said.value["ask"]["id"] == "circuits"
+    assert [answer["value"] for answer in said.value["ask"]["answers"]] == [1, 2, 0]
+
+
+def test_the_questions_are_listed_with_what_may_be_answered(tmp_path: Path) -> None:
+    said = ohmfolio("choose", "--questions", "--json", home=tmp_path)
+    assert [question["id"] for question in said.value] == ["done", "own_work", "circuits"]
+    assert said.value[1]["answers"][0]["value"] is True
+
+
+def test_the_schema_describes_a_job_and_its_boxes(tmp_path: Path) -> None:
+    schema = ohmfolio("schema", home=tmp_path / "home").value
+    assert set(schema["properties"]) == set(Job.model_fields) >= set(complete_certificate().model_dump())
+    assert schema["$defs"]["Supply"]["properties"]["ze"]["title"] == "External loop impedance Ze (Ω)"
+    assert schema["additionalProperties"] is False
+
+
+def test_help_lists_the_commands_and_explains_each(tmp_path: Path) -> None:
+    listed = ohmfolio("--help", home=tmp_path)
+    assert listed.code == 0
+    for command in ("demo", "choose", "check", "issue", "find", "bring-in", "hand-over", "schema"):
+        assert f"ohmfolio {command} " in listed.out
+
+
+@pytest.mark.parametrize("typed", [("help", "issue"), ("issue", "--help"), ("issue", "7", "-h")])
+def test_a_command_explains_itself(typed: tuple[str, ...], tmp_path: Path) -> None:
+    told = ohmfolio(*typed, home=tmp_path)
+    assert told.code == 0
+    assert told.out.startswith("usage: ohmfolio issue JOB.json|NUMBER [--to FOLDER]")
+    assert "Exit 1: held back" in told.out
+
+
+def test_the_version_is_said(tmp_path: Path) -> None:
+    assert ohmfolio("--version", home=tmp_path).out.startswith("ohmfolio ")

@@ -1,0 +1,79 @@
+"""The demo: an invented firm's log with a job in every state."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.finding import Severity
+from domain.gate import standing
+from domain.instrument import Instruments
+from domain.people import Firm
+from tests.builders import complete_certificate
+from tests.tui.commands.command_line import ohmfolio, sentence_of, written
+from tui.commands.demo import scenarios
+from tui.commands.scenario import started
+
+
+@pytest.fixture(scope="module")
+def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A filled demo log, shared: filling it issues real papers."""
+    home = tmp_path_factory.mktemp("demo") / "home"
+    said = ohmfolio("demo", "--fill-only", "--json", home=home)
+    assert said.code == 0, said
+    assert said.value == {"home": str(home), "jobs": len(scenarios()), "filled": True}
+    return home
+
+
+def test_the_demo_has_a_job_in_every_state(home: Path) -> None:
+    lines = ohmfolio("find", "--json", home=home).value
+    assert len(lines) >= 8
+    kinds = {(line["form_set"], line["state"], line["outcome"]) for line in lines}
+    assert kinds >= {
+        ("EIC", "issued", "complies"),
+        ("MEIWC", "issued", "complies"),
+        ("MEIWC", "replaced", "complies"),
+        ("EICR", "issued", "unsatisfactory"),
+        ("EICR", "draft", "satisfactory"),
+    }
+    assert {(line["form_set"], line["state"]) for line in lines} >= {("EIC", "ready"), ("EIC", "draft")}
+    assert [line["client"] for line in lines if line["open_snags"]] == ["Hester & Amos Drumlin"]
+    assert [line["number"] for line in lines if not line["client"]], "one is still fresh"
+
+
+def test_filling_it_again_leaves_it_as_it_is(home: Path) -> None:
+    before = ohmfolio("find", "--json", home=home).value
+    again = ohmfolio("demo", "--fill-only", home=home)
+    assert again.code == 0
+    assert str(home) in again.out
+    assert "is there already" in again.out
+    assert ohmfolio("find", "--json", home=home).value == before
+
+
+def test_its_jobs_are_found_by_an_engineer_s_words(home: Path) -> None:
+    found = ohmfolio("find", "saltmere", "tannery", "--json", home=home).value
+    assert [line["client"] for line in found] == ["Bramblecote Joinery"]
+
+
+def test_a_log_with_real_jobs_is_left_alone(tmp_path: Path) -> None:
+    home = tmp_path / "home"
+    assert ohmfolio("bring-in", written(complete_certificate(), tmp_path / "job.json"), home=home).code == 0
+    assert "other jobs" in sentence_of(ohmfolio("demo", "--fill-only", home=home))
+    assert len(ohmfolio("find", "--json", home=home).value) == 1
+
+
+def test_without_a_folder_of_its_own_the_demo_makes_a_fresh_one(tmp_path: Path) -> None:
+    said = ohmfolio("demo", "--fill-only", "--json", home=Path(), OHMFOLIO_HOME="", TMPDIR=str(tmp_path))
+    assert said.code == 0, said
+    assert Path(said.value["home"]).parent == tmp_path
+
+
+COMPLETE = [name for name, told in scenarios().items() if told.signatures and not told.replaces]
+
+
+@pytest.mark.parametrize("name", COMPLETE)
+def test_what_was_signed_has_no_gap_and_no_failing_reading_without_an_observation(name: str) -> None:
+    job = started(scenarios()[name], Firm(name="Harrowick", address="Saltmere"), Instruments(multifunction="HX-1"))
+    stands = standing(job)
+    assert stands.gaps == ()
+    assert not stands.open_snags
+    assert job.form_set.is_report or all(finding.severity is not Severity.FAILS for finding in stands.findings)

@@ -1,0 +1,62 @@
+"""When the reader leaves, the disk is full, or somebody stops it: a sentence at most, never a traceback."""
+
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.tui.commands.command_line import ROOT, RUN, ohmfolio, sentence_of
+
+ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
+
+
+def begun(*typed: str | Path, out: int = subprocess.PIPE) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-c", RUN, *map(str, typed)], env=ENVIRONMENT, stdout=out, stderr=subprocess.PIPE, text=True
+    )
+
+
+def test_a_reader_who_has_enough_is_no_trouble() -> None:
+    with begun("schema") as running:
+        assert running.stdout
+        assert running.stderr
+        running.stdout.read(1)
+        running.stdout.close()
+        assert running.stderr.read() == ""
+        assert running.wait(timeout=60) == 0
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device here that is always full")
+def test_an_answer_that_finds_no_room_is_said() -> None:
+    with Path("/dev/full").open("wb") as full, begun("schema", out=full.fileno()) as running:
+        assert running.stderr
+        assert running.stderr.read() == "The answer cannot be written: No space left on device\n"
+        assert running.wait(timeout=60) == 2
+
+
+def test_stopping_it_says_so(tmp_path: Path) -> None:
+    pipe = tmp_path / "answers.json"
+    os.mkfifo(pipe)
+    with begun("choose", pipe) as running:
+        with pipe.open("wb"):
+            running.send_signal(signal.SIGINT)
+            assert running.stderr
+            assert running.stderr.read() == "Stopped\n"
+        assert running.wait(timeout=60) == 130
+
+
+def test_a_log_that_cannot_be_opened_is_said(tmp_path: Path) -> None:
+    home = tmp_path / "home"
+    home.write_text("a file where the folder should be", encoding="utf-8")
+    sentence_of(ohmfolio("find", home=home))
+    assert home.read_text(encoding="utf-8") == "a file where the folder should be"
+
+
+@pytest.mark.parametrize("typed", [("find",), ("check",), ("hand-over",)])
+def test_words_that_are_no_text_find_nothing(typed: tuple[str, ...], tmp_path: Path) -> None:
+    said = ohmfolio(*typed, os.fsdecode(b"x\xffy"), home=tmp_path / "home")
+    assert said.code == 1
+    assert said.error == ""

@@ -1,0 +1,80 @@
+"""Where the screens and commands are wired to the storage; the only place where the two meet."""
+
+import getpass
+import sys
+from datetime import datetime
+from io import TextIOWrapper
+from pathlib import Path
+
+from domain.gate import Pack
+from domain.job import Job
+from domain.job_log import Bound, JobLogError
+from tui.commands.command import Wiring
+from tui.commands.running import run
+from tui.desk import Desk
+
+
+def main() -> int:
+    """Run the command line; the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    return run(sys.argv[1:], Wiring(home=_home, desk=_desk, screens=_screens))
+
+
+def _home() -> Path:
+    from storage.home import home_folder
+
+    return home_folder()
+
+
+def _desk(home: Path) -> Desk:
+    from storage.files import write_new
+    from storage.sqlite_job_log import SqliteJobLog
+
+    return Desk(
+        log=SqliteJobLog.open(home),
+        who=_who(),
+        now=lambda: datetime.now().astimezone(),
+        bind=_bind,
+        bind_draft=_bind_draft,
+        write_new=write_new,
+        packs=home / "packs",
+    )
+
+
+def _who() -> str:
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError):
+        return "unnamed"
+
+
+def _bind(pack: Pack) -> Bound:
+    from storage.paper.paper_error import PaperError
+    from storage.pdf import bind
+
+    try:
+        return bind(pack)
+    except PaperError as error:
+        raise JobLogError(str(error)) from error
+
+
+def _bind_draft(job: Job) -> Bound:
+    from storage.paper.paper_error import PaperError
+    from storage.pdf import bind_draft
+
+    try:
+        return bind_draft(job)
+    except PaperError as error:
+        raise JobLogError(str(error)) from error
+
+
+def _screens(home: Path) -> int:
+    from tui.opening import open_screens
+
+    return open_screens(_desk(home))
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,95 @@
+"""`check`: what the checks and the gate say of a job."""
+
+from domain.finding import Finding, Severity
+from domain.gate import Reason, Standing, standing
+from domain.job import Job
+from domain.place import Place
+from domain.whereabouts import described
+from tui.commands.command import FINE, NO, Answer, Command, Typed, Wiring
+from tui.commands.incoming import job_given
+
+_SIGNS = {Severity.FAILS: "✗ fails", Severity.ASK: "? look again", Severity.NOTE: "· note"}
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """Check the job named."""
+    job = job_given(typed.words[0], wiring)
+    if job is None:
+        return not_found(typed.words[0])
+    stands = standing(job)
+    return Answer(_as_value(job, stands), _as_text(job, stands), FINE if stands.may_issue else NO)
+
+
+def not_found(number: str) -> Answer:
+    """The log has no job of that number."""
+    return Answer({"number": number, "found": False}, f"The log has no job with the number {number}", NO)
+
+
+def reasons_as_value(job: Job, reasons: tuple[Reason, ...]) -> list[dict[str, str]]:
+    """What holds a paper back, for scripts."""
+    return [
+        {"kind": reason.kind.value, "place": described(job, reason.place), "says": reason.says} for reason in reasons
+    ]
+
+
+def reasons_as_text(reasons: tuple[Reason, ...]) -> list[str]:
+    """What holds a paper back, for people."""
+    return [f"  ✗ {reason.kind}: {reason.says}" for reason in reasons]
+
+
+def _as_value(job: Job, stands: Standing) -> dict[str, object]:
+    return {
+        "form_set": job.form_set.value,
+        "edition": job.edition.value,
+        "may_issue": stands.may_issue,
+        "outcome": stands.outcome.value if stands.outcome else None,
+        "findings": [_finding_as_value(job, finding) for finding in stands.findings],
+        "gaps": [{"place": described(job, gap.place), "says": gap.says} for gap in stands.gaps],
+        "open_snags": [
+            {
+                "place": described(job, snag.about or Place(snag=snag.id)),
+                "what": snag.what,
+                "where": snag.where,
+                "raised_by": snag.raised_by,
+                "raised_on": snag.raised_on.isoformat(),
+            }
+            for snag in stands.open_snags
+        ],
+        "unsigned": [role.value for role in stands.unsigned],
+        "reasons": reasons_as_value(job, stands.reasons),
+    }
+
+
+def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
+    return {
+        "check": finding.check,
+        "place": described(job, finding.place),
+        "severity": finding.severity.value,
+        "measured": finding.measured,
+        "limit": finding.limit,
+        "source": finding.source.cited if finding.source else None,
+        "says": finding.says,
+    }
+
+
+def _as_text(job: Job, stands: Standing) -> str:
+    lines = [f"{job.form_set.paper} to {job.edition}"]
+    for finding in stands.findings:
+        lines.append(f"{_SIGNS[finding.severity]}: {described(job, finding.place)}: {finding.says}")
+        if finding.source:
+            lines.append(f"    {finding.source.cited}")
+    if stands.outcome:
+        lines.append(f"Outcome: {stands.outcome}")
+    lines.append("✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {len(stands.reasons)} reasons:")
+    return "\n".join([*lines, *reasons_as_text(stands.reasons)])
+
+
+COMMAND = Command(
+    name="check",
+    summary="findings, gaps, open snags and outcome of a job, and whether it may be issued",
+    run=run,
+    words="JOB.json|NUMBER",
+    least=1,
+    most=1,
+    explains="Exit 0: it may be issued. Exit 1: something holds it back, or the log has no such job.",
+)

@@ -1,0 +1,43 @@
+"""What a command is given to work on: a file, or a job of the log by its number."""
+
+from pathlib import Path
+
+from domain.exchange import DOCUMENT_MAX, ExchangeError, job_from_json
+from domain.job import Job
+from domain.value import cleaned
+from tui.commands.command import UnusableError, Wiring
+
+
+def document_in(name: str) -> bytes:
+    """What a file holds; no more is read than a document may have, and a byte to show that there is more."""
+    try:
+        with Path(name).open("rb") as file:
+            return file.read(DOCUMENT_MAX + 1)
+    except IsADirectoryError:
+        raise UnusableError(f"{name} is a folder, not a file") from None
+    except FileNotFoundError:
+        raise UnusableError(f"There is no file {name}") from None
+    except (OSError, ValueError) as error:
+        raise UnusableError(f"{name} cannot be read: {getattr(error, 'strerror', None) or error}") from None
+
+
+def is_file_name(word: str) -> bool:
+    """A word that names a file rather than a job of the log."""
+    return "/" in word or word.casefold().endswith(".json") or Path(word).exists()
+
+
+def job_given(word: str, wiring: Wiring) -> Job | None:
+    """The job in a file, or with a number in the log; None when the log has none of that number."""
+    if is_file_name(word):
+        return job_in(word)
+    with wiring.at_desk() as desk:
+        return desk.log.load(cleaned(word))
+
+
+def job_in(name: str) -> Job:
+    """The job a file holds."""
+    try:
+        return job_from_json(document_in(name))
+    except ExchangeError as error:
+        says = str(error)
+        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None

@@ -1,0 +1,98 @@
+"""`issue`: the pack of a job as a file, or every reason why not."""
+
+import os
+from datetime import datetime
+from pathlib import Path
+
+from domain.gate import Refusal, issue
+from domain.job import Job
+from domain.job_log import Issued, JobLogError
+from domain.start import as_draft
+from domain.value import LINE_MAX, cleaned
+from tui.commands.check import not_found, reasons_as_text, reasons_as_value
+from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.incoming import is_file_name, job_in
+from tui.desk import Desk
+
+_TO = Option("--to", "an existing folder for the pack", "FOLDER")
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """Pass the gate, bind the pack, keep it in the log and put a copy into the folder."""
+    word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
+    given = as_draft(job_in(word)) if is_file_name(word) else None
+    with wiring.at_desk() as desk:
+        by, at = by or desk.who, desk.now()
+        if given is None:
+            job = desk.log.load(cleaned(word))
+        elif isinstance(refusal := issue(given, by=by, at=at), Refusal):
+            return _refused(given, refusal)
+        else:
+            job = desk.log.create(given, who=by, at=at)
+        return _issued(job, folder, desk, by, at) if job else not_found(word)
+
+
+def _issued(job: Job, folder: Path, desk: Desk, by: str, at: datetime) -> Answer:
+    file = folder / f"{job.number}-{job.form_set}.pdf"
+    if file.exists():
+        raise UnusableError(f"{file} exists already and is not written over; job {job.number} is not issued")
+    answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind)
+    if isinstance(answer, Refusal):
+        return _refused(job, answer)
+    _copy(answer, file, desk)
+    pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
+    return Answer(
+        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages},
+        f"{file}\n{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}",
+    )
+
+
+def _copy(issued: Issued, file: Path, desk: Desk) -> None:
+    try:
+        desk.write_new(file, Path(issued.kept).read_bytes())
+    except (OSError, JobLogError) as error:
+        raise JobLogError(
+            f"It is issued and kept as {issued.kept}, but {file} cannot be written: {_cause(error)}"
+        ) from None
+
+
+def _cause(error: Exception) -> str:
+    return (error.strerror if isinstance(error, OSError) else None) or str(error)
+
+
+def _refused(job: Job, refusal: Refusal) -> Answer:
+    return Answer(
+        {"may_issue": False, "reasons": reasons_as_value(job, refusal.reasons)},
+        "\n".join([f"✗ Not issued, {len(refusal.reasons)} reasons:", *reasons_as_text(refusal.reasons)]),
+        NO,
+    )
+
+
+def _name(by: str) -> str:
+    if cleaned(by) != by or len(by) > LINE_MAX:
+        raise UnusableError(f"--by takes a name on one line, up to {LINE_MAX} letters of plain text")
+    return by
+
+
+def _writable(folder: str) -> Path:
+    if not folder:
+        raise UnusableError(f"issue needs a folder for the pack; usage: {COMMAND.usage}")
+    path = Path(folder)
+    if not path.is_dir():
+        raise UnusableError(f"{folder} is not a folder that exists")
+    if not os.access(path, os.W_OK | os.X_OK):
+        raise UnusableError(f"{folder} cannot be written to")
+    return path
+
+
+COMMAND = Command(
+    name="issue",
+    summary="issue a job: the pack in a folder, or every reason why not",
+    run=run,
+    words="JOB.json|NUMBER",
+    least=1,
+    most=1,
+    options=(_TO, Option("--by", "who issues it; the person at this computer when not given", "NAME"), JSON),
+    explains="A job from a file is brought into the log first, unless something holds it back.\n"
+    "Exit 0: issued. Exit 1: held back, with every reason. A file is never written over.",
+)
