@@ -6,6 +6,8 @@ import unicodedata
 _DROPPED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn"})
 # The page engine decodes entities twice, so an ampersand is written twice over.
 _ENTITIES = {mark: f"&#{ord(mark)};" for mark in string.punctuation} | {"&": "&#38;amp;"}
+# Joined letters that come back from a page as the letters they join.
+LIGATURES = {0xFB00: "ff", 0xFB01: "fi", 0xFB02: "fl", 0xFB03: "ffi", 0xFB04: "ffl"}
 _LINE_BREAK = {"\n": "<br>"}
 
 
@@ -24,7 +26,7 @@ def esc(text: str, *, multiline: bool = False) -> str:
 
 def squashed(text: str) -> str:
     """Cleaned text without blanks, to compare what was meant with what stands on the page."""
-    return "".join(clean(text).split())
+    return "".join(clean(text).split()).translate(LIGATURES)
 
 
 def _printable(line: str) -> str:

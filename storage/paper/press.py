@@ -135,12 +135,18 @@ class Press:
         self._y += gap
 
     def flow(self, piece: Piece, *, gap: float = 0) -> None:
-        """Set running text over as many pages as it takes. It must hold no table."""
+        """Set running text over as many pages as it takes. It holds no table, and its promise comes last."""
         if self.room < _LEAST_FLOW:
             self.turn()
         story = _story(piece)
-        while self._place(story, piece):
+        more = self._place(story, piece)
+        while more:
             self.turn()
+            more = self._place(story, piece)
+            # The engine tells no place for what goes on from the page before.
+            area = Spot(self._engine.page_num - 1, UPRIGHT.left, UPRIGHT.top, UPRIGHT.right, self._y)
+            for promise in piece.promises.values():
+                promise.spots.append(area)
         self._y += gap
 
     def canvas(self, title: str, bookmark: str, area: Area, painter: Painter) -> int:

@@ -50,6 +50,7 @@ def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
 def _letters(page: Any) -> Iterator[_Letter]:
     """Letters inside the page box in the order they are set; those across the page are the draft mark."""
     library = mupdf()
+    width, height = page.rect.width, page.rect.height
     flags = library.TEXT_PRESERVE_WHITESPACE | library.TEXT_CID_FOR_UNKNOWN_UNICODE
     for block in page.get_text("rawdict", flags=flags)["blocks"]:
         for line in block["lines"]:
@@ -59,7 +60,7 @@ def _letters(page: Any) -> Iterator[_Letter]:
                 for char in span["chars"]:
                     x0, y0, x1, y1 = char["bbox"]
                     x, y = (x0 + x1) / 2, (y0 + y1) / 2
-                    if 0 <= x <= page.rect.width and 0 <= y <= page.rect.height:
+                    if 0 <= x <= width and 0 <= y <= height:
                         yield _Letter(char["c"], x, y)
 
 

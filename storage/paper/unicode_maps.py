@@ -1,9 +1,11 @@
 """Character maps of the embedded fonts put right, so that search and copying find what is seen."""
 
 import re
+from functools import cache
 from typing import Any
 
-_LIGATURES = {0xFB00: "ff", 0xFB01: "fi", 0xFB02: "fl", 0xFB03: "ffi", 0xFB04: "ffl"}
+from storage.paper.escape import LIGATURES
+
 _HEX = r"<([0-9A-Fa-f]+)>"
 _BLOCK = re.compile(r"begin(bfchar|bfrange)(.*?)end\1", re.DOTALL)
 _PAIR = re.compile(rf"{_HEX}\s*{_HEX}")
@@ -44,7 +46,8 @@ def _pairs(source: str) -> dict[int, str]:
     return pairs
 
 
+@cache
 def _target(code: str) -> str:
     # A target of four figures a letter is UTF-16 already; five or six figures are one letter beyond the basic plane.
     text = chr(int(code, 16)) if len(code) in {5, 6} else bytes.fromhex(code).decode("utf-16-be", "replace")
-    return "".join(_LIGATURES.get(ord(letter), letter) for letter in text).encode("utf-16-be").hex().upper()
+    return text.translate(LIGATURES).encode("utf-16-be").hex().upper()
