@@ -1,0 +1,165 @@
+"""A job log that forgets: fulfils the port with plain dictionaries, for tests."""
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from domain.applying import apply
+from domain.commands import Command, Declined
+from domain.gate import Hold, Pack, Reason, Refusal, issue
+from domain.job import Job
+from domain.job_log import Bound, Issued, JobLine, JobLogError, Query, TrailLine
+from domain.log_line import findable, line_of
+from domain.place import Place
+from domain.search_words import joined, understood, words_of
+from domain.start import as_draft, correction_of
+from domain.trail import in_words
+
+
+@dataclass
+class _Entry:
+    job: Job
+    updated: datetime
+    replaces: str = ""
+    replaced_by: str = ""
+    issued: Issued | None = None
+    trail: list[TrailLine] = field(default_factory=list)
+
+    @property
+    def line(self) -> JobLine:
+        return line_of(self.job, updated=self.updated, replaced=bool(self.replaced_by))
+
+
+class MemoryJobLog:
+    """Fulfils `domain.job_log.JobLog`."""
+
+    def __init__(self) -> None:
+        self._entries: dict[str, _Entry] = {}
+        self._left: dict[tuple[str, str], str] = {}
+
+    def create(self, job: Job, *, who: str, at: datetime) -> Job:
+        return self._begin(job, who=who, at=at, what="Begun").job
+
+    def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
+        entry = self._must_hold(number)
+        after = apply(entry.job, command)
+        if not isinstance(after, Declined) and after != entry.job:
+            self._note(entry, who=who, at=at, what=in_words(entry.job, command))
+            entry.job = after
+        return after
+
+    def load(self, number: str) -> Job | None:
+        entry = self._entries.get(number)
+        return entry.job if entry else None
+
+    def line(self, number: str) -> JobLine | None:
+        entry = self._entries.get(number)
+        return entry.line if entry else None
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        before = self._must_hold(query.before) if query.before else None
+        asked = understood(query)
+        begun = list(self._entries)
+        ordered = sorted(
+            self._entries.values(), key=lambda entry: (entry.updated, begun.index(entry.job.number)), reverse=True
+        )
+        after = ordered[ordered.index(before) + 1 :] if before else ordered
+        return tuple(entry.line for entry in after if _matches(entry, asked))[: query.limit]
+
+    def trail(self, number: str) -> tuple[TrailLine, ...]:
+        entry = self._entries.get(number)
+        return tuple(entry.trail) if entry else ()
+
+    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+        entry = self._must_hold(number)
+        seen = len(entry.trail)
+        passed = issue(entry.job, by=by, at=at)
+        if isinstance(passed, Refusal):
+            return passed
+        bound = bind(passed)
+        if len(entry.trail) != seen:
+            return _refusal(f"{entry.trail[-1].who} changed the job while its paper was being made")
+        entry.job = passed.job
+        entry.issued = Issued(
+            number=number,
+            sha256=hashlib.sha256(bound.pdf).hexdigest(),
+            pages=bound.pages,
+            pack=passed,
+            kept=f"memory/{number}.pdf",
+        )
+        self._note(entry, who=by, at=at, what="Issued")
+        if entry.replaces:
+            old = self._entries[entry.replaces]
+            old.replaced_by = number
+            self._note(old, who=by, at=at, what=f"Replaced by {number}")
+        return entry.issued
+
+    def issued(self, number: str) -> Issued | None:
+        entry = self._entries.get(number)
+        return entry.issued if entry else None
+
+    def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
+        old = self._must_hold(number)
+        other = next((each.job.number for each in self._entries.values() if each.replaces == number), "")
+        if old.replaced_by:
+            return Declined(says=f"{number} has been replaced by {other}; correct that one")
+        if other:
+            return Declined(says=f"{other} is being made to replace {number} already; go on with that one")
+        if not old.issued:
+            return Declined(says=f"{number} has not been issued; change it as it is")
+        entry = self._begin(correction_of(old.job), who=who, at=at, what=f"Begun to replace {number}")
+        entry.replaces = number
+        return entry.job
+
+    def remember(self, number: str, where: str, *, who: str) -> None:
+        self._must_hold(number)
+        self._left.pop((who, number), None)
+        self._left[who, number] = where
+
+    def left_at(self, number: str, *, who: str) -> str:
+        return self._left.get((who, number), "")
+
+    def last_opened(self, *, who: str) -> str:
+        return next((number for person, number in reversed(self._left) if person == who), "")
+
+    def close(self) -> None:
+        """Nothing is held open."""
+
+    def _begin(self, job: Job, *, who: str, at: datetime, what: str) -> _Entry:
+        number = f"A-{len(self._entries) + 1:04d}"
+        entry = _Entry(job=as_draft(job).model_copy(update={"number": number}), updated=at)
+        self._entries[number] = entry
+        self._note(entry, who=who, at=at, what=what)
+        return entry
+
+    def _note(self, entry: _Entry, *, who: str, at: datetime, what: str) -> None:
+        entry.trail.append(TrailLine(at=at, who=who, what=what))
+        entry.updated = at
+
+    def _must_hold(self, number: str) -> _Entry:
+        if number not in self._entries:
+            raise JobLogError(f"There is no job {number!r} in this log.")
+        return self._entries[number]
+
+
+def _matches(entry: _Entry, asked: Query) -> bool:
+    line, words = entry.line, findable(entry.job)
+    wanted = {"form_set": line.form_set, "state": line.state, "outcome": line.outcome}
+    return (
+        all(getattr(asked, name) in (None, held) for name, held in wanted.items())
+        and asked.open_snags in (None, line.open_snags > 0)
+        and (not joined(asked.number) or joined(asked.number) == joined(line.number))
+        and _has_words(asked.words, {*words.client, *words.place, *words.other})
+        and _has_words(asked.client, set(words.client))
+        and _has_words(asked.place, set(words.place))
+    )
+
+
+def _has_words(asked: str, held: set[str]) -> bool:
+    words = words_of(asked)[:12]
+    return all(word in held for word in words[:-1]) and (not words or any(word.startswith(words[-1]) for word in held))
+
+
+def _refusal(says: str) -> Refusal:
+    return Refusal(reasons=(Reason(kind=Hold.CHANGED, place=Place(), says=says),))

@@ -1,0 +1,257 @@
+"""What every job log must do, whatever keeps it."""
+
+from datetime import timedelta
+
+import pytest
+
+from domain.commands import AddCircuit, Declined, RaiseSnag, RemoveCircuit, Sign
+from domain.form_set import FormSet
+from domain.gate import Hold, Outcome, Refusal
+from domain.job import IssueStamp
+from domain.job_log import Bound, Issued, JobLog, JobLogError, State
+from domain.observation import Code
+from domain.signature import roles_for
+from tests.builders import (
+    AT,
+    INSPECTOR,
+    ON,
+    complete_minor_works,
+    complete_report,
+    enter,
+    fresh,
+    snagged,
+)
+
+WHO = "tamsin"
+LATER = AT + timedelta(hours=1)
+
+
+def bind(pack) -> Bound:
+    return Bound(pdf=b"%PDF-1.7 " + pack.job.number.encode(), pages=3)
+
+
+def issued_in(log: JobLog, job=None) -> Issued:
+    number = log.create(job or complete_minor_works(), who=WHO, at=AT).number
+    issued = log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
+    assert isinstance(issued, Issued)
+    return issued
+
+
+def sign(log: JobLog, number: str) -> None:
+    for role in roles_for(log.load(number).form_set):
+        log.edit(number, Sign(role=role, name=INSPECTOR, at=LATER), who=WHO, at=LATER)
+
+
+def test_numbers_are_given_in_turn_without_gaps(log):
+    assert [log.create(fresh(FormSet.EIC), who=WHO, at=AT).number for _ in range(3)] == ["A-0001", "A-0002", "A-0003"]
+
+
+def test_a_created_job_is_loaded_as_it_was(log):
+    job = complete_minor_works()
+    kept = log.create(job, who=WHO, at=AT)
+    assert log.load(kept.number) == kept == job.model_copy(update={"number": kept.number})
+
+
+def test_a_job_that_claims_to_be_issued_is_kept_as_a_draft(log):
+    claimed = complete_minor_works().model_copy(update={"issued": IssueStamp(at=AT, by="nobody"), "number": "A-0099"})
+    kept = log.create(claimed, who=WHO, at=AT)
+    assert (kept.number, kept.issued) == ("A-0001", None)
+    assert log.line(kept.number).state is State.READY
+
+
+def test_a_number_never_given_has_no_job_no_line_no_paper_and_no_trail(log):
+    assert (log.load("A-0009"), log.line("A-0009"), log.issued("A-0009"), log.trail("A-0009")) == (None, None, None, ())
+
+
+@pytest.mark.parametrize("number", ["A-0009", "", "a'; DROP TABLE job; --", "Ω\x00"])
+def test_what_needs_a_job_says_so_when_there_is_none(log, number):
+    for call in (
+        lambda: log.edit(number, enter("client", "name", "X"), who=WHO, at=AT),
+        lambda: log.issue(number, by=WHO, at=AT, bind=bind),
+        lambda: log.replace(number, who=WHO, at=AT),
+        lambda: log.remember(number, "client", who=WHO),
+    ):
+        with pytest.raises(JobLogError, match="no job"):
+            call()
+
+
+def test_an_edit_is_there_when_the_call_returns(log):
+    number = log.create(fresh(FormSet.EICR), who=WHO, at=AT).number
+    after = log.edit(number, enter("client", "name", "Zoë Fairweather"), who=WHO, at=LATER)
+    assert after.client.name == "Zoë Fairweather"
+    assert log.load(number) == after
+    assert (log.line(number).client, log.line(number).updated) == ("Zoë Fairweather", LATER)
+
+
+def test_edits_of_two_people_build_on_each_other(log):
+    number = log.create(fresh(FormSet.EICR), who=WHO, at=AT).number
+    log.edit(number, enter("client", "name", "Zoë Fairweather"), who="one", at=AT)
+    log.edit(number, enter("premises", "postcode", "WQ7 1AB"), who="two", at=AT)
+    assert (log.load(number).client.name, log.load(number).premises.postcode) == ("Zoë Fairweather", "WQ7 1AB")
+
+
+def test_a_declined_edit_changes_nothing_and_leaves_no_trace(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+    before = log.load(number), log.trail(number), log.line(number)
+    assert isinstance(log.edit(number, AddCircuit(board="b1"), who=WHO, at=LATER), Declined)
+    assert (log.load(number), log.trail(number), log.line(number)) == before
+
+
+def test_typing_what_stands_there_already_leaves_no_trace(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+    log.edit(number, enter("client", "name", "Zoë Fairweather"), who=WHO, at=LATER)
+    assert len(log.trail(number)) == 1
+    assert log.line(number).state is State.READY
+
+
+def test_the_trail_says_who_did_what_and_when(log):
+    number = log.create(fresh(FormSet.EIC), who="one", at=AT).number
+    log.edit(number, enter("client", "name", "Zoë"), who="two", at=LATER)
+    log.edit(number, enter("client", "name", "Zoë Fairweather"), who="one", at=LATER)
+    log.edit(number, RemoveCircuit(board="b1", circuit="c2"), who="two", at=LATER)
+    assert [(line.who, line.at) for line in log.trail(number)] == [
+        ("one", AT),
+        ("two", LATER),
+        ("one", LATER),
+        ("two", LATER),
+    ]
+    assert [line.what for line in log.trail(number)] == [
+        "Begun",
+        "Client, Client: Zoë",
+        "Client, Client: Zoë Fairweather (was Zoë)",
+        "Removed: board without a designation, circuit without a number",
+    ]
+
+
+def test_the_line_shows_a_draft_a_ready_job_and_an_issued_one(log):
+    number = log.create(complete_minor_works(sign=False), who=WHO, at=AT).number
+    assert (log.line(number).state, log.line(number).outcome) == (State.DRAFT, None)
+    sign(log, number)
+    assert (log.line(number).state, log.line(number).outcome) == (State.READY, Outcome.COMPLIES)
+    log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
+    assert (log.line(number).state, log.line(number).outcome) == (State.ISSUED, Outcome.COMPLIES)
+
+
+def test_the_line_shows_client_premises_form_set_and_open_snags(log):
+    line = log.line(log.create(snagged(complete_minor_works()), who=WHO, at=AT).number)
+    assert (line.client, line.premises) == ("Zoë Fairweather", "The Old Forge, 12 Tanner's Row, Wetherham, WQ7 1AB")
+    assert (line.form_set, line.open_snags, line.state) == (FormSet.MEIWC, 1, State.DRAFT)
+
+
+def test_a_report_with_a_c2_shows_as_unsatisfactory_before_and_after_issue(log):
+    number = log.create(complete_report(Code.C2), who=WHO, at=AT).number
+    assert log.line(number).outcome is Outcome.UNSATISFACTORY
+    log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
+    assert log.line(number).outcome is Outcome.UNSATISFACTORY
+
+
+def test_an_issued_job_keeps_its_paper(log):
+    issued = issued_in(log)
+    assert log.issued(issued.number) == issued
+    assert issued.pack.job == log.load(issued.number)
+    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR)
+    assert (issued.pages, len(issued.sha256)) == (3, 64)
+
+
+def test_the_paper_carries_the_number_of_the_job(log):
+    assert issued_in(log).pack.job.number == "A-0001"
+
+
+def test_an_open_snag_keeps_the_paper_from_being_made(log):
+    number = log.create(snagged(complete_minor_works()), who=WHO, at=AT).number
+    bound = []
+    refusal = log.issue(number, by=WHO, at=AT, bind=lambda pack: bound.append(pack) or bind(pack))
+    assert isinstance(refusal, Refusal)
+    assert Hold.SNAG in {reason.kind for reason in refusal.reasons}
+    assert (bound, log.issued(number), log.line(number).state) == ([], None, State.DRAFT)
+
+
+def test_a_job_is_issued_once(log):
+    number = issued_in(log).number
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), Refusal)
+
+
+def test_an_issued_job_takes_no_edit(log):
+    number = issued_in(log).number
+    before = log.load(number), log.trail(number)
+    answer = log.edit(number, RaiseSnag(what="Late thought", by=WHO, on=ON), who=WHO, at=LATER)
+    assert isinstance(answer, Declined)
+    assert (log.load(number), log.trail(number)) == before
+
+
+def test_a_job_changed_while_its_paper_is_made_is_not_issued(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+
+    def bind_slowly(pack) -> Bound:
+        log.edit(number, RaiseSnag(what="Lid missing", by="robin", on=ON), who="robin", at=LATER)
+        return bind(pack)
+
+    refusal = log.issue(number, by=WHO, at=LATER, bind=bind_slowly)
+    assert isinstance(refusal, Refusal)
+    assert refusal.reasons[0].kind is Hold.CHANGED
+    assert "robin" in refusal.reasons[0].says
+    assert (log.issued(number), log.load(number).issued, log.line(number).open_snags) == (None, None, 1)
+
+
+def test_a_paper_that_cannot_be_made_leaves_the_draft_ready(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+
+    def fail(pack) -> Bound:
+        raise RuntimeError("a sheet runs over")
+
+    with pytest.raises(RuntimeError, match="runs over"):
+        log.issue(number, by=WHO, at=LATER, bind=fail)
+    assert log.line(number).state is State.READY
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), Issued)
+
+
+def test_a_correction_is_a_new_draft_with_the_readings_and_without_the_signatures(log):
+    old = issued_in(log).pack.job
+    draft = log.replace(old.number, who=WHO, at=LATER)
+    assert (draft.number, draft.replaces, draft.signatures, draft.issued) == ("A-0002", old.number, (), None)
+    assert (draft.boards, draft.client) == (old.boards, old.client)
+    assert log.line(old.number).state is State.ISSUED
+
+
+def test_the_old_paper_is_replaced_when_the_correction_is_issued_and_not_before(log):
+    old = issued_in(log)
+    number = log.replace(old.number, who=WHO, at=LATER).number
+    log.edit(number, enter("client", "name", "Zoë Merryweather"), who=WHO, at=LATER)
+    sign(log, number)
+    assert log.line(old.number).state is State.ISSUED
+    assert isinstance(log.issue(number, by=INSPECTOR, at=LATER, bind=bind), Issued)
+    assert log.line(old.number).state is State.REPLACED
+    assert log.issued(old.number) == old
+    assert log.trail(old.number)[-1].what == "Replaced by A-0002"
+
+
+def test_only_an_issued_job_is_corrected_and_by_one_draft(log):
+    draft = log.create(complete_minor_works(), who=WHO, at=AT).number
+    assert isinstance(log.replace(draft, who=WHO, at=AT), Declined)
+    log.issue(draft, by=INSPECTOR, at=LATER, bind=bind)
+    correction = log.replace(draft, who=WHO, at=LATER).number
+    assert correction in log.replace(draft, who="robin", at=LATER).says
+    sign(log, correction)
+    log.issue(correction, by=INSPECTOR, at=LATER, bind=bind)
+    assert "has been replaced" in log.replace(draft, who=WHO, at=LATER).says
+    assert log.replace(correction, who=WHO, at=LATER).replaces == correction
+
+
+def test_a_file_that_says_it_replaces_a_paper_of_this_log_does_not(log):
+    number = issued_in(log).number
+    stranger = complete_minor_works(sign=False).model_copy(update={"replaces": number})
+    imported = log.create(stranger, who=WHO, at=AT).number
+    sign(log, imported)
+    assert isinstance(log.issue(imported, by=INSPECTOR, at=LATER, bind=bind), Issued)
+    assert log.line(number).state is State.ISSUED
+
+
+def test_a_job_opens_where_each_person_left_it(log):
+    first, second = (log.create(fresh(FormSet.EIC), who=WHO, at=AT).number for _ in range(2))
+    log.remember(first, "supply.ze", who="one")
+    log.remember(second, "client.name", who="one")
+    log.remember(first, "boards", who="two")
+    log.remember(first, "supply.ipf", who="one")
+    assert (log.left_at(first, who="one"), log.left_at(first, who="two")) == ("supply.ipf", "boards")
+    assert (log.left_at(second, who="two"), log.last_opened(who="one")) == ("", first)
+    assert log.last_opened(who="nobody") == ""

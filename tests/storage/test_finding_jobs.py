@@ -1,0 +1,175 @@
+"""How jobs are found again, in every job log."""
+
+from datetime import timedelta
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from domain.form_set import FormSet
+from domain.gate import Outcome
+from domain.job_log import JobLogError, Query, State
+from domain.observation import Code
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, complete_minor_works, complete_report, enter, entered, fresh, snagged
+from tests.storage.memory_log import MemoryJobLog
+from tests.storage.test_contract import bind
+
+WHO = "tamsin"
+
+
+@pytest.fixture
+def filled(log):
+    """A-0001 ready minor works · A-0002 the same with a snag · A-0003 issued, unsatisfactory · A-0004 begun."""
+    report = entered(complete_report(Code.C2, sign=False), {"name": "Ørjan O'Hara-Łuc"}, section="client")
+    jobs = [
+        complete_minor_works(),
+        snagged(complete_minor_works()),
+        report,
+        entered(fresh(FormSet.EIC), {"address": "7 Sextant Lane\nQuayford", "postcode": "NX9 8YY"}, section="premises"),
+    ]
+    for hours, job in enumerate(jobs):
+        log.create(job, who=WHO, at=AT + timedelta(hours=hours))
+    return log
+
+
+def numbers(log, words="", **filters) -> list[str]:
+    return [line.number[-1] for line in log.find(Query(words=words, **filters))]
+
+
+def test_no_words_list_the_job_touched_last_first(filled):
+    assert numbers(filled) == ["4", "3", "2", "1"]
+    filled.edit("A-0002", enter("work", "comments", "Meter tails are old"), who=WHO, at=AT + timedelta(days=1))
+    assert numbers(filled) == ["2", "4", "3", "1"]
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("fairweather", "21"),
+        ("FAIR", "21"),
+        ("zoe", "21"),
+        ("zoë fairw", "21"),
+        ("fairweather zo", "21"),
+        ("fair zoe", ""),
+        ("orjan", "3"),
+        ("ohara", "3"),
+        ("o'hara luc", "3"),
+        ("tanners row", "321"),
+        ("quayford", "4"),
+        ("nx9", "4"),
+        ("NX9 8Y", "4"),
+        ("nx98yy", "4"),
+        ("A-0003", "3"),
+        ("a0003", "3"),
+        ("harebell", "321"),
+        ("kitchen sock", "321"),
+        ("double socket added", "21"),
+        ("new tenancy", "3"),
+        ("fairweather sextant", ""),
+        ("nowhere", ""),
+        ("?!*", "4321"),
+        ("", "4321"),
+    ],
+)
+def test_words_find_jobs_in_any_order_and_the_last_by_its_beginning(filled, words, found):
+    assert numbers(filled, words) == list(found)
+
+
+@pytest.mark.parametrize(
+    ("typed", "filters", "found"),
+    [
+        ("form:MEIWC", {"form_set": FormSet.MEIWC}, "21"),
+        ("form:eicr", {"form_set": FormSet.EICR}, "3"),
+        ("state:ready", {"state": State.READY}, "1"),
+        ("state:draft", {"state": State.DRAFT}, "432"),
+        ("state:issued", {"state": State.ISSUED}, ""),
+        ("outcome:unsatisfactory", {"outcome": Outcome.UNSATISFACTORY}, "3"),
+        ("outcome:complies", {"outcome": Outcome.COMPLIES}, "1"),
+        ("snags:open", {"open_snags": True}, "2"),
+        ("snags:none", {"open_snags": False}, "431"),
+        ("no:a3", {"number": "A-0003"}, "3"),
+        ("number:A-0009", {"number": "A-0009"}, ""),
+        ("client:zoe client:fairw", {"client": "Zoe Fairw"}, "21"),
+        ("client:tanners", {"client": "tanners"}, ""),
+        ("place:wq7", {"place": "wq7"}, "321"),
+        ("postcode:nx98yy", {"place": "nx98yy"}, "4"),
+        ("place:fairweather", {"place": "fairweather"}, ""),
+        ("form:meiwc snags:open", {"form_set": FormSet.MEIWC, "open_snags": True}, "2"),
+        ("form:meiwc zoe state:ready", {"words": "zoe", "form_set": FormSet.MEIWC, "state": State.READY}, "1"),
+    ],
+)
+def test_filters_are_given_by_name_or_typed_among_the_words(filled, typed, filters, found):
+    assert numbers(filled, typed) == list(found)
+    assert numbers(filled, **filters) == list(found)
+
+
+@pytest.mark.parametrize("typed", ["form:nonsense", "zsopen", "zfmeiwc", "colour:red", "form:", ":"])
+def test_what_is_no_filter_is_looked_for_as_words(filled, typed):
+    assert numbers(filled, typed) == (["4", "3", "2", "1"] if typed == ":" else [])
+
+
+def test_an_edit_changes_what_a_job_is_found_by(filled):
+    filled.edit("A-0001", enter("client", "name", "Bertram Quill"), who=WHO, at=AT)
+    assert (numbers(filled, "fairweather"), numbers(filled, "bertram")) == (["2"], ["1"])
+    assert numbers(filled, "state:ready") == []
+
+
+def test_an_issued_job_is_found_as_issued(filled):
+    filled.issue("A-0001", by=WHO, at=AT, bind=bind)
+    assert numbers(filled, "state:issued") == ["1"]
+    assert numbers(filled, "zoe form:meiwc state:issued") == ["1"]
+
+
+def test_pages_follow_each_other_without_gap_or_repeat(log):
+    for _ in range(7):
+        log.create(complete_minor_works(), who=WHO, at=AT)
+    for words in ("", "zoe", "form:meiwc", "form:meiwc state:ready"):
+        seen, before = [], ""
+        while page := log.find(Query(words=words, limit=3, before=before)):
+            seen += [line.number for line in page]
+            before = page[-1].number
+        assert seen == [f"A-{count:04d}" for count in range(7, 0, -1)]
+
+
+def test_a_page_after_a_number_never_given_is_refused(log):
+    with pytest.raises(JobLogError, match="no job"):
+        log.find(Query(before="A-0009"))
+
+
+WORD = st.text(
+    st.characters(
+        exclude_categories=["Cs", "Cc"], exclude_characters="\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+    ),
+    max_size=12,
+)
+ASKED = st.lists(
+    st.one_of(
+        st.text(max_size=30),
+        st.sampled_from(
+            ['"', "*", "NEAR(", "a OR b", "client:", 'facets : "zs1"', "-x", "^", "{place}:", "(", "'", "zoe"]
+        ),
+    ),
+    max_size=5,
+).map(" ".join)
+
+
+@given(asked=ASKED, client=ASKED, place=ASKED, number=ASKED)
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_nothing_a_person_types_upsets_the_search(sqlite_log, asked, client, place, number):
+    sqlite_log.find(Query(words=asked, client=client, place=place, number=number))
+
+
+@given(
+    names=st.lists(WORD, min_size=1, max_size=4), asked=st.lists(WORD, max_size=3).map(" ".join), cut=st.integers(0, 12)
+)
+@settings(max_examples=60, deadline=None)
+def test_both_logs_find_the_same_jobs(tmp_path_factory, names, asked, cut):
+    logs = MemoryJobLog(), SqliteJobLog.open(tmp_path_factory.mktemp("log"))
+    for name in names:
+        for log in logs:
+            log.create(entered(fresh(FormSet.EIC), {"name": name}, section="client"), who=WHO, at=AT)
+    for words in (asked, names[0], names[0][:cut], names[-1].swapcase()):
+        found = [[line.number for line in log.find(Query(words=words))] for log in logs]
+        assert found[0] == found[1]
+    logs[1].close()
