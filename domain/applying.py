@@ -16,6 +16,7 @@ from domain.commands import (
     Command,
     Declined,
     Enter,
+    Explain,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -28,6 +29,7 @@ from domain.commands import (
     Unsign,
     Withdraw,
 )
+from domain.explanation import Explanation
 from domain.form_set import FormSet
 from domain.inspection.outcome import ItemOutcome, marks_for
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
@@ -229,6 +231,24 @@ def _withdraw(job: Job, command: Withdraw) -> Job:
     )
 
 
+def _explain(job: Job, command: Explain) -> Job | Declined:
+    asked = (command.check, command.place)
+    others = tuple(each for each in job.explanations if (each.check, each.place) != asked)
+    if not command.reason.strip():
+        return job.model_copy(update={"explanations": others})
+    if not command.by.strip():
+        return Declined(says="A reason needs the name of who gives it")
+    given = Explanation(
+        check=command.check,
+        place=command.place,
+        measured=command.measured,
+        reason=command.reason,
+        by=command.by,
+        on=command.on,
+    )
+    return job.model_copy(update={"explanations": (*others, given)})
+
+
 def _sign(job: Job, command: Sign) -> Job | Declined:
     if command.role not in roles_for(job.form_set):
         return Declined(says=f"{job.form_set.paper} has no signature for {command.role}")
@@ -262,6 +282,7 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     ReopenSnag: _reopen_snag,
     Observe: _observe,
     Withdraw: _withdraw,
+    Explain: _explain,
     Sign: _sign,
     Unsign: _unsign,
 }

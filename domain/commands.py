@@ -138,6 +138,18 @@ class Withdraw(Value):
     observation: str
 
 
+class Explain(Value):
+    """Give the reason for what a check asked about; an empty reason takes it back."""
+
+    do: Literal["explain"] = "explain"
+    check: str
+    place: Place
+    measured: str = ""
+    reason: str
+    by: str
+    on: date
+
+
 class Sign(Value):
     """Sign for one role, over the job as it stands."""
 
@@ -170,6 +182,7 @@ Command = Annotated[
     | ReopenSnag
     | Observe
     | Withdraw
+    | Explain
     | Sign
     | Unsign,
     Field(discriminator="do"),

@@ -13,7 +13,7 @@ class Severity(StrEnum):
     FAILS = "fails"
     """Keeps a certificate back; on a report it needs an observation."""
     ASK = "ask"
-    """Looks wrong; the person should look again."""
+    """Looks wrong; needs a reason from a person, which is kept and printed."""
     NOTE = "note"
 
 

@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from domain.checks import findings_of
 from domain.dates import date_in
+from domain.explanation import Explanation
 from domain.finding import Finding, Gap, Severity
 from domain.gaps import gaps_of
 from domain.job import IssueStamp, Job, fingerprint
@@ -29,6 +30,7 @@ class Hold(StrEnum):
 
     SNAG = "open snag"
     FINDING = "failing reading"
+    QUESTION = "question to answer"
     GAP = "gap"
     SIGNATURE = "signature missing"
     DATE = "date"
@@ -78,7 +80,13 @@ def standing(job: Job) -> Standing:
     findings = findings_of(job)
     gaps = gaps_of(job, findings)
     unsigned = unsigned_roles(job)
-    reasons = (*_snags_left(job), *_failures(job, findings), *_gaps_left(job, gaps), *_signatures_left(unsigned))
+    reasons = (
+        *_snags_left(job),
+        *_failures(job, findings),
+        *_questions(job, findings),
+        *_gaps_left(job, gaps),
+        *_signatures_left(unsigned),
+    )
     return Standing(
         findings=findings,
         gaps=gaps,
@@ -147,6 +155,19 @@ def _failures(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
         for finding in findings
         if finding.severity is Severity.FAILS
     )
+
+
+def _questions(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
+    return tuple(
+        Reason(kind=Hold.QUESTION, place=finding.place, says=f"{described(job, finding.place)}: {finding.says}")
+        for finding in findings
+        if finding.severity is Severity.ASK and explanation_of(job, finding) is None
+    )
+
+
+def explanation_of(job: Job, finding: Finding) -> Explanation | None:
+    """The reason a person gave for what a check asked about, while it still fits."""
+    return next((each for each in job.explanations if each.answers(finding)), None)
 
 
 def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:

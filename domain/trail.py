@@ -11,6 +11,7 @@ from domain.commands import (
     ClearSnag,
     Command,
     Enter,
+    Explain,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -110,6 +111,13 @@ def _withdrawn(job: Job, command: Withdraw) -> str:
     return f"{described(job, Place(observation=command.observation)).capitalize()} withdrawn"
 
 
+def _explained(job: Job, command: Explain) -> str:
+    where = described(job, command.place)
+    if not command.reason.strip():
+        return f"{where}: reason taken back"
+    return f"{where}: explained, {shortened(command.reason)}"
+
+
 def _signed(job: Job, command: Sign) -> str:
     return f"Signed by {shortened(command.name)}: {command.role}"
 
@@ -137,6 +145,7 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     ReopenSnag: _snag_reopened,
     Observe: _observed,
     Withdraw: _withdrawn,
+    Explain: _explained,
     Sign: _signed,
     Unsign: _unsigned,
 }

@@ -16,6 +16,7 @@ from domain.commands import (
     Command,
     Declined,
     Enter,
+    Explain,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -25,12 +26,14 @@ from domain.commands import (
     Withdraw,
 )
 from domain.form_set import FormSet
+from domain.gate import Hold, standing
 from domain.inspection.outcome import Mark
 from domain.job import Job
 from domain.observation import Code
 from domain.place import Place
 from domain.signature import Role
 from domain.start import as_draft, new_job
+from tests.builders import complete_certificate
 
 ON = date(2026, 11, 25)
 AT = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
@@ -169,3 +172,26 @@ def test_an_id_used_twice_is_refused() -> None:
 )
 def test_commands_come_back_from_the_log_as_they_went_in(command: Command) -> None:
     assert COMMAND.validate_json(COMMAND.dump_json(command)) == command
+
+
+def test_a_question_of_a_check_is_settled_by_a_reason_for_as_long_as_the_reading_stays() -> None:
+    job = done(
+        complete_certificate(),
+        Enter(place=Place(section="boards", board="b1", circuit="c2", box="ir_earth"), text="1.50"),
+    )
+    (question,) = [reason for reason in standing(job).reasons if reason.kind is Hold.QUESTION]
+    (asked,) = [each for each in standing(job).findings if each.place == question.place]
+    explained = done(
+        job,
+        Explain(
+            check=asked.check,
+            place=asked.place,
+            measured=asked.measured,
+            reason="Long external run, dry again tomorrow",
+            by="Ada Fenn",
+            on=ON,
+        ),
+    )
+    assert not [reason for reason in standing(explained).reasons if reason.kind is Hold.QUESTION]
+    again = done(explained, Enter(place=asked.place, text="1.40"))
+    assert [reason for reason in standing(again).reasons if reason.kind is Hold.QUESTION]
