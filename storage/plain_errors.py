@@ -36,6 +36,10 @@ _BY_NUMBER = {
     errno.EROFS: _READ_ONLY,
     errno.EACCES: _NO_ACCESS,
     errno.EPERM: _NO_ACCESS,
+    errno.ENOENT: _NO_ACCESS,
+    errno.EEXIST: _NO_ACCESS,
+    errno.ELOOP: _NO_ACCESS,
+    errno.ENAMETOOLONG: _NO_ACCESS,
     errno.ENOTDIR: _NO_ACCESS,
     errno.EISDIR: _NO_ACCESS,
 }
