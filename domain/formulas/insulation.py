@@ -5,8 +5,15 @@ from decimal import Decimal
 
 from domain.formulas.rounding import half_up
 from domain.formulas.working import Working
+from domain.limits.source import Source, Trust
 
 _PLACES = 3
+_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="643.3.2; resistances in parallel",
+    seen_in="open training notes on Table 64",
+    trust=Trust.COMMON_PRACTICE,
+)
 
 
 def parallel(readings: Sequence[Decimal]) -> Working:
@@ -16,4 +23,5 @@ def parallel(readings: Sequence[Decimal]) -> Working:
         value=value,
         unit="MΩ",
         sum=f"1 / ({' + '.join(f'1/{each}' for each in readings)}) = {value} MΩ",
+        source=_RULE,
     )

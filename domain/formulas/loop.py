@@ -2,11 +2,24 @@
 
 from decimal import Decimal
 
-from domain.formulas.rounding import down, half_up
+from domain.formulas.rounding import down, half_up, measurable, written
 from domain.formulas.working import Working
 from domain.limits.limit import Limit
+from domain.limits.source import Source, Trust
 
 _PLACES = 2
+_LOOP_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="411.4.4 and Appendix 3",
+    seen_in="an open lesson on automatic disconnection",
+    trust=Trust.PUBLISHED,
+)
+_ELECTRODE_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="411.5.3",
+    seen_in="an open lesson on automatic disconnection",
+    trust=Trust.PUBLISHED,
+)
 
 
 def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
@@ -38,4 +51,18 @@ def zs(ze: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
     """Zs from the part outside and the part inside: Ze + (R1+R2) × factor."""
     value = ze + r1_r2 * factor
     warmed = "" if factor == 1 else f" × {factor}"
-    return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω")
+    return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω", source=_LOOP_RULE)
+
+
+def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
+    """The highest RA at which `idn`, in milliamperes, raises no more than the touch voltage; rounded down."""
+    if not measurable(touch, idn):
+        return None
+    exact = touch * 1000 / idn
+    value = down(exact, _PLACES)
+    return Working(
+        value=value,
+        unit="Ω",
+        sum=f"{written(touch)} V / {written(idn)} mA = {written(value)} Ω{'' if value == exact else ', rounded down'}",
+        source=_ELECTRODE_RULE,
+    )

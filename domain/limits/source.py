@@ -26,9 +26,14 @@ class Source(Value):
     """Such as: not re-checked against this edition."""
 
     @property
+    def named(self) -> str:
+        """The standard and the place in it."""
+        return f"{self.standard}, {self.table}" if self.table else self.standard
+
+    @property
     def cited(self) -> str:
         """As a finding or a sheet names it."""
-        named = f"{self.standard}, {self.table}" if self.table else self.standard
+        named = self.named
         if self.trust is Trust.MEMORY:
             named += " (from memory; check the book)"
         elif self.trust is Trust.COMMON_PRACTICE:

@@ -1,0 +1,36 @@
+"""How long until the next inspection: recommended by kind of premises, and asked by law of rented homes."""
+
+import re
+
+from domain.edition import Edition
+from domain.limits.loader import table
+from domain.limits.table import Row
+
+_WORD = re.compile(r"[a-z]+")
+
+
+def premises(edition: Edition) -> tuple[str, ...]:
+    """The kinds of premises of the table, in its order."""
+    return tuple(row.texts["premises"] for row in table("intervals", edition).rows)
+
+
+def premises_called(typed: str, edition: Edition) -> tuple[Row, ...]:
+    """The row of exactly this name, else every row that holds all the words typed."""
+    asked = set(_stems(typed))
+    rows = table("intervals", edition).rows
+    exact = tuple(row for row in rows if set(_stems(row.texts["premises"])) == asked)
+    return exact or tuple(row for row in rows if asked and asked <= set(_stems(row.texts["premises"])))
+
+
+def nations(edition: Edition) -> tuple[str, ...]:
+    """The nations whose law is known."""
+    return tuple(row.texts["nation"] for row in table("statutory_intervals", edition).rows)
+
+
+def rented_homes_in(nation: str, edition: Edition) -> Row | None:
+    """What the law of a nation asks of rented homes."""
+    return table("statutory_intervals", edition).row(nation)
+
+
+def _stems(text: str) -> list[str]:
+    return [word.removesuffix("s") for word in _WORD.findall(text.casefold())]
