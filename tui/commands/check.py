@@ -1,5 +1,6 @@
 """`check`: what the checks and the gate say of a job."""
 
+from domain.dates import written
 from domain.finding import Finding, Severity
 from domain.gate import Reason, Standing, standing
 from domain.job import Job
@@ -79,7 +80,9 @@ def _as_text(job: Job, stands: Standing) -> str:
         if finding.source:
             lines.append(f"    {finding.source.cited}")
     if stands.outcome:
-        lines.append(f"Outcome: {stands.outcome}")
+        lines.append(f"Outcome: {stands.outcome}{'' if stands.may_issue else ' so far'}")
+    if job.issued:
+        lines.append(f"Issued by {job.issued.by} on {written(job.issued.at.date())}")
     lines.append("✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {len(stands.reasons)} reasons:")
     return "\n".join([*lines, *reasons_as_text(stands.reasons)])
 

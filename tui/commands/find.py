@@ -63,14 +63,21 @@ def _as_text(lines: tuple[JobLine, ...]) -> str:
         (
             line.number,
             line.form_set.value,
-            line.outcome.value if line.outcome else line.state.value,
+            _standing(line),
             f"! {line.open_snags}" if line.open_snags else "",
-            f"{one_line(line.client)}; {one_line(line.premises)}",
+            "; ".join(filter(None, (one_line(line.client), one_line(line.premises)))) or "no client yet",
         )
         for line in lines
     ]
     widths = tuple(max(len(row[column]) for row in rows) for column in range(4))
     return columns(rows, widths)
+
+
+def _standing(line: JobLine) -> str:
+    """The outcome of a draft is not told: it is only what the paper would say so far."""
+    if line.state is State.DRAFT or line.outcome is None:
+        return line.state.value
+    return f"{line.state}, {line.outcome}"
 
 
 COMMAND = Command(

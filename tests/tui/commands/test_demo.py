@@ -5,13 +5,19 @@ from pathlib import Path
 import pytest
 
 from domain.finding import Severity
-from domain.gate import standing
+from domain.form_set import FormSet
+from domain.gate import Pack, standing
 from domain.instrument import Instruments
+from domain.job_log import Bound, JobLogError
 from domain.people import Firm
-from tests.builders import complete_certificate
+from storage.files import write_new
+from storage.pdf import bind, bind_draft
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
-from tui.commands.demo import scenarios
+from tui.commands.demo import fill, scenarios
 from tui.commands.scenario import started
+from tui.desk import Desk
 
 
 @pytest.fixture(scope="module")
@@ -52,6 +58,40 @@ def test_filling_it_again_leaves_it_as_it_is(home: Path) -> None:
 def test_its_jobs_are_found_by_an_engineer_s_words(home: Path) -> None:
     found = ohmfolio("find", "saltmere", "tannery", "--json", home=home).value
     assert [line["client"] for line in found] == ["Bramblecote Joinery"]
+
+
+def test_for_people_a_line_says_state_and_outcome_and_no_draft_has_an_outcome(home: Path) -> None:
+    listed = ohmfolio("find", home=home).out
+    assert "issued, unsatisfactory" in listed
+    assert "replaced, complies" in listed
+    assert "draft, " not in listed
+
+
+def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Path) -> None:
+    def out_of_paper(pack: Pack) -> Bound:
+        if pack.job.form_set is FormSet.EICR:
+            raise JobLogError("Out of paper")
+        return bind(pack)
+
+    second = tmp_path / "home"
+    desk = Desk(
+        log=SqliteJobLog.open(second),
+        who="Tester",
+        now=lambda: AT,
+        bind=out_of_paper,
+        bind_draft=bind_draft,
+        write_new=write_new,
+        packs=second,
+    )
+    with pytest.raises(JobLogError, match="Out of paper"):
+        fill(desk)
+    desk.log.close()
+    assert ohmfolio("demo", "--fill-only", "--json", home=second).value["filled"] is True
+
+    def standing_of(log: Path) -> list[tuple[str, str]]:
+        return sorted((line["number"], line["state"]) for line in ohmfolio("find", "--json", home=log).value)
+
+    assert standing_of(second) == standing_of(home)
 
 
 def test_a_log_with_real_jobs_is_left_alone(tmp_path: Path) -> None:
