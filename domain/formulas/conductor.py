@@ -7,7 +7,7 @@ from domain.formulas.working import Working
 from domain.limits.limit import Limit
 
 _MILLI = Decimal("0.001")
-_PLACES = 5
+_PLACES = 4
 _HOTTEST = 1000
 
 

@@ -2,8 +2,8 @@
 
 from decimal import ROUND_DOWN, ROUND_HALF_UP, Context, Decimal
 
-_WIDE = Context(prec=99)
-_LEAST, _MOST = Decimal("1e-9"), Decimal("1e9")
+_WIDE = Context(prec=1024)
+_LEAST, _MOST = Decimal("0.001") ** 3, Decimal(1000) ** 3
 
 
 def half_up(value: Decimal, places: int) -> Decimal:

@@ -35,4 +35,4 @@ def highest_drop(
 ) -> Decimal:
     """What the drop may be in volts: a share of the nominal voltage, and a little more on a long run."""
     added = min(most.value, max(Decimal(0), length - beyond.value) * by_the_metre.value)
-    return nominal.value * (share.value + added) / 100
+    return nominal.value * (share.value + added).scaleb(-2)
