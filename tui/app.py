@@ -5,12 +5,19 @@ from typing import ClassVar
 from textual.app import App
 from textual.binding import BindingType
 
+from domain.job_log import JobLogError
 from domain.place import Place
 from tui.desk import Desk
-from tui.keys import bindings
+from tui.keys import bindings, keys_at
+from tui.screens.ask import ConfirmScreen
+from tui.screens.help import HelpScreen
+from tui.screens.intake import IntakeScreen
 from tui.screens.job_screen import JobScreen, read_note
+from tui.screens.page import Page
+from tui.screens.palette import Doing, PaletteScreen
 from tui.steps import Step
 from tui.theme import THEME
+from tui.widgets.too_small import TooSmall
 
 
 class OhmfolioApp(App[None], inherit_bindings=False):
@@ -18,8 +25,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     TITLE = "Ohmfolio"
     BINDINGS: ClassVar[list[BindingType]] = bindings("help", "palette", "leave")
-    CSS_PATH: ClassVar[list[str]] = []
-    ENABLE_COMMAND_PALETTE = True
+    CSS = "Screen:ansi.-screen-suspended { text-style: none; }"
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS = TooSmall.WIDTHS
+    VERTICAL_BREAKPOINTS = TooSmall.HEIGHTS
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -30,39 +39,77 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         """Own colours, then the first question."""
         self.register_theme(THEME)
         self.theme = THEME.name
-        from tui.screens.intake import IntakeScreen
-
         self.push_screen(IntakeScreen())
 
     def open_job(self, number: str) -> None:
         """Open a job where this person left it."""
-        step, place = read_note(self.desk.log.left_at(number, who=self.desk.who))
+        try:
+            note = self.desk.log.left_at(number, who=self.desk.who)
+        except JobLogError as error:
+            self._say(str(error))
+            return
+        step, place = read_note(note)
         self.push_screen(_step_screen(step, number, place))
+
+    def turn_back(self, trouble: str) -> None:
+        """Leave a job that cannot be opened, and say why."""
+        self.pop_screen()
+        self._say(trouble)
+
+    def start_job(self, number: str) -> None:
+        """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
+        self._switch(_step_screen(Step.DETAILS, number, None))
+        for screen in self.screen_stack:
+            if isinstance(screen, IntakeScreen):
+                screen.begin_again()
 
     def open_step(self, number: str, step: Step, place: Place | None = None, says: str = "") -> None:
         """Go from one step of a job to another."""
         screen = _step_screen(step, number, place)
-        self.switch_screen(screen)
+        self._switch(screen)
         if says:
             self.call_after_refresh(screen.say, says)
 
     def action_help(self) -> None:
         """Explain the screen on top and its keys."""
-        from tui.screens.help import HelpScreen
-
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen(self.screen))
 
+    def action_palette(self) -> None:
+        """List everything that can be done on the screen on top."""
+        if not self.screen.is_modal:
+            self.push_screen(PaletteScreen(keys_at(self.screen)), self._do_picked)
+
     def action_leave(self) -> None:
         """Leave; what is being typed is saved first."""
-        self.commit_open_entry()
-        self.exit()
+        if self.commit_open_entry():
+            self.exit()
+        else:
+            self.push_screen(ConfirmScreen("The last entry could not be saved. Leave without it?"), self._leave_if)
 
-    def commit_open_entry(self) -> None:
-        """Save what is being typed on whatever step is open."""
-        for screen in self.screen_stack:
-            if isinstance(screen, JobScreen):
-                screen.commit_open_entry()
+    def commit_open_entry(self) -> bool:
+        """Save what is being typed, and where the person is, on whatever step is open; False when that failed."""
+        steps = [screen for screen in self.screen_stack if isinstance(screen, JobScreen)]
+        saved = [screen.commit_open_entry() for screen in steps]
+        for screen in steps:
+            screen.note_place()
+        return all(saved)
+
+    def _switch(self, screen: JobScreen) -> None:
+        self.switch_screen(screen)  # pyright: ignore[reportUnknownMemberType]
+
+    def _say(self, trouble: str) -> None:
+        if isinstance(self.screen, Page):
+            self.screen.say(trouble, bad=True)
+
+    def _leave_if(self, yes: bool | None) -> None:  # noqa: FBT001 - the framework hands the answer over
+        if yes:
+            self.exit()
+
+    async def _do_picked(self, doing: Doing | None) -> None:
+        if doing:
+            key, node = doing
+            await self.run_action(key.action, node)
 
 
 def _step_screen(step: Step, number: str, place: Place | None) -> JobScreen:

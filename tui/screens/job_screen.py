@@ -47,6 +47,8 @@ class JobScreen(Page):
         self.number = number
         self.place = place
         self.stands: Standing | None = None
+        self._sent_to: Place | None = None
+        self._landed: Place | None = None
 
     def compose_page(self) -> ComposeResult:
         """Job bar, and the step's own part."""
@@ -74,15 +76,20 @@ class JobScreen(Page):
 
     def on_mount(self) -> None:
         """Load the job and go where the person was sent."""
-        loaded = self.ohmfolio.desk.log.load(self.number)
+        try:
+            loaded = self.ohmfolio.desk.log.load(self.number)
+            trouble = f"{self.number} is no longer in the log"
+        except JobLogError as error:
+            loaded, trouble = None, str(error)
         if loaded is None:
-            self.ohmfolio.pop_screen()
+            self.ohmfolio.turn_back(trouble)
             return
         self.query_one(JobBar).step = self.STEP
         self.take(loaded)
         self.show_keys()
         if self.place is not None:
-            self.call_after_refresh(self.go_to, self.place)
+            self.call_after_refresh(self._arrive, self.place)
+        self.call_after_refresh(self.note_place)
 
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
@@ -130,7 +137,7 @@ class JobScreen(Page):
         if not reasons:
             self.say("Nothing is left open; F9 issues it")
             return
-        reason = _after(reasons, self.where())
+        reason = _after(reasons, self._here)
         left = f"{len(reasons)} left" if len(reasons) > 1 else "the last one"
         self.visit(reason.place, f"{reason.says} ({left})")
 
@@ -138,13 +145,27 @@ class JobScreen(Page):
         """Go to a place of this job, on whatever step it is."""
         step = step_of(place)
         if step is self.STEP:
-            self.go_to(place)
+            self._arrive(place)
             self.say(says)
         else:
             self.ohmfolio.open_step(self.number, step, place, says)
 
+    def _arrive(self, place: Place) -> None:
+        self.go_to(place)
+        self._sent_to, self._landed = place, self.where()
+
+    @property
+    def _here(self) -> Place | None:
+        """The place the person was sent to, as long as the cursor stays; it may be no box, such as an empty board."""
+        here = self.where()
+        return self._sent_to if self._sent_to and here == self._landed else here
+
     def on_screen_suspend(self) -> None:
         """Remember where the person was."""
+        self.note_place()
+
+    def note_place(self) -> None:
+        """Keep where the person is, so that the job opens there."""
         place = self.where()
         note = json.dumps({"step": self.STEP.value, "place": place.model_dump(exclude_defaults=True) if place else {}})
         try:

@@ -1,16 +1,21 @@
 """What every full screen has: the desk, one line to say something, and its keys in the foot line."""
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from collections.abc import Callable
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
-from textual.screen import Screen
+from textual.screen import ModalScreen, Screen
 
 from tui.keys import keys_at
+from tui.screens.ask import ConfirmScreen
 from tui.widgets.foot import KeyLine, SayLine
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
     from tui.app import OhmfolioApp
+
+
+Answer = TypeVar("Answer")
 
 
 class Page(Screen[None]):
@@ -46,3 +51,21 @@ class Page(Screen[None]):
     def on_descendant_focus(self) -> None:
         """Other keys work on another widget."""
         self.show_keys()
+
+    def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
+        """Put a question; `then` gets the answer, if there is one."""
+
+        def take(answer: Answer | None) -> None:
+            if answer is not None:
+                then(answer)
+
+        self.ohmfolio.push_screen(question, take)
+
+    def confirm(self, question: ConfirmScreen, then: Callable[[], object]) -> None:
+        """Put a yes-or-no question; `then` is called on yes."""
+
+        def take(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands the answer over
+            if yes:
+                then()
+
+        self.ohmfolio.push_screen(question, take)

@@ -9,6 +9,7 @@ from rich.segment import Segment
 from textual import events
 from textual.binding import BindingType
 from textual.geometry import Size
+from textual.message import Message
 from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
@@ -50,6 +51,12 @@ class EntryLines(Widget, can_focus=True):
 
     DEFAULT_CSS = "EntryLines { height: auto; }"
     BINDINGS: ClassVar[list[BindingType]] = bindings("line-down", "line-up")
+
+    @dataclass
+    class Changed(Message):
+        """Something was typed."""
+
+        typed: Mapping[str, str]
 
     at: var[int] = var(0)
     """The line the cursor is on."""
@@ -115,7 +122,10 @@ class EntryLines(Widget, can_focus=True):
 
     def _take(self, editor: LineEditor) -> None:
         rows = len(self._drawn(self.size.width))
+        was = self.editors[self.at].text
         self.editors[self.at] = editor
+        if editor.text != was:
+            self.post_message(self.Changed(self.typed))
         self.refresh(layout=len(self._drawn(self.size.width)) != rows)
 
     def _edited(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
@@ -152,6 +162,18 @@ class EntryLines(Widget, can_focus=True):
         else:
             rows = _typed_rows(self.editors[row], room, here=here)
         return [(label if index == 0 else "", segments) for index, segments in enumerate(rows)]
+
+
+class SearchLine(EntryLines, inherit_bindings=False):
+    """One line to type into; Up and Down belong to the list under it."""
+
+    def __init__(self, label: str) -> None:
+        super().__init__((AskedLine("words", label),))
+
+    @property
+    def words(self) -> str:
+        """What is typed."""
+        return self.editors[0].text
 
 
 def _option_row(option: Option, picked: str, *, here: bool) -> list[Segment]:

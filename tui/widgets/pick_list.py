@@ -7,7 +7,7 @@ from typing import ClassVar
 from rich.segment import Segment
 from rich.style import Style
 from textual.binding import BindingType
-from textual.geometry import Region
+from textual.geometry import Region, Size
 from textual.message import Message
 from textual.reactive import var
 from textual.strip import Strip
@@ -47,21 +47,33 @@ class PickList(Widget, can_focus=True):
     class Moved(Message):
         """The cursor came to another row."""
 
+        listed: "PickList"
         row: Row | None
+
+        @property
+        def control(self) -> "PickList":
+            """The list it happened in."""
+            return self.listed
 
     @dataclass
     class LeftBy(Message):
         """The cursor was moved past an end: -1 upwards, 1 downwards."""
 
+        listed: "PickList"
         way: int
+
+        @property
+        def control(self) -> "PickList":
+            """The list it happened in."""
+            return self.listed
 
     rows: var[tuple[Row, ...]] = var((), init=False)
     """What is listed."""
     cursor: var[int] = var(-1, init=False)
     """The row under the cursor; -1 when there is none to be on."""
 
-    def __init__(self, *, lines_a_row: int = 1, empty: str = "", id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id)
+    def __init__(self, *, classes: str = "", lines_a_row: int = 1, empty: str = "") -> None:
+        super().__init__(classes=classes)
         self._lines_a_row = lines_a_row
         self._empty = empty
         self._top = 0
@@ -73,6 +85,11 @@ class PickList(Widget, can_focus=True):
         """The row under the cursor."""
         return self.rows[self.cursor] if 0 <= self.cursor < len(self.rows) else None
 
+    @property
+    def is_lit(self) -> bool:
+        """The row under the cursor is shown reversed."""
+        return self.has_focus
+
     def show(self, rows: Iterable[Row], at: str = "") -> None:
         """List other rows; the cursor goes to the row with the id `at`, or stays on the row it was on."""
         here = at or (self.at.id if self.at else "")
@@ -82,8 +99,8 @@ class PickList(Widget, can_focus=True):
         found = next((index for index, row in enumerate(self.rows) if row.id == here and not row.heading), -1)
         self.set_reactive(PickList.cursor, found if found >= 0 else self._nearest(max(before, 0)))
         self._follow()
-        self.refresh()
-        self.post_message(self.Moved(self.at))
+        self.refresh(layout=self.styles.is_auto_height)
+        self.post_message(self.Moved(self, self.at))
 
     def go_to(self, row_id: str) -> bool:
         """Put the cursor on a row; False when it is not listed."""
@@ -92,11 +109,14 @@ class PickList(Widget, can_focus=True):
             self.cursor = found
         return found >= 0
 
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
+        return max(sum(len(self._drawn_row(row, width)) for row in self.rows), 1)
+
     def watch_cursor(self, before: int, now: int) -> None:
         if not self._follow():
             self._repaint(before)
             self._repaint(now)
-        self.post_message(self.Moved(self.at))
+        self.post_message(self.Moved(self, self.at))
 
     def on_resize(self) -> None:
         self._follow()
@@ -116,14 +136,14 @@ class PickList(Widget, can_focus=True):
             self.cursor = index
         else:
             self._show_end(by)
-            self.post_message(self.LeftBy(by))
+            self.post_message(self.LeftBy(self, by))
 
     def action_page(self, by: int) -> None:
         """One window up or down."""
         index = self._nearest(min(max(self.cursor + by * max(self.size.height - 1, 1), 0), len(self.rows) - 1))
         if index == self.cursor:
             self._show_end(by)
-            self.post_message(self.LeftBy(by))
+            self.post_message(self.LeftBy(self, by))
         else:
             self.cursor = index
 
@@ -143,7 +163,7 @@ class PickList(Widget, can_focus=True):
             return strip
         first = self._top + y == 0 or lines[self._top + y - 1][0] != row
         text = (">" if first else " ") + strip.text[1:]
-        return Strip([Segment(text, theme.CURSOR if self.has_focus else theme.HEAD)]).adjust_cell_length(width)
+        return Strip([Segment(text, theme.CURSOR if self.is_lit else theme.HEAD)]).adjust_cell_length(width)
 
     def _nearest(self, index: int) -> int:
         pickable = [at for at, row in enumerate(self.rows) if not row.heading]
@@ -206,3 +226,12 @@ class PickList(Widget, can_focus=True):
         first, last = self._span(index)
         if first >= 0:
             self.refresh(Region(0, first - self._top, self.size.width, last - first + 1))
+
+
+class FollowedList(PickList, can_focus=False):
+    """A list whose cursor the screen moves, while the focus stays in a line to type into."""
+
+    @property
+    def is_lit(self) -> bool:
+        """Always: it is the only cursor in a list."""
+        return True

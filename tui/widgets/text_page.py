@@ -8,6 +8,7 @@ from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.binding import BindingType
+from textual.geometry import Size
 from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
@@ -40,15 +41,16 @@ class TextPage(Widget):
         """Show other paragraphs, from their beginning."""
         self.paragraphs = tuple(paragraphs)
 
-    @property
-    def lines(self) -> list[Strip]:
+    def lines(self, width: int) -> list[Strip]:
         """Every line, in sight or not."""
-        width = self.content_size.width
         return [strip for paragraph in self.paragraphs for strip in _drawn(paragraph, width)]
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
+        return len(self.lines(width))
 
     def watch_paragraphs(self) -> None:
         self.top = 0
-        self.refresh()
+        self.refresh(layout=self.styles.is_auto_height)
 
     def watch_top(self) -> None:
         self.refresh()
@@ -57,7 +59,8 @@ class TextPage(Widget):
         self.top = min(self.top, self._lowest)
 
     def render_line(self, y: int) -> Strip:
-        lines, width, height = self.lines, self.content_size.width, self.content_size.height
+        width, height = self.content_size
+        lines = self.lines(width)
         row = self.top + y
         if y == height - 1 and row < len(lines) - 1:
             return Strip([Segment("… more below", theme.QUIET)]).adjust_cell_length(width)
@@ -65,7 +68,7 @@ class TextPage(Widget):
 
     @property
     def _lowest(self) -> int:
-        return max(len(self.lines) - self.content_size.height, 0)
+        return max(len(self.lines(self.content_size.width)) - self.content_size.height, 0)
 
 
 class ReadingPage(TextPage, can_focus=True):

@@ -1,0 +1,126 @@
+"""Finding a job: words and filters, with what matches shown as it is typed."""
+
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.reactive import var
+
+from domain.form_set import FormSet
+from domain.job_log import JobLine, JobLogError, Query, State
+from tui import theme
+from tui.keys import bindings
+from tui.screens.page import Page
+from tui.widgets.entry_lines import SearchLine
+from tui.widgets.job_rows import row_for
+from tui.widgets.pick_list import FollowedList
+from tui.widgets.text_page import Paragraph, TextPage
+
+_FILTERS: dict[str, tuple[Any, ...]] = {
+    "form_set": (None, *FormSet),
+    "state": (None, *State),
+    "open_snags": (None, True, False),
+}
+
+
+class FindScreen(Page):
+    """One line to type, the jobs that match under it."""
+
+    EXPLAINS: ClassVar[str] = (
+        "Type any words of a job: its client, address, postcode, number, firm, work or circuits, in any order; the"
+        " last word may be unfinished. Among them may stand form:EICR, state:draft, outcome:unsatisfactory,"
+        " snags:open, client:NAME, place:NAME and no:NUMBER. Up and Down choose a job while you type."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        *("open-found", "find-form", "find-state", "find-snags", "back", "palette", "leave", "help"),
+        *("row-up", "row-down", "rows-up", "rows-down"),
+    )
+    DEFAULT_CSS = """
+    FindScreen > SearchLine, FindScreen > TextPage { height: auto; padding: 0 1; }
+    FindScreen > FollowedList { height: 1fr; margin-top: 1; }
+    """
+
+    query_now: var[Query] = var(Query())
+    """What is looked for."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._found: tuple[JobLine, ...] = ()
+        self._more = False
+
+    def compose_page(self) -> ComposeResult:
+        yield SearchLine("Find")
+        yield TextPage()
+        yield FollowedList(empty="No job matches; fewer words find more")
+
+    def on_mount(self) -> None:
+        """Everything matches until something is typed."""
+        self.query_one(SearchLine).focus()
+        self.search()
+
+    @on(SearchLine.Changed)
+    def on_words(self) -> None:
+        """Look again for what is typed now."""
+        self.query_now = self.query_now.model_copy(update={"words": self.query_one(SearchLine).words})
+
+    def watch_query_now(self) -> None:
+        if self.is_mounted:
+            self.search()
+
+    def search(self) -> None:
+        """Show what matches, the first page of it."""
+        filters = "   ".join(_shown(name, self.query_now) for name in _FILTERS)
+        self.query_one(TextPage).show([Paragraph(filters, theme.QUIET)])
+        self._found = ()
+        self._fetch(self.query_now)
+        if self._found:
+            self.query_one(FollowedList).go_to(self._found[0].number)
+
+    def action_narrow(self, name: str) -> None:
+        """The next choice of a filter."""
+        choices = _FILTERS[name]
+        after = choices[(choices.index(getattr(self.query_now, name)) + 1) % len(choices)]
+        self.query_now = self.query_now.model_copy(update={name: after})
+
+    def action_move(self, by: int) -> None:
+        """One job up or down."""
+        self.query_one(FollowedList).action_move(by)
+
+    def action_page(self, by: int) -> None:
+        """One window of jobs up or down."""
+        self.query_one(FollowedList).action_page(by)
+
+    def action_open_found(self) -> None:
+        """Open the job under the cursor."""
+        if row := self.query_one(FollowedList).at:
+            self.ohmfolio.pop_screen()
+            self.ohmfolio.open_job(row.id)
+
+    def action_back(self) -> None:
+        """Back to the questions."""
+        self.ohmfolio.pop_screen()
+
+    @on(FollowedList.Moved)
+    def on_row_reached(self, event: FollowedList.Moved) -> None:
+        """More is fetched when the cursor comes to the last one."""
+        if self._more and self._found and event.row and event.row.id == self._found[-1].number:
+            self._fetch(self.query_now.model_copy(update={"before": self._found[-1].number}))
+
+    def _fetch(self, query: Query) -> None:
+        try:
+            found = self.ohmfolio.desk.log.find(query)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        self._more = len(found) == query.limit
+        self._found = (*self._found, *found)
+        self.query_one(FollowedList).show([row_for(line) for line in self._found])
+        self.say(f"{len(self._found)}{' or more' if self._more else ''} found" if self._found else "")
+
+
+def _shown(name: str, query: Query) -> str:
+    label, key = {"form_set": ("papers", "F2"), "state": ("state", "F3"), "open_snags": ("open snags", "F4")}[name]
+    value = getattr(query, name)
+    said = {None: "any", True: "some", False: "none"}.get(value, value)
+    return f"{key} {label}: {said}"

@@ -1,0 +1,52 @@
+"""What a screen is for, and every key that works on it."""
+
+from collections.abc import Iterator
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.screen import ModalScreen, Screen
+
+from tui import theme
+from tui.keys import Key, bindings, keys_at
+from tui.widgets.foot import KeyLine
+from tui.widgets.text_page import Paragraph, ReadingPage
+
+
+class HelpScreen(ModalScreen[None]):
+    """Explains the screen it was opened over."""
+
+    EXPLAINS: ClassVar[str] = ""
+    BINDINGS: ClassVar[list[BindingType]] = bindings("close")
+    DEFAULT_CSS = """
+    HelpScreen { background: ansi_default; }
+    HelpScreen > ReadingPage { height: 1fr; padding: 0 1; }
+    """
+
+    def __init__(self, over: Screen[Any]) -> None:
+        super().__init__()
+        self.over = over
+
+    def compose(self) -> ComposeResult:
+        yield ReadingPage()
+        yield KeyLine()
+
+    def on_mount(self) -> None:
+        """Read it from the one table of keys."""
+        explains = getattr(self.over, "EXPLAINS", "")
+        self.query_one(ReadingPage).show(_paragraphs(explains, [key for key, _ in keys_at(self.over)]))
+        self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
+
+    def action_close(self) -> None:
+        """Back to the screen below."""
+        self.dismiss(None)
+
+
+def _paragraphs(explains: str, keys: list[Key]) -> Iterator[Paragraph]:
+    yield Paragraph("What this screen is for", theme.HEAD)
+    yield Paragraph(explains)
+    yield Paragraph()
+    yield Paragraph("Its keys", theme.HEAD)
+    width = max((len(key.shown) for key in keys), default=0) + 2
+    for key in keys:
+        yield Paragraph(key.says, label=key.shown, label_width=width)

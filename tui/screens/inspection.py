@@ -1,0 +1,259 @@
+"""The inspection items in walking order, each with its outcome by one key."""
+
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+from domain.commands import SetOutcome
+from domain.gate import Standing
+from domain.inspection.checklist import Item, items_for
+from domain.inspection.outcome import ItemOutcome, Mark, marks_for
+from domain.job import Job
+from domain.observation import Observation
+from domain.place import Place
+from tui import theme
+from tui.keys import bindings
+from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.job_screen import JobScreen
+from tui.screens.writing import observation_form, observed
+from tui.steps import Step
+from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.text_page import Paragraph, TextPage
+
+_MEANS: Mapping[Mark, str] = {
+    Mark.PASS: "inspected, acceptable",
+    Mark.NOT_APPLICABLE: "not applicable here",
+    Mark.LIMITATION: "not inspected, by a limitation",
+    Mark.NOT_VERIFIED: "not verified",
+}
+_REASONED = {Mark.LIMITATION, Mark.NOT_VERIFIED}
+
+
+class InspectionScreen(JobScreen):
+    """One key an outcome; the cursor then moves on to the next item."""
+
+    STEP = Step.INSPECTION
+    EXPLAINS: ClassVar[str] = (
+        "The items of the inspection in the order one walks them. One key marks the item under the cursor and moves"
+        " on. Marking the rest of a section touches only items without a mark. On a report a coded item needs an"
+        " observation, which is asked at once; which code it gets is your own judgement, never the tool's. A"
+        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with F7."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
+        *("rest-pass", "rest-na", "item-open", "remark", "unmark"),
+    )
+    DEFAULT_CSS = "InspectionScreen > #about { height: 3; padding: 0 1; }"
+
+    def compose_step(self) -> ComposeResult:
+        yield PickList(classes="step", lines_a_row=2)
+        yield TextPage(id="about")
+
+    def show_job(self, job: Job, stands: Standing) -> None:  # noqa: ARG002
+        """List the items with their outcomes."""
+        self.query_one(PickList).show(_rows(job))
+
+    def go_to(self, place: Place) -> None:
+        """Put the cursor on an item, or on the first one that is open."""
+        items = self.query_one(PickList)
+        if not items.go_to(place.item) and (first := self._first_open()):
+            items.go_to(first)
+
+    def where(self) -> Place | None:
+        """The item under the cursor."""
+        item = self._item
+        return Place(section="inspection", item=item.number) if item else None
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Codes and limitations belong on reports only."""
+        if action == "mark" and self.job:
+            return Mark[str(parameters[0])] in marks_for(self.job.form_set)
+        return True
+
+    @on(PickList.Moved)
+    def show_item(self) -> None:
+        """Say in full what the item under the cursor asks, and what was found."""
+        item, job = self._item, self.job
+        if item and job:
+            self.query_one("#about", TextPage).show(_about(job, item))
+
+    def action_mark(self, mark_name: str) -> None:
+        """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
+        item, mark = self._item, Mark[mark_name]
+        if item is None:
+            return
+        if mark in _REASONED:
+            self._ask_reason(item, mark)
+        elif self._set(item, mark) and mark.code:
+            self._write_observation(item)
+        elif self._outcome(item):
+            self.query_one(PickList).action_move(1)
+
+    def action_rest(self, mark_name: str) -> None:
+        """Mark what is still open in this section, after a question."""
+        item, job, mark = self._item, self.job, Mark[mark_name]
+        if item is None or job is None:
+            return
+        marked = {outcome.item for outcome in job.inspection}
+        left = [each for each in _items(job) if each.section == item.section and each.number not in marked]
+        if not left:
+            self.say(f"Every item of {item.section} has its mark")
+            return
+        count = f"{len(left)} items" if len(left) > 1 else "one item"
+        question = f"{item.section}: mark {count} without an outcome as {mark}, {_MEANS[mark]}?"
+        about = f"{', '.join(each.number for each in left)}. Only what was looked at is marked."
+        self.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
+
+    def action_unmark(self) -> None:
+        """Take the mark away."""
+        if (item := self._item) and self._outcome(item):
+            self.do(SetOutcome(item=item.number, mark=None))
+
+    def action_remark(self) -> None:
+        """Write a remark on the item, or the reason of its mark."""
+        item = self._item
+        outcome = self._outcome(item) if item else None
+        if item is None or outcome is None:
+            self.say("Mark the item first; the remark belongs to its mark")
+        elif outcome.mark in _REASONED:
+            self._ask_reason(item, outcome.mark)
+        else:
+            line = LineScreen(f"A remark on {item.number} {item.title}", outcome.note, must=False)
+            self.ask(line, lambda note: self._set(item, outcome.mark, note))
+
+    def action_open(self) -> None:
+        """Write the observation of a coded item, or a remark on any other."""
+        item = self._item
+        outcome = self._outcome(item) if item else None
+        if item and outcome and outcome.mark.code:
+            self._write_observation(item)
+        else:
+            self.action_remark()
+
+    @property
+    def _item(self) -> Item | None:
+        row = self.query_one(PickList).at
+        return next((item for item in _items(self.job) if row and item.number == row.id), None) if self.job else None
+
+    def _outcome(self, item: Item) -> ItemOutcome | None:
+        return _outcomes(self.job).get(item.number) if self.job else None
+
+    def _first_open(self) -> str:
+        marked = _outcomes(self.job) if self.job else {}
+        items = _items(self.job) if self.job else ()
+        return next((item.number for item in items if item.number not in marked), "")
+
+    def _set(self, item: Item, mark: Mark, note: str | None = None) -> bool:
+        before = self._outcome(item)
+        kept = before.note if before and before.mark is mark else ""
+        return self.do(SetOutcome(item=item.number, mark=mark, note=kept if note is None else note))
+
+    def _mark_all(self, items: list[Item], mark: Mark) -> None:
+        for item in items:
+            if not self._set(item, mark):
+                return
+        self.query_one(PickList).go_to(items[-1].number)
+        self.query_one(PickList).action_move(1)
+
+    def _ask_reason(self, item: Item, mark: Mark) -> None:
+        before = self._outcome(item)
+        note = before.note if before and before.mark is mark else ""
+        must = mark is Mark.NOT_VERIFIED
+        about = "" if must else "May stay empty where the report's own limitations give the reason."
+
+        def take(reason: str) -> None:
+            if self._set(item, mark, reason):
+                self.query_one(PickList).action_move(1)
+
+        self.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
+
+    def _write_observation(self, item: Item) -> None:
+        outcome, job = self._outcome(item), self.job
+        if outcome is None or job is None:
+            return
+        before = next(iter(_observations(job, item.number)), None)
+
+        def take(typed: Mapping[str, str] | None) -> None:
+            if typed is None:
+                self.say(f"{item.number} is marked {outcome.mark}; its observation is still to be written (Enter)")
+            elif self.do(observed(typed, before)):
+                self.query_one(PickList).action_move(1)
+
+        self.ohmfolio.push_screen(
+            observation_form(before, code=outcome.mark.code, item=item.number, finding=outcome.note), take
+        )
+
+
+def _items(job: Job) -> tuple[Item, ...]:
+    return items_for(job.form_set, job.edition)
+
+
+def _outcomes(job: Job) -> dict[str, ItemOutcome]:
+    return {outcome.item: outcome for outcome in job.inspection}
+
+
+def _observations(job: Job, item: str) -> list[Observation]:
+    return [each for each in job.observations if item in each.items]
+
+
+def _rows(job: Job) -> Iterator[Row]:
+    outcomes = _outcomes(job)
+    section = ""
+    for item in _items(job):
+        if item.section != section:
+            section = item.section
+            inside = [each for each in _items(job) if each.section == section]
+            left = sum(each.number not in outcomes for each in inside)
+            says = f"{left} of {len(inside)} open" if left else "done"
+            cells = (Cell(section, theme.HEAD), Cell(says, theme.ASKS if left else theme.GOOD, 14))
+            yield Row(f"section {section}", cells, heading=True)
+        outcome = outcomes.get(item.number)
+        yield Row(
+            item.number,
+            (
+                Cell(outcome.mark if outcome else theme.SIGN_GAP, _style(outcome), 3),
+                Cell(item.number, theme.PLAIN, 5),
+                Cell(item.title),
+                Cell(_aside(job, outcome), theme.FAILS if _is_bare(job, outcome) else theme.QUIET, 16),
+            ),
+        )
+
+
+def _style(outcome: ItemOutcome | None) -> theme.Style:
+    if outcome is None:
+        return theme.QUIET
+    if outcome.mark.code:
+        return theme.FAILS if outcome.mark.code.is_unsatisfactory else theme.ASKS
+    return theme.GOOD if outcome.mark is Mark.PASS else theme.PLAIN
+
+
+def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
+    """Coded, and no observation carries the code."""
+    code = outcome.mark.code if outcome else None
+    return bool(outcome and code and all(each.code is not code for each in _observations(job, outcome.item)))
+
+
+def _aside(job: Job, outcome: ItemOutcome | None) -> str:
+    if outcome is None:
+        return ""
+    if _is_bare(job, outcome):
+        return "! not observed"
+    if outcome.mark.code:
+        return "observed"
+    return "remark" if outcome.note.strip() else ""
+
+
+def _about(job: Job, item: Item) -> Iterator[Paragraph]:
+    outcome = _outcomes(job).get(item.number)
+    regulations = f"BS 7671: {item.regulations}" if item.regulations else ""
+    yield Paragraph(f"{item.title}.", label=item.number)
+    if outcome is None:
+        yield Paragraph(f"No outcome yet. {regulations}", theme.QUIET)
+        return
+    means = outcome.mark.code.meaning if outcome.mark.code else f"{_MEANS[outcome.mark]}."
+    written = "; ".join(f"{each.code} {each.finding}" for each in _observations(job, item.number))
+    said = "No observation says so yet: Enter." if _is_bare(job, outcome) else written or outcome.note
+    yield Paragraph(f"{means[:1].upper()}{means[1:]} {said} {regulations}", label=outcome.mark)

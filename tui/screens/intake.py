@@ -1,0 +1,181 @@
+"""The first screen: what was done, or which job to go on with."""
+
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+from domain.form_set import FormSet
+from domain.job_log import JobLine, JobLogError, Query
+from tui import theme
+from tui.keys import bindings
+from tui.screens.asking import Asking
+from tui.screens.page import Page
+from tui.widgets.job_rows import row_for
+from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.text_page import Paragraph, TextPage
+
+
+class IntakeScreen(Page):
+    """Asks question after question until the papers are decided; under it, the newest jobs."""
+
+    EXPLAINS: ClassVar[str] = (
+        "Say what was done by the key before the answer: the answers decide which papers the job needs, and nothing"
+        " else is typed before that. Or open one of your jobs below; the one you were in last stands first."
+        " Up and Down go through answers and jobs, Tab from the one to the other."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take", "find", "back", "palette", "leave", "help")
+    DEFAULT_CSS = """
+    IntakeScreen > TextPage { height: auto; padding: 0 1; }
+    IntakeScreen > .answers { height: auto; max-height: 10; margin: 0 1; }
+    IntakeScreen > #leads { margin: 0 0 1 0; }
+    IntakeScreen > .jobs { height: 1fr; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.asking = Asking.begun()
+        self._jobs: tuple[JobLine, ...] = ()
+        self._more = True
+
+    def compose_page(self) -> ComposeResult:
+        yield TextPage(id="question")
+        yield PickList(classes="answers", lines_a_row=2)
+        yield TextPage(id="leads")
+        yield TextPage(id="head")
+        yield PickList(classes="jobs", empty="No job yet. The answers above start the first one.")
+
+    def on_mount(self) -> None:
+        """Ask the first question; the cursor stands on the job this person was in last."""
+        self._show_question()
+        self.query_one("#head", TextPage).show([Paragraph("or go on with a job", theme.HEAD)])
+        self._load_jobs()
+        self.query_one(".jobs" if self._jobs else ".answers").focus()
+
+    def on_screen_resume(self) -> None:
+        """Jobs may have changed meanwhile."""
+        self._load_jobs()
+
+    def begin_again(self) -> None:
+        """Put the first question, once a job has been started from the answers."""
+        self.asking = Asking.begun()
+        self._show_question()
+
+    def on_key(self, event: events.Key) -> None:
+        """An answer's own key gives it."""
+        if event.character and self._answer(event.character.casefold()):
+            event.stop()
+            event.prevent_default()
+
+    def action_take(self) -> None:
+        """Give the answer, or open the job, under the cursor."""
+        answers, jobs = self.query_one(".answers", PickList), self.query_one(".jobs", PickList)
+        if answers.has_focus and answers.at:
+            self._answer(answers.at.id)
+        elif jobs.at:
+            self.ohmfolio.open_job(jobs.at.id)
+
+    def action_find(self) -> None:
+        """Search every job."""
+        from tui.screens.find import FindScreen
+
+        self.ohmfolio.push_screen(FindScreen())
+
+    def action_back(self) -> None:
+        """One question back, its answer kept."""
+        before = self.asking.back()
+        if before is None:
+            self.say("This is the first question; Ctrl+X leaves the program")
+            return
+        self.asking = before
+        self._show_question()
+
+    @on(PickList.LeftBy, ".answers")
+    def on_answers_left(self, event: PickList.LeftBy) -> None:
+        """Down from the last answer comes to the first job."""
+        if event.way > 0 and self._jobs:
+            jobs = self.query_one(".jobs", PickList)
+            jobs.action_ends(0)
+            jobs.focus()
+
+    @on(PickList.LeftBy, ".jobs")
+    def on_jobs_left(self, event: PickList.LeftBy) -> None:
+        """Up from the first job comes to the last answer."""
+        if event.way < 0:
+            answers = self.query_one(".answers", PickList)
+            answers.action_ends(-1)
+            answers.focus()
+
+    @on(PickList.Moved, ".jobs")
+    def on_job_reached(self, event: PickList.Moved) -> None:
+        """Older jobs are fetched when the cursor comes to the last one."""
+        if event.row and self._more and self._jobs and event.row.id == self._jobs[-1].number:
+            self._load_older()
+
+    def _answer(self, key: str) -> bool:
+        from tui.screens.decision import DecisionScreen
+
+        answered = self.asking.answered(key)
+        if answered is None:
+            return False
+        self.asking, advice = answered
+        self._show_question()
+        if advice.form_set:
+            self.ohmfolio.push_screen(DecisionScreen(advice, self.asking.answers))
+        else:
+            self.query_one(".answers").focus()
+        return True
+
+    def _show_question(self) -> None:
+        question, given = self.asking.question, self.asking.key_given
+        so_far = [Paragraph(words, theme.QUIET, "  ") for _, words in self.asking.so_far]
+        help_ = Paragraph(question.help, theme.QUIET)
+        self.query_one("#question", TextPage).show([*so_far, Paragraph(question.words, theme.HEAD), help_])
+        rows = [
+            Row(
+                answer.key,
+                (
+                    Cell(theme.SIGN_GOOD if answer.key == given else "", theme.GOOD, 1),
+                    Cell(answer.key.upper(), theme.HEAD, 2),
+                    Cell(answer.words),
+                ),
+            )
+            for answer in question.answers
+        ]
+        self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
+        leads = self.asking.advice.leads_to
+        self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(leads), label="So far:")])
+        self.say("Esc goes back a question; the answers are kept" if self.asking.so_far else "")
+
+    def _load_jobs(self) -> None:
+        desk = self.ohmfolio.desk
+        try:
+            newest = desk.log.find(Query())
+            last = desk.log.last_opened(who=desk.who)
+            mine = next((line for line in newest if line.number == last), desk.log.line(last) if last else None)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        first = (mine,) if mine else ()
+        self._jobs = (*first, *(line for line in newest if not mine or line.number != mine.number))
+        self._more = len(newest) == Query().limit
+        self.query_one(".jobs", PickList).show([row_for(line) for line in self._jobs])
+
+    def _load_older(self) -> None:
+        try:
+            older = self.ohmfolio.desk.log.find(Query(before=self._jobs[-1].number))
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        known = {line.number for line in self._jobs}
+        self._more = len(older) == Query().limit
+        self._jobs = (*self._jobs, *(line for line in older if line.number not in known))
+        self.query_one(".jobs", PickList).show([row_for(line) for line in self._jobs])
+
+
+def _leads_in_words(leads: tuple[FormSet, ...]) -> str:
+    names = [form_set.paper for form_set in leads]
+    if len(names) == len(FormSet):
+        return "any of the three form sets is possible"
+    return " or ".join(names)

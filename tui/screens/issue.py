@@ -1,0 +1,246 @@
+"""Signatures, the draft, and issuing the pack."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+
+from domain.commands import Declined, Sign, Unsign
+from domain.form_set import FormSet
+from domain.gate import Reason, Refusal, Standing, issue
+from domain.job import Job
+from domain.job_log import Issued, JobLogError, State
+from domain.place import Place
+from domain.signature import Role, roles_for
+from tui.desk import Desk
+from tui.keys import bindings
+from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
+from tui.screens.issue_text import about_issued, about_reason, about_role, declaration, reason_id, rows_of
+from tui.screens.job_screen import JobScreen
+from tui.screens.paper_making import Outcome, draft_of, pack_of
+from tui.steps import Step
+from tui.widgets.entry_lines import AskedLine
+from tui.widgets.pick_list import PickList
+from tui.widgets.text_page import ReadingPage
+
+Make = Callable[[Job, Path, Desk], Outcome]
+
+
+class IssueScreen(JobScreen):
+    """The parts to be signed with their signatures; after a refusal, its reasons; once issued, the paper."""
+
+    STEP = Step.ISSUE
+    EXPLAINS: ClassVar[str] = (
+        "Every part is signed by whoever answers for it; what is declared stands below. Signatures are lifted when"
+        " the job changes after them. A draft can be printed at any time. Issuing says everything that keeps the"
+        " paper back, or makes the pack: after that nothing in it can be changed, only replaced by a correction."
+        " Tab goes to the text below, to scroll it."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings("row-do", "sign-all", "unsign", "draft", "issue-now", "correct")
+    DEFAULT_CSS = "IssueScreen > #about { height: 10; padding: 0 1; }"
+
+    @dataclass
+    class Made(Message):
+        """A draft or a pack is finished, refused, or could not be made."""
+
+        outcome: Outcome
+
+    def __init__(self, number: str, place: Place | None = None) -> None:
+        super().__init__(number, place)
+        self._refused: tuple[Reason, ...] = ()
+        self._paper: Issued | None = None
+        self._is_replaced = False
+        self._copy = ""
+        self._is_making = False
+
+    def compose_step(self) -> ComposeResult:
+        yield PickList(classes="step", lines_a_row=2)
+        yield ReadingPage(id="about")
+
+    def show_job(self, job: Job, stands: Standing) -> None:
+        """List the parts to sign, and the reasons of the last refusal that still hold."""
+        self._refused = tuple(reason for reason in self._refused if reason in stands.reasons)
+        if job.issued:
+            self._look_up_paper()
+        self._list(job, stands)
+
+    def go_to(self, place: Place) -> None:
+        """Put the cursor on a part to sign."""
+        self.query_one(PickList).go_to(place.box)
+
+    def where(self) -> Place | None:
+        """The part under the cursor."""
+        role = self._role
+        return Place(section="signatures", box=role) if role else None
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """What is issued is only corrected; what is not is signed, drafted and issued."""
+        is_issued = bool(self.job and self.job.issued)
+        if action == "correct":
+            return is_issued and not self._is_replaced
+        if action == "sign_all":
+            return bool(self.job and self.job.form_set is FormSet.EIC and not is_issued)
+        return not is_issued if action in {"do_row", "unsign", "draft", "issue"} else True
+
+    @on(PickList.Moved)
+    def show_one(self) -> None:
+        """Say what the part under the cursor declares, or what was issued."""
+        if self.job is None:
+            return
+        page = self.query_one(ReadingPage)
+        if self._paper:
+            page.show(about_issued(self.job, self._paper, self._copy, self._is_replaced))
+        elif role := self._role:
+            page.show(about_role(self.job, role))
+        elif reason := self._reason:
+            page.show(about_reason(reason))
+
+    def action_do_row(self) -> None:
+        """Sign for the part under the cursor, or go to the place of a reason."""
+        role, reason, job = self._role, self._reason, self.job
+        if role and job:
+            self._ask_name(f"Sign for {role}", declaration(job, role), lambda name: self._sign((role,), name))
+        elif reason:
+            self.visit(reason.place, reason.says)
+
+    def action_sign_all(self) -> None:
+        """One person signs for every part, after saying so."""
+        if self.job:
+            roles = roles_for(self.job.form_set)
+            about = f"Only where one person answers for {', '.join(roles[:-1])} and {roles[-1]}."
+            self._ask_name("One person signs for every part", about, lambda name: self._confirm_all(roles, name))
+
+    def action_unsign(self) -> None:
+        """Take the signature under the cursor back."""
+        role = self._role
+        if role and self.job and any(each.role is role for each in self.job.signatures):
+            if self.do(Unsign(role=role)):
+                self.say(f"No longer signed: {role}")
+        else:
+            self.say("There is no signature to take back")
+
+    def action_draft(self) -> None:
+        """Ask for a folder, and print a draft to it."""
+        folder = str(self.ohmfolio.desk.packs)
+        about = "DRAFT stands on every page. A draft is no certificate and no report."
+        question = LineScreen("Folder for the draft", folder, about)
+        self.ask(question, lambda typed: self._make(typed, draft_of, "the draft"))
+
+    def action_issue(self) -> None:
+        """Say everything that keeps the paper back; or ask for a folder, and issue."""
+        desk = self.ohmfolio.desk
+        if self.job is None:
+            return
+        answer = issue(self.job, by=desk.who, at=desk.now())
+        if isinstance(answer, Refusal):
+            self._show_refusal(answer)
+            return
+        about = (
+            f"{self.job.form_set.paper} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
+            " correction is a new document. Enter issues it, Esc leaves it."
+        )
+        question = LineScreen("Folder for the pack", str(desk.packs), about)
+        self.ask(question, lambda typed: self._make(typed, pack_of, "the pack"))
+
+    def action_correct(self) -> None:
+        """Begin a new document that will replace this one."""
+        question = ConfirmScreen(
+            f"Begin a correction of {self.number}?",
+            "It starts with all that was issued, gets a number of its own, and names the one it replaces. This paper"
+            " stays in the log.",
+        )
+        self.confirm(question, self._begin_correction)
+
+    @on(Made)
+    def show_made(self, event: Made) -> None:
+        """Show what became of the draft or the pack."""
+        self._is_making = False
+        outcome, log = event.outcome, self.ohmfolio.desk.log
+        if outcome.refusal:
+            self._show_refusal(outcome.refusal)
+            return
+        if outcome.issued and (job := log.load(self.number)):
+            self._copy = outcome.copy
+            self.take(job)
+            self.show_keys()
+        self.say(outcome.says, bad=outcome.is_trouble)
+
+    @property
+    def _role(self) -> Role | None:
+        row = self.query_one(PickList).at
+        return Role(row.id) if row and row.id in set(Role) else None
+
+    @property
+    def _reason(self) -> Reason | None:
+        row = self.query_one(PickList).at
+        return next((each for at, each in enumerate(self._refused) if row and reason_id(at) == row.id), None)
+
+    def _list(self, job: Job, stands: Standing) -> None:
+        self.query_one(PickList).show(rows_of(job, stands, self._refused))
+        self.show_one()
+
+    def _look_up_paper(self) -> None:
+        log = self.ohmfolio.desk.log
+        try:
+            self._paper, line = log.issued(self.number), log.line(self.number)
+            self._is_replaced = line is not None and line.state is State.REPLACED
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+
+    def _show_refusal(self, refusal: Refusal) -> None:
+        self._refused = refusal.reasons
+        if self.job and self.stands:
+            self._list(self.job, self.stands)
+            self.query_one(PickList).go_to(reason_id(0))
+        count = len(refusal.reasons)
+        self.say(f"Not issued: {count} thing{'s' if count > 1 else ''} to settle; Enter goes to the place", bad=True)
+
+    def _ask_name(self, question: str, about: str, then: Callable[[Mapping[str, str]], None]) -> None:
+        before = self.job.signatures[-1] if self.job and self.job.signatures else None
+        lines = (
+            AskedLine("name", "Name", before.name if before else "", must=True),
+            AskedLine("position", "Position", before.position if before else ""),
+        )
+        form = FormScreen(question, lines, about)
+        self.ask(form, then)
+
+    def _confirm_all(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        question = f"{name['name']} signs for {', '.join(roles[:-1])} and {roles[-1]}?"
+        about = "These are separate declarations; each is recorded as signed by that person."
+        self.confirm(ConfirmScreen(question, about), lambda: self._sign(roles, name))
+
+    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        at = self.ohmfolio.desk.now()
+        for role in roles:
+            if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at)):
+                return
+        left = len(self.stands.unsigned) if self.stands else 0
+        self.say(f"Signed. {'I issues the pack' if not left else f'{left} still to be signed'}")
+
+    def _make(self, folder: str, make: Make, what: str) -> None:
+        job, desk = self.job, self.ohmfolio.desk
+        if job is None or self._is_making:
+            return
+        self._is_making = True
+        self.say(f"Making {what} …")
+        path = Path(folder).expanduser()
+        self.run_worker(
+            lambda: self.post_message(self.Made(make(job, path, desk))), thread=True, exclusive=True, group="paper"
+        )
+
+    def _begin_correction(self) -> None:
+        desk = self.ohmfolio.desk
+        try:
+            begun = desk.log.replace(self.number, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        if isinstance(begun, Declined):
+            self.say(begun.says, bad=True)
+        else:
+            self.ohmfolio.open_step(begun.number, Step.REVIEW, says=f"{begun.number} will replace {self.number}")

@@ -1,0 +1,90 @@
+"""What the issue screen lists and says: the parts to sign, reasons of a refusal, the paper that was issued."""
+
+from collections.abc import Iterator
+
+from domain.dates import written
+from domain.form_set import FormSet
+from domain.gate import Reason, Standing
+from domain.job import Job
+from domain.job_log import Issued
+from domain.sheets.signing import declarations_of
+from domain.signature import Role, Signature, roles_for
+from tui import theme
+from tui.widgets.pick_list import Cell, Row
+from tui.widgets.text_page import Paragraph
+
+_FOR_CLIENT = (
+    "The original goes to the person who ordered the work, who passes it on to whoever owns or uses the installation;"
+    " the firm keeps a copy (common practice). Notifiable work is notified as well."
+)
+_FOR_REPORT = (
+    "The original goes to the person who ordered the report; the firm keeps a copy (common practice). A landlord owes"
+    " copies to tenants and others in set times, which differ between the nations; check the rules of the place."
+)
+
+
+def rows_of(job: Job, stands: Standing, refused: tuple[Reason, ...]) -> Iterator[Row]:
+    """Each part with its signature, then what kept the paper back when it was last tried."""
+    yield Row("parts", (Cell("Signatures", theme.HEAD),), heading=True)
+    signed = {each.role: each for each in job.signatures}
+    for role in roles_for(job.form_set):
+        signature = None if role in stands.unsigned else signed.get(role)
+        sign, style = (theme.SIGN_GOOD, theme.GOOD) if signature else (theme.SIGN_GAP, theme.ASKS)
+        yield Row(role, (Cell(sign, style, 1), Cell(_capital(role), width=30), Cell(_signed_by(signature))))
+    if refused:
+        count = f"{len(refused)} reason{'s' if len(refused) > 1 else ''}"
+        yield Row("refused", (Cell(f"Not issued: {count}. Enter goes to the place.", theme.FAILS),), heading=True)
+    for index, reason in enumerate(refused):
+        yield Row(reason_id(index), (Cell(theme.SIGN_FAILS, theme.FAILS, 1), Cell(reason.says)))
+
+
+def reason_id(index: int) -> str:
+    """The id of the row of a reason."""
+    return f"reason {index}"
+
+
+def about_role(job: Job, role: Role) -> Iterator[Paragraph]:
+    """What a signature for a part declares."""
+    yield Paragraph(f"{_capital(role)} declares:", theme.HEAD)
+    yield Paragraph(declaration(job, role))
+    yield Paragraph("Any change of the job lifts the signatures; then it is read and signed again.", theme.QUIET)
+
+
+def about_reason(reason: Reason) -> Iterator[Paragraph]:
+    """What keeps the paper back."""
+    yield Paragraph(str(reason.kind).capitalize(), theme.HEAD)
+    yield Paragraph(reason.says)
+
+
+def declaration(job: Job, role: Role) -> str:
+    """The words a signature stands under."""
+    parts = zip(roles_for(job.form_set), declarations_of(job), strict=True)
+    return next(each.declares for at, each in parts if at is role)
+
+
+def about_issued(job: Job, paper: Issued, copy: str, replaced: bool) -> Iterator[Paragraph]:  # noqa: FBT001
+    """The paper, where it lies, and who should get it."""
+    stamp = paper.pack.job.issued
+    if stamp:
+        says = f"{job.number} issued on {written(stamp.at.date())} by {stamp.by}: {paper.pack.outcome}"
+        yield Paragraph(says, theme.HEAD, theme.SIGN_GOOD, theme.GOOD)
+    if replaced:
+        yield Paragraph("A later document has replaced it.", theme.ASKS)
+    if copy:
+        yield Paragraph(copy, label="Copy", label_width=9)
+    yield Paragraph(paper.kept, label="Kept", label_width=9)
+    yield Paragraph(f"{paper.pages}, SHA-256 {paper.sha256}", label="Pages", label_width=9)
+    yield Paragraph(_FOR_REPORT if job.form_set is FormSet.EICR else _FOR_CLIENT)
+    if not replaced:
+        yield Paragraph("C begins a correction: a new document that names this one and replaces it.", theme.QUIET)
+
+
+def _signed_by(signature: Signature | None) -> str:
+    if signature is None:
+        return "not signed yet"
+    position = f", {signature.position}" if signature.position else ""
+    return f"{signature.name}{position}, {signature.at:%d/%m/%Y %H:%M}"
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"

@@ -1,0 +1,202 @@
+"""What people raised: the snagging list of a certificate, or the observations of a report."""
+
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+from domain.commands import ReopenSnag, Withdraw
+from domain.dates import written
+from domain.gate import Standing
+from domain.job import Job
+from domain.observation import Code, Observation
+from domain.place import Place
+from domain.snag import Snag
+from domain.whereabouts import described
+from tui import theme
+from tui.keys import bindings
+from tui.screens.ask import ConfirmScreen
+from tui.screens.job_screen import JobScreen
+from tui.screens.writing import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
+from tui.steps import Step
+from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.text_page import Paragraph, TextPage
+
+
+class RaisedScreen(JobScreen):
+    """A list with all of it, and the one under the cursor in full."""
+
+    STEP = Step.RAISED
+    EXPLAINS: ClassVar[str] = (
+        "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
+        " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
+        " each with one classification code of your own judgement; C1, C2 or FI make the report unsatisfactory."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings("raised-open", "raise", "clear", "reopen", "withdraw", "go-there")
+    DEFAULT_CSS = "RaisedScreen > #about { height: 8; padding: 0 1; }"
+
+    def compose_step(self) -> ComposeResult:
+        yield PickList(classes="step", lines_a_row=2, empty="Nothing raised. R raises the first.")
+        yield TextPage(id="about")
+
+    def show_job(self, job: Job, stands: Standing) -> None:  # noqa: ARG002
+        """List what was raised, open first, the worst code first."""
+        self.query_one(PickList).show(_observation_rows(job) if job.form_set.is_report else _snag_rows(job))
+        self.show_one()
+
+    def go_to(self, place: Place) -> None:
+        """Put the cursor on a snag or an observation."""
+        self.query_one(PickList).go_to(place.snag or place.observation)
+
+    def where(self) -> Place | None:
+        """The snag or observation under the cursor."""
+        if snag := self._snag:
+            return Place(snag=snag.id)
+        return Place(observation=each.id) if (each := self._observation) else None
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """Snags are cleared and reopened; observations are withdrawn."""
+        is_report = bool(self.job and self.job.form_set.is_report)
+        if action in {"clear", "reopen"}:
+            return not is_report
+        return is_report if action == "withdraw" else True
+
+    @on(PickList.Moved)
+    def show_one(self) -> None:
+        """Show the one under the cursor in full."""
+        if self.job:
+            self.query_one("#about", TextPage).show(_about(self.job, self._snag, self._observation))
+
+    def action_open(self) -> None:
+        """Clear the snag, or rewrite the observation, under the cursor."""
+        if self._observation:
+            self._write(self._observation)
+        elif self._snag and self._snag.is_open:
+            self.action_clear()
+        elif self._snag:
+            self.action_reopen()
+        else:
+            self.action_raise_one()
+
+    def action_raise_one(self) -> None:
+        """Raise a snag or an observation."""
+        if self.job and self.job.form_set.is_report:
+            self._write(None)
+            return
+        desk = self.ohmfolio.desk
+
+        def take(typed: Mapping[str, str]) -> None:
+            if self.do(raised(typed, desk.now().date())):
+                self._to_newest()
+
+        self.ask(snag_form(desk.who), take)
+
+    def action_clear(self) -> None:
+        """Clear the snag under the cursor."""
+        snag, desk = self._snag, self.ohmfolio.desk
+        if snag is None or not snag.is_open:
+            self.say("It is cleared already; O opens it again" if snag else "There is no snag to clear")
+            return
+        self.ask(clearing_form(snag, desk.who), lambda typed: self.do(cleared(snag, typed, desk.now().date())))
+
+    def action_reopen(self) -> None:
+        """Open a cleared snag again, after a question."""
+        snag = self._snag
+        if snag is None or snag.is_open:
+            self.say("It is open" if snag else "There is no snag to open again")
+            return
+        question = ConfirmScreen(f"Open again: {snag.what}?", "Who cleared it, when and how is then no longer shown.")
+        self.confirm(question, lambda: self.do(ReopenSnag(snag=snag.id)))
+
+    def action_withdraw(self) -> None:
+        """Take the observation under the cursor away, after a question."""
+        if each := self._observation:
+            question = ConfirmScreen(f"Withdraw this {each.code}?", each.finding)
+            self.confirm(question, lambda: self.do(Withdraw(observation=each.id)))
+
+    def action_go_there(self) -> None:
+        """Go to the place it was raised about."""
+        one = self._snag or self._observation
+        if one and one.about:
+            self.visit(one.about)
+        elif self._observation and self._observation.items:
+            self.visit(Place(section="inspection", item=self._observation.items[0]))
+        else:
+            self.say("It was not raised about one place of the forms")
+
+    @property
+    def _snag(self) -> Snag | None:
+        row = self.query_one(PickList).at
+        return next((snag for snag in self.job.snags if row and snag.id == row.id), None) if self.job else None
+
+    @property
+    def _observation(self) -> Observation | None:
+        row = self.query_one(PickList).at
+        return next((each for each in self.job.observations if row and each.id == row.id), None) if self.job else None
+
+    def _write(self, before: Observation | None) -> None:
+        def take(typed: Mapping[str, str]) -> None:
+            if self.do(observed(typed, before)) and before is None:
+                self._to_newest()
+
+        self.ask(observation_form(before), take)
+
+    def _to_newest(self) -> None:
+        if self.job:
+            newest = (*self.job.snags, *self.job.observations)[-1:]
+            self.query_one(PickList).go_to(newest[0].id if newest else "")
+
+
+def _snag_rows(job: Job) -> Iterator[Row]:
+    for snag in sorted(job.snags, key=lambda snag: not snag.is_open):
+        sign, style = (theme.SIGN_SNAG, theme.FAILS) if snag.is_open else (theme.SIGN_GOOD, theme.GOOD)
+        yield Row(
+            snag.id,
+            (
+                Cell(f"{sign} {'open' if snag.is_open else 'cleared'}", style, 9),
+                Cell(snag.what if not snag.where else f"{snag.what} ({snag.where})"),
+                Cell(f"{snag.raised_by}, {snag.raised_on:%d/%m/%Y}", theme.QUIET, 26),
+            ),
+        )
+
+
+def _observation_rows(job: Job) -> Iterator[Row]:
+    order = tuple(Code)
+    for each in sorted(job.observations, key=lambda each: order.index(each.code)):
+        style = theme.FAILS if each.code.is_unsatisfactory else theme.ASKS
+        yield Row(
+            each.id,
+            (
+                Cell(each.code, style, 3),
+                Cell(each.finding),
+                Cell(each.where, theme.PLAIN, 18),
+                Cell(", ".join(each.items), theme.QUIET, 10),
+            ),
+        )
+
+
+def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iterator[Paragraph]:
+    if snag:
+        yield Paragraph(snag.what, theme.HEAD)
+        raised_by = f"Raised by {snag.raised_by} on {written(snag.raised_on)}"
+        yield Paragraph(f"{raised_by}{f', {snag.where}' if snag.where else ''}.")
+        if snag.about:
+            yield Paragraph(f"About {described(job, snag.about)} (G goes there).")
+        if snag.cleared:
+            done = snag.cleared
+            yield Paragraph(f"Cleared by {done.by} on {written(done.on)}: {done.how}", theme.GOOD, theme.SIGN_GOOD)
+    elif observation:
+        yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
+        yield Paragraph(observation.finding)
+        items = f"Items {', '.join(observation.items)}. " if observation.items else ""
+        about = f"About {described(job, observation.about)} (G goes there). " if observation.about else ""
+        yield Paragraph(f"{items}{about}{f'Why this code: {observation.reason}' if observation.reason else ''}")
+        if observation.code is Code.C1:
+            yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
+    elif job.form_set.is_report:
+        for code in Code:
+            yield Paragraph(code.meaning, label=code, label_width=4)
+    else:
+        yield Paragraph("Raise what has to be put right before the certificate can be issued.", theme.QUIET)

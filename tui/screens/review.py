@@ -1,0 +1,216 @@
+"""Everything found and everything still missing, each line a key-press from its place."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from rich.style import Style
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+from domain.commands import Choose, SetEdition
+from domain.edition import Edition
+from domain.finding import Finding, Gap, Severity
+from domain.form_set import FormSet
+from domain.gate import Outcome, Standing, count_codes
+from domain.job import Job
+from domain.place import Place
+from domain.whereabouts import described
+from tui import theme
+from tui.keys import bindings
+from tui.screens.asking import in_words
+from tui.screens.job_screen import JobScreen
+from tui.screens.writing import edition_form, observation_form, observed, other_papers_form, raised, snag_form
+from tui.steps import Step
+from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.text_page import Paragraph, TextPage
+
+PAPERS, EDITION = "papers", "edition"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of the review."""
+
+    sign: str
+    style: Style
+    place: Place
+    says: str
+    finding: Finding | None = None
+
+
+class ReviewScreen(JobScreen):
+    """What holds the job back first, then what deserves a second look, then how the job is worked."""
+
+    STEP = Step.REVIEW
+    EXPLAINS: ClassVar[str] = (
+        "Everything the checks found and everything still missing, what keeps the job back first. Enter goes to the"
+        " place of a line; R raises a snag from it, or an observation on a report. At the end stand the papers and"
+        " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
+        " computed and nobody types it. The figures support a competent person; the current standard decides."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "raise-about")
+    DEFAULT_CSS = """
+    ReviewScreen > #outcome { height: 1; padding: 0 1; }
+    ReviewScreen > #about { height: 5; padding: 0 1; }
+    """
+
+    def __init__(self, number: str, place: Place | None = None) -> None:
+        super().__init__(number, place)
+        self._entries: dict[str, Entry] = {}
+
+    def compose_step(self) -> ComposeResult:
+        yield TextPage(id="outcome")
+        yield PickList(classes="step", lines_a_row=2)
+        yield TextPage(id="about")
+
+    def show_job(self, job: Job, stands: Standing) -> None:
+        """List it all again."""
+        self._entries = {}
+        self.query_one("#outcome", TextPage).show([_outcome(job, stands)])
+        self.query_one(PickList).show([*self._listed(job, stands), *_worked_rows(job)])
+        self.show_one()
+
+    def go_to(self, place: Place) -> None:
+        """Put the cursor on the line of a place."""
+        found = PAPERS if place.section == "chosen" else self._row_of(place)
+        self.query_one(PickList).go_to(found)
+
+    def where(self) -> Place | None:
+        """The place of the line under the cursor."""
+        entry = self._entry
+        return entry.place if entry else None
+
+    @on(PickList.Moved)
+    def show_one(self) -> None:
+        """Say the line under the cursor in full."""
+        row = self.query_one(PickList).at
+        if self.job:
+            self.query_one("#about", TextPage).show(_about(self.job, self._entry, row.id if row else ""))
+
+    def action_visit_row(self) -> None:
+        """Go to the place of the line under the cursor, or change how the job is worked."""
+        row, job = self.query_one(PickList).at, self.job
+        if job is None or row is None:
+            return
+        if row.id == PAPERS:
+            self.ask(other_papers_form(job.chosen), self._change_papers)
+        elif row.id == EDITION:
+            self.ask(edition_form(job.edition), self._change_edition)
+        elif entry := self._entry:
+            self.visit(entry.place, entry.says)
+
+    def action_raise_about(self) -> None:
+        """Raise a snag or an observation from the line under the cursor."""
+        entry, job, desk = self._entry, self.job, self.ohmfolio.desk
+        if entry is None or job is None or entry.place.snag or entry.place.observation:
+            self.say("A snag or an observation is raised from a reading or a box")
+            return
+        where = described(job, entry.place)
+        if job.form_set.is_report:
+            form = observation_form(finding=entry.says, where=where, item=entry.place.item)
+            self.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
+        else:
+            form = snag_form(desk.who, where=where, what=entry.says)
+            self.ask(form, lambda typed: self.do(raised(typed, desk.now().date(), entry.place)))
+
+    @property
+    def _entry(self) -> Entry | None:
+        row = self.query_one(PickList).at
+        return self._entries.get(row.id) if row else None
+
+    def _row_of(self, place: Place) -> str:
+        return next((row for row, entry in self._entries.items() if entry.place == place), "")
+
+    def _change_papers(self, typed: Mapping[str, str]) -> None:
+        if self.job:
+            update = {"form_set": FormSet(typed["form_set"]), "because": typed["because"]}
+            self.do(Choose(chosen=self.job.chosen.model_copy(update=update)))
+
+    def _change_edition(self, typed: Mapping[str, str]) -> None:
+        self.do(SetEdition(edition=Edition(typed["edition"])))
+
+    def _listed(self, job: Job, stands: Standing) -> Iterator[Row]:
+        for title, entries in _parts(job, stands):
+            if not entries:
+                continue
+            yield Row(title, (Cell(f"{title} ({len(entries)})", theme.HEAD),), heading=True)
+            for entry in entries:
+                row = f"{title} {len(self._entries)}"
+                self._entries[row] = entry
+                where = described(job, entry.place)
+                says = f"{where}: {entry.says}" if where else entry.says
+                yield Row(row, (Cell(entry.sign, entry.style, 1), Cell(says)))
+
+
+def _parts(job: Job, stands: Standing) -> Iterator[tuple[str, list[Entry]]]:
+    of = {severity: [each for each in stands.findings if each.severity is severity] for severity in Severity}
+    snags = [] if job.form_set.is_report else list(stands.open_snags)
+    yield "Open snags", [Entry(theme.SIGN_SNAG, theme.FAILS, Place(snag=each.id), each.what) for each in snags]
+    bare, gaps = _told_apart(stands.gaps, of[Severity.FAILS])
+    yield "Fails", [_failing(job, each, bare=each in bare) for each in of[Severity.FAILS]]
+    yield "Still missing", [Entry(theme.SIGN_GAP, theme.ASKS, each.place, each.says) for each in gaps]
+    yield (
+        "Not signed yet",
+        [
+            Entry(theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), "F9 signs it")
+            for role in stands.unsigned
+        ],
+    )
+    yield "Look again", [Entry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each in of[Severity.ASK]]
+    yield "Notes", [Entry("-", theme.QUIET, each.place, each.says, each) for each in of[Severity.NOTE]]
+
+
+def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:
+    """The failing findings no observation speaks of, and the gaps that are about something else."""
+    bare = [each for each in failing if any(gap.place == each.place and gap.says.endswith(each.says) for gap in gaps)]
+    return bare, [
+        gap for gap in gaps if not any(gap.place == each.place and gap.says.endswith(each.says) for each in bare)
+    ]
+
+
+def _failing(job: Job, finding: Finding, *, bare: bool) -> Entry:
+    if not job.form_set.is_report:
+        return Entry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
+    says = f"{finding.says} {'No observation says so yet (R).' if bare else 'Observed.'}"
+    return Entry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
+
+
+def _outcome(job: Job, stands: Standing) -> Paragraph:
+    left = len(stands.reasons)
+    holds = f"{left} thing{'s' if left > 1 else ''} to settle before it can be issued" if left else "nothing holds it"
+    if job.issued:
+        return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
+    if not job.form_set.is_report:
+        sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
+        says = holds if left else "complies; it can be issued (F9)"
+        return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
+    codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
+    return Paragraph(f"As it stands: {stands.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
+
+
+def _worked_rows(job: Job) -> Iterator[Row]:
+    yield Row("worked", (Cell("How the job is worked", theme.HEAD),), heading=True)
+    advice = "" if not job.chosen.is_override else f", against the advice ({job.chosen.advised})"
+    yield Row(PAPERS, (Cell("-", theme.QUIET, 1), Cell(f"Papers: {job.form_set.paper}{advice}")))
+    yield Row(EDITION, (Cell("-", theme.QUIET, 1), Cell(f"Edition: {job.edition}")))
+
+
+def _about(job: Job, entry: Entry | None, row: str) -> Iterator[Paragraph]:
+    if entry and entry.finding:
+        finding = entry.finding
+        yield Paragraph(entry.says)
+        against = [f"Measured {finding.measured}" if finding.measured else "", f"limit {finding.limit}"]
+        yield Paragraph(", ".join(part for part in against if part and finding.limit) or finding.measured, theme.HEAD)
+        if finding.source:
+            yield Paragraph(finding.source.cited, theme.QUIET)
+    elif entry:
+        yield Paragraph(entry.says)
+    elif row == PAPERS:
+        chosen = job.chosen
+        advised = f"Advised: {chosen.advised.paper}." if chosen.advised else "No advice was asked for."
+        yield Paragraph(f"{advised} {f'Taken because: {chosen.because}' if chosen.because else ''}")
+        yield Paragraph(" ".join(answer for _, answer in in_words(chosen.answers)), theme.QUIET)
+    elif row == EDITION:
+        yield Paragraph("Figures, inspection items and declarations follow the edition. Enter changes it.")

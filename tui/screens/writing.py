@@ -1,0 +1,124 @@
+"""The small forms that several screens open, and the commands their answers make."""
+
+from collections.abc import Mapping
+from datetime import date
+
+from domain.choice.chosen import Chosen
+from domain.commands import ClearSnag, Observe, RaiseSnag
+from domain.edition import Edition
+from domain.form_set import FormSet
+from domain.observation import Code, Observation
+from domain.place import Place
+from domain.snag import Snag
+from domain.value import PROSE_MAX
+from tui.screens.ask import FormScreen
+from tui.widgets.entry_lines import AskedLine, Option
+
+_EDITION_KEYS = {Edition.A2: "2", Edition.A4: "4"}
+_PAPER_KEYS = {FormSet.EIC: "E", FormSet.MEIWC: "M", FormSet.EICR: "R"}
+_CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
+
+DANGER = (
+    "C1 means danger now: tell the duty holder at once and in writing; with their consent make it safe, or leave it"
+    " isolated and labelled. Never leave it live without a word."
+)
+
+
+def other_papers_form(chosen: Chosen) -> FormScreen:
+    """Asks which form set is taken instead, and why."""
+    options = tuple(
+        Option(key, form_set, f"{form_set.paper}{' (advised)' if form_set is chosen.advised else ''}")
+        for form_set, key in _PAPER_KEYS.items()
+    )
+    return FormScreen(
+        "Which papers do you take?",
+        (
+            AskedLine("form_set", "Papers", chosen.form_set, must=True, options=options),
+            AskedLine("because", "Because", chosen.because, must=True, limit=PROSE_MAX),
+        ),
+        "The reason is kept with the job and printed where it differs from the advice.",
+    )
+
+
+def edition_form(now: Edition) -> FormScreen:
+    """Asks which edition of BS 7671 the job is worked to."""
+    options = tuple(Option(key, edition, edition) for edition, key in _EDITION_KEYS.items())
+    return FormScreen(
+        "Which edition of BS 7671 is the job worked to?",
+        (AskedLine("edition", "Edition", now, must=True, options=options),),
+        "The figures, the inspection items and the declarations follow it. The design's own edition decides.",
+    )
+
+
+def snag_form(who: str, *, where: str = "", what: str = "") -> FormScreen:
+    """Asks what a new snag is."""
+    return FormScreen(
+        "A snag: what has to be put right before a certificate can exist",
+        (
+            AskedLine("what", "What", what, must=True, limit=PROSE_MAX),
+            AskedLine("where", "Where", where),
+            AskedLine("by", "Raised by", who, must=True),
+        ),
+    )
+
+
+def raised(typed: Mapping[str, str], on: date, about: Place | None = None) -> RaiseSnag:
+    """The command a snag form makes."""
+    return RaiseSnag(what=typed["what"], where=typed["where"], by=typed["by"], on=on, about=about)
+
+
+def clearing_form(snag: Snag, who: str) -> FormScreen:
+    """Asks how a snag was put right."""
+    return FormScreen(
+        f"Clear: {snag.what}",
+        (
+            AskedLine("how", "How it was put right", must=True, limit=PROSE_MAX),
+            AskedLine("by", "Cleared by", who, must=True),
+        ),
+        "Only what has been seen to be right is cleared; readings it affected are taken again.",
+    )
+
+
+def cleared(snag: Snag, typed: Mapping[str, str], on: date) -> ClearSnag:
+    """The command a clearing form makes."""
+    return ClearSnag(snag=snag.id, how=typed["how"], by=typed["by"], on=on)
+
+
+def observation_form(
+    before: Observation | None = None,
+    *,
+    code: Code | None = None,
+    item: str = "",
+    where: str = "",
+    finding: str = "",
+) -> FormScreen:
+    """Asks for an observation, or rewrites one. A code is shown picked only where the person picked it before."""
+    options = tuple(Option(key, each, f"{each}  {each.meaning}") for each, key in _CODE_KEYS.items())
+    picked = code or (before.code if before else None)
+    items = before.items if before else ()
+    if item and item not in items:
+        items = (*items, item)
+    return FormScreen(
+        "An observation: what was found, and how it is classified by your own judgement",
+        (
+            AskedLine("finding", "Found", before.finding if before else finding, must=True, limit=PROSE_MAX),
+            AskedLine("code", "Code", picked or "", must=True, options=options),
+            AskedLine("where", "Where", before.where if before else where),
+            AskedLine("items", "Items", ", ".join(items)),
+            AskedLine("reason", "Why this code", before.reason if before else "", limit=PROSE_MAX),
+        ),
+        DANGER if picked is Code.C1 else "",
+    )
+
+
+def observed(typed: Mapping[str, str], before: Observation | None = None, about: Place | None = None) -> Observe:
+    """The command an observation form makes."""
+    return Observe(
+        observation=before.id if before else "",
+        finding=typed["finding"],
+        code=Code(typed["code"]),
+        where=typed["where"],
+        items=tuple(typed["items"].replace(",", " ").split()),
+        about=before.about if before else about,
+        reason=typed["reason"],
+    )

@@ -1,0 +1,31 @@
+"""Jobs of the log as rows of a list."""
+
+from domain.form_set import FormSet
+from domain.job_log import JobLine, State
+from tui import theme
+from tui.widgets.pick_list import Cell, Row
+
+
+def row_for(line: JobLine) -> Row:
+    """Number, papers, client, place, and how it stands."""
+    says, style = _standing(line)
+    return Row(
+        line.number,
+        (
+            Cell(line.number, theme.HEAD, 8),
+            Cell(line.form_set, theme.PLAIN, 5),
+            Cell(line.client or "no client yet", theme.PLAIN if line.client else theme.QUIET, 18),
+            Cell(line.premises or "no address yet", theme.PLAIN if line.premises else theme.QUIET),
+            Cell(says, style, 22),
+        ),
+    )
+
+
+def _standing(line: JobLine) -> tuple[str, theme.Style]:
+    if line.open_snags and line.state not in {State.ISSUED, State.REPLACED}:
+        return f"{theme.SIGN_SNAG} {line.open_snags} open snag{'s' if line.open_snags > 1 else ''}", theme.FAILS
+    if line.state is State.ISSUED and line.form_set is FormSet.EICR and line.outcome:
+        return f"{line.state}, {line.outcome}", theme.PLAIN
+    if line.state is State.READY:
+        return f"{theme.SIGN_GOOD} ready to issue", theme.GOOD
+    return line.state, theme.QUIET if line.state is State.REPLACED else theme.PLAIN
