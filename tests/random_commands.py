@@ -1,0 +1,85 @@
+"""Commands as a person, or a program gone wild, might give them to a job."""
+
+from hypothesis import strategies as st
+
+from domain.box import boxes_of
+from domain.choice.chosen import Chosen
+from domain.circuit import Circuit
+from domain.commands import (
+    AddBoard,
+    AddCircuit,
+    Choose,
+    ClearSnag,
+    Command,
+    Enter,
+    MoveCircuit,
+    Observe,
+    RaiseSnag,
+    RemoveBoard,
+    RemoveCircuit,
+    ReopenSnag,
+    SetOutcome,
+    Sign,
+    Unsign,
+    Withdraw,
+)
+from domain.form_set import FormSet
+from domain.inspection.checklist import items_for
+from domain.inspection.outcome import Mark
+from domain.job import SECTIONS, Job
+from domain.observation import Code
+from domain.place import Place
+from domain.signature import Role, roles_for
+from tests.builders import AT, INSPECTOR, ON
+
+TEXTS = st.sampled_from(["", "N/A", "Y", "0.49", ">999", "LIM", "x", "02/03/2026"]) | st.text(max_size=40)
+
+
+def commands_for(job: Job) -> st.SearchStrategy[Command]:
+    """Commands that may fit the job as it stands, or may not."""
+    return st.one_of(
+        st.builds(RaiseSnag, what=st.sampled_from(["Lid missing", " "]), by=st.just(INSPECTOR), on=st.just(ON)),
+        st.builds(
+            ClearSnag,
+            snag=_one_of(snag.id for snag in job.snags),
+            by=st.just(INSPECTOR),
+            on=st.just(ON),
+            how=st.sampled_from(["Fitted", ""]),
+        ),
+        st.builds(ReopenSnag, snag=_one_of(snag.id for snag in job.snags)),
+        st.builds(Sign, role=st.sampled_from(roles_for(job.form_set)), name=st.just(INSPECTOR), at=st.just(AT)),
+        st.builds(Unsign, role=st.sampled_from(list(Role))),
+        st.builds(Enter, place=_places(job), text=TEXTS),
+        _on_parts(job),
+    )
+
+
+def _on_parts(job: Job) -> st.SearchStrategy[Command]:
+    boards = _one_of(board.id for board in job.boards)
+    circuits = _one_of(circuit.id for _, circuit in job.circuits())
+    items = _one_of(item.number for item in items_for(job.form_set, job.edition))
+    return st.one_of(
+        st.builds(AddBoard),
+        st.builds(RemoveBoard, board=boards),
+        st.builds(AddCircuit, board=boards, after=circuits, like=circuits),
+        st.builds(RemoveCircuit, board=boards, circuit=circuits),
+        st.builds(MoveCircuit, board=boards, circuit=circuits, to=st.integers(-2, 5)),
+        st.builds(SetOutcome, item=items, mark=st.none() | st.sampled_from(list(Mark)), note=TEXTS),
+        st.builds(Observe, finding=TEXTS, code=st.sampled_from(list(Code))),
+        st.builds(Withdraw, observation=_one_of(each.id for each in job.observations)),
+        st.builds(Choose, chosen=st.builds(Chosen, form_set=st.sampled_from(list(FormSet)))),
+    )
+
+
+def _places(job: Job) -> st.SearchStrategy[Place]:
+    pages = [Place(section=name, box=box) for name, section in SECTIONS.items() for box in boxes_of(section)]
+    cells = [
+        Place(section="boards", board=board.id, circuit=circuit.id, box=box)
+        for board, circuit in job.circuits()
+        for box in boxes_of(Circuit)
+    ]
+    return st.sampled_from([*pages, *cells])
+
+
+def _one_of(ids) -> st.SearchStrategy[str]:
+    return st.sampled_from([*ids, "nowhere"])
