@@ -55,6 +55,8 @@ def step_of(place: Place) -> Step:
     """Where a person goes to mend what stands at a place."""
     if place.circuit:
         return Step.CIRCUITS if not place.box or place.box in DETAIL_BOXES else Step.RESULTS
+    if place.board and not place.box:
+        return Step.CIRCUITS
     if place.item or place.section == "inspection":
         return Step.INSPECTION
     if place.snag or place.observation:

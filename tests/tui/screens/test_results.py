@@ -1,0 +1,120 @@
+"""The schedule of test results: readings kept as typed, judged at once, never copied."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.circuit import RESULT_BOXES
+from domain.job import Job
+from domain.place import Place
+from tests.builders import complete_certificate, complete_minor_works, complete_report
+from tests.tui.screens.job_at import at_step
+from tui.screens.circuits import CircuitsScreen
+from tui.screens.results import ResultsScreen
+
+RING, RADIAL = "c2", "c3"
+
+
+def schedule(job: Job, home: Path, circuit: str = RING, box: str = "ring_r1"):
+    return at_step(ResultsScreen, job, home, place=Place(section="boards", board="b1", circuit=circuit, box=box))
+
+
+@pytest.mark.parametrize("typed", ["0.50", ">999", "<0.01", "0,35", "n/a"])
+async def test_a_typed_reading_is_kept_as_typed(tmp_path: Path, typed: str) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RADIAL, "r1_r2") as at:
+        await at.type(typed, "enter")
+        assert at.job.boards[0].circuits[1].r1_r2.typed == typed
+
+
+async def test_a_reading_past_its_limit_is_marked_and_the_panel_says_limit_and_source(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "ir_earth") as at:
+        await at.type("0.20", "enter")
+        assert at.said.startswith("✗ 0.20")
+        await at.press("left")
+        assert "0.20✗" in at.text
+        assert "0.20 MΩ" in at.panel
+        assert "1.0 MΩ" in at.panel
+        assert "7671:2018+A2:2022, Table 64" in at.panel
+
+
+async def test_a_reading_to_look_at_again_has_a_question_mark(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "zs") as at:
+        await at.type("1.30", "enter")
+        assert "1.30?" in at.text
+        assert at.said.startswith("? 1.30")
+
+
+async def test_lim_on_a_certificate_belongs_on_reports_only(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "ir_live") as at:
+        await at.type("lim", "enter")
+        assert "LIM✗" in at.text
+        assert "belongs on reports only" in at.said
+        assert at.box == "ir_live"
+
+
+async def test_lim_on_a_report_is_taken(tmp_path: Path) -> None:
+    async with schedule(complete_report(sign=False), tmp_path, RING, "ir_live") as at:
+        await at.type("lim", "enter")
+        assert at.job.boards[0].circuits[0].ir_live.shown == "LIM"
+        assert at.box == "ir_earth"
+
+
+async def test_enter_passes_over_the_ring_ends_of_a_radial(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "remarks") as at:
+        await at.press("enter")
+        place = at.screen.where()
+        assert place is not None
+        assert (place.circuit, place.box) == (RADIAL, "r1_r2")
+        assert at.line_with("2     Lights").count("N/A") == 3
+
+
+async def test_a_quantity_is_typed_down_the_board(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "zs") as at:
+        await at.press("ctrl+t")
+        await at.type("0.51", "enter")
+        await at.type("1.20", "enter")
+        assert [circuit.zs.typed for circuit in at.job.boards[0].circuits] == ["0.51", "1.20"]
+
+
+@pytest.mark.parametrize("box", ["zs", "polarity", "ir_earth"])
+async def test_a_measured_value_is_never_copied_from_above(tmp_path: Path, box: str) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RADIAL, box) as at:
+        before = at.job
+        await at.press("ctrl+y")
+        assert "measured on each circuit and never copied" in at.said
+        await at.press("enter")
+        assert at.job == before
+
+
+async def test_the_cursor_keeps_to_the_readings_and_reaches_all_of_them(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path) as at:
+        await at.press("home", "left", "left")
+        assert at.box == RESULT_BOXES[0]
+        seen: set[str] = set()
+        for _ in RESULT_BOXES:
+            seen.add(at.box)
+            await at.press("right")
+        assert seen == set(RESULT_BOXES)
+
+
+async def test_a_new_circuit_is_numbered_on_the_schedule_of_details(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path) as at:
+        await at.press("ctrl+n")
+        await at.pilot.pause()
+        assert isinstance(at.app.screen, CircuitsScreen)
+        assert at.box == "number"
+
+
+async def test_minor_works_readings_are_a_page_and_limits_hold_there_too(tmp_path: Path) -> None:
+    async with schedule(complete_minor_works(sign=False), tmp_path, RING, "ir_earth") as at:
+        assert at.box == "ir_earth"
+        await at.type("0.20", "enter")
+        assert "0.20 ✗" in at.line_with("Insulation, live to earth (MΩ)")
+        await at.press("ctrl+y")
+        assert "no circuit above" in at.said
+
+
+def test_the_help_says_dead_tests_first_and_defers_to_the_standard() -> None:
+    text = ResultsScreen.EXPLAINS
+    for words in ("prove dead", "Dead tests come first", "competent persons only", "BS 7671", "safe isolation"):
+        assert words in text

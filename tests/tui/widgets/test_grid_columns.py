@@ -1,0 +1,66 @@
+"""Columns of a schedule: every box has its place, and groups turn as a whole."""
+
+from collections.abc import Sequence
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+
+from domain.box import boxes_of
+from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.form_set import FormSet
+from domain.place import Place
+from tui.widgets.box_view import views_of
+from tui.widgets.grid_columns import column_for
+from tui.widgets.grid_layout import HEADINGS, GridLayout
+
+DETAILS = DETAIL_BOXES
+RESULTS = (*DETAIL_BOXES[:2], *RESULT_BOXES)
+
+
+def layout(names: Sequence[str], width: int) -> GridLayout:
+    return GridLayout.of([column_for(name, boxes_of(Circuit)[name]) for name in names], 2, width)
+
+
+@pytest.mark.parametrize("names", [DETAILS, RESULTS])
+@given(width=st.integers(min_value=1, max_value=250))
+def test_every_column_is_on_exactly_one_page(names: Sequence[str], width: int) -> None:
+    pages = layout(names, width).pages
+    assert sorted(at for page in pages for at in page) == list(range(2, len(names)))
+
+
+@pytest.mark.parametrize("names", [DETAILS, RESULTS])
+def test_no_group_is_split_at_80_columns(names: Sequence[str]) -> None:
+    grid = layout(names, 80)
+    for group in grid.groups:
+        assert len({grid.page_of(at) for at in group.columns}) == 1, group.title
+
+
+@pytest.mark.parametrize("names", [DETAILS, RESULTS])
+def test_every_column_fits_its_page_at_80_columns(names: Sequence[str]) -> None:
+    grid = layout(names, 80)
+    for at in range(len(names)):
+        start, width = grid.span(at, grid.page_of(at))
+        assert start + width <= 80
+
+
+@pytest.mark.parametrize("names", [DETAILS, RESULTS])
+@given(width=st.integers(min_value=1, max_value=200))
+def test_every_line_is_as_wide_as_the_screen(names: Sequence[str], width: int) -> None:
+    grid = layout(names, width)
+    cells = views_of(Circuit(number="1L2", description="Öl 漢字" * 9), Place(), "", FormSet.EIC, {}, names)
+    for page in range(len(grid.pages)):
+        lines = [grid.heading(line, page, width, title="DB1", way="Enter across") for line in range(HEADINGS)]
+        lines.append(grid.row(cells, page, width, at=3))
+        assert {cell_len(line.text) for line in lines} == {width}
+
+
+def test_headings_stand_in_full() -> None:
+    for names in (DETAILS, RESULTS):
+        grid = layout(names, 80)
+        for at, name in enumerate(names):
+            page = grid.page_of(at)
+            start, width = grid.span(at, page)
+            heading = grid.heading(1, page, 80, title="", way="").text[start : start + width]
+            assert heading.strip() == boxes_of(Circuit)[name].heading
