@@ -53,11 +53,10 @@ def bind_draft(job: Job) -> Bound:
 
 def _bound(job: Job, imprint: Imprint) -> Bound:
     with _ONE_AT_A_TIME:
-        engine = _engine()
-        press = Press(engine)
+        press = open_press()
         for sheet in sheets_of(job):
             if isinstance(sheet, TextSheet):
-                set_text_sheet(press, sheet, engine.m_d.render)
+                set_text_sheet(press, sheet, press.engine.render)
             else:
                 set_schedule_sheet(press, sheet)
         pdf, pages = finished(press, imprint)
@@ -65,7 +64,8 @@ def _bound(job: Job, imprint: Imprint) -> Bound:
     return Bound(pdf=pdf, pages=pages)
 
 
-def _engine() -> Any:
+def open_press() -> Press:
+    """A press with no page yet."""
     from markdown_pdf import MarkdownPdf
 
     untyped: Any = MarkdownPdf
@@ -83,4 +83,7 @@ def _engine() -> Any:
         def document(self) -> Any:
             return self._make_doc()
 
-    return Writer()
+        def render(self, markdown: str) -> str:
+            return self.m_d.render(markdown)
+
+    return Press(Writer())

@@ -96,6 +96,12 @@ def _chopped(word: str, width: float, size: float, *, bold: bool) -> list[str]:
     return [*pieces, piece]
 
 
+def clipped(text: str, width: float, size: float) -> str:
+    """A bold title on one line, cut where it would run on; its box below holds it in full."""
+    first, *more = _chopped(clean(text), width, size, bold=True)
+    return f"{first}…" if more else first
+
+
 def column_edges(columns: tuple[Column, ...]) -> tuple[float, ...]:
     """Left edges of the columns, and last the right edge of the page."""
     total = sum(column.width for column in columns)

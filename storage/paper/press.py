@@ -19,9 +19,14 @@ class Engine(Protocol):
     writer: Any
     page_num: int
     toc: list[Any]
+    plugins: dict[str, Any]
 
     def record(self, position: Any) -> None:
         """Note headings for the bookmarks."""
+        ...
+
+    def render(self, markdown: str) -> str:
+        """Markdown of our own as HTML."""
         ...
 
     def document(self) -> Any:
@@ -72,7 +77,7 @@ class Press:
     """The running page and everything promised so far."""
 
     def __init__(self, engine: Engine) -> None:
-        self._engine = engine
+        self.engine = engine
         self._device: Any = None
         self._y = 0.0
         self._title = ""
@@ -93,15 +98,15 @@ class Press:
     def turn(self) -> None:
         """End the running page and begin the next."""
         self.end()
-        self._engine.page_num += 1
-        self._device = self._engine.writer.begin_page(mupdf().Rect(0, 0, UPRIGHT.width, UPRIGHT.height))
+        self.engine.page_num += 1
+        self._device = self.engine.writer.begin_page(mupdf().Rect(0, 0, UPRIGHT.width, UPRIGHT.height))
         self._y = float(UPRIGHT.top)
         self.marks.append(PageMark(self._title, UPRIGHT))
 
     def end(self) -> None:
         """Close the running page, if one is open."""
         if self._device is not None:
-            self._engine.writer.end_page()
+            self.engine.writer.end_page()
             self._device = None
 
     def measure(self, piece: Piece) -> float:
@@ -144,7 +149,7 @@ class Press:
             self.turn()
             more = self._place(story, piece)
             # The engine tells no place for what goes on from the page before.
-            area = Spot(self._engine.page_num - 1, UPRIGHT.left, UPRIGHT.top, UPRIGHT.right, self._y)
+            area = Spot(self.engine.page_num - 1, UPRIGHT.left, UPRIGHT.top, UPRIGHT.right, self._y)
             for promise in piece.promises.values():
                 promise.spots.append(area)
         self._y += gap
@@ -152,12 +157,12 @@ class Press:
     def canvas(self, title: str, bookmark: str, area: Area, painter: Painter) -> int:
         """Reserve a page that `painter` draws on when the document is finished."""
         self.end()
-        self._engine.writer.begin_page(mupdf().Rect(0, 0, area.width, area.height))
-        self._engine.writer.end_page()
-        self._engine.page_num += 1
-        page = self._engine.page_num - 1
+        self.engine.writer.begin_page(mupdf().Rect(0, 0, area.width, area.height))
+        self.engine.writer.end_page()
+        self.engine.page_num += 1
+        page = self.engine.page_num - 1
         if bookmark:
-            self._engine.toc.append((1, bookmark, self._engine.page_num, 0))
+            self.engine.toc.append((1, bookmark, self.engine.page_num, 0))
         self.marks.append(PageMark(title, area))
         self.painters[page] = painter
         return page
@@ -165,7 +170,7 @@ class Press:
     def document(self) -> Any:
         """The document with every page written, canvases still blank."""
         self.end()
-        return self._engine.document()
+        return self.engine.document()
 
     def _place(self, story: Any, piece: Piece) -> bool:
         """Set what fits of a story at the running height; True when some is left over."""
@@ -173,11 +178,11 @@ class Press:
         more, filled = story.place(where)
         if more and self._y == UPRIGHT.top and filled[3] <= filled[1]:
             raise Overflow(f"{_named(piece)} does not fit a page")
-        page = self._engine.page_num - 1
+        page = self.engine.page_num - 1
 
         def note(position: Any) -> None:
-            position.toc, position.pdfile = True, self._engine
-            self._engine.record(position)
+            position.toc, position.pdfile = True, self.engine
+            self.engine.record(position)
             if position.id in piece.promises and position.open_close & 1:
                 piece.promises[position.id].spots.append(Spot(page, *position.rect))
 

@@ -11,6 +11,10 @@ from storage.paper.paper_error import PaperError
 from storage.paper.press import Promise, Spot
 
 _BAND = 16.0
+_JOINED = (("\u0900", "\u0dff"), ("\u1000", "\u109f"), ("\u1780", "\u17ff"))
+"""Indic, Burmese and Khmer letters."""
+_UNKNOWN = "\ufffd"
+"""What comes back for a shape that tells no letter."""
 
 
 class _Letter(NamedTuple):
@@ -26,7 +30,7 @@ def read_back(pdf: bytes, promises: list[Promise]) -> None:
     for promise in promises:
         stands = "".join(found.get(spot, "") for spot in dict.fromkeys(promise.spots))
         meant = squashed(promise.text)
-        if stands != meant and not (_is_reordered(meant) and sorted(stands) == sorted(meant)):
+        if stands != meant and not (_is_set_otherwise(meant) and _to_compare(stands) == _to_compare(meant)):
             raise PaperError(
                 f"“{promise.text[:60]}” ({promise.what[:120]}) cannot be printed as typed; "
                 "write it with other letters or signs"
@@ -49,10 +53,8 @@ def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
 
 def _letters(page: Any) -> Iterator[_Letter]:
     """Letters inside the page box in the order they are set; those across the page are the draft mark."""
-    library = mupdf()
     width, height = page.rect.width, page.rect.height
-    flags = library.TEXT_PRESERVE_WHITESPACE | library.TEXT_CID_FOR_UNKNOWN_UNICODE
-    for block in page.get_text("rawdict", flags=flags)["blocks"]:
+    for block in page.get_text("rawdict", flags=mupdf().TEXT_PRESERVE_WHITESPACE)["blocks"]:
         for line in block["lines"]:
             if abs(line["dir"][1]) > 0.01:
                 continue
@@ -64,6 +66,19 @@ def _letters(page: Any) -> Iterator[_Letter]:
                         yield _Letter(char["c"], x, y)
 
 
-def _is_reordered(text: str) -> bool:
-    """Writing from right to left is stored in the order it is seen."""
-    return any(unicodedata.bidirectional(letter) in {"R", "AL", "AN"} for letter in text)
+def _is_set_otherwise(text: str) -> bool:
+    """Writing from right to left is stored in the order it is seen; in Indic writing several letters share one shape."""
+    return any(_runs_leftwards(letter) or _is_joined(letter) for letter in text)
+
+
+def _to_compare(text: str) -> list[str]:
+    """Letters whatever their order, less those whose shape tells no single letter."""
+    return sorted(letter for letter in text if not _is_joined(letter) and letter != _UNKNOWN)
+
+
+def _runs_leftwards(letter: str) -> bool:
+    return unicodedata.bidirectional(letter) in {"R", "AL", "AN"}
+
+
+def _is_joined(letter: str) -> bool:
+    return any(first <= letter <= last for first, last in _JOINED)

@@ -17,6 +17,7 @@ from storage.paper.grid import (
     Header,
     Words,
     cell_lines,
+    clipped,
     column_edges,
     head_height,
     heading_lines,
@@ -24,7 +25,6 @@ from storage.paper.grid import (
     laid_header,
     notes_lines,
     paged,
-    wrapped,
 )
 from storage.paper.pen import Pen
 from storage.paper.press import Press, Promise, Spot
@@ -115,7 +115,7 @@ class _Drawing:
     def _paint_title(self, pen: Pen) -> None:
         baseline = SIDEWAYS.top + TITLE_SIZE
         pen.write(self._sheet.title, SIDEWAYS.left, baseline, TITLE_SIZE, ACCENT, bold=True)
-        (board, *_) = wrapped(self._sheet.subtitle, 420, 11, bold=True)
+        board = clipped(self._sheet.subtitle, SIDEWAYS.frame_width - 250, 11)
         pen.write(board, SIDEWAYS.left + 150, baseline, 11, INK, bold=True)
         pen.write_to(self._count, SIDEWAYS.right, baseline, TEXT_SIZE, SLATE)
 

@@ -1,0 +1,81 @@
+"""Everything that stands on a pack's sheets, as plain texts."""
+
+from collections.abc import Iterator
+
+from domain.sheets.sheet import (
+    Banner,
+    Divider,
+    Entry,
+    Group,
+    Listing,
+    Note,
+    Passage,
+    ScheduleSheet,
+    Sheet,
+    Signing,
+    TextSheet,
+)
+
+
+def entries_on(sheet: Sheet) -> Iterator[Entry]:
+    """The labelled boxes of a sheet."""
+    if isinstance(sheet, ScheduleSheet):
+        yield from (entry for row in sheet.header for entry in row)
+        return
+    for block in sheet.blocks:
+        if isinstance(block, Group):
+            yield from (entry for row in block.rows for entry in row)
+        elif isinstance(block, Signing):
+            yield from (entry for row in block.entries for entry in row)
+
+
+def texts_on(sheet: Sheet) -> Iterator[str]:
+    """Every text of a sheet."""
+    yield sheet.title
+    yield sheet.subtitle
+    for entry in entries_on(sheet):
+        yield entry.label
+        yield entry.value
+    if isinstance(sheet, ScheduleSheet):
+        yield from (cell.text for row in sheet.rows for cell in row)
+        yield from sheet.notes
+        return
+    for block in sheet.blocks:
+        yield from _texts_of(block)
+
+
+def _texts_of(block: object) -> Iterator[str]:
+    match block:
+        case Group():
+            yield from (block.heading, block.note)
+        case Signing():
+            yield from (block.heading, block.declares)
+        case Passage():
+            yield from (block.heading, block.text)
+        case Note():
+            yield from (block.heading, block.text)
+        case Banner():
+            yield from (block.label, block.says, block.beneath)
+        case Listing():
+            yield from (block.heading, block.note)
+            for row in block.rows:
+                yield from (row.text,) if isinstance(row, Divider) else (cell.text for cell in row)
+        case _:
+            raise AssertionError(block)
+
+
+def said_on(sheets: tuple[Sheet, ...]) -> str:
+    """All of it, one text a line."""
+    return "\n".join(text for sheet in sheets for text in texts_on(sheet))
+
+
+def titled(sheets: tuple[Sheet, ...], title: str) -> list[Sheet]:
+    """The sheets under one title."""
+    return [sheet for sheet in sheets if sheet.title == title]
+
+
+def first_text_sheet(sheets: tuple[Sheet, ...]) -> TextSheet:
+    """The front."""
+    front = sheets[0]
+    assert isinstance(front, TextSheet)
+    return front

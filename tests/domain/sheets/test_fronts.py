@@ -1,0 +1,139 @@
+from datetime import timedelta
+
+import pytest
+
+from domain.board import Board
+from domain.box import boxes_of
+from domain.choice.chosen import Chosen
+from domain.commands import Choose, ClearSnag
+from domain.form_set import FormSet
+from domain.gate import Pack, issue
+from domain.job import SECTIONS, Job
+from domain.observation import Code
+from domain.sheets import sheets_of
+from domain.sheets.sheet import Banner, Standing, Tone
+from tests.builders import (
+    AT,
+    INSPECTOR,
+    ON,
+    complete_certificate,
+    complete_minor_works,
+    complete_report,
+    done,
+    enter,
+    fresh,
+    signed,
+    snagged,
+)
+from tests.domain.sheets.readers import entries_on, first_text_sheet, said_on, titled
+
+JOBS = {
+    FormSet.EIC: complete_certificate,
+    FormSet.MEIWC: complete_minor_works,
+    FormSet.EICR: complete_report,
+}
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
+    job = fresh(form_set)
+    labels = [entry.label for sheet in sheets_of(job) for entry in entries_on(sheet)]
+    for owner in (*SECTIONS.values(), Board):
+        for box in boxes_of(owner).values():
+            if box.is_asked(form_set):
+                assert box.label in labels
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_what_is_missing_on_a_draft_stands_as_a_blank_and_a_complete_job_has_none(form_set: FormSet):
+    blanks = [entry for entry in entries_on(sheets_of(fresh(form_set))[0]) if entry.standing is Standing.BLANK]
+    assert {"Client", "Installation address"} <= {entry.label for entry in blanks}
+    complete = sheets_of(JOBS[form_set]())
+    assert not [entry for sheet in complete for entry in entries_on(sheet) if entry.standing is Standing.BLANK]
+
+
+@pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])
+def test_the_front_counts_the_sheets_that_follow_it(form_set: FormSet):
+    sheets = sheets_of(JOBS[form_set]())
+    counts = {entry.label: entry.value for entry in entries_on(sheets[0])}
+    for title in {sheet.title for sheet in sheets[1:]}:
+        assert counts[title] == str(len(titled(sheets, title)))
+
+
+def test_a_continuation_sheet_is_counted_too():
+    job = done(complete_certificate(sign=False), enter("work", "extent", "All of it. " * 400))
+    sheets = sheets_of(job)
+    assert sheets[1].title == "Continuation sheet"
+    assert {entry.label: entry.value for entry in entries_on(sheets[0])}["Continuation sheet"] == "1"
+
+
+def test_every_role_is_signed_apart_with_name_moment_and_record():
+    job = complete_certificate()
+    values = [entry.value for entry in entries_on(sheets_of(job)[0])]
+    assert values.count("2 March 2026, 16:30 UTC") == 3
+    assert sum(value.startswith(f"Signed by {INSPECTOR}") for value in values) == 3
+    assert any(value.endswith(job.signatures[0].fingerprint[:16]) for value in values)
+
+
+def test_a_signature_that_no_longer_fits_the_record_is_not_printed():
+    job = complete_certificate()
+    changed = job.model_copy(update={"client": job.client.model_copy(update={"name": "Somebody else"})})
+    assert f"Signed by {INSPECTOR}" not in said_on(sheets_of(changed))
+
+
+def test_number_issue_and_the_replaced_document_are_printed():
+    job = complete_certificate().model_copy(update={"number": "E-17", "replaces": "E-9"})
+    job = signed(job)
+    pack = issue(job, by="Ida Fennel", at=AT + timedelta(days=1))
+    assert isinstance(pack, Pack)
+    said = said_on(sheets_of(pack.job))
+    assert "E-17" in said
+    assert "E-9" in said
+    assert "3 March 2026, 16:30 UTC, by Ida Fennel" in said
+
+
+def test_the_reason_for_other_papers_than_advised_is_printed():
+    chosen = Chosen(form_set=FormSet.EIC, advised=FormSet.MEIWC, because="Two visits, and the client wants one paper")
+    job = done(complete_certificate(sign=False), Choose(chosen=chosen))
+    said = said_on(sheets_of(job))
+    assert "Two visits, and the client wants one paper" in said
+    assert "Minor Electrical Installation Works Certificate" in said
+
+
+def test_snags_put_right_are_on_record_with_how_and_by_whom():
+    job = snagged(complete_certificate(sign=False), "Lid screw missing")
+    job = done(job, ClearSnag(snag=job.snags[0].id, how="Screw fitted", by="Piers Holloway", on=ON))
+    said = said_on(sheets_of(job))
+    assert "Lid screw missing" in said
+    assert "Screw fitted" in said
+    assert "Piers Holloway, 2 March 2026" in said
+
+
+def _banner(job: Job) -> Banner:
+    return next(block for block in first_text_sheet(sheets_of(job)).blocks if isinstance(block, Banner))
+
+
+@pytest.mark.parametrize(
+    ("codes", "says", "tone"),
+    [
+        ((), "SATISFACTORY", Tone.GOOD),
+        ((Code.C3,), "SATISFACTORY", Tone.GOOD),
+        ((Code.C2, Code.C3), "UNSATISFACTORY", Tone.BAD),
+        ((Code.FI,), "UNSATISFACTORY", Tone.BAD),
+    ],
+)
+def test_a_report_opens_with_its_outcome(codes: tuple[Code, ...], says: str, tone: Tone):
+    banner = _banner(complete_report(*codes))
+    assert (banner.says, banner.tone) == (says, tone)
+
+
+def test_a_certificate_has_no_outcome_to_choose_from():
+    assert not any(isinstance(block, Banner) for block in first_text_sheet(sheets_of(complete_certificate())).blocks)
+    assert "SATISFACTORY" not in said_on(sheets_of(complete_certificate()))
+
+
+def test_observations_stand_on_the_report_with_their_codes():
+    said = said_on(sheets_of(complete_report(Code.C1, Code.C3)))
+    assert "Invented finding, coded C1" in said
+    assert "Invented finding, coded C3" in said
+    assert "No item was found" in said_on(sheets_of(complete_report()))

@@ -1,0 +1,132 @@
+import pytest
+
+from domain.commands import AddBoard
+from domain.form_set import FormSet
+from domain.job import Job
+from domain.observation import Code
+from domain.sheets import sheets_of
+from domain.sheets.sheet import Cell, Listing, ScheduleSheet, Standing, TextSheet
+from tests.builders import RADIAL_CIRCUIT, complete_certificate, complete_minor_works, complete_report, done, entered
+from tests.domain.sheets.readers import entries_on, said_on, titled
+
+
+def _schedules(job: Job, title: str) -> list[ScheduleSheet]:
+    return [sheet for sheet in titled(sheets_of(job), title) if isinstance(sheet, ScheduleSheet)]
+
+
+def _cell(job: Job, title: str, heading: str, row: int) -> Cell:
+    schedule = _schedules(job, title)[0]
+    at = [column.heading for column in schedule.columns].index(heading)
+    return schedule.rows[row][at]
+
+
+def test_readings_are_printed_as_typed():
+    assert _cell(complete_certificate(), "Test results", "IR L-L", 0) == Cell(">999")
+    assert _cell(complete_certificate(), "Test results", "r2", 0) == Cell("0.70")
+
+
+def test_a_radial_has_nothing_to_say_in_the_ring_columns():
+    for heading in ("r1", "rn", "r2"):
+        assert _cell(complete_certificate(), "Test results", heading, 1) == Cell("N/A", Standing.OURS)
+
+
+def test_a_ring_that_was_not_read_is_a_blank_and_never_not_applicable():
+    job = entered(complete_certificate(sign=False), {"shape": "ring"}, board="b1", circuit="c3")
+    assert job.boards[0].circuits[1].is_ring
+    assert _cell(job, "Test results", "r1", 1).standing is Standing.BLANK
+
+
+def test_an_undecided_circuit_is_not_called_a_radial():
+    job = done(complete_certificate(sign=False))
+    plain = job.model_copy(
+        update={
+            "boards": (
+                job.boards[0].model_copy(
+                    update={
+                        "circuits": (
+                            job.boards[0]
+                            .circuits[0]
+                            .model_copy(update={"shape": "", "ring_r1": type(job.boards[0].circuits[0].zs).of("")}),
+                        )
+                    }
+                ),
+            )
+        }
+    )
+    assert _cell(plain, "Test results", "r1", 0).text != "N/A"
+
+
+def test_the_permitted_zs_is_the_tabulated_one_until_another_is_typed():
+    printed = _cell(complete_certificate(), "Circuit details", "Max Zs", 0)
+    assert printed.standing is Standing.OURS
+    assert printed.text[0].isdigit()
+    job = entered(complete_certificate(sign=False), {"zs_permitted": "0.88"}, board="b1", circuit="c2")
+    assert _cell(job, "Circuit details", "Max Zs", 0) == Cell("0.88")
+
+
+def test_a_failing_reading_is_marked_where_it_stands_and_listed_with_its_limit():
+    job = entered(complete_report(Code.C2, sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
+    assert _cell(job, "Test results", "RCD t", 0) == Cell("345", Standing.FAILS)
+    assert _cell(job, "Test results", "RCD t", 1).standing is Standing.TYPED
+    front = sheets_of(job)[0]
+    assert isinstance(front, TextSheet)
+    assert any(
+        isinstance(block, Listing) and block.heading == "Readings outside their limits" for block in front.blocks
+    )
+
+
+def test_each_board_has_details_and_results_of_its_own_in_order():
+    job = done(complete_certificate(sign=False), AddBoard())
+    job = entered(job, {"designation": "DB2"}, board=job.boards[-1].id)
+    made = [(sheet.title, sheet.subtitle) for sheet in sheets_of(job) if isinstance(sheet, ScheduleSheet)]
+    assert made == [
+        ("Circuit details", "Board DB1"),
+        ("Test results", "Board DB1"),
+        ("Circuit details", "Board DB2"),
+        ("Test results", "Board DB2"),
+    ]
+
+
+def test_minor_works_carries_circuit_and_tests_on_the_one_form():
+    sheets = sheets_of(complete_minor_works())
+    assert [sheet.title for sheet in sheets] == [FormSet.MEIWC.paper, "Guidance for recipients"]
+    shown = {entry.label: entry.value for entry in entries_on(sheets[0])}
+    assert shown["R1+R2"] == "0.28"
+    assert shown["Measured Zs"] == "0.49"
+    assert shown["Insulation, live to earth"] == ">999"
+
+
+def test_minor_works_on_a_radial_prints_no_ring_readings():
+    job = complete_minor_works(sign=False)
+    job = entered(job, RADIAL_CIRCUIT, board="b1", circuit="c2")
+    cleared = job.boards[0].circuits[0]
+    empty = type(cleared.zs).of("")
+    board = job.boards[0].model_copy(
+        update={"circuits": (cleared.model_copy(update={"ring_r1": empty, "ring_rn": empty, "ring_r2": empty}),)}
+    )
+    shown = {
+        entry.label: entry.value for entry in entries_on(sheets_of(job.model_copy(update={"boards": (board,)}))[0])
+    }
+    assert shown["Ring line, end to end, r1"] == "N/A"
+
+
+@pytest.mark.parametrize(
+    ("job", "needed"),
+    [
+        (
+            complete_certificate(),
+            ("valid only", "original", "full copy", "test button", "next inspection", "notice", "older parts"),
+        ),
+        (complete_minor_works(), ("original", "full copy", "test button", "new circuit")),
+        (
+            complete_report(),
+            ("valid only", "full copy", "test button", "next inspection", "C1", "C2", "C3", "FI", "LIM", "N/V"),
+        ),
+    ],
+)
+def test_guidance_says_what_a_recipient_must_know(job: Job, needed: tuple[str, ...]):
+    guidance = sheets_of(job)[-1]
+    assert guidance.title == "Guidance for recipients"
+    said = said_on((guidance,))
+    for words in (*needed, "competent electrician", "current edition of BS 7671"):
+        assert words in said

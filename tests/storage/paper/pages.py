@@ -1,0 +1,45 @@
+"""Papers opened again: what each page says."""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+import pymupdf
+
+from domain.gate import Pack, issue
+from domain.job import Job
+from domain.job_log import Bound
+from storage.pdf import bind
+from tests.builders import AT, INSPECTOR
+
+
+def issued(job: Job, number: str = "T-0001") -> Bound:
+    """A signed job passed through the gate and bound."""
+    pack = issue(job.model_copy(update={"number": number}), by=INSPECTOR, at=AT)
+    assert isinstance(pack, Pack), pack
+    return bind(pack)
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A bound paper."""
+
+    bound: Bound
+    document: Any = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "document", pymupdf.open(stream=self.bound.pdf, filetype="pdf"))
+
+    @cached_property
+    def pages(self) -> list[str]:
+        """The text of each page."""
+        return [page.get_text(flags=pymupdf.TEXT_PRESERVE_WHITESPACE) for page in self.document]
+
+    @cached_property
+    def said(self) -> str:
+        """The text of all pages with blanks squeezed."""
+        return " ".join(" ".join(self.pages).split())
+
+    def with_words(self, words: str) -> list[str]:
+        """Pages that hold these words."""
+        return [page for page in self.pages if words in page]

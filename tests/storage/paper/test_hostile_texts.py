@@ -1,0 +1,111 @@
+import pytest
+
+from domain.box import BoxKind, boxes_of
+from domain.commands import Observe, RaiseSnag
+from domain.form_set import FormSet
+from domain.job import SECTIONS, Job
+from domain.observation import Code
+from storage.paper.escape import squashed
+from storage.pdf import bind_draft
+from tests.builders import INSPECTOR, ON, complete_certificate, complete_minor_works, complete_report, done, entered
+from tests.storage.paper.pages import Paper
+
+TEXTS = [
+    "A | B | C",
+    "<style>*{color:white}</style>",
+    "<!-- hidden --> seen",
+    "</p></td></tr></table><h1>Owned</h1>",
+    "[x](#nope)",
+    "[press](http://example.invalid)",
+    "![](/etc/hostname) ![p](pic.png)",
+    "- item\n- item\n\n# Heading",
+    "&lt;b&gt; &amp;copy; &copy; &#x41;",
+    "*b* **b** _i_ `c` ~~s~~ $x^2$ {{7*7}} %s",
+    "C:\\temp\\x \\| y ../../etc",
+    "🔌 ⚡ 💡 spark",
+    "ﬁ ﬂ ﬃ office",
+    "Ω ✓ ✗ ² µ ≤ ± ½ Łódź Ŵ Ж λ 漢字",
+    "e\u0301 decomposed, \u00a0 wide",
+    "W" * 200,
+    "pneumono" * 20,
+    "\"quotes' “”    blanks ---",
+]
+OTHER_WRITING = ["שלום עולם", "مرحبا", "हिन्दी", "한국어", "Ελληνικά"]
+TEXT_KINDS = {BoxKind.LINE, BoxKind.PROSE, BoxKind.CHOICE, BoxKind.DATE}
+JOBS = {
+    FormSet.EIC: complete_certificate(sign=False),
+    FormSet.MEIWC: complete_minor_works(sign=False),
+    FormSet.EICR: complete_report(sign=False),
+}
+
+
+def _texts_for(model: type, text: str) -> dict[str, str]:
+    boxes = {name: box for name, box in boxes_of(model).items() if box.kind in TEXT_KINDS}
+    return {
+        name: text if box.kind is BoxKind.PROSE else text.replace("\n", " ")
+        for name, box in boxes.items()
+        if name != "shape"
+    }
+
+
+def _everywhere(job: Job, text: str) -> Job:
+    """The job with one text in every box that takes text, and in what people raise."""
+    for section, model in SECTIONS.items():
+        job = entered(job, _texts_for(model, text), section=section)
+    board = job.boards[0]
+    job = entered(job, _texts_for(type(board), text), board=board.id)
+    job = entered(job, _texts_for(type(board.circuits[0]), text), board=board.id, circuit=board.circuits[0].id)
+    where = text.replace("\n", " ")
+    if job.form_set.is_report:
+        return done(job, Observe(finding=text, code=Code.C3, where=where, reason=text))
+    return done(job, RaiseSnag(what=text, where=where, by=INSPECTOR, on=ON))
+
+
+@pytest.mark.parametrize("text", TEXTS)
+def test_any_text_in_every_box_comes_back_as_typed_and_does_nothing_else(text: str):
+    form_set = list(FormSet)[TEXTS.index(text) % 3]
+    paper = Paper(bind_draft(_everywhere(JOBS[form_set], text)))
+    everything = squashed("".join(paper.pages))
+    assert everything.count(squashed(text)) >= 10
+    assert "Owned" not in [title for _, title, _ in paper.document.get_toc()]
+    assert not any(page.get_links() for page in paper.document)
+    assert not any(page.get_images() for page in paper.document)
+
+
+@pytest.mark.parametrize("text", OTHER_WRITING)
+def test_names_in_other_writing_can_be_printed(text: str):
+    job = entered(JOBS[FormSet.MEIWC], {"name": text}, section="client")
+    assert bind_draft(entered(job, {"remarks": text}, board="b1", circuit="c2")).pages == 3
+
+
+def test_a_picture_beside_the_program_is_not_pulled_in(tmp_path, monkeypatch):
+    (tmp_path / "pic.png").write_bytes(b"not to be read")
+    monkeypatch.chdir(tmp_path)
+    paper = Paper(bind_draft(_everywhere(JOBS[FormSet.MEIWC], '![p](pic.png) <img src="pic.png">')))
+    assert not any(page.get_images() for page in paper.document)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["A sentence of ordinary length about the works. " * 125, "line\n" * 300, "W" * 6000],
+    ids=["sentences", "lines", "one word"],
+)
+def test_texts_of_the_greatest_length_flow_over_pages_whole(text: str):
+    job = entered(JOBS[FormSet.EIC], {"extent": text, "comments": text}, section="work")
+    paper = Paper(bind_draft(job))
+    assert len(paper.with_words("Continuation sheet")) >= 3
+
+
+def test_forty_observations_keep_their_number_place_and_code():
+    job = done(
+        JOBS[FormSet.EICR],
+        *(
+            Observe(
+                finding=f"Finding {at}: cover missing, live parts within reach. " * 3, code=Code.C2, where=f"Room {at}"
+            )
+            for at in range(1, 41)
+        ),
+    )
+    said = Paper(bind_draft(job)).said
+    for at in range(1, 41):
+        assert f"Room {at}" in said

@@ -1,0 +1,210 @@
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pymupdf
+import pytest
+
+from domain.board import Board
+from domain.box import boxes_of, shown_in
+from domain.circuit import Circuit
+from domain.commands import AddBoard, AddCircuit
+from domain.form_set import FormSet
+from domain.inspection.checklist import items_for
+from domain.job import SECTIONS, Job
+from domain.observation import Code
+from storage.pdf import bind_draft
+from tests.builders import (
+    RADIAL_CIRCUIT,
+    complete_certificate,
+    complete_minor_works,
+    complete_report,
+    done,
+    entered,
+    fresh,
+    signed,
+)
+from tests.storage.paper.pages import Paper, issued
+
+ROOT = Path(__file__).parents[3]
+BUILDS = {FormSet.EIC: complete_certificate, FormSet.MEIWC: complete_minor_works, FormSet.EICR: complete_report}
+
+
+def _with_circuits(job: Job, count: int) -> Job:
+    board = job.boards[0]
+    like = board.circuits[-1]
+    more = tuple(
+        like.model_copy(update={"id": f"c{1000 + at}", "number": str(at), "description": f"Way {at} of the hall"})
+        for at in range(len(board.circuits) + 1, count + 1)
+    )
+    return job.model_copy(update={"boards": (board.model_copy(update={"circuits": (*board.circuits, *more)}),)})
+
+
+def _typed(job: Job) -> list[str]:
+    owners = [(getattr(job, section), model) for section, model in SECTIONS.items()]
+    owners += [(board, Board) for board in job.boards] + [(circuit, Circuit) for _, circuit in job.circuits()]
+    return [
+        " ".join(shown_in(owner, name).split())
+        for owner, model in owners
+        for name, box in boxes_of(model).items()
+        if box.is_asked(job.form_set)
+    ]
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_a_pack_holds_every_reading_and_text_of_its_job(form_set: FormSet):
+    job = BUILDS[form_set]()
+    said = Paper(issued(job)).said
+    for text in _typed(job):
+        assert text in said
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_each_page_bears_its_number_and_how_many_there_are(form_set: FormSet):
+    paper = Paper(issued(BUILDS[form_set](), "H-0077"))
+    assert paper.bound.pages == len(paper.pages)
+    for at, page in enumerate(paper.pages, start=1):
+        assert f"page {at} of {len(paper.pages)}" in page
+        assert "H-0077" in page
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_a_draft_says_so_on_every_page_and_an_issued_pack_on_none(form_set: FormSet):
+    mark = "DRAFT - not a report" if form_set is FormSet.EICR else "DRAFT - not a certificate"
+    draft = Paper(bind_draft(BUILDS[form_set]()))
+    assert all(page.count(mark) >= 2 for page in draft.pages)
+    assert "DRAFT" in draft.document.metadata["title"]
+    final = Paper(issued(BUILDS[form_set]()))
+    assert "DRAFT" not in final.said
+    assert "DRAFT" not in final.document.metadata["title"]
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_a_job_just_begun_can_be_printed_as_a_draft(form_set: FormSet):
+    assert bind_draft(fresh(form_set)).pages >= 3 - (form_set is FormSet.MEIWC)
+
+
+def test_a_long_inspection_schedule_repeats_its_head_and_loses_no_item():
+    job = complete_report()
+    pages = Paper(issued(job)).with_words("Remark or reason")
+    assert len(pages) > 1
+    lines = [line.strip() for page in pages for line in page.splitlines()]
+    for item in items_for(FormSet.EICR, job.edition):
+        assert lines.count(item.number) >= 1
+    assert lines.count("✓") == len(items_for(FormSet.EICR, job.edition))
+
+
+def test_a_hundred_and_twenty_circuits_fill_sheets_that_each_repeat_head_and_board():
+    job = _with_circuits(complete_certificate(sign=False), 120)
+    paper = Paper(bind_draft(job))
+    results = paper.with_words("IR L-E")
+    assert len(results) >= 4
+    for number, page in enumerate(results, start=1):
+        assert f"sheet {number} of {len(results)}" in page
+        assert "Board DB1" in page
+        assert "Remarks" in page
+    for at in (3, 77, 120):
+        assert len(paper.with_words(f"Way {at} of the hall")) == 2
+
+
+def test_several_boards_have_schedules_of_their_own():
+    job = complete_certificate(sign=False)
+    for name in ("DB2", "DB3"):
+        job = done(job, AddBoard())
+        board = job.boards[-1].id
+        job = entered(job, {"designation": name}, board=board)
+        job = done(job, AddCircuit(board=board))
+        job = entered(job, RADIAL_CIRCUIT, board=board, circuit=job.boards[-1].circuits[-1].id)
+    paper = Paper(bind_draft(job))
+    for name in ("DB1", "DB2", "DB3"):
+        assert len(paper.with_words(f"Board {name}")) == 2
+
+
+def test_the_same_job_gives_the_same_bytes_in_another_process():
+    code = (
+        "import hashlib\n"
+        "from tests.builders import complete_report\n"
+        "from domain.observation import Code\n"
+        "from tests.storage.paper.pages import issued\n"
+        "print(hashlib.sha256(issued(complete_report(Code.C2)).pdf).hexdigest())\n"
+    )
+    sums = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            cwd=ROOT,
+            env={"PYTHONPATH": str(ROOT), "PYTHONHASHSEED": seed, "TZ": zone},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed, zone in (("1", "Europe/London"), ("2", "Pacific/Auckland"))
+    }
+    assert len(sums) == 1
+
+
+def test_every_font_is_embedded_and_cut_to_what_is_used():
+    document = Paper(issued(complete_certificate())).document
+    fonts = {font for page in document for font in page.get_fonts(full=True)}
+    assert fonts
+    for xref, kind, _, name, *_ in fonts:
+        assert kind != "n/a"
+        assert re.match(r"[A-Z]{6}\+", name), name
+        assert document.extract_font(xref)[3], name
+
+
+@pytest.mark.parametrize("job", [complete_minor_works(), complete_report(Code.C2)])
+def test_no_letter_is_set_smaller_than_seven_points(job: Job):
+    sizes = [
+        span["size"]
+        for page in Paper(issued(job)).document
+        for block in page.get_text("dict")["blocks"]
+        for line in block.get("lines", ())
+        for span in line["spans"]
+        if span["text"].strip()
+    ]
+    assert min(sizes) >= 6.99
+
+
+def test_what_the_file_says_of_itself_is_its_own():
+    first = Paper(issued(complete_certificate(), "A-1"))
+    second = Paper(issued(complete_report(), "B-2"))
+    assert first.document.metadata["title"] == "Electrical Installation Certificate A-1"
+    assert second.document.metadata["title"] == "Electrical Installation Condition Report B-2"
+    assert first.document.metadata["creationDate"] == "D:20260302163000Z"
+    assert first.document.metadata["author"] == "Harebell Electrical"
+    assert first.document.xref_get_key(first.document.pdf_catalog(), "Lang") == ("string", "en-GB")
+
+
+def test_bookmarks_lead_to_every_sheet():
+    titles = [title for level, title, _ in Paper(issued(complete_certificate())).document.get_toc() if level == 1]
+    assert titles == [
+        "Electrical Installation Certificate",
+        "Inspection schedule",
+        "Circuit details, Board DB1",
+        "Test results, Board DB1",
+        "Guidance for recipients",
+    ]
+
+
+def test_a_failing_reading_stands_in_bold_within_a_heavy_frame():
+    job = entered(complete_report(Code.C2, sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
+    paper = Paper(bind_draft(signed(job)))
+    page = next(page for page in paper.document if "IR L-E" in page.get_text())
+    spans = [
+        span
+        for block in page.get_text("dict")["blocks"]
+        for line in block.get("lines", ())
+        for span in line["spans"]
+        if span["text"].strip() == "345"
+    ]
+    assert len(spans) == 1
+    assert "Bold" in spans[0]["font"]
+    heavy = [drawing for drawing in page.get_drawings() if (drawing["width"] or 0) > 1.3]
+    x0, y0, x1, y1 = spans[0]["bbox"]
+    middle = pymupdf.Point((x0 + x1) / 2, (y0 + y1) / 2)
+    assert [middle in drawing["rect"] and drawing["rect"].width < 60 for drawing in heavy] == [True]
+
+
+def test_ligatures_are_found_by_search():
+    assert "Certificate" in Paper(issued(complete_certificate())).document[0].get_text()
+    assert not any("\ufb00" <= letter <= "\ufb04" for letter in Paper(issued(complete_certificate())).said)
