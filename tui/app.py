@@ -78,7 +78,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         if not self.screen.is_modal:
-            self.push_screen(PaletteScreen(keys_at(self.screen)), self._do_picked)
+            doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
+            self.push_screen(PaletteScreen(doings[1:] + doings[:1]), self._do_picked)
 
     def action_leave(self) -> None:
         """Leave; what is being typed is saved first."""

@@ -18,6 +18,8 @@ class Key:
     word: str
     says: str
     foot: bool = True
+    listed: bool = True
+    """Worth picking from the list of everything that can be done; moving about is not."""
 
     @property
     def shown(self) -> str:
@@ -102,12 +104,12 @@ KEYS: tuple[Key, ...] = (
     Key("line-down", "tab,down", "line(1)", "Next line", "Goes to the next line.", foot=False),
     Key("line-up", "shift+tab,up", "line(-1)", "Line before", "Goes to the line before.", foot=False),
     Key("let-be", "escape", "let_be", "Leave it", "Leaves it; what was there before stays."),
-    Key("row-up", "up", "move(-1)", "Up", "Goes up one row.", foot=False),
-    Key("row-down", "down", "move(1)", "Down", "Goes down one row.", foot=False),
-    Key("rows-up", "pageup", "page(-1)", "Page up", "Goes up one page.", foot=False),
-    Key("rows-down", "pagedown", "page(1)", "Page down", "Goes down one page.", foot=False),
-    Key("row-first", "home", "ends(0)", "First", "Goes to the first row.", foot=False),
-    Key("row-last", "end", "ends(-1)", "Last", "Goes to the last row.", foot=False),
+    Key("row-up", "up", "move(-1)", "Up", "Goes up one row.", foot=False, listed=False),
+    Key("row-down", "down", "move(1)", "Down", "Goes down one row.", foot=False, listed=False),
+    Key("rows-up", "pageup", "page(-1)", "Page up", "Goes up one page.", foot=False, listed=False),
+    Key("rows-down", "pagedown", "page(1)", "Page down", "Goes down one page.", foot=False, listed=False),
+    Key("row-first", "home", "ends(0)", "First", "Goes to the first row.", foot=False, listed=False),
+    Key("row-last", "end", "ends(-1)", "Last", "Goes to the last row.", foot=False, listed=False),
     # A page of boxes
     Key(
         "page-enter",
@@ -303,7 +305,9 @@ def _rank(key: Key) -> tuple[int, int]:
     at = _ORDER[key.id]
     if key.id == "help":
         return 0, at
-    return 2 if at <= _ORDER["next-open"] else 1, at
+    if at <= _ORDER["next-open"]:
+        return 3, at
+    return 1 if key.foot else 2, at
 
 
 _ORDER = {key.id: at for at, key in enumerate(KEYS)}

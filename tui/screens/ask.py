@@ -25,7 +25,7 @@ class Question(ModalScreen[Answer], Generic[Answer]):
     DEFAULT_CSS = """
     Question { align: center middle; }
     Question > Vertical {
-        width: 78; height: auto; max-height: 22; border: solid ansi_default; padding: 0 1;
+        width: 100%; height: auto; max-height: 22; border: solid ansi_default; padding: 0 1;
         background: ansi_default; overflow-y: auto; scrollbar-size: 0 0;
     }
     Question Static { height: auto; }

@@ -102,8 +102,7 @@ def _paragraphs(advice: FormChoice, chosen: Chosen) -> Iterator[Paragraph]:
     yield Paragraph(advice.why)
     yield Paragraph()
     for form_set, why in advice.against.items():
-        also = "Accepted too. " if form_set in advice.also else ""
-        yield Paragraph(f"{also}{why}", label=f"Not {form_set}", label_width=11)
+        yield Paragraph(why, label=f"{'Or' if form_set in advice.also else 'Not'} {form_set}", label_width=11)
     yield Paragraph(advice.boundary, label="Boundary", label_width=11)
     yield Paragraph()
     for caution in advice.cautions:

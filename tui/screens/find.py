@@ -52,7 +52,7 @@ class FindScreen(Page):
     def compose_page(self) -> ComposeResult:
         yield SearchLine("Find")
         yield TextPage()
-        yield FollowedList(empty="No job matches; fewer words find more")
+        yield FollowedList(lines_a_row=2, empty="No job matches; fewer words find more")
 
     def on_mount(self) -> None:
         """Everything matches until something is typed."""

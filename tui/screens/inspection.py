@@ -46,7 +46,7 @@ class InspectionScreen(JobScreen):
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
         *("rest-pass", "rest-na", "item-open", "remark", "unmark"),
     )
-    DEFAULT_CSS = "InspectionScreen > #about { height: 3; padding: 0 1; }"
+    DEFAULT_CSS = "InspectionScreen > #about { height: 4; padding: 0 1; }"
 
     def compose_step(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2)
@@ -248,12 +248,13 @@ def _aside(job: Job, outcome: ItemOutcome | None) -> str:
 
 def _about(job: Job, item: Item) -> Iterator[Paragraph]:
     outcome = _outcomes(job).get(item.number)
-    regulations = f"BS 7671: {item.regulations}" if item.regulations else ""
-    yield Paragraph(f"{item.title}.", label=item.number)
+    regulations = f" (BS 7671, {item.regulations})" if item.regulations else ""
+    yield Paragraph(f"{item.title}{regulations}", label=item.number)
     if outcome is None:
-        yield Paragraph(f"No outcome yet. {regulations}", theme.QUIET)
+        yield Paragraph("No outcome yet", theme.QUIET)
         return
-    means = outcome.mark.code.meaning if outcome.mark.code else f"{_MEANS[outcome.mark]}."
-    written = "; ".join(f"{each.code} {each.finding}" for each in _observations(job, item.number))
-    said = "No observation says so yet: Enter." if _is_bare(job, outcome) else written or outcome.note
-    yield Paragraph(f"{means[:1].upper()}{means[1:]} {said} {regulations}", label=outcome.mark)
+    yield Paragraph(outcome.mark.code.meaning if outcome.mark.code else _MEANS[outcome.mark], label=outcome.mark)
+    if _is_bare(job, outcome):
+        yield Paragraph("No observation says so yet; Enter writes it", theme.FAILS)
+    elif written := "; ".join(each.finding for each in _observations(job, item.number)) or outcome.note:
+        yield Paragraph(written)

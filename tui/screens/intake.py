@@ -28,7 +28,8 @@ class IntakeScreen(Page):
     BINDINGS: ClassVar[list[BindingType]] = bindings("take", "find", "back", "palette", "leave", "help")
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
-    IntakeScreen > .answers { height: auto; max-height: 10; margin: 0 1; }
+    IntakeScreen > .answers { height: auto; max-height: 10; }
+    IntakeScreen > #name { margin: 0 0 1 0; }
     IntakeScreen > #leads { margin: 0 0 1 0; }
     IntakeScreen > .jobs { height: 1fr; }
     """
@@ -40,15 +41,19 @@ class IntakeScreen(Page):
         self._more = True
 
     def compose_page(self) -> ComposeResult:
+        yield TextPage(id="name")
         yield TextPage(id="question")
         yield PickList(classes="answers", lines_a_row=2)
         yield TextPage(id="leads")
         yield TextPage(id="head")
-        yield PickList(classes="jobs", empty="No job yet. The answers above start the first one.")
+        yield PickList(classes="jobs", lines_a_row=2, empty="No job yet. The answers above start the first one.")
 
     def on_mount(self) -> None:
         """Ask the first question; the cursor stands on the job this person was in last."""
         self._show_question()
+        self.query_one("#name", TextPage).show(
+            [Paragraph("certificates and reports for electrical work", label="Ohmfolio")]
+        )
         self.query_one("#head", TextPage).show([Paragraph("or go on with a job", theme.HEAD)])
         self._load_jobs()
         self.query_one(".jobs" if self._jobs else ".answers").focus()
@@ -129,24 +134,21 @@ class IntakeScreen(Page):
 
     def _show_question(self) -> None:
         question, given = self.asking.question, self.asking.key_given
-        so_far = [Paragraph(words, theme.QUIET, "  ") for _, words in self.asking.so_far]
+        so_far = [Paragraph(words, theme.QUIET, theme.SIGN_GOOD) for _, words in self.asking.so_far]
         help_ = Paragraph(question.help, theme.QUIET)
         self.query_one("#question", TextPage).show([*so_far, Paragraph(question.words, theme.HEAD), help_])
         rows = [
             Row(
                 answer.key,
-                (
-                    Cell(theme.SIGN_GOOD if answer.key == given else "", theme.GOOD, 1),
-                    Cell(answer.key.upper(), theme.HEAD, 2),
-                    Cell(answer.words),
-                ),
+                (Cell(answer.key.upper(), theme.HEAD, 1), Cell(answer.words)),
             )
             for answer in question.answers
         ]
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
         leads = self.asking.advice.leads_to
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(leads), label="So far:")])
-        self.say("Esc goes back a question; the answers are kept" if self.asking.so_far else "")
+        begun = "Esc goes back a question; the answers are kept"
+        self.say(begun if self.asking.so_far else "Press the letter before an answer, or Enter on a job")
 
     def _load_jobs(self) -> None:
         desk = self.ohmfolio.desk

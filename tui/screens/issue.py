@@ -106,7 +106,7 @@ class IssueScreen(JobScreen):
         if role and job:
             self._ask_name(f"Sign for {role}", declaration(job, role), lambda name: self._sign((role,), name))
         elif reason:
-            self.visit(reason.place, reason.says)
+            self.visit_reason(reason, reason.says)
 
     def action_sign_all(self) -> None:
         """One person signs for every part, after saying so."""
@@ -220,7 +220,7 @@ class IssueScreen(JobScreen):
             if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at)):
                 return
         left = len(self.stands.unsigned) if self.stands else 0
-        self.say(f"Signed. {'I issues the pack' if not left else f'{left} still to be signed'}")
+        self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         job, desk = self.job, self.ohmfolio.desk

@@ -15,7 +15,7 @@ from tui.widgets.text_page import Paragraph
 
 _FOR_CLIENT = (
     "The original goes to the person who ordered the work, who passes it on to whoever owns or uses the installation;"
-    " the firm keeps a copy (common practice). Notifiable work is notified as well."
+    " the firm keeps a copy (common practice). Where the work is notifiable, it is notified too: the scheme or building control says how."
 )
 _FOR_REPORT = (
     "The original goes to the person who ordered the report; the firm keeps a copy (common practice). A landlord owes"

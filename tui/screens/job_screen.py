@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.reactive import var
 
 from domain.commands import Command, Declined
-from domain.gate import Reason, Standing, standing
+from domain.gate import Hold, Reason, Standing, standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
@@ -139,7 +139,17 @@ class JobScreen(Page):
             return
         reason = _after(reasons, self._here)
         left = f"{len(reasons)} left" if len(reasons) > 1 else "the last one"
-        self.visit(reason.place, f"{reason.says} ({left})")
+        self.visit_reason(reason, f"{reason.says} ({left})")
+
+    def visit_reason(self, reason: Reason, says: str) -> None:
+        """Go where a reason is mended: a question is answered on the review, anything else at its place."""
+        if reason.kind is Hold.QUESTION and self.STEP is not Step.REVIEW:
+            self.ohmfolio.open_step(self.number, Step.REVIEW, reason.place, says)
+        elif reason.kind is Hold.QUESTION:
+            self.go_to(reason.place)
+            self.say(says)
+        else:
+            self.visit(reason.place, says)
 
     def visit(self, place: Place, says: str = "") -> None:
         """Go to a place of this job, on whatever step it is."""

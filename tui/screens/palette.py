@@ -30,7 +30,7 @@ class PaletteScreen(ModalScreen[Doing | None]):
     DEFAULT_CSS = """
     PaletteScreen { align: center top; }
     PaletteScreen > Vertical {
-        width: 78; max-width: 100%; height: 20; border: solid ansi_default; padding: 0 1; background: ansi_default;
+        width: 100%; height: 20; border: solid ansi_default; padding: 0 1; background: ansi_default;
     }
     PaletteScreen FollowedList { height: 1fr; }
     PaletteScreen KeyLine { padding: 0; }
@@ -43,7 +43,7 @@ class PaletteScreen(ModalScreen[Doing | None]):
     def compose(self) -> ComposeResult:
         with Vertical():
             yield SearchLine("Do")
-            yield FollowedList(empty="Nothing here is called that")
+            yield FollowedList(lines_a_row=2, empty="Nothing here is called that")
             yield KeyLine()
 
     def on_mount(self) -> None:

@@ -11,9 +11,10 @@ from textual.binding import BindingType
 
 from domain.commands import Choose, SetEdition
 from domain.edition import Edition
+from domain.explanation import Explanation
 from domain.finding import Finding, Gap, Severity
 from domain.form_set import FormSet
-from domain.gate import Outcome, Standing, count_codes
+from domain.gate import Outcome, Standing, count_codes, explanation_of
 from domain.job import Job
 from domain.place import Place
 from domain.whereabouts import described
@@ -21,7 +22,16 @@ from tui import theme
 from tui.keys import bindings
 from tui.screens.asking import in_words
 from tui.screens.job_screen import JobScreen
-from tui.screens.writing import edition_form, observation_form, observed, other_papers_form, raised, snag_form
+from tui.screens.writing import (
+    edition_form,
+    explained,
+    explanation_form,
+    observation_form,
+    observed,
+    other_papers_form,
+    raised,
+    snag_form,
+)
 from tui.steps import Step
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, TextPage
@@ -46,11 +56,12 @@ class ReviewScreen(JobScreen):
     STEP = Step.REVIEW
     EXPLAINS: ClassVar[str] = (
         "Everything the checks found and everything still missing, what keeps the job back first. Enter goes to the"
-        " place of a line; R raises a snag from it, or an observation on a report. At the end stand the papers and"
+        " place of a line; R raises a snag from it, or an observation on a report. What a check only asks about is"
+        " mended, or explained with E. At the end stand the papers and"
         " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
         " computed and nobody types it. The figures support a competent person; the current standard decides."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "raise-about")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
     ReviewScreen > #outcome { height: 1; padding: 0 1; }
     ReviewScreen > #about { height: 5; padding: 0 1; }
@@ -115,6 +126,15 @@ class ReviewScreen(JobScreen):
             form = snag_form(desk.who, where=where, what=entry.says)
             self.ask(form, lambda typed: self.do(raised(typed, desk.now().date(), entry.place)))
 
+    def action_explain(self) -> None:
+        """Say why what a check asked about is right."""
+        finding, desk = self._entry.finding if self._entry else None, self.ohmfolio.desk
+        if finding is None or finding.severity is not Severity.ASK:
+            self.say("Only what a check asks about is explained; what fails is put right")
+            return
+        form = explanation_form(finding, desk.who)
+        self.ask(form, lambda typed: self.do(explained(finding, typed, desk.now().date())))
+
     @property
     def _entry(self) -> Entry | None:
         row = self.query_one(PickList).at
@@ -158,8 +178,17 @@ def _parts(job: Job, stands: Standing) -> Iterator[tuple[str, list[Entry]]]:
             for role in stands.unsigned
         ],
     )
-    yield "Look again", [Entry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each in of[Severity.ASK]]
+    asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
+    yield (
+        "Look again: mend it, or say with E why it is right",
+        [Entry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each, why in asks if why is None],
+    )
+    yield "Explained", [_explained(each, why) for each, why in asks if why]
     yield "Notes", [Entry("-", theme.QUIET, each.place, each.says, each) for each in of[Severity.NOTE]]
+
+
+def _explained(finding: Finding, why: Explanation) -> Entry:
+    return Entry(theme.SIGN_GOOD, theme.GOOD, finding.place, f"{why.reason} ({why.by})", finding)
 
 
 def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:

@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from datetime import date
 
 from domain.choice.chosen import Chosen
-from domain.commands import ClearSnag, Observe, RaiseSnag
+from domain.commands import ClearSnag, Explain, Observe, RaiseSnag
 from domain.edition import Edition
+from domain.finding import Finding
 from domain.form_set import FormSet
 from domain.observation import Code, Observation
 from domain.place import Place
@@ -47,6 +48,24 @@ def edition_form(now: Edition) -> FormScreen:
         "Which edition of BS 7671 is the job worked to?",
         (AskedLine("edition", "Edition", now, must=True, options=options),),
         "The figures, the inspection items and the declarations follow it. The design's own edition decides.",
+    )
+
+
+def explanation_form(finding: Finding, who: str) -> FormScreen:
+    """Asks why a reading that looks wrong is right."""
+    lines = (AskedLine("reason", "Reason", must=True, limit=PROSE_MAX), AskedLine("by", "By", who, must=True))
+    return FormScreen(finding.says, lines, "Why is it right as it stands? The reason is printed beside the reading.")
+
+
+def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:
+    """The command an explanation form makes."""
+    return Explain(
+        check=finding.check,
+        place=finding.place,
+        measured=finding.measured,
+        reason=typed["reason"],
+        by=typed["by"],
+        on=on,
     )
 
 
@@ -99,7 +118,7 @@ def observation_form(
     if item and item not in items:
         items = (*items, item)
     return FormScreen(
-        "An observation: what was found, and how it is classified by your own judgement",
+        "An observation: what was found, and its code by your own judgement",
         (
             AskedLine("finding", "Found", before.finding if before else finding, must=True, limit=PROSE_MAX),
             AskedLine("code", "Code", picked or "", must=True, options=options),

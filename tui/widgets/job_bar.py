@@ -10,6 +10,7 @@ from domain.gate import Standing
 from domain.job import Job
 from tui import theme
 from tui.steps import KEY_OF, Step, step_of, steps_for, word_for
+from tui.widgets.wrapping import padded
 
 
 class JobBar(Widget):
@@ -50,13 +51,13 @@ class JobBar(Widget):
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
         style = theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
         return [
-            Segment(f"{left[:room]:<{room}} ", theme.HEAD),
+            Segment(f"{padded(left, room)} ", theme.HEAD),
             Segment(saved, theme.QUIET),
             Segment(f"{state} ", style),
         ]
 
     def _steps(self, job: Job, standing: Standing) -> list[Segment]:
-        open_steps = {step_of(reason.place) for reason in standing.reasons}
+        open_steps = {step_of(reason.place) for reason in standing.reasons if not job.issued}
         segments: list[Segment] = []
         for step in steps_for(job.form_set):
             mark = theme.SIGN_OPEN if step in open_steps else " "

@@ -37,7 +37,7 @@ class Row:
 
 
 class PickList(Widget, can_focus=True):
-    """Rows under one another; the row under the cursor is marked with > and, with the focus, reversed."""
+    """Rows under one another; the row under the cursor is marked with > and reversed while the list has the focus."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "row-up", "row-down", "rows-up", "rows-down", "row-first", "row-last"
@@ -159,11 +159,11 @@ class PickList(Widget, can_focus=True):
         if self._top + y >= len(lines):
             return Strip.blank(width)
         row, strip = lines[self._top + y]
-        if row != self.cursor:
+        if row != self.cursor or not self.is_lit:
             return strip
         first = self._top + y == 0 or lines[self._top + y - 1][0] != row
         text = (">" if first else " ") + strip.text[1:]
-        return Strip([Segment(text, theme.CURSOR if self.is_lit else theme.HEAD)]).adjust_cell_length(width)
+        return Strip([Segment(text, theme.CURSOR)]).adjust_cell_length(width)
 
     def _nearest(self, index: int) -> int:
         pickable = [at for at, row in enumerate(self.rows) if not row.heading]
@@ -178,7 +178,7 @@ class PickList(Widget, can_focus=True):
         return self._drawn
 
     def _drawn_row(self, row: Row, width: int) -> list[Strip]:
-        room = max(width - 1 - sum(cell.width + 1 for cell in row.cells if cell.width), 1)
+        room = max(width - sum(cell.width + 1 for cell in row.cells), 1)
         wraps = next((cell.text for cell in row.cells if not cell.width), "")
         spans = wrapped(wraps.replace("\n", " "), room)
         if len(spans) > self._lines_a_row:
@@ -188,8 +188,7 @@ class PickList(Widget, can_focus=True):
             segments = [Segment(" ")]
             for cell in row.cells:
                 text = wraps[start:end] if not cell.width else cell.text if line == 0 else ""
-                segments.append(Segment(padded(text, cell.width or room), cell.style))
-                segments.append(Segment(" ") if cell.width else Segment(""))
+                segments += [Segment(padded(text, cell.width or room), cell.style), Segment(" ")]
             strips.append(Strip(segments).adjust_cell_length(width))
         return strips
 

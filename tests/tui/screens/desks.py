@@ -1,0 +1,41 @@
+"""A desk for tests: a real log in a folder of the test's own, and a clock that stands still."""
+
+from pathlib import Path
+
+from domain.gate import Pack
+from domain.job import Job
+from domain.job_log import Bound
+from storage.files import write_new
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, INSPECTOR
+from tui.app import OhmfolioApp
+from tui.desk import Desk
+
+
+def desk_in(home: Path) -> Desk:
+    """Everything real but the paper, which is one line of text."""
+    return Desk(
+        log=SqliteJobLog.open(home / "log"),
+        who=INSPECTOR,
+        now=lambda: AT,
+        bind=_bound,
+        bind_draft=_bound_draft,
+        write_new=write_new,
+        packs=home / "packs",
+    )
+
+
+def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
+    """The program on a log with these jobs in it, the last one the newest."""
+    desk = desk_in(home)
+    for job in jobs:
+        desk.log.create(job, who=INSPECTOR, at=AT)
+    return OhmfolioApp(desk)
+
+
+def _bound(pack: Pack) -> Bound:
+    return Bound(pdf=f"pack {pack.job.number}".encode(), pages=7)
+
+
+def _bound_draft(job: Job) -> Bound:
+    return Bound(pdf=f"DRAFT {job.number}".encode(), pages=6)
