@@ -58,7 +58,7 @@ def apply(job: Job, command: Command) -> Job | Declined:
 
 
 def _is_overfull(job: Job) -> bool:
-    lists = (job.inspection, job.observations, job.snags)
+    lists = (job.inspection, job.observations, job.snags, job.explanations)
     return (
         len(job.boards) > BOARDS_MAX
         or any(len(each) > ENTRIES_MAX for each in lists)

@@ -61,7 +61,7 @@ class Job(Value):
     inspection: Annotated[tuple[ItemOutcome, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     observations: Annotated[tuple[Observation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     snags: Annotated[tuple[Snag, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
-    explanations: Annotated[tuple[Explanation, ...], Field(max_length=2000)] = ()
+    explanations: Annotated[tuple[Explanation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
     next_id: Annotated[int, Field(ge=1)] = 1

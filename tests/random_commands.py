@@ -12,6 +12,7 @@ from domain.commands import (
     ClearSnag,
     Command,
     Enter,
+    Explain,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -66,6 +67,14 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
         st.builds(MoveCircuit, board=boards, circuit=circuits, to=st.integers(-2, 5)),
         st.builds(SetOutcome, item=items, mark=st.none() | st.sampled_from(list(Mark)), note=TEXTS),
         st.builds(Observe, finding=TEXTS, code=st.sampled_from(list(Code))),
+        st.builds(
+            Explain,
+            check=st.just("insulation"),
+            place=_places(job),
+            reason=st.sampled_from(["Surge device left in", ""]),
+            by=st.just(INSPECTOR),
+            on=st.just(ON),
+        ),
         st.builds(Withdraw, observation=_one_of(each.id for each in job.observations)),
         st.builds(Choose, chosen=st.builds(Chosen, form_set=st.sampled_from(list(FormSet)))),
     )
