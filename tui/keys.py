@@ -255,6 +255,7 @@ KEYS: tuple[Key, ...] = (
     Key(
         "raise-about", "r,R", "raise_about", "Raise it", "Raises a snag, or an observation on a report, from this line."
     ),
+    Key("explain", "e,E", "explain", "Explain", "Gives the reason why a reading asked about is right; it is printed."),
     # Signing and issuing
     Key(
         "row-do",
