@@ -3,7 +3,6 @@
 from typing import ClassVar
 
 from pydantic import ValidationError
-from textual import on
 from textual.binding import BindingType
 
 from domain.commands import AddBoard, Enter, RemoveBoard
@@ -17,7 +16,8 @@ from tui.screens.ask import ConfirmScreen
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_panel import BoxPanel
-from tui.widgets.box_view import is_same
+from tui.widgets.box_view import BoxView, is_same
+from tui.widgets.open_entry import OpenEntry
 
 
 class BoxScreen(JobScreen):
@@ -51,10 +51,9 @@ class BoxScreen(JobScreen):
             self._say_news(place, before, self.stands)
         return True
 
-    @on(BoxEntry.Moved)
-    def describe(self, event: BoxEntry.Moved) -> None:
+    def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
         """Say all there is to say of the box under the cursor."""
-        self.query_one(BoxPanel).show(event.view, event.entry, self.nothing_here)
+        self.query_one(BoxPanel).show(view, entry, self.nothing_here)
 
     @property
     def nothing_here(self) -> str:

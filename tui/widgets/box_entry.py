@@ -1,13 +1,11 @@
 """What a page of boxes and a schedule share: one box under the cursor, and the typing into it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import cast
 
 from textual import events
 from textual.app import App
 from textual.binding import Binding
-from textual.message import Message
 from textual.widget import Widget
 
 from domain.place import Place
@@ -17,24 +15,22 @@ from tui.widgets.open_entry import OpenEntry
 Keep = Callable[[Place, str], bool]
 """Saves a text under a place, and has the job shown anew; False when it could not be saved."""
 
+Tell = Callable[[BoxView | None, OpenEntry | None], None]
+"""Hears of the box under the cursor and what is being typed there."""
+
 
 class BoxEntry(Widget, can_focus=True):
     """Typing begins an entry on the box under the cursor; a move keeps it; Escape gives the old text back.
 
     Keys are answered one by one as they arrive, and not by way of the bindings: those come round through the app
-    after keys that are waiting already, and a line that stalls delivers many keys at once.
+    after keys that are waiting already, and a line that stalls delivers many keys at once. `keep` and `tell` are
+    called, not posted, for the same reason; and so all that a key changes goes out in one frame.
     """
 
-    @dataclass
-    class Moved(Message):
-        """The cursor came to another box, or what is typed there changed."""
-
-        view: BoxView | None
-        entry: OpenEntry | None
-
-    def __init__(self, keep: Keep) -> None:
+    def __init__(self, keep: Keep, tell: Tell) -> None:
         super().__init__()
-        self.keep = keep
+        self._keep = keep
+        self._tell = tell
         self.entry: OpenEntry | None = None
 
     @property
@@ -56,7 +52,7 @@ class BoxEntry(Widget, can_focus=True):
         entry = self.entry
         if entry is None:
             return True
-        if entry.is_changed and not self.keep(entry.view.place, entry.text):
+        if entry.is_changed and not self._keep(entry.view.place, entry.text):
             return False
         self._set_entry(None)
         return True
@@ -138,8 +134,8 @@ class BoxEntry(Widget, can_focus=True):
         self.tell()
 
     def tell(self) -> None:
-        """Let the screen know where the cursor is and what is typed."""
-        self.post_message(self.Moved(self.current, self.entry))
+        """Say where the cursor is and what is typed."""
+        self._tell(self.current, self.entry)
 
 
 def _bound(owner: Widget, key: str) -> list[Binding]:
