@@ -34,6 +34,7 @@ class Hold(StrEnum):
     GAP = "gap"
     SIGNATURE = "signature missing"
     DATE = "date"
+    ISSUED = "issued already"
     CHANGED = "changed meanwhile"
     """Somebody changed the job while its paper was being made."""
 
@@ -87,12 +88,14 @@ def standing(job: Job) -> Standing:
         *_gaps_left(job, gaps),
         *_signatures_left(unsigned),
     )
+    if job.issued:
+        reasons = (Reason(kind=Hold.ISSUED, place=Place(section="signatures"), says="It has been issued already"),)
     return Standing(
         findings=findings,
         gaps=gaps,
         open_snags=job.open_snags,
         unsigned=unsigned,
-        outcome=outcome_of(job) if job.form_set.is_report or not reasons else None,
+        outcome=outcome_of(job) if job.form_set.is_report or job.issued or not reasons else None,
         reasons=reasons,
     )
 
@@ -127,8 +130,6 @@ def unsigned_roles(job: Job) -> tuple[Role, ...]:
 def issue(job: Job, *, by: str, at: datetime) -> Pack | Refusal:
     """The pack, stamped with who issued it and when; or every reason why not."""
     reasons = (*standing(job).reasons, *_dates_ahead(job, at))
-    if job.issued:
-        reasons = (Reason(kind=Hold.DATE, place=Place(section="signatures"), says="It has been issued already"),)
     if reasons:
         return Refusal(reasons=reasons)
     return Pack(job=job.model_copy(update={"issued": IssueStamp(at=at, by=by)}), outcome=outcome_of(job))

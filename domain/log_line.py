@@ -37,11 +37,12 @@ def line_of(job: Job, *, updated: datetime, replaced: bool = False) -> JobLine:
 
 
 def _as_draft(job: Job) -> tuple[State, Outcome | None]:
-    # While a job is being typed it is unsigned, and its line needs none of the checks.
-    if unsigned_roles(job):
-        return State.DRAFT, outcome_of(job) if job.form_set.is_report else None
-    stands = standing(job)
-    return State.READY if stands.may_issue else State.DRAFT, stands.outcome
+    # While a job is being typed it is unsigned, and its line needs none of the checks. A draft may be known to
+    # be unsatisfactory; satisfactory it is only once nothing is left open.
+    if unsigned_roles(job) or not standing(job).may_issue:
+        bad = job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
+        return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
+    return State.READY, outcome_of(job)
 
 
 def on_one_line(text: str) -> str:
