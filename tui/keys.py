@@ -24,8 +24,17 @@ class Key:
     @property
     def shown(self) -> str:
         """The key as printed on a keyboard."""
-        first = self.keys.split(",")[0]
-        return _SHOWN.get(first) or (f"Ctrl+{first[5:].upper()}" if first.startswith("ctrl+") else first.upper())
+        return self.ways[0]
+
+    @property
+    def ways(self) -> list[str]:
+        """Every key that does it, as printed on a keyboard; what a keypad or an old terminal sends is left out."""
+        names = [name for name in self.keys.split(",") if name not in {"ctrl+j", "ctrl+h"}]
+        return list(dict.fromkeys(_printed(name) for name in names))
+
+
+def _printed(name: str) -> str:
+    return _SHOWN.get(name) or (f"Ctrl+{name[5:].upper()}" if name.startswith("ctrl+") else name.upper())
 
 
 _SHOWN = {
@@ -65,6 +74,7 @@ KEYS: tuple[Key, ...] = (
         "All",
         "Lists everything that can be done here, to pick by typing.",
         foot=False,
+        listed=False,
     ),
     Key("back", "escape", "back", "Back", "Goes back one step. What was typed stays."),
     Key("leave", "ctrl+x", "app.leave", "Leave", "Leaves the program. Everything saved stays saved."),
@@ -175,20 +185,22 @@ KEYS: tuple[Key, ...] = (
         "like_above",
         "Like above",
         "Takes the text of the circuit above, for details only: readings are measured on each circuit.",
+        foot=False,
     ),
     Key(
         "circuit-add",
         "ctrl+n",
         "add_circuit",
-        "New",
+        "New circuit",
         "Adds a circuit after this one, with the same details and no readings.",
     ),
     Key(
         "circuit-remove",
         "ctrl+r",
         "remove_circuit",
-        "Remove",
+        "Remove circuit",
         "Removes this circuit, after a question when it holds anything.",
+        foot=False,
     ),
     Key("circuit-up", "ctrl+up,ctrl+u", "move_circuit(-1)", "Move up", "Moves this circuit up one line.", foot=False),
     Key("circuit-down", "ctrl+down,ctrl+d", "move_circuit(1)", "Move down", "Moves this circuit down.", foot=False),
@@ -224,7 +236,7 @@ KEYS: tuple[Key, ...] = (
     Key("find-state", "f3,ctrl+t", "narrow('state')", "State", "Shows jobs in one state only, one after another."),
     Key("find-snags", "f4,ctrl+n", "narrow('open_snags')", "Snags", "Shows jobs with open snags only, or without."),
     # Inspection
-    Key("mark-pass", "space,y,Y", "mark('PASS')", "Pass", "Marks the item as inspected and acceptable (also Y)."),
+    Key("mark-pass", "space,y,Y", "mark('PASS')", "Pass", "Marks the item as inspected and acceptable."),
     Key("mark-na", "n,N", "mark('NOT_APPLICABLE')", "N/A", "Marks the item as not applicable."),
     Key("mark-c1", "1", "mark('C1')", "C1", "Codes the item C1, danger present, and asks for the observation."),
     Key("mark-c2", "2", "mark('C2')", "C2", "Codes the item C2, potentially dangerous, and asks for the observation."),

@@ -1,20 +1,40 @@
-"""Opens the terminal screens, and sees to it that a dropped line loses nothing."""
+"""Opens the terminal screens, and sees to it that a dropped line loses nothing and leaves nothing running."""
 
 import asyncio
+import os
+import select
 import signal
+import sys
+from collections.abc import Callable
+from threading import Thread
 
 from tui.app import OhmfolioApp
 from tui.desk import Desk
+
+LINE_LOST = 128 + signal.SIGHUP
+"""The exit code when the terminal went away, as a shell would report it."""
+ENDED = 128 + signal.SIGTERM
 
 
 def open_screens(desk: Desk) -> int:
     """Run the screens until the person leaves or the line drops; the exit code."""
     app = OhmfolioApp(desk)
 
+    def line_lost() -> None:
+        # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
+        app.commit_open_entry()
+        desk.log.close()
+        os._exit(LINE_LOST)
+
+    def ended() -> None:
+        app.commit_open_entry()
+        app.exit(return_code=ENDED)
+
     async def run() -> None:
         loop = asyncio.get_running_loop()
-        for lost in (signal.SIGHUP, signal.SIGTERM):
-            loop.add_signal_handler(lost, app.action_leave)
+        loop.add_signal_handler(signal.SIGHUP, line_lost)
+        loop.add_signal_handler(signal.SIGTERM, ended)
+        Thread(target=_watch, args=(lambda: loop.call_soon_threadsafe(line_lost),), daemon=True).start()
         await app.run_async(mouse=False)
 
     try:
@@ -22,3 +42,11 @@ def open_screens(desk: Desk) -> int:
     finally:
         desk.log.close()
     return app.return_code or 0
+
+
+def _watch(line_lost: Callable[[], object]) -> None:
+    """Wait for the terminal to hang up: the signal for it may be ignored, or sent to somebody else."""
+    line = select.poll()
+    line.register(sys.__stdin__.fileno() if sys.__stdin__ else 0, 0)
+    if any(event & (select.POLLHUP | select.POLLERR) for _, event in line.poll()):
+        line_lost()

@@ -49,4 +49,5 @@ def _paragraphs(explains: str, keys: list[Key]) -> Iterator[Paragraph]:
     yield Paragraph("Its keys", theme.HEAD)
     width = max((len(key.shown) for key in keys), default=0) + 2
     for key in keys:
-        yield Paragraph(key.says, label=key.shown, label_width=width)
+        also = f" (also {', '.join(key.ways[1:])})" if len(key.ways) > 1 else ""
+        yield Paragraph(f"{key.says}{also}", label=key.shown, label_width=width)

@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 
 from domain.search_words import folded
 from tui import theme
-from tui.keys import Key, bindings
+from tui.keys import Key, bindings, keys_at
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.foot import KeyLine
 from tui.widgets.pick_list import Cell, FollowedList, Row
@@ -49,6 +49,7 @@ class PaletteScreen(ModalScreen[Doing | None]):
     def on_mount(self) -> None:
         """List everything until something is typed."""
         self.query_one(SearchLine).focus()
+        self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
         self.list_doings()
 
     @on(SearchLine.Changed)

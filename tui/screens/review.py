@@ -64,7 +64,7 @@ class ReviewScreen(JobScreen):
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
     ReviewScreen > #outcome { height: 1; padding: 0 1; }
-    ReviewScreen > #about { height: 5; padding: 0 1; }
+    ReviewScreen > #about { height: 6; padding: 0 1; }
     """
 
     def __init__(self, number: str, place: Place | None = None) -> None:
@@ -230,6 +230,8 @@ def _about(job: Job, entry: Entry | None, row: str) -> Iterator[Paragraph]:
     if entry and entry.finding:
         finding = entry.finding
         yield Paragraph(entry.says)
+        if finding.says not in entry.says:
+            yield Paragraph(finding.says)
         against = [f"Measured {finding.measured}" if finding.measured else "", f"limit {finding.limit}"]
         yield Paragraph(", ".join(part for part in against if part and finding.limit) or finding.measured, theme.HEAD)
         if finding.source:
