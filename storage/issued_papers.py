@@ -40,7 +40,7 @@ class IssuedPapers:
     def unfinished(self) -> tuple[str, ...]:
         """Numbers whose papers were begun, or put in place, without being settled."""
         with suppress(FileNotFoundError):
-            return tuple(sorted(part.stem for part in self._unfinished.iterdir()))
+            return tuple(sorted(part.stem for part in self._unfinished.iterdir() if part.suffix == ".pdf"))
         return ()
 
     def take_back(self, number: str) -> None:

@@ -70,11 +70,13 @@ class LogFile:
                 raise plainly(trouble, self.home) from trouble
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file; once is enough."""
         with self._turn, suppress(OSError, sqlite3.Error):
-            with _turn_of(self._lock):
+            if self._lock < 0:
+                return
+            lock, self._lock = self._lock, -1
+            with _closing(lock), _turn_of(lock):
                 self._connection.close()
-            os.close(self._lock)
 
 
 @contextmanager
@@ -97,6 +99,14 @@ def _transaction(connection: Connection) -> Generator[None]:
             with suppress(sqlite3.Error):
                 connection.execute("ROLLBACK")
         raise
+
+
+@contextmanager
+def _closing(lock: int) -> Generator[None]:
+    try:
+        yield
+    finally:
+        os.close(lock)
 
 
 @contextmanager

@@ -163,3 +163,12 @@ def test_the_trail_alone_gives_the_draft_again(sqlite_log, home):
 def test_a_new_log_is_private_to_the_person(sqlite_log, home, name):
     assert (home / name).stat().st_mode & 0o777 == 0o600
     assert home.stat().st_mode & 0o777 == 0o700
+
+
+def test_a_log_closed_twice_lets_go_of_nothing_else(home):
+    log = SqliteJobLog.open(home)
+    log.close()
+    with (home / "note").open("w") as other:
+        log.close()
+        other.write("still open")
+    assert (home / "note").read_text() == "still open"
