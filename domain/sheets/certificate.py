@@ -28,5 +28,5 @@ def certificate_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         enclosed_in(others, paper="certificate"),
         *particulars_of(facts),
     )
-    record = record_of(facts.job)
+    record = record_of(facts)
     return TextSheet(FormSet.EIC.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)

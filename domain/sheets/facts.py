@@ -1,6 +1,6 @@
 """How the boxes of one job read on paper: labels from their declaration, values as typed."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -8,7 +8,9 @@ from pydantic import BaseModel
 
 from domain.box import Box, BoxKind, boxes_of, shown_in
 from domain.checks import findings_of
+from domain.explanation import Explanation
 from domain.finding import Finding, Severity
+from domain.gate import explanation_of
 from domain.job import SECTIONS, Job
 from domain.place import Place
 from domain.sheets.permitted_zs import permitted_zs
@@ -30,7 +32,17 @@ class Facts:
     @cached_property
     def failing(self) -> tuple[Finding, ...]:
         """Findings outside a limit."""
-        return tuple(finding for finding in findings_of(self.job) if finding.severity is Severity.FAILS)
+        return tuple(finding for finding in self._findings if finding.severity is Severity.FAILS)
+
+    @cached_property
+    def explained(self) -> tuple[tuple[Finding, Explanation], ...]:
+        """What a check asked about, with the reason a person gave."""
+        asked = (finding for finding in self._findings if finding.severity is Severity.ASK)
+        return tuple((finding, reason) for finding in asked if (reason := explanation_of(self.job, finding)))
+
+    @cached_property
+    def _findings(self) -> tuple[Finding, ...]:
+        return findings_of(self.job)
 
     @cached_property
     def permitted_zs(self) -> Mapping[str, str]:
@@ -90,18 +102,14 @@ class Facts:
             if box.is_asked(self.job.form_set) and Place(section=section, box=name) not in shown
         ]
         entries = [self.entry(getattr(self.job, place.section), place) for place in missing]
-        rows = _shared_out(entries, lambda entry: _is_prose(entry.place))
-        return (Group("Further particulars", rows),) if rows else ()
+        short = [entry for entry in entries if not _is_prose(entry)]
+        rows = [tuple(short[at : at + 3]) for at in range(0, len(short), 3)]
+        rows += [(entry,) for entry in entries if _is_prose(entry)]
+        return (Group("Further particulars", tuple(rows)),) if rows else ()
 
 
-def _shared_out(entries: list[Entry], wants_a_row: Callable[[Entry], bool]) -> tuple[tuple[Entry, ...], ...]:
-    """Three boxes to a row; running text has one of its own."""
-    short = [entry for entry in entries if not wants_a_row(entry)]
-    rows = [tuple(short[at : at + 3]) for at in range(0, len(short), 3)]
-    return (*rows, *((entry,) for entry in entries if wants_a_row(entry)))
-
-
-def _is_prose(place: Place | None) -> bool:
+def _is_prose(entry: Entry) -> bool:
+    place = entry.place
     return place is not None and boxes_of(SECTIONS[place.section])[place.box].kind is BoxKind.PROSE
 
 

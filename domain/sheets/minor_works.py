@@ -9,7 +9,7 @@ from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
 from domain.sheets.opening import identity_of, people_of, subtitle_of
 from domain.sheets.particulars import instruments_of
 from domain.sheets.record import record_of
-from domain.sheets.schedules import is_not_called_for
+from domain.sheets.schedules import is_not_called_for, lacks_continuity
 from domain.sheets.sheet import Block, Entry, Group, Sheet, Standing, TextSheet
 from domain.sheets.signing import declarations_of
 
@@ -55,7 +55,7 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     return TextSheet(
         FormSet.MEIWC.paper,
         subtitle_of(facts),
-        (*blocks, *facts.left_over(blocks), *record_of(facts.job)),
+        (*blocks, *facts.left_over(blocks), *record_of(facts)),
         opens=True,
     )
 
@@ -93,6 +93,6 @@ def _mended(facts: Facts, circuit: Circuit, entry: Entry) -> Entry:
         return Entry(entry.label, figure, box.unit, Standing.OURS, entry.place)
     if is_not_called_for(circuit, name, box):
         return Entry(entry.label, NOT_APPLICABLE, "", Standing.OURS, entry.place)
-    if name in {"r1_r2", "r2"} and not circuit.r1_r2.is_given and not circuit.r2.is_given:
+    if lacks_continuity(circuit, name):
         return Entry(entry.label, "", box.unit, Standing.BLANK, entry.place)
     return entry

@@ -1,6 +1,5 @@
 """Observations of a report, each with its code, and the readings outside their limits."""
 
-from domain.form_set import FormSet
 from domain.observation import Observation
 from domain.sheets.facts import Facts
 from domain.sheets.sheet import Block, Cell, Column, Listing, Note, Row, Standing
@@ -28,9 +27,10 @@ _CODES = (
 def observations_of(facts: Facts) -> tuple[Block, ...]:
     """Every observation, or the statement that there is none; then the readings outside their limits."""
     if not facts.job.observations:
-        return (Note("No item was found that calls for an observation.", "Observations"), *readings_outside(facts))
+        none = "No item was found that calls for an observation." if facts.job.issued else "None is written yet."
+        return (Note(none, "Observations"), *_readings_outside(facts))
     rows = tuple(_row(number, each) for number, each in enumerate(facts.job.observations, start=1))
-    return (Listing("Observations", _COLUMNS, rows, _CODES), *readings_outside(facts))
+    return (Listing("Observations", _COLUMNS, rows, _CODES), *_readings_outside(facts))
 
 
 def _row(number: int, each: Observation) -> Row:
@@ -44,7 +44,7 @@ def _row(number: int, each: Observation) -> Row:
     )
 
 
-def readings_outside(facts: Facts) -> tuple[Block, ...]:
+def _readings_outside(facts: Facts) -> tuple[Block, ...]:
     """The failing readings with the limit each was held against and its source."""
     rows = tuple(
         (
@@ -57,6 +57,5 @@ def readings_outside(facts: Facts) -> tuple[Block, ...]:
     )
     if not rows:
         return ()
-    kind = "The observations say what each means." if facts.job.form_set is FormSet.EICR else ""
-    note = f"These stand in a heavy frame with a cross on the schedules. {kind}".strip()
+    note = "These stand in a heavy frame with a cross on the schedules. The observations say what each means."
     return (Listing("Readings outside their limits", _LIMIT_COLUMNS, rows, note),)

@@ -2,8 +2,10 @@
 
 from domain.dates import written
 from domain.job import Job
+from domain.sheets.facts import Facts
 from domain.sheets.sheet import Block, Cell, Column, Entry, Group, Listing, Note, Row, Standing
 from domain.snag import Snag
+from domain.whereabouts import described
 
 _SNAG_COLUMNS = (
     Column("Snag", 30, centred=False),
@@ -12,13 +14,17 @@ _SNAG_COLUMNS = (
     Column("Put right", 30, centred=False),
     Column("Cleared", 17, centred=False),
 )
+_EXPLAINED_COLUMNS = (
+    Column("What was asked", 46, centred=False),
+    Column("Reason given", 44, centred=False),
+    Column("By", 19, centred=False),
+)
 
 
-def record_of(job: Job) -> tuple[Block, ...]:
-    """The choice of form set and, on a certificate, the snags."""
-    if job.form_set.is_report:
-        return (_choice(job),)
-    return (_choice(job), *_snags(job))
+def record_of(facts: Facts) -> tuple[Block, ...]:
+    """The choice of form set, what a check asked about and why it is right, and on a certificate the snags."""
+    snags = () if facts.job.form_set.is_report else _snags(facts.job)
+    return (_choice(facts.job), *_explained(facts), *snags)
 
 
 def _choice(job: Job) -> Group:
@@ -34,6 +40,20 @@ def _choice(job: Job) -> Group:
         label = "Why other papers were used than advised" if chosen.is_override else "Reason given for the choice"
         rows.append((Entry(label, chosen.because),))
     return Group("Record of the job", tuple(rows))
+
+
+def _explained(facts: Facts) -> tuple[Block, ...]:
+    rows = tuple(
+        (
+            Cell(f"{described(facts.job, finding.place)}\n{finding.says}", Standing.OURS),
+            Cell(explanation.reason),
+            Cell(f"{explanation.by}, {written(explanation.on)}"),
+        )
+        for finding, explanation in facts.explained
+    )
+    if not rows:
+        return ()
+    return (Listing("Readings that were asked about", _EXPLAINED_COLUMNS, rows, "Unusual, and right for this reason."),)
 
 
 def _snags(job: Job) -> tuple[Block, ...]:

@@ -47,24 +47,31 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         enclosed_in(others, paper="report"),
         *particulars_of(facts),
     )
-    record = record_of(facts.job)
+    record = record_of(facts)
     return TextSheet(FormSet.EICR.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)
 
 
 def _banner(facts: Facts) -> Banner:
-    """Satisfactory or unsatisfactory, with the number of observations under each code."""
-    outcome = outcome_of(facts.job)
+    """The outcome, with the number of observations under each code. A draft is never called satisfactory."""
     counts = count_codes(facts.job)
     found = ", ".join(f"{count} coded {code}" for code, count in counts.items() if count)
-    beneath = f"Observations: {found}." if found else "No observation was made."
-    tone = Tone.BAD if outcome is Outcome.UNSATISFACTORY else Tone.GOOD
-    return Banner("The installation, within the stated extent and limitations, is", outcome.upper(), beneath, tone)
+    beneath = f"Observations: {found}." if found else "There is no observation."
+    says, tone = _verdict(facts)
+    return Banner("The installation, within the stated extent and limitations, is", says, beneath, tone)
+
+
+def _verdict(facts: Facts) -> tuple[str, Tone]:
+    outcome = outcome_of(facts.job)
+    if outcome is Outcome.UNSATISFACTORY:
+        return outcome.upper(), Tone.BAD
+    return (outcome.upper(), Tone.GOOD) if facts.job.issued else ("NOT DECIDED YET", Tone.OPEN)
 
 
 def _recommendations(facts: Facts) -> Note:
     used = [code for code, count in count_codes(facts.job).items() if count]
     lines = [_ADVICE[code] for code in (Code.C1, Code.C2, Code.FI, Code.C3) if code in used]
     if not lines:
-        return Note("No remedial work is recommended.", "What should be done")
+        nothing = "No remedial work is recommended." if facts.job.issued else "No observation is written yet."
+        return Note(nothing, "What should be done")
     dated = "The recommended date of the next inspection holds only if these matters are dealt with as advised."
     return Note("\n\n".join((*lines, dated)), "What should be done")

@@ -96,11 +96,16 @@ def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> Cell:
     box = boxes_of(Circuit)[name]
     if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
         return Cell(figure, Standing.OURS)
-    if box.is_required(facts.job.form_set, circuit):
+    if box.is_required(facts.job.form_set, circuit) or lacks_continuity(circuit, name):
         return Cell("", Standing.BLANK)
     if is_not_called_for(circuit, name, box):
         return Cell("N/A", Standing.OURS)
     return Cell("–", Standing.OURS)
+
+
+def lacks_continuity(circuit: Circuit, name: str) -> bool:
+    """One of R1+R2 and R2 is wanted of a circuit in use, and neither is there."""
+    return name in {"r1_r2", "r2"} and not (circuit.is_spare or circuit.r1_r2.is_given or circuit.r2.is_given)
 
 
 def is_not_called_for(circuit: Circuit, name: str, box: Box) -> bool:

@@ -60,7 +60,7 @@ class Tone(Enum):
 
     GOOD = "good"
     BAD = "bad"
-    PLAIN = "plain"
+    OPEN = "not decided yet"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +69,8 @@ class Banner:
 
     label: str
     says: str
-    beneath: str = ""
-    tone: Tone = Tone.PLAIN
+    beneath: str
+    tone: Tone
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,10 @@ import pytest
 from domain.board import Board
 from domain.box import boxes_of
 from domain.choice.chosen import Chosen
-from domain.commands import Choose, ClearSnag
+from domain.commands import Choose, ClearSnag, Explain
+from domain.finding import Severity
 from domain.form_set import FormSet
-from domain.gate import Pack, issue
+from domain.gate import Pack, issue, standing
 from domain.job import SECTIONS, Job
 from domain.observation import Code
 from domain.sheets import sheets_of
@@ -21,6 +22,7 @@ from tests.builders import (
     complete_report,
     done,
     enter,
+    entered,
     fresh,
     signed,
     snagged,
@@ -109,6 +111,12 @@ def test_snags_put_right_are_on_record_with_how_and_by_whom():
     assert "Piers Holloway, 2 March 2026" in said
 
 
+def _issued(job: Job) -> Job:
+    pack = issue(job, by=INSPECTOR, at=AT)
+    assert isinstance(pack, Pack), pack
+    return pack.job
+
+
 def _banner(job: Job) -> Banner:
     return next(block for block in first_text_sheet(sheets_of(job)).blocks if isinstance(block, Banner))
 
@@ -123,7 +131,7 @@ def _banner(job: Job) -> Banner:
     ],
 )
 def test_a_report_opens_with_its_outcome(codes: tuple[Code, ...], says: str, tone: Tone):
-    banner = _banner(complete_report(*codes))
+    banner = _banner(_issued(complete_report(*codes)))
     assert (banner.says, banner.tone) == (says, tone)
 
 
@@ -136,4 +144,22 @@ def test_observations_stand_on_the_report_with_their_codes():
     said = said_on(sheets_of(complete_report(Code.C1, Code.C3)))
     assert "Invented finding, coded C1" in said
     assert "Invented finding, coded C3" in said
-    assert "No item was found" in said_on(sheets_of(complete_report()))
+    assert "No item was found" in said_on(sheets_of(_issued(complete_report())))
+
+
+def test_a_draft_report_is_never_called_satisfactory_but_may_be_known_to_be_unsatisfactory():
+    assert _banner(complete_report()).says == "NOT DECIDED YET"
+    assert _banner(fresh(FormSet.EICR)).tone is Tone.OPEN
+    assert _banner(complete_report(Code.C1)).says == "UNSATISFACTORY"
+    assert "No item was found" not in said_on(sheets_of(fresh(FormSet.EICR)))
+
+
+def test_a_reading_that_was_asked_about_is_printed_with_the_reason_given():
+    job = entered(complete_certificate(sign=False), {"zs": "0.10"}, board="b1", circuit="c2")
+    asked = next(finding for finding in standing(job).findings if finding.severity is Severity.ASK)
+    reason = "Measured at the board end, by a parallel path through the boiler"
+    explain = Explain(check=asked.check, place=asked.place, measured=asked.measured, reason=reason, by="Ida", on=ON)
+    said = said_on(sheets_of(done(job, explain)))
+    assert reason in said
+    assert asked.says in said
+    assert reason not in said_on(sheets_of(entered(done(job, explain), {"zs": "0.49"}, board="b1", circuit="c2")))

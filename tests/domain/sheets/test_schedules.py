@@ -6,7 +6,15 @@ from domain.job import Job
 from domain.observation import Code
 from domain.sheets import sheets_of
 from domain.sheets.sheet import Cell, Listing, ScheduleSheet, Standing, TextSheet
-from tests.builders import RADIAL_CIRCUIT, complete_certificate, complete_minor_works, complete_report, done, entered
+from tests.builders import (
+    RADIAL_CIRCUIT,
+    complete_certificate,
+    complete_minor_works,
+    complete_report,
+    done,
+    entered,
+    fresh,
+)
 from tests.domain.sheets.readers import entries_on, said_on, titled
 
 
@@ -36,24 +44,17 @@ def test_a_ring_that_was_not_read_is_a_blank_and_never_not_applicable():
     assert _cell(job, "Test results", "r1", 1).standing is Standing.BLANK
 
 
+def test_continuity_is_a_blank_until_one_of_its_two_readings_is_there():
+    fresh_circuit = entered(fresh(FormSet.EIC), {"shape": "radial"}, board="b1", circuit="c2")
+    assert [_cell(fresh_circuit, "Test results", heading, 0).standing for heading in ("R1+R2", "R2")] == [
+        Standing.BLANK
+    ] * 2
+    read = entered(fresh_circuit, {"r2": "0.61"}, board="b1", circuit="c2")
+    assert [_cell(read, "Test results", heading, 0).text for heading in ("R1+R2", "R2")] == ["–", "0.61"]
+
+
 def test_an_undecided_circuit_is_not_called_a_radial():
-    job = done(complete_certificate(sign=False))
-    plain = job.model_copy(
-        update={
-            "boards": (
-                job.boards[0].model_copy(
-                    update={
-                        "circuits": (
-                            job.boards[0]
-                            .circuits[0]
-                            .model_copy(update={"shape": "", "ring_r1": type(job.boards[0].circuits[0].zs).of("")}),
-                        )
-                    }
-                ),
-            )
-        }
-    )
-    assert _cell(plain, "Test results", "r1", 0).text != "N/A"
+    assert _cell(fresh(FormSet.EIC), "Test results", "r1", 0) == Cell("–", Standing.OURS)
 
 
 def test_the_permitted_zs_is_the_tabulated_one_until_another_is_typed():
@@ -97,17 +98,10 @@ def test_minor_works_carries_circuit_and_tests_on_the_one_form():
 
 
 def test_minor_works_on_a_radial_prints_no_ring_readings():
-    job = complete_minor_works(sign=False)
-    job = entered(job, RADIAL_CIRCUIT, board="b1", circuit="c2")
-    cleared = job.boards[0].circuits[0]
-    empty = type(cleared.zs).of("")
-    board = job.boards[0].model_copy(
-        update={"circuits": (cleared.model_copy(update={"ring_r1": empty, "ring_rn": empty, "ring_r2": empty}),)}
-    )
-    shown = {
-        entry.label: entry.value for entry in entries_on(sheets_of(job.model_copy(update={"boards": (board,)}))[0])
-    }
+    job = entered(fresh(FormSet.MEIWC), RADIAL_CIRCUIT, board="b1", circuit="c2")
+    shown = {entry.label: entry.value for entry in entries_on(sheets_of(job)[0])}
     assert shown["Ring line, end to end, r1"] == "N/A"
+    assert shown["R1+R2"] == "0.96"
 
 
 @pytest.mark.parametrize(
