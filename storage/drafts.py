@@ -20,7 +20,7 @@ WHERE job.number = ?
 
 def held(file: LogFile, number: str) -> Held | None:
     """The job with this number, as it stands now."""
-    row = file.row(_HELD, (number,))
+    row = file.first(_HELD, (number,))
     return held_from(number, row) if row else None
 
 
@@ -39,20 +39,20 @@ def no_such_job(number: str) -> JobLogError:
 
 def begin(file: LogFile, job: Job, *, who: str, at: datetime, what: str, replaces: int | None = None) -> Job:
     """Keep a new draft under the next number of this machine. Call it inside a write."""
-    (prefix, counter), *_ = file.rows(
+    (prefix, counter), *_ = file.run(
         "UPDATE device SET next_number = next_number + 1 WHERE is_here = 1 RETURNING prefix, next_number - 1"
     )
     numbered = as_draft(job).model_copy(update={"number": f"{prefix}-{counter:04d}"})
     line = line_of(numbered, updated=at)
     body = numbered.model_dump_json()
-    ((job_id,),) = file.rows(
+    ((job_id,),) = file.run(
         "INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated)"
         " VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags, :replaces, :updated)"
         " RETURNING id",
         line_values(line) | {"replaces": replaces},
     )
-    file.rows("INSERT INTO draft (job_id, body, crc) VALUES (?, ?, ?)", (job_id, body, checksum(body)))
-    file.rows(
+    file.run("INSERT INTO draft (job_id, body, crc) VALUES (?, ?, ?)", (job_id, body, checksum(body)))
+    file.run(
         "INSERT INTO job_text (id, client, place, other, facets) VALUES (:id, :client, :place, :other, :facets)",
         text_values(numbered, line) | {"id": job_id},
     )
@@ -63,7 +63,7 @@ def begin(file: LogFile, job: Job, *, who: str, at: datetime, what: str, replace
 def keep(file: LogFile, before: Held, after: Job, command: Command, *, who: str, at: datetime, what: str) -> None:
     """Keep an edit, and the draft it led to. Call it inside a write that read `before`."""
     body = after.model_dump_json()
-    file.rows("UPDATE draft SET body = ?, crc = ? WHERE job_id = ?", (body, checksum(body), before.id))
+    file.run("UPDATE draft SET body = ?, crc = ? WHERE job_id = ?", (body, checksum(body), before.id))
     note(file, before, after, who=who, at=at, what=what, command=command)
 
 
@@ -81,12 +81,12 @@ def note(
     """Add to the trail of a job, and bring its line and search words up to date. Call it inside a write."""
     version = before.version + 1
     line = line_of(after, updated=at, replaced=replaced)
-    file.rows(
+    file.run(
         "UPDATE job SET version = :version, client = :client, premises = :premises, form_set = :form_set,"
         " state = :state, outcome = :outcome, open_snags = :open_snags, updated = :updated WHERE id = :id",
         line_values(line) | {"id": before.id, "version": version},
     )
-    file.rows(
+    file.run(
         "UPDATE job_text SET client = :client, place = :place, other = :other, facets = :facets WHERE id = :id"
         " AND (client, place, other, facets) IS NOT (:client, :place, :other, :facets)",
         text_values(after, line) | {"id": before.id},
@@ -110,10 +110,10 @@ def _trace(
     command: Command | None = None,
     begun: str | None = None,
 ) -> None:
-    ((device, operation),) = file.rows(
+    ((device, operation),) = file.run(
         "UPDATE device SET next_op = next_op + 1 WHERE is_here = 1 RETURNING id, next_op - 1"
     )
-    file.rows(
+    file.run(
         "INSERT INTO edit (op, job_id, version, at, who, what, command, begun) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         (
             f"{device}:{operation}",

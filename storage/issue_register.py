@@ -50,7 +50,7 @@ class IssueRegister:
 
     def issued(self, number: str) -> Issued | None:
         """The paper a job was issued as."""
-        row = self._file.row("SELECT pdf_sha, pages FROM issued WHERE number = ?", (number,))
+        row = self._file.first("SELECT pdf_sha, pages FROM issued WHERE number = ?", (number,))
         if row is None:
             return None
         job = must_hold(self._file, number).job
@@ -74,7 +74,7 @@ class IssueRegister:
 
     def _finish(self) -> None:
         for number in self._papers.unfinished():
-            if self._file.row("SELECT 1 FROM issued WHERE number = ?", (number,)):
+            if self._file.first("SELECT 1 FROM issued WHERE number = ?", (number,)):
                 self._papers.settle(number)
             else:
                 self._papers.take_back(number)
@@ -86,12 +86,10 @@ class IssueRegister:
 
     def _refused(self, seen: Held, now: Held) -> Refusal | None:
         if now.version != seen.version:
-            ((who,),) = self._file.rows(
-                "SELECT who FROM edit WHERE job_id = ? ORDER BY version DESC LIMIT 1", (now.id,)
-            )
+            ((who,),) = self._file.run("SELECT who FROM edit WHERE job_id = ? ORDER BY version DESC LIMIT 1", (now.id,))
             return _refusal(f"{who} changed the job while its paper was being made; look at it again, then issue it")
         if now.replaces is not None:
-            row = self._file.row("SELECT number FROM issued WHERE replaces = ?", (now.job.replaces,))
+            row = self._file.first("SELECT number FROM issued WHERE replaces = ?", (now.job.replaces,))
             if row:
                 return _refusal(f"{now.job.replaces} has been replaced by {row[0]} already; correct that one instead")
         return None
@@ -99,8 +97,8 @@ class IssueRegister:
     def _record(self, held: Held, pack: Pack, bound: Bound, *, by: str, at: datetime) -> None:
         body = canonical(pack.job)
         record, paper = leaf(body), hashlib.sha256(bound.pdf).digest()
-        last = self._file.row("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
-        self._file.rows(
+        last = self._file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
+        self._file.run(
             "INSERT INTO issued (job_id, number, body, sha, chain, pdf_sha, pages, replaces, issued_by, issued_at)"
             " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             (
@@ -116,7 +114,7 @@ class IssueRegister:
                 microseconds(at),
             ),
         )
-        self._file.rows("DELETE FROM draft WHERE job_id = ?", (held.id,))
+        self._file.run("DELETE FROM draft WHERE job_id = ?", (held.id,))
         note(self._file, held, pack.job, who=by, at=at, what="Issued")
         if held.replaces is not None:
             old = must_hold(self._file, pack.job.replaces)

@@ -47,17 +47,17 @@ class LogFile:
             raise plainly(trouble, home) from trouble
         return cls(home, connection, lock)
 
-    def rows(self, question: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> list[Row]:
-        """Every row of an answer; a half-read one would keep the write-ahead log growing."""
+    def run(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> list[Row]:
+        """Run a statement; its whole answer, for a half-read one would keep the write-ahead log growing."""
         with self._turn:
             try:
-                return self._connection.execute(question, values).fetchall()
+                return self._connection.execute(statement, values).fetchall()
             except (sqlite3.Error, UnicodeEncodeError) as trouble:
                 raise plainly(trouble, self.home) from trouble
 
-    def row(self, question: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> Row | None:
+    def first(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> Row | None:
         """The first row of an answer."""
-        return next(iter(self.rows(question, values)), None)
+        return next(iter(self.run(statement, values)), None)
 
     @contextmanager
     def writing(self) -> Generator[None]:

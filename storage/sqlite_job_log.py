@@ -59,22 +59,22 @@ class SqliteJobLog:
 
     def line(self, number: str) -> JobLine | None:
         """The log's line for a job."""
-        row = self._file.row(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
+        row = self._file.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
         return line_from(row) if row else None
 
     def find(self, query: Query) -> tuple[JobLine, ...]:
         """What matches, newest first."""
         before = None
         if query.before:
-            before = self._file.row("SELECT updated, id FROM job WHERE number = ?", (query.before,))
+            before = self._file.first("SELECT updated, id FROM job WHERE number = ?", (query.before,))
             if before is None:
                 raise no_such_job(query.before)
         statement, values = statement_for(understood(query), before)
-        return tuple(line_from(row) for row in self._file.rows(statement, values))
+        return tuple(line_from(row) for row in self._file.run(statement, values))
 
     def trail(self, number: str) -> tuple[TrailLine, ...]:
         """Every edit of a job, oldest first."""
-        rows = self._file.rows(
+        rows = self._file.run(
             "SELECT at, who, what FROM edit WHERE job_id = (SELECT id FROM job WHERE number = ?) ORDER BY version",
             (number,),
         )
@@ -92,7 +92,7 @@ class SqliteJobLog:
         """Begin a correction: a new draft, like the issued job, that names the one it will replace."""
         with self._file.writing():
             old = must_hold(self._file, number)
-            row = self._file.row("SELECT number FROM job WHERE replaces = ?", (old.id,))
+            row = self._file.first("SELECT number FROM job WHERE replaces = ?", (old.id,))
             if old.state is State.REPLACED and row:
                 return Declined(says=f"{number} has been replaced by {row[0]}; correct that one")
             if row:
@@ -106,7 +106,7 @@ class SqliteJobLog:
     def remember(self, number: str, where: str, *, who: str) -> None:
         """Note where somebody left a job, so that it opens there."""
         with self._file.writing():
-            if not self._file.rows(
+            if not self._file.run(
                 "INSERT INTO left_off (who, job_id, place, turn)"
                 " SELECT :who, id, :place, 1 + (SELECT coalesce(max(turn), 0) FROM left_off WHERE who = :who)"
                 " FROM job WHERE number = :number"
@@ -117,7 +117,7 @@ class SqliteJobLog:
 
     def left_at(self, number: str, *, who: str) -> str:
         """Where that was; "" when never opened."""
-        row = self._file.row(
+        row = self._file.first(
             "SELECT place FROM left_off WHERE who = ? AND job_id = (SELECT id FROM job WHERE number = ?)",
             (who, number),
         )
@@ -125,7 +125,7 @@ class SqliteJobLog:
 
     def last_opened(self, *, who: str) -> str:
         """Number of the job somebody was in last; "" when there is none."""
-        row = self._file.row(
+        row = self._file.first(
             "SELECT job.number FROM left_off JOIN job ON job.id = left_off.job_id"
             " WHERE left_off.who = ? ORDER BY left_off.turn DESC LIMIT 1",
             (who,),
