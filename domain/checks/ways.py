@@ -5,12 +5,11 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from domain.board import Board
+from domain.checks.feeders import feeds_of
 from domain.circuit import Circuit
 from domain.job import Job
 from domain.place import Place
 
-_WORDS = re.compile(r"[^\W_]+")
-_BETWEEN = {"way", "circuit", "cct", "no"}
 _SAYS_DISTRIBUTION = re.compile(r"\s*(?:sub-?\s?main|distribution (?:circuit|board))", re.IGNORECASE)
 _NOTHING = {"n/a", "na", "none"}
 
@@ -29,11 +28,11 @@ class Way(NamedTuple):
 
 def ways_in_use(job: Job) -> Iterator[Way]:
     """Every circuit but the spare ways, in schedule order."""
-    feeds = _fed_from(job)
-    for board, circuit in job.circuits():
-        if not circuit.is_spare:
-            name = (*_words(board.designation), *_words(circuit.number))
-            yield Way(board, circuit, name in feeds or bool(_SAYS_DISTRIBUTION.match(circuit.description)))
+    feeding = {feed.way.id for feed in feeds_of(job).values() if feed.way}
+    for board in job.boards:
+        for circuit in board.circuits:
+            if not circuit.is_spare:
+                yield Way(board, circuit, circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description)))
 
 
 def board_place(board: Board, box: str) -> Place:
@@ -46,11 +45,3 @@ def is_at_origin(job: Job, board: Board) -> bool:
     if len(job.boards) == 1 or "origin" in board.supplied_from.casefold():
         return True
     return board.device_standard.strip().casefold() in _NOTHING
-
-
-def _fed_from(job: Job) -> set[tuple[str, ...]]:
-    return {_words(board.supplied_from) for board in job.boards} - {()} if len(job.boards) > 1 else set()
-
-
-def _words(text: str) -> tuple[str, ...]:
-    return tuple(word for word in _WORDS.findall(text.casefold()) if word not in _BETWEEN)

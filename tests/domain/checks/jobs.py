@@ -55,7 +55,10 @@ def job(
     *circuits: dict[str, Any], form_set: str = "EIC", edition: str = "BS 7671:2018+A2:2022", **sections: Any
 ) -> Job:
     """A job on a PME supply with one board at the origin; each circuit is the sound radial with changes."""
-    made = [SOUND_RADIAL | {"id": f"c{row}"} | circuit for row, circuit in enumerate(circuits or ({},), start=1)]
+    made = [
+        SOUND_RADIAL | {"id": f"c{row}", "number": str(row)} | circuit
+        for row, circuit in enumerate(circuits or ({},), start=1)
+    ]
     board = {"id": "b1", "designation": "DB1", "supplied_from": "origin", "phases": "1", "zs": "0.32", "ipf": "0.8"}
     document = {
         "chosen": {"form_set": form_set},
