@@ -166,8 +166,7 @@ class _Drawing:
                 if cell.standing in {Standing.FAILS, Standing.BLANK}:
                     framed.append((cell.standing, (left, top, right, top + height)))
             top += height
-            pen.line((SIDEWAYS.left, top), (SIDEWAYS.right, top), HAIRLINE, 0.5)
-        self._paint_verticals(pen, top)
+        self._paint_lines(pen)
         for standing, box in framed:
             if standing is Standing.FAILS:
                 pen.failing(box)
@@ -177,7 +176,11 @@ class _Drawing:
         for words in self._cells:
             _write(pen, words)
 
-    def _paint_verticals(self, pen: Pen, bottom: float) -> None:
+    def _paint_lines(self, pen: Pen) -> None:
+        bottom = self._body_top
+        for height in self._page.heights:
+            bottom += height
+            pen.line((SIDEWAYS.left, bottom), (SIDEWAYS.right, bottom), HAIRLINE, 0.5)
         groups = [column.group or str(at) for at, column in enumerate(self._sheet.columns)]
         for at, x in enumerate(self._edges):
             opens = at in {0, len(groups)} or groups[at] != groups[at - 1]
