@@ -29,7 +29,7 @@ class DetailsScreen(BoxScreen):
     )
 
     def compose_step(self) -> ComposeResult:
-        yield BoxPage(self.keep, self.describe).add_class("step")
+        yield BoxPage(self).add_class("step")
         yield BoxPanel()
 
     @property

@@ -54,8 +54,8 @@ class TableScreen(BoxScreen):
         widths = {"number": 5, "description": self.DESCRIPTION_WIDTH}
         columns = [column_for(name, boxes[name], widths.get(name, 0)) for name in self._names]
         first = 0 if _FIXED[0] in self.BOXES else len(_FIXED)
-        yield ScheduleGrid(self.keep, self.describe, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
-        yield BoxPage(self.keep, self.describe).add_class("step")
+        yield ScheduleGrid(self, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
+        yield BoxPage(self).add_class("step")
         yield BoxPanel()
 
     @property

@@ -1,7 +1,7 @@
 """What a page of boxes and a schedule share: one box under the cursor, and the typing into it."""
 
 from collections.abc import Callable
-from typing import cast
+from typing import Protocol, cast
 
 from textual import events
 from textual.app import App
@@ -12,25 +12,34 @@ from domain.place import Place
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry
 
-Keep = Callable[[Place, str], bool]
-"""Saves a text under a place, and has the job shown anew; False when it could not be saved."""
 
-Tell = Callable[[BoxView | None, OpenEntry | None], None]
-"""Hears of the box under the cursor and what is being typed there."""
+class Host(Protocol):
+    """The screen that the boxes stand on."""
+
+    def may_type(self) -> bool:
+        """The job can still be changed; says why where it cannot."""
+        ...
+
+    def keep(self, place: Place, text: str) -> bool:
+        """Save a text under a place, and show the job anew; False when it could not be saved."""
+        ...
+
+    def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
+        """Say all there is to say of the box under the cursor and of what is being typed there."""
+        ...
 
 
 class BoxEntry(Widget, can_focus=True):
     """Typing begins an entry on the box under the cursor; a move keeps it; Escape gives the old text back.
 
     Keys are answered one by one as they arrive, and not by way of the bindings: those come round through the app
-    after keys that are waiting already, and a line that stalls delivers many keys at once. `keep` and `tell` are
-    called, not posted, for the same reason; and so all that a key changes goes out in one frame.
+    after keys that are waiting already, and a line that stalls delivers many keys at once. The host is called,
+    and sent no messages, for the same reason; and so all that a key changes goes out in one frame.
     """
 
-    def __init__(self, keep: Keep, tell: Tell) -> None:
+    def __init__(self, host: Host) -> None:
         super().__init__()
-        self._keep = keep
-        self._tell = tell
+        self._host = host
         self.entry: OpenEntry | None = None
 
     @property
@@ -52,7 +61,7 @@ class BoxEntry(Widget, can_focus=True):
         entry = self.entry
         if entry is None:
             return True
-        if entry.is_changed and not self._keep(entry.view.place, entry.text):
+        if entry.is_changed and not self._host.keep(entry.view.place, entry.text):
             return False
         self._set_entry(None)
         return True
@@ -68,7 +77,7 @@ class BoxEntry(Widget, can_focus=True):
     def open(self, text: str | None = None) -> None:
         """Begin an entry on the text that stands in the box, or on another put forward."""
         view = self.current
-        if view is not None:
+        if view is not None and self._host.may_type():
             self._set_entry(OpenEntry.opened(view) if text is None else OpenEntry.typed_over(view, text))
 
     async def on_key(self, event: events.Key) -> None:
@@ -135,7 +144,7 @@ class BoxEntry(Widget, can_focus=True):
 
     def tell(self) -> None:
         """Say where the cursor is and what is typed."""
-        self._tell(self.current, self.entry)
+        self._host.describe(self.current, self.entry)
 
 
 def _bound(owner: Widget, key: str) -> list[Binding]:

@@ -9,7 +9,7 @@ from textual.strip import Strip
 
 from domain.place import Place
 from tui.keys import bindings
-from tui.widgets.box_entry import BoxEntry, Keep, Tell
+from tui.widgets.box_entry import BoxEntry, Host
 from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
@@ -33,8 +33,8 @@ class BoxPage(BoxEntry):
     )
     DEFAULT_CSS = "BoxPage { height: 1fr; }"
 
-    def __init__(self, keep: Keep, tell: Tell) -> None:
-        super().__init__(keep, tell)
+    def __init__(self, host: Host) -> None:
+        super().__init__(host)
         self._parts: tuple[Part, ...] = ()
         self._views: list[BoxView] = []
         self._blocks: list[list[Strip]] = []

@@ -9,7 +9,7 @@ from textual.strip import Strip
 
 from domain.place import Place
 from tui.keys import bindings
-from tui.widgets.box_entry import BoxEntry, Keep, Tell
+from tui.widgets.box_entry import BoxEntry, Host
 from tui.widgets.box_view import BoxView
 from tui.widgets.grid_columns import Column
 from tui.widgets.grid_layout import HEADINGS, GridLayout
@@ -42,8 +42,8 @@ class ScheduleGrid(BoxEntry):
     )
     DEFAULT_CSS = "ScheduleGrid { height: 1fr; }"
 
-    def __init__(self, keep: Keep, tell: Tell, columns: Sequence[Column], *, fixed: int, first_stop: int) -> None:
-        super().__init__(keep, tell)
+    def __init__(self, host: Host, columns: Sequence[Column], *, fixed: int, first_stop: int) -> None:
+        super().__init__(host)
         self._columns = tuple(columns)
         self._fixed = fixed
         self._first_stop = first_stop

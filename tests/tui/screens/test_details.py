@@ -9,10 +9,10 @@ from textual import events
 from domain.commands import Command, Declined
 from domain.form_set import FormSet
 from domain.job import Job
-from domain.job_log import JobLogError
+from domain.job_log import Bound, JobLogError
 from domain.place import Place
-from tests.builders import complete_certificate, complete_minor_works, fresh
-from tests.tui.screens.job_at import AtStep, at_step
+from tests.builders import complete_certificate, complete_minor_works, entered, fresh
+from tests.tui.screens.job_at import NOW, AtStep, at_step
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.results import ResultsScreen
@@ -185,6 +185,26 @@ async def test_running_text_wraps_while_it_is_typed(tmp_path: Path) -> None:
         assert at_page.job.work.description == words
 
 
+async def test_a_text_longer_than_the_screen_keeps_its_cursor_in_sight(tmp_path: Path) -> None:
+    job = entered(fresh(FormSet.EIC), {"extent": "room " * 300 + "finally"}, section="work")
+    async with page(job, tmp_path, at("work", "extent")) as at_page:
+        await at_page.press("f2")
+        assert "finally" in at_page.text
+        await at_page.press("home")
+        assert "Extent covered" in at_page.text
+        assert "finally" not in at_page.text
+        await at_page.type("Every ", "down")
+        assert at_page.job.work.extent.startswith("Every room room")
+        assert "Date completed" in at_page.text
+
+
+@pytest.mark.parametrize("size", [(132, 40), (60, 20), (20, 6), (3, 2)])
+async def test_the_page_stands_in_a_window_of_any_size(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with at_step(DetailsScreen, complete_certificate(), tmp_path, size=size) as at_page:
+        await at_page.press("pagedown", "x", "tab", "end", "enter", "escape", "home")
+        assert at_page.box == "name"
+
+
 async def test_a_pasted_address_keeps_its_lines_and_drops_control_characters(tmp_path: Path) -> None:
     async with page(fresh(FormSet.EIC), tmp_path, at("premises", "address")) as at_page:
         at_page.app.screen.focused.post_message(events.Paste("The Old Forge\r\nWetherham\x1b[2J"))  # type: ignore[union-attr]
@@ -262,6 +282,17 @@ async def test_no_key_is_dead_where_it_cannot_do_its_work(tmp_path: Path) -> Non
         assert "Put the cursor on a board" in at_page.said
         await at_page.press("ctrl+o")
         assert "Minor works covers one circuit of one board" in at_page.said
+
+
+async def test_an_issued_job_is_not_typed_into_and_can_be_left(tmp_path: Path) -> None:
+    async with page(complete_minor_works(), tmp_path) as at_page:
+        at_page.log.issue(at_page.number, by="Tamsin Orchard", at=NOW, bind=lambda _: Bound(pdf=b"%PDF-1.7", pages=1))
+        await at_page.press("f5", "f3")
+        await at_page.type("Somebody else")
+        assert "It has been issued" in at_page.said
+        assert "Somebody else" not in at_page.text
+        await at_page.press("enter", "f4")
+        assert isinstance(at_page.app.screen, CircuitsScreen)
 
 
 async def test_keys_that_arrive_together_are_answered_in_order(tmp_path: Path) -> None:
