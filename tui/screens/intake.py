@@ -11,6 +11,8 @@ from domain.job_log import JobLine, JobLogError, Query
 from tui import theme
 from tui.keys import bindings
 from tui.screens.asking import Asking
+from tui.screens.decision import DecisionScreen
+from tui.screens.find import FindScreen
 from tui.screens.page import Page
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import Cell, PickList, Row
@@ -83,8 +85,6 @@ class IntakeScreen(Page):
 
     def action_find(self) -> None:
         """Search every job."""
-        from tui.screens.find import FindScreen
-
         self.ohmfolio.push_screen(FindScreen())
 
     def action_back(self) -> None:
@@ -119,8 +119,6 @@ class IntakeScreen(Page):
             self._load_older()
 
     def _answer(self, key: str) -> bool:
-        from tui.screens.decision import DecisionScreen
-
         answered = self.asking.answered(key)
         if answered is None:
             return False

@@ -1,0 +1,221 @@
+"""The first screen leads from what was done to the right papers, or back to a job."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from domain.choice.answers import Answers, Done
+from domain.form_set import FormSet
+from domain.job import Job
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
+from tests.tui.screens.desks import app_in, desk_in
+from tests.tui.screens.shown import lines_of, text_of
+from tui.app import OhmfolioApp
+from tui.screens.asking import Asking
+from tui.screens.decision import DecisionScreen
+from tui.screens.details import DetailsScreen
+from tui.screens.find import FindScreen
+from tui.screens.intake import IntakeScreen
+
+BRANCHES = [
+    ("ny", FormSet.EIC),
+    ("by", FormSet.EIC),
+    ("ay1", FormSet.MEIWC),
+    ("ay2", FormSet.EIC),
+    ("i", FormSet.EICR),
+    ("nn", FormSet.EICR),
+]
+
+
+@pytest.mark.parametrize(("keys", "form_set"), BRANCHES)
+async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
+    keys: str, form_set: FormSet, tmp_path: Path
+) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press(*keys)
+        assert isinstance(app.screen, DecisionScreen)
+        shown = text_of(app)
+        assert form_set.paper in shown
+        for other in set(FormSet) - {form_set}:
+            assert f"Not {other}" in shown or f"Or {other}" in shown
+        assert app.desk.log.line("A-0001") is None
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+    job = kept(app, "A-0001")
+    assert job.chosen.form_set is form_set
+    assert not job.chosen.is_override
+    assert job.chosen.answers.done is not None
+
+
+async def test_capital_letters_answer_too(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("I")
+        assert isinstance(app.screen, DecisionScreen)
+
+
+async def test_answers_can_be_picked_with_the_cursor(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("down", "down", "down", "enter")
+        assert FormSet.EICR.paper in text_of(app)
+
+
+async def test_escape_goes_back_a_question_and_keeps_every_answer(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("a", "y", "2", "escape", "escape", "escape")
+        assert isinstance(app.screen, IntakeScreen)
+        assert [line for line in lines_of(app) if line.startswith(">A ")]
+        await pilot.press("enter", "enter")
+        assert [line for line in lines_of(app) if line.startswith(">2 ")]
+        await pilot.press("escape", "escape", "escape")
+        assert "This is the first question" in text_of(app)
+
+
+async def test_a_running_line_says_where_the_answers_lead(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert "any of the three form sets is possible" in text_of(app)
+        await pilot.press("a", "y")
+        so_far = " ".join(text_of(app).split())
+        assert FormSet.MEIWC.paper in so_far
+        assert FormSet.EICR.paper not in so_far
+
+
+async def test_other_papers_than_advised_need_a_reason_that_is_kept(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("a", "y", "1", "d", "e", "enter", "enter")
+        assert "Because is needed" in text_of(app)
+        await pilot.press(*"Client wants schedules", "enter")
+        assert "Client wants schedules" in text_of(app)
+        await pilot.press("enter")
+        await pilot.pause()
+    chosen = kept(app, "A-0001").chosen
+    assert (chosen.form_set, chosen.advised) == (FormSet.EIC, FormSet.MEIWC)
+    assert chosen.because == "Client wants schedules"
+
+
+async def test_firm_and_instruments_are_carried_over_and_readings_never(tmp_path: Path) -> None:
+    before = complete_certificate()
+    app = app_in(tmp_path, before)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("i", "enter")
+        await pilot.pause()
+    job = kept(app, "A-0002")
+    assert (job.firm, job.instruments) == (before.firm, before.instruments)
+    assert job.boards == fresh(FormSet.EICR).boards
+    assert job.client.name == ""
+
+
+async def test_after_a_job_is_started_the_first_question_stands_again(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("n", "y", "enter")
+        await pilot.pause()
+        await pilot.press("escape", "escape")
+        await pilot.pause()
+        assert isinstance(app.screen, IntakeScreen)
+        assert "What was done?" in text_of(app)
+        assert "A-0001" in text_of(app)
+
+
+async def test_one_key_opens_the_job_one_was_in_last_where_one_left_it(tmp_path: Path) -> None:
+    app = app_in(tmp_path, complete_certificate(sign=False), complete_minor_works())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("down", "enter", "f7", "escape")
+        await pilot.pause()
+    again = OhmfolioApp(desk_in(tmp_path))
+    async with again.run_test(size=(80, 24)) as pilot:
+        assert [line for line in lines_of(again) if line.startswith(">A-0001")]
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "Nothing raised" in text_of(again)
+
+
+async def test_the_list_says_how_each_job_stands(tmp_path: Path) -> None:
+    app = app_in(tmp_path, snagged(complete_minor_works()), complete_minor_works(), fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)):
+        shown = text_of(app)
+    assert "! 1 open snag" in shown
+    assert "✓ ready to issue" in shown
+    assert "no client yet" in shown
+
+
+async def test_older_jobs_come_as_the_cursor_reaches_the_last(tmp_path: Path) -> None:
+    app = with_many_jobs(tmp_path, 53)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("end", "end")
+        await pilot.pause()
+        await pilot.press("end")
+        assert [line for line in lines_of(app) if line.startswith(">A-0001")]
+
+
+async def test_searching_finds_by_words_as_they_are_typed(tmp_path: Path) -> None:
+    other = entered(complete_minor_works(), {"name": "Ivo Brambling"}, section="client")
+    app = app_in(tmp_path, complete_certificate(), other)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("slash", *"ivo bram")
+        await pilot.pause()
+        assert isinstance(app.screen, FindScreen)
+        assert "Ivo Brambling" in text_of(app)
+        assert "Zoë Fairweather" not in text_of(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+        assert "Ivo Brambling" in text_of(app)
+
+
+async def test_searching_narrows_by_keys_and_by_filters_among_the_words(tmp_path: Path) -> None:
+    app = app_in(tmp_path, snagged(complete_certificate()), signed(complete_minor_works()))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("ctrl+f", "f2")
+        await pilot.pause()
+        assert "A-0001" in text_of(app)
+        assert "A-0002" not in text_of(app)
+        await pilot.press("f2", "f4")
+        await pilot.pause()
+        assert "No job matches" in text_of(app)
+        await pilot.press("f4", *"snags:none")
+        await pilot.pause()
+        assert "A-0002" in text_of(app)
+        await pilot.press("escape")
+        assert isinstance(app.screen, IntakeScreen)
+
+
+def with_many_jobs(home: Path, count: int) -> OhmfolioApp:
+    desk = desk_in(home)
+    for minutes in range(count):
+        desk.log.create(fresh(FormSet.EIC), who=INSPECTOR, at=AT + timedelta(minutes=minutes))
+    return OhmfolioApp(desk)
+
+
+def kept(app: OhmfolioApp, number: str) -> Job:
+    job = app.desk.log.load(number)
+    assert job is not None
+    return job
+
+
+def test_a_changed_answer_asks_again_only_what_it_opens() -> None:
+    asking = Asking.begun()
+    for key in "ay":
+        answered = asking.answered(key)
+        assert answered is not None
+        asking = answered[0]
+    back = asking.back()
+    assert back is not None
+    first = back.back()
+    assert first is not None
+    assert first.key_given == "a"
+    changed = first.answered("i")
+    assert changed is not None
+    assert changed[1].form_set is FormSet.EICR
+    assert changed[0].answers == Answers(done=Done.INSPECTION)
+
+
+def test_a_key_that_is_no_answer_changes_nothing() -> None:
+    assert Asking.begun().answered("z") is None

@@ -1,0 +1,74 @@
+"""Every key of the program comes through SSH, tmux and screen, says what it does, and does something."""
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from textual.binding import Binding
+from textual.dom import DOMNode
+
+import tui.screens.steps
+from tui.app import OhmfolioApp
+from tui.keys import BY_ID, KEYS, Key
+
+PLAIN = {"enter", "tab", "shift+tab", "escape", "up", "down", "left", "right", "home", "end", "pageup", "pagedown"}
+PLAIN |= {"delete", "insert", "backspace", "space", "slash", "ctrl+up", "ctrl+down", "ctrl+left", "ctrl+right"}
+PLAIN |= {"ctrl+home", "ctrl+end"}
+SECOND_NAMES = {"ctrl+j", "ctrl+h"}
+"""What some keypads and terminals send for Enter and Backspace."""
+CONTROL = {f"ctrl+{letter}" for letter in "defgklnoprtuvwxy"}
+"""The rest are Tab, Enter and Escape, or belong to screen, tmux, flow control and the shell."""
+
+
+def comes_through(name: str) -> bool:
+    is_function_key = re.fullmatch(r"f([1-9]|1[0-2])", name) is not None
+    is_letter_or_digit = re.fullmatch(r"[A-Za-z0-9]", name) is not None
+    return name in PLAIN | SECOND_NAMES | CONTROL or is_function_key or is_letter_or_digit
+
+
+def places() -> Iterator[type[DOMNode]]:
+    """Every screen and widget of the program, and the program."""
+    assert tui.screens.steps.SCREENS
+    waiting: list[type[DOMNode]] = [DOMNode]
+    while waiting:
+        place = waiting.pop()
+        waiting += place.__subclasses__()
+        if place.__module__.startswith("tui."):
+            yield place
+
+
+def bound_by(place: type[DOMNode]) -> list[Binding]:
+    return [binding for binding in place.__dict__.get("BINDINGS", ()) if isinstance(binding, Binding)]
+
+
+@pytest.mark.parametrize("key", KEYS, ids=lambda key: key.id)
+def test_a_key_comes_through_every_terminal_and_says_what_it_does(key: Key) -> None:
+    assert [name for name in key.keys.split(",") if not comes_through(name)] == []
+    assert key.word
+    assert key.says[0].isupper()
+    assert key.says.endswith(".")
+
+
+@pytest.mark.parametrize("key", [key for key in KEYS if re.fullmatch(r"f\d+", key.keys)], ids=lambda key: key.id)
+def test_what_only_a_function_key_does_can_be_picked_from_the_list_of_everything(key: Key) -> None:
+    assert key.listed
+
+
+def test_no_two_keys_share_an_id() -> None:
+    assert len(BY_ID) == len(KEYS)
+
+
+def test_every_key_of_the_table_is_bound_somewhere_and_nothing_else_is() -> None:
+    bound = {binding.id for place in places() for binding in bound_by(place)}
+    assert bound == set(BY_ID)
+
+
+def test_every_bound_key_finds_what_it_does() -> None:
+    dead = [
+        (place.__name__, binding.action)
+        for place in places()
+        for binding in bound_by(place)
+        for name in [binding.action.partition("(")[0]]
+        if not hasattr(OhmfolioApp if name.startswith("app.") else place, f"action_{name.removeprefix('app.')}")
+    ]
+    assert dead == []

@@ -1,0 +1,72 @@
+"""A dropped line or an ended program loses nothing that was typed, and leaves no broken terminal behind."""
+
+import os
+import signal
+from pathlib import Path
+
+import pytest
+
+from storage.sqlite_job_log import SqliteJobLog
+from tests.tui.terminal import Terminal
+
+ALTERNATE_SCREEN, CURSOR_SHOWN, PASTE, MOUSE = 1049 << 5, 25 << 5, 2004 << 5, {1000 << 5, 1003 << 5, 1006 << 5}
+
+
+def half_typed(terminal: Terminal) -> Terminal:
+    """A job begun, and a name typed into its first box without Enter."""
+    terminal.until("What was done?")
+    terminal.type("ny").until("Start the job")
+    terminal.press("enter").until("F3 Details")
+    terminal.type("Marigold Finch").until("Marigold Finch")
+    return terminal
+
+
+def client_kept(home: Path) -> str:
+    log = SqliteJobLog.open(home)
+    job = log.load("A-0001")
+    log.close()
+    assert job is not None
+    return job.client.name
+
+
+def test_a_dropped_line_ends_the_program_and_keeps_what_was_being_typed(tmp_path: Path) -> None:
+    with Terminal(home=tmp_path) as terminal:
+        half_typed(terminal).hang_up()
+        assert terminal.ended() == 128 + signal.SIGHUP
+    assert client_kept(tmp_path) == "Marigold Finch"
+
+
+def test_a_lost_terminal_ends_the_program_even_when_no_signal_says_so(tmp_path: Path) -> None:
+    blocked = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGHUP})
+    try:
+        with Terminal(home=tmp_path) as terminal:
+            half_typed(terminal).hang_up()
+            assert terminal.ended() == 128 + signal.SIGHUP
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, blocked)
+    assert client_kept(tmp_path) == "Marigold Finch"
+
+
+@pytest.mark.parametrize(("leaves", "code"), [("term", 128 + signal.SIGTERM), ("key", 0)])
+def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, code: int) -> None:
+    with Terminal(home=tmp_path) as terminal:
+        half_typed(terminal)
+        assert CURSOR_SHOWN not in terminal.screen.mode
+        if leaves == "term":
+            os.kill(terminal.pid, signal.SIGTERM)
+        else:
+            terminal.press("ctrl+x")
+        assert terminal.ended() == code
+        assert CURSOR_SHOWN in terminal.screen.mode
+        assert not {ALTERNATE_SCREEN, PASTE, *MOUSE} & terminal.screen.mode
+    assert client_kept(tmp_path) == "Marigold Finch"
+
+
+def test_a_job_opens_again_where_it_was_when_the_line_dropped(tmp_path: Path) -> None:
+    with Terminal(home=tmp_path) as terminal:
+        half_typed(terminal).press("f9").until("Signatures")
+        terminal.hang_up()
+        terminal.ended()
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("Marigold Finch")
+        terminal.press("enter").until("Signatures", "Design declares")
