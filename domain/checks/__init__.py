@@ -2,23 +2,29 @@
 
 from collections.abc import Callable, Iterator
 
+from domain.checks.board_names import board_names
 from domain.checks.breaking_capacity import breaking_capacity
 from domain.checks.confirmed import confirmed
 from domain.checks.continuity import continuity
 from domain.checks.contradictions import contradictions
 from domain.checks.earth_fault import earth_fault_loop
 from domain.checks.earth_fault_tt import earth_fault_loop_tt
+from domain.checks.edition_named import edition_named
 from domain.checks.external_impedance import external_impedance
 from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
 from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
+from domain.checks.supply_fits import supply_fits
 from domain.finding import Finding
 from domain.job import Job
 
 Check = Callable[[Job], Iterator[Finding]]
 
 CHECKS: tuple[Check, ...] = (
+    edition_named,
+    supply_fits,
+    board_names,
     contradictions,
     continuity,
     ring,

@@ -1,13 +1,17 @@
-"""Boxes that contradict each other: readings on a spare way, and N/A against what does exist."""
+"""Boxes of a circuit that contradict each other: readings on a spare way, N/A against what does exist, words against boxes."""
 
+import re
 from collections.abc import Iterator
 
 from domain.board import Board
 from domain.box import boxes_of
-from domain.checks.ways import ways_in_use
+from domain.checks.residual import main_switch_is_rcd
+from domain.checks.ways import Way, ways_in_use
 from domain.circuit import RESULT_BOXES, Circuit
+from domain.circuit_details import RADIAL
 from domain.finding import Finding, Severity
 from domain.job import Job
+from domain.limits.device import RCBO, standard_in
 from domain.place import Place
 from domain.reading import Meaning, Reading
 
@@ -16,6 +20,10 @@ _TAKEN = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER, Meaning.TICK, Meaning.CROS
 _ALWAYS = ("ir_earth", "polarity", "zs")
 _ON_A_RING = ("ring_r1", "ring_rn", "ring_r2", "r1_r2")
 _WITH_AN_RCD = ("rcd_time", "rcd_button")
+_SAYS_RING = re.compile(
+    r"\bring (?:final|main|circuit)\b|\brfc\b|\bsockets?,? (?:on a )?ring\b|\bring,? sockets?\b", re.IGNORECASE
+)
+_SAYS_RADIAL = re.compile(r"\bradials?\b", re.IGNORECASE)
 
 
 def contradictions(job: Job) -> Iterator[Finding]:
@@ -30,6 +38,8 @@ def contradictions(job: Job) -> Iterator[Finding]:
             if reading.meaning is Meaning.NOT_APPLICABLE:
                 label = boxes_of(Circuit)[box].label
                 yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}")
+        yield from _described_otherwise(way)
+        yield from _residual_device(job, way)
 
 
 def _applicable(circuit: Circuit) -> tuple[str, ...]:
@@ -46,6 +56,29 @@ def _reason(box: str) -> str:
     if box in _WITH_AN_RCD:
         return "an RCD is recorded for the circuit"
     return "every circuit in use has one"
+
+
+def _described_otherwise(way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    shape = circuit.shape.strip()
+    is_radial = shape.casefold() == RADIAL
+    if (is_radial and _SAYS_RING.search(circuit.description)) or (
+        circuit.is_ring and _SAYS_RADIAL.search(circuit.description)
+    ):
+        says = f"The circuit is described as {circuit.description.strip()}, but its shape is {shape}; which is it?"
+        yield _finding(way.at("shape"), shape, says)
+
+
+def _residual_device(job: Job, way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    if circuit.has_rcd or not circuit.rcd_standard.strip():
+        return
+    if standard_in(circuit.device_standard) == RCBO:
+        says = f"The device is an RCBO ({RCBO}), but no RCD is recorded for the circuit"
+        yield _finding(way.at("rcd_standard"), circuit.rcd_standard.strip(), says)
+    elif circuit.rcd_button.meaning in _TAKEN and not main_switch_is_rcd(job):
+        says = "The test button of an RCD is recorded, but no RCD is"
+        yield _finding(way.at("rcd_button"), circuit.rcd_button.shown, says)
 
 
 def _readings_on_a_spare(board: Board, circuit: Circuit) -> Iterator[Finding]:

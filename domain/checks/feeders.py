@@ -92,8 +92,9 @@ def _figures(word: str) -> str:
 
 def _described(board: Board, fed: Board) -> Circuit | None:
     """The circuit that is described by nothing but the name of the board it feeds."""
-    name = "".join(words_of(fed.designation))
-    said = (
-        (each, "".join(word for word in words_of(each.description) if word not in _FEEDING)) for each in board.circuits
-    )
-    return next((each for each, words in said if name and words == name), None)
+    name = _bare(fed.designation)
+    return next((each for each in board.circuits if name and _bare(each.description) == name), None)
+
+
+def _bare(text: str) -> str:
+    return "".join(word for word in words_of(text) if word not in _FEEDING)
