@@ -20,11 +20,12 @@ def least_csa(current: Decimal, time: Decimal, k: Decimal) -> Working | None:
     """The least size in mm² for a current in amperes over a time in seconds: √(I² × t) / k."""
     if not measurable(current, time, k):
         return None
+    amperes = written(half_up(current, _PLACES))
     value = half_up((current * current * time).sqrt() / k, _PLACES)
     return Working(
         value=value,
         unit="mm²",
-        sum=f"√({written(current)}² × {written(time)}) / {written(k)} = {written(value)} mm²",
+        sum=f"√({amperes}² × {written(time)}) / {written(k)} = {written(value)} mm²",
         source=_RULE,
     )
 

@@ -15,6 +15,8 @@ def cable_rating(tabulated: Limit, factors: Mapping[str, Decimal]) -> Working | 
     if not measurable(tabulated.value, *factors.values()):
         return None
     value = half_up(exact_rating(tabulated.value, factors), _PLACES)
+    if not factors:
+        return Working(value=tabulated.value, unit="A", sum=f"It = {tabulated.shown}", source=tabulated.source)
     names = "".join(f" × {name}" for name in factors)
     numbers = "".join(f" × {written(factor)}" for factor in factors.values())
     return Working(

@@ -54,6 +54,12 @@ def device_limits(standard: str, device_type: str, rating: Decimal, edition: Edi
     )
 
 
+def ratings_known(standard: str, device_type: str, edition: Edition) -> tuple[Decimal, ...]:
+    """The ratings the table of a standard has rows for, of one type where devices have types."""
+    rows = table(_TABLES[standard], edition).rows
+    return tuple(row.figures["rating"].value for row in rows if row.texts.get("type", "") == device_type)
+
+
 def rcd_limit(idn: Decimal, edition: Edition) -> Limit | None:
     """The highest Zs, or RA, at which an RCD of this rated residual current (mA) gives fault protection."""
     return table("rcd_fault_protection", edition).limit("at_most", idn)

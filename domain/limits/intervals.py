@@ -15,21 +15,20 @@ def premises(edition: Edition) -> tuple[str, ...]:
 
 
 def premises_called(typed: str, edition: Edition) -> tuple[Row, ...]:
-    """The row of exactly this name, else every row that holds all the words typed."""
+    """The row of exactly this name, else every row that holds all the words typed, also among its other names."""
     asked = set(_stems(typed))
     rows = table("intervals", edition).rows
     exact = tuple(row for row in rows if set(_stems(row.texts["premises"])) == asked)
-    return exact or tuple(row for row in rows if asked and asked <= set(_stems(row.texts["premises"])))
-
-
-def nations(edition: Edition) -> tuple[str, ...]:
-    """The nations whose law is known."""
-    return tuple(row.texts["nation"] for row in table("statutory_intervals", edition).rows)
+    return exact or tuple(row for row in rows if asked and asked <= set(_stems(_names(row))))
 
 
 def rented_homes_in(nation: str, edition: Edition) -> Row | None:
     """What the law of a nation asks of rented homes."""
     return table("statutory_intervals", edition).row(nation)
+
+
+def _names(row: Row) -> str:
+    return f"{row.texts['premises']}, {row.texts.get('also_called', '')}"
 
 
 def _stems(text: str) -> list[str]:

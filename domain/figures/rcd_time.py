@@ -1,0 +1,107 @@
+"""Within what time an RCD opens, at a multiple of its rated residual current."""
+
+from decimal import Decimal
+
+from domain.figures.answer import Answer, NotAskableError, not_known, tabulated
+from domain.figures.figure import Figure
+from domain.figures.given import Given
+from domain.figures.key import Key, choice, either, number
+from domain.formulas.rounding import written
+from domain.limits.device import standard_in
+from domain.limits.limit import Limit
+from domain.limits.loader import table
+from domain.limits.source import Source
+from domain.limits.table import Row
+
+_STANDARDS = ("BS EN 61008", "BS EN 61009", "BS EN 62423", "BS 4293", "BS 7288")
+_DELAYED_BY_SETTING = "BS 4293"
+_HALF = Decimal("0.5")
+_TIMES = (_HALF, Decimal(1), Decimal(2), Decimal(5))
+
+
+def _standard(typed: str) -> str:
+    known = standard_in(typed)
+    if known not in _STANDARDS:
+        raise NotAskableError(f"standard is {either(_STANDARDS)}, not {typed.strip()!r}")
+    return known
+
+
+def _multiple(typed: str) -> Decimal:
+    value = _NUMBER.read(typed)
+    if value not in _TIMES:
+        raise NotAskableError(f"times is {_ALLOWED_TIMES}, not {typed.strip()!r}")
+    return value
+
+
+_NUMBER = number("times", "multiple of IΔn", "times")
+_ALLOWED_TIMES = either(tuple(written(each) for each in _TIMES))
+_STANDARD = Key("standard", "the standard of the device", either(_STANDARDS), _standard)
+_TYPE = choice(
+    "type",
+    "general, or S with a time delay",
+    {
+        "general": ("G", "AC", "A", "F", "B", "type AC", "type A", "type F", "type B"),
+        "S": ("type S", "selective", "delayed", "AC S", "A S", "F S", "B S"),
+    },
+    default="general",
+)
+_IDN = number("idn", "rated residual current IΔn", "mA")
+_MULTIPLE = Key("times", "multiple of IΔn", _ALLOWED_TIMES, _multiple, "", "1")
+_DELAY = number("delay", "delay marked on a BS 4293 device", "ms", at_most=Decimal(10000))
+
+
+def _rcd_time(given: Given) -> Answer:
+    standard, kind = given.need(_STANDARD), given.get(_TYPE, "general")
+    times = given.get(_MULTIPLE, Decimal(1))
+    if given.has(_DELAY) and standard != _DELAYED_BY_SETTING:
+        raise NotAskableError(f"delay goes with {_DELAYED_BY_SETTING} only; other delayed devices are type=S")
+    rows = table("rcd_times", given.edition)
+    at = _at(given.maybe(_IDN), times)
+    if times == _HALF:
+        says = f"{standard}, {at}: it must not open"
+        return not_known("ms", says, rows.source, notes=("opening at all is a fail",), because="must not open")
+    row = rows.row(standard, "general" if given.has(_DELAY) else kind, times)
+    device = f"{standard}, {'delayed' if given.has(_DELAY) else kind}, {at}"
+    if row is None:
+        return not_known("ms", f"The table has no time for {device}", rows.source)
+    return _window(row, rows.source, device, given.maybe(_DELAY))
+
+
+def _at(idn: Decimal | None, times: Decimal) -> str:
+    current = f" = {written(idn * times)} mA" if idn is not None else ""
+    return f"at {written(times)} × {'IΔn' if idn is None else f'{written(idn)} mA'}{current}"
+
+
+def _window(row: Row, basis: Source, device: str, delay: Decimal | None) -> Answer:
+    most, least = row.figures["at_most"], row.figures.get("at_least")
+    if delay is not None:
+        least, most = _later(most, delay / 2), _later(most, delay)
+    window = f"from {least.shown} to {most.shown}" if least else f"within {most.shown}"
+    answer = tabulated(most, device, basis, notes=(*_least(least), *_AS_TESTED))
+    return answer.model_copy(update={"working": f"{device}: {window}"})
+
+
+def _later(limit: Limit, by: Decimal) -> Limit:
+    return limit.model_copy(update={"value": limit.value + by})
+
+
+def _least(least: Limit | None) -> tuple[str, ...]:
+    return (f"not sooner than {least.shown}",) if least else ()
+
+
+_AS_TESTED = (
+    "tested with a.c. in both half-cycles, the longer time recorded",
+    "since Amendment 2 one test at IΔn is asked for, whatever the type",
+)
+RCD_TIME = Figure(
+    "rcd-time",
+    "longest operating time of an RCD, and the shortest where it has one",
+    "ms",
+    (_STANDARD, _TYPE, _IDN, _MULTIPLE, _DELAY),
+    (
+        ("standard=BS EN 61008", "idn=30"),
+        ("standard=BS EN 61008", "type=S", "idn=100"),
+        ("standard=BS EN 61009", "idn=30", "times=5"),
+    ),
+    _rcd_time,
+)

@@ -1,0 +1,144 @@
+"""The highest Zs of a protective device: tabulated, and as a cold reading may be."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from domain.edition import Edition
+from domain.figures.answer import Answer, NotAskableError, not_known, tabulated, worked_out
+from domain.figures.figure import Figure
+from domain.figures.given import Given
+from domain.figures.key import Key, choice, either, number
+from domain.formulas.loop import highest_cold_reading
+from domain.formulas.rounding import written
+from domain.limits.device import has_type, kind_of, standard_in
+from domain.limits.earth_fault import device_limits, ratings_known
+from domain.limits.limit import Limit
+from domain.limits.loader import named_figure, table
+from domain.limits.source import Source
+
+_STANDARDS = ("BS EN 60898", "BS EN 61009", "BS 88-2", "BS 88-3", "BS 3036", "BS 1361", "BS 1362")
+_SHORT, _LONG = Decimal("0.4"), Decimal(5)
+_LETTERS = ("B", "C", "D")
+
+
+def _device(typed: str) -> str:
+    known = standard_in(typed)
+    if known not in _STANDARDS:
+        raise NotAskableError(f"device is {either(_STANDARDS)}, not {typed.strip()!r}")
+    return known
+
+
+def _time(typed: str) -> Decimal:
+    value = _SECONDS.read(typed)
+    if value not in {_SHORT, _LONG}:
+        raise NotAskableError(f"time is {_SHORT} or {_LONG} s, not {typed.strip()!r}")
+    return value
+
+
+_SECONDS = number("time", "disconnection time", "s")
+_DEVICE = Key("device", "the standard of the device", either(_STANDARDS), _device)
+_TYPE = choice("type", "the type of a circuit-breaker or RCBO", {letter: (f"type {letter}",) for letter in _LETTERS})
+_RATING = number("rating", "rated current In", "A")
+_TIME = Key(
+    "time", "disconnection time", f"{_SHORT} or {_LONG} s; may be left out where both have one figure", _time, "s"
+)
+_KEYS = (_DEVICE, _TYPE, _RATING, _TIME)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The row of a device: its limit, or why there is none."""
+
+    says: str
+    limit: Limit | None
+    source: Source
+    notes: tuple[str, ...]
+
+
+def _zs_max(given: Given) -> Answer:
+    found = _found(given)
+    if found.limit is None:
+        return not_known("Ω", found.says, found.source, notes=found.notes)
+    return tabulated(found.limit, f"{found.says}{_sum(given)}", notes=found.notes)
+
+
+def _sum(given: Given) -> str:
+    """The sum a breaker's figure follows from; fuses have none."""
+    standard = given.need(_DEVICE)
+    if not has_type(standard):
+        return ""
+    column = "within_5_s" if given.maybe(_TIME) == _LONG else "within_0_4_s"
+    multiple = table("breaker_multiples", given.edition).limit(column, given.need(_TYPE))
+    assert multiple
+    u0, cmin = (named_figure("loop", name, given.edition) for name in ("U0", "Cmin"))
+    current = multiple.value * given.need(_RATING)
+    return f", {written(multiple.value)} × In = {written(current)} A, {u0.shown} × {cmin.shown} / {written(current)} A"
+
+
+def _zs_measured_max(given: Given) -> Answer:
+    found = _found(given)
+    factor = named_figure("loop", "cold reading factor", given.edition)
+    if found.limit is None:
+        return not_known("Ω", found.says, found.source, notes=found.notes)
+    answer = worked_out(highest_cold_reading(found.limit, factor), factor.source, notes=found.notes)
+    return answer.model_copy(update={"working": f"{found.says}: {answer.working}"})
+
+
+def _found(given: Given) -> _Found:
+    standard, letter = given.need(_DEVICE), _letter(given)
+    rating, time = given.need(_RATING), given.maybe(_TIME)
+    ratings = ratings_known(standard, letter, given.edition)
+    words = (standard, f"type {letter}" if letter else "", f"{written(rating)} A", kind_of(standard))
+    device = " ".join(word for word in words if word)
+    limits = device_limits(standard, letter, rating, given.edition)
+    if limits is None:
+        known = either(tuple(written(each) for each in ratings))
+        source = _source_of(standard, letter, ratings, given.edition)
+        return _Found(f"The table has no {device}; it holds {known} A", None, source, ())
+    if time is None and limits.short_time != limits.long_time:
+        raise NotAskableError(f"{device} has a figure for each time; say time={_SHORT} or time={_LONG}")
+    limit = limits.short_time if time == _SHORT else limits.long_time
+    within = f"{device}, within {time} s" if time is not None else f"{device}, within {_SHORT} s and {_LONG} s"
+    if limit is None:
+        says = f"The table has no figure for a {within}"
+        return _Found(says, None, _source_of(standard, letter, ratings, given.edition), ())
+    return _Found(within, limit, limit.source, _notes(standard))
+
+
+def _letter(given: Given) -> str:
+    standard = given.need(_DEVICE)
+    if has_type(standard):
+        return given.need(_TYPE)
+    given.refuse(f"only a BS EN 60898 or BS EN 61009 device has a type, {standard} has none", _TYPE)
+    return ""
+
+
+def _notes(standard: str) -> tuple[str, ...]:
+    if standard == "BS EN 61009":
+        return ("where its residual current element gives fault protection, ask ra-max instead",)
+    if standard == "BS 1361":
+        return ("withdrawn in 2010; the figures of BS 88-3 are higher at some ratings and do not stand in",)
+    return ()
+
+
+def _source_of(standard: str, letter: str, ratings: tuple[Decimal, ...], edition: Edition) -> Source:
+    limits = device_limits(standard, letter, ratings[0], edition)
+    assert limits
+    assert limits.long_time
+    return limits.long_time.source
+
+
+_EXAMPLES = (
+    ("device=BS EN 60898", "type=B", "rating=32", "time=0.4"),
+    ("device=BS EN 60898", "type=D", "rating=20", "time=5"),
+    ("device=BS 88-3", "rating=100", "time=5"),
+)
+ZS_MAX = Figure("zs-max", "highest tabulated Zs of a device", "Ω", _KEYS, _EXAMPLES, _zs_max)
+ZS_MEASURED_MAX = Figure(
+    "zs-measured-max",
+    "highest Zs a cold reading may be: the tabulated figure times a factor, rounded down",
+    "Ω",
+    _KEYS,
+    _EXAMPLES,
+    _zs_measured_max,
+)
