@@ -15,6 +15,7 @@ from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
 from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
+from domain.checks.sizes_made import sizes_made
 from domain.checks.supply_fits import supply_fits
 from domain.finding import Finding
 from domain.job import Job
@@ -26,6 +27,7 @@ CHECKS: tuple[Check, ...] = (
     supply_fits,
     board_names,
     contradictions,
+    sizes_made,
     continuity,
     ring,
     insulation,

@@ -1,0 +1,103 @@
+"""Conductor sizes, devices, ratings and residual currents that are not made."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.slips import ONE_PLACE, did_you_mean
+from domain.checks.ways import Way, ways_in_use
+from domain.edition import Edition
+from domain.finding import Finding, Severity
+from domain.job import Job
+from domain.limits.device import breaker_type_in, has_type, kind_of, standard_in
+from domain.limits.loader import table
+from domain.limits.source import Source
+from domain.limits.table import Table
+from domain.reading import Meaning, Reading
+
+_CHECK = "sizes-made"
+_BREAKER_TYPES = {"B", "C", "D"}
+_NOT_READ = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
+_CONDUCTORS = {"live_csa": "live conductor", "cpc_csa": "cpc"}
+
+
+def sizes_made(job: Job) -> Iterator[Finding]:
+    """A size or rating nobody makes is a slip, or a device of another standard."""
+    for way in ways_in_use(job):
+        for box, conductor in _CONDUCTORS.items():
+            yield from _size(job, way, box, conductor)
+        yield from _type(way)
+        yield from _rating(way, job.edition)
+        yield from _residual(way, job.edition)
+
+
+def _size(job: Job, way: Way, box: str, conductor: str) -> Iterator[Finding]:
+    csa: Reading = getattr(way.circuit, box)
+    if csa.figure is None or is_a_size(csa.figure, job.edition):
+        return
+    slip = did_you_mean(csa, "mm²", lambda size: is_a_size(size, job.edition), ONE_PLACE)
+    says = f"No {conductor} of {csa.shown} mm² is made. {slip or 'Which size is it?'}"
+    if job.form_set.is_report and not slip:
+        says += " A cable to inches has no size in this list; name the nearest and say so in the remarks"
+    severity = Severity.NOTE if job.form_set.is_report and not slip else Severity.ASK
+    source = table("standard_sizes", job.edition).source
+    yield _finding(way, box, f"{csa.shown} mm²", says, source, severity=severity)
+
+
+def is_a_size(csa: Decimal, edition: Edition) -> bool:
+    """Conductors of this size are made, flexible ones included."""
+    return table("standard_sizes", edition).row(csa) is not None or (
+        table("conductor_resistance", edition).row(csa) is not None
+    )
+
+
+def _type(way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    typed, standard = circuit.device_type.strip(), standard_in(circuit.device_standard)
+    if not typed or standard is None or Reading.of(typed).meaning in _NOT_READ:
+        return
+    is_typed = has_type(standard)
+    letter = breaker_type_in(typed)
+    if is_typed and letter not in _BREAKER_TYPES:
+        says = f"A device to {standard} is of type B, C or D, not {typed}. Is the standard right?"
+        yield _finding(way, "device_type", typed, says)
+    elif kind_of(standard) == "fuse" and letter in _BREAKER_TYPES:
+        says = f"Type {letter} belongs to a circuit-breaker, but {standard} is a fuse. Which is it?"
+        yield _finding(way, "device_type", typed, says)
+
+
+def _rating(way: Way, edition: Edition) -> Iterator[Finding]:
+    rating, standard = way.circuit.rating, standard_in(way.circuit.device_standard)
+    ratings = table("device_ratings", edition)
+    if standard is None or rating.figure is None or not _is_listed(ratings, standard):
+        return
+    if ratings.row(standard, rating.figure) is None:
+        others = [other for other in _standards(ratings) if ratings.row(other, rating.figure)]
+        slip = did_you_mean(
+            rating, "A", lambda moved: not others and ratings.row(standard, moved) is not None, ONE_PLACE
+        )
+        elsewhere = f"; {rating.shown} A is a rating of {' and '.join(others)}" if others else ""
+        says = f"No {kind_of(standard)} to {standard} is made for {rating.shown} A{elsewhere}. {slip or 'Is the rating right?'}"
+        yield _finding(way, "rating", f"{rating.shown} A", says, ratings.source)
+
+
+def _is_listed(ratings: Table, standard: str) -> bool:
+    return standard in _standards(ratings)
+
+
+def _standards(ratings: Table) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(row.texts["device"] for row in ratings.rows))
+
+
+def _residual(way: Way, edition: Edition) -> Iterator[Finding]:
+    idn, made = way.circuit.rcd_idn, table("residual_currents", edition)
+    if not way.circuit.has_rcd or idn.meaning is not Meaning.VALUE or idn.figure is None or made.row(idn.figure):
+        return
+    slip = did_you_mean(idn, "mA", lambda moved: made.row(moved) is not None)
+    says = f"No RCD has a rated residual current of {idn.shown} mA. {slip or 'Which is it?'}"
+    yield _finding(way, "rcd_idn", f"{idn.shown} mA", says, made.source)
+
+
+def _finding(
+    way: Way, box: str, measured: str, says: str, source: Source | None = None, *, severity: Severity = Severity.ASK
+) -> Finding:
+    return Finding(check=_CHECK, place=way.at(box), severity=severity, measured=measured, source=source, says=says)
