@@ -101,8 +101,6 @@ class BoxScreen(JobScreen):
             return
         news = [each for each in after.findings if each.severity is not Severity.NOTE and each not in before.findings]
         if news:
-            worst = next((each for each in news if each.severity is Severity.FAILS), news[0])
-            self.say(
-                worst.says if worst.severity is Severity.FAILS else f"{theme.SIGN_ASKS} {worst.says}",
-                bad=worst.severity is Severity.FAILS,
-            )
+            worst = min(news, key=lambda each: (each.severity is not Severity.FAILS, not is_same(each.place, place)))
+            fails = worst.severity is Severity.FAILS
+            self.say(worst.says if fails else f"{theme.SIGN_ASKS} {worst.says}", bad=fails)

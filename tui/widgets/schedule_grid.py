@@ -85,6 +85,9 @@ class ScheduleGrid(BoxEntry):
         for row, (old, new) in enumerate(zip(before, self._rows, strict=False)):
             if old != new:
                 self._repaint_cells(row, [at for at, (was, now) in enumerate(zip(old, new, strict=True)) if was != now])
+        if here is None and self._rows:
+            needed = (at for at in range(self._first_stop, len(self._columns)) if self._rows[0][at].needed)
+            self._column = next(needed, self._first_stop)
         self._row = self._row_of(here.place) if here else 0
         self._bring_into_sight()
         self.tell()

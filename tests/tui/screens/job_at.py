@@ -2,45 +2,25 @@
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from datetime import UTC, datetime
 from pathlib import Path
 
 from textual import events
 from textual.pilot import Pilot
 
-from domain.gate import Pack
 from domain.job import Job
-from domain.job_log import Bound
+from domain.job_log import JobLog
 from domain.place import Place
-from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, INSPECTOR
+from tests.tui.screens.desks import desk_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
-from tui.desk import Desk
 from tui.screens.job_screen import JobScreen
-from tui.theme import THEME
-
-NOW = datetime(2026, 3, 2, 14, 5, tzinfo=UTC)
-
-
-class StepApp(OhmfolioApp):
-    """The program, opened on one step of one job."""
-
-    def __init__(self, desk: Desk, step: type[JobScreen], number: str, place: Place | None) -> None:
-        super().__init__(desk)
-        self._first = step, number, place
-
-    def on_mount(self, event: events.Mount) -> None:
-        event.prevent_default()
-        self.register_theme(THEME)
-        self.theme = THEME.name
-        step, number, place = self._first
-        self.push_screen(step(number, place))
 
 
 class AtStep:
     """A person at the keyboard, with the log in sight."""
 
-    def __init__(self, pilot: Pilot[None], app: StepApp, log: SqliteJobLog, number: str) -> None:
+    def __init__(self, pilot: Pilot[None], app: OhmfolioApp, log: JobLog, number: str) -> None:
         self.pilot = pilot
         self.app = app
         self.log = log
@@ -99,27 +79,11 @@ async def at_step(
     step: type[JobScreen], job: Job, home: Path, *, place: Place | None = None, size: tuple[int, int] = (80, 24)
 ) -> AsyncIterator[AtStep]:
     """The step of a job just created in a log of its own."""
-    log = SqliteJobLog.open(home)
-    number = log.create(job, who="Tamsin Orchard", at=NOW).number
-    desk = Desk(
-        log=log,
-        who="Tamsin Orchard",
-        now=lambda: NOW,
-        bind=_no_paper,
-        bind_draft=_no_paper,
-        write_new=_no_file,
-        packs=home,
-    )
-    app = StepApp(desk, step, number, place)
+    desk = desk_in(home)
+    number = desk.log.create(job, who=INSPECTOR, at=AT).number
+    app = OhmfolioApp(desk)
     async with app.run_test(size=size) as pilot:
+        await app.push_screen(step(number, place))
         await pilot.pause()
-        yield AtStep(pilot, app, log, number)
-    log.close()
-
-
-def _no_paper(_: Pack | Job) -> Bound:
-    raise AssertionError("no paper is bound on this step")
-
-
-def _no_file(_: Path, __: bytes) -> None:
-    raise AssertionError("no file is written on this step")
+        yield AtStep(pilot, app, desk.log, number)
+    desk.log.close()

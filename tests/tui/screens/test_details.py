@@ -11,8 +11,8 @@ from domain.form_set import FormSet
 from domain.job import Job
 from domain.job_log import Bound, JobLogError
 from domain.place import Place
-from tests.builders import complete_certificate, complete_minor_works, entered, fresh
-from tests.tui.screens.job_at import NOW, AtStep, at_step
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh
+from tests.tui.screens.job_at import AtStep, at_step
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.results import ResultsScreen
@@ -64,7 +64,7 @@ async def test_an_entry_is_not_shown_as_saved_before_it_is(tmp_path: Path) -> No
         assert "saved" not in at_page.text
         assert at_page.job.client.name == ""
         await at_page.press("enter")
-        assert "saved 14:05" in at_page.text
+        assert "saved 16:30" in at_page.text
 
 
 async def test_opening_a_box_and_leaving_it_unchanged_keeps_the_signatures(tmp_path: Path) -> None:
@@ -286,7 +286,7 @@ async def test_no_key_is_dead_where_it_cannot_do_its_work(tmp_path: Path) -> Non
 
 async def test_an_issued_job_is_not_typed_into_and_can_be_left(tmp_path: Path) -> None:
     async with page(complete_minor_works(), tmp_path) as at_page:
-        at_page.log.issue(at_page.number, by="Tamsin Orchard", at=NOW, bind=lambda _: Bound(pdf=b"%PDF-1.7", pages=1))
+        at_page.log.issue(at_page.number, by=INSPECTOR, at=AT, bind=lambda _: Bound(pdf=b"%PDF-1.7", pages=1))
         await at_page.press("f5", "f3")
         await at_page.type("Somebody else")
         assert "It has been issued" in at_page.said
@@ -309,7 +309,7 @@ async def test_keys_that_arrive_together_are_answered_in_order(tmp_path: Path) -
 async def test_the_place_is_remembered_when_another_step_is_opened(tmp_path: Path) -> None:
     async with page(fresh(FormSet.EIC), tmp_path, at("supply", "ze")) as at_page:
         await at_page.press("down", "f4")
-        note = at_page.log.left_at(at_page.number, who="Tamsin Orchard")
+        note = at_page.log.left_at(at_page.number, who=INSPECTOR)
         assert '"circuits"' in note
         await at_page.press("f3", "f5")
         assert isinstance(at_page.app.screen, ResultsScreen)

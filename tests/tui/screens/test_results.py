@@ -41,7 +41,8 @@ async def test_a_reading_to_look_at_again_has_a_question_mark(tmp_path: Path) ->
     async with schedule(complete_certificate(sign=False), tmp_path, RING, "zs") as at:
         await at.type("1.30", "enter")
         assert "1.30?" in at.text
-        assert at.said.startswith("? 1.30")
+        assert at.said.startswith("? ")
+        assert "1.30" in at.said
 
 
 async def test_lim_on_a_certificate_belongs_on_reports_only(tmp_path: Path) -> None:
