@@ -13,6 +13,7 @@ from domain.checks.edition_named import edition_named
 from domain.checks.external_impedance import external_impedance
 from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
+from domain.checks.loop_adds_up import loop_adds_up
 from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
 from domain.checks.sizes_made import sizes_made
@@ -33,6 +34,7 @@ CHECKS: tuple[Check, ...] = (
     insulation,
     confirmed,
     external_impedance,
+    loop_adds_up,
     earth_fault_loop,
     earth_fault_loop_tt,
     fault_current_fits,

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import NamedTuple
 
+from domain.checks.expected import voltage_to_earth
 from domain.checks.tabulated import is_tt
 from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
@@ -49,7 +50,7 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     ipf, z = loop.ipf.figure, loop.z.figure
     if not job.form_set.has_schedules or ipf is None or z is None or ipf <= 0 or z <= 0:
         return
-    u0 = _u0(job)
+    u0 = voltage_to_earth(job)
     low, high = _band(job, u0, z, loop)
     is_short = ipf + _half_step(ipf) < low
     if not is_short and (high is None or ipf - _half_step(ipf) <= high):
@@ -67,12 +68,6 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
         f"({working.sum}). Slip of the decimal point, or of the unit?",
     )
-
-
-def _u0(job: Job) -> Limit:
-    nominal = named_figure("loop", "U0", job.edition)
-    typed = job.supply.voltage_to_earth.figure
-    return nominal.model_copy(update={"value": typed}) if typed is not None and typed > 0 else nominal
 
 
 def _band(job: Job, u0: Limit, z: Decimal, loop: Loop) -> tuple[Decimal, Decimal | None]:

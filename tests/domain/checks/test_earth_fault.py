@@ -4,11 +4,11 @@ from tests.domain.checks.jobs import RCD_30, found, job, verdict
 
 
 def breaker(kind: str, rating: str, zs: str, **more: str) -> dict[str, str]:
-    return {"device_type": kind, "rating": rating, "zs": zs, **more}
+    return {"device_type": kind, "rating": rating, "zs": zs, "r1_r2": "", **more}
 
 
 def fuse(standard: str, rating: str, zs: str, **more: str) -> dict[str, str]:
-    return {"device_standard": standard, "device_type": "N/A", "rating": rating, "zs": zs, **more}
+    return {"device_standard": standard, "device_type": "N/A", "rating": rating, "zs": zs, "r1_r2": "", **more}
 
 
 @pytest.mark.parametrize(
@@ -130,7 +130,7 @@ def test_a_laxer_figure_than_the_tables_is_asked_about() -> None:
 
 
 def test_the_designers_figure_stands_in_where_no_table_has_the_device() -> None:
-    moulded = {"device_standard": "BS EN 60947-2", "device_type": "N/A", "rating": "100", "zs_permitted": "0.40"}
+    moulded = {"device_standard": "BS EN 60947-2", "device_type": "N/A", "rating": "100", "zs_permitted": "0.40", "r1_r2": ""}
     assert verdict(job(moulded | {"zs": "0.40"}), "zs") == "passes"
     (finding,) = found(job(moulded | {"zs": "0.41"}), "zs")
     assert finding.severity == "fails"
@@ -176,7 +176,9 @@ TT = {"system": "TT", "ze": "85", "ipf": "1.1"}
     ],
 )
 def test_on_tt_the_rcd_decides_how_high_zs_may_be(idn: str, zs: str, expected: str) -> None:
-    assert verdict(job(RCD_30 | {"rcd_idn": idn, "zs": zs}, supply=TT, board={"zs": "85"}), "zs") == expected
+    assert (
+        verdict(job(RCD_30 | {"rcd_idn": idn, "zs": zs, "r1_r2": ""}, supply=TT, board={"zs": "85"}), "zs") == expected
+    )
 
 
 def test_on_tt_a_circuit_without_an_rcd_fails_unless_the_main_switch_is_one() -> None:

@@ -23,11 +23,11 @@ def test_zs_below_the_impedance_at_the_board_is_asked_about(zs: str, expected: s
 
 
 def test_ze_stands_in_for_the_board_at_the_origin_only() -> None:
-    assert verdict(job({"zs": "0.29"}, board={"zs": ""}), "zs") == "ask"
-    assert verdict(job({"zs": "0.30"}, board={"zs": ""}), "zs") == "passes"
+    assert verdict(job({"zs": "0.29"}, board={"zs": ""}), "zs", check="external-impedance") == "ask"
+    assert verdict(job({"zs": "0.30"}, board={"zs": ""}), "zs", check="external-impedance") == "passes"
     first = {"id": "b9", "designation": "DB0", "supplied_from": "origin", "circuits": []}
     away = job({"zs": "0.29"}, board={"zs": "", "supplied_from": "DB0 / 2"}, more_boards=[first])
-    assert verdict(away, "zs") == "passes"
+    assert verdict(away, "zs", check="external-impedance") == "passes"
 
 
 @pytest.mark.parametrize(
