@@ -1,9 +1,11 @@
 """The terminal program: theme, first screen, the way from screen to screen, and out."""
 
+import asyncio
 from typing import ClassVar
 
 from textual.app import App
 from textual.binding import BindingType
+from textual.events import Event
 
 from domain.job_log import JobLogError
 from domain.place import Place
@@ -17,6 +19,7 @@ from tui.screens.page import Page
 from tui.screens.palette import Doing, PaletteScreen
 from tui.steps import Step
 from tui.theme import THEME
+from tui.type_ahead import TypeAhead
 from tui.widgets.too_small import TooSmall
 
 
@@ -34,12 +37,23 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         super().__init__()
         self.desk = desk
         self.animation_level = "none"
+        self._type_ahead = TypeAhead(self)
 
     def on_mount(self) -> None:
         """Own colours, then the first question."""
         self.register_theme(THEME)
         self.theme = THEME.name
         self.push_screen(IntakeScreen())
+        self._handing_on = asyncio.create_task(self._type_ahead.hand_on())
+
+    async def on_event(self, event: Event) -> None:
+        """Keys wait for their turn; all else goes its usual way."""
+        if not self._type_ahead.takes(event):
+            await super().on_event(event)
+
+    async def handle_typed(self, event: Event) -> None:
+        """Take a key whose turn it is."""
+        await super().on_event(event)
 
     def open_job(self, number: str) -> None:
         """Open a job where this person left it."""

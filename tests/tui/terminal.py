@@ -1,5 +1,6 @@
 """A real terminal for tests: the program in a pseudo-terminal, its screen kept by pyte, keys typed as bytes."""
 
+import contextlib
 import fcntl
 import os
 import pty
@@ -53,7 +54,7 @@ class Terminal:
         self.screen = pyte.Screen(columns, lines)
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
-        env = kept | {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "PYTHONPATH": os.getcwd()} | environment
+        env = kept | {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "PYTHONPATH": str(Path.cwd())} | environment
         self.pid, self._fd = pty.fork()
         if self.pid == 0:
             os.execve(sys.executable, [sys.executable, "-c", _RUN, *arguments], env)
@@ -94,6 +95,12 @@ class Terminal:
         self._settle()
         return self
 
+    def send(self, keys: str) -> Self:
+        """Type without looking: the program takes the keys in its own time."""
+        os.write(self._fd, keys.encode())
+        self._read(0)
+        return self
+
     def _settle(self) -> None:
         """Take in what the program answers, until it has been quiet for a moment."""
         while self._read(0.12):
@@ -118,10 +125,8 @@ class Terminal:
     def kill(self) -> None:
         """Kill the program outright."""
         if self.pid:
-            try:
+            with contextlib.suppress(ProcessLookupError):
                 os.kill(self.pid, signal.SIGKILL)
-            except ProcessLookupError:
-                pass
             self.ended()
         if self._fd >= 0:
             os.close(self._fd)

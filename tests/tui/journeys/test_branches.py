@@ -1,0 +1,181 @@
+"""Each branch once through: the real command, keys only, from the first question to the pack that is found again."""
+
+import json
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pymupdf
+from pydantic import BaseModel
+
+from domain.box import BoxKind, boxes_of, typed_in
+from domain.circuit import Circuit
+from domain.form_set import FormSet
+from domain.job import Job, sections_for
+from domain.reading import Reading
+from tests.builders import complete_certificate, complete_minor_works, complete_report
+from tests.tui.journeys.hands import (
+    DETAILS,
+    RESULTS,
+    asked,
+    mark_items,
+    one_line,
+    type_boxes,
+    type_circuits,
+    type_details,
+)
+from tests.tui.terminal import Terminal
+
+
+def ohmfolio(home: Path, *arguments: str) -> object:
+    """What a command prints with --json."""
+    ran = subprocess.run(
+        [sys.executable, "-m", "tui.__main__", *arguments, "--json"],
+        env={"OHMFOLIO_HOME": str(home), "PATH": "/usr/bin:/bin", "PYTHONPATH": str(Path.cwd())},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert ran.stdout, ran.stderr
+    return json.loads(ran.stdout)
+
+
+def text_of(pdf: Path) -> str:
+    """All words of a pack, as somebody copying from it would get them."""
+    with pymupdf.open(pdf) as document:
+        return " ".join(" ".join(page.get_text().split()) for page in document)
+
+
+def typed_texts(job: Job) -> list[str]:
+    """Everything a journey types, as the paper should show it."""
+    owners: list[BaseModel] = [getattr(job, section) for section in sections_for(job.form_set)]
+    owners += [job.boards[0], *job.boards[0].circuits]
+    texts = []
+    for owner in owners:
+        for name in asked(type(owner), job.form_set):
+            text = one_line(typed_in(owner, name))
+            kind = boxes_of(type(owner))[name].kind
+            measured = kind in {BoxKind.READING, BoxKind.NUMBER, BoxKind.TICK}
+            texts.append(Reading.of(text).shown if measured else text)
+    return [text for text in texts if text]
+
+
+def sign_and_issue(terminal: Terminal, name: str, roles: int) -> None:
+    """On the last step: sign every role, one act each, then issue into the folder that is offered."""
+    terminal.press("f9")
+    for role in range(roles):
+        terminal.until("Signatures")
+        terminal.press("enter")
+        if not role:
+            terminal.send(f"{name}\rElectrician\r")
+        else:
+            terminal.press("enter", "enter")
+        terminal.until(f"{roles - role - 1} still to be signed" if role < roles - 1 else "ready to issue")
+        terminal.press("down")
+    terminal.send("i")
+    terminal.until("Folder for the pack")
+    terminal.press("enter")
+    terminal.until("SHA-256", "issued")
+
+
+def assert_issued_and_found(home: Path, job: Job, number: str, outcome: str) -> None:
+    """The pack holds every typed text, the log finds the job by its client, and says how it ended."""
+    pdf = home / "packs" / f"{number}-{job.form_set}.pdf"
+    text = text_of(pdf)
+    missing = [each for each in typed_texts(job) if " ".join(each.split()) not in text]
+    assert not missing
+    pages = [int(total) for total in re.findall(r"page \d+ of (\d+)", text)]
+    assert set(pages) == {len(pages)}
+    assert "DRAFT" not in text
+    (line,) = ohmfolio(home, "find", *job.client.name.split())
+    assert (line["number"], line["form_set"], line["state"], line["outcome"]) == (
+        number,
+        job.form_set,
+        "issued",
+        outcome,
+    )
+
+
+def test_a_new_circuit_goes_from_the_first_question_to_an_issued_certificate(tmp_path: Path) -> None:
+    job = complete_certificate()
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("What was done?")
+        terminal.send("n").until("Did the people who will sign")
+        terminal.send("y").until("Electrical Installation Certificate", "Not MEIWC", "Not EICR")
+        terminal.press("enter")
+        terminal.until("A-0001 EIC")
+        type_details(terminal, job)
+        terminal.press("f4")
+        type_circuits(terminal, job, DETAILS)
+        terminal.press("f5")
+        type_circuits(terminal, job, RESULTS)
+        terminal.press("f6")
+        mark_items(terminal, job)
+        terminal.press("f8")
+        terminal.until("3 things to settle", "Not signed yet (3)")
+        sign_and_issue(terminal, "Tamsin Orchard", roles=3)
+    assert_issued_and_found(tmp_path, job, "A-0001", "complies")
+
+
+def test_minor_works_goes_on_after_the_program_was_killed_in_the_middle(tmp_path: Path) -> None:
+    job = complete_minor_works()
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("What was done?")
+        terminal.send("a").until("Did the people who will sign")
+        terminal.send("y").until("How many existing circuits")
+        terminal.send("1").until("Minor Electrical Installation Works Certificate", "Or EIC", "Not EICR")
+        terminal.press("enter")
+        terminal.until("A-0001 MEIWC")
+        type_details(terminal, job)
+        terminal.press("f4")
+        terminal.until("Circuit number")
+        kept = ohmfolio(tmp_path, "check", "A-0001")
+        terminal.kill()
+
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("or go on with a job", job.client.name[:12])
+        assert ohmfolio(tmp_path, "check", "A-0001") == kept
+        terminal.press("enter")
+        terminal.until("A-0001 MEIWC")
+        circuit = job.boards[0].circuits[0]
+        for key, among in (("f4", DETAILS), ("f5", RESULTS)):
+            terminal.press(key)
+            type_boxes(terminal, circuit, asked(Circuit, FormSet.MEIWC, among))
+        sign_and_issue(terminal, "Tamsin Orchard", roles=1)
+    assert_issued_and_found(tmp_path, job, "A-0001", "complies")
+
+
+def test_an_inspection_with_a_c2_is_issued_as_unsatisfactory_and_a_dropped_line_loses_nothing(tmp_path: Path) -> None:
+    job = complete_report()
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("What was done?")
+        terminal.send("i").until("Electrical Installation Condition Report", "Not EIC", "Not MEIWC")
+        terminal.press("enter")
+        terminal.until("A-0001 EICR")
+        type_details(terminal, job)
+        terminal.press("f4")
+        type_circuits(terminal, job, DETAILS)
+        terminal.press("f5")
+        type_circuits(terminal, job, RESULTS)
+        terminal.press("f6")
+        mark_items(terminal, job)
+        terminal.until("to be signed")
+        kept = ohmfolio(tmp_path, "check", "A-0001")
+        terminal.hang_up()
+        assert terminal.ended() != 0
+
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("or go on with a job")
+        assert ohmfolio(tmp_path, "check", "A-0001") == kept
+        terminal.press("enter")
+        terminal.until("A-0001 EICR")
+        terminal.press("f6", "home", "down", "down")
+        terminal.send("2")
+        terminal.until("C2")
+        terminal.send("No main bond to the incoming gas pipe\r").press("ctrl+o")
+        terminal.until("saved")
+        sign_and_issue(terminal, "Tamsin Orchard", roles=2)
+        terminal.until("unsatisfactory")
+    assert_issued_and_found(tmp_path, job, "A-0001", "unsatisfactory")
+    assert "No main bond to the incoming gas pipe" in text_of(tmp_path / "packs" / "A-0001-EICR.pdf")

@@ -1,0 +1,66 @@
+"""Keys in the order they were typed: none reaches a screen that is going, or one that is not there yet.
+
+Over a slow line people type ahead. Textual hands a key to whatever has the focus when the key arrives, so
+the keys behind one that changes the screen would go to the old screen and be lost. Here a key waits until
+the one before it is done and the screen it led to is ready.
+"""
+
+import asyncio
+from typing import TYPE_CHECKING
+
+from textual.events import Event, Key, Paste
+from textual.message_pump import MessagePump
+
+if TYPE_CHECKING:
+    from tui.app import OhmfolioApp
+
+CHECK_EVERY = 0.02
+"""Seconds between looks at a widget that may have gone without answering."""
+
+
+class TypeAhead:
+    """Hands keys to the app one at a time."""
+
+    def __init__(self, app: "OhmfolioApp") -> None:
+        self._app = app
+        self._typed: asyncio.Queue[Event] = asyncio.Queue()
+
+    def takes(self, event: Event) -> bool:
+        """Whether the event is a key or a paste fresh from the terminal; if so it is kept for its turn."""
+        if isinstance(event, (Key, Paste)) and not event.is_forwarded:
+            self._typed.put_nowait(event)
+            return True
+        return False
+
+    async def hand_on(self) -> None:
+        """Hand key after key to the app, for as long as it runs."""
+        while True:
+            event = await self._typed.get()
+            await self._app.handle_typed(event)
+            await self._worked_through()
+
+    async def _worked_through(self) -> None:
+        """Return when the key, still waiting at the widget it was handed to, has gone its whole way."""
+        app = self._app
+        for node in (app.focused or app.screen).ancestors_with_self if app.is_running else ():
+            await _has_worked(node)
+        await _has_worked(app)
+        screen = None
+        while screen is not app.screen:
+            screen = app.screen
+            await _has_worked(screen)
+            if app.focused:
+                await _has_worked(app.focused)
+
+
+async def _has_worked(node: MessagePump) -> None:
+    """Return when everything that now waits for `node` has been worked through, or the node has gone."""
+    worked = asyncio.get_running_loop().create_future()
+
+    def note() -> None:
+        if not worked.done():
+            worked.set_result(None)
+
+    node.call_later(note)
+    while not worked.done() and node.is_running:
+        await asyncio.wait([worked], timeout=CHECK_EVERY)
