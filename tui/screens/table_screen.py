@@ -46,8 +46,8 @@ class TableScreen(BoxScreen):
     def __init__(self, number: str, place: Place | None = None) -> None:
         super().__init__(number, place)
         self._shown = place.board if place else ""
-        self._rows: dict[str, tuple[Circuit, Said, Row]] = {}
-        """The boxes of each circuit as last shown, with what they were made from."""
+        self._rows: dict[tuple[str, bool], tuple[Circuit, Said, Row]] = {}
+        """The boxes of each circuit as last shown on schedule or page, with what they were made from."""
 
     def compose_step(self) -> ComposeResult:
         boxes = boxes_of(Circuit)
@@ -83,6 +83,8 @@ class TableScreen(BoxScreen):
         """The board that is shown."""
         if self.job is None or not self.job.boards:
             return None
+        if not self.has_grid:
+            return self.job.circuits()[0][0]
         return self.job.board(self._shown) or self.job.boards[0]
 
     @property
@@ -217,11 +219,12 @@ class TableScreen(BoxScreen):
     def _row(self, job: Job, board: Board, circuit: Circuit, notes: Notes) -> Row:
         place = Place(section="boards", board=board.id, circuit=circuit.id)
         said = notes.get(owner_of(place), {})
-        held = self._rows.get(circuit.id)
+        key = circuit.id, self.has_grid
+        held = self._rows.get(key)
         if held is not None and held[:2] == (circuit, said):
             return held[2]
         row = views_of(circuit, place, f"{board.name}, {circuit.name}", job.form_set, said, self._names)
-        self._rows[circuit.id] = circuit, said, row
+        self._rows[key] = circuit, said, row
         return row
 
     @property

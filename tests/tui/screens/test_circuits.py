@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.circuit import DETAIL_BOXES, RESULT_BOXES
+from domain.board import Board
+from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.commands import AddBoard, AddCircuit
 from domain.form_set import FormSet
 from domain.job import Job
@@ -259,6 +260,20 @@ async def test_minor_works_is_a_page_of_boxes_of_its_one_circuit(tmp_path: Path)
         assert at.job.boards[0].circuits[0].number == "2"
         await at.press("ctrl+n")
         assert "Minor works covers one existing circuit" in at.said
+
+
+async def test_minor_works_with_a_circuit_too_many_is_a_schedule_until_that_has_gone(tmp_path: Path) -> None:
+    job = complete_minor_works(sign=False)
+    more = Board(id="b8", designation="DB2", circuits=(Circuit(id="c9", number="7"),))
+    first = job.boards[0].model_copy(update={"circuits": ()})
+    async with schedule(job.model_copy(update={"boards": (*job.boards, more)}), tmp_path) as at:
+        assert "DB1 (1 of 2)" in at.text
+        await at.press("ctrl+r", "y")
+        assert "── DB2, 7" in at.text
+        await at.press("tab", "x", "enter")
+        assert at.job.boards[1].circuits[0].description == "x"
+    async with schedule(job.model_copy(update={"boards": (first, more)}), tmp_path / "other") as at:
+        assert "── DB2, 7" in at.text
 
 
 async def test_what_the_log_refuses_stays_open_in_the_cell(tmp_path: Path) -> None:
