@@ -14,8 +14,10 @@ from domain.checks.external_impedance import external_impedance
 from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
 from domain.checks.loop_adds_up import loop_adds_up
+from domain.checks.made_up import made_up
 from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
+from domain.checks.run_length import run_length
 from domain.checks.sizes_made import sizes_made
 from domain.checks.supply_fits import supply_fits
 from domain.finding import Finding
@@ -31,6 +33,7 @@ CHECKS: tuple[Check, ...] = (
     sizes_made,
     continuity,
     ring,
+    run_length,
     insulation,
     confirmed,
     external_impedance,
@@ -40,6 +43,7 @@ CHECKS: tuple[Check, ...] = (
     fault_current_fits,
     breaking_capacity,
     rcd_time,
+    made_up,
 )
 
 

@@ -1,0 +1,91 @@
+"""R1+R2 against the length of the run, and the length it implies where none is known."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.bands import about, length_margin, look
+from domain.checks.expected import by_the_metre, expected_r1_r2
+from domain.checks.slips import did_you_mean
+from domain.checks.ways import Way, ways_in_use
+from domain.edition import Edition
+from domain.finding import Finding, Severity
+from domain.formulas.rounding import half_up
+from domain.job import Job
+from domain.limits.source import Source
+
+_CHECK = "run-length"
+_COPPER_ALONE = {"A", "C", "E", "O", ""}
+"""Wiring whose cpc is its own copper conductor; elsewhere armour, sheath or steel carries with it."""
+_SHARED = {"B", "D"}
+_TWICE = 2
+_PLACES = 2
+
+
+def run_length(job: Job) -> Iterator[Finding]:
+    """R1+R2 fits the sizes and the length within a band; without a length, the one implied is remarked on if it is long."""
+    for way in ways_in_use(job):
+        circuit = way.circuit
+        wiring = circuit.wiring.strip().upper()
+        if circuit.r1_r2.figure is None or circuit.r1_r2.figure <= 0 or wiring not in _COPPER_ALONE | _SHARED:
+            continue
+        if circuit.length.figure is not None:
+            yield from _against_length(job, way, is_shared=wiring in _SHARED)
+        elif not circuit.is_ring:
+            yield from _implied(job, way)
+
+
+def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]:
+    expected, read = expected_r1_r2(way.circuit, job.edition), way.circuit.r1_r2
+    if expected is None or read.figure is None:
+        return
+    margin = length_margin(expected.value, job.edition)
+    highest, lowest = _span(way, expected.value, margin, job.edition)
+    if read.figure <= highest and (is_shared or read.figure >= lowest):
+        return
+    shown = half_up(expected.value, _PLACES)
+    slip = did_you_mean(read, "Ω", about(expected.value, job.edition))
+    says = (
+        f"R1+R2 {read.shown} Ω does not fit {way.circuit.length.shown} m of {_sizes(way)}: about {shown} Ω is expected, "
+        f"{expected.sum}, give or take {margin} Ω. {slip or 'Is the length right, and every joint sound?'}"
+    )
+    yield _finding(way, f"{shown} ± {margin} Ω", look("R1+R2 and the length, apart by", job.edition).source, says)
+
+
+def _span(way: Way, expected: Decimal, margin: Decimal, edition: Edition) -> tuple[Decimal, Decimal]:
+    """A ring's length may have been typed as that of the way out only; its ends then read twice as much."""
+    if not way.circuit.is_ring:
+        return expected + margin, expected - margin
+    return _TWICE * expected + length_margin(_TWICE * expected, edition), expected - margin
+
+
+def _implied(job: Job, way: Way) -> Iterator[Finding]:
+    conductors, read = by_the_metre(way.circuit, job.edition), way.circuit.r1_r2
+    if conductors is None or read.figure is None or way.feeds_a_board:
+        return
+    by_metre = conductors[0].value + conductors[1].value
+    length = half_up(read.figure * 1000 / by_metre, 0)
+    remarked, asked = (look(f"length implied, {word} above", job.edition) for word in ("remarked on", "asked about"))
+    if length <= remarked.value:
+        return
+    says = (
+        f"R1+R2 {read.shown} Ω means {length} m of {_sizes(way)}, {read.shown} Ω / {by_metre} mΩ/m. "
+        f"Runs over {(asked if length > asked.value else remarked).shown} are rare; is the point in its place?"
+    )
+    severity = Severity.ASK if length > asked.value else Severity.NOTE
+    yield _finding(way, remarked.shown, remarked.source, says, severity=severity)
+
+
+def _sizes(way: Way) -> str:
+    return f"{way.circuit.live_csa.shown}/{way.circuit.cpc_csa.shown} mm²"
+
+
+def _finding(way: Way, limit: str, source: Source | None, says: str, *, severity: Severity = Severity.ASK) -> Finding:
+    return Finding(
+        check=_CHECK,
+        place=way.at("r1_r2"),
+        severity=severity,
+        measured=f"{way.circuit.r1_r2.shown} Ω",
+        limit=limit,
+        source=source,
+        says=says,
+    )
