@@ -81,7 +81,7 @@ class _TypedQuestion(Question[Answer], Generic[Answer]):
     def action_accept_line(self) -> None:
         """On to the next line; the last one ends it."""
         entry = self.query_one(EntryLines)
-        if entry.is_last:
+        if entry.is_last or entry.line is entry.missing:
             self.action_accept_all()
         else:
             entry.action_line(1)

@@ -17,6 +17,7 @@ from domain.job import Job
 from domain.job_log import Issued, JobLogError, State
 from domain.place import Place
 from domain.signature import Role, roles_for
+from tui import theme
 from tui.desk import Desk
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
@@ -26,7 +27,7 @@ from tui.screens.paper_making import Outcome, draft_of, pack_of
 from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
-from tui.widgets.text_page import ReadingPage
+from tui.widgets.text_page import Paragraph, ReadingPage
 
 Make = Callable[[Job, Path, Desk], Outcome]
 
@@ -168,6 +169,8 @@ class IssueScreen(JobScreen):
             self._copy = outcome.copy
             self.take(job)
             self.show_keys()
+        elif self._paper is None:
+            self.query_one(ReadingPage).show([Paragraph(outcome.says, theme.HEAD)])
         self.say(outcome.says, bad=outcome.is_trouble)
 
     @property

@@ -138,8 +138,8 @@ class JobScreen(Page):
             self.say("Nothing is left open; F9 issues it")
             return
         reason = _after(reasons, self._here)
-        left = f"{len(reasons)} left" if len(reasons) > 1 else "the last one"
-        self.visit_reason(reason, f"{reason.says} ({left})")
+        left = f"{len(reasons)} left" if len(reasons) > 1 else "The last one"
+        self.visit_reason(reason, f"{left}. {reason.says}")
 
     def visit_reason(self, reason: Reason, says: str) -> None:
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""
@@ -187,7 +187,8 @@ class JobScreen(Page):
 def _after(reasons: tuple[Reason, ...], here: Place | None) -> Reason:
     places = [reason.place for reason in reasons]
     at = places.index(here) + 1 if here in places else 0
-    return reasons[at % len(reasons)]
+    # Two reasons may stand at one place; the next one is somewhere else.
+    return next((reason for reason in (*reasons[at:], *reasons[:at]) if reason.place != here), reasons[0])
 
 
 def read_note(note: str) -> tuple[Step, Place | None]:

@@ -63,7 +63,7 @@ class ReviewScreen(JobScreen):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
-    ReviewScreen > #outcome { height: 1; padding: 0 1; }
+    ReviewScreen > #outcome { height: auto; padding: 0 1; }
     ReviewScreen > #about { height: 6; padding: 0 1; }
     """
 
@@ -208,7 +208,7 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> Entry:
 
 def _outcome(job: Job, stands: Standing) -> Paragraph:
     left = len(stands.reasons)
-    holds = f"{left} thing{'s' if left > 1 else ''} to settle before it can be issued" if left else "nothing holds it"
+    holds = f"{left} thing{'s' if left > 1 else ''} to settle before issue" if left else "nothing holds it"
     if job.issued:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
     if not job.form_set.is_report:

@@ -83,6 +83,11 @@ class EntryLines(Widget, can_focus=True):
         return next((line for line, editor in pairs if line.must and not editor.text.strip()), None)
 
     @property
+    def line(self) -> AskedLine:
+        """The line the cursor is on."""
+        return self.lines[self.at]
+
+    @property
     def is_last(self) -> bool:
         """The cursor is on the last line."""
         return self.at == len(self.lines) - 1

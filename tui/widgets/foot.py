@@ -1,27 +1,35 @@
 """The two lines at the foot of a screen: the last word said to the person, and the keys."""
 
 from rich.segment import Segment
-from rich.text import Text
 from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
-from textual.widgets import Static
 
 from tui import theme
 from tui.keys import Key
+from tui.widgets.wrapping import padded
 
 
-class SayLine(Static):
+class SayLine(Widget):
     """One sentence for the person: what went wrong or what was done."""
 
     DEFAULT_CSS = "SayLine { height: 1; padding: 0 1; }"
 
+    said: var[tuple[str, bool]] = var(("", False))
+    """The sentence, and whether it tells of trouble."""
+
+    def watch_said(self) -> None:
+        self.refresh()
+
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Show a sentence, replacing the last one."""
-        sign = f"{theme.SIGN_FAILS} " if bad else ""
-        self.update(
-            Text(f"{sign}{sentence}", style=theme.FAILS if bad else theme.PLAIN, no_wrap=True, overflow="ellipsis")
-        )
+        self.said = sentence, bad
+
+    def render_line(self, y: int) -> Strip:  # noqa: ARG002
+        sentence, bad = self.said
+        width = self.content_size.width
+        text = f"{theme.SIGN_FAILS} {sentence}" if bad else sentence
+        return Strip([Segment(padded(text, width), theme.FAILS if bad else theme.PLAIN)], width)
 
 
 class KeyLine(Widget):
@@ -40,7 +48,7 @@ class KeyLine(Widget):
         self.keys = tuple(key for key in keys if key.foot)
 
     def render_line(self, y: int) -> Strip:  # noqa: ARG002
-        width = self.size.width
+        width = self.content_size.width
         segments: list[Segment] = []
         for key in self.keys:
             pair = [Segment(key.shown, theme.HEAD), Segment(f" {key.word}  ")]

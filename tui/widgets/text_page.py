@@ -15,7 +15,7 @@ from textual.widget import Widget
 
 from tui import theme
 from tui.keys import bindings
-from tui.widgets.wrapping import padded, wrapped
+from tui.widgets.wrapping import fitted, padded, wrapped
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +63,13 @@ class TextPage(Widget):
         lines = self.lines(width)
         row = self.top + y
         if y == height - 1 and row < len(lines) - 1:
-            return Strip([Segment("… more below", theme.QUIET)]).adjust_cell_length(width)
+            return self.cut_off(lines[row]).adjust_cell_length(width)
         return lines[row].adjust_cell_length(width) if row < len(lines) else Strip.blank(width)
+
+    def cut_off(self, line: Strip) -> Strip:
+        """The last line in sight, where there is more that cannot be."""
+        text = fitted(f"{line.text.rstrip()} …", self.content_size.width)
+        return Strip([Segment(text)])
 
     @property
     def _lowest(self) -> int:
@@ -77,6 +82,10 @@ class ReadingPage(TextPage, can_focus=True):
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "row-up", "row-down", "rows-up", "rows-down", "row-first", "row-last"
     )
+
+    def cut_off(self, line: Strip) -> Strip:  # noqa: ARG002
+        """A line that says there is more to scroll to."""
+        return Strip([Segment("… more below", theme.QUIET)])
 
     def action_move(self, by: int) -> None:
         """One line up or down."""

@@ -1,0 +1,94 @@
+"""F1 and the list of everything tell what can be done where one is, from the one table of keys."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.form_set import FormSet
+from tests.builders import complete_certificate, fresh
+from tests.tui.screens.desks import app_in
+from tests.tui.screens.shown import lines_of, text_of
+from tui.keys import keys_at
+from tui.screens.ask import FormScreen
+from tui.screens.help import HelpScreen
+from tui.screens.inspection import InspectionScreen
+from tui.screens.raised import RaisedScreen
+
+STEPS = ["f3", "f4", "f5", "f6", "f7", "f8", "f9"]
+
+
+@pytest.mark.parametrize("step", STEPS)
+async def test_help_says_what_a_step_is_for_and_every_key_that_works_there(step: str, tmp_path: Path) -> None:
+    app = app_in(tmp_path, complete_certificate())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", step)
+        await pilot.pause()
+        screen, keys = app.screen, keys_at(app.screen)
+        await pilot.press("f1")
+        assert isinstance(app.screen, HelpScreen)
+        read = text_of(app)
+        while "more below" in text_of(app):
+            await pilot.press("pagedown")
+            read += text_of(app)
+        words = " ".join(read.split())
+        assert screen.EXPLAINS
+        assert " ".join(screen.EXPLAINS.split()[:6]) in words
+        assert [key.id for key, _ in keys if f"{key.shown} " not in read] == []
+        await pilot.press("f1")
+        assert app.screen is screen
+
+
+async def test_help_works_over_a_question_and_goes_back_to_it(tmp_path: Path) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "f7", "r", "a", "f1")
+        assert isinstance(app.screen, HelpScreen)
+        assert "Takes all lines as they stand" in text_of(app)
+        await pilot.press("escape")
+        assert isinstance(app.screen, FormScreen)
+        assert "What:      a" in text_of(app)
+
+
+async def test_the_list_of_everything_does_what_is_picked(tmp_path: Path) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "ctrl+p", *"inspect", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, InspectionScreen)
+        await pilot.press("ctrl+p", *"n/a", "enter")
+        await pilot.pause()
+        assert app.desk.log.load("A-0001").inspection != ()
+
+
+async def test_the_list_of_everything_leaves_all_alone_on_escape(tmp_path: Path) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "f7", "ctrl+p", *"zzz", "enter", "escape", "escape")
+        await pilot.pause()
+        assert "or go on with a job" in text_of(app) or isinstance(app.screen, RaisedScreen)
+
+
+async def test_a_small_window_asks_for_a_larger_one_and_keeps_what_is_typed(tmp_path: Path) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", *"Marigold")
+        await pilot.resize_terminal(60, 20)
+        await pilot.pause()
+        assert "too small" in text_of(app)
+        assert "Marigold" not in text_of(app)
+        await pilot.press(*" Finch")
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert "too small" not in text_of(app)
+        assert "Marigold Finch" in text_of(app)
+
+
+@pytest.mark.parametrize("size", [(79, 24), (80, 23), (20, 6), (1, 1)])
+async def test_no_window_is_too_small_to_start_in(size: tuple[int, int], tmp_path: Path) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=size) as pilot:
+        await pilot.press("enter", "f6", "n", "f7", "r", "escape", "f1", "escape")
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert isinstance(app.screen, RaisedScreen)
+        assert all(len(line) <= 80 for line in lines_of(app))

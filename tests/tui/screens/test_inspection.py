@@ -1,0 +1,142 @@
+"""Items are marked by one key each, and what a mark needs beside it is asked at once."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.commands import SetOutcome
+from domain.form_set import FormSet
+from domain.inspection.checklist import items_for
+from domain.inspection.outcome import ItemOutcome, Mark
+from domain.job import Job
+from domain.observation import Code
+from domain.place import Place
+from tests.builders import done, fresh
+from tests.tui.screens.job_at import AtStep, at_step
+from tui.screens.inspection import InspectionScreen
+
+ITEMS = [item.number for item in items_for(FormSet.EICR, fresh(FormSet.EICR).edition)]
+FIRST, SECOND = ITEMS[:2]
+
+
+def marks(at: AtStep) -> dict[str, Mark]:
+    return {outcome.item: outcome.mark for outcome in at.job.inspection}
+
+
+@pytest.mark.parametrize(
+    ("key", "mark"),
+    [("space", Mark.PASS), ("y", Mark.PASS), ("Y", Mark.PASS), ("n", Mark.NOT_APPLICABLE), ("N", Mark.NOT_APPLICABLE)],
+)
+@pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])
+async def test_one_key_marks_the_item_and_moves_on(key: str, mark: Mark, form_set: FormSet, tmp_path: Path) -> None:
+    first, second = (item.number for item in items_for(form_set, fresh(form_set).edition)[:2])
+    async with at_step(InspectionScreen, fresh(form_set), tmp_path) as at:
+        await at.press(key)
+        assert marks(at) == {first: mark}
+        assert at.screen.where() == Place(section="inspection", item=second)
+        assert f" {mark:<3} {first} " in at.text
+
+
+@pytest.mark.parametrize("key", ["1", "2", "3", "f", "l", "v"])
+async def test_a_certificate_takes_no_codes_and_no_limitations(key: str, tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EIC), tmp_path) as at:
+        await at.press(key)
+        assert marks(at) == {}
+        await at.press("f1")
+        assert "Codes the item" not in at.text
+
+
+@pytest.mark.parametrize(("key", "code"), [("1", Code.C1), ("2", Code.C2), ("3", Code.C3), ("f", Code.FI)])
+async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str, code: Code, tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press(key)
+        await at.type("Cover missing", "f2")
+        (observation,) = at.job.observations
+        assert (observation.code, observation.finding, observation.items) == (code, "Cover missing", (FIRST,))
+        assert marks(at) == {FIRST: Mark(code)}
+        assert at.screen.where() == Place(section="inspection", item=SECOND)
+
+
+async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("2", "escape")
+        assert marks(at) == {FIRST: Mark.C2}
+        assert "! not observed" in at.text
+        assert "No observation says so yet" in at.text
+        await at.press("enter")
+        await at.type("Cover missing", "f2")
+        assert "! not observed" not in at.text
+        assert at.job.observations[0].items == (FIRST,)
+
+
+async def test_another_code_rewrites_the_observation_of_the_item(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("3")
+        await at.type("Cover loose", "f2")
+        await at.press("up", "2", "f2")
+        (observation,) = at.job.observations
+        assert (observation.code, observation.finding) == (Code.C2, "Cover loose")
+
+
+async def test_danger_shows_words_of_caution(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("1")
+        assert "tell the duty holder at once" in at.text
+
+
+async def test_not_verified_needs_its_reason(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("v", "enter", "escape")
+        assert at.job.inspection == ()
+        await at.press("v")
+        await at.type("Meter sealed", "enter")
+        assert at.job.inspection == (ItemOutcome(item=FIRST, mark=Mark.NOT_VERIFIED, note="Meter sealed"),)
+
+
+async def test_a_limitation_may_leave_its_reason_to_the_report(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("l", "enter")
+        assert marks(at) == {FIRST: Mark.LIMITATION}
+
+
+async def test_the_rest_of_a_section_is_marked_after_a_question_and_only_where_open(tmp_path: Path) -> None:
+    section = items_for(FormSet.EICR, fresh(FormSet.EICR).edition)[0].section
+    inside = [item.number for item in items_for(FormSet.EICR, fresh(FormSet.EICR).edition) if item.section == section]
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("n", "r", "n")
+        assert marks(at) == {FIRST: Mark.NOT_APPLICABLE}
+        await at.press("r", "y")
+        assert marks(at) == {FIRST: Mark.NOT_APPLICABLE} | dict.fromkeys(inside[1:], Mark.PASS)
+        assert at.screen.where() == Place(section="inspection", item=ITEMS[len(inside)])
+        await at.press("up", "a")
+        assert "has its mark" in at.said
+
+
+@pytest.mark.parametrize("key", ["delete", "backspace"])
+async def test_a_mark_is_taken_away(key: str, tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("y", "up", key)
+        assert at.job.inspection == ()
+
+
+async def test_a_remark_stands_beside_a_pass_and_survives_marking_it_again(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("m")
+        assert "Mark the item first" in at.said
+        await at.press("y", "up", "m")
+        await at.type("Seal replaced", "enter")
+        await at.press("y")
+        assert at.job.inspection == (ItemOutcome(item=FIRST, mark=Mark.PASS, note="Seal replaced"),)
+        assert "remark" in at.text
+
+
+async def test_a_place_is_gone_to_and_without_one_the_first_open_item(tmp_path: Path) -> None:
+    job = half_inspected()
+    async with at_step(InspectionScreen, job, tmp_path / "a", place=Place(section="inspection", item=ITEMS[20])) as at:
+        assert f" {ITEMS[20]} " in at.line_with(">")
+    async with at_step(InspectionScreen, job, tmp_path / "b", place=Place(section="inspection")) as at:
+        assert at.screen.where() == Place(section="inspection", item=ITEMS[3])
+
+
+def half_inspected() -> Job:
+    return done(fresh(FormSet.EICR), *(SetOutcome(item=number, mark=Mark.PASS) for number in ITEMS[:3]))

@@ -1,0 +1,191 @@
+"""Signing, drafts, refusals, and the one way to an issued pack."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from domain.form_set import FormSet
+from domain.job import Job
+from domain.place import Place
+from domain.signature import Role, roles_for
+from tests.builders import complete_certificate, complete_minor_works, complete_report, fresh, snagged
+from tests.tui.screens.desks import app_in
+from tests.tui.screens.shown import lines_of, text_of
+from tui.app import OhmfolioApp
+from tui.screens.details import DetailsScreen
+from tui.screens.issue import IssueScreen
+from tui.screens.raised import RaisedScreen
+from tui.screens.review import ReviewScreen
+
+
+class AtIssue:
+    """A person at the last step of a job."""
+
+    def __init__(self, app: OhmfolioApp, pilot: Pilot[None], home: Path) -> None:
+        self.app, self.pilot, self.home = app, pilot, home
+
+    async def press(self, *keys: str) -> None:
+        """Press keys, and wait for a paper that is being made."""
+        await self.pilot.press(*keys)
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
+
+    @property
+    def text(self) -> str:
+        return text_of(self.app)
+
+    @property
+    def said(self) -> str:
+        return lines_of(self.app)[22].strip()
+
+    def job(self, number: str = "A-0001") -> Job:
+        job = self.app.desk.log.load(number)
+        assert job is not None
+        return job
+
+
+@asynccontextmanager
+async def at_issue(job: Job, home: Path) -> AsyncIterator[AtIssue]:
+    app = app_in(home, job)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "f9")
+        await pilot.pause()
+        assert isinstance(app.screen, IssueScreen)
+        yield AtIssue(app, pilot, home)
+    app.desk.log.close()
+
+
+async def test_a_part_is_signed_under_the_words_it_declares(tmp_path: Path) -> None:
+    async with at_issue(complete_certificate(sign=False), tmp_path) as at:
+        await at.press("enter")
+        assert "I am responsible for the design" in at.text
+        await at.press("enter")
+        assert at.job().signatures == ()
+        await at.press(*"Tam", "enter", *"Electrician", "enter")
+        (signature,) = at.job().signatures
+        assert (signature.role, signature.name, signature.position) == (Role.DESIGN, "Tam", "Electrician")
+        assert "Tam, Electrician, 02/03/2026 16:30" in at.text
+        assert "2 still to be signed" in at.said
+
+
+async def test_one_person_signs_every_part_after_saying_yes(tmp_path: Path) -> None:
+    async with at_issue(complete_certificate(sign=False), tmp_path) as at:
+        await at.press("a", *"Tam", "f2", "n")
+        assert at.job().signatures == ()
+        await at.press("a", *"Tam", "f2", "y")
+        assert [each.role for each in at.job().signatures] == list(roles_for(FormSet.EIC))
+        assert "Press I to issue" in at.said
+
+
+async def test_a_report_is_signed_part_by_part(tmp_path: Path) -> None:
+    async with at_issue(complete_report(sign=False), tmp_path) as at:
+        await at.press("a")
+        assert "signs for every part" not in at.text
+
+
+async def test_a_signature_is_taken_back(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("delete")
+        assert at.job().signatures == ()
+        assert "No longer signed" in at.said
+
+
+async def test_a_draft_is_printed_at_any_time_and_never_over_another(tmp_path: Path) -> None:
+    async with at_issue(fresh(FormSet.EIC), tmp_path) as at:
+        await at.press("d", "enter")
+        await at.press("d", "enter")
+        drafts = sorted(path.name for path in (tmp_path / "packs").iterdir())
+        assert drafts == ["A-0001-EIC-DRAFT-2.pdf", "A-0001-EIC-DRAFT.pdf"]
+        assert "A-0001-EIC-DRAFT-2.pdf" in "".join(at.text.split())
+
+
+async def test_a_draft_that_cannot_be_written_says_why(tmp_path: Path) -> None:
+    (tmp_path / "packs").write_text("a file where the folder should be")
+    async with at_issue(fresh(FormSet.EIC), tmp_path) as at:
+        await at.press("d", "enter")
+        assert at.said.startswith("✗ No draft:")
+
+
+async def test_a_refusal_lists_every_reason_and_enter_goes_to_its_place(tmp_path: Path) -> None:
+    async with at_issue(snagged(fresh(FormSet.EIC)), tmp_path) as at:
+        reasons = len(at.app.screen.stands.reasons)
+        await at.press("i")
+        assert f"Not issued: {reasons} reasons" in at.text
+        assert at.job().issued is None
+        await at.press("enter")
+        assert isinstance(at.app.screen, RaisedScreen)
+
+
+async def test_a_reason_further_down_leads_to_its_box(tmp_path: Path) -> None:
+    async with at_issue(fresh(FormSet.EIC), tmp_path) as at:
+        await at.press("i", "enter")
+        assert isinstance(at.app.screen, DetailsScreen)
+        assert at.app.screen.where() == Place(section="client", box="name")
+
+
+async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "ctrl+u", *str(tmp_path / "out"), "enter")
+        assert at.job().issued is not None
+        copy = tmp_path / "out" / "A-0001-MEIWC.pdf"
+        issued = at.app.desk.log.issued("A-0001")
+        assert issued is not None
+        assert copy.read_bytes() == Path(issued.kept).read_bytes()
+        shown = "".join(at.text.split())
+        assert issued.sha256 in shown
+        assert "".join(issued.kept.split()) in shown
+        assert "complies" in at.text
+        assert "The original goes to the person who ordered the work" in at.text
+
+
+async def test_escape_issues_nothing(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "escape")
+        assert at.job().issued is None
+
+
+async def test_no_file_is_written_over_and_nothing_is_issued_then(tmp_path: Path) -> None:
+    there = tmp_path / "packs" / "A-0001-MEIWC.pdf"
+    there.parent.mkdir()
+    there.write_text("older")
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "enter")
+        assert "exists already, and no file is written over" in " ".join(at.text.split())
+        assert at.job().issued is None
+        assert there.read_text() == "older"
+
+
+async def test_a_copy_that_cannot_be_written_does_not_hide_that_the_paper_is_issued(tmp_path: Path) -> None:
+    (tmp_path / "packs").write_text("a file where the folder should be")
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "enter")
+        assert at.job().issued is not None
+        assert at.said.startswith("✗ Issued and kept in the log, but no copy")
+
+
+async def test_what_is_issued_is_not_signed_drafted_or_issued_again(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "enter")
+        before = at.job()
+        await at.press("delete", "d", "i", "enter")
+        assert isinstance(at.app.screen, IssueScreen)
+        assert at.job() == before
+
+
+async def test_a_correction_is_a_new_document_that_names_the_one_it_replaces(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "enter", "c", "y")
+        assert isinstance(at.app.screen, ReviewScreen)
+        assert at.app.screen.number == "A-0002"
+        assert at.job("A-0002").replaces == "A-0001"
+        assert at.job("A-0001").issued is not None
+
+
+async def test_an_issued_paper_shows_when_its_job_is_opened_again(tmp_path: Path) -> None:
+    async with at_issue(complete_report(), tmp_path) as at:
+        await at.press("i", "enter", "escape", "enter")
+        assert isinstance(at.app.screen, IssueScreen)
+        assert "A-0001 issued on 2 March 2026" in at.text
+        assert "satisfactory" in at.text

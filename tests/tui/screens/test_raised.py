@@ -1,0 +1,121 @@
+"""Snags are raised and cleared by people; observations are written, coded and withdrawn."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from domain.commands import RaiseSnag
+from domain.form_set import FormSet
+from domain.observation import Code
+from domain.place import Place
+from domain.snag import Cleared
+from tests.builders import ON, complete_report, done, fresh, snagged
+from tests.tui.screens.job_at import at_step
+from tui.screens.inspection import InspectionScreen
+from tui.screens.raised import RaisedScreen
+
+WHO = "Tamsin Orchard"
+
+
+async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, fresh(FormSet.EIC), tmp_path) as at:
+        await at.press("r")
+        await at.type("Gland loose", "enter")
+        await at.type("DB1", "enter", "enter")
+        (snag,) = at.job.snags
+        assert (snag.what, snag.where, snag.raised_by, snag.raised_on) == ("Gland loose", "DB1", WHO, date(2026, 3, 2))
+        assert "! open" in at.text
+
+
+async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
+        await at.press("c", "f2")
+        assert at.job.open_snags
+        await at.type("Grommet fitted", "f2")
+        assert at.job.snags[0].cleared == Cleared(by=WHO, on=date(2026, 3, 2), how="Grommet fitted")
+        assert "✓ cleared" in at.text
+        assert "Grommet fitted" in at.text
+
+
+async def test_a_cleared_snag_is_opened_again_after_a_question(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
+        await at.press("o")
+        assert "It is open" in at.said
+        await at.press("c")
+        await at.type("Grommet fitted", "f2")
+        await at.press("o", "n")
+        assert not at.job.open_snags
+        await at.press("o", "y")
+        assert at.job.open_snags
+
+
+async def test_open_snags_stand_before_cleared_ones(tmp_path: Path) -> None:
+    job = snagged(snagged(fresh(FormSet.EIC), "First"), "Second")
+    async with at_step(RaisedScreen, job, tmp_path) as at:
+        await at.press("c")
+        await at.type("Done", "f2")
+        assert at.text.index("Second") < at.text.index("First")
+
+
+async def test_a_snag_leads_to_the_place_it_was_raised_about(tmp_path: Path) -> None:
+    about = Place(section="client", box="name")
+    job = done(fresh(FormSet.EIC), RaiseSnag(what="Name misspelt", by=WHO, on=ON, about=about))
+    async with at_step(RaisedScreen, job, tmp_path) as at:
+        await at.press("g")
+        assert at.screen.where() == about
+
+
+@pytest.mark.parametrize(("key", "code"), [("1", Code.C1), ("2", Code.C2), ("3", Code.C3), ("f", Code.FI)])
+async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
+    key: str, code: Code, tmp_path: Path
+) -> None:
+    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r")
+        await at.type("Cover missing", "enter")
+        assert "(x)" not in at.text
+        assert all(each.meaning in at.text for each in Code)
+        await at.press("f2")
+        assert at.job.observations == ()
+        await at.press(key, "enter")
+        await at.type("Hall", "enter")
+        await at.type("4.4, 5.1", "enter")
+        await at.type("Live parts within reach", "enter")
+        (observation,) = at.job.observations
+        assert (observation.code, observation.where, observation.items) == (code, "Hall", ("4.4", "5.1"))
+        assert observation.reason == "Live parts within reach"
+        assert code.meaning in at.text
+
+
+async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
+        await at.press("enter", "end")
+        await at.type(" by the stairs", "f2")
+        assert at.job.observations[0].finding == "Invented finding, coded C3 by the stairs"
+        await at.press("w", "n")
+        assert len(at.job.observations) == 1
+        await at.press("delete", "y")
+        assert at.job.observations == ()
+        assert "Nothing raised" in at.text
+
+
+async def test_the_worst_code_stands_first_and_danger_carries_its_caution(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, complete_report(Code.C3, Code.C1), tmp_path) as at:
+        assert at.text.index("coded C1") < at.text.index("coded C3")
+        assert "tell the duty holder at once" in at.text
+
+
+async def test_an_observation_leads_to_its_inspection_item(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r")
+        await at.type("Cover missing", "enter", "2", "enter", "enter")
+        await at.type("4.5", "f2")
+        await at.press("g")
+        assert isinstance(at.screen, InspectionScreen)
+        assert at.screen.where() == Place(section="inspection", item="4.5")
+
+
+async def test_a_change_after_signing_says_that_signatures_are_lifted(tmp_path: Path) -> None:
+    async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
+        await at.press("delete", "y")
+        assert "Signatures lifted" in at.said

@@ -1,0 +1,155 @@
+"""The review says everything that is found or missing, leads to its place, and changes how a job is worked."""
+
+from pathlib import Path
+
+from domain.choice.chosen import Chosen
+from domain.commands import Choose, RaiseSnag
+from domain.edition import Edition
+from domain.form_set import FormSet
+from domain.job import Job
+from domain.observation import Code
+from domain.place import Place
+from domain.signature import Role
+from tests.builders import (
+    INSPECTOR,
+    ON,
+    complete_certificate,
+    complete_minor_works,
+    complete_report,
+    done,
+    entered,
+    fresh,
+    snagged,
+)
+from tests.tui.screens.job_at import at_step
+from tui.screens.details import DetailsScreen
+from tui.screens.issue import IssueScreen
+from tui.screens.raised import RaisedScreen
+from tui.screens.results import ResultsScreen
+from tui.screens.review import ReviewScreen
+
+BAD_INSULATION = {"ir_earth": "0.3"}
+HIGH_ZS = {"zs": "2.4"}
+
+
+def failing(form_set: FormSet = FormSet.EIC) -> Job:
+    whole = complete_report(sign=False) if form_set is FormSet.EICR else complete_certificate(sign=False)
+    return entered(whole, BAD_INSULATION, board="b1", circuit="c2")
+
+
+async def test_a_failing_reading_stands_first_with_measured_limit_and_source(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, failing(), tmp_path) as at:
+        assert at.line_with(">").startswith(">✗ DB1, circuit 1 Kitchen sockets, Insulation, live to earth")
+        assert "Measured 0.3 MΩ, limit 1.0 MΩ" in at.text
+        assert "Table 64" in at.text
+        await at.press("enter")
+        assert isinstance(at.screen, ResultsScreen)
+        assert at.screen.where() == Place(section="boards", board="b1", circuit="c2", box="ir_earth")
+
+
+async def test_an_open_snag_leads_to_the_snagging_list(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, snagged(complete_certificate(sign=False)), tmp_path) as at:
+        assert "Open snags (1)" in at.text
+        await at.press("enter")
+        assert isinstance(at.screen, RaisedScreen)
+
+
+async def test_a_missing_box_leads_to_it(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, fresh(FormSet.MEIWC), tmp_path) as at:
+        assert "Client: to be filled in" in " ".join(at.line_with(">").split())
+        await at.press("enter")
+        assert isinstance(at.screen, DetailsScreen)
+        assert at.screen.where() == Place(section="client", box="name")
+
+
+async def test_a_missing_signature_leads_to_signing(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, complete_certificate(sign=False), tmp_path) as at:
+        await at.press("enter")
+        assert isinstance(at.screen, IssueScreen)
+        assert at.screen.where() == Place(section="signatures", box=Role.DESIGN)
+
+
+async def test_a_snag_is_raised_from_a_failing_reading_with_its_place(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, failing(), tmp_path) as at:
+        await at.press("r", "f2")
+        (snag,) = at.job.snags
+        assert snag.about == Place(section="boards", board="b1", circuit="c2", box="ir_earth")
+        assert "0.3 MΩ" in snag.what
+        assert "Kitchen sockets" in snag.where
+
+
+async def test_on_a_report_a_failing_reading_becomes_an_observation_once_it_has_a_code(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, failing(FormSet.EICR), tmp_path) as at:
+        assert "No observation says so yet" in at.text
+        await at.press("r", "f2")
+        assert at.job.observations == ()
+        await at.press("2", "f2")
+        (observation,) = at.job.observations
+        assert observation.code is Code.C2
+        assert observation.about == Place(section="boards", board="b1", circuit="c2", box="ir_earth")
+        assert "Observed." in at.text
+        assert "unsatisfactory (1 C2)" in at.text
+
+
+async def test_what_a_check_asks_is_explained_with_a_reason(tmp_path: Path) -> None:
+    job = entered(complete_certificate(sign=False), HIGH_ZS, board="b1", circuit="c2")
+    async with at_step(ReviewScreen, job, tmp_path) as at:
+        at.screen.go_to(Place(section="boards", board="b1", circuit="c2", box="zs"))
+        await at.press("e")
+        await at.type("Fault protection by the RCD is the design", "f2")
+        (explanation,) = at.job.explanations
+        assert explanation.reason == "Fault protection by the RCD is the design"
+        assert "Explained (1)" in at.text
+
+
+async def test_what_fails_cannot_be_explained_away(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, failing(), tmp_path) as at:
+        await at.press("e")
+        assert "what fails is put right" in at.said
+
+
+async def test_papers_are_changed_only_with_a_reason(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, fresh(FormSet.EIC), tmp_path, place=Place(section="chosen")) as at:
+        await at.press("enter", "m", "f2")
+        assert at.job.form_set is FormSet.EIC
+        await at.type("One socket only", "f2")
+        assert at.job.chosen == Chosen(form_set=FormSet.MEIWC, because="One socket only")
+        assert FormSet.MEIWC.paper in at.text
+
+
+async def test_papers_that_cannot_hold_the_job_are_declined_with_the_reason(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, complete_certificate(), tmp_path, place=Place(section="chosen")) as at:
+        await at.press("enter", "m", "tab")
+        await at.type("Smaller form", "f2")
+        assert "Minor works covers one circuit" in at.said
+        assert at.job.form_set is FormSet.EIC
+
+
+async def test_how_the_papers_were_chosen_is_shown(tmp_path: Path) -> None:
+    chosen = Chosen(form_set=FormSet.EIC, advised=FormSet.MEIWC, because="The client asked")
+    job = done(fresh(FormSet.EIC), Choose(chosen=chosen))
+    async with at_step(ReviewScreen, job, tmp_path, place=Place(section="chosen")) as at:
+        assert "against the advice (MEIWC)" in at.text
+        assert "Taken because: The client asked" in " ".join(at.text.split())
+
+
+async def test_the_edition_is_changed(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, fresh(FormSet.EIC), tmp_path) as at:
+        await at.press("end", "enter", "4", "f2")
+        assert at.job.edition is Edition.A4
+
+
+async def test_a_finished_job_says_that_it_can_be_issued(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, complete_minor_works(), tmp_path) as at:
+        assert "it can be issued" in at.text
+
+
+async def test_the_next_open_thing_after_a_question_is_reached_from_it(tmp_path: Path) -> None:
+    job = done(failing(), RaiseSnag(what="Lid cracked", by=INSPECTOR, on=ON))
+    job = entered(job, HIGH_ZS, board="b1", circuit="c2")
+    async with at_step(ReviewScreen, job, tmp_path) as at:
+        seen = []
+        for _ in range(4):
+            await at.press("ctrl+g")
+            seen.append(type(at.screen))
+        assert seen == [ResultsScreen, ReviewScreen, IssueScreen, IssueScreen]
