@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from domain.edition import Edition
-from domain.figures.answer import Answer, NotAskableError, worked_out
+from domain.figures.answer import Answer, NotAskableError, not_known, worked_out
 from domain.figures.figure import Figure
 from domain.figures.given import Given
 from domain.figures.key import choice, either, number
@@ -28,6 +28,9 @@ _PLACES = 2
 
 def _volt_drop(given: Given) -> Answer:
     current, length = given.need(_CURRENT), given.need(_LENGTH)
+    if given.has(_TABLE) and not given.has(_BY_AMPERE_AND_METRE) and not _rows(given):
+        says = f"Table {given.need(_TABLE)}, {written(given.need(_CSA))} mm² by method {given.need(_METHOD)}: the figure is not known"
+        return not_known("V", says, drop_rows(given.need(_TABLE), given.edition)[0].source)
     by, sources, named = _by_ampere_and_metre(given)
     nominal = _nominal(given)
     working = voltage_drop(by, current, length)
@@ -84,17 +87,13 @@ def _seen(source: Source) -> tuple[str, ...]:
 
 
 def _rows(given: Given) -> tuple[Row, ...]:
+    """The rows of the size, laid as typed; none where the table's figure for it is not known."""
     cable, csa, method = given.need(_TABLE), given.need(_CSA), given.maybe(_METHOD)
     of_size = tuple(row for row in drop_rows(cable, given.edition) if row.figures["csa"].value == csa)
     if not of_size:
         sizes = either(tuple(written(size) for size in drop_sizes(cable, given.edition)))
         raise NotAskableError(f"csa={written(csa)}: Table {cable} holds {sizes} mm²")
-    laid = tuple(row for row in of_size if method is None or _is_laid(row.texts["laid"], method))
-    if not laid:
-        raise NotAskableError(
-            f"Table {cable} has no known figure for {written(csa)} mm² by method {method}; method is C there"
-        )
-    return laid
+    return tuple(row for row in of_size if method is None or _is_laid(row.texts["laid"], method))
 
 
 def _is_laid(laid: str, method: str) -> bool:

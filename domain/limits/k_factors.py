@@ -27,6 +27,8 @@ def materials(edition: Edition) -> tuple[str, ...]:
 def conductors_called(material: str, insulation: str, edition: Edition) -> tuple[Row, ...]:
     """The rows of a material that hold every word typed, in the order of the table: such as `PVC`."""
     asked = _asked_words(insulation)
+    if not asked:
+        return ()
     rows = table("k_values", edition).rows
     return tuple(
         row for row in rows if row.texts["material"] == material and asked <= set(_words(row.texts["conductor"]))

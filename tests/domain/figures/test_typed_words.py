@@ -1,0 +1,272 @@
+"""How figures are asked for: spellings taken, words refused with what is allowed, and nothing that makes them fail."""
+
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from domain.edition import Edition
+from domain.figures.answer import Answer, NotAskableError
+from domain.figures.catalogue import FIGURES, ask, figure_named, keys_of
+from domain.figures.figure import Figure
+from domain.limits.loader import NOT_RECHECKED, named_figure, table
+from tests.domain.figures.typed import asked, said
+
+EACH_FIGURE = pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.name)
+BREAKER = "device=BS EN 60898"
+
+
+@EACH_FIGURE
+@pytest.mark.parametrize("edition", ["A2", "A4"])
+def test_the_examples_of_every_figure_are_answered(figure: Figure, edition: str) -> None:
+    assert figure.examples
+    for words in figure.examples:
+        answer = ask(figure, [*words, f"edition={edition}"])
+        assert answer.value is not None
+        assert answer.unit == figure.unit
+        assert answer.source
+        assert str(answer.value) in answer.working or f"{answer.value:f}" in answer.working
+
+
+@EACH_FIGURE
+def test_the_newer_edition_gives_the_same_figure_and_says_it_was_not_looked_at(figure: Figure) -> None:
+    for words in figure.examples:
+        older, newer = ask(figure, [*words, "edition=A2"]), ask(figure, [*words, "edition=A4"])
+        assert older.value == newer.value
+        assert NOT_RECHECKED not in said(older)
+        assert f"{Edition.A4}: {NOT_RECHECKED}" in newer.notes
+
+
+@pytest.mark.parametrize("edition", ["A2", "a2:2022", "A3", "BS 7671:2018+A2:2022", "bs7671:2018+a2:2022"])
+def test_an_edition_may_be_written_in_full(edition: str) -> None:
+    assert not any(NOT_RECHECKED in note for note in asked(f"ra-max / idn=30 / edition={edition}").notes)
+    newer = asked(f"ra-max / idn=30 / edition={Edition.A4}")
+    assert any(NOT_RECHECKED in note for note in newer.notes)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "zs-max / device=60898 / type=b / rating=32A / time=0,4",
+        "zs-max / device=BSEN60898 / type=Type B / rating=32 a / time=0.4s",
+        "ZS-MAX / DEVICE=bs en 60898-1 / Type=B / Rating=32.0 / time=.4 s",
+        "zs-max / time=0.40 / rating= 32 amps / type=B / device= BS EN 60898 ",
+    ],
+)
+def test_case_blanks_commas_and_units_are_as_people_type_them(line: str) -> None:
+    assert asked(line).value == Decimal("1.37")
+
+
+@pytest.mark.parametrize(
+    ("line", "value"),
+    [
+        ("zs / ze=0,35ohm / r1r2=0.52 Ω", "0.87"),
+        ("zs / ze=0.35 ohms / r1r2=0.52\u2126", "0.87"),
+        ("r1-r2 / line=6mm2 / cpc=2.5 mm² / length=18m", "0.18882"),
+        ("resistance-at / r20=1 / temperature=70°C", "1.2"),
+        ("resistance-at / r20=1 / temperature=-5C", "0.9"),
+        ("insulation / parallel=40MΩ,10 Mohm,8", "4"),
+        ("insulation / voltage=500V", "1"),
+        ("ra-max / idn=30mA / touch=50V", "1667"),
+        ("rcd-time / standard=61008 / times=5x", "40"),
+        ("rcd-time / standard=BS EN 61008 / type=type A", "300"),
+        ("volt-drop / mv-per-a-m=18 mV/A/m / current=20A / length=25m", "9"),
+        ("bonding / supply=TN-C-S / neutral=25", "10"),
+        ("bonding / supply=tt / earthing=16", "8"),
+        ("disconnection / system=tncs / circuit=sub-main", "5"),
+    ],
+)
+def test_units_typed_behind_a_number_are_understood(line: str, value: str) -> None:
+    assert asked(line).value == Decimal(value)
+
+
+@pytest.mark.parametrize(
+    ("line", "names"),
+    [
+        ("voltage / u0=230", "zs-max"),
+        (f"zs-max / {BREAKER} / type=B / rating=abc", "rating"),
+        (f"zs-max / {BREAKER} / type=B / rating=32V", "rating is in A, not 'V'"),
+        (f"zs-max / {BREAKER} / type=B / rating=32mA", "in A"),
+        (f"zs-max / {BREAKER} / type=B / rating=0", "above 0"),
+        (f"zs-max / {BREAKER} / type=B / rating=-32", "above 0"),
+        (f"zs-max / {BREAKER} / type=B / rating=1e2", "in A"),
+        (f"zs-max / {BREAKER} / type=B / rating=NaN", "is no number"),
+        (f"zs-max / {BREAKER} / type=B / rating=٣٢", "is no number"),
+        (f"zs-max / {BREAKER} / type=E / rating=32", "type is B, C or D"),
+        (f"zs-max / {BREAKER} / rating=32", "B, C or D"),
+        (f"zs-max / {BREAKER} / type=B", "rating"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / time=0.2", "time is 0.4 or 5 s"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / colour=red", "device, type, rating, time or edition"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / rating=32", "given twice"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / Rating=32", "given twice"),
+        (f"zs-max / {BREAKER} / type=B / rating=", "has no value"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / edition=A9", "edition is A2 or A4"),
+        (f"zs-max / {BREAKER} / type=D / rating=32", "time=0.4 or time=5"),
+        ("zs-max / type=B / rating=32", "BS EN 60898"),
+        ("zs-max / device=BS / EN / 60898", "quotes"),
+        ("zs-max / EN", "quotes"),
+        ("zs-max / device=BS 3871 / rating=32", "BS 3036"),
+        ("zs-max / device=BS 88-2.2 / rating=32", "BS 88-2"),
+        ("zs-max / device=BS 3036 / type=B / rating=30 / time=5", "has none"),
+        ("zs / ze=0.35", "r1r2"),
+        ("zs / ze=1,234 / r1r2=1", "1234 or 1.234"),
+        ("zs / ze=>200 / r1r2=1", "out of range"),
+        ("zs / ze=0.35mΩ / r1r2=1", "in Ω"),
+        ("zs / ze=1 / r1r2=1 / factor=1.2A", "has no unit"),
+        ("r1-r2 / line=3 / cpc=1.5 / length=18", "2.5, 4, 6"),
+        ("r1-r2 / line=2.5 / cpc=1.5 / length=-18", "above 0"),
+        ("r1-r2 / line=2.5 / cpc=1.5 / length=0", "above 0"),
+        ("r1-r2 / line=2.5 / cpc=1.5 / length=18km", "in m"),
+        ("r1-r2 / line=2.5 / cpc=1.5 / length=18 / factor=1.2 / temperature=70", "not both"),
+        ("r1-r2 / line=2.5 / cpc=1.5 / length=18 / material=gold", "copper, flexible copper or aluminium"),
+        ("r1-r2 / line=6 / cpc=2.5 / length=18 / material=aluminium", "10, 16"),
+        ("resistance-at / r20=1 / temperature=300", "-50 to 250"),
+        ("ring / r1=0.32 / r2=0.53 / line=2.5", "together"),
+        ("ring / r1=0.32 / r2=0.53 / line=3 / cpc=1.5", "sizes of the table"),
+        ("ring / r1=0 / r2=0.53", "above 0"),
+        ("insulation / voltage=250", "circuit="),
+        ("insulation / voltage=50", "circuit="),
+        ("insulation / voltage=500 / circuit=SELV", "250 V"),
+        ("insulation / voltage=1000 / circuit=LV", "500 V"),
+        ("insulation / voltage=400 / circuit=above 500 V", "1000 V"),
+        ("insulation / voltage=501 / circuit=sensitive equipment", "250 V"),
+        ("insulation / circuit=XELV", "SELV"),
+        ("insulation / parallel=40,0", "above 0"),
+        ("insulation / parallel=40,,8", "no number"),
+        ("insulation / parallel=40 mohm", "in MΩ"),
+        ("insulation / parallel=40 / circuit=LV", "only combines"),
+        ("insulation / parallel=" + ",".join("1" * 61), "at most 60"),
+        ("rcd-time / idn=30", "BS EN 61008"),
+        ("rcd-time / standard=BS EN 60898", "BS EN 61008"),
+        ("rcd-time / standard=BS EN 61008 / times=3", "0.5, 1, 2 or 5"),
+        ("rcd-time / standard=BS EN 61008 / type=Z", "general or S"),
+        ("rcd-time / standard=BS EN 61008 / delay=200", "BS 4293"),
+        ("rcd-time / standard=BS EN 61008 / idn=0.03A", "in mA"),
+        ("fault-current / z=0", "above 0"),
+        ("fault-current / z=0.3 / phases=2", "1 or 3"),
+        ("adiabatic / time=1 / k=115", "current= or zs="),
+        ("adiabatic / current=100 / zs=1 / time=1 / k=115", "only one of"),
+        ("adiabatic / current=100 / u0=230 / time=1 / k=115", "already the current"),
+        ("adiabatic / current=100 / time=1", "k="),
+        ("adiabatic / current=100 / time=1 / k=115 / insulation=PVC", "already the factor"),
+        ("adiabatic / current=100 / time=5.1 / k=115", "up to 5 s"),
+        ("adiabatic / current=100 / time=1 / insulation=wood", "70 °C thermoplastic"),
+        ("adiabatic / current=100 / time=1 / insulation=cable", "70 °C thermoplastic"),
+        ("adiabatic / current=100 / time=1 / insulation=°", "70 °C thermoplastic"),
+        ("bonding / neutral=25", "PME or not PME"),
+        ("bonding / supply=PME / earthing=16", "neutral="),
+        ("bonding / supply=not PME / neutral=25", "earthing="),
+        ("volt-drop / current=20 / length=25", "table= or mv-per-a-m="),
+        ("volt-drop / table=4D5 / mv-per-a-m=18 / current=20 / length=25", "only one of"),
+        ("volt-drop / mv-per-a-m=18 / csa=2.5 / current=20 / length=25", "already"),
+        ("volt-drop / table=4D5 / current=20 / length=25", "csa"),
+        ("volt-drop / table=4D5 / csa=25 / current=20 / length=25", "10 or 16"),
+        ("volt-drop / table=4D5 / csa=2.5 / current=20 / length=25 / phases=3", "single-phase"),
+        ("volt-drop / table=4D9 / csa=2.5 / current=20 / length=25", "4D1B, 4D2B, 4D5 or 4E4B"),
+        ("cable-rating / table=4D5 / csa=2.5 / method=B", "100, 101"),
+        ("cable-rating / table=4D5 / csa=25 / method=C", "10 or 16"),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / phases=3", "single-phase"),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / ca=0.94 / ambient=35", "stands for it"),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / ambient=61", "ends below"),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / circuits=21", "cg="),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / arrangement=tray", "circuits="),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / ib=16", "in="),
+        ("cable-rating / table=4D5 / csa=2.5 / method=C / ca=3", "to 2"),
+        ("disconnection / system=IT / circuit=final", "TN-S"),
+        ("disconnection / system=TN-S", "final or distribution"),
+        ("disconnection / system=TN-S / circuit=final / rating=40", "sockets=yes or sockets=no"),
+        ("disconnection / system=TN-S / circuit=final / u0=1001", "to 1000"),
+        ("interval / premises=domestic", "owner occupied or Domestic, rented"),
+        ("interval / premises=farm", "Fish farm"),
+        ("interval / premises=moon base", "Office"),
+        ("interval / premises=!", "Office"),
+        ("interval / premises=office / nation=England", "rented"),
+        ("interval / premises=rented / nation=France", "England"),
+    ],
+)
+def test_words_that_cannot_be_used_are_refused_with_what_is_allowed(line: str, names: str) -> None:
+    with pytest.raises(NotAskableError) as refused:
+        asked(line)
+    sentence = str(refused.value)
+    assert names in sentence
+    assert "\n" not in sentence
+
+
+KEYS = {figure.name: [key.name for key in keys_of(figure)] for figure in FIGURES}
+EXAMPLE_VALUES = sorted({word.partition("=")[2] for figure in FIGURES for words in figure.examples for word in words})
+VALUES = st.one_of(
+    st.sampled_from([*EXAMPLE_VALUES, "0", "-1", "1e9", "999999", "0.000001", "40,10,8", "°", "C", "LV", "TT", "A4"]),
+    st.from_regex(r"[<>-]?[0-9]{0,7}[.,]?[0-9]{0,4} ?(A|mA|V|Ω|m|s|mm2)?", fullmatch=True),
+    st.text(max_size=20),
+)
+
+
+def answered_or_refused(name: str, words: list[str]) -> Answer | str:
+    try:
+        return ask(figure_named(name), words)
+    except NotAskableError as refused:
+        return str(refused)
+
+
+@given(st.data())
+def test_whatever_is_typed_is_answered_or_refused_in_a_sentence(data: st.DataObject) -> None:
+    figure = data.draw(st.sampled_from(FIGURES))
+    words = [*data.draw(st.sampled_from(figure.examples))] if data.draw(st.booleans()) else []
+    for _ in range(data.draw(st.integers(0, 5))):
+        changed = f"{data.draw(st.sampled_from(KEYS[figure.name]))}={data.draw(VALUES)}"
+        words = [word for word in words if word.partition("=")[0] != changed.partition("=")[0]] + [changed]
+    answer = answered_or_refused(figure.name, words)
+    if isinstance(answer, Answer):
+        assert answer.value is None or answer.value.is_finite()
+        assert answer.source
+        assert answer.trust
+    else:
+        assert answer
+
+
+@given(st.text(max_size=30), st.lists(st.text(max_size=30), max_size=4))
+def test_any_text_at_all_is_answered_or_refused(name: str, words: list[str]) -> None:
+    assert answered_or_refused(name, words)
+
+
+WORDS_FOR_FIGURES = [
+    ("zs", "factor", "1", None),
+    ("ra-max", "touch", "50 V", named_figure("loop", "touch voltage", Edition.A2)),
+    ("resistance-at", "alpha", "0.004 per K", named_figure("resistance_coefficients", "simplified", Edition.A2)),
+    ("r1-r2", "temperature", "20 °C", named_figure("resistance_coefficients", "reference temperature", Edition.A2)),
+    ("fault-current", "u0", "230 V", named_figure("loop", "U0", Edition.A2)),
+    ("adiabatic", "u0", "230 V", named_figure("loop", "U0", Edition.A2)),
+    ("disconnection", "u0", "230 V", named_figure("loop", "U0", Edition.A2)),
+]
+
+
+@pytest.mark.parametrize(("name", "key", "words", "limit"), WORDS_FOR_FIGURES)
+def test_what_is_taken_where_nothing_is_typed_is_the_figure_of_the_table(
+    name: str, key: str, words: str, limit
+) -> None:
+    default = next(each.default for each in keys_of(figure_named(name)) if each.name == key)
+    assert default == words
+    assert limit is None or limit.shown == words
+
+
+def test_the_nations_and_materials_offered_are_those_of_the_tables() -> None:
+    def offered(name: str, key: str) -> str:
+        return next(each.allowed for each in keys_of(figure_named(name)) if each.name == key)
+
+    nations = [row.texts["nation"] for row in table("statutory_intervals", Edition.A2).rows]
+    assert all(nation in offered("interval", "nation") for nation in nations)
+    materials = {row.texts["material"] for row in table("k_values", Edition.A2).rows}
+    assert all(material in offered("adiabatic", "material") for material in materials)
+
+
+def test_every_premises_of_the_table_can_be_asked_for_by_its_name() -> None:
+    for row in table("intervals", Edition.A2).rows:
+        assert ask(figure_named("interval"), [f"premises={row.texts['premises']}"]).value == row.figures["years"].value
+
+
+def test_every_k_of_the_table_can_be_asked_for_by_its_name() -> None:
+    for row in table("k_values", Edition.A2).rows:
+        words = f"material={row.texts['material']} / insulation={row.texts['conductor']}"
+        answer = asked(f"adiabatic / current=100 / time=1 / {words}")
+        assert f"k = {row.figures['k'].value}: " in said(answer)
