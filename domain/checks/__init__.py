@@ -19,6 +19,7 @@ from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
 from domain.checks.run_length import run_length
 from domain.checks.sizes_made import sizes_made
+from domain.checks.sub_boards import sub_boards
 from domain.checks.supply_fits import supply_fits
 from domain.finding import Finding
 from domain.job import Job
@@ -37,6 +38,7 @@ CHECKS: tuple[Check, ...] = (
     insulation,
     confirmed,
     external_impedance,
+    sub_boards,
     loop_adds_up,
     earth_fault_loop,
     earth_fault_loop_tt,

@@ -1,11 +1,12 @@
 """Ze against what the declared system usually has, and Zs against the impedance before the circuit."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from domain.board import Board
+from domain.checks.expected import impedance_before
 from domain.checks.tabulated import is_tt
-from domain.checks.ways import board_place, is_at_origin, ways_in_use
+from domain.checks.ways import Way, board_place, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.limit import Limit
@@ -14,6 +15,7 @@ from domain.place import Place
 from domain.reading import Reading
 
 _CHECK = "external-impedance"
+_SEVERAL = 3
 
 
 def external_impedance(job: Job) -> Iterator[Finding]:
@@ -24,28 +26,44 @@ def external_impedance(job: Job) -> Iterator[Finding]:
             yield _negative(board_place(board, "zs"), board.zs)
     if job.supply.ze.figure is not None and job.supply.ze.figure < 0:
         yield _negative(Place(section="supply", box="ze"), job.supply.ze)
+    below: dict[str, list[Finding]] = {board.id: [] for board in job.boards}
+    read = dict.fromkeys(below, 0)
     for way in ways_in_use(job):
         zs = way.circuit.zs
         if zs.figure is None:
             continue
+        read[way.board.id] += 1
+        before, name = impedance_before(job, way.board)
         if zs.figure < 0:
             yield _negative(way.at("zs"), zs)
-            continue
-        before, name = _before(job, way.board)
-        if before.figure is not None and zs.figure < before.figure:
-            says = (
-                f"Zs {zs.shown} Ω is below {name} {before.shown} Ω, which is part of it. "
-                "Parallel earth paths can do that; otherwise one of the two is wrong"
-            )
-            yield _finding(way.at("zs"), zs, f"at least {before.shown} Ω", None, says)
+        elif before.figure is not None and zs.figure < before.figure:
+            below[way.board.id].append(_below(way, zs, before, name))
         elif job.supply.ze.figure is None and is_tt(job):
             yield from _too_low_for_tt(job, way.at("zs"), zs, "Zs")
+    for board in job.boards:
+        yield from _said_once(job, board, below[board.id], read[board.id])
 
 
-def _before(job: Job, board: Board) -> tuple[Reading, str]:
-    if board.zs.figure is not None or not is_at_origin(job, board):
-        return board.zs, "Zdb"
-    return job.supply.ze, "Ze"
+def _below(way: Way, zs: Reading, before: Reading, name: str) -> Finding:
+    says = (
+        f"Zs {zs.shown} Ω is below {name} {before.shown} Ω, which is part of it. "
+        "Parallel earth paths can do that; otherwise one of the two is wrong"
+    )
+    return _finding(way.at("zs"), zs, f"at least {before.shown} Ω", None, says)
+
+
+def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> Iterator[Finding]:
+    """Where most circuits read below it, it is the figure before them that is asked about."""
+    before, name = impedance_before(job, board)
+    if len(below) < _SEVERAL or len(below) * 2 <= read:
+        yield from below
+        return
+    place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
+    says = (
+        f"{len(below)} of {read} circuits of {board.name} read a Zs below {name} {before.shown} Ω, which is part of it. "
+        "Parallel earth paths can do that; otherwise it is wrong, or its point has slipped"
+    )
+    yield _finding(place, before, "", None, says)
 
 
 def _against_system(job: Job) -> Iterator[Finding]:

@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import NamedTuple
 
+from domain.checks.bands import about
 from domain.checks.expected import voltage_to_earth
+from domain.checks.slips import did_you_mean
 from domain.checks.tabulated import is_tt
 from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
@@ -57,6 +59,7 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         return
     working = fault_current(u0, z)
     expected = f"about {half_up(working.value / _KILO, 2)} kA"
+    slip = did_you_mean(loop.ipf, "kA", about(working.value / _KILO, job.edition))
     least = "it is the larger of the two currents, so at least " if is_short else ""
     yield Finding(
         check=_CHECK,
@@ -66,7 +69,7 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         limit=expected,
         source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
         says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
-        f"({working.sum}). Slip of the decimal point, or of the unit?",
+        f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}",
     )
 
 

@@ -1,0 +1,138 @@
+"""Boards one after the other: Zs rises and Ipf falls from the origin outwards, by what the cable between adds."""
+
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
+
+from domain.board import Board
+from domain.checks.bands import about, look, loop_margin
+from domain.checks.feeders import Feed, feeds_of
+from domain.checks.slips import did_you_mean
+from domain.checks.ways import board_place, is_at_origin
+from domain.circuit import Circuit
+from domain.finding import Finding, Severity
+from domain.formulas.loop import zs as sum_of
+from domain.job import Job
+from domain.limits.source import Source
+from domain.reading import Reading
+
+_CHECK = "sub-boards"
+_ENQUIRY = "enquiry"
+_EARTHED_METAL = {"B", "D", "F", "G", "H"}
+
+
+def sub_boards(job: Job) -> Iterator[Finding]:
+    """A board's Zdb is that of the board before it and R1+R2 of the way between; at the origin it is about Ze."""
+    if not job.form_set.has_schedules:
+        return
+    feeds = feeds_of(job)
+    for board in job.boards:
+        feed = feeds.get(board.id)
+        if feed and not _is_circle(feeds, board, feed):
+            yield from _after_a_board(job, board, feed)
+        elif feed is None and is_at_origin(job, board):
+            yield from _at_the_origin(job, board)
+
+
+def _is_circle(feeds: Mapping[str, Feed], board: Board, feed: Feed) -> bool:
+    onwards = feeds.get(feed.board.id)
+    return feed.board is board or (onwards is not None and onwards.board is board)
+
+
+def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
+    supply, zdb = job.supply, board.zs
+    if supply.ze_by != _ENQUIRY and zdb.figure is not None and supply.ze.figure is not None and supply.ze.figure > 0:
+        margin = loop_margin(supply.ze.figure, job.edition, by_rcd=False)
+        if zdb.figure > supply.ze.figure + margin:
+            slip = did_you_mean(zdb, "Ω", about(supply.ze.figure, job.edition))
+            says = (
+                f"Zdb {zdb.shown} Ω at the origin is more than Ze {supply.ze.shown} Ω; only the tails lie between, and "
+                f"{margin} Ω is put down to measuring. {slip or 'Is one of them wrong?'}"
+            )
+            yield _finding(job, board, "zs", zdb, "Ω", f"{supply.ze.shown} + {margin} Ω", says)
+    if supply.ipf_by != _ENQUIRY:
+        yield from _rising(job, board, supply.ipf, "at the origin")
+
+
+def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
+    before = feed.board.zs
+    if board.zs.figure is not None and before.figure is not None and before.figure > 0:
+        if board.zs.figure < before.figure:
+            slip = _slip(job, board, feed)
+            says = (
+                f"Zdb {board.zs.shown} Ω of {board.name} is below {before.shown} Ω of {feed.board.name}, which feeds it. "
+                f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
+            )
+            yield _finding(job, board, "zs", board.zs, "Ω", f"at least {before.shown} Ω", says)
+        elif feed.way:
+            yield from _against_the_way(job, board, feed, feed.way)
+    yield from _rising(job, board, feed.board.ipf, f"at {feed.board.name}")
+
+
+def _slip(job: Job, board: Board, feed: Feed) -> str:
+    total = _total(feed)
+    return did_you_mean(board.zs, "Ω", about(total, job.edition)) if total is not None else ""
+
+
+def _total(feed: Feed) -> Decimal | None:
+    inside = feed.way.r1_r2.figure if feed.way else None
+    before = feed.board.zs.figure
+    return before + inside if before is not None and inside is not None and inside > 0 else None
+
+
+def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterator[Finding]:
+    total, before, inside = _total(feed), feed.board.zs.figure, way.r1_r2.figure
+    if total is None or before is None or inside is None or board.zs.figure is None:
+        return
+    margin = loop_margin(total, job.edition, by_rcd=False)
+    apart = board.zs.figure - total
+    if abs(apart) <= margin:
+        return
+    slip = _slip(job, board, feed)
+    is_shared = apart < 0 and way.wiring.strip().upper() in _EARTHED_METAL and not slip
+    why = "Is a joint loose, or one of the figures wrong?" if apart > 0 else "Parallel earth paths can do that"
+    says = (
+        f"Zdb {board.zs.shown} Ω of {board.name} does not fit {feed.board.name} and R1+R2 of the way that feeds it, "
+        f"{sum_of(before, inside).sum}; up to {margin} Ω is put down to measuring. {slip or why}"
+    )
+    severity = Severity.NOTE if is_shared else Severity.ASK
+    yield _finding(job, board, "zs", board.zs, "Ω", f"{total} ± {margin} Ω", says, severity=severity)
+
+
+def _rising(job: Job, board: Board, before: Reading, where: str) -> Iterator[Finding]:
+    ipf, share = board.ipf, look("Ipf may rise down the line by share", job.edition)
+    if ipf.figure is None or before.figure is None or before.figure <= 0:
+        return
+    if ipf.figure > before.figure * (1 + share.value):
+        slip = did_you_mean(ipf, "kA", lambda moved: _is_near(moved, before.figure, share.value))
+        says = (
+            f"Ipf {ipf.shown} kA at {board.name} is more than {before.shown} kA {where}, and fault current falls along "
+            f"the cables. {slip or 'Is one of them wrong?'}"
+        )
+        yield _finding(job, board, "ipf", ipf, "kA", f"up to {before.shown} kA", says)
+
+
+def _is_near(moved: Decimal, before: Decimal | None, share: Decimal) -> bool:
+    return before is not None and before * (1 - share) <= moved <= before
+
+
+def _finding(
+    job: Job,
+    board: Board,
+    box: str,
+    reading: Reading,
+    unit: str,
+    limit: str,
+    says: str,
+    *,
+    severity: Severity = Severity.ASK,
+) -> Finding:
+    source: Source = look("Zs and its parts, apart by", job.edition).source
+    return Finding(
+        check=_CHECK,
+        place=board_place(board, box),
+        severity=severity,
+        measured=f"{reading.shown} {unit}",
+        limit=limit,
+        source=source,
+        says=says,
+    )
