@@ -5,13 +5,15 @@ from decimal import Decimal
 from domain.figures.answer import Answer, NotAskableError, worked_out
 from domain.figures.figure import Figure
 from domain.figures.given import Given
-from domain.figures.key import Key, choice, either, number, words
+from domain.figures.key import choice, number, words
 from domain.formulas.adiabatic import least_csa, next_size
 from domain.formulas.rounding import written
 from domain.limits.conductors import sizes_as_made
-from domain.limits.k_factors import conductors_called
+from domain.limits.k_factors import conductors_called, usual_among
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
+from domain.limits.source import Source
+from domain.limits.table import Row
 
 _CURRENT = number("current", "fault current", "A")
 _U0 = number(
@@ -41,13 +43,10 @@ def _adiabatic(given: Given) -> Answer:
             f"time is up to {scope['holds up to'].shown}: the adiabatic equation holds no longer than that"
         )
     current, how = _current(given)
-    k, named, notes = _k(given)
-    size = next_size(sizes_as_made(given.edition), current, time, k.value if k else given.need(_K))
-    answer = worked_out(
-        least_csa(current, time, k.value if k else given.need(_K)),
-        *((k.source,) if k else ()),
-        notes=(_next(size), *named, *notes, *_brief(time, scope["maker's I²t below"])),
-    )
+    k, sources, taken = _k(given)
+    size = next_size(sizes_as_made(given.edition), current, time, k)
+    notes = (_next(size), *taken, *_brief(time, scope["maker's I²t below"]))
+    answer = worked_out(least_csa(current, time, k), *sources, notes=notes)
     return answer.model_copy(update={"working": f"{how}{answer.working}"})
 
 
@@ -71,29 +70,32 @@ def _current(given: Given) -> tuple[Decimal, str]:
     return u0 / zs, f"I = {written(u0)} V / {written(zs)} Ω; "
 
 
-def _k(given: Given) -> tuple[Limit | None, tuple[str, ...], tuple[str, ...]]:
-    """The factor of the table, the row it stands in, and the other rows that might be meant."""
+def _k(given: Given) -> tuple[Decimal, tuple[Source, ...], tuple[str, ...]]:
+    """The factor, where it stands, and the row taken and those that are not."""
     if given.has(_K):
         because = "k= is already the factor"
         given.refuse(because, _MATERIAL, _INSULATION)
-        return None, (), ()
+        return given.need(_K), (), ()
     if not given.has(_INSULATION):
         raise NotAskableError("adiabatic needs k=, or insulation= with material=")
-    material = given.get(_MATERIAL, "copper")
-    rows = conductors_called(material, given.need(_INSULATION), given.edition)
+    row, others = _row(given, given.get(_MATERIAL, "copper"), given.need(_INSULATION))
+    factor = row.figures["k"]
+    taken = f"k = {factor.value}: {row.texts['material']}, {row.texts['conductor']}"
+    return factor.value, (factor.source,), (taken, *others)
+
+
+def _row(given: Given, material: str, insulation: str) -> tuple[Row, tuple[str, ...]]:
+    """The row meant, and what the words might have meant as well."""
+    rows = conductors_called(material, insulation, given.edition)
     if not rows:
-        known = either(_conductors(material, given))
-        raise NotAskableError(
-            f"insulation={given.need(_INSULATION)!r} is not in the table; for {material} it has {known}"
-        )
-    first, *others = rows
-    factor = first.figures["k"]
-    named = f"k = {factor.value}: {material}, {first.texts['conductor']}"
-    return (
-        factor,
-        (named,),
-        tuple(f"not taken: {row.texts['conductor']}, k = {row.figures['k'].value}" for row in others[:3]),
-    )
+        known = "; ".join(_conductors(material, given))
+        raise NotAskableError(f"insulation={insulation!r} is not in the table; for {material} it has: {known}")
+    row = usual_among(rows)
+    if row is None:
+        may_be = "; ".join(each.texts["conductor"] for each in rows)
+        raise NotAskableError(f"insulation={insulation!r} may be any of these: {may_be}")
+    others = (f"not taken: {each.texts['conductor']}, k = {each.figures['k'].value}" for each in rows if each != row)
+    return row, tuple(others)
 
 
 def _conductors(material: str, given: Given) -> tuple[str, ...]:
@@ -101,12 +103,11 @@ def _conductors(material: str, given: Given) -> tuple[str, ...]:
     return tuple(row.texts["conductor"] for row in rows if row.texts["material"] == material)
 
 
-_KEYS: tuple[Key[Decimal] | Key[str], ...] = (_CURRENT, _U0, _ZS, _TIME, _K, _MATERIAL, _INSULATION)
 ADIABATIC = Figure(
     "adiabatic",
     "least size of a conductor for a fault, and the next standard size",
     "mm²",
-    _KEYS,
+    (_CURRENT, _U0, _ZS, _TIME, _K, _MATERIAL, _INSULATION),
     (
         ("current=1200", "time=0.1", "k=115"),
         ("u0=230", "zs=0.5", "time=0.4", "material=copper", "insulation=70 °C thermoplastic"),

@@ -22,7 +22,11 @@ from domain.limits.limit import Limit
 from domain.limits.loader import table
 
 _MOST = Decimal(2)
-_TABLE = choice("table", "the table of the cable", {name: (f"Table {name}",) for name in CAPACITY_TABLES})
+_TABLE = choice(
+    "table",
+    "the table of the cable",
+    {name: (f"Table {name}",) for name in CAPACITY_TABLES} | {"4D5": ("Table 4D5", "4D5A")},
+)
 _CSA = number("csa", "size of the conductors", "mm²", at_most=Decimal(1000))
 _METHOD = choice(
     "method", "how it is laid", {name: (f"method {name}",) for name in ("A", "B", "C", "E", "100", "101", "102", "103")}

@@ -10,13 +10,16 @@ from domain.figures.key import Key, choice, either, number
 from domain.formulas.conductor import at_temperature, r1_r2, resistance, with_factor
 from domain.formulas.rounding import written
 from domain.formulas.working import Working
-from domain.limits.conductors import resistance_of, sizes_with_resistance
+from domain.limits.conductors import armour_of, resistance_of, sizes_with_resistance
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
 
 _COLDEST, _HOTTEST = Decimal(-50), Decimal(250)
 _LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
 _CPC = number("cpc", "size of the protective conductor", "mm²", at_most=Decimal(1000))
+_CORES = number(
+    "cores", "how many cores, where their steel wire armour is the protective conductor", at_most=Decimal(5)
+)
 _LENGTH = number("length", "length of the run", "m")
 _TEMPERATURE = number(
     "temperature", "temperature of the conductors", "°C", at_least=_COLDEST, at_most=_HOTTEST, default="20 °C"
@@ -29,6 +32,7 @@ _MATERIAL = choice(
     {"copper": ("cu",), "flexible copper": ("flexible",), "aluminium": ("al", "aluminum")},
     default="copper",
 )
+_ARMOURED = "it holds 2 to 5 cores of 1.5, 2.5, 4 or 6 mm²"
 _R20 = number("r20", "resistance at 20 °C", "Ω")
 _ALPHA = number("alpha", "change for each degree", "per K", at_most=Decimal("0.01"), default="0.004 per K")
 
@@ -39,12 +43,13 @@ def _r1_r2(given: Given) -> Answer:
             "r1-r2 takes temperature= or factor=, not both: each stands for the warmth of the conductors"
         )
     length = given.need(_LENGTH)
-    line, cpc = _of(_LINE, given), _of(_CPC, given)
+    line = _of(_LINE, given)
+    cpc = _of(_CPC, given) if given.one_of(_CPC, _CORES) is _CPC else _armour(given)
     at_20 = r1_r2(line, cpc, length)
     parts = (f"r1: {resistance(line, length).sum}", f"r2: {resistance(cpc, length).sum}", "both at 20 °C")
     warm = _warm(given, at_20)
     sums = at_20.sum if warm is None else f"{at_20.sum}; {warm.sum}"
-    also = (warm.source,) if warm and warm.source else ()
+    also = (cpc.source, *((warm.source,) if warm and warm.source else ()))
     working = (warm or at_20).model_copy(update={"sum": sums, "source": at_20.source, "notes": ()})
     return worked_out(working, *also, notes=parts)
 
@@ -55,6 +60,16 @@ def _of(key: Key[Decimal], given: Given) -> Limit:
     if limit is None:
         known = either(tuple(written(size) for size in sizes_with_resistance(material, given.edition)))
         raise NotAskableError(f"{key.name}={written(csa)}: the table of {material} conductors holds {known} mm²")
+    return limit
+
+
+def _armour(given: Given) -> Limit:
+    cores, line = given.need(_CORES), given.need(_LINE)
+    limit = armour_of(cores, line, given.edition)
+    if limit is None:
+        raise NotAskableError(
+            f"The armour of a cable with {written(cores)} cores of {written(line)} mm² is not in the table; {_ARMOURED}"
+        )
     return limit
 
 
@@ -91,8 +106,12 @@ R1_R2 = Figure(
     "r1-r2",
     "R1+R2 of a run from its sizes and length",
     "Ω",
-    (_LINE, _CPC, _LENGTH, _TEMPERATURE, _FACTOR, _MATERIAL),
-    (("line=2.5", "cpc=1.5", "length=18"), ("line=6mm2", "cpc=2.5mm2", "length=18m", "factor=1.2")),
+    (_LINE, _CPC, _CORES, _LENGTH, _TEMPERATURE, _FACTOR, _MATERIAL),
+    (
+        ("line=2.5", "cpc=1.5", "length=18"),
+        ("line=6mm2", "cpc=2.5mm2", "length=18m", "factor=1.2"),
+        ("line=4", "cores=3", "length=20"),
+    ),
     _r1_r2,
 )
 RESISTANCE_AT = Figure(

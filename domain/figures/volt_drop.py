@@ -15,7 +15,11 @@ from domain.limits.loader import named_figure, table
 from domain.limits.source import Source
 from domain.limits.table import Row
 
-_TABLE = choice("table", "the table of the cable", {name: (f"Table {name}",) for name in DROP_TABLES})
+_TABLE = choice(
+    "table",
+    "the table of the cable",
+    {name: (f"Table {name}",) for name in DROP_TABLES} | {"4D5": ("Table 4D5", "4D5A")},
+)
 _CSA = number("csa", "size of the conductors, with table=", "mm²", at_most=Decimal(1000))
 _METHOD = choice("method", "how it is laid, where table 4D1B tells methods apart", {"A": (), "B": (), "C": ()})
 _BY_AMPERE_AND_METRE = number("mv-per-a-m", "instead of table= and csa=", "mV/A/m", at_most=Decimal(1000))

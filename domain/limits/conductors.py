@@ -15,6 +15,11 @@ def resistance_of(material: str, csa: Decimal, edition: Edition) -> Limit | None
     return table("conductor_resistance", edition).limit(MATERIALS[material], csa)
 
 
+def armour_of(cores: Decimal, csa: Decimal, edition: Edition) -> Limit | None:
+    """Resistance of a metre of steel wire armour round so many cores; None where the table has no such cable."""
+    return table("armour_resistance", edition).limit("resistance", cores, csa)
+
+
 @cache
 def sizes_with_resistance(material: str, edition: Edition) -> tuple[Decimal, ...]:
     """The sizes whose resistance is known."""

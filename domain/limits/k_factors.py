@@ -14,6 +14,7 @@ _MEANT = {
     "epr": ("90", "thermosetting"),
     "mi": ("mineral",),
 }
+_ORDINARY = re.compile("in cable(?!, over)")
 _SAYS_NOTHING = {"insulated", "insulation", "cable", "cables", "in", "of", "c"}
 
 
@@ -35,10 +36,19 @@ def conductors_called(material: str, insulation: str, edition: Edition) -> tuple
     )
 
 
+def usual_among(rows: tuple[Row, ...]) -> Row | None:
+    """The one row meant: the only one, or the only one of an ordinary core in a cable; None where several might be."""
+    ordinary = rows if len(rows) == 1 else tuple(row for row in rows if _ORDINARY.search(row.texts["conductor"]))
+    return ordinary[0] if len(ordinary) == 1 else None
+
+
 def _asked_words(typed: str) -> set[str]:
+    words = _words(typed)
     asked: set[str] = set()
-    for word in _words(typed):
+    for word in words:
         asked.update(_MEANT.get(word, (word,)))
+    if "thermoplastic" in asked and not any(word.isdigit() for word in asked):
+        asked.update(_MEANT["pvc"])
     return asked - _SAYS_NOTHING
 
 
