@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from domain.checks.board_names import board_names
+from domain.checks.bonding import bonding
 from domain.checks.breaking_capacity import breaking_capacity
 from domain.checks.confirmed import confirmed
 from domain.checks.continuity import continuity
@@ -15,6 +16,7 @@ from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
 from domain.checks.loop_adds_up import loop_adds_up
 from domain.checks.made_up import made_up
+from domain.checks.protective_conductors import protective_conductors
 from domain.checks.rcd_time import rcd_time
 from domain.checks.ring import ring
 from domain.checks.run_length import run_length
@@ -32,6 +34,8 @@ CHECKS: tuple[Check, ...] = (
     board_names,
     contradictions,
     sizes_made,
+    bonding,
+    protective_conductors,
     continuity,
     ring,
     run_length,
