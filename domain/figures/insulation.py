@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from domain.edition import Edition
 from domain.figures.answer import Answer, NotAskableError, tabulated, worked_out
 from domain.figures.figure import Figure
 from domain.figures.given import Given
@@ -9,6 +10,7 @@ from domain.figures.key import choice, number, numbers
 from domain.formulas.insulation import parallel
 from domain.formulas.rounding import written
 from domain.limits.loader import named_figure, table
+from domain.limits.table import Row
 
 _EXTRA_LOW, _LOW, _HIGH, _DELICATE = "SELV", "LV", "above 500 V", "sensitive equipment"
 _VOLTAGE = number("voltage", "of the circuit or of the test", "V", at_most=Decimal(1000))
@@ -26,66 +28,60 @@ _CIRCUIT = choice(
 )
 _PARALLEL = numbers("parallel", "readings of circuits to be combined", "MΩ")
 _ROWS = {
-    _EXTRA_LOW: (Decimal(250), "SELV or PELV"),
-    _DELICATE: (Decimal(250), "with equipment that could be harmed"),
-    _LOW: (Decimal(500), "up to 500 V, and FELV"),
-    _HIGH: (Decimal(1000), "above 500 V"),
+    _EXTRA_LOW: "SELV or PELV",
+    "PELV": "SELV or PELV",
+    "FELV": "up to 500 V, and FELV",
+    _LOW: "up to 500 V, and FELV",
+    _HIGH: "above 500 V",
+    _DELICATE: "with equipment that could be harmed",
 }
-_ALIKE = {"PELV": _EXTRA_LOW, "FELV": _LOW}
-_TOP_OF_EXTRA_LOW, _TOP_OF_LOW = Decimal(50), Decimal(500)
+"""The row of the table each kind of circuit stands in."""
 
 
 def _insulation(given: Given) -> Answer:
     if given.has(_PARALLEL):
         given.refuse("parallel= only combines readings", _VOLTAGE, _CIRCUIT)
         return worked_out(parallel(given.need(_PARALLEL)), notes=("the reading all of them give together",))
-    circuit = _circuit(given)
-    test, named = _ROWS[circuit]
-    limit = table("insulation", given.edition).limit("at_least", test, named)
-    assert limit
+    row = _row(given)
     below, new = (
         named_figure("insulation_practice", name, given.edition)
         for name in ("look into below", "new work expected at least")
     )
     notes = (
-        f"tested with {written(test)} V d.c.",
+        f"tested with {row.figures['test_voltage'].shown} d.c.",
         f"below {below.shown} it is looked into, and new work should give {new.shown} or more (common practice)",
     )
-    return tabulated(limit, f"{named}, at least", notes=notes)
+    return tabulated(row.figures["at_least"], f"{row.texts['circuit']}, at least", notes=notes)
 
 
-def _circuit(given: Given) -> str:
+def _row(given: Given) -> Row:
     circuit, voltage = given.maybe(_CIRCUIT), given.maybe(_VOLTAGE)
     if circuit is None:
-        return _by_voltage(given.need(_VOLTAGE))
-    kind = _ALIKE.get(circuit, circuit)
-    if voltage is None or _may_be(kind, voltage):
-        return kind
-    raise NotAskableError(f"voltage={written(voltage)} does not go with circuit={circuit}; {_ALLOWED[kind]}")
+        return _row_for(_by_voltage(given.need(_VOLTAGE), given.edition), given.edition)
+    row = _row_for(circuit, given.edition)
+    if voltage is None or _runs_at(row, voltage) or voltage == row.figures["test_voltage"].value:
+        return row
+    above = f"above {row.figures['runs_above'].shown}, " if "runs_above" in row.figures else ""
+    raise NotAskableError(
+        f"voltage={written(voltage)} does not go with circuit={circuit}: such circuits run at {above}up to "
+        f"{row.figures['runs_up_to'].shown}, and are tested with {row.figures['test_voltage'].shown}"
+    )
 
 
-_ALLOWED = {
-    _EXTRA_LOW: "SELV and PELV run at up to 50 V and are tested with 250 V",
-    _LOW: "these circuits run at up to 500 V and are tested with 500 V",
-    _HIGH: "these circuits run above 500 V and are tested with 1000 V",
-    _DELICATE: "with such equipment connected the test is made with 250 V",
-}
+def _row_for(circuit: str, edition: Edition) -> Row:
+    return next(row for row in table("insulation", edition).rows if row.texts["circuit"] == _ROWS[circuit])
 
 
-def _may_be(kind: str, voltage: Decimal) -> bool:
-    test, _ = _ROWS[kind]
-    if kind == _EXTRA_LOW:
-        return voltage <= _TOP_OF_EXTRA_LOW or voltage == test
-    if kind == _HIGH:
-        return voltage > _TOP_OF_LOW
-    return voltage <= _TOP_OF_LOW
+def _runs_at(row: Row, voltage: Decimal) -> bool:
+    above = row.figures.get("runs_above")
+    return (above is None or voltage > above.value) and voltage <= row.figures["runs_up_to"].value
 
 
-def _by_voltage(voltage: Decimal) -> str:
-    extra_low_test, _ = _ROWS[_EXTRA_LOW]
-    if voltage <= _TOP_OF_EXTRA_LOW or voltage == extra_low_test:
+def _by_voltage(voltage: Decimal, edition: Edition) -> str:
+    extra_low = _row_for(_EXTRA_LOW, edition)
+    if _runs_at(extra_low, voltage) or voltage == extra_low.figures["test_voltage"].value:
         raise NotAskableError(f"{written(voltage)} V does not say which circuit; add circuit=, {_CIRCUIT.allowed}")
-    return _HIGH if voltage > _TOP_OF_LOW else _LOW
+    return _HIGH if _runs_at(_row_for(_HIGH, edition), voltage) else _LOW
 
 
 INSULATION = Figure(
