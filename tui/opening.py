@@ -22,13 +22,17 @@ def open_screens(desk: Desk) -> int:
 
     def line_lost() -> None:
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
-        app.commit_open_entry()
-        desk.log.close()
-        os._exit(LINE_LOST)
+        try:
+            app.commit_open_entry()
+            desk.log.close()
+        finally:
+            os._exit(LINE_LOST)
 
     def ended() -> None:
-        app.commit_open_entry()
-        app.exit(return_code=ENDED)
+        try:
+            app.commit_open_entry()
+        finally:
+            app.exit(return_code=ENDED)
 
     async def run() -> None:
         loop = asyncio.get_running_loop()

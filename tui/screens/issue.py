@@ -231,7 +231,7 @@ class IssueScreen(JobScreen):
             return
         self._is_making = True
         self.say(f"Making {what} …")
-        path = Path(folder).expanduser()
+        path = Path(folder).expanduser().absolute()
         self.run_worker(
             lambda: self.post_message(self.Made(make(job, path, desk))), thread=True, exclusive=True, group="paper"
         )

@@ -17,7 +17,7 @@ from domain.form_set import FormSet
 from domain.gate import Outcome, Standing, count_codes, explanation_of
 from domain.job import Job
 from domain.place import Place
-from domain.whereabouts import described
+from domain.whereabouts import box_at, described
 from tui import theme
 from tui.keys import bindings
 from tui.screens.asking import in_words
@@ -118,12 +118,12 @@ class ReviewScreen(JobScreen):
         if entry is None or job is None or entry.place.snag or entry.place.observation:
             self.say("A snag or an observation is raised from a reading or a box")
             return
-        where = described(job, entry.place)
+        where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
         if job.form_set.is_report:
-            form = observation_form(finding=entry.says, where=where, item=entry.place.item)
+            form = observation_form(finding=found, where=where, item=entry.place.item)
             self.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
         else:
-            form = snag_form(desk.who, where=where, what=entry.says)
+            form = snag_form(desk.who, where=where, what=found)
             self.ask(form, lambda typed: self.do(raised(typed, desk.now().date(), entry.place)))
 
     def action_explain(self) -> None:
@@ -237,7 +237,10 @@ def _about(job: Job, entry: Entry | None, row: str) -> Iterator[Paragraph]:
         if finding.source:
             yield Paragraph(finding.source.cited, theme.QUIET)
     elif entry:
-        yield Paragraph(entry.says)
+        box = box_at(job, entry.place)
+        yield Paragraph(f"{described(job, entry.place)}: {entry.says}")
+        if box and box.help:
+            yield Paragraph(box.help, theme.QUIET)
     elif row == PAPERS:
         chosen = job.chosen
         advised = f"Advised: {chosen.advised.paper}." if chosen.advised else "No advice was asked for."

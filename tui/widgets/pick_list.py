@@ -15,6 +15,7 @@ from textual.widget import Widget
 
 from tui import theme
 from tui.keys import bindings
+from tui.widgets.in_sight import lines_in_sight, repaint_changed
 from tui.widgets.wrapping import padded, wrapped
 
 
@@ -93,13 +94,13 @@ class PickList(Widget, can_focus=True):
     def show(self, rows: Iterable[Row], at: str = "") -> None:
         """List other rows; the cursor goes to the row with the id `at`, or stays on the row it was on."""
         here = at or (self.at.id if self.at else "")
-        before = self.cursor
+        before, shown = self.cursor, lines_in_sight(self)
         self.rows = tuple(rows)
         self._drawn_for = -1
         found = next((index for index, row in enumerate(self.rows) if row.id == here and not row.heading), -1)
         self.set_reactive(PickList.cursor, found if found >= 0 else self._nearest(max(before, 0)))
         self._follow()
-        self.refresh(layout=self.styles.is_auto_height)
+        repaint_changed(self, shown)
         self.post_message(self.Moved(self, self.at))
 
     def go_to(self, row_id: str) -> bool:
@@ -188,7 +189,8 @@ class PickList(Widget, can_focus=True):
             segments = [Segment(" ")]
             for cell in row.cells:
                 text = wraps[start:end] if not cell.width else cell.text if line == 0 else ""
-                segments += [Segment(padded(text, cell.width or room), cell.style), Segment(" ")]
+                style = cell.style if text else theme.PLAIN
+                segments += [Segment(padded(text, cell.width or room), style), Segment(" ")]
             strips.append(Strip(segments).adjust_cell_length(width))
         return strips
 

@@ -15,6 +15,7 @@ from textual.widget import Widget
 
 from tui import theme
 from tui.keys import bindings
+from tui.widgets.in_sight import lines_in_sight, repaint_changed
 from tui.widgets.wrapping import fitted, padded, wrapped
 
 
@@ -39,7 +40,10 @@ class TextPage(Widget):
 
     def show(self, paragraphs: Iterable[Paragraph]) -> None:
         """Show other paragraphs, from their beginning."""
+        before = lines_in_sight(self)
         self.paragraphs = tuple(paragraphs)
+        self.set_reactive(TextPage.top, 0)
+        repaint_changed(self, before)
 
     def lines(self, width: int) -> list[Strip]:
         """Every line, in sight or not."""
@@ -47,10 +51,6 @@ class TextPage(Widget):
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
         return len(self.lines(width))
-
-    def watch_paragraphs(self) -> None:
-        self.top = 0
-        self.refresh(layout=self.styles.is_auto_height)
 
     def watch_top(self) -> None:
         self.refresh()

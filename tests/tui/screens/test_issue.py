@@ -4,6 +4,7 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 
 from domain.form_set import FormSet
@@ -125,9 +126,12 @@ async def test_a_reason_further_down_leads_to_its_box(tmp_path: Path) -> None:
         assert at.app.screen.where() == Place(section="client", box="name")
 
 
-async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(tmp_path: Path) -> None:
+async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
     async with at_issue(complete_minor_works(), tmp_path) as at:
-        await at.press("i", "ctrl+u", *str(tmp_path / "out"), "enter")
+        await at.press("i", "ctrl+u", *"out", "enter")
         assert at.job().issued is not None
         copy = tmp_path / "out" / "A-0001-MEIWC.pdf"
         issued = at.app.desk.log.issued("A-0001")
@@ -136,6 +140,7 @@ async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(tmp_path: Pat
         shown = "".join(at.text.split())
         assert issued.sha256 in shown
         assert "".join(issued.kept.split()) in shown
+        assert "".join(str(copy).split()) in shown
         assert "complies" in at.text
         assert "The original goes to the person who ordered the work" in at.text
 
