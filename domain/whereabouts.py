@@ -38,7 +38,8 @@ def described(job: Job, place: Place) -> str:
         parts.append(SECTION_TITLES.get(place.section, place.section))
     if place.box:
         box = box_at(job, place)
-        parts.append(box.label if box else place.box)
+        label = box.label if box else place.box
+        parts = [part for part in parts if part != label] + [label]
     if place.item:
         parts.append(f"inspection item {place.item}")
     if place.snag:

@@ -53,5 +53,5 @@ def test_a_report_with_a_c2_is_unsatisfactory_and_may_be_issued(tmp_path: Path) 
 def test_a_fresh_job_lists_every_gap_with_its_place(tmp_path: Path) -> None:
     said = ohmfolio("check", written(fresh(FormSet.MEIWC), tmp_path / "job.json"), "--json", home=tmp_path)
     assert said.code == 1
-    assert {"place": "Client, Client", "says": "to be filled in"} in said.value["gaps"]
+    assert {"place": "Client", "says": "to be filled in"} in said.value["gaps"]
     assert all(gap["place"] and gap["says"] for gap in said.value["gaps"])
