@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from domain.checks.additional_protection import additional_protection
 from domain.checks.board_names import board_names
 from domain.checks.bonding import bonding
 from domain.checks.breaking_capacity import breaking_capacity
@@ -16,13 +17,17 @@ from domain.checks.fault_current import fault_current_fits
 from domain.checks.insulation import insulation
 from domain.checks.loop_adds_up import loop_adds_up
 from domain.checks.made_up import made_up
+from domain.checks.overload import overload
 from domain.checks.protective_conductors import protective_conductors
+from domain.checks.rcd_kind import rcd_kind
 from domain.checks.rcd_time import rcd_time
+from domain.checks.recommended import recommended
 from domain.checks.ring import ring
 from domain.checks.run_length import run_length
 from domain.checks.sizes_made import sizes_made
 from domain.checks.sub_boards import sub_boards
 from domain.checks.supply_fits import supply_fits
+from domain.checks.volt_drop import volt_drop
 from domain.finding import Finding
 from domain.job import Job
 
@@ -34,6 +39,8 @@ CHECKS: tuple[Check, ...] = (
     board_names,
     contradictions,
     sizes_made,
+    overload,
+    volt_drop,
     bonding,
     protective_conductors,
     continuity,
@@ -48,7 +55,10 @@ CHECKS: tuple[Check, ...] = (
     earth_fault_loop_tt,
     fault_current_fits,
     breaking_capacity,
+    additional_protection,
+    rcd_kind,
     rcd_time,
+    recommended,
     made_up,
 )
 

@@ -1,0 +1,64 @@
+"""Voltage drop over the known length, with the circuit loaded to the rating of its device."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.cables import has_three_phases, millivolts
+from domain.checks.expected import expected_drop
+from domain.checks.uses import use_of
+from domain.checks.ways import Way, ways_in_use
+from domain.edition import Edition
+from domain.finding import Finding, Severity
+from domain.formulas.rounding import half_up, measurable, written
+from domain.formulas.voltage_drop import exact_drop, highest_drop
+from domain.job import Job
+from domain.limits.loader import named_figure, table
+
+_CHECK = "volt-drop"
+_PLACES = 1
+
+
+def volt_drop(job: Job) -> Iterator[Finding]:
+    """A note where the drop with the full rating at the far end passes the share the standard allows."""
+    for way in ways_in_use(job):
+        figure, rating, length = millivolts(way, job.edition), way.circuit.rating.figure, way.circuit.length.figure
+        if figure is None or rating is None or length is None or not measurable(rating, length):
+            continue
+        run = length / 4 if way.circuit.is_ring else length
+        highest = _highest(way, length, job.edition)
+        if exact_drop(figure.value, rating, run) > highest:
+            yield from _over(job, way, highest)
+
+
+def _highest(way: Way, length: Decimal, edition: Edition) -> Decimal:
+    """What the drop may be in volts, for lighting or anything else, on the public supply."""
+    share = table("voltage_drop_limits", edition).limit("lighting" if use_of(way.circuit).lights else "other", "public")
+    assert share, "the limits of voltage drop have a row for the public supply"
+    nominal = named_figure(
+        "supply_voltage", "nominal, line to line" if has_three_phases(way) else "nominal, line to earth", edition
+    )
+    beyond, by_the_metre, most = (
+        named_figure("voltage_drop_long_runs", name, edition)
+        for name in ("beyond", "added by the metre", "added at most")
+    )
+    return highest_drop(nominal, share, length, beyond, by_the_metre, most)
+
+
+def _over(job: Job, way: Way, highest: Decimal) -> Iterator[Finding]:
+    working = expected_drop(way, job.edition)
+    if working is None:
+        return
+    kind = "lighting" if use_of(way.circuit).lights else "other uses"
+    says = (
+        f"Loaded to {way.circuit.rating.shown} A at the far end, {way.circuit.length.shown} m would drop {working.sum}; "
+        f"{written(half_up(highest, _PLACES))} V is the most for {kind}. Is the load less, or nearer?"
+    )
+    yield Finding(
+        check=_CHECK,
+        place=way.at("length"),
+        severity=Severity.NOTE,
+        measured=working.shown,
+        limit=f"{written(half_up(highest, _PLACES))} V",
+        source=table("voltage_drop_limits", job.edition).source,
+        says=says,
+    )
