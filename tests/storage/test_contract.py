@@ -117,8 +117,8 @@ def test_the_trail_says_who_did_what_and_when(log):
     ]
     assert [line.what for line in log.trail(number)] == [
         "Begun",
-        "Client, Client: Zoë",
-        "Client, Client: Zoë Fairweather (was Zoë)",
+        "Client: Zoë",
+        "Client: Zoë Fairweather (was Zoë)",
         "Removed: board without a designation, circuit without a number",
     ]
 
