@@ -1,5 +1,6 @@
 """What a circuit should read, from its sizes, its length, its device and what lies before it."""
 
+from decimal import Decimal
 from typing import NamedTuple
 
 from domain.board import Board
@@ -30,7 +31,7 @@ class Expected(NamedTuple):
     fault_current: Working | None
     """Line to earth at the far end."""
     volt_drop: Working | None
-    """With the rated current of the device at the far end; on a ring, in the middle."""
+    """With the rated current of the device at the far end; on a ring with what is usual for its middle."""
 
 
 def expected_of(job: Job, way: Way) -> Expected:
@@ -86,10 +87,20 @@ def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
     )
 
 
+def load_of(way: Way, edition: Edition) -> Decimal | None:
+    """The current to reckon the drop with: the rating of the device; on a ring what is usual for its middle."""
+    rating = way.circuit.rating.figure
+    if rating is None or not way.circuit.is_ring:
+        return rating
+    return min(
+        rating, named_figure("circuit_rules", "ring, current taken at the middle for voltage drop", edition).value
+    )
+
+
 def expected_drop(way: Way, edition: Edition) -> Working | None:
-    """Voltage drop with the rated current at the far end; a ring shares it between two halves of half the length."""
-    figure, rating, length = millivolts(way, edition), way.circuit.rating.figure, way.circuit.length.figure
-    if figure is None or rating is None or length is None:
+    """Voltage drop with the load at the far end; a ring shares it between two halves of half the length."""
+    figure, load, length = millivolts(way, edition), load_of(way, edition), way.circuit.length.figure
+    if figure is None or load is None or length is None:
         return None
-    found = voltage_drop(figure.value, rating, length / 4 if way.circuit.is_ring else length)
+    found = voltage_drop(figure.value, load, length / 4 if way.circuit.is_ring else length)
     return found.model_copy(update={"source": figure.source}) if found else None

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from domain.checks.cables import is_flat
@@ -46,10 +47,11 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
         if wiring == _SHEATHED and cpc > line:
             says = f"The cpc, {way.circuit.cpc_csa.shown} mm², is larger than the line conductor, {way.circuit.live_csa.shown} mm². Are the two columns the wrong way round?"
             yield _finding(job, way, f"up to {way.circuit.live_csa.shown} mm²", None, says)
-        elif cpc < by_table(line, job.edition).value:
-            yield from _by_the_equation(job, way, cpc, by_table(line, job.edition))
+        elif cpc < (tabulated := by_table(line, job.edition)).value:
+            yield from _by_the_equation(job, way, cpc, tabulated)
 
 
+@lru_cache(maxsize=512)
 def by_table(line: Decimal, edition: Edition) -> Limit:
     """The smallest cpc by selection, for a line conductor of this size."""
     for row in table("min_cpc", edition).rows:

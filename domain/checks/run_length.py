@@ -9,7 +9,7 @@ from domain.checks.slips import did_you_mean
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
 from domain.finding import Finding, Severity
-from domain.formulas.rounding import half_up
+from domain.formulas.rounding import half_up, measurable
 from domain.job import Job
 from domain.limits.source import Source
 
@@ -35,12 +35,18 @@ def run_length(job: Job) -> Iterator[Finding]:
 
 
 def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]:
-    expected, read = expected_r1_r2(way.circuit, job.edition), way.circuit.r1_r2
-    if expected is None or read.figure is None:
+    conductors, length, read = by_the_metre(way.circuit, job.edition), way.circuit.length.figure, way.circuit.r1_r2
+    if conductors is None or length is None or read.figure is None or not measurable(length):
         return
-    margin = length_margin(expected.value, job.edition)
-    highest, lowest = _span(way, expected.value, margin, job.edition)
-    if read.figure <= highest and (is_shared or read.figure >= lowest):
+    exact = (conductors[0].value + conductors[1].value) * length / 1000 / (4 if way.circuit.is_ring else 1)
+    margin = length_margin(exact, job.edition)
+    highest, lowest = _span(way, exact, margin, job.edition)
+    expected = (
+        None
+        if read.figure <= highest and (is_shared or read.figure >= lowest)
+        else expected_r1_r2(way.circuit, job.edition)
+    )
+    if expected is None:
         return
     shown = half_up(expected.value, _PLACES)
     slip = did_you_mean(read, "Ω", about(expected.value, job.edition))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import cache
 
 from domain.checks.slips import ONE_PLACE, did_you_mean
 from domain.checks.ways import Way, ways_in_use
@@ -11,7 +12,6 @@ from domain.job import Job
 from domain.limits.device import breaker_type_in, has_type, kind_of, standard_in
 from domain.limits.loader import table
 from domain.limits.source import Source
-from domain.limits.table import Table
 from domain.reading import Meaning, Reading
 
 _CHECK = "sizes-made"
@@ -68,10 +68,10 @@ def _type(way: Way) -> Iterator[Finding]:
 def _rating(way: Way, edition: Edition) -> Iterator[Finding]:
     rating, standard = way.circuit.rating, standard_in(way.circuit.device_standard)
     ratings = table("device_ratings", edition)
-    if standard is None or rating.figure is None or not _is_listed(ratings, standard):
+    if standard is None or rating.figure is None or ratings.row(standard, rating.figure):
         return
-    if ratings.row(standard, rating.figure) is None:
-        others = [other for other in _standards(ratings) if ratings.row(other, rating.figure)]
+    if standard in _standards(edition):
+        others = [other for other in _standards(edition) if ratings.row(other, rating.figure)]
         slip = did_you_mean(
             rating, "A", lambda moved: not others and ratings.row(standard, moved) is not None, ONE_PLACE
         )
@@ -80,12 +80,10 @@ def _rating(way: Way, edition: Edition) -> Iterator[Finding]:
         yield _finding(way, "rating", f"{rating.shown} A", says, ratings.source)
 
 
-def _is_listed(ratings: Table, standard: str) -> bool:
-    return standard in _standards(ratings)
-
-
-def _standards(ratings: Table) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(row.texts["device"] for row in ratings.rows))
+@cache
+def _standards(edition: Edition) -> tuple[str, ...]:
+    """The standards whose ratings are listed."""
+    return tuple(dict.fromkeys(row.texts["device"] for row in table("device_ratings", edition).rows))
 
 
 def _residual(way: Way, edition: Edition) -> Iterator[Finding]:

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import lru_cache
 
 from domain.checks.cables import has_three_phases, millivolts
-from domain.checks.expected import expected_drop
+from domain.checks.expected import expected_drop, load_of
 from domain.checks.uses import use_of
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
@@ -21,21 +22,24 @@ _PLACES = 1
 def volt_drop(job: Job) -> Iterator[Finding]:
     """A note where the drop with the full rating at the far end passes the share the standard allows."""
     for way in ways_in_use(job):
-        figure, rating, length = millivolts(way, job.edition), way.circuit.rating.figure, way.circuit.length.figure
-        if figure is None or rating is None or length is None or not measurable(rating, length):
+        figure, length = millivolts(way, job.edition), way.circuit.length.figure
+        load = load_of(way, job.edition)
+        if figure is None or load is None or length is None or not measurable(load, length):
             continue
         run = length / 4 if way.circuit.is_ring else length
-        highest = _highest(way, length, job.edition)
-        if exact_drop(figure.value, rating, run) > highest:
-            yield from _over(job, way, highest)
+        use, three = use_of(way.circuit), has_three_phases(way)
+        highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
+        if exact_drop(figure.value, load, run) > highest:
+            yield from _over(job, way, load, highest)
 
 
-def _highest(way: Way, length: Decimal, edition: Edition) -> Decimal:
+@lru_cache(maxsize=1024)
+def highest_for(length: Decimal, edition: Edition, *, is_lighting: bool, three_phases: bool) -> Decimal:
     """What the drop may be in volts, for lighting or anything else, on the public supply."""
-    share = table("voltage_drop_limits", edition).limit("lighting" if use_of(way.circuit).lights else "other", "public")
+    share = table("voltage_drop_limits", edition).limit("lighting" if is_lighting else "other", "public")
     assert share, "the limits of voltage drop have a row for the public supply"
     nominal = named_figure(
-        "supply_voltage", "nominal, line to line" if has_three_phases(way) else "nominal, line to earth", edition
+        "supply_voltage", "nominal, line to line" if three_phases else "nominal, line to earth", edition
     )
     beyond, by_the_metre, most = (
         named_figure("voltage_drop_long_runs", name, edition)
@@ -44,13 +48,14 @@ def _highest(way: Way, length: Decimal, edition: Edition) -> Decimal:
     return highest_drop(nominal, share, length, beyond, by_the_metre, most)
 
 
-def _over(job: Job, way: Way, highest: Decimal) -> Iterator[Finding]:
+def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Finding]:
     working = expected_drop(way, job.edition)
     if working is None:
         return
     kind = "lighting" if use_of(way.circuit).lights else "other uses"
     says = (
-        f"Loaded to {way.circuit.rating.shown} A at the far end, {way.circuit.length.shown} m would drop {working.sum}; "
+        f"Loaded to {written(load)} A at {'the middle' if way.circuit.is_ring else 'the far end'}, "
+        f"{way.circuit.length.shown} m would drop {working.sum}; "
         f"{written(half_up(highest, _PLACES))} V is the most for {kind}. Is the load less, or nearer?"
     )
     yield Finding(
