@@ -37,13 +37,6 @@ class BoxScreen(JobScreen):
     def commit_open_entry(self) -> bool:
         return self.entering.commit()
 
-    def may_type(self) -> bool:
-        """An issued job cannot be typed into."""
-        if self.job is None or self.job.issued:
-            self.say("It has been issued; a correction is a new document that replaces this one", bad=True)
-            return False
-        return True
-
     def keep(self, place: Place, text: str) -> bool:
         """Save what was typed into a box, and say what came of it."""
         before = self.stands

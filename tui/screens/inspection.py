@@ -83,24 +83,26 @@ class InspectionScreen(JobScreen):
     def action_mark(self, mark_name: str) -> None:
         """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
         item, mark = self._item, Mark[mark_name]
-        if item is None:
+        if item is None or not self.may_type():
             return
         if mark in _REASONED:
             self._ask_reason(item, mark)
-        elif self._set(item, mark) and mark.code:
+        elif not self._set(item, mark):
+            return
+        elif mark.code:
             self._write_observation(item)
-        elif self._outcome(item):
+        else:
             self.query_one(PickList).action_move(1)
 
     def action_rest(self, mark_name: str) -> None:
         """Mark what is still open in this section, after a question."""
         item, job, mark = self._item, self.job, Mark[mark_name]
-        if item is None or job is None:
+        if item is None or job is None or not self.may_type():
             return
         marked = {outcome.item for outcome in job.inspection}
         left = [each for each in _items(job) if each.section == item.section and each.number not in marked]
         if not left:
-            self.say(f"Every item of {item.section} has its mark")
+            self.say(f"{item.section}: every item has its mark")
             return
         count = f"{len(left)} items" if len(left) > 1 else "one item"
         question = f"{item.section}: mark {count} without an outcome as {mark}, {_MEANS[mark]}?"
@@ -116,6 +118,8 @@ class InspectionScreen(JobScreen):
         """Write a remark on the item, or the reason of its mark."""
         item = self._item
         outcome = self._outcome(item) if item else None
+        if not self.may_type():
+            return
         if item is None or outcome is None:
             self.say("Mark the item first; the remark belongs to its mark")
         elif outcome.mark in _REASONED:
@@ -128,10 +132,10 @@ class InspectionScreen(JobScreen):
         """Write the observation of a coded item, or a remark on any other."""
         item = self._item
         outcome = self._outcome(item) if item else None
-        if item and outcome and outcome.mark.code:
-            self._write_observation(item)
-        else:
+        if not (item and outcome and outcome.mark.code):
             self.action_remark()
+        elif self.may_type():
+            self._write_observation(item)
 
     @property
     def _item(self) -> Item | None:

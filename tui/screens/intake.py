@@ -145,8 +145,8 @@ class IntakeScreen(Page):
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
         leads = self.asking.advice.leads_to
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(leads), label="So far:")])
-        begun = "Esc goes back a question; the answers are kept"
-        self.say(begun if self.asking.so_far else "Press the letter before an answer, or Enter on a job")
+        first = "Press the letter before an answer, or Enter on a job"
+        self.say("Esc goes back a question; the answers are kept" if self.asking.so_far else first)
 
     def _load_jobs(self) -> None:
         desk = self.ohmfolio.desk

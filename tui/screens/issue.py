@@ -23,13 +23,13 @@ from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
-from tui.screens.paper_making import Outcome, draft_of, pack_of
+from tui.screens.paper_making import Attempt, draft_of, pack_of
 from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
-Make = Callable[[Job, Path, Desk], Outcome]
+Make = Callable[[Job, Path, Desk], Attempt]
 
 
 class IssueScreen(JobScreen):
@@ -49,7 +49,7 @@ class IssueScreen(JobScreen):
     class Made(Message):
         """A draft or a pack is finished, refused, or could not be made."""
 
-        outcome: Outcome
+        attempt: Attempt
 
     def __init__(self, number: str, place: Place | None = None) -> None:
         super().__init__(number, place)
@@ -161,17 +161,17 @@ class IssueScreen(JobScreen):
     def show_made(self, event: Made) -> None:
         """Show what became of the draft or the pack."""
         self._is_making = False
-        outcome, log = event.outcome, self.ohmfolio.desk.log
-        if outcome.refusal:
-            self._show_refusal(outcome.refusal)
+        attempt, log = event.attempt, self.ohmfolio.desk.log
+        if attempt.refusal:
+            self._show_refusal(attempt.refusal)
             return
-        if outcome.issued and (job := log.load(self.number)):
-            self._copy = outcome.copy
+        if attempt.issued and (job := log.load(self.number)):
+            self._copy = attempt.copy
             self.take(job)
             self.show_keys()
         elif self._paper is None:
-            self.query_one(ReadingPage).show([Paragraph(outcome.says, theme.HEAD)])
-        self.say(outcome.says, bad=outcome.is_trouble)
+            self.query_one(ReadingPage).show([Paragraph(attempt.says, theme.HEAD)])
+        self.say(attempt.says, bad=attempt.is_trouble)
 
     @property
     def _role(self) -> Role | None:

@@ -116,6 +116,13 @@ class JobScreen(Page):
         self.say("Signatures lifted: the job changed after it was signed." if lifted else "")
         return True
 
+    def may_type(self) -> bool:
+        """An issued job cannot be typed into."""
+        if self.job is None or self.job.issued:
+            self.say("It has been issued; a correction is a new document that replaces this one", bad=True)
+            return False
+        return True
+
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
         if step == Step.INSPECTION and self.job and not self.job.form_set.has_schedules:

@@ -10,7 +10,7 @@ from tui.desk import Desk
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class Attempt:
     """What became of a draft or a pack: a sentence for the person, and what was made or refused."""
 
     says: str
@@ -21,34 +21,34 @@ class Outcome:
     """Where the copy for the customer lies."""
 
 
-def draft_of(job: Job, folder: Path, desk: Desk) -> Outcome:
+def draft_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     """Print the job as it stands; DRAFT is on every page."""
     path = _free(folder, f"{job.number}-{job.form_set}-DRAFT")
     try:
         bound = desk.bind_draft(job)
         desk.write_new(path, bound.pdf)
     except (OSError, JobLogError) as error:
-        return Outcome(f"No draft: {_cause(error)}", is_trouble=True)
-    return Outcome(f"Draft of {bound.pages} pages: {path}", copy=str(path))
+        return Attempt(f"No draft: {_cause(error)}", is_trouble=True)
+    return Attempt(f"Draft of {bound.pages} pages: {path}", copy=str(path))
 
 
-def pack_of(job: Job, folder: Path, desk: Desk) -> Outcome:
+def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     """Issue the job, and put a copy of the pack into the folder."""
     path = folder / f"{job.number}-{job.form_set}.pdf"
     if path.exists():
-        return Outcome(f"Not issued: {path} exists already, and no file is written over", is_trouble=True)
+        return Attempt(f"Not issued: {path} exists already, and no file is written over", is_trouble=True)
     try:
         answer = desk.log.issue(job.number, by=desk.who, at=desk.now(), bind=desk.bind)
     except (OSError, JobLogError) as error:
-        return Outcome(f"Not issued: {_cause(error)}", is_trouble=True)
+        return Attempt(f"Not issued: {_cause(error)}", is_trouble=True)
     if isinstance(answer, Refusal):
-        return Outcome("Not issued", is_trouble=True, refusal=answer)
+        return Attempt("Not issued", is_trouble=True, refusal=answer)
     try:
         desk.write_new(path, Path(answer.kept).read_bytes())
     except (OSError, JobLogError) as error:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
-        return Outcome(says, is_trouble=True, issued=answer)
-    return Outcome(f"Issued: {path}", issued=answer, copy=str(path))
+        return Attempt(says, is_trouble=True, issued=answer)
+    return Attempt(f"Issued: {path}", issued=answer, copy=str(path))
 
 
 def _free(folder: Path, name: str) -> Path:

@@ -72,7 +72,8 @@ class RaisedScreen(JobScreen):
     def action_open(self) -> None:
         """Clear the snag, or rewrite the observation, under the cursor."""
         if self._observation:
-            self._write(self._observation)
+            if self.may_type():
+                self._write(self._observation)
         elif self._snag and self._snag.is_open:
             self.action_clear()
         elif self._snag:
@@ -82,6 +83,8 @@ class RaisedScreen(JobScreen):
 
     def action_raise_one(self) -> None:
         """Raise a snag or an observation."""
+        if not self.may_type():
+            return
         if self.job and self.job.form_set.is_report:
             self._write(None)
             return
@@ -95,6 +98,8 @@ class RaisedScreen(JobScreen):
 
     def action_clear(self) -> None:
         """Clear the snag under the cursor."""
+        if not self.may_type():
+            return
         snag, desk = self._snag, self.ohmfolio.desk
         if snag is None or not snag.is_open:
             self.say("It is cleared already; O opens it again" if snag else "There is no snag to clear")
@@ -103,6 +108,8 @@ class RaisedScreen(JobScreen):
 
     def action_reopen(self) -> None:
         """Open a cleared snag again, after a question."""
+        if not self.may_type():
+            return
         snag = self._snag
         if snag is None or snag.is_open:
             self.say("It is open" if snag else "There is no snag to open again")
@@ -112,7 +119,7 @@ class RaisedScreen(JobScreen):
 
     def action_withdraw(self) -> None:
         """Take the observation under the cursor away, after a question."""
-        if each := self._observation:
+        if (each := self._observation) and self.may_type():
             question = ConfirmScreen(f"Withdraw this {each.code}?", each.finding)
             self.confirm(question, lambda: self.do(Withdraw(observation=each.id)))
 

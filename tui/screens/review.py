@@ -105,6 +105,8 @@ class ReviewScreen(JobScreen):
         row, job = self.query_one(PickList).at, self.job
         if job is None or row is None:
             return
+        if row.id in {PAPERS, EDITION} and not self.may_type():
+            return
         if row.id == PAPERS:
             self.ask(other_papers_form(job.chosen), self._change_papers)
         elif row.id == EDITION:
@@ -115,6 +117,8 @@ class ReviewScreen(JobScreen):
     def action_raise_about(self) -> None:
         """Raise a snag or an observation from the line under the cursor."""
         entry, job, desk = self._entry, self.job, self.ohmfolio.desk
+        if not self.may_type():
+            return
         if entry is None or job is None or entry.place.snag or entry.place.observation:
             self.say("A snag or an observation is raised from a reading or a box")
             return
@@ -129,6 +133,8 @@ class ReviewScreen(JobScreen):
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
         finding, desk = self._entry.finding if self._entry else None, self.ohmfolio.desk
+        if not self.may_type():
+            return
         if finding is None or finding.severity is not Severity.ASK:
             self.say("Only what a check asks about is explained; what fails is put right")
             return
