@@ -12,6 +12,7 @@ from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
 from domain.formulas.fault_current import fault_current
 from domain.formulas.rounding import half_up
+from domain.formulas.working import Working
 from domain.job import Job
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
@@ -59,7 +60,9 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         return
     working = fault_current(u0, z)
     expected = f"about {half_up(working.value / _KILO, 2)} kA"
-    slip = did_you_mean(loop.ipf, "kA", about(working.value / _KILO, job.edition))
+    slip = did_you_mean(
+        loop.ipf, "kA", lambda moved: any(about(each, job.edition)(moved) for each in _usual(job, working, loop))
+    )
     least = "it is the larger of the two currents, so at least " if is_short else ""
     yield Finding(
         check=_CHECK,
@@ -71,6 +74,15 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
         f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}",
     )
+
+
+def _usual(job: Job, working: Working, loop: Loop) -> tuple[Decimal, ...]:
+    """The currents in kA that such a loop usually goes with: of one phase, and where there are three, of all of them."""
+    single = working.value / _KILO
+    if not loop.is_three_phase:
+        return (single,)
+    times = named_figure("fault_current", "three phases, times the single-phase figure", job.edition).value
+    return (single * times, single)
 
 
 def _band(job: Job, u0: Limit, z: Decimal, loop: Loop) -> tuple[Decimal, Decimal | None]:

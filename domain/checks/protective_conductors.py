@@ -8,6 +8,7 @@ from typing import NamedTuple
 from domain.checks.cables import is_flat
 from domain.checks.expected import voltage_to_earth
 from domain.checks.severities import shortfall
+from domain.checks.sizes_made import is_a_size
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
 from domain.finding import Finding
@@ -43,6 +44,8 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
         line, cpc = way.circuit.live_csa.figure, way.circuit.cpc_csa.figure
         wiring = way.circuit.wiring.strip().upper()
         if line is None or cpc is None or line <= 0 or cpc <= 0 or wiring not in _OWN_COPPER:
+            continue
+        if not (is_a_size(line, job.edition) and is_a_size(cpc, job.edition)):
             continue
         if wiring == _SHEATHED and cpc > line:
             says = f"The cpc, {way.circuit.cpc_csa.shown} mm², is larger than the line conductor, {way.circuit.live_csa.shown} mm². Are the two columns the wrong way round?"

@@ -130,7 +130,13 @@ def test_a_laxer_figure_than_the_tables_is_asked_about() -> None:
 
 
 def test_the_designers_figure_stands_in_where_no_table_has_the_device() -> None:
-    moulded = {"device_standard": "BS EN 60947-2", "device_type": "N/A", "rating": "100", "zs_permitted": "0.40", "r1_r2": ""}
+    moulded = {
+        "device_standard": "BS EN 60947-2",
+        "device_type": "N/A",
+        "rating": "100",
+        "zs_permitted": "0.40",
+        "r1_r2": "",
+    }
     assert verdict(job(moulded | {"zs": "0.40"}), "zs") == "passes"
     (finding,) = found(job(moulded | {"zs": "0.41"}), "zs")
     assert finding.severity == "fails"

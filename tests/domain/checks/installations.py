@@ -1,0 +1,65 @@
+"""Small installations and what is found on them, as the case files tell them."""
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from domain.checks import findings_of
+from domain.edition import Edition
+from domain.job import SECTIONS, Job
+from domain.whereabouts import described
+
+FOLDER = Path(__file__).parents[2] / "cases"
+
+
+def told(pattern: str, kind: str) -> list[dict[str, Any]]:
+    """The entries of one kind in the case files."""
+    files = sorted(FOLDER.glob(pattern))
+    return [entry for file in files for entry in tomllib.loads(file.read_text(encoding="utf-8")).get(kind, ())]
+
+
+INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations.toml", "installation")}
+CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case")]
+
+
+def job_of(case: dict[str, Any]) -> Job:
+    """The job of an installation, or of a case that changes some boxes of one."""
+    base = INSTALLATIONS[case.get("installation") or case["name"]]
+    made: dict[str, Any] = {
+        "chosen": {"form_set": case.get("paper", base["paper"])},
+        "edition": Edition[case.get("edition", base.get("edition", "A2"))],
+        "boards": [_board(each) for each in base["board"]],
+        **{section: dict(base[section]) for section in SECTIONS if section in base},
+    }
+    for where, text in case.get("change", {}).items():
+        _change(made, where, text)
+    return Job.model_validate(made)
+
+
+def found_on(job: Job) -> list[tuple[str, str, str]]:
+    """Severity, place and sentence of every finding."""
+    return [(str(each.severity), described(job, each.place), each.says) for each in findings_of(job)]
+
+
+def _board(board: dict[str, Any]) -> dict[str, Any]:
+    heading, *rows = [[cell.strip() for cell in line.split("|")] for line in board["circuits"].strip().splitlines()]
+    circuits = [dict(zip(heading, row, strict=True)) for row in rows]
+    every = board.get("every", {})
+    used = [each if each["shape"] == "spare" else every | {k: v for k, v in each.items() if v} for each in circuits]
+    return {k: v for k, v in board.items() if k not in {"every", "circuits"}} | {"circuits": used}
+
+
+def _change(made: dict[str, Any], where: str, text: str) -> None:
+    """`supply ze`, `DB1 zs` for a board's header, or `DB1 3 zs` for a circuit; `*` stands for every circuit."""
+    *owner, box = where.split()
+    if owner[0] in SECTIONS:
+        made.setdefault(owner[0], {})[box] = text
+        return
+    (board,) = [each for each in made["boards"] if each["designation"] == owner[0]]
+    if len(owner) == 1:
+        board[box] = text
+        return
+    chosen = [each for each in board["circuits"] if owner[1] in {"*", each["number"]} and each["shape"] != "spare"]
+    assert chosen, f"{where} is no place of {board['designation']}"
+    for circuit in chosen:
+        circuit[box] = text
