@@ -9,14 +9,20 @@ import domain
 from domain.board import Board
 from domain.box import BoxKind, boxes_of
 from domain.checks import findings_of
+from domain.checks.expected import expected_of
+from domain.checks.ways import ways_in_use
 from domain.circuit import Circuit
+from domain.earthing import Earthing
 from domain.edition import Edition
 from domain.form_set import FormSet
 from domain.limits.loader import table
 from domain.main_switch import MainSwitch
+from domain.people import Premises
 from domain.reading import READING_MAX
 from domain.supply import Supply
 from domain.value import LINE_MAX, cleaned
+from domain.whereabouts import box_at
+from domain.work import Work
 from tests.domain.checks.jobs import RCD_30, RING, job
 
 TYPED = st.one_of(
@@ -50,6 +56,24 @@ WORDS = st.one_of(
             "3",
             "enquiry",
             "BS 4293",
+            "Sockets, ring main",
+            "Lights",
+            "Shower",
+            "EV charge point",
+            "Submain to DB1",
+            "A",
+            "F",
+            "method 101",
+            "AC",
+            "domestic",
+            "student HMO",
+            "electrode",
+            "distributor's facility",
+            "copper",
+            "AC 3-phase 4-wire",
+            "AC 1-phase 2-wire",
+            "16/10/2026",
+            "new",
         ]
     ),
     st.text(max_size=40),
@@ -65,10 +89,13 @@ def filled(owner: type) -> st.SearchStrategy[dict[str, str]]:
 
 @settings(max_examples=300, deadline=None)
 @given(
-    circuits=st.lists(filled(Circuit), max_size=3),
+    circuits=st.lists(filled(Circuit), max_size=5),
     board=filled(Board),
     supply=filled(Supply),
     switch=filled(MainSwitch),
+    earthing=filled(Earthing),
+    premises=filled(Premises),
+    work=filled(Work),
     form_set=st.sampled_from([each.value for each in FormSet]),
     edition=st.sampled_from([each.value for each in Edition]),
 )
@@ -77,6 +104,9 @@ def test_no_typed_text_makes_a_check_raise(
     board: dict[str, str],
     supply: dict[str, str],
     switch: dict[str, str],
+    earthing: dict[str, str],
+    premises: dict[str, str],
+    work: dict[str, str],
     form_set: str,
     edition: str,
 ) -> None:
@@ -86,6 +116,9 @@ def test_no_typed_text_makes_a_check_raise(
         board=board,
         supply=supply,
         main_switch=switch,
+        earthing=earthing,
+        premises=premises,
+        work=work,
         form_set=form_set,
         edition=edition,
         more_boards=[second],
@@ -93,6 +126,9 @@ def test_no_typed_text_makes_a_check_raise(
     for finding in findings_of(made):
         assert finding.says
         assert finding.place.box
+        assert box_at(made, finding.place)
+    for way in ways_in_use(made):
+        expected_of(made, way)
 
 
 @pytest.mark.parametrize("mark", ["", "LIM", "n/v"])
