@@ -17,10 +17,10 @@ def look(name: str, edition: Edition) -> Limit:
     return named_figure(_TABLE, name, edition)
 
 
-def loop_margin(expected: Decimal, edition: Edition, *, by_rcd: bool) -> Decimal:
+def loop_margin(expected: Decimal, edition: Edition, *, by_rcd: bool = False, on_tt: bool = False) -> Decimal:
     """Measuring error of a loop: a flat part, larger where the test current is held below an RCD's, and a share."""
     flat = "Zs and its parts, apart by" + (" where an RCD may lift the reading" if by_rcd else "")
-    share = look("Zs and its parts, apart by share", edition).value
+    share = look(f"Zs and its parts, apart by share{' on TT' if on_tt else ''}", edition).value
     return half_up(look(flat, edition).value + share * expected, _PLACES)
 
 

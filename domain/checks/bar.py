@@ -1,7 +1,6 @@
 """What a measured Zs is held against, and the sentence when it does not pass."""
 
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from domain.edition import Edition
@@ -38,7 +37,6 @@ class Bar(NamedTuple):
         return f"{zs.shown} Ω is over {self.shown}, {self.words}"
 
 
-@lru_cache(maxsize=512)
 def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Edition) -> Bar:
     """The limit for a reading taken cold, from the figure of the table; `within` is named where it matters."""
     factor = named_figure("loop", "cold reading factor", edition)

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from domain.board import Board
-from domain.checks.bands import look
+from domain.checks.bands import about, look
 from domain.checks.expected import impedance_before
+from domain.checks.slips import did_you_mean
 from domain.checks.tabulated import is_tt
 from domain.checks.ways import Way, board_place, ways_in_use
 from domain.finding import Finding, Severity
@@ -39,17 +40,20 @@ def external_impedance(job: Job) -> Iterator[Finding]:
         if zs.figure < 0:
             yield _negative(way.at("zs"), zs)
         elif before.figure is not None and zs.figure < before.figure * (1 - scatter):
-            below[way.board.id].append(_below(way, zs, before, name))
+            below[way.board.id].append(_below(job, way, before, name))
         elif job.supply.ze.figure is None and is_tt(job):
             yield from _too_low_for_tt(job, way.at("zs"), zs, "Zs")
     for board in job.boards:
         yield from _said_once(job, board, below[board.id], read[board.id])
 
 
-def _below(way: Way, zs: Reading, before: Reading, name: str) -> Finding:
+def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
+    zs, inside, slip = way.circuit.zs, way.circuit.r1_r2.figure, ""
+    if inside is not None and before.figure is not None:
+        slip = did_you_mean(zs, "Ω", about(before.figure + inside, job.edition))
     says = (
         f"Zs {zs.shown} Ω is below {name} {before.shown} Ω, which is part of it. "
-        "Parallel earth paths can do that; otherwise one of the two is wrong"
+        f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
     )
     return _finding(way.at("zs"), zs, f"at least {before.shown} Ω", None, says)
 

@@ -7,6 +7,7 @@ from domain.checks.bands import about, look, loop_margin
 from domain.checks.expected import impedance_before
 from domain.checks.residual import residual_current
 from domain.checks.slips import did_you_mean
+from domain.checks.tabulated import is_tt
 from domain.checks.ways import Way, ways_in_use
 from domain.finding import Finding, Severity
 from domain.formulas.loop import zs as sum_of
@@ -42,30 +43,33 @@ def _against_parts(job: Job, way: Way, before: Decimal, name: str) -> Iterator[F
     total = before + inside.figure
     is_higher = zs.figure > total
     by_rcd = is_higher and residual_current(job, way.circuit) is not None
-    margin = loop_margin(total, job.edition, by_rcd=by_rcd)
-    if abs(zs.figure - total) <= margin:
+    apart = abs(zs.figure - total)
+    if apart <= loop_margin(total, job.edition, on_tt=is_tt(job)):
         return
     box, reading, slip = _slip(job, way, before, total)
+    margin = loop_margin(total, job.edition, by_rcd=by_rcd and not slip, on_tt=is_tt(job))
+    if apart <= margin:
+        return
     severity = Severity.ASK
     if not slip and not is_higher and way.circuit.wiring.strip().upper() in _EARTHED_METAL:
         severity = Severity.NOTE
     more = "more" if is_higher else "less"
     says = (
-        f"Zs {zs.shown} Ω is {abs(zs.figure - total)} Ω {more} than {name} and R1+R2 together, "
+        f"Zs {zs.shown} Ω is {apart} Ω {more} than {name} and R1+R2 together, "
         f"{sum_of(before, inside.figure).sum}; up to {margin} Ω is put down to measuring"
-        f"{' through an RCD' if by_rcd else ''}. {slip or _why(is_higher=is_higher)}"
+        f"{' through an RCD' if by_rcd and not slip else ''}. {slip or _why(is_higher=is_higher)}"
     )
     source = look("Zs and its parts, apart by", job.edition).source
     yield _finding(way, box, reading, f"{total} ± {margin} Ω", says, source, severity=severity)
 
 
 def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, Reading, str]:
-    """The reading whose point may have slipped, and what it would have been."""
+    """The reading whose point may have slipped, and what it would have been. On TT, R1+R2 is lost in the scatter."""
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     if slip := did_you_mean(zs, "Ω", about(total, job.edition)):
         return "zs", zs, slip
     left = zs.figure - before if zs.figure is not None else Decimal(0)
-    if left > 0 and (slip := did_you_mean(inside, "Ω", about(left, job.edition))):
+    if left > 0 and not is_tt(job) and (slip := did_you_mean(inside, "Ω", about(left, job.edition))):
         return "r1_r2", inside, f"For R1+R2: {slip[0].lower()}{slip[1:]}"
     return "zs", zs, ""
 

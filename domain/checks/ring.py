@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from domain.box import boxes_of
+from domain.checks.ring_slip import moved_reading
 from domain.checks.ways import Way, ways_in_use
 from domain.circuit import Circuit
 from domain.circuit_details import RADIAL
@@ -23,11 +25,35 @@ def ring(job: Job) -> Iterator[Finding]:
     """r1 close to rn; r2 as the sizes have it; R1+R2 a quarter of r1 + r2; and no ring readings on a radial."""
     for way in ways_in_use(job):
         if way.circuit.is_ring:
-            yield from _line_and_neutral(job, way)
-            yield from _cpc(job, way)
-            yield from _crossed(job, way)
+            found = tuple(_misfits(job, way))
+            slip = _slip(job, way) if found else None
+            yield from (slip,) if slip else found
         elif way.circuit.shape.strip().casefold() == RADIAL:
             yield from _ring_readings_on_a_radial(way)
+
+
+def _misfits(job: Job, way: Way) -> Iterator[Finding]:
+    yield from _line_and_neutral(job, way)
+    yield from _cpc(job, way)
+    yield from _crossed(job, way)
+
+
+def _slip(job: Job, way: Way) -> Finding | None:
+    """One question in place of several, where a moved point answers them all."""
+    readings: list[Reading] = [getattr(way.circuit, box) for box in (*_ENDS, "r1_r2")]
+    if any(reading.figure is None for reading in readings):
+        return None
+    moved = moved_reading(way.circuit, lambda changed: not any(_misfits(job, way._replace(circuit=changed))))
+    if moved is None:
+        return None
+    box, value = moved
+    reading: Reading = getattr(way.circuit, box)
+    says = (
+        f"{boxes_of(Circuit)[box].label} {reading.shown} Ω does not fit the other readings of the ring. "
+        f"Did you mean {value.normalize():f} Ω?"
+    )
+    source = named_figure("ring", "cross-connected, apart by", job.edition).source
+    return _finding(way, box, reading, f"{value.normalize():f} Ω", source, says)
 
 
 def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:

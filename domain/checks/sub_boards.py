@@ -7,6 +7,7 @@ from domain.board import Board
 from domain.checks.bands import about, look, loop_margin
 from domain.checks.feeders import Feed, feeds_of
 from domain.checks.slips import did_you_mean
+from domain.checks.tabulated import is_tt
 from domain.checks.ways import board_place, is_at_origin
 from domain.circuit import Circuit
 from domain.finding import Finding, Severity
@@ -41,7 +42,7 @@ def _is_circle(feeds: Mapping[str, Feed], board: Board, feed: Feed) -> bool:
 def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
     supply, zdb = job.supply, board.zs
     if supply.ze_by != _ENQUIRY and zdb.figure is not None and supply.ze.figure is not None and supply.ze.figure > 0:
-        margin = loop_margin(supply.ze.figure, job.edition, by_rcd=False)
+        margin = loop_margin(supply.ze.figure, job.edition, on_tt=is_tt(job))
         if zdb.figure > supply.ze.figure + margin:
             slip = did_you_mean(zdb, "Ω", about(supply.ze.figure, job.edition))
             says = (
@@ -83,7 +84,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
     total, before, inside = _total(feed), feed.board.zs.figure, way.r1_r2.figure
     if total is None or before is None or inside is None or board.zs.figure is None:
         return
-    margin = loop_margin(total, job.edition, by_rcd=False)
+    margin = loop_margin(total, job.edition, on_tt=is_tt(job))
     apart = board.zs.figure - total
     if abs(apart) <= margin:
         return

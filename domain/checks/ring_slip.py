@@ -1,0 +1,25 @@
+"""A ring of which one reading has its point in the wrong place: moved, all four fit."""
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from domain.checks.slips import meant
+from domain.circuit import Circuit
+from domain.reading import Reading
+
+_BOXES = ("ring_r1", "ring_rn", "ring_r2", "r1_r2")
+Fits = Callable[[Circuit], bool]
+
+
+def moved_reading(circuit: Circuit, fits: Fits) -> tuple[str, Decimal] | None:
+    """The box whose reading, its point moved, makes the ring fit, and what the reading would be."""
+    for box in _BOXES:
+        reading: Reading = getattr(circuit, box)
+        moved = meant(reading, _with(circuit, box, fits))
+        if moved is not None:
+            return box, moved
+    return None
+
+
+def _with(circuit: Circuit, box: str, fits: Fits) -> Callable[[Decimal], bool]:
+    return lambda value: fits(circuit.model_copy(update={box: Reading.of(f"{value.normalize():f}")}))
