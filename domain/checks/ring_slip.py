@@ -22,4 +22,8 @@ def moved_reading(circuit: Circuit, fits: Fits) -> tuple[str, Decimal] | None:
 
 
 def _with(circuit: Circuit, box: str, fits: Fits) -> Callable[[Decimal], bool]:
-    return lambda value: fits(circuit.model_copy(update={box: Reading.of(f"{value.normalize():f}")}))
+    def fits_as(value: Decimal) -> bool:
+        reading = Reading.of(f"{value.normalize():f}")
+        return reading.figure is not None and fits(circuit.model_copy(update={box: reading}))
+
+    return fits_as
