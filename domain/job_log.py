@@ -1,7 +1,7 @@
 """What the rest of the program may ask of a job log, whatever keeps it."""
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 from typing import Annotated, Protocol
 
@@ -11,6 +11,8 @@ from domain.commands import Command, Declined
 from domain.form_set import FormSet
 from domain.gate import Outcome, Pack, Refusal
 from domain.job import Job
+from domain.place import Place
+from domain.stepping import Step
 from domain.value import Value
 
 
@@ -35,6 +37,10 @@ class JobLine(Value):
     outcome: Outcome | None
     open_snags: int
     updated: datetime
+    due: date | None = None
+    """When the next inspection is due, of a paper that stands."""
+    put_right: bool = False
+    """What an unsatisfactory report found has been put right since."""
 
 
 class Query(Value):
@@ -51,6 +57,18 @@ class Query(Value):
     state: State | None = None
     outcome: Outcome | None = None
     open_snags: bool | None = None
+    engineer: str = ""
+    """Words of the name of somebody who tested or signed."""
+    year: int | None = None
+    """Of the inspection, or of the completion of the work."""
+    due_before: date | None = None
+    """The next inspection is due by then; what is due first comes first."""
+    hand: str = ""
+    """Who had a hand in it, as the trail names people."""
+    to_put_right: bool = False
+    """Reports issued as unsatisfactory that nothing has put right yet."""
+    on: date | None = None
+    """The day that `due:60d` among the words counts from."""
     limit: Annotated[int, Field(ge=1)] = 50
     before: str = ""
     """Show what comes after this number in the list: the next page."""
@@ -59,9 +77,13 @@ class Query(Value):
 class TrailLine(Value):
     """One edit: who did what, when."""
 
+    version: int
+    """Counts the edits of a job from 1."""
     at: datetime
     who: str
     what: str
+    place: Place | None = None
+    """The box or question it is about."""
 
 
 class Issued(Value):
@@ -101,6 +123,14 @@ class JobLog(Protocol):
         """Apply a command to the job as it stands in the log, and keep both."""
         ...
 
+    def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+        """Take back the last edit of this person that still stands, and note that in the trail."""
+        ...
+
+    def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+        """Make the edit again that this person took back last."""
+        ...
+
     def load(self, number: str) -> Job | None:
         """The job with this number, issued or not."""
         ...
@@ -109,17 +139,32 @@ class JobLog(Protocol):
         """The log's line for a job."""
         ...
 
+    def version(self, number: str) -> int:
+        """How many edits a job has had; 0 when there is no such job."""
+        ...
+
+    def pulse(self) -> int:
+        """Another number once another program may have changed the log; cheap enough to ask every second."""
+        ...
+
     def find(self, query: Query) -> tuple[JobLine, ...]:
         """What matches, the one touched last first."""
         ...
 
-    def trail(self, number: str) -> tuple[TrailLine, ...]:
-        """Every edit of a job, oldest first."""
+    def corrected(self, query: Query) -> Query | None:
+        """The query with words that no job holds put right by one letter; None where that helps nothing."""
         ...
 
-    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+    def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
+        """The edits of a job that came after a version, oldest first."""
+        ...
+
+    def issue(
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+    ) -> Issued | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
 
+        `seen` is the fingerprint of the job as the person saw it; another job than that is not issued.
         What `bind` raises passes through, and the job stays a draft.
         """
         ...
@@ -130,6 +175,14 @@ class JobLog(Protocol):
 
     def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
         """Begin a correction: a new draft, like the issued job, that names the one it will replace."""
+        ...
+
+    def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
+        """Note that what an unsatisfactory report found has been put right, and by which papers. It stays as issued."""
+        ...
+
+    def head(self) -> str:
+        """The chain over all issued papers, in hexadecimal; whoever holds it can tell whether any was altered since."""
         ...
 
     def remember(self, number: str, where: str, *, who: str) -> None:

@@ -7,18 +7,20 @@ from domain.box import boxes_of, typed_in
 from domain.gate import Outcome, outcome_of, standing, unsigned_roles
 from domain.job import Job
 from domain.job_log import JobLine, State
+from domain.next_due import next_due
 from domain.search_words import joined, words_of
 
 
 class Findable(NamedTuple):
-    """The words a job is found by, each set once: its client, its place, and all else."""
+    """The words a job is found by, each set once: its client, its place, all else, and who tested and signed."""
 
     client: tuple[str, ...]
     place: tuple[str, ...]
     other: tuple[str, ...]
+    engineer: tuple[str, ...]
 
 
-def line_of(job: Job, *, updated: datetime, replaced: bool = False) -> JobLine:
+def line_of(job: Job, *, updated: datetime, replaced: bool = False, put_right: bool = False) -> JobLine:
     """One line of the log. A draft that nothing holds back is ready."""
     if job.issued:
         state, outcome = State.REPLACED if replaced else State.ISSUED, outcome_of(job)
@@ -33,6 +35,8 @@ def line_of(job: Job, *, updated: datetime, replaced: bool = False) -> JobLine:
         outcome=outcome,
         open_snags=len(job.open_snags),
         updated=updated,
+        due=next_due(job) if state is State.ISSUED else None,
+        put_right=put_right,
     )
 
 
@@ -62,7 +66,9 @@ def findable(job: Job) -> Findable:
     texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]
     other = [word for text in texts for word in words_of(text)]
     other += [joined(job.number), joined(job.client.postcode), joined(job.replaces)]
-    return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other))
+    names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
+    engineers = [word for name in names for word in words_of(name)]
+    return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other), _each_once(engineers))
 
 
 def _each_once(words: tuple[str, ...] | list[str]) -> tuple[str, ...]:

@@ -3,8 +3,10 @@
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
+from datetime import date, timedelta
 from typing import Any
 
+from domain.dates import date_in
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job_log import Query, State
@@ -14,6 +16,7 @@ WORD_MAX = 40
 _APOSTROPHES = str.maketrans(dict.fromkeys("'’‘ʼ`´"))
 _UNMARKED = str.maketrans({"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h", "æ": "ae", "œ": "oe", "þ": "th"})
 _WORD = re.compile(r"[^\W_]+")
+_SPAN = re.compile(r"([0-9]{1,4})([dw])", re.IGNORECASE)
 _NUMBER = re.compile(r"([a-z]{1,4})[-\s]?0*([0-9]{1,9})", re.IGNORECASE | re.ASCII)
 
 
@@ -41,9 +44,9 @@ def number_written(text: str) -> str:
 
 
 def understood(query: Query) -> Query:
-    """The query with the filters typed among its words put in their places: `snags:open form:EICR no:A-0003`."""
+    """The query with the filters typed among its words put in their places: `snags:open form:EICR due:60d`."""
     words: list[str] = []
-    filters: dict[str, Any] = {"number": query.number, "client": query.client, "place": query.place}
+    filters: dict[str, Any] = {name: getattr(query, name) for name in ("number", "client", "place", "engineer", "on")}
     for part in query.words.split():
         key, _, value = part.partition(":")
         read = _FILTERS.get(folded(key))
@@ -75,6 +78,27 @@ def _number(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
     return {"number": value}
 
 
+def _year(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    return {"year": int(value)} if re.fullmatch(r"[12][0-9]{3}", value) else {}
+
+
+def _due(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    today: date | None = filters["on"]
+    if span := _SPAN.fullmatch(value):
+        days = int(span[1]) * (7 if span[2] in "wW" else 1)
+        return {"due_before": today + timedelta(days=days)} if today else {}
+    day = today if folded(value) in {"now", "overdue"} else date_in(value)
+    return {"due_before": day} if day else {}
+
+
+def _to_put_right(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    return {"to_put_right": True} if folded(value) in {"open", "yes"} else {}
+
+
+def _hand(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    return {"hand": value}
+
+
 def _more_of(name: str) -> Callable[[str, Mapping[str, Any]], dict[str, Any]]:
     def read(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
         return {name: f"{filters[name]} {value}".strip()}
@@ -92,4 +116,9 @@ _FILTERS: dict[str, Callable[[str, Mapping[str, Any]], dict[str, Any]]] = {
     "client": _more_of("client"),
     "place": _more_of("place"),
     "postcode": _more_of("place"),
+    "engineer": _more_of("engineer"),
+    "year": _year,
+    "due": _due,
+    "remedial": _to_put_right,
+    "hand": _hand,
 }

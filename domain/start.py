@@ -26,9 +26,13 @@ def new_job(chosen: Chosen, *, on: date, firm: Firm | None = None, instruments: 
 
 def as_draft(job: Job) -> Job:
     """A job from outside as this log may hold it: unnumbered, not issued, and with those signatures that fit it."""
+    return with_standing_signatures(job).model_copy(update={"number": "", "issued": None})
+
+
+def with_standing_signatures(job: Job) -> Job:
+    """The job with those signatures only that are over just what it holds."""
     now = fingerprint(job)
-    standing = tuple(each for each in job.signatures if each.fingerprint == now)
-    return job.model_copy(update={"number": "", "signatures": standing, "issued": None})
+    return job.model_copy(update={"signatures": tuple(each for each in job.signatures if each.fingerprint == now)})
 
 
 def correction_of(job: Job) -> Job:

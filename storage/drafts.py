@@ -1,5 +1,6 @@
 """Jobs in the log: read as they stand, begun with a number, and kept with each edit."""
 
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from domain.commands import COMMAND, Command
@@ -7,15 +8,32 @@ from domain.job import Job
 from domain.job_log import JobLogError, State
 from domain.log_line import line_of
 from domain.start import as_draft
+from domain.stepping import kept
 from storage.log_file import LogFile
 from storage.rows import Held, checksum, held_from, line_values, microseconds
 from storage.search import text_values
+from storage.vocabulary import learn
 
 _HELD = """
-SELECT job.id, job.version, job.state, job.replaces, draft.body, draft.crc, issued.body, issued.sha
+SELECT job.id, job.version, job.state, job.replaces, job.put_right, draft.body, draft.crc, issued.body, issued.sha
 FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id
 WHERE job.number = ?
 """
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What the trail keeps of one edit."""
+
+    who: str
+    at: datetime
+    what: str
+    command: Command | None = None
+    begun: str = ""
+    """The draft a job began with."""
+    changes: str = ""
+    undoes: int = 0
+    redoes: int = 0
 
 
 def held(file: LogFile, number: str) -> Held | None:
@@ -46,52 +64,47 @@ def begin(file: LogFile, job: Job, *, who: str, at: datetime, what: str, replace
     line = line_of(numbered, updated=at)
     body = numbered.model_dump_json()
     ((job_id,),) = file.run(
-        "INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated)"
-        " VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags, :replaces, :updated)"
+        "INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due)"
+        " VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags, :replaces, :updated, :due)"
         " RETURNING id",
         line_values(line) | {"replaces": replaces},
     )
     file.run("INSERT INTO draft (job_id, body, crc) VALUES (?, ?, ?)", (job_id, body, checksum(body)))
+    words = text_values(numbered, line)
     file.run(
         "INSERT INTO job_text (id, client, place, other, facets) VALUES (:id, :client, :place, :other, :facets)",
-        text_values(numbered, line) | {"id": job_id},
+        words | {"id": job_id},
     )
-    _trace(file, job_id, 1, who=who, at=at, what=what, begun=body)
+    learn(file, words)
+    _trace(file, job_id, Entry(who, at, what, begun=body), 1)
     return numbered
 
 
-def keep(file: LogFile, before: Held, after: Job, command: Command, *, who: str, at: datetime, what: str) -> None:
+def keep(file: LogFile, before: Held, after: Job, entry: Entry) -> None:
     """Keep an edit, and the draft it led to. Call it inside a write that read `before`."""
     body = after.model_dump_json()
     file.run("UPDATE draft SET body = ?, crc = ? WHERE job_id = ?", (body, checksum(body), before.id))
-    note(file, before, after, who=who, at=at, what=what, command=command)
+    note(file, before, after, replace(entry, changes=kept(before.job, after)))
 
 
-def note(
-    file: LogFile,
-    before: Held,
-    after: Job,
-    *,
-    who: str,
-    at: datetime,
-    what: str,
-    command: Command | None = None,
-    replaced: bool = False,
-) -> None:
+def note(file: LogFile, before: Held, after: Job, entry: Entry, *, replaced: bool = False) -> None:
     """Add to the trail of a job, and bring its line and search words up to date. Call it inside a write."""
     version = before.version + 1
-    line = line_of(after, updated=at, replaced=replaced)
+    line = line_of(after, updated=entry.at, replaced=replaced, put_right=before.put_right)
     file.run(
         "UPDATE job SET version = :version, client = :client, premises = :premises, form_set = :form_set,"
-        " state = :state, outcome = :outcome, open_snags = :open_snags, updated = :updated WHERE id = :id",
+        " state = :state, outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due"
+        " WHERE id = :id",
         line_values(line) | {"id": before.id, "version": version},
     )
-    file.run(
+    words = text_values(after, line)
+    if file.run(
         "UPDATE job_text SET client = :client, place = :place, other = :other, facets = :facets WHERE id = :id"
-        " AND (client, place, other, facets) IS NOT (:client, :place, :other, :facets)",
-        text_values(after, line) | {"id": before.id},
-    )
-    _trace(file, before.id, version, who=who, at=at, what=what, command=command)
+        " AND (client, place, other, facets) IS NOT (:client, :place, :other, :facets) RETURNING id",
+        words | {"id": before.id},
+    ):
+        learn(file, words)
+    _trace(file, before.id, entry, version)
 
 
 def is_issued(state: State) -> bool:
@@ -99,30 +112,27 @@ def is_issued(state: State) -> bool:
     return state in {State.ISSUED, State.REPLACED}
 
 
-def _trace(
-    file: LogFile,
-    job_id: int,
-    version: int,
-    *,
-    who: str,
-    at: datetime,
-    what: str,
-    command: Command | None = None,
-    begun: str | None = None,
-) -> None:
+def _trace(file: LogFile, job_id: int, entry: Entry, version: int) -> None:
+    at = microseconds(entry.at)
     ((device, operation),) = file.run(
         "UPDATE device SET next_op = next_op + 1 WHERE is_here = 1 RETURNING id, next_op - 1"
     )
     file.run(
-        "INSERT INTO edit (op, job_id, version, at, who, what, command, begun) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO edit (op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             f"{device}:{operation}",
             job_id,
             version,
-            microseconds(at),
-            who,
-            what,
-            COMMAND.dump_json(command).decode() if command else None,
-            begun,
+            at,
+            entry.who,
+            entry.what,
+            COMMAND.dump_json(entry.command).decode() if entry.command else None,
+            entry.begun or None,
+            entry.changes or None,
+            entry.undoes or None,
+            entry.redoes or None,
         ),
     )
+    file.run("UPDATE hand SET updated = ? WHERE job_id = ?", (at, job_id))
+    file.run("INSERT OR IGNORE INTO hand (job_id, who, updated) VALUES (?, ?, ?)", (job_id, entry.who, at))

@@ -6,17 +6,14 @@ from contextlib import suppress
 from datetime import datetime
 
 from domain.gate import Hold, Pack, Reason, Refusal, issue, outcome_of
-from domain.job import canonical
+from domain.job import canonical, fingerprint
 from domain.job_log import Bound, Issued, JobLogError
 from domain.place import Place
-from storage.drafts import must_hold, note
+from storage.drafts import Entry, must_hold, note
 from storage.issued_papers import IssuedPapers
 from storage.log_file import LogFile
 from storage.plain_errors import plainly
-from storage.rows import Held, leaf, link, microseconds
-
-_NO_RECORD = bytes(32)
-"""What the first link of the chain follows."""
+from storage.rows import NO_RECORD, Held, leaf, link, microseconds
 
 
 class IssueRegister:
@@ -26,9 +23,17 @@ class IssueRegister:
         self._file = file
         self._papers = IssuedPapers(file.home)
 
-    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+    def issue(
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str
+    ) -> Issued | Refusal:
         """Pass the gate with the job as it stands, bind it, and record it if nobody changed it meanwhile."""
-        seen = must_hold(self._file, number)
+        now = must_hold(self._file, number)
+        if seen and fingerprint(now.job) != seen and not now.job.issued:
+            return _refusal(f"{self._last_hand(now)} changed the job since you looked; look at it again, then issue it")
+        return self._issue(now, by=by, at=at, bind=bind)
+
+    def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+        number = seen.job.number
         passed = issue(seen.job, by=by, at=at)
         if isinstance(passed, Refusal):
             return passed
@@ -63,6 +68,11 @@ class IssueRegister:
             kept=str(self._papers.path(number)),
         )
 
+    def head(self) -> bytes:
+        """The chain over all issued papers; zeros while there is none."""
+        last = self._file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
+        return last[0] if last else NO_RECORD
+
     def recover(self) -> None:
         """Tidy up after a program that ended in the middle of an issue: the paper stays or goes with its record."""
         try:
@@ -86,18 +96,22 @@ class IssueRegister:
 
     def _refused(self, seen: Held, now: Held) -> Refusal | None:
         if now.version != seen.version:
-            ((who,),) = self._file.run("SELECT who FROM edit WHERE job_id = ? ORDER BY version DESC LIMIT 1", (now.id,))
-            return _refusal(f"{who} changed the job while its paper was being made; look at it again, then issue it")
+            return _refusal(
+                f"{self._last_hand(now)} changed the job while its paper was being made; look at it again, then issue it"
+            )
         if now.replaces is not None:
             row = self._file.first("SELECT number FROM issued WHERE replaces = ?", (now.job.replaces,))
             if row:
                 return _refusal(f"{now.job.replaces} has been replaced by {row[0]} already; correct that one instead")
         return None
 
+    def _last_hand(self, held: Held) -> str:
+        ((who,),) = self._file.run("SELECT who FROM edit WHERE job_id = ? ORDER BY version DESC LIMIT 1", (held.id,))
+        return who
+
     def _record(self, held: Held, pack: Pack, bound: Bound, *, by: str, at: datetime) -> None:
         body = canonical(pack.job)
         record, paper = leaf(body), hashlib.sha256(bound.pdf).digest()
-        last = self._file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
         self._file.run(
             "INSERT INTO issued (job_id, number, body, sha, chain, pdf_sha, pages, replaces, issued_by, issued_at)"
             " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
@@ -106,7 +120,7 @@ class IssueRegister:
                 pack.job.number,
                 body,
                 record,
-                link(last[0] if last else _NO_RECORD, record, paper),
+                link(self.head(), record, paper),
                 paper,
                 bound.pages,
                 pack.job.replaces if held.replaces is not None else None,
@@ -115,10 +129,10 @@ class IssueRegister:
             ),
         )
         self._file.run("DELETE FROM draft WHERE job_id = ?", (held.id,))
-        note(self._file, held, pack.job, who=by, at=at, what="Issued")
+        note(self._file, held, pack.job, Entry(by, at, "Issued"))
         if held.replaces is not None:
             old = must_hold(self._file, pack.job.replaces)
-            note(self._file, old, old.job, who=by, at=at, what=f"Replaced by {pack.job.number}", replaced=True)
+            note(self._file, old, old.job, Entry(by, at, f"Replaced by {pack.job.number}"), replaced=True)
 
     def _issued(self, pack: Pack, bound: Bound) -> Issued:
         return Issued(

@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 
-LAYOUT = 1
+LAYOUT = 2
 """The number of migration steps this program knows."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""
@@ -27,13 +27,13 @@ GUARDS = frozenset(
     }
 )
 """Triggers that keep what was issued as it was, and the search words true."""
-_OLDEST_SQLITE = (3, 37, 0)
+_OLDEST_SQLITE = (3, 38, 0)
 
 
 def needs_migrating(connection: Connection, home: Path) -> bool:
     """The file is new or older than this program; raises where it is no job log, or a newer one."""
     if sqlite3.sqlite_version_info < _OLDEST_SQLITE:
-        raise JobLogError(f"The job log needs SQLite 3.37 or later; this Python has {sqlite3.sqlite_version}.")
+        raise JobLogError(f"The job log needs SQLite 3.38 or later; this Python has {sqlite3.sqlite_version}.")
     layout = _number(connection, "PRAGMA user_version")
     if layout > LAYOUT:
         raise JobLogError(

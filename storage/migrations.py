@@ -124,6 +124,66 @@ def m001_job_log(db: Database) -> None:
     )
 
 
+_WIDER = (
+    "ALTER TABLE job ADD COLUMN due INTEGER",
+    "ALTER TABLE job ADD COLUMN put_right INTEGER NOT NULL DEFAULT 0",
+    "CREATE INDEX job_due ON job (due) WHERE due IS NOT NULL",
+    """CREATE INDEX job_to_put_right ON job (updated)
+        WHERE state = 'issued' AND outcome = 'unsatisfactory' AND put_right = 0""",
+    "ALTER TABLE edit ADD COLUMN changes TEXT",
+    "ALTER TABLE edit ADD COLUMN undoes INTEGER",
+    "ALTER TABLE edit ADD COLUMN redoes INTEGER",
+    """CREATE TABLE hand (
+        job_id INTEGER NOT NULL REFERENCES job (id), who TEXT NOT NULL, updated INTEGER NOT NULL,
+        PRIMARY KEY (job_id, who)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX hand_updated ON hand (who, updated, job_id)",
+    "CREATE TABLE term (word TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
+    "CREATE TABLE near (gap TEXT NOT NULL, word TEXT NOT NULL, PRIMARY KEY (gap, word)) STRICT, WITHOUT ROWID",
+    "CREATE TABLE chore (name TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
+    "CREATE VIRTUAL TABLE job_vocabulary USING fts5vocab (job_fts, 'row')",
+)
+# What general tools are meant to read. Moments are in UTC.
+_VIEWS = (
+    """CREATE VIEW log_jobs AS
+        SELECT number, form_set, state, outcome, open_snags, client, premises,
+            strftime('%Y-%m-%dT%H:%M:%SZ', updated / 1000000, 'unixepoch') AS updated,
+            date((due - 719163) * 86400, 'unixepoch') AS next_due, put_right
+        FROM job""",
+    """CREATE VIEW log_trail AS
+        SELECT job.number, edit.version, strftime('%Y-%m-%dT%H:%M:%SZ', edit.at / 1000000, 'unixepoch') AS at,
+            edit.who, edit.what
+        FROM edit JOIN job ON job.id = edit.job_id""",
+    """CREATE VIEW log_issued AS
+        SELECT seq, number, strftime('%Y-%m-%dT%H:%M:%SZ', issued_at / 1000000, 'unixepoch') AS issued_at, issued_by,
+            pages, replaces, lower(hex(sha)) AS record_sha256, lower(hex(pdf_sha)) AS pdf_sha256,
+            lower(hex(chain)) AS chain, CAST(body AS TEXT) AS document
+        FROM issued""",
+    """CREATE VIEW log_documents AS
+        SELECT job.number, job.state, coalesce(draft.body, CAST(issued.body AS TEXT)) AS document
+        FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id""",
+    """CREATE VIEW log_circuits AS
+        SELECT log_documents.number, log_documents.state, board.value ->> 'designation' AS board,
+            circuit.value ->> 'number' AS circuit, circuit.value ->> 'description' AS description,
+            circuit.value ->> 'r1_r2' AS r1_r2, circuit.value ->> 'ir_live' AS ir_live,
+            circuit.value ->> 'ir_earth' AS ir_earth, circuit.value ->> 'zs' AS zs,
+            circuit.value ->> 'rcd_time' AS rcd_time, circuit.value AS document
+        FROM log_documents, json_each(log_documents.document, '$.boards') AS board,
+            json_each(board.value, '$.circuits') AS circuit""",
+)
+
+
+@steps()
+def m002_stepping_and_lists(db: Database) -> None:
+    """What an edit changed, so that it can be taken back; due dates, who had a hand in a job, words nearly alike."""
+    for statement in (*_WIDER, *_VIEWS):
+        db.conn.execute(statement)
+    for job_id, who, at in db.conn.execute("SELECT job_id, who, max(at) FROM edit GROUP BY job_id, who").fetchall():
+        db.conn.execute("INSERT INTO hand (job_id, who, updated) VALUES (?, ?, ?)", [job_id, who, at])
+    db.conn.execute("UPDATE hand SET updated = (SELECT updated FROM job WHERE job.id = hand.job_id)")
+    db.conn.execute("INSERT INTO chore (name) SELECT 'lines' WHERE EXISTS (SELECT 1 FROM job)")
+
+
 def migrate(connection: Connection) -> None:
     """Bring a log file up to this program's layout, inside the write the caller has begun."""
     steps.apply(Database(connection, execute_plugins=False))

@@ -1,8 +1,9 @@
 """The one seam where rows become values and values become rows."""
 
 import hashlib
+import json
 import zlib
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any, NamedTuple
 
 from pydantic import ValidationError
@@ -11,10 +12,15 @@ from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job import Job
 from domain.job_log import JobLine, State, TrailLine
+from domain.place import Place
+from domain.stepping import Edit
 from storage.plain_errors import damaged
 
 _START = datetime(1970, 1, 1, tzinfo=UTC)
-LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated"
+LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right"
+
+NO_RECORD = bytes(32)
+"""What the first link of the chain over issued papers follows."""
 
 
 class Held(NamedTuple):
@@ -25,6 +31,7 @@ class Held(NamedTuple):
     state: State
     replaces: int | None
     """Which job of this log it corrects."""
+    put_right: bool
     job: Job
 
 
@@ -64,12 +71,14 @@ def line_values(line: JobLine) -> dict[str, Any]:
         "outcome": line.outcome.value if line.outcome else None,
         "open_snags": line.open_snags,
         "updated": microseconds(line.updated),
+        "due": line.due.toordinal() if line.due else None,
+        "put_right": int(line.put_right),
     }
 
 
 def line_from(row: tuple[Any, ...]) -> JobLine:
     """A log line from its columns."""
-    number, client, premises, form_set, state, outcome, open_snags, updated = row
+    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right = row
     return JobLine(
         number=number,
         client=client,
@@ -79,13 +88,24 @@ def line_from(row: tuple[Any, ...]) -> JobLine:
         outcome=Outcome(outcome) if outcome else None,
         open_snags=open_snags,
         updated=moment(updated),
+        due=date.fromordinal(due) if due else None,
+        put_right=bool(put_right),
     )
 
 
 def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
     """A line of the trail from its columns."""
-    at, who, what = row
-    return TrailLine(at=moment(at), who=who, what=what)
+    version, at, who, what, command = row
+    place = json.loads(command).get("place") if command else None
+    return TrailLine(
+        version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
+    )
+
+
+def edit_from(row: tuple[Any, ...]) -> Edit:
+    """An edit as stepping needs it."""
+    version, what, changes, undoes, redoes = row
+    return Edit(version, what, changes or "", undoes or 0, redoes or 0)
 
 
 def _record_is_sound(body: bytes, sha: bytes) -> bool:
@@ -98,11 +118,11 @@ def _draft_is_sound(draft: str | None, crc: int | None) -> bool:
 
 def held_from(number: str, row: tuple[Any, ...]) -> Held:
     """A job from its draft or, once issued, from its record; raises where either was altered on disk."""
-    job_id, version, state, replaces, draft, crc, body, sha = row
+    job_id, version, state, replaces, put_right, draft, crc, body, sha = row
     if not (_record_is_sound(body, sha) if body is not None else _draft_is_sound(draft, crc)):
         raise damaged(f"The record of {number}")
     try:
         job = Job.model_validate_json(draft if body is None else body)
     except ValidationError as trouble:
         raise damaged(f"The record of {number}") from trouble
-    return Held(id=job_id, version=version, state=State(state), replaces=replaces, job=job)
+    return Held(job_id, version, State(state), replaces, bool(put_right), job)

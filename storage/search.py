@@ -1,12 +1,13 @@
 """How the log is searched: the words kept for each job, and the statement for a query."""
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job import Job
 from domain.job_log import JobLine, Query, State
 from domain.log_line import findable
+from domain.next_due import done_on
 from domain.search_words import joined, words_of
 from storage.rows import LINE_COLUMNS
 
@@ -14,14 +15,23 @@ WORDS_ASKED_MAX = 12
 WINDOW = 1000
 """Among jobs found by words, so many of the newest begun are put in order."""
 _ANYWHERE = "{client place other}"
+_LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
 _LISTS: dict[str, str] = {
     "form_set": "form_set = :form_set",
     "state": "state = :state",
     "outcome": "outcome = :outcome",
     "open_snags": "open_snags > 0",
 }
-_NEXT_PAGE = "(updated, id) < (:before_updated, :before_id)"
-_NEWEST_FIRST = "ORDER BY updated DESC, id DESC LIMIT :limit"
+_TO_PUT_RIGHT = "state = 'issued' AND outcome = 'unsatisfactory' AND put_right = 0"
+_BY_HAND = "EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = :hand)"
+
+
+class PageEnd(NamedTuple):
+    """Where a page of a list ended."""
+
+    updated: int
+    id: int
+    due: int | None
 
 
 def text_values(job: Job, line: JobLine) -> dict[str, str]:
@@ -32,7 +42,11 @@ def text_values(job: Job, line: JobLine) -> dict[str, str]:
         "place": " ".join(words.place),
         "other": " ".join(words.other),
         "facets": " ".join(
-            facets_of(line.form_set, line.state, line.outcome, open_snags=line.open_snags > 0, number=line.number)
+            (
+                *facets_of(line.form_set, line.state, line.outcome, open_snags=line.open_snags > 0, number=line.number),
+                *(f"zy{day.year}" for day in (done_on(job),) if day),
+                *(f"ze{word}" for word in words.engineer),
+            )
         ),
     }
 
@@ -50,30 +64,49 @@ def facets_of(
     return tuple(facets)
 
 
-def statement_for(query: Query, before: tuple[int, int] | None) -> tuple[str, dict[str, Any]]:
-    """The statement that lists what a query asks for, after the row whose (updated, id) is `before`."""
+def statement_for(query: Query, before: PageEnd | None) -> tuple[str, dict[str, Any]]:
+    """The statement that lists what a query asks for, after where a page ended."""
     values: dict[str, Any] = {"limit": query.limit}
-    conditions: list[str] = []
+    source, order, conditions = _source(query, values)
+    if query.due_before is not None:
+        conditions.append("due <= :due")
+        values["due"] = query.due_before.toordinal()
+        order = ("due", "job.id")
+    if query.to_put_right:
+        conditions.append(_TO_PUT_RIGHT)
+    if query.hand and not source.startswith("hand"):
+        conditions.append(_BY_HAND)
+        values["hand"] = query.hand
+    soonest_first = query.due_before is not None
     if before:
-        conditions.append(_NEXT_PAGE)
-        values |= {"before_updated": before[0], "before_id": before[1]}
-    source = "job"
-    if listed := _fixed_list(query):
-        conditions.insert(0, _LISTS[listed])
-        values[listed] = getattr(query, listed)
-    elif match := match_for(query):
-        # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
-        source = (
-            "(SELECT rowid AS hit FROM job_fts WHERE job_fts MATCH :match ORDER BY rowid DESC LIMIT :window)"
-            " CROSS JOIN job ON job.id = hit"
-        )
-        values |= {"match": match, "window": max(WINDOW, query.limit)}
+        conditions.append(f"({', '.join(order)}) {'>' if soonest_first else '<'} (:before, :before_id)")
+        values |= {"before": before.due if soonest_first else before.updated, "before_id": before.id}
+    way = "" if soonest_first else " DESC"
     where = f"WHERE {' AND '.join(conditions)} " if conditions else ""
-    return f"SELECT {LINE_COLUMNS} FROM {source} {where}{_NEWEST_FIRST}", values
+    ordered = f"ORDER BY {order[0]}{way}, {order[1]}{way} LIMIT :limit"
+    return f"SELECT {_LINE} FROM {source} {where}{ordered}", values
+
+
+def _source(query: Query, values: dict[str, Any]) -> tuple[str, tuple[str, str], list[str]]:
+    """Where a list is read from, what it is in the order of, and what holds of it."""
+    newest_first = ("job.updated", "job.id")
+    if listed := _fixed_list(query):
+        values[listed] = getattr(query, listed)
+        return "job", newest_first, [_LISTS[listed]]
+    if match := match_for(query):
+        values |= {"match": match, "window": max(WINDOW, query.limit)}
+        # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
+        words = "SELECT rowid AS hit FROM job_fts WHERE job_fts MATCH :match ORDER BY rowid DESC LIMIT :window"
+        return f"({words}) CROSS JOIN job ON job.id = hit", newest_first, []
+    if query.hand and query.due_before is None and not query.to_put_right:
+        values["hand"] = query.hand
+        return "hand CROSS JOIN job ON job.id = hand.job_id", ("hand.updated", "hand.job_id"), ["hand.who = :hand"]
+    return "job", newest_first, []
 
 
 def _fixed_list(query: Query) -> str:
-    if words_of(f"{query.words} {query.client} {query.place} {query.number}") or query.open_snags is False:
+    others = query.due_before or query.hand or query.to_put_right or query.year or query.open_snags is False
+    if others or words_of(f"{query.words} {query.client} {query.place} {query.number} {query.engineer}"):
         return ""
     asked = [name for name in _LISTS if getattr(query, name) is not None]
     return asked[0] if len(asked) == 1 else ""
@@ -89,8 +122,13 @@ def match_for(query: Query) -> str:
         for column, text in ((_ANYWHERE, query.words), ("client", query.client), ("place", query.place))
         if (asked := _all_words(text))
     ]
-    if facets:
-        parts.append(f"facets : ({' AND '.join(_quoted(facet) for facet in facets)})")
+    asked = [quoted(facet) for facet in facets]
+    if query.year is not None:
+        asked.append(quoted(f"zy{query.year}"))
+    if names := words_of(query.engineer)[:WORDS_ASKED_MAX]:
+        asked += [quoted(f"ze{name}") for name in names[:-1]] + [f"{quoted(f'ze{names[-1]}')} *"]
+    if asked:
+        parts.append(f"facets : ({' AND '.join(asked)})")
     return " AND ".join(parts)
 
 
@@ -98,8 +136,9 @@ def _all_words(text: str) -> str:
     words = words_of(text)[:WORDS_ASKED_MAX]
     if not words:
         return ""
-    return " AND ".join([*(_quoted(word) for word in words[:-1]), f"{_quoted(words[-1])} *"])
+    return " AND ".join([*(quoted(word) for word in words[:-1]), f"{quoted(words[-1])} *"])
 
 
-def _quoted(word: str) -> str:
+def quoted(word: str) -> str:
+    """A folded word as the index reads it."""
     return f'"{word}"'

@@ -1,23 +1,27 @@
 """The job log in one SQLite file, beside the papers it issued."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import datetime
 from pathlib import Path
 from typing import Self
 
 from domain.applying import apply
 from domain.commands import Command, Declined
-from domain.gate import Pack, Refusal
+from domain.gate import Outcome, Pack, Refusal, outcome_of
 from domain.job import Job
-from domain.job_log import Bound, Issued, JobLine, Query, State, TrailLine
+from domain.job_log import Bound, Issued, JobLine, JobLogError, Query, State, TrailLine
 from domain.search_words import understood
+from domain.spelling import corrected
 from domain.start import correction_of
+from domain.stepping import Edit, Step, step_back, step_forward
 from domain.trail import in_words
-from storage.drafts import begin, held, is_issued, keep, must_hold, no_such_job
+from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, no_such_job, note
 from storage.issue_register import IssueRegister
+from storage.lines_anew import finish_migrating
 from storage.log_file import LogFile
-from storage.rows import LINE_COLUMNS, line_from, trail_line_from
-from storage.search import statement_for
+from storage.rows import LINE_COLUMNS, edit_from, line_from, trail_line_from
+from storage.search import PageEnd, statement_for
+from storage.vocabulary import knows, near
 
 
 class SqliteJobLog:
@@ -32,6 +36,7 @@ class SqliteJobLog:
         """The log in this folder; begun where there is none."""
         log = cls(LogFile.open(home))
         try:
+            finish_migrating(log._file)
             log._register.recover()
         except BaseException:
             log.close()
@@ -49,8 +54,37 @@ class SqliteJobLog:
             before = must_hold(self._file, number)
             after = apply(before.job, command)
             if not isinstance(after, Declined) and after != before.job:
-                keep(self._file, before, after, command, who=who, at=at, what=in_words(before.job, command))
+                keep(self._file, before, after, Entry(who, at, in_words(before.job, command), command))
             return after
+
+    def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+        """Take back the last edit of this person that still stands, and note that in the trail."""
+        return self._step(number, step_back, who=who, at=at, undoes=True)
+
+    def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+        """Make the edit again that this person took back last."""
+        return self._step(number, step_forward, who=who, at=at, undoes=False)
+
+    def _step(
+        self,
+        number: str,
+        take: Callable[[Job, Iterable[Edit]], Step | Declined],
+        *,
+        who: str,
+        at: datetime,
+        undoes: bool,
+    ) -> Step | Declined:
+        with self._file.writing():
+            before = must_hold(self._file, number)
+            rows = self._file.run(
+                "SELECT version, what, changes, undoes, redoes FROM edit WHERE job_id = ? AND who = ? ORDER BY version",
+                (before.id, who),
+            )
+            step = take(before.job, map(edit_from, rows))
+            if not isinstance(step, Declined):
+                over = (step.version, 0) if undoes else (0, step.version)
+                keep(self._file, before, step.job, Entry(who, at, step.says, undoes=over[0], redoes=over[1]))
+            return step
 
     def load(self, number: str) -> Job | None:
         """The job with this number, issued or not."""
@@ -62,27 +96,46 @@ class SqliteJobLog:
         row = self._file.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
         return line_from(row) if row else None
 
+    def version(self, number: str) -> int:
+        """How many edits a job has had; 0 when there is no such job."""
+        row = self._file.first("SELECT version FROM job WHERE number = ?", (number,))
+        return row[0] if row else 0
+
+    def pulse(self) -> int:
+        """Another number once another program may have changed the log."""
+        ((now,),) = self._file.run("PRAGMA data_version")
+        return now
+
     def find(self, query: Query) -> tuple[JobLine, ...]:
         """What matches, newest first."""
         before = None
         if query.before:
-            before = self._file.first("SELECT updated, id FROM job WHERE number = ?", (query.before,))
-            if before is None:
+            row = self._file.first("SELECT updated, id, due FROM job WHERE number = ?", (query.before,))
+            if row is None:
                 raise no_such_job(query.before)
+            before = PageEnd(*row)
         statement, values = statement_for(understood(query), before)
         return tuple(line_from(row) for row in self._file.run(statement, values))
 
-    def trail(self, number: str) -> tuple[TrailLine, ...]:
-        """Every edit of a job, oldest first."""
+    def corrected(self, query: Query) -> Query | None:
+        """The query with words that no job holds put right by one letter."""
+        file = self._file
+        return corrected(query, lambda word, begun: knows(file, word, begun=begun), lambda word: near(file, word))
+
+    def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
+        """The edits of a job that came after a version, oldest first."""
         rows = self._file.run(
-            "SELECT at, who, what FROM edit WHERE job_id = (SELECT id FROM job WHERE number = ?) ORDER BY version",
-            (number,),
+            "SELECT version, at, who, what, command FROM edit"
+            " WHERE job_id = (SELECT id FROM job WHERE number = ?) AND version > ? ORDER BY version",
+            (number, after),
         )
         return tuple(trail_line_from(row) for row in rows)
 
-    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+    def issue(
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+    ) -> Issued | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing."""
-        return self._register.issue(number, by=by, at=at, bind=bind)
+        return self._register.issue(number, by=by, at=at, bind=bind, seen=seen)
 
     def issued(self, number: str) -> Issued | None:
         """The paper a job was issued as."""
@@ -102,6 +155,19 @@ class SqliteJobLog:
             return begin(
                 self._file, correction_of(old.job), who=who, at=at, what=f"Begun to replace {number}", replaces=old.id
             )
+
+    def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
+        """Note that what an unsatisfactory report found has been put right, and by which papers."""
+        with self._file.writing():
+            report = must_hold(self._file, number)
+            if report.state is not State.ISSUED or outcome_of(report.job) is not Outcome.UNSATISFACTORY:
+                raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
+            self._file.run("UPDATE job SET put_right = 1 WHERE id = ?", (report.id,))
+            note(self._file, report._replace(put_right=True), report.job, Entry(who, at, f"Put right: {papers}"))
+
+    def head(self) -> str:
+        """The chain over all issued papers, in hexadecimal."""
+        return self._register.head().hex()
 
     def remember(self, number: str, where: str, *, who: str) -> None:
         """Note where somebody left a job, so that it opens there."""

@@ -7,13 +7,16 @@ from datetime import datetime
 
 from domain.applying import apply
 from domain.commands import Command, Declined
-from domain.gate import Hold, Pack, Reason, Refusal, issue
-from domain.job import Job
-from domain.job_log import Bound, Issued, JobLine, JobLogError, Query, TrailLine
+from domain.gate import Hold, Outcome, Pack, Reason, Refusal, issue
+from domain.job import Job, fingerprint
+from domain.job_log import Bound, Issued, JobLine, JobLogError, Query, State, TrailLine
 from domain.log_line import findable, line_of
+from domain.next_due import done_on
 from domain.place import Place
 from domain.search_words import joined, understood, words_of
+from domain.spelling import corrected, gaps_of, may_be_misspelt
 from domain.start import as_draft, correction_of
+from domain.stepping import Edit, Step, kept, step_back, step_forward
 from domain.trail import in_words
 
 
@@ -24,11 +27,13 @@ class _Entry:
     replaces: str = ""
     replaced_by: str = ""
     issued: Issued | None = None
+    put_right: bool = False
     trail: list[TrailLine] = field(default_factory=list)
+    edits: list[Edit] = field(default_factory=list)
 
     @property
     def line(self) -> JobLine:
-        return line_of(self.job, updated=self.updated, replaced=bool(self.replaced_by))
+        return line_of(self.job, updated=self.updated, replaced=bool(self.replaced_by), put_right=self.put_right)
 
 
 class MemoryJobLog:
@@ -37,6 +42,7 @@ class MemoryJobLog:
     def __init__(self) -> None:
         self._entries: dict[str, _Entry] = {}
         self._left: dict[tuple[str, str], str] = {}
+        self._head = "00" * 32
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
         return self._begin(job, who=who, at=at, what="Begun").job
@@ -45,9 +51,36 @@ class MemoryJobLog:
         entry = self._must_hold(number)
         after = apply(entry.job, command)
         if not isinstance(after, Declined) and after != entry.job:
-            self._note(entry, who=who, at=at, what=in_words(entry.job, command))
-            entry.job = after
+            self._keep(
+                entry, after, who=who, at=at, what=in_words(entry.job, command), place=getattr(command, "place", None)
+            )
         return after
+
+    def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+        return self._step(number, step_back, who=who, at=at, undoes=True)
+
+    def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+        return self._step(number, step_forward, who=who, at=at, undoes=False)
+
+    def _step(self, number: str, take, *, who: str, at: datetime, undoes: bool) -> Step | Declined:
+        entry = self._must_hold(number)
+        step = take(entry.job, [edit for edit in entry.edits if entry.trail[edit.version - 1].who == who])
+        if not isinstance(step, Declined):
+            passed = {"undoes": step.version} if undoes else {"redoes": step.version}
+            self._keep(entry, step.job, who=who, at=at, what=step.says, **passed)
+        return step
+
+    def _keep(self, entry: _Entry, after: Job, *, who, at, what, place=None, **passed) -> None:
+        version = len(entry.trail) + 1
+        entry.edits.append(Edit(version, what, kept(entry.job, after), **passed))
+        entry.job = after
+        self._note(entry, who=who, at=at, what=what, place=place)
+
+    def version(self, number: str) -> int:
+        return len(self.trail(number))
+
+    def pulse(self) -> int:
+        return 0
 
     def load(self, number: str) -> Job | None:
         entry = self._entries.get(number)
@@ -60,25 +93,48 @@ class MemoryJobLog:
     def find(self, query: Query) -> tuple[JobLine, ...]:
         before = self._must_hold(query.before) if query.before else None
         asked = understood(query)
-        begun = list(self._entries)
-        ordered = sorted(
-            self._entries.values(), key=lambda entry: (entry.updated, begun.index(entry.job.number)), reverse=True
-        )
+        begun = {number: at for at, number in enumerate(self._entries)}
+        if asked.due_before:
+            due = (entry for entry in self._entries.values() if entry.line.due)
+            ordered = sorted(due, key=lambda entry: (entry.line.due, begun[entry.job.number]))
+        else:
+            ordered = sorted(
+                self._entries.values(), key=lambda entry: (entry.updated, begun[entry.job.number]), reverse=True
+            )
         after = ordered[ordered.index(before) + 1 :] if before else ordered
         return tuple(entry.line for entry in after if _matches(entry, asked))[: query.limit]
 
-    def trail(self, number: str) -> tuple[TrailLine, ...]:
-        entry = self._entries.get(number)
-        return tuple(entry.trail) if entry else ()
+    def corrected(self, query: Query) -> Query | None:
+        held = [{*words.client, *words.place, *words.other} for words in map(findable, self._jobs())]
 
-    def issue(self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+        def knows(word: str, begun: bool) -> bool:
+            return any(other == word or (begun and other.startswith(word)) for words in held for other in words)
+
+        def near(word: str) -> list[tuple[str, int]]:
+            known = {other for words in held for other in words if may_be_misspelt(other)}
+            return [(other, sum(other in words for words in held)) for other in known if gaps_of(other) & gaps_of(word)]
+
+        return corrected(query, knows, near)
+
+    def _jobs(self) -> list[Job]:
+        return [entry.job for entry in self._entries.values()]
+
+    def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
+        entry = self._entries.get(number)
+        return tuple(entry.trail[after:]) if entry else ()
+
+    def issue(
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+    ) -> Issued | Refusal:
         entry = self._must_hold(number)
-        seen = len(entry.trail)
+        if seen and fingerprint(entry.job) != seen and not entry.job.issued:
+            return _refusal(f"{entry.trail[-1].who} changed the job since you looked")
+        version = len(entry.trail)
         passed = issue(entry.job, by=by, at=at)
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)
-        if len(entry.trail) != seen:
+        if len(entry.trail) != version:
             return _refusal(f"{entry.trail[-1].who} changed the job while its paper was being made")
         entry.job = passed.job
         entry.issued = Issued(
@@ -88,6 +144,7 @@ class MemoryJobLog:
             pack=passed,
             kept=f"memory/{number}.pdf",
         )
+        self._head = hashlib.sha256(f"{self._head} {entry.issued.sha256}".encode()).hexdigest()
         self._note(entry, who=by, at=at, what="Issued")
         if entry.replaces:
             old = self._entries[entry.replaces]
@@ -112,6 +169,16 @@ class MemoryJobLog:
         entry.replaces = number
         return entry.job
 
+    def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
+        entry = self._must_hold(number)
+        if entry.line.state is not State.ISSUED or entry.line.outcome is not Outcome.UNSATISFACTORY:
+            raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
+        entry.put_right = True
+        self._note(entry, who=who, at=at, what=f"Put right: {papers}")
+
+    def head(self) -> str:
+        return self._head
+
     def remember(self, number: str, where: str, *, who: str) -> None:
         self._must_hold(number)
         self._left.pop((who, number), None)
@@ -133,8 +200,8 @@ class MemoryJobLog:
         self._note(entry, who=who, at=at, what=what)
         return entry
 
-    def _note(self, entry: _Entry, *, who: str, at: datetime, what: str) -> None:
-        entry.trail.append(TrailLine(at=at, who=who, what=what))
+    def _note(self, entry: _Entry, *, who: str, at: datetime, what: str, place: Place | None = None) -> None:
+        entry.trail.append(TrailLine(version=len(entry.trail) + 1, at=at, who=who, what=what, place=place))
         entry.updated = at
 
     def _must_hold(self, number: str) -> _Entry:
@@ -148,12 +215,21 @@ def _matches(entry: _Entry, asked: Query) -> bool:
     wanted = {"form_set": line.form_set, "state": line.state, "outcome": line.outcome}
     return (
         all(getattr(asked, name) in (None, held) for name, held in wanted.items())
+        and (asked.due_before is None or (line.due is not None and line.due <= asked.due_before))
+        and (not asked.hand or asked.hand in {each.who for each in entry.trail})
+        and (not asked.to_put_right or _is_to_put_right(line))
+        and (asked.year is None or asked.year == getattr(done_on(entry.job), "year", None))
+        and _has_words(asked.engineer, set(words.engineer))
         and asked.open_snags in (None, line.open_snags > 0)
         and (not joined(asked.number) or joined(asked.number) == joined(line.number))
         and _has_words(asked.words, {*words.client, *words.place, *words.other})
         and _has_words(asked.client, set(words.client))
         and _has_words(asked.place, set(words.place))
     )
+
+
+def _is_to_put_right(line: JobLine) -> bool:
+    return line.state is State.ISSUED and line.outcome is Outcome.UNSATISFACTORY and not line.put_right
 
 
 def _has_words(asked: str, held: set[str]) -> bool:

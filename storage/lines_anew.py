@@ -1,0 +1,46 @@
+"""Every line of the log and its search words computed again from the jobs, as a newer layout asks for."""
+
+from contextlib import suppress
+
+from domain.job_log import JobLogError, State
+from domain.log_line import line_of
+from storage.drafts import must_hold
+from storage.log_file import LogFile
+from storage.rows import line_values, moment
+from storage.search import text_values
+from storage.vocabulary import learn
+
+
+def finish_migrating(file: LogFile) -> None:
+    """Do what a migration left to do; nothing where it left nothing."""
+    if file.first("SELECT 1 FROM chore WHERE name = 'lines'"):
+        with file.writing():
+            write_lines_anew(file)
+            file.run("DELETE FROM chore WHERE name = 'lines'")
+
+
+def write_lines_anew(file: LogFile) -> None:
+    """Write the line and the search words of every job anew. Call it inside a write."""
+    file.run("DELETE FROM near")
+    file.run("DELETE FROM term")
+    for number, updated in file.run("SELECT number, updated FROM job ORDER BY id"):
+        # A damaged job keeps the line it has; `tend` names it.
+        with suppress(JobLogError):
+            _write_line(file, number, updated)
+    file.run("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
+
+
+def _write_line(file: LogFile, number: str, updated: int) -> None:
+    held = must_hold(file, number)
+    line = line_of(held.job, updated=moment(updated), replaced=held.state is State.REPLACED, put_right=held.put_right)
+    words = text_values(held.job, line)
+    file.run(
+        "UPDATE job SET client = :client, premises = :premises, form_set = :form_set, state = :state,"
+        " outcome = :outcome, open_snags = :open_snags, due = :due WHERE id = :id",
+        line_values(line) | {"id": held.id},
+    )
+    file.run(
+        "UPDATE job_text SET client = :client, place = :place, other = :other, facets = :facets WHERE id = :id",
+        words | {"id": held.id},
+    )
+    learn(file, words)
