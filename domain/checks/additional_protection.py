@@ -50,6 +50,8 @@ def rule_for(job: Job, way: Way) -> Rule | None:
     if way.feeds_a_board:
         return None
     use, rating = use_of(way.circuit), way.circuit.rating.figure
+    if use.extra_low:
+        return None
     most = named_figure("circuit_rules", "socket-outlets with an RCD, up to", job.edition)
     if use.bath:
         return Rule(

@@ -68,7 +68,7 @@ def _smaller_than_bonding(job: Job) -> Iterator[Finding]:
     is_said = job.supply.system.strip().upper() == _PME and earth.figure < smallest.value
     if earth.figure < bond.figure and not is_said:
         says = f"The earthing conductor, {earth.shown} mm², is smaller than the main bonding conductor, {bond.shown} mm². Are the two the wrong way round?"
-        yield _finding(Severity.ASK, "conductor", f"{earth.shown} mm²", f"{bond.shown} mm²", smallest, says)
+        yield _finding(shortfall(job), "conductor", f"{earth.shown} mm²", f"{bond.shown} mm²", smallest, says)
 
 
 def _is_copper(job: Job, conductor: str) -> bool:

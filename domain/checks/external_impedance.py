@@ -8,7 +8,7 @@ from domain.checks.bands import about, look
 from domain.checks.expected import impedance_before
 from domain.checks.slips import did_you_mean
 from domain.checks.tabulated import is_tt
-from domain.checks.ways import Way, board_place, ways_in_use
+from domain.checks.ways import Way, board_place, is_at_origin, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.limit import Limit
@@ -81,11 +81,18 @@ def _against_system(job: Job) -> Iterator[Finding]:
         return
     declared = _declared(job, job.supply.system.strip().upper())
     if declared and _is_above(ze, declared.value):
+        slip = _ze_meant(job)
         says = (
             f"Ze {ze.shown} Ω is over {declared.shown}, the most usually declared for {job.supply.system.strip()}. "
-            "Is the system right, and the earth sound? The distributor may have declared more"
+            f"{slip or 'Is the system right, and the earth sound? The distributor may have declared more'}"
         )
         yield _finding(place, ze, declared.shown, declared, says)
+
+
+def _ze_meant(job: Job) -> str:
+    """What Ze would be with its point moved, where that is about Zdb at the origin."""
+    zdb = next((board.zs.figure for board in job.boards if is_at_origin(job, board) and board.zs.figure), None)
+    return did_you_mean(job.supply.ze, "Ω", about(zdb, job.edition)) if zdb is not None and zdb > 0 else ""
 
 
 def _is_above(reading: Reading, value: Decimal) -> bool:

@@ -8,7 +8,7 @@ from domain.checks.bands import about
 from domain.checks.expected import voltage_to_earth
 from domain.checks.slips import did_you_mean
 from domain.checks.tabulated import is_tt
-from domain.checks.ways import board_place
+from domain.checks.ways import board_place, is_at_origin
 from domain.finding import Finding, Severity
 from domain.formulas.fault_current import fault_current
 from domain.formulas.rounding import half_up
@@ -35,6 +35,8 @@ class Loop(NamedTuple):
     """Line to neutral and line to earth share their way, as at the origin of a PME supply."""
     is_three_phase: bool
     """Ipf is then the current of all three, about twice that of one."""
+    seconded: Decimal | None = None
+    """Ipf as it was read on the other side of the main switch."""
 
 
 def fault_current_fits(job: Job) -> Iterator[Finding]:
@@ -42,10 +44,13 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
     supply = job.supply
     three = "3-phase" in supply.live_conductors
     if _ENQUIRY not in {supply.ipf_by, supply.ze_by}:
-        loop = Loop(supply.ipf, supply.ze, "Ze", supply.system.strip().upper() == _PME, three)
+        loop = Loop(supply.ipf, supply.ze, "Ze", supply.system.strip().upper() == _PME, three, _at_origin(job))
         yield from _judged(job, Place(section="supply", box="ipf"), loop)
     for board in job.boards:
-        loop = Loop(board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=board.phases.strip() == "3")
+        other = supply.ipf.figure if is_at_origin(job, board) else None
+        loop = Loop(
+            board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=board.phases.strip() == "3", seconded=other
+        )
         yield from _judged(job, board_place(board, "ipf"), loop)
 
 
@@ -60,9 +65,7 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         return
     working = fault_current(u0, z)
     expected = f"about {half_up(working.value / _KILO, 2)} kA"
-    slip = did_you_mean(
-        loop.ipf, "kA", lambda moved: any(about(each, job.edition)(moved) for each in _usual(job, working, loop))
-    )
+    slip = _slip(job, working, loop, u0.value)
     least = "it is the larger of the two currents, so at least " if is_short else ""
     yield Finding(
         check=_CHECK,
@@ -74,6 +77,20 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
         f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}",
     )
+
+
+def _at_origin(job: Job) -> Decimal | None:
+    return next((board.ipf.figure for board in job.boards if is_at_origin(job, board)), None)
+
+
+def _slip(job: Job, working: Working, loop: Loop, u0: Decimal) -> str:
+    """Where another reading seconds Ipf, it is the impedance whose point may have moved."""
+    ipf = loop.ipf.figure
+    if ipf is not None and loop.seconded is not None and about(loop.seconded, job.edition)(ipf):
+        slip = did_you_mean(loop.z, "Ω", about(u0 / ipf / _KILO, job.edition))
+        return f"For {loop.name}: {slip[0].lower()}{slip[1:]}" if slip else ""
+    usual = _usual(job, working, loop)
+    return did_you_mean(loop.ipf, "kA", lambda moved: any(about(each, job.edition)(moved) for each in usual))
 
 
 def _usual(job: Job, working: Working, loop: Loop) -> tuple[Decimal, ...]:

@@ -11,7 +11,7 @@ from domain.checks.severities import shortfall
 from domain.checks.sizes_made import is_a_size
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
-from domain.finding import Finding
+from domain.finding import Finding, Severity
 from domain.formulas.adiabatic import carries, least_csa
 from domain.formulas.rounding import written
 from domain.job import Job
@@ -49,7 +49,7 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
             continue
         if wiring == _SHEATHED and cpc > line:
             says = f"The cpc, {way.circuit.cpc_csa.shown} mm², is larger than the line conductor, {way.circuit.live_csa.shown} mm². Are the two columns the wrong way round?"
-            yield _finding(job, way, f"up to {way.circuit.live_csa.shown} mm²", None, says)
+            yield _finding(way, Severity.ASK, f"up to {way.circuit.live_csa.shown} mm²", None, says)
         elif cpc < (tabulated := by_table(line, job.edition)).value:
             yield from _by_the_equation(job, way, cpc, tabulated)
 
@@ -82,7 +82,7 @@ def _by_the_equation(job: Job, way: Way, cpc: Decimal, tabulated: Limit) -> Iter
         f"line of {way.circuit.live_csa.shown} mm², and too small by the adiabatic equation: {working.sum}, "
         f"{written(fault.time)} s being {time}. A larger cpc, or the maker's let-through energy?"
     )
-    yield _finding(job, way, f"{working.value} mm²", working.source, says)
+    yield _finding(way, shortfall(job), f"{working.value} mm²", working.source, says)
 
 
 def _fault(job: Job, way: Way) -> Fault | None:
@@ -122,11 +122,11 @@ def _through_a_fuse(job: Job, way: Way, flows: Decimal) -> Fault | None:
     return Fault(flows, short.value, is_longest=False)
 
 
-def _finding(job: Job, way: Way, limit: str, source: Source | None, says: str) -> Finding:
+def _finding(way: Way, severity: Severity, limit: str, source: Source | None, says: str) -> Finding:
     return Finding(
         check=_CHECK,
         place=way.at("cpc_csa"),
-        severity=shortfall(job),
+        severity=severity,
         measured=f"{way.circuit.cpc_csa.shown} mm²",
         limit=limit,
         source=source,

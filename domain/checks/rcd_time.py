@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from domain.checks.bands import look
 from domain.checks.residual import main_switch_is_rcd
+from domain.checks.slips import did_you_mean
 from domain.checks.ways import ways_in_use
 from domain.circuit import Circuit
 from domain.finding import Finding, Severity
@@ -18,6 +20,8 @@ from domain.reading import Meaning, Reading
 _CHECK = "rcd-time"
 _READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 _ONCE = Decimal(1)
+_IN_SECONDS = (3, 1, 2)
+"""The places a point moves to make milliseconds of what was read in seconds, and the lesser slips."""
 
 
 def rcd_time(job: Job) -> Iterator[Finding]:
@@ -54,6 +58,13 @@ def _judged(job: Job, place: Place, time: Reading, standard: str, rcd_type: str)
     if row is None:
         says = f"No operating time known for an RCD to {standard.strip()}, {'time-delayed' if kind == 'S' else 'general type'}"
         yield _finding(place, time, Severity.NOTE, says)
+        return
+    soonest = look("an RCD opens no sooner than", job.edition)
+    if time.figure is not None and time.figure < soonest.value:
+        longest = row.figures["at_most"].value
+        slip = did_you_mean(time, "ms", lambda moved: soonest.value <= moved <= longest, _IN_SECONDS)
+        says = f"{time.shown} ms is sooner than any RCD opens, about {soonest.shown} (common practice). {slip or 'Was it tested?'}"
+        yield _finding(place, time, Severity.ASK, says, soonest)
         return
     yield from _against(place, time, row, _named(row))
 

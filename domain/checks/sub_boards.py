@@ -44,7 +44,7 @@ def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
     if supply.ze_by != _ENQUIRY and zdb.figure is not None and supply.ze.figure is not None and supply.ze.figure > 0:
         margin = loop_margin(supply.ze.figure, job.edition, on_tt=is_tt(job))
         if zdb.figure > supply.ze.figure + margin:
-            slip = did_you_mean(zdb, "Ω", about(supply.ze.figure, job.edition))
+            slip = _slip_at_origin(job, board)
             says = (
                 f"Zdb {zdb.shown} Ω at the origin is more than Ze {supply.ze.shown} Ω; only the tails lie between, and "
                 f"{margin} Ω is put down to measuring. {slip or 'Is one of them wrong?'}"
@@ -52,6 +52,18 @@ def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
             yield _finding(job, board, "zs", zdb, "Ω", f"{supply.ze.shown} + {margin} Ω", says)
     if supply.ipf_by != _ENQUIRY:
         yield from _rising(job, board, supply.ipf, "at the origin")
+
+
+def _slip_at_origin(job: Job, board: Board) -> str:
+    """Zdb is the one that slipped where a circuit reads less than it; otherwise it may be Ze."""
+    ze, zdb = job.supply.ze, board.zs
+    if ze.figure is None or zdb.figure is None:
+        return ""
+    lowest = min((each.zs.figure for each in board.circuits if each.zs.figure is not None), default=None)
+    if lowest is None or lowest < zdb.figure:
+        return did_you_mean(zdb, "Ω", about(ze.figure, job.edition))
+    slip = did_you_mean(ze, "Ω", about(zdb.figure, job.edition))
+    return f"For Ze: {slip[0].lower()}{slip[1:]}" if slip else ""
 
 
 def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:

@@ -23,6 +23,8 @@ _DWELLING = re.compile(
     r"domestic|dwelling|household|residential|\b(?:house|flat|apartment|bungalow|cottage|maisonette|home)s?\b|\bhmo\b",
     re.I,
 )
+_NOT_A_HOUSEHOLD = re.compile(r"public house|\bcare\b|nursing|hotel|hostel|guest ?house|hospital", re.I)
+_EXTRA_LOW = re.compile(r"\b(?:selv|pelv|elv)\b|\b(?:12|24|48) ?v\b", re.I)
 _SHARED_LIVING = re.compile(
     r"\bhmo\b|multiple occup|student|\bcare home|\bhigher[- ]risk residential|\bhigh[- ]rise", re.I
 )
@@ -36,12 +38,13 @@ class Use(NamedTuple):
     lights: bool
     vehicle: bool
     floor_heating: bool
+    extra_low: bool
 
 
 def use_of(circuit: Circuit) -> Use:
     """What a circuit feeds; a ring feeds socket-outlets unless it says otherwise."""
     use = _told(circuit.description)
-    if circuit.is_ring and not use.sockets and not _OTHER_RINGS.search(circuit.description):
+    if circuit.is_ring and not use.extra_low and not use.sockets and not _OTHER_RINGS.search(circuit.description):
         return use._replace(sockets=True)
     return use
 
@@ -54,12 +57,13 @@ def _told(description: str) -> Use:
         lights=bool(_LIGHTS.search(description)),
         vehicle=bool(_VEHICLE.search(description)),
         floor_heating=bool(_FLOOR_HEATING.search(description)),
+        extra_low=bool(_EXTRA_LOW.search(description)),
     )
 
 
 def is_dwelling(job: Job) -> bool:
-    """The use of the premises, where it is typed, says that people live there."""
-    return bool(_DWELLING.search(job.premises.use))
+    """The use of the premises, where it is typed, says that a household lives there."""
+    return bool(_DWELLING.search(job.premises.use)) and not _NOT_A_HOUSEHOLD.search(job.premises.use)
 
 
 def is_shared_living(job: Job) -> bool:
