@@ -34,6 +34,7 @@ from domain.form_set import FormSet
 from domain.inspection.outcome import ItemOutcome, marks_for
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.observation import Observation
+from domain.seen import look_of
 from domain.signature import Signature, roles_for
 from domain.snag import Cleared, Snag
 from domain.value import Value
@@ -123,8 +124,11 @@ def _add_board(job: Job, command: AddBoard) -> Job | Declined:
 
 
 def _remove_board(job: Job, command: RemoveBoard) -> Job | Declined:
-    if job.board(command.board) is None:
+    board = job.board(command.board)
+    if board is None:
         return Declined(says="That board has been removed already")
+    if command.seen and look_of(board) != command.seen:
+        return Declined(says="That board was changed since you looked; see what is on it now, then remove it")
     return job.model_copy(update={"boards": tuple(board for board in job.boards if board.id != command.board)})
 
 
@@ -146,8 +150,11 @@ def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
 
 def _remove_circuit(job: Job, command: RemoveCircuit) -> Job | Declined:
     board = job.board(command.board)
-    if board is None or board.circuit(command.circuit) is None:
+    circuit = board.circuit(command.circuit) if board else None
+    if board is None or circuit is None:
         return Declined(says="That circuit has been removed already")
+    if command.seen and look_of(circuit) != command.seen:
+        return Declined(says="That circuit was changed since you looked; see what is on it now, then remove it")
     return _with_circuits(job, board.id, lambda circuits: [each for each in circuits if each.id != command.circuit])
 
 
@@ -254,6 +261,8 @@ def _sign(job: Job, command: Sign) -> Job | Declined:
         return Declined(says=f"{job.form_set.paper} has no signature for {command.role}")
     if not command.name.strip():
         return Declined(says="Sign with a name")
+    if command.seen and command.seen != fingerprint(job):
+        return Declined(says="The job was changed since you looked; read it again, then sign")
     signature = Signature(
         role=command.role, name=command.name, position=command.position, at=command.at, fingerprint=fingerprint(job)
     )

@@ -49,10 +49,12 @@ class AddBoard(Value):
 
 
 class RemoveBoard(Value):
-    """Remove a board with its circuits."""
+    """Remove a board with its circuits; not when it is another than the person saw."""
 
     do: Literal["remove-board"] = "remove-board"
     board: str
+    seen: str = ""
+    """`look_of` the board, as the person saw it."""
 
 
 class AddCircuit(Value):
@@ -65,11 +67,13 @@ class AddCircuit(Value):
 
 
 class RemoveCircuit(Value):
-    """Remove a circuit with its readings."""
+    """Remove a circuit with its readings; not when it is another than the person saw."""
 
     do: Literal["remove-circuit"] = "remove-circuit"
     board: str
     circuit: str
+    seen: str = ""
+    """`look_of` the circuit, as the person saw it."""
 
 
 class MoveCircuit(Value):
@@ -151,9 +155,11 @@ class Explain(Value):
 
 
 class Sign(Value):
-    """Sign for one role, over the job as it stands."""
+    """Sign for one role, over the job as it stands; not when it is another than the person saw."""
 
     do: Literal["sign"] = "sign"
+    seen: str = ""
+    """The fingerprint of the job, as the person saw it."""
     role: Role
     name: str
     position: str = ""

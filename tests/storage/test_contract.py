@@ -4,17 +4,20 @@ from datetime import timedelta
 
 import pytest
 
-from domain.commands import AddCircuit, Declined, RaiseSnag, RemoveCircuit, Sign
+from domain.commands import AddCircuit, Declined, Enter, RaiseSnag, RemoveBoard, RemoveCircuit, Sign
 from domain.form_set import FormSet
 from domain.gate import Hold, Outcome, Refusal
-from domain.job import IssueStamp
+from domain.job import IssueStamp, fingerprint
 from domain.job_log import Bound, Issued, JobLog, JobLogError, State
 from domain.observation import Code
+from domain.place import Place
+from domain.seen import look_of
 from domain.signature import roles_for
 from tests.builders import (
     AT,
     INSPECTOR,
     ON,
+    complete_certificate,
     complete_minor_works,
     complete_report,
     enter,
@@ -255,3 +258,76 @@ def test_a_job_opens_where_each_person_left_it(log):
     assert (log.left_at(first, who="one"), log.left_at(first, who="two")) == ("supply.ipf", "boards")
     assert (log.left_at(second, who="two"), log.last_opened(who="one")) == ("", first)
     assert log.last_opened(who="nobody") == ""
+
+
+def test_what_is_kept_of_a_person_comes_back_in_its_order_and_for_each_alone(log):
+    log.jot("practice", "first", who="one", at=LATER)
+    log.jot("practice", "second", who="two", at=AT)
+    log.jot("practice", "third", who="one", at=AT)
+    log.jot("coach", "on", who="one", at=AT)
+    assert [(each.text, each.at) for each in log.jottings("practice", who="one")] == [("first", LATER), ("third", AT)]
+    assert [(each.who, each.text) for each in log.jottings("practice")] == [
+        ("one", "first"),
+        ("two", "second"),
+        ("one", "third"),
+    ]
+    assert log.jottings("practice", who="nobody") == log.jottings("weather") == ()
+
+
+def test_a_circuit_or_board_that_changed_since_the_person_looked_is_not_removed(log):
+    number = log.create(complete_certificate(), who=WHO, at=AT).number
+    board = log.load(number).boards[0]
+    zs = Place(section="boards", board="b1", circuit="c2", box="zs")
+    log.edit(number, Enter(place=zs, text="0.52"), who="robin", at=AT)
+    stale = (
+        RemoveCircuit(board="b1", circuit="c2", seen=look_of(board.circuits[0])),
+        RemoveBoard(board="b1", seen=look_of(board)),
+    )
+    for command in stale:
+        assert "changed since you looked" in log.edit(number, command, who=WHO, at=AT).says
+    now = log.load(number).boards[0]
+    for command in (
+        RemoveCircuit(board="b1", circuit="c2", seen=look_of(now.circuits[0])),
+        RemoveCircuit(board="b1", circuit=now.circuits[1].id),
+    ):
+        assert not isinstance(log.edit(number, command, who=WHO, at=AT), Declined)
+
+
+def test_another_job_than_the_person_saw_is_neither_signed_nor_issued(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+    seen = fingerprint(log.load(number))
+    log.edit(number, enter("client", "name", "Bertram Quill"), who="robin", at=AT)
+    role = roles_for(FormSet.MEIWC)[0]
+    stale = log.edit(number, Sign(role=role, name=INSPECTOR, at=AT, seen=seen), who=WHO, at=AT)
+    assert "changed since you looked" in stale.says
+    now = fingerprint(log.load(number))
+    assert not isinstance(log.edit(number, Sign(role=role, name=INSPECTOR, at=AT, seen=now), who=WHO, at=AT), Declined)
+    refusal = log.issue(number, by=WHO, at=LATER, bind=bind, seen=seen)
+    assert (refusal.reasons[0].kind, "changed the job since you looked" in refusal.reasons[0].says) == (
+        Hold.CHANGED,
+        True,
+    )
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind, seen=now), Issued)
+
+
+def test_the_head_changes_with_each_paper_and_with_nothing_else(log):
+    heads = [log.head()]
+    assert heads == ["00" * 32]
+    for _ in range(2):
+        number = log.create(complete_minor_works(), who=WHO, at=AT).number
+        assert log.head() == heads[-1]
+        log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
+        heads.append(log.head())
+    assert len({*heads}) == 3
+    assert {len(head) for head in heads} == {64}
+
+
+def test_the_version_counts_the_edits_and_the_trail_is_read_on_from_there(log):
+    assert log.version("A-0001") == 0
+    number = log.create(fresh(FormSet.EICR), who=WHO, at=AT).number
+    seen = log.version(number)
+    log.edit(number, enter("client", "name", "Zoë"), who="robin", at=LATER)
+    assert (seen, log.version(number)) == (1, 2)
+    (line,) = log.trail(number, after=seen)
+    assert (line.who, line.version, line.place) == ("robin", 2, Place(section="client", box="name"))
+    assert log.trail(number, after=2) == ()
