@@ -86,6 +86,14 @@ class TrailLine(Value):
     """The box or question it is about."""
 
 
+class Jotting(Value):
+    """Something kept of a person beside all jobs: an answer in practice, a setting."""
+
+    at: datetime
+    who: str
+    text: str
+
+
 class Issued(Value):
     """A paper that was issued."""
 
@@ -195,6 +203,14 @@ class JobLog(Protocol):
 
     def last_opened(self, *, who: str) -> str:
         """Number of the job somebody was in last; "" when there is none."""
+        ...
+
+    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+        """Keep something of a person, after all that was kept before."""
+        ...
+
+    def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
+        """What was kept under a topic, oldest first; of everybody when nobody is named."""
         ...
 
     def close(self) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 
-LAYOUT = 2
+LAYOUT = 3
 """The number of migration steps this program knows."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""

@@ -184,6 +184,17 @@ def m002_stepping_and_lists(db: Database) -> None:
     db.conn.execute("INSERT INTO chore (name) SELECT 'lines' WHERE EXISTS (SELECT 1 FROM job)")
 
 
+@steps()
+def m003_jottings(db: Database) -> None:
+    """What is kept of a person beside all jobs."""
+    db.conn.execute(
+        """CREATE TABLE jotting (
+            id INTEGER PRIMARY KEY, topic TEXT NOT NULL, who TEXT NOT NULL, at INTEGER NOT NULL, text TEXT NOT NULL
+        ) STRICT"""
+    )
+    db.conn.execute("CREATE INDEX jotting_of ON jotting (topic, who)")
+
+
 def migrate(connection: Connection) -> None:
     """Bring a log file up to this program's layout, inside the write the caller has begun."""
     steps.apply(Database(connection, execute_plugins=False))

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job import Job
-from domain.job_log import JobLine, State, TrailLine
+from domain.job_log import JobLine, Jotting, State, TrailLine
 from domain.place import Place
 from domain.stepping import Edit
 from storage.plain_errors import damaged
@@ -91,6 +91,12 @@ def line_from(row: tuple[Any, ...]) -> JobLine:
         due=date.fromordinal(due) if due else None,
         put_right=bool(put_right),
     )
+
+
+def jotting_from(row: tuple[Any, ...]) -> Jotting:
+    """Something kept of a person, from a row of its moment, the person and the text."""
+    at, who, text = row
+    return Jotting(at=moment(at), who=who, text=text)
 
 
 def trail_line_from(row: tuple[Any, ...]) -> TrailLine:

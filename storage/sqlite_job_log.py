@@ -9,7 +9,7 @@ from domain.applying import apply
 from domain.commands import Command, Declined
 from domain.gate import Outcome, Pack, Refusal, outcome_of
 from domain.job import Job
-from domain.job_log import Bound, Issued, JobLine, JobLogError, Query, State, TrailLine
+from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
 from domain.search_words import understood
 from domain.spelling import corrected
 from domain.start import correction_of
@@ -19,7 +19,7 @@ from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, no_su
 from storage.issue_register import IssueRegister
 from storage.lines_anew import finish_migrating
 from storage.log_file import LogFile
-from storage.rows import LINE_COLUMNS, edit_from, line_from, trail_line_from
+from storage.rows import LINE_COLUMNS, edit_from, jotting_from, line_from, microseconds, trail_line_from
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near
 
@@ -197,6 +197,21 @@ class SqliteJobLog:
             (who,),
         )
         return row[0] if row else ""
+
+    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+        """Keep something of a person, after all that was kept before."""
+        with self._file.writing():
+            self._file.run(
+                "INSERT INTO jotting (topic, who, at, text) VALUES (?, ?, ?, ?)", (topic, who, microseconds(at), text)
+            )
+
+    def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
+        """What was kept under a topic, oldest first; of everybody when nobody is named."""
+        rows = self._file.run(
+            "SELECT at, who, text FROM jotting WHERE topic = :topic AND :who IN ('', who) ORDER BY id",
+            {"topic": topic, "who": who},
+        )
+        return tuple(jotting_from(row) for row in rows)
 
     def close(self) -> None:
         """Let go of the files."""

@@ -9,7 +9,7 @@ from domain.applying import apply
 from domain.commands import Command, Declined
 from domain.gate import Hold, Outcome, Pack, Reason, Refusal, issue
 from domain.job import Job, fingerprint
-from domain.job_log import Bound, Issued, JobLine, JobLogError, Query, State, TrailLine
+from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
 from domain.log_line import findable, line_of
 from domain.next_due import done_on
 from domain.place import Place
@@ -42,6 +42,7 @@ class MemoryJobLog:
     def __init__(self) -> None:
         self._entries: dict[str, _Entry] = {}
         self._left: dict[tuple[str, str], str] = {}
+        self._jottings: list[tuple[str, Jotting]] = []
         self._head = "00" * 32
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
@@ -189,6 +190,12 @@ class MemoryJobLog:
 
     def last_opened(self, *, who: str) -> str:
         return next((number for person, number in reversed(self._left) if person == who), "")
+
+    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+        self._jottings.append((topic, Jotting(at=at, who=who, text=text)))
+
+    def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
+        return tuple(each for about, each in self._jottings if about == topic and who in ("", each.who))
 
     def close(self) -> None:
         """Nothing is held open."""
