@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from textual.app import App
 from textual.binding import BindingType
+from textual.driver import Driver
 from textual.events import Event
 
 from domain.job_log import JobLogError
@@ -33,8 +34,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     HORIZONTAL_BREAKPOINTS = TooSmall.WIDTHS
     VERTICAL_BREAKPOINTS = TooSmall.HEIGHTS
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__()
+    def __init__(self, desk: Desk, driver_class: type[Driver] | None = None) -> None:
+        super().__init__(driver_class=driver_class)
         self.desk = desk
         self.animation_level = "none"
         self._type_ahead = TypeAhead(self)

@@ -10,15 +10,18 @@ from threading import Thread
 
 from tui.app import OhmfolioApp
 from tui.desk import Desk
+from tui.terminal.frugal_driver import driver_for
 
 LINE_LOST = 128 + signal.SIGHUP
 """The exit code when the terminal went away, as a shell would report it."""
 ENDED = 128 + signal.SIGTERM
+DRIVER = "OHMFOLIO_DRIVER"
+"""Set to "stock", the framework paints the terminal itself."""
 
 
 def open_screens(desk: Desk) -> int:
     """Run the screens until the person leaves or the line drops; the exit code."""
-    app = OhmfolioApp(desk)
+    app = OhmfolioApp(desk, None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ))
 
     def line_lost() -> None:
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.

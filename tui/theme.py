@@ -27,6 +27,8 @@ HEAD = Style(bold=True)
 QUIET = Style(dim=True)
 CURSOR = Style(reverse=True)
 EDITED = Style(underline=True, bold=True)
+TYPED_AT = EDITED + Style(reverse=True, frame=True)
+"""Where the next letter goes. The frame is for the driver: it shows the terminal's own cursor there, and nothing else."""
 FAILS = Style(color="red", bold=True)
 ASKS = Style(color="yellow")
 GOOD = Style(color="green")

@@ -51,7 +51,7 @@ def test_a_lost_terminal_ends_the_program_even_when_no_signal_says_so(tmp_path: 
 def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, code: int) -> None:
     with Terminal(home=tmp_path) as terminal:
         half_typed(terminal)
-        assert CURSOR_SHOWN not in terminal.screen.mode
+        assert ALTERNATE_SCREEN in terminal.screen.mode
         if leaves == "term":
             os.kill(terminal.pid, signal.SIGTERM)
         else:

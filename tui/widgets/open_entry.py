@@ -117,5 +117,5 @@ def painted(editor: LineEditor, start: int, end: int) -> list[Segment]:
     if not 0 <= cursor <= len(text):
         return [Segment(text, theme.EDITED)]
     under = text[cursor : cursor + 1] or " "
-    parts = [(text[:cursor], theme.EDITED), (under, theme.CURSOR), (text[cursor + 1 :], theme.EDITED)]
+    parts = [(text[:cursor], theme.EDITED), (under, theme.TYPED_AT), (text[cursor + 1 :], theme.EDITED)]
     return [Segment(letters, style) for letters, style in parts if letters]
