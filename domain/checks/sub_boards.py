@@ -50,8 +50,34 @@ def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
                 f"{margin} Ω is put down to measuring. {slip or 'Is one of them wrong?'}"
             )
             yield _finding(job, board, "zs", zdb, "Ω", f"{supply.ze.shown} + {margin} Ω", says)
+        else:
+            yield from _a_place_apart(job, board, "zs", supply.ze, "Ze", "Ω")
     if supply.ipf_by != _ENQUIRY:
         yield from _rising(job, board, supply.ipf, "at the origin")
+        yield from _a_place_apart(job, board, "ipf", supply.ipf, "Ipf of the supply", "kA")
+
+
+def _a_place_apart(job: Job, board: Board, box: str, origin: Reading, name: str, unit: str) -> Iterator[Finding]:
+    """Only the tails lie between the two, so one ten times the other has its point moved.
+
+    Asked on TT alone: elsewhere the usual Ze, and Ipf against the loop, tell already.
+    """
+    reading: Reading = getattr(board, box)
+    if (
+        not is_tt(job)
+        or reading.figure is None
+        or origin.figure is None
+        or reading.figure <= 0
+        or origin.figure <= reading.figure
+    ):
+        return
+    slip = did_you_mean(origin, unit, about(reading.figure, job.edition))
+    if slip:
+        says = (
+            f"{name} {origin.shown} {unit} and {reading.shown} {unit} at {board.name} are far apart, and only the tails "
+            f"lie between. For {name}: {slip[0].lower()}{slip[1:]}"
+        )
+        yield _finding(job, board, box, reading, unit, f"about {origin.shown} {unit}", says)
 
 
 def _slip_at_origin(job: Job, board: Board) -> str:

@@ -1,5 +1,6 @@
 import pytest
 
+from domain.checks import findings_of
 from tests.domain.checks.jobs import RCD_30, found, job, verdict
 
 SUB = {
@@ -104,3 +105,36 @@ def test_a_board_fed_from_elsewhere_is_held_against_nothing(text: str) -> None:
 def test_a_spare_way_feeds_no_board() -> None:
     made = job({"shape": "spare"}, more_boards=[SUB])
     assert verdict(made, "supplied_from", check="names") == "ask"
+
+
+@pytest.mark.parametrize(
+    ("ze", "ipf", "expected"), [("68", "0.62", []), ("680", "0.62", ["zs"]), ("68", "6.2", ["ipf"])]
+)
+def test_on_tt_ten_times_the_board_is_the_same_reading_with_its_point_moved(
+    ze: str, ipf: str, expected: list[str]
+) -> None:
+    supply = {"system": "TT", "ze": ze, "ipf": ipf}
+    made = job(RCD_30 | {"zs": "68", "r1_r2": ""}, supply=supply, board={"zs": "68", "ipf": "0.62"})
+    assert [each.place.box for each in findings_of(made) if each.check == "sub-boards"] == expected
+
+
+def test_the_reading_that_the_others_second_is_not_the_one_that_slipped() -> None:
+    (finding,) = found(job(supply={"ze": "0.030"}), "zs", check="sub-boards")
+    assert finding.says.endswith("For Ze: did you mean 0.3 Ω?")
+    (finding,) = found(job(board={"zs": "3.2"}), "zs", check="sub-boards")
+    assert finding.says.endswith("Did you mean 0.32 Ω?")
+    (finding,) = found(job(supply={"ze": "3.0"}), "ze", check="external-impedance")
+    assert finding.says.endswith("Did you mean 0.3 Ω?")
+    (finding,) = found(job(supply={"ze": "3.0"}), "ipf", check="fault-current")
+    assert finding.says.endswith("For Ze: did you mean 0.3 Ω?")
+    (finding,) = found(job(supply={"ipf": "8"}), "ipf", check="fault-current")
+    assert finding.says.endswith("Did you mean 0.8 kA?")
+
+
+def test_a_figure_before_many_circuits_is_asked_about_once() -> None:
+    rows = [{"zs": "0.50", "r1_r2": ""}] * 3
+    made = job(*rows, board={"zs": "0.55", "ipf": ""})
+    (finding,) = [each for each in findings_of(made) if each.check == "external-impedance"]
+    assert (finding.place.circuit, finding.place.box) == ("", "zs")
+    two = job(*rows[:2], board={"zs": "0.55", "ipf": ""})
+    assert {each.place.circuit for each in findings_of(two) if each.check == "external-impedance"} == {"c1", "c2"}

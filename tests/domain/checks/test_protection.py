@@ -24,12 +24,21 @@ HOME = {"premises": {"use": "domestic"}}
         ("Landing lights", "6", True, "ask"),
         ("Immersion heater", "16", True, "passes"),
         ("Cooker", "32", True, "passes"),
+        ("SELV bathroom lights", "6", True, "passes"),
         ("Submain to garage", "32", True, "passes"),
     ],
 )
 def test_a_circuit_needs_an_rcd_by_what_it_feeds(description: str, rating: str, home: bool, expected: str) -> None:
     made = job({"description": description, "rating": rating}, **(HOME if home else {}))
     assert verdict(made, "rcd_standard", check="additional-protection") == expected
+
+
+@pytest.mark.parametrize(
+    ("use", "expected"),
+    [("domestic", "ask"), ("rented flat", "ask"), ("Public house", "passes"), ("care home", "passes"), ("", "passes")],
+)
+def test_lights_need_an_rcd_where_a_household_lives(use: str, expected: str) -> None:
+    assert verdict(job({"description": "Lights"}, premises={"use": use}), "rcd_standard") == expected
 
 
 def test_a_ring_feeds_sockets_unless_it_says_otherwise() -> None:

@@ -54,3 +54,11 @@ def test_the_sentence_names_time_limit_and_kind_of_rcd() -> None:
     assert finding.says == (
         "312 ms is over 300 ms, the longest for a general type RCD to BS EN 61009 at its rated residual current"
     )
+
+
+@pytest.mark.parametrize(("time", "meant"), [("0.024", "24"), ("2.4", "24"), ("0.24", "240")])
+def test_a_time_no_rcd_can_do_is_asked_about_with_what_was_meant(time: str, meant: str) -> None:
+    (finding,) = found(job(RCD_30 | {"rcd_time": time}), "rcd_time")
+    assert finding.severity == "ask"
+    assert finding.says.endswith(f"Did you mean {meant} ms?")
+    assert verdict(job(RCD_30 | {"rcd_time": "3"}), "rcd_time") == "passes"

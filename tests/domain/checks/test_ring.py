@@ -1,5 +1,6 @@
 import pytest
 
+from domain.checks import findings_of
 from tests.domain.checks.jobs import RING, found, job, verdict
 
 
@@ -65,3 +66,20 @@ def test_ring_readings_on_a_radial_are_asked_about_once() -> None:
 def test_ends_without_a_figure_are_not_compared(reading: str) -> None:
     made = job(RING | {"ring_r1": reading})
     assert [verdict(made, box, check="ring") for box in ("ring_rn", "ring_r2", "r1_r2")] == ["passes"] * 3
+
+
+@pytest.mark.parametrize(
+    ("box", "typed", "meant"),
+    [
+        ("ring_r1", "6.0", "0.6"),
+        ("ring_rn", "0.061", "0.61"),
+        ("ring_r2", "10", "1"),
+        ("r1_r2", "4.0", "0.4"),
+        ("ring_r1", "600", "0.6"),
+    ],
+)
+def test_one_reading_with_its_point_moved_is_asked_about_once(box: str, typed: str, meant: str) -> None:
+    made = job(RING | {box: typed, "zs": ""})
+    (finding,) = [each for each in findings_of(made) if each.check == "ring"]
+    assert finding.place.box == box
+    assert finding.says.endswith(f"Did you mean {meant} Ω?")
