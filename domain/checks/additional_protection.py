@@ -27,6 +27,8 @@ class Rule(NamedTuple):
     words: str
     idn: Limit
     has_exception: bool = False
+    may_wait: bool = False
+    """A time-delayed RCD serves as well."""
 
 
 def additional_protection(job: Job) -> Iterator[Finding]:
@@ -73,7 +75,8 @@ def rule_for(job: Job, way: Way) -> Rule | None:
     if use.lights and is_dwelling(job):
         return Rule("luminaires where people live", _row(job, "411.3.4", "luminaires in domestic premises"))
     if _FARM.search(job.premises.use):
-        return Rule("a circuit of agricultural premises", _row(job, "705", "agricultural premises, other circuits"))
+        idn = _row(job, "705", "agricultural premises, other circuits")
+        return Rule("a circuit of agricultural premises", idn, may_wait=True)
     return None
 
 
@@ -85,7 +88,7 @@ def _row(job: Job, regulation: str, where: str) -> Limit:
 
 def _serves(rcd: Rcd, rule: Rule) -> bool:
     """An RCD whose rated residual current is not typed yet is a gap, not a fault."""
-    return (rcd.idn is None or rcd.idn <= rule.idn.value) and not rcd.is_delayed
+    return (rcd.idn is None or rcd.idn <= rule.idn.value) and (rule.may_wait or not rcd.is_delayed)
 
 
 def _missing(job: Job, way: Way, rule: Rule) -> Finding:

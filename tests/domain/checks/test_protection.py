@@ -158,3 +158,12 @@ def test_arc_fault_detection_is_noted_in_the_premises_named(use: str, rating: st
 def test_no_surge_protection_in_new_boards_is_noted(kind: str, spd: str, form_set: str, expected: str) -> None:
     made = job(work={"kind": kind}, board={"spd_type": spd}, form_set=form_set)
     assert verdict(made, "spd_type") == expected
+
+
+@pytest.mark.parametrize(
+    ("switch", "expected"),
+    [({}, "ask"), ({"rcd_type": "A S", "rcd_idn": "300"}, "passes"), ({"rcd_type": "A", "rcd_idn": "500"}, "ask")],
+)
+def test_every_circuit_of_a_farm_has_an_rcd_of_some_kind(switch: dict[str, str], expected: str) -> None:
+    made = job({}, premises={"use": "agricultural"}, main_switch=switch)
+    assert verdict(made, "rcd_standard", check="additional-protection") == expected
