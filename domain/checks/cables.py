@@ -5,6 +5,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from domain.checks.ways import Way
+from domain.circuit import Circuit
 from domain.edition import Edition
 from domain.limits.limit import Limit
 from domain.limits.loader import table
@@ -12,6 +13,7 @@ from domain.limits.loader import table
 _METHOD = re.compile(r"(?:ref(?:erence)?\.?)?\s*(?:method)?\s*([a-g]|10[0-3])")
 _THREE_PHASES = re.compile(r"tp|3p|l1\W*l2|l1\W+l3|l1\W*-\W*l?3", re.IGNORECASE)
 _FLAT_ONLY = ("100", "101", "102", "103")
+_EARTHED_METAL = {"B", "D", "F", "G", "H"}
 _IN_CONTAINMENT = {"B", "C", "D", "E"}
 _SHEATHED = "A"
 
@@ -26,6 +28,11 @@ def method_in(typed: str) -> str:
 def has_three_phases(way: Way) -> bool:
     """The number says that the circuit uses all three phases of its board."""
     return way.board.phases.strip() == "3" and bool(_THREE_PHASES.search(way.circuit.number))
+
+
+def runs_in_earthed_metal(circuit: Circuit) -> bool:
+    """Its conduit, trunking, armour or sheath is earthed and shares the fault current."""
+    return circuit.wiring.strip().upper() in _EARTHED_METAL
 
 
 def is_flat(way: Way, edition: Edition) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bands import about, look, loop_margin
+from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.expected import impedance_before
 from domain.checks.residual import residual_current
 from domain.checks.slips import did_you_mean
@@ -16,8 +17,6 @@ from domain.limits.source import Source
 from domain.reading import Reading
 
 _CHECK = "loop-adds-up"
-_EARTHED_METAL = {"B", "D", "F", "G", "H"}
-"""Wiring whose containment, armour or sheath is earthed and shares the fault current."""
 
 
 def loop_adds_up(job: Job) -> Iterator[Finding]:
@@ -51,7 +50,7 @@ def _against_parts(job: Job, way: Way, before: Decimal, name: str) -> Iterator[F
     if apart <= margin:
         return
     severity = Severity.ASK
-    if not slip and not is_higher and way.circuit.wiring.strip().upper() in _EARTHED_METAL:
+    if not slip and not is_higher and runs_in_earthed_metal(way.circuit):
         severity = Severity.NOTE
     more = "more" if is_higher else "less"
     says = (

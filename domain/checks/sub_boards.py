@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from domain.board import Board
 from domain.checks.bands import about, look, loop_margin
+from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.feeders import Feed, feeds_of
 from domain.checks.slips import did_you_mean
 from domain.checks.tabulated import is_tt
@@ -18,7 +19,6 @@ from domain.reading import Reading
 
 _CHECK = "sub-boards"
 _ENQUIRY = "enquiry"
-_EARTHED_METAL = {"B", "D", "F", "G", "H"}
 
 
 def sub_boards(job: Job) -> Iterator[Finding]:
@@ -127,7 +127,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
     if abs(apart) <= margin:
         return
     slip = _slip(job, board, feed)
-    is_shared = apart < 0 and way.wiring.strip().upper() in _EARTHED_METAL and not slip
+    is_shared = apart < 0 and runs_in_earthed_metal(way) and not slip
     why = "Is a joint loose, or one of the figures wrong?" if apart > 0 else "Parallel earth paths can do that"
     says = (
         f"Zdb {board.zs.shown} Ω of {board.name} does not fit {feed.board.name} and R1+R2 of the way that feeds it, "
