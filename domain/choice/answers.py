@@ -1,11 +1,12 @@
-"""What a person answers about a job before anything else."""
+"""What a person answers about a job: what decides its papers, and what else is owed for it."""
 
+from datetime import date
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, StrictBool
 
-from domain.value import Value
+from domain.value import Line, Value
 
 
 class Done(StrEnum):
@@ -15,13 +16,96 @@ class Done(StrEnum):
     BOARD = "board"
     ALTERATION = "alteration"
     INSPECTION = "inspection"
+    REPLACEMENT = "replacement"
+    OTHER = "other"
 
 
-class Answers(Value):
+Replaced = Literal[
+    "accessory",
+    "no-cpc",
+    "device",
+    "device-type",
+    "equipment",
+    "equipment-larger",
+    "equipment-new-cable",
+    "cable",
+]
+Other = Literal[
+    "fire-alarm",
+    "emergency-lighting",
+    "emergency-lighting-check",
+    "visual",
+    "made-safe",
+    "event",
+    "low-voltage",
+    "appliance",
+    "portable",
+    "meter",
+    "advice",
+]
+Few = Annotated[int, Field(ge=1, le=1000, strict=True)]
+
+
+class Dates(Value):
+    """The days from which clocks run. None: not known, or not yet."""
+
+    completed_on: date | None = None
+    """Work completed."""
+    inspected_on: date | None = None
+    """Inspected and tested; the last day of several."""
+    commissioned_on: date | None = None
+    """Generation or storage first run."""
+    issued_on: date | None = None
+    occupied_on: date | None = None
+    """A tenant's first day in the home."""
+    asked_on: date | None = None
+    """The council asked in writing for the report."""
+    viewer_asked_on: date | None = None
+    """A prospective tenant asked in writing for the report."""
+    remedied_on: date | None = None
+    """Work that a report asked for completed."""
+    notice_on: date | None = None
+    """The council served a remedial notice."""
+
+
+class Answers(Dates):
     """The answers the rules decide over. None: not asked, or not answered yet."""
 
     done: Done | None = None
+    replaced: Replaced | None = None
+    other: Other | None = None
+    mains: Literal["new", "altered", "untouched"] | None = None
+    """The low-voltage circuit that feeds an alarm or emergency lighting."""
+    own_work: StrictBool | Literal["part"] | None = None
+    """Designed, built and tested by the people who will sign; or only a part of it."""
     circuits: Annotated[int, Field(ge=0, le=10_000, strict=True)] | None = None
     """How many existing circuits were altered or extended; 0 for earthing, bonding or tails alone."""
-    own_work: StrictBool | None = None
-    """Designed, built and tested by the people who will sign."""
+
+    intake: Literal["bonding", "tails"] | None = None
+    """Where no circuit was altered: what was."""
+    scope: Literal["new-build", "rewire", "circuits"] | None = None
+    """How much of the installation is new."""
+    after_report: StrictBool | None = None
+    """The work puts right what a condition report found."""
+    wanted: Literal["letting", "sale", "interval", "damage", "other-work"] | None = None
+    """What a report was ordered for."""
+    fitted: Literal["ev", "pv", "battery", "pv-battery", "generator", "heating", "none"] | None = None
+    """A charge point, a source of supply or electric floor or ceiling heating among the work."""
+    demand_over: StrictBool | None = None
+    """The demand of the premises, with the charge point, passes what may be connected first and told afterwards."""
+    source_over: StrictBool | None = None
+    """The generation or storage is larger than what may be connected first and told afterwards."""
+    nation: Literal["England", "Wales", "Scotland", "Northern Ireland"] | None = None
+    building: Literal["house", "tall-house", "flat", "outbuilding", "shared", "not-dwelling"] | None = None
+    room: Literal["bath-zone", "pool", "bathroom", "kitchen", "outdoors", "elsewhere"] | None = None
+    registered: Literal["registered", "third-party", "no"] | None = None
+    """How the work is notified, where it is notifiable."""
+    tenure: Literal["owner", "private-let", "social-let", "not-home"] | None = None
+    unsatisfactory: StrictBool | None = None
+    """The report ended with a C1, C2 or FI."""
+    kind: Line | None = None
+    """The kind of premises, as the table of recommended intervals calls it."""
+    remedy_within_days: Few | None = None
+    """What the report asks for, where that is sooner than the law."""
+    next_within_years: Few | None = None
+    """The interval the report or certificate names."""

@@ -1,19 +1,21 @@
-"""Which form set the answers lead to, and why; or the question that is still needed."""
+"""Which papers the answers lead to, and why; or the question that is still needed."""
 
 from collections.abc import Mapping
 
 from domain.choice.answers import Answers
+from domain.choice.paper import Paper, usual
 from domain.choice.question import Question, questions
-from domain.choice.rule import Rule, rules
+from domain.choice.rule import Contested, Rule, rules
 from domain.form_set import FormSet
 from domain.limits.source import Source
 from domain.value import Value
 
 
 class FormChoice(Value):
-    """The advice. While a question is open, `ask` holds it and `form_set` is None."""
+    """The advice. While a question is open, `ask` holds it and nothing is decided."""
 
     form_set: FormSet | None = None
+    """None with nothing left to ask: no form set of BS 7671 is required."""
     why: str = ""
     against: Mapping[FormSet, str] = {}
     """Each of the other form sets, and why it is not advised."""
@@ -26,28 +28,75 @@ class FormChoice(Value):
     ask: Question | None = None
     leads_to: tuple[FormSet, ...]
     """Every form set the answers so far still allow, in the order of the table."""
+    may_need_none: bool = False
+    """The answers so far may also end without a form set."""
+    papers: tuple[Paper, ...] = ()
+    instead: tuple[Paper, ...] = ()
+    """The papers of the other accepted way."""
+    advisable: bool = False
+    """Nothing is required; the other accepted way is the cautious one."""
+    stop: bool = False
+    """The work must not go ahead as it stands."""
+    signatures: str = ""
+    pack: tuple[str, ...] = ()
+    contested: Contested | None = None
+
+    @property
+    def is_decided(self) -> bool:
+        """Nothing is left to ask."""
+        return self.ask is None
+
+    @property
+    def starts(self) -> FormSet | None:
+        """The form set a job starts with: the one required, else the one that is advisable."""
+        return self.form_set or (self.also[0] if self.advisable else None)
 
 
 def choose(answers: Answers, table: tuple[Rule, ...] | None = None) -> FormChoice:
     """The first rule that holds decides; where a rule before it hangs on a missing answer, that is asked first."""
+    facts = dict(answers)
     possible = [
         (rule, missing)
         for rule in (rules() if table is None else table)
-        if (missing := rule.left_open(answers)) is not None
+        if (missing := rule.left_open(facts)) is not None
     ]
     if not possible:
         raise LookupError(f"no rule covers {answers!r}")
     rule, missing = possible[0]
     if missing:
-        ask = next(question for question in questions() if question.id in missing)
-        return FormChoice(ask=ask, leads_to=tuple(dict.fromkeys(rule.form_set for rule, _ in possible)))
+        return FormChoice(
+            ask=next(question for question in questions() if question.id in missing),
+            leads_to=tuple(dict.fromkeys(rule.form_set for rule, _ in possible if rule.form_set)),
+            may_need_none=any(rule.form_set is None for rule, _ in possible),
+        )
+    return _decided(rule, answers)
+
+
+def _decided(rule: Rule, answers: Answers) -> FormChoice:
+    form_set = rule.form_set
+    always = usual()[form_set] if form_set else None
+    beside = tuple(Paper(called=each) for each in rule.beside)
+    each_circuit = max(answers.circuits or 1, 1)
     return FormChoice(
-        form_set=rule.form_set,
+        form_set=form_set,
         why=rule.why,
         against=rule.against,
         also=rule.also,
         boundary=rule.boundary,
         cautions=rule.cautions,
         source=rule.source,
-        leads_to=(rule.form_set,),
+        leads_to=(form_set,) if form_set else (),
+        may_need_none=form_set is None,
+        papers=(*((_papers(form_set, each_circuit),) if form_set else ()), *beside),
+        instead=tuple(_papers(each, each_circuit) for each in rule.also),
+        advisable=rule.advisable,
+        stop=rule.stop,
+        signatures="" if always is None else always.apart if rule.apart else always.signatures,
+        pack=(*(always.pack if always else ()), *rule.beside, *rule.pack),
+        contested=rule.contested,
     )
+
+
+def _papers(form_set: FormSet, circuits: int) -> Paper:
+    """Minor works is one for each circuit; the others cover all of them."""
+    return Paper(form_set=form_set, called=form_set.paper, count=circuits if form_set is FormSet.MEIWC else 1)

@@ -1,1 +1,1 @@
-"""Clocks: dates owed by law or good practice. Empty yet."""
+"""What else is owed for a job, to whom, and by when."""

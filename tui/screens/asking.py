@@ -1,24 +1,46 @@
-"""Where a person is among the questions that decide the form set; pure, so that going back loses nothing."""
+"""Where a person is among the questions about a job; pure, so that going back loses nothing."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import Self
 
 from domain.choice.answers import Answers
 from domain.choice.choosing import FormChoice, choose
 from domain.choice.question import Question, questions
+from domain.duties.owing import owing
+
+
+def form_question(answers: Answers) -> Question | None:
+    """The next question that decides the papers."""
+    return choose(answers).ask
+
+
+def further_question(answers: Answers) -> Question | None:
+    """The next question that tells what else is owed."""
+    return owing(answers, choose(answers)).ask
 
 
 @dataclass(frozen=True, slots=True)
 class Asking:
-    """The questions put so far, the last one open, and every answer ever given."""
+    """The questions put so far, the last one open until all are answered, and every answer ever given."""
 
     asked: tuple[Question, ...]
     kept: Answers = field(default_factory=Answers)
+    given: Answers = field(default_factory=Answers)
+    """What was known before the first question."""
+    following: Callable[[Answers], Question | None] = form_question
+    is_done: bool = False
 
     @classmethod
     def begun(cls) -> Self:
-        """Before the first answer."""
-        return cls((choose(Answers()).ask or questions()[0],))
+        """Before the first answer on the papers."""
+        return cls((form_question(Answers()) or questions()[0],))
+
+    @classmethod
+    def on_what_is_owed(cls, given: Answers) -> Self:
+        """Before the first answer on what else is owed; done at once where nothing is left to ask."""
+        first = further_question(given)
+        return cls((first,) if first else (), given, given, further_question, first is None)
 
     @property
     def question(self) -> Question:
@@ -31,17 +53,22 @@ class Asking:
         return choose(self._confirmed(self.asked[:-1]))
 
     def answered(self, key: str) -> tuple[Self, FormChoice] | None:
-        """The next question or the decision; None for a key that gives no answer."""
+        """The next question or the end of them, and the advice; None for a key that gives no answer."""
         kept = self.question.answered(key, self.kept)
         if kept is None:
             return None
-        after = replace(self, kept=kept)
-        advice = choose(after.answers)
-        return (replace(after, asked=(*self.asked, advice.ask)), advice) if advice.ask else (after, advice)
+        after = replace(self, kept=kept, is_done=False)
+        following = self.following(after.answers)
+        after = replace(after, asked=(*self.asked, following)) if following else replace(after, is_done=True)
+        return after, choose(after.answers) if after.is_done else after.advice
 
     def back(self) -> Self | None:
         """The question before, its answer kept; None at the first."""
-        return replace(self, asked=self.asked[:-1]) if len(self.asked) > 1 else None
+        return replace(self, asked=self.asked[:-1], is_done=False) if len(self.asked) > 1 else None
+
+    def reopened(self) -> Self:
+        """The last question open again, once all had been answered."""
+        return replace(self, is_done=False)
 
     @property
     def answers(self) -> Answers:
@@ -56,18 +83,10 @@ class Asking:
 
     @property
     def so_far(self) -> tuple[tuple[str, str], ...]:
-        """Each question before the open one, with the words of its answer."""
-        return in_words(self._confirmed(self.asked[:-1]))
+        """Each question before the open one, with the words of its answer, in the order they were put."""
+        return tuple((question.words, question.words_for(self.kept)) for question in self.asked[:-1])
 
     def _confirmed(self, asked: tuple[Question, ...]) -> Answers:
-        return Answers.model_validate({question.id: getattr(self.kept, question.id) for question in asked})
-
-
-def in_words(answers: Answers) -> tuple[tuple[str, str], ...]:
-    """Every question that was answered, with the words of its answer, in the order they are asked."""
-    return tuple(
-        (question.words, answer.words)
-        for question in questions()
-        for answer in question.answers
-        if getattr(answers, question.id) == answer.value
-    )
+        return Answers.model_validate(
+            dict(self.given) | {question.id: getattr(self.kept, question.id) for question in asked}
+        )

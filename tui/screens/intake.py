@@ -124,7 +124,7 @@ class IntakeScreen(Page):
             return False
         self.asking, advice = answered
         self._show_question()
-        if advice.form_set:
+        if advice.ask is None:
             self.ohmfolio.push_screen(DecisionScreen(advice, self.asking.answers))
         else:
             self.query_one(".answers").focus()

@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.choice.question import in_words
 from domain.commands import Choose, SetEdition
 from domain.edition import Edition
 from domain.explanation import Explanation
@@ -20,7 +21,6 @@ from domain.place import Place
 from domain.whereabouts import box_at, described
 from tui import theme
 from tui.keys import bindings
-from tui.screens.asking import in_words
 from tui.screens.job_screen import JobScreen
 from tui.screens.writing import (
     edition_form,

@@ -25,17 +25,18 @@ DANGER = (
 )
 
 
-def other_papers_form(chosen: Chosen) -> FormScreen:
+def other_papers_form(chosen: Chosen | None) -> FormScreen:
     """Asks which form set is taken instead, and why."""
+    advised = chosen.advised if chosen else None
     options = tuple(
-        Option(key, form_set, f"{form_set.paper}{' (advised)' if form_set is chosen.advised else ''}")
+        Option(key, form_set, f"{form_set.paper}{' (advised)' if form_set is advised else ''}")
         for form_set, key in _PAPER_KEYS.items()
     )
     return FormScreen(
         "Which papers do you take?",
         (
-            AskedLine("form_set", "Papers", chosen.form_set, must=True, options=options),
-            AskedLine("because", "Because", chosen.because, must=True, limit=PROSE_MAX),
+            AskedLine("form_set", "Papers", chosen.form_set if chosen else "", must=True, options=options),
+            AskedLine("because", "Because", chosen.because if chosen else "", must=True, limit=PROSE_MAX),
         ),
         "The reason is kept with the job and printed where it differs from the advice.",
     )

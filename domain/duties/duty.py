@@ -1,0 +1,76 @@
+"""The table of what is owed beside the papers, as data."""
+
+import tomllib
+from enum import StrEnum
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from domain.choice.condition import Conditional
+from domain.choice.rule import Contested
+from domain.duties.clock import Clock
+from domain.limits.source import Source
+
+
+class Kind(StrEnum):
+    """What sort of duty it is."""
+
+    NOTIFICATION = "notification"
+    ROUTE = "route"
+    DISTRIBUTOR = "distributor"
+    PAPER = "paper"
+    COPY = "copy"
+    RENTED = "rented home"
+    INTERVAL = "next inspection"
+    KEEP = "keep"
+    CAUTION = "caution"
+
+
+class Verdict(StrEnum):
+    """Whether building control must know."""
+
+    YES = "yes"
+    NO = "no"
+    IF = "if"
+    """It depends on something only the authority can settle."""
+
+
+class Duty(Conditional):
+    """One row: when it holds, what is owed, by whom, and by when."""
+
+    group: str = ""
+    """Among rows of one group the first that holds decides."""
+    kind: Kind
+    verdict: Verdict | None = None
+    who: str = "you"
+    what: str
+    why: str = ""
+    route: str = ""
+    clock: Clock | None = None
+    met_by: str = ""
+    """The date that shows it done, once it is known."""
+    contested: Contested | None = None
+    source: Source
+
+
+_TABLES = (
+    "notification.toml",
+    "distributor.toml",
+    "papers.toml",
+    "rented_england.toml",
+    "rented_elsewhere.toml",
+)
+
+
+@cache
+def duties() -> tuple[Duty, ...]:
+    """Every row, in the order of the tables."""
+    return tuple(
+        duty for name in _TABLES for duty in duties_in(files("domain.duties").joinpath(name).read_text("utf-8"))
+    )
+
+
+def duties_in(text: str) -> tuple[Duty, ...]:
+    """The rows a TOML text holds."""
+    data: dict[str, Any] = tomllib.loads(text)
+    return tuple(Duty.model_validate(row) for row in data["duty"])

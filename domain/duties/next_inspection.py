@@ -1,0 +1,51 @@
+"""When the next inspection is recommended, where no law sets it."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from domain.duties.clock import Clock
+from domain.duties.duty import Duty, Kind
+from domain.edition import Edition
+from domain.limits.intervals import premises_called
+from domain.limits.table import Row
+
+_START = {"EICR": "inspected_on", "EIC": "completed_on"}
+_OWNED_HOME = "Domestic, owner occupied"
+
+
+def recommended_interval(facts: Mapping[str, Any]) -> Duty | None:
+    """The longest interval recommended for premises of this kind; Minor Works names none, and the law rules lets."""
+    start = _START.get(str(facts.get("form_set")))
+    row = _row(facts)
+    if start is None or row is None or facts.get("tenure") in {"private-let", "social-let"}:
+        return None
+    years = row.figures["years"]
+    whole = years.value == int(years.value)
+    clock = (
+        Clock(start=start, years=int(years.value), sooner="next_within_years")
+        if whole
+        else Clock(start=start, months=int(years.value * 12))
+    )
+    also = row.texts.get("also", "")
+    return Duty(
+        id="next inspection recommended",
+        kind=Kind.INTERVAL,
+        who="the owner",
+        what=f"Next inspection: {row.texts['premises']}, at most {years.shown}",
+        why=f"A recommendation; the person who signs may ask for a shorter one, with reasons. {also}".strip(),
+        clock=clock,
+        source=years.source,
+    )
+
+
+def lacks_kind(facts: Mapping[str, Any]) -> bool:
+    """An interval is recommended by the kind of premises, and the kind is not known."""
+    return facts.get("form_set") in _START and facts.get("tenure") == "not-home" and not facts.get("kind")
+
+
+def _row(facts: Mapping[str, Any]) -> Row | None:
+    kind = facts.get("kind")
+    if not kind and facts.get("tenure") == "owner":
+        kind = _OWNED_HOME
+    rows = premises_called(kind, Edition.A2) if kind else ()
+    return rows[0] if len(rows) == 1 else None

@@ -1,0 +1,66 @@
+"""The advice on papers as paragraphs: what, why, why not the others, what to mind, and where it comes from."""
+
+from collections.abc import Iterator
+
+from domain.choice.answers import Answers
+from domain.choice.choosing import FormChoice
+from domain.choice.chosen import Chosen
+from domain.choice.question import in_words
+from tui import theme
+from tui.widgets.text_page import Paragraph
+
+SAFETY = (
+    "Work dead wherever it can be: isolate, lock off, prove dead. Test live only where you are competent to and the"
+    " current standard, local rules and licensed practice allow it."
+)
+_LABELS = 11
+
+
+def paragraphs(advice: FormChoice, chosen: Chosen | None, answers: Answers) -> Iterator[Paragraph]:
+    """Everything there is to say before the job is started."""
+    yield from _what(advice, chosen)
+    yield Paragraph()
+    for form_set, why in advice.against.items():
+        yield _labelled(f"{'Or' if form_set in advice.also else 'Not'} {form_set}", why)
+    yield _labelled("Boundary", advice.boundary)
+    if advice.contested:
+        contested = advice.contested
+        yield _labelled("Contested", f"{contested.about} {' '.join(contested.practices)} {contested.cautious}")
+    yield Paragraph()
+    for caution in (*advice.cautions, SAFETY):
+        yield Paragraph(caution, label=theme.SIGN_SNAG, label_width=2)
+    yield Paragraph()
+    if advice.signatures:
+        yield _labelled("Signed by", advice.signatures)
+    if advice.pack:
+        yield _labelled("The pack", "; ".join(advice.pack))
+    if advice.source:
+        yield Paragraph(advice.source.cited, theme.QUIET, "Source", theme.QUIET, _LABELS)
+    for question, answer in in_words(answers):
+        yield Paragraph(f"{question} {answer}", theme.QUIET, "Answered", theme.QUIET, _LABELS)
+
+
+def _what(advice: FormChoice, chosen: Chosen | None) -> Iterator[Paragraph]:
+    if chosen and chosen.because:
+        yield Paragraph(f"{chosen.form_set.paper} ({chosen.form_set})", theme.HEAD)
+        yield Paragraph(f"Taken against the advice, because: {chosen.because}", theme.ASKS)
+        yield Paragraph()
+    if advice.stop:
+        yield Paragraph("The work must not go ahead as it stands", theme.FAILS, theme.SIGN_FAILS, theme.FAILS)
+    yield Paragraph(_advised(advice), theme.HEAD)
+    yield Paragraph(advice.why)
+    for paper in advice.papers:
+        if paper.form_set is not advice.form_set or paper.form_set is None or paper.count > 1:
+            yield Paragraph(f"{f'{paper.count} of: ' if paper.count > 1 else ''}{paper.called}", label="-")
+
+
+def _advised(advice: FormChoice) -> str:
+    if advice.form_set:
+        return f"{advice.form_set.paper} ({advice.form_set})"
+    if advice.starts:
+        return f"No form set of BS 7671 is required; advisable is {advice.starts.paper} ({advice.starts})"
+    return "No form set of BS 7671 is required"
+
+
+def _labelled(label: str, text: str) -> Paragraph:
+    return Paragraph(text, label=label, label_width=_LABELS)
