@@ -49,7 +49,8 @@ class DecisionScreen(Page):
         """Start the job; where the work must not go ahead as it stands, after a question."""
         chosen = self.chosen
         if chosen is None:
-            self.say("No form set is needed, so no job is started; D takes one all the same")
+            why = "The work must not go ahead as it stands" if self.advice.stop else "No form set is needed"
+            self.say(f"{why}, so no job is started; D takes papers all the same")
         elif self.advice.stop:
             question = ConfirmScreen("The work must not go ahead as it stands. Start its papers all the same?")
             self.confirm(question, lambda: self._start(chosen))

@@ -6,6 +6,7 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.choice.choosing import FormChoice
 from domain.form_set import FormSet
 from domain.job_log import JobLine, JobLogError, Query
 from tui import theme
@@ -136,15 +137,11 @@ class IntakeScreen(Page):
         help_ = Paragraph(question.help, theme.QUIET)
         self.query_one("#question", TextPage).show([*so_far, Paragraph(question.words, theme.HEAD), help_])
         rows = [
-            Row(
-                answer.key,
-                (Cell(answer.key.upper(), theme.HEAD, 1), Cell(answer.words)),
-            )
+            Row(answer.key, (Cell(answer.key.upper(), theme.HEAD, 1), Cell(answer.words)))
             for answer in question.answers
         ]
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
-        leads = self.asking.advice.leads_to
-        self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(leads), label="So far:")])
+        self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
         first = "Press the letter before an answer, or Enter on a job"
         self.say("Esc goes back a question; the answers are kept" if self.asking.so_far else first)
 
@@ -174,8 +171,10 @@ class IntakeScreen(Page):
         self.query_one(".jobs", PickList).show([row_for(line) for line in self._jobs])
 
 
-def _leads_in_words(leads: tuple[FormSet, ...]) -> str:
-    names = [form_set.paper for form_set in leads]
+def _leads_in_words(advice: FormChoice) -> str:
+    names = [form_set.paper for form_set in advice.leads_to]
     if len(names) == len(FormSet):
-        return "any of the three form sets is possible"
+        names = ["any of the three form sets"]
+    if advice.may_need_none:
+        names.append("none of them")
     return " or ".join(names)

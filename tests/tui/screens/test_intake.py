@@ -79,7 +79,7 @@ async def test_escape_goes_back_a_question_and_keeps_every_answer(tmp_path: Path
 async def test_a_running_line_says_where_the_answers_lead(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        assert "any of the three form sets is possible" in text_of(app)
+        assert "any of the three form sets" in text_of(app)
         await pilot.press("a", "y")
         so_far = " ".join(text_of(app).split())
         assert FormSet.MEIWC.paper in so_far
@@ -98,6 +98,36 @@ async def test_other_papers_than_advised_need_a_reason_that_is_kept(tmp_path: Pa
     chosen = kept(app, "A-0001").chosen
     assert (chosen.form_set, chosen.advised) == (FormSet.EIC, FormSet.MEIWC)
     assert chosen.because == "Client wants schedules"
+
+
+async def test_where_no_form_set_is_needed_no_job_is_started_unless_somebody_says_why(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("o", "k")
+        assert "No form set of BS 7671 is required" in text_of(app)
+        await pilot.press("enter")
+        assert isinstance(app.screen, DecisionScreen)
+        assert app.desk.log.line("A-0001") is None
+        await pilot.press("d", "r", "enter", *"A report was asked for", "enter", "enter")
+        await pilot.pause()
+    chosen = kept(app, "A-0001").chosen
+    assert (chosen.form_set, chosen.because) == (FormSet.EICR, "A report was asked for")
+
+
+async def test_work_that_must_not_go_ahead_starts_its_papers_only_after_a_question(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("r", "e", "y")
+        await pilot.pause()
+        assert "must not go ahead" in text_of(app)
+        await pilot.press("enter")
+        assert "so no job is started" in text_of(app)
+        await pilot.press("d", "m", "enter", *"cpc provided since", "enter", "enter", "n")
+        assert app.desk.log.line("A-0001") is None
+        assert isinstance(app.screen, DecisionScreen)
+        await pilot.press("enter", "y")
+        await pilot.pause()
+    assert kept(app, "A-0001").chosen.because == "cpc provided since"
 
 
 async def test_firm_and_instruments_are_carried_over_and_readings_never(tmp_path: Path) -> None:
