@@ -20,7 +20,7 @@ def facts_of(answers: Answers, choice: FormChoice) -> dict[str, Any]:
 
 
 def work_of(answers: Answers) -> Work | None:
-    """The kind of work, as the rules on notification tell them apart; None while it cannot be told."""
+    """The kind of work, as the rules on notification tell them apart; None before anything is known of it."""
     match answers.done:
         case None:
             return None
@@ -31,9 +31,9 @@ def work_of(answers: Answers) -> Work | None:
         case Done.INSPECTION:
             return "none"
         case Done.ALTERATION:
-            return None if answers.circuits is None else "alteration" if answers.circuits else "intake"
+            return "intake" if answers.circuits == 0 else "alteration"
         case Done.REPLACEMENT:
-            return _REPLACED.get(answers.replaced or "", "repair") if answers.replaced else None
+            return _REPLACED.get(answers.replaced or "", "repair")
         case Done.OTHER:
             return _MAINS.get(answers.mains or "", "none")
 

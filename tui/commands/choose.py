@@ -1,10 +1,12 @@
-"""`choose`: which form set a job needs, why, and why not the others."""
+"""`choose`: which papers a job needs, why, and why not the others; and what else is owed, by when."""
 
 from pydantic import ValidationError
 
 from domain.choice.answers import Answers
-from domain.choice.choosing import FormChoice, choose
-from domain.choice.question import Question, questions
+from domain.choice.choosing import choose
+from domain.choice.question import further_questions, questions, typed_questions
+from domain.duties.owing import owing
+from tui.commands.advice import advice_as_text, advice_as_value, question_as_text, question_as_value
 from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
 from tui.commands.incoming import document_in
 
@@ -14,13 +16,23 @@ _QUESTIONS = Option("--questions", "list the questions with their allowed answer
 def run(typed: Typed, wiring: Wiring) -> Answer:
     """Advise on the answers in a file, or list what is asked."""
     if typed.has(_QUESTIONS.name):
-        return Answer(
-            [_question_as_value(question) for question in questions()], "\n\n".join(map(_as_words, questions()))
-        )
+        return _questions()
     if not typed.words:
         raise UnusableError(f"choose needs {COMMAND.words}; usage: {COMMAND.usage}")
-    advice = choose(_answers_in(typed.words[0]))
-    return Answer(_as_value(advice), _as_text(advice))
+    answers = _answers_in(typed.words[0])
+    advice = choose(answers)
+    owed = owing(answers, advice)
+    return Answer(advice_as_value(advice, owed), advice_as_text(advice, owed))
+
+
+def _questions() -> Answer:
+    keyed = (*questions(), *further_questions())
+    typed = typed_questions()
+    values = [question_as_value(question) for question in keyed]
+    values += [{"id": each.id, "words": each.words, "takes": each.takes} for each in typed]
+    texts = [question_as_text(question) for question in keyed]
+    texts += [f"{each.id}: {each.words}\n  {each.takes}" for each in typed]
+    return Answer(values, "\n\n".join(texts))
 
 
 def _answers_in(name: str) -> Answers:
@@ -38,53 +50,15 @@ def _complaint(error: ValidationError) -> str:
     return f"{where}: {first['msg']}" if where else first["msg"]
 
 
-def _question_as_value(question: Question) -> dict[str, object]:
-    return {
-        "id": question.id,
-        "words": question.words,
-        "help": question.help,
-        "answers": [{"value": answer.value, "words": answer.words} for answer in question.answers],
-    }
-
-
-def _as_value(advice: FormChoice) -> dict[str, object]:
-    return {
-        "form_set": advice.form_set.value if advice.form_set else None,
-        "why": advice.why,
-        "why_not": {form_set.value: reason for form_set, reason in advice.against.items()},
-        "also_accepted": [form_set.value for form_set in advice.also],
-        "boundary": advice.boundary,
-        "cautions": list(advice.cautions),
-        "source": advice.source.cited if advice.source else None,
-        "ask": _question_as_value(advice.ask) if advice.ask else None,
-        "leads_to": [form_set.value for form_set in advice.leads_to],
-    }
-
-
-def _as_text(advice: FormChoice) -> str:
-    if advice.form_set is None:
-        assert advice.ask
-        return f"One more answer is needed.\n{_as_words(advice.ask)}"
-    lines = [advice.form_set.paper, advice.why]
-    lines += [f"Not the {form_set.paper}: {reason}" for form_set, reason in advice.against.items()]
-    lines += [advice.boundary, *(f"! {caution}" for caution in advice.cautions)]
-    if advice.source:
-        lines.append(f"Source: {advice.source.cited}")
-    return "\n".join(lines)
-
-
-def _as_words(question: Question) -> str:
-    answers = (f"  {answer.value!s:12}  {answer.words}" for answer in question.answers)
-    return "\n".join([f"{question.id}: {question.words}", *answers])
-
-
 COMMAND = Command(
     name="choose",
-    summary="which form set a job needs, why, and why not the others",
+    summary="which papers a job needs, why, and what else is owed by when",
     run=run,
     words="ANSWERS.json",
     most=1,
     options=(JSON, _QUESTIONS),
     explains='ANSWERS.json holds what is known, such as {"done": "alteration", "own_work": true, "circuits": 1}.\n'
-    "Exit 0, also while an answer is missing: then form_set is null and ask holds the next question.",
+    "Exit 0, also while an answer is missing: then form_set is null and ask holds the next question.\n"
+    "form_set null with ask null: no form set of BS 7671 is required; forms says what is.\n"
+    "ask_further holds the next question that would tell more of what else is owed.",
 )

@@ -1,0 +1,147 @@
+"""The advice on papers, and what else is owed, for scripts and for people."""
+
+from collections.abc import Iterator
+
+from domain.choice.choosing import FormChoice
+from domain.choice.paper import Paper
+from domain.choice.question import Question
+from domain.choice.rule import Contested
+from domain.dates import written
+from domain.duties.duty import Kind
+from domain.duties.owing import Owed, Owing
+
+
+def question_as_value(question: Question) -> dict[str, object]:
+    """A question, for scripts."""
+    return {
+        "id": question.id,
+        "words": question.words,
+        "help": question.help,
+        "answers": [{"value": answer.value, "words": answer.words} for answer in question.answers],
+    }
+
+
+def question_as_text(question: Question) -> str:
+    """A question, for people."""
+    width = max(12, *(len(str(answer.value)) for answer in question.answers))
+    answers = (f"  {answer.value!s:{width}}  {answer.words}" for answer in question.answers)
+    return "\n".join([f"{question.id}: {question.words}", *answers])
+
+
+def advice_as_value(advice: FormChoice, owing: Owing) -> dict[str, object]:
+    """The advice, for scripts."""
+    return {
+        "form_set": advice.form_set.value if advice.form_set else None,
+        "decided": advice.is_decided,
+        "forms": [_paper(paper) for paper in advice.papers],
+        "instead": [_paper(paper) for paper in advice.instead],
+        "none_required": advice.is_decided and advice.form_set is None,
+        "advisable": advice.starts.value if advice.advisable and advice.starts else None,
+        "must_not_go_ahead": advice.stop,
+        "why": advice.why,
+        "why_not": {form_set.value: reason for form_set, reason in advice.against.items()},
+        "reasons": [each for each in (advice.why, *advice.against.values(), advice.boundary) if each],
+        "also_accepted": [form_set.value for form_set in advice.also],
+        "contested": _contested(advice.contested),
+        "boundary": advice.boundary,
+        "signatures": advice.signatures,
+        "pack": list(advice.pack),
+        "cautions": list(advice.cautions),
+        "source": advice.source.cited if advice.source else None,
+        "ask": question_as_value(advice.ask) if advice.ask else None,
+        "leads_to": [form_set.value for form_set in advice.leads_to],
+        "notification": next((_notification(each) for each in owing.owed if each.duty.verdict), None),
+        "owed": [owed_as_value(each) for each in owing.owed],
+        "clocks": [owed_as_value(each) for each in owing.clocks],
+        "ask_further": question_as_value(owing.ask) if owing.ask else None,
+    }
+
+
+def owed_as_value(owed: Owed) -> dict[str, object]:
+    """One thing owed, for scripts."""
+    duty, due = owed.duty, owed.due
+    return {
+        "id": duty.id,
+        "kind": duty.kind.value,
+        "who": duty.who,
+        "what": duty.what,
+        "why": duty.why,
+        "route": duty.route,
+        "time": duty.clock.says if duty.clock else "",
+        "by": due.by.isoformat() if due else None,
+        "other_reading": due.other_reading.isoformat() if due and due.other_reading else None,
+        "counted": due.counted if due else "",
+        "contested": _contested(duty.contested),
+        "source": duty.source.cited,
+    }
+
+
+def _notification(owed: Owed) -> dict[str, object]:
+    duty = owed.duty
+    assert duty.verdict
+    return {"notify": duty.verdict.value, "what": duty.what, "why": duty.why, "route": duty.route}
+
+
+def _paper(paper: Paper) -> dict[str, object]:
+    return {
+        "form_set": paper.form_set.value if paper.form_set else None,
+        "count": paper.count,
+        "called": paper.called,
+    }
+
+
+def _contested(contested: Contested | None) -> dict[str, object] | None:
+    return contested.model_dump(mode="json") if contested else None
+
+
+def advice_as_text(advice: FormChoice, owing: Owing) -> str:
+    """The advice, for people."""
+    if advice.ask:
+        return f"One more answer is needed.\n{question_as_text(advice.ask)}"
+    return "\n".join([*_papers_in_words(advice), *_owed_in_words(owing)])
+
+
+def _papers_in_words(advice: FormChoice) -> Iterator[str]:
+    if advice.stop:
+        yield "✗ The work must not go ahead as it stands"
+    if advice.form_set is None:
+        yield "No form set of BS 7671 is required"
+    for paper in advice.papers:
+        yield f"{paper.count} × {paper.called}" if paper.count > 1 else paper.called
+    yield advice.why
+    for form_set, reason in advice.against.items():
+        yield f"{'Or' if form_set in advice.also else 'Not'} the {form_set.paper}: {reason}"
+    yield advice.boundary
+    if advice.contested:
+        first, second = advice.contested.practices
+        yield f"Contested, {advice.contested.about}: some {first}; others {second}. {advice.contested.cautious}"
+    if advice.signatures:
+        yield f"Signatures: {advice.signatures}"
+    yield from (f"! {caution}" for caution in advice.cautions)
+    if advice.source:
+        yield f"Source: {advice.source.cited}"
+
+
+def _owed_in_words(owing: Owing) -> Iterator[str]:
+    if owing.owed:
+        yield "\nWhat else is owed"
+    for owed in owing.owed:
+        duty = owed.duty
+        verdict = f"{duty.verdict}: " if duty.verdict and duty.kind is Kind.NOTIFICATION else ""
+        who = "" if duty.who == "you" else f", {duty.who}"
+        yield f"- {duty.kind}{who}: {verdict}{duty.what}"
+        if duty.route:
+            yield f"    {duty.route}"
+        if duty.clock:
+            yield f"    {due_in_words(owed)}"
+        yield f"    {duty.source.cited}"
+    if owing.ask:
+        yield f"\nOne answer more tells more of it.\n{question_as_text(owing.ask)}"
+
+
+def due_in_words(owed: Owed) -> str:
+    """The day a thing is due, with the other way of counting it."""
+    if owed.due is None:
+        return f"Time: {owed.duty.clock.says}" if owed.duty.clock else ""
+    other = f" (counted otherwise, {written(owed.due.other_reading)})" if owed.due.other_reading else ""
+    return f"By {written(owed.due.by)}{other}: {owed.due.counted}"
