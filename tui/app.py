@@ -35,7 +35,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     VERTICAL_BREAKPOINTS = TooSmall.HEIGHTS
 
     def __init__(self, desk: Desk, driver_class: type[Driver] | None = None) -> None:
-        super().__init__(driver_class=driver_class)
+        super().__init__(driver_class=driver_class, ansi_color=True)
         self.desk = desk
         self.animation_level = "none"
         self._type_ahead = TypeAhead(self)
@@ -78,6 +78,11 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             if isinstance(screen, IntakeScreen):
                 screen.begin_again()
 
+    def visit(self, place: Place) -> None:
+        """Go to a place of the job that is open."""
+        if isinstance(self.screen, JobScreen):
+            self.screen.visit(place)
+
     def open_step(self, number: str, step: Step, place: Place | None = None, says: str = "") -> None:
         """Go from one step of a job to another."""
         screen = _step_screen(step, number, place)
@@ -102,6 +107,11 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             self.exit()
         else:
             self.push_screen(ConfirmScreen("The last entry could not be saved. Leave without it?"), self._leave_if)
+
+    def action_suspend_process(self) -> None:
+        """Stop until the shell has the program go on; what is being typed is saved first."""
+        self.commit_open_entry()
+        super().action_suspend_process()
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed, and where the person is, on whatever step is open; False when that failed."""

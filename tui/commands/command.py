@@ -1,5 +1,6 @@
 """What a command of the command line is, what it is given, and what it answers."""
 
+import os
 import sys
 from collections.abc import Callable, Generator, Mapping
 from contextlib import contextmanager
@@ -20,6 +21,13 @@ def require_terminal() -> None:
     """The screens need somebody who types; without a terminal nothing is begun."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise UnusableError("The screens need a terminal; ohmfolio help lists what works without one")
+    from tui.terminal.abilities import moves_cursor
+
+    if not moves_cursor(os.environ):
+        kind = os.environ["TERM"]
+        raise UnusableError(
+            f"The screens cannot be painted on a terminal that calls itself {kind!r}; ohmfolio help lists what works there"
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,8 +71,13 @@ def _glyphs(environment: Mapping[str, str], *, early: bool, console: bool) -> Gl
         return ASCII
     if asked:
         return None
-    locale = next((environment[name] for name in ("LC_ALL", "LC_CTYPE", "LANG") if environment.get(name)), "")
-    charset = locale.partition(".")[2].partition("@")[0].casefold()
-    if early or charset.startswith(_EIGHT_BIT):
+    if early or _charset(environment).startswith(_EIGHT_BIT):
         return ASCII
     return CONSOLE if console else None
+
+
+def _charset(environment: Mapping[str, str]) -> str:
+    """The charset a locale names, empty for none. Python sets LC_CTYPE to UTF-8 where it finds no locale: not a choice."""
+    named = [environment.get(name, "") for name in ("LC_ALL", "LC_CTYPE", "LANG")]
+    chosen = next((locale for locale in named if locale and locale not in {"C.UTF-8", "C.utf8", "UTF-8"}), "")
+    return chosen.partition(".")[2].partition("@")[0].casefold()

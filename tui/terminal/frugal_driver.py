@@ -3,7 +3,7 @@
 import os
 import select
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any, ClassVar
 
 from textual import events
@@ -43,10 +43,6 @@ class FrugalDriver(LinuxDriver):
         self._canvas = Canvas(*self._get_terminal_size(), self.ABILITIES)
         self._is_painting = self._has_painted = False
         self._parser = XTermParser()
-        self._own_keys: Mapping[str, Callable[[], object]] = {
-            "ctrl+l": self.repaint,
-            "ctrl+z": app.action_suspend_process,
-        }
 
     @property
     def can_suspend(self) -> bool:
@@ -115,10 +111,16 @@ class FrugalDriver(LinuxDriver):
             self.process_message(events.Paste(part.text))
             return
         for key in self._parser._sequence_to_key_events(part.sequence):  # pyright: ignore[reportPrivateUsage]
-            if key.key in self._own_keys:
-                self._loop.call_soon_threadsafe(self._own_keys[key.key])
-            else:
-                self.process_message(key)
+            if key.key == "ctrl+z":
+                self._loop.call_soon_threadsafe(self._stop_for_shell)
+                continue
+            if key.key == "ctrl+l":
+                self._loop.call_soon_threadsafe(self.repaint)
+            self.process_message(key)
+
+    def _stop_for_shell(self) -> None:
+        if self.can_suspend:
+            self._app.action_suspend_process()
 
     def _get_terminal_size(self) -> tuple[int, int]:
         size = super()._get_terminal_size()
