@@ -101,6 +101,16 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("issue", "f9", "step('issue')", "Issue", "Signatures, the draft, and issuing the pack.", foot=False),
     Key(
+        "undo",
+        "ctrl+w",
+        "undo",
+        "Undo",
+        "Takes back what you did last in this job; again for what came before.",
+        foot=False,
+    ),
+    Key("redo", "ctrl+v", "redo", "Redo", "Does again what you took back last.", foot=False),
+    Key("trail", "f10", "trail", "Trail", "Lists who changed what in this job, and when.", foot=False),
+    Key(
         "next-open", "ctrl+g", "next_open", "Next open", "Goes to the next thing that keeps this job from being issued."
     ),
     # Questions, lists and pages of text
@@ -233,6 +243,13 @@ KEYS: tuple[Key, ...] = (
     Key(
         "find-form", "f2,ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."
     ),
+    Key(
+        "find-list",
+        "f5,ctrl+l",
+        "next_list",
+        "List",
+        "Shows one of the ready lists after another: yours, due, and more.",
+    ),
     Key("find-state", "f3,ctrl+t", "narrow('state')", "State", "Shows jobs in one state only, one after another."),
     Key("find-snags", "f4,ctrl+n", "narrow('open_snags')", "Snags", "Shows jobs with open snags only, or without."),
     # Inspection
@@ -288,6 +305,7 @@ KEYS: tuple[Key, ...] = (
     Key("draft", "d,D", "draft", "Draft", "Prints a draft to a folder; it says DRAFT on every page."),
     Key("issue-now", "i,I", "issue", "Issue", "Issues the pack, or says everything that keeps it back."),
     Key("correct", "c,C", "correct", "Correct it", "Begins a new document that will replace the issued one."),
+    Key("trail-visit", "enter,ctrl+j", "visit_edit", "Go there", "Goes to the box of the edit under the cursor."),
     # Help and the list of everything
     Key("close", "escape,f1", "close", "Close", "Goes back to the screen below."),
     Key("pick-key", "enter,ctrl+j", "pick", "Do it", "Does what stands under the cursor."),

@@ -9,6 +9,7 @@ from domain.commands import AddBoard, Enter, RemoveBoard
 from domain.finding import Severity
 from domain.gate import Standing
 from domain.place import Place
+from domain.seen import look_of
 from domain.value import PROSE_MAX
 from tui import theme
 from tui.keys import bindings
@@ -35,7 +36,11 @@ class BoxScreen(JobScreen):
         return view.place if view else None
 
     def commit_open_entry(self) -> bool:
-        return self.entering.commit()
+        return self.entering.commit() and super().commit_open_entry()
+
+    @property
+    def typing(self) -> Place | None:
+        return self.entering.entry.view.place if self.entering.entry else None
 
     def keep(self, place: Place, text: str) -> bool:
         """Save what was typed into a box, and say what came of it."""
@@ -47,7 +52,7 @@ class BoxScreen(JobScreen):
             return False
         if not self.do(command):
             return False
-        if before and self.stands:
+        if before and self.stands and not self.heard:
             self._say_news(place, before, self.stands)
         return True
 
@@ -76,7 +81,7 @@ class BoxScreen(JobScreen):
 
         def answered(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands it over so
             if yes:
-                self.do(RemoveBoard(board=board.id))
+                self.do(RemoveBoard(board=board.id, seen=look_of(board)))
 
         self.ohmfolio.push_screen(ConfirmScreen(f"Remove the board {board.name}{held}?"), answered)
 

@@ -9,6 +9,7 @@ from textual.reactive import var
 
 from domain.form_set import FormSet
 from domain.job_log import JobLine, JobLogError, Query, State
+from domain.ready_lists import SOON, ready_lists
 from tui import theme
 from tui.keys import bindings
 from tui.screens.page import Page
@@ -24,16 +25,28 @@ _FILTERS: dict[str, tuple[Any, ...]] = {
 }
 
 
+_LISTS = {
+    "all": "all jobs",
+    "yours": "yours",
+    "snagged": "with open snags",
+    "ready": "ready to issue",
+    "due": f"due within {SOON.days} days",
+    "unsatisfactory": "unsatisfactory, to be put right",
+}
+
+
 class FindScreen(Page):
     """One line to type, the jobs that match under it."""
 
     EXPLAINS: ClassVar[str] = (
         "Type any words of a job: its client, address, postcode, number, firm, work or circuits, in any order; the"
-        " last word may be unfinished. Among them may stand form:EICR, state:draft, outcome:unsatisfactory,"
-        " snags:open, client:NAME, place:NAME and no:NUMBER. Up and Down choose a job while you type."
+        " last word may be unfinished, and one letter of a word may be wrong. Among them may stand form:EICR,"
+        " state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027, year:2026,"
+        " engineer:NAME, hand:LOGIN, client:NAME, place:NAME, postcode:WQ7 and no:NUMBER. Up and Down choose a job"
+        " while you type."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("open-found", "find-form", "find-state", "find-snags", "back", "palette", "leave", "help"),
+        *("open-found", "find-form", "find-state", "find-snags", "find-list", "back", "palette", "leave", "help"),
         *("row-up", "row-down", "rows-up", "rows-down"),
     )
     DEFAULT_CSS = """
@@ -41,12 +54,15 @@ class FindScreen(Page):
     FindScreen > FollowedList { height: 1fr; margin-top: 1; }
     """
 
+    listed: var[str] = var("all")
+    """Which of the ready lists is shown."""
     query_now: var[Query] = var(Query())
     """What is looked for."""
 
     def __init__(self) -> None:
         super().__init__()
         self._found: tuple[JobLine, ...] = ()
+        self._shown_for = Query()
         self._more = False
 
     def compose_page(self) -> ComposeResult:
@@ -68,12 +84,18 @@ class FindScreen(Page):
         if self.is_mounted:
             self.search()
 
+    def watch_listed(self) -> None:
+        if self.is_mounted:
+            self.search()
+
     def search(self) -> None:
-        """Show what matches, the first page of it."""
+        """Show what matches, the first page of it; where nothing does, what one other letter finds."""
         filters = "   ".join(_shown(name, self.query_now) for name in _FILTERS)
-        self.query_one(TextPage).show([Paragraph(filters, theme.QUIET)])
+        self.query_one(TextPage).show([Paragraph(f"{filters}   F5 list: {_LISTS[self.listed]}", theme.QUIET)])
         self._found = ()
-        self._fetch(self.query_now)
+        self._fetch(self._asked)
+        if not self._found:
+            self._fetch_nearly()
         if self._found:
             self.query_one(FollowedList).go_to(self._found[0].number)
 
@@ -82,6 +104,11 @@ class FindScreen(Page):
         choices = _FILTERS[name]
         after = choices[(choices.index(getattr(self.query_now, name)) + 1) % len(choices)]
         self.query_now = self.query_now.model_copy(update={name: after})
+
+    def action_next_list(self) -> None:
+        """The next of the ready lists."""
+        names = list(_LISTS)
+        self.listed = names[(names.index(self.listed) + 1) % len(names)]
 
     def action_move(self, by: int) -> None:
         """One job up or down."""
@@ -105,7 +132,24 @@ class FindScreen(Page):
     def on_row_reached(self, event: FollowedList.Moved) -> None:
         """More is fetched when the cursor comes to the last one."""
         if self._more and self._found and event.row and event.row.id == self._found[-1].number:
-            self._fetch(self.query_now.model_copy(update={"before": self._found[-1].number}))
+            self._fetch(self._shown_for.model_copy(update={"before": self._found[-1].number}))
+
+    @property
+    def _asked(self) -> Query:
+        desk = self.ohmfolio.desk
+        today = desk.now().date()
+        return self.query_now.model_copy(update={"on": today, **ready_lists(desk.who, today)[self.listed]})
+
+    def _fetch_nearly(self) -> None:
+        try:
+            better = self.ohmfolio.desk.log.corrected(self._asked)
+        except JobLogError:
+            return
+        if better:
+            self._fetch(better)
+        if better and self._found:
+            meant = " ".join(filter(None, (better.words, better.client, better.place)))
+            self.say(f"Nothing holds that as typed; shown is what holds: {meant}")
 
     def _fetch(self, query: Query) -> None:
         try:
@@ -113,7 +157,7 @@ class FindScreen(Page):
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
-        self._more = len(found) == query.limit
+        self._shown_for, self._more = query, len(found) == query.limit
         self._found = (*self._found, *found)
         self.query_one(FollowedList).show([row_for(line) for line in self._found])
         self.say(f"{len(self._found)}{' or more' if self._more else ''} found" if self._found else "")

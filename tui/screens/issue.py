@@ -13,7 +13,7 @@ from textual.message import Message
 from domain.commands import Declined, Sign, Unsign
 from domain.form_set import FormSet
 from domain.gate import Reason, Refusal, Standing, issue
-from domain.job import Job
+from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError, State
 from domain.place import Place
 from domain.signature import Role, roles_for
@@ -218,9 +218,9 @@ class IssueScreen(JobScreen):
         self.confirm(ConfirmScreen(question, about), lambda: self._sign(roles, name))
 
     def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
-        at = self.ohmfolio.desk.now()
+        at, seen = self.ohmfolio.desk.now(), fingerprint(self.job) if self.job else ""
         for role in roles:
-            if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at)):
+            if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
                 return
         left = len(self.stands.unsigned) if self.stands else 0
         self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from domain.gate import Refusal
-from domain.job import Job
+from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError
 from tui.desk import Desk
 
@@ -38,7 +38,7 @@ def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     if path.exists():
         return Attempt(f"Not issued: {path} exists already, and no file is written over", is_trouble=True)
     try:
-        answer = desk.log.issue(job.number, by=desk.who, at=desk.now(), bind=desk.bind)
+        answer = desk.log.issue(job.number, by=desk.who, at=desk.now(), bind=desk.bind, seen=fingerprint(job))
     except (OSError, JobLogError) as error:
         return Attempt(f"Not issued: {_cause(error)}", is_trouble=True)
     if isinstance(answer, Refusal):

@@ -12,6 +12,7 @@ from domain.commands import AddCircuit, MoveCircuit, RemoveCircuit
 from domain.gate import Standing
 from domain.job import Job
 from domain.place import Place
+from domain.seen import look_of
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, LineScreen
 from tui.screens.box_screen import BoxScreen
@@ -139,7 +140,7 @@ class TableScreen(BoxScreen):
         if circuit is None or board is None:
             self.say(self.nothing_here)
             return
-        command = RemoveCircuit(board=board.id, circuit=circuit.id)
+        command = RemoveCircuit(board=board.id, circuit=circuit.id, seen=look_of(circuit))
 
         def answered(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands it over so
             if yes:
