@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from decimal import Decimal
+from fractions import Fraction
 
 from domain.formulas.rounding import half_up
 from domain.formulas.working import Working
@@ -17,8 +18,12 @@ _RULE = Source(
 
 
 def parallel(readings: Sequence[Decimal]) -> Working:
-    """What circuits read together: 1/R is the sum of 1/Ri. At least one reading, all above nought."""
-    value = half_up(1 / sum((1 / each for each in readings), Decimal(0)), _PLACES)
+    """What circuits read together: 1/R is the sum of 1/Ri. At least one reading, all above nought.
+
+    Summed as fractions, so that a tie stays a tie when it is rounded.
+    """
+    together = 1 / sum((1 / Fraction(each) for each in readings), Fraction(0))
+    value = half_up(Decimal(together.numerator) / Decimal(together.denominator), _PLACES)
     return Working(
         value=value,
         unit="MΩ",

@@ -33,9 +33,12 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
     return Answer([line_as_value(line) for line in lines], _as_text(lines), code)
 
 
+_SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_snags", "updated")
+
+
 def line_as_value(line: JobLine) -> dict[str, object]:
     """A line of the log, for scripts."""
-    return line.model_dump(mode="json")
+    return line.model_dump(mode="json", include=set(_SHOWN))
 
 
 def _one_of(choices: type[_Choice], typed: Typed, option: str) -> _Choice | None:
