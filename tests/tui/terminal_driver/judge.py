@@ -15,7 +15,9 @@ class Judge(pyte.Screen):
                 self._blank_other_half(self.cursor.x)
                 at = self.cursor.x
             super().draw(letter)
-            if (self.cursor.x - at == 2 and self.cursor.x < self.columns and self._data(self.cursor.x) == "") or (self.cursor.x < self.columns and self._data(self.cursor.x) == "" and self.cursor.x - at == 1):
+            if (self.cursor.x - at == 2 and self.cursor.x < self.columns and self._data(self.cursor.x) == "") or (
+                self.cursor.x < self.columns and self._data(self.cursor.x) == "" and self.cursor.x - at == 1
+            ):
                 self._blank(self.cursor.x)
 
     def _blank_other_half(self, x: int) -> None:
