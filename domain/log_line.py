@@ -60,12 +60,12 @@ def findable(job: Job) -> Findable:
     premises = f"{job.premises.address}\n{job.premises.postcode}"
     place = (*words_of(premises), joined(job.premises.postcode))
     texts = [job.number, job.firm.name, job.client.address, job.client.postcode, job.client.contact]
-    texts += [job.premises.occupier, job.replaces]
+    texts += [job.premises.occupier, job.replaces, job.chosen.visit]
     texts += [typed_in(part, name) for part in (job.work, job.report) for name in boxes_of(type(part))]
     texts += [f"{board.designation} {board.location}" for board in job.boards]
     texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]
     other = [word for text in texts for word in words_of(text)]
-    other += [joined(job.number), joined(job.client.postcode), joined(job.replaces)]
+    other += [joined(job.number), joined(job.client.postcode), joined(job.replaces), joined(job.chosen.visit)]
     names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
     engineers = [word for name in names for word in words_of(name)]
     return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other), _each_once(engineers))

@@ -239,9 +239,20 @@ KEYS: tuple[Key, ...] = (
     Key("find", "slash,ctrl+f", "find", "Find a job", "Searches all jobs by any word of theirs."),
     Key("start-job", "enter,ctrl+j", "start", "Start the job", "Starts the job with these papers."),
     Key("disagree", "d,D", "disagree", "Other papers", "Takes another form set than advised; the reason is asked."),
+    Key(
+        "owed", "w,W", "owed", "What else", "Shows what else is owed, to whom and by when, and asks what that hangs on."
+    ),
+    Key("each", "m,M", "each", "One each", "Starts a minor works for each circuit; what they share is typed once."),
+    # What else is owed, and what is due
+    Key("due", "f4,ctrl+d", "due", "Due", "Lists what is due for all jobs, soonest first."),
+    Key("due-open", "enter,ctrl+j", "open_due", "Open", "Opens the job under the cursor."),
+    Key("due-met", "d,D", "met", "Done", "Notes that the thing under the cursor has been done, after a question."),
+    Key("due-owed", "w,W", "owed", "What else", "Shows all that is owed for the job, and asks what that hangs on."),
+    Key("owed-dates", "f3,ctrl+t", "dates", "Dates", "Asks for the days that clocks run from."),
+    Key("owed-answer", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor."),
     Key("open-found", "enter,ctrl+j", "open_found", "Open", "Opens the job under the cursor where you left it."),
     Key(
-        "find-form", "f2,ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."
+        "find-form", "ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."
     ),
     Key(
         "find-list",

@@ -2,7 +2,7 @@
 
 from domain.choice.answers import Answers
 from domain.form_set import FormSet
-from domain.value import Prose, Value
+from domain.value import Line, Prose, Value
 
 
 class Chosen(Value):
@@ -14,6 +14,8 @@ class Chosen(Value):
     answers: Answers = Answers()
     because: Prose = ""
     """The person's own reason for differing."""
+    visit: Line = ""
+    """Number of the first minor works of the same visit, where each circuit has one."""
 
     @property
     def is_override(self) -> bool:

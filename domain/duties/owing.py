@@ -26,6 +26,8 @@ class Owing(Value):
 
     owed: tuple[Owed, ...] = ()
     ask: Question | None = None
+    ask_for_days: Question | None = None
+    """The next question that a day hangs on, or whether building control must know."""
 
     @property
     def clocks(self) -> tuple[Owed, ...]:
@@ -44,19 +46,23 @@ def owing(answers: Answers, choice: FormChoice, table: tuple[Duty, ...] | None =
         (duty.verdict.value for duty, missing in _standing(rows, facts) if duty.verdict and not missing), None
     )
     standing = list(_standing(rows, facts))
-    missing = frozenset[str]().union(*(open_ for _, open_ in standing if not open_ & DERIVED))
+    open_rows = [(duty, missing) for duty, missing in standing if missing and not missing & DERIVED]
+    kind = {"kind"} if lacks_kind(facts) else set[str]()
     holds = [
         Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty, open_ in standing if not open_
     ]
-    if lacks_kind(facts):
-        missing |= {"kind"}
     recommended = recommended_interval(facts)
     if recommended:
         holds.append(Owed(duty=recommended, due=recommended.clock.ends(facts) if recommended.clock else None))
     return Owing(
         owed=tuple(holds),
-        ask=next((question for question in further_questions() if question.id in missing), None),
+        ask=_first(kind.union(*(missing for _, missing in open_rows))),
+        ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),
     )
+
+
+def _first(missing: set[str]) -> Question | None:
+    return next((question for question in further_questions() if question.id in missing), None)
 
 
 def _standing(rows: tuple[Duty, ...], facts: Mapping[str, Any]) -> Iterator[tuple[Duty, frozenset[str]]]:

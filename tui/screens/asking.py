@@ -1,23 +1,17 @@
 """Where a person is among the questions about a job; pure, so that going back loses nothing."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Self
 
 from domain.choice.answers import Answers
 from domain.choice.choosing import FormChoice, choose
 from domain.choice.question import Question, questions
-from domain.duties.owing import owing
 
 
 def form_question(answers: Answers) -> Question | None:
     """The next question that decides the papers."""
     return choose(answers).ask
-
-
-def further_question(answers: Answers) -> Question | None:
-    """The next question that tells what else is owed."""
-    return owing(answers, choose(answers)).ask
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +31,10 @@ class Asking:
         return cls((form_question(Answers()) or questions()[0],))
 
     @classmethod
-    def on_what_is_owed(cls, given: Answers) -> Self:
+    def on_what_is_owed(cls, given: Answers, following: Callable[[Answers], Question | None]) -> Self:
         """Before the first answer on what else is owed; done at once where nothing is left to ask."""
-        first = further_question(given)
-        return cls((first,) if first else (), given, given, further_question, first is None)
+        first = following(given)
+        return cls((first,) if first else (), given, given, following, first is None)
 
     @property
     def question(self) -> Question:
@@ -50,7 +44,12 @@ class Asking:
     @property
     def advice(self) -> FormChoice:
         """What the answers before the open question lead to."""
-        return choose(self._confirmed(self.asked[:-1]))
+        return choose(self.before)
+
+    @property
+    def before(self) -> Answers:
+        """The answers to the questions before the open one."""
+        return self._confirmed(self.asked[:-1])
 
     def answered(self, key: str) -> tuple[Self, FormChoice] | None:
         """The next question or the end of them, and the advice; None for a key that gives no answer."""
@@ -65,6 +64,10 @@ class Asking:
     def back(self) -> Self | None:
         """The question before, its answer kept; None at the first."""
         return replace(self, asked=self.asked[:-1], is_done=False) if len(self.asked) > 1 else None
+
+    def with_given(self, facts: Mapping[str, object]) -> Self:
+        """The same place among the questions, with other facts known beside them."""
+        return replace(self, given=self.given.model_copy(update=facts), kept=self.kept.model_copy(update=facts))
 
     def reopened(self) -> Self:
         """The last question open again, once all had been answered."""

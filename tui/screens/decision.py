@@ -9,14 +9,18 @@ from textual.binding import BindingType
 from domain.choice.answers import Answers
 from domain.choice.choosing import FormChoice
 from domain.choice.chosen import Chosen
+from domain.duties.owing import Owing, owing
 from domain.form_set import FormSet
 from domain.job import Job
 from domain.job_log import JobLogError, Query
 from domain.start import new_job
+from domain.visit import minor_works_each, of_visit
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
 from tui.screens.decision_text import paragraphs
+from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
+from tui.screens.several import circuits_in, several_form, shared_in
 from tui.screens.writing import other_papers_form
 from tui.widgets.text_page import ReadingPage
 
@@ -26,10 +30,13 @@ class DecisionScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "The papers this job needs by your answers, why, and why not the others. Enter starts the job with them."
-        " If you know better, take other papers: the reason you give is kept and printed. Escape goes back to the"
+        " If you know better, take other papers: the reason you give is kept and printed. W shows what else is owed, to whom"
+        " and by when. M starts a minor works for each circuit where several were altered. Escape goes back to the"
         " questions with your answers kept."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("start-job", "disagree", "back", "palette", "leave", "help")
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        *("start-job", "owed", "each", "disagree", "back", "palette", "leave", "help")
+    )
     DEFAULT_CSS = "DecisionScreen > ReadingPage { height: 1fr; padding: 0 1; }"
 
     def __init__(self, advice: FormChoice, answers: Answers) -> None:
@@ -61,6 +68,17 @@ class DecisionScreen(Page):
         """Ask for other papers and the reason."""
         self.ask(other_papers_form(self.chosen), self._take_others)
 
+    def action_owed(self) -> None:
+        """Show what else is owed, and ask what that hangs on."""
+        self.ohmfolio.push_screen(OwedScreen(self.answers, self._owing, self._take_answers))
+
+    def action_each(self) -> None:
+        """Ask for the circuits, and for what their minor works share."""
+        if FormSet.MEIWC not in self.advice.also or self.advice.papers[0].form_set is not FormSet.EIC:
+            self.say("Several minor works are for several circuits altered on one visit")
+            return
+        self.ask(several_form(), self._start_each)
+
     def action_back(self) -> None:
         """Back to the questions."""
         self.ohmfolio.pop_screen()
@@ -81,6 +99,40 @@ class DecisionScreen(Page):
             self.say(f"Not started. {error}", bad=True)
             return
         self.ohmfolio.start_job(kept.number)
+
+    def _start_each(self, typed: Mapping[str, str]) -> None:
+        """Keep a minor works for each circuit, linked by the number of the first, and open that one."""
+        desk, circuits = self.ohmfolio.desk, circuits_in(typed)
+        if len(circuits) < 2:
+            self.say("Name each circuit, with commas between them; for one circuit go back and answer One")
+            return
+        try:
+            before = self._job_before()
+            jobs = minor_works_each(
+                self.answers,
+                circuits,
+                shared_in(typed),
+                on=desk.now().date(),
+                firm=before.firm if before else None,
+                instruments=before.instruments if before else None,
+            )
+            first = desk.log.create(jobs[0], who=desk.who, at=desk.now())
+            for job in jobs[1:]:
+                desk.log.create(of_visit(job, first.number), who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not all were started. {error}", bad=True)
+            return
+        self.ohmfolio.start_job(first.number)
+
+    def _owing(self, answers: Answers) -> Owing:
+        return owing(answers, self.advice)
+
+    def _take_answers(self, answers: Answers) -> bool:
+        self.answers = answers
+        if self.chosen:
+            self.chosen = self.chosen.model_copy(update={"answers": answers})
+        self._show()
+        return True
 
     def _take_others(self, typed: Mapping[str, str]) -> None:
         self.chosen = Chosen(

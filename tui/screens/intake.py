@@ -13,6 +13,7 @@ from tui import theme
 from tui.keys import bindings
 from tui.screens.asking import Asking
 from tui.screens.decision import DecisionScreen
+from tui.screens.due import DueScreen
 from tui.screens.find import FindScreen
 from tui.screens.page import Page
 from tui.widgets.job_rows import row_for
@@ -28,7 +29,7 @@ class IntakeScreen(Page):
         " else is typed before that. Or open one of your jobs below; the one you were in last stands first."
         " Up and Down go through answers and jobs, Tab from the one to the other."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("take", "find", "back", "palette", "leave", "help")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take", "find", "due", "back", "palette", "leave", "help")
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
     IntakeScreen > .answers { height: auto; max-height: 10; }
@@ -87,6 +88,10 @@ class IntakeScreen(Page):
     def action_find(self) -> None:
         """Search every job."""
         self.ohmfolio.push_screen(FindScreen())
+
+    def action_due(self) -> None:
+        """List what is due for all jobs."""
+        self.ohmfolio.push_screen(DueScreen())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""

@@ -70,7 +70,7 @@ def test_nothing_is_asked_twice_and_every_way_of_asking_ends(given: dict[str, An
     ("keys", "asked"),
     [
         ({"done": "a", "room": "e"}, ["nation", "building", "room", "fitted", "after_report"]),
-        ({"done": "i"}, ["wanted", "nation", "tenure"]),
+        ({"done": "i"}, ["nation", "tenure", "wanted"]),
         ({"done": "r", "replaced": "a"}, []),
         ({"done": "n", "nation": "n", "scope": "c"}, ["scope", "nation", "fitted", "after_report"]),
     ],

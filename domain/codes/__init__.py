@@ -1,0 +1,1 @@
+"""What published guidance says of observations like this one. The inspector chooses the code."""

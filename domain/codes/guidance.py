@@ -1,0 +1,66 @@
+"""Published guidance on classification, found by the words of an observation or by its inspection item."""
+
+import tomllib
+from collections.abc import Iterable
+from functools import cache
+from importlib.resources import files
+from typing import Annotated, Any
+
+from pydantic import Field, model_validator
+
+from domain.limits.source import Source
+from domain.observation import Code
+from domain.search_words import words_of
+from domain.value import Line, Value
+
+MOST = 4
+"""More than a few are no help beside a form."""
+
+
+class Guidance(Value):
+    """What guidance says of one kind of observation. It is shown, never applied."""
+
+    about: Line
+    commonly: tuple[Code, ...] = ()
+    """The codes the guidance names; none where it says that no code is given."""
+    says: str
+    """What the code hangs on."""
+    words: Annotated[tuple[tuple[str, ...], ...], Field(min_length=1)]
+    """Sets of words; an observation is of this kind when it holds every word of one set, each by its beginning."""
+    items: tuple[str, ...] = ()
+    """The inspection items it belongs to."""
+    contested: bool = False
+    source: Source
+
+    @model_validator(mode="before")
+    @classmethod
+    def _sets_are_split(cls, given: Any) -> Any:
+        return given | {"words": tuple(words_of(each) for each in given["words"])}
+
+    def fit(self, found: frozenset[str], items: frozenset[str]) -> int:
+        """How well an observation fits: the letters of its best set that it holds all words of, and its items."""
+        whole = (each for each in self.words if all(_holds(found, word) for word in each))
+        best = max((sum(map(len, each)) for each in whole), default=0)
+        return 2 * best + bool(best and items & set(self.items))
+
+
+def guidance_for(text: str, items: Iterable[str] = ()) -> tuple[Guidance, ...]:
+    """The guidance most like an observation, the best fit first; by item alone where its words find nothing."""
+    found, numbers = frozenset(words_of(text)), frozenset(items)
+    fits = [(each.fit(found, numbers), each) for each in guidance()]
+    chosen = sorted((pair for pair in fits if pair[0]), key=lambda pair: -pair[0])
+    if not chosen:
+        return tuple(each for each in guidance() if numbers & set(each.items))[:MOST]
+    return tuple(each for _, each in chosen[:MOST])
+
+
+@cache
+def guidance() -> tuple[Guidance, ...]:
+    """Every entry, in the order of its file."""
+    data: dict[str, Any] = tomllib.loads(files("domain.codes").joinpath("guidance.toml").read_text("utf-8"))
+    sources = {name: Source.model_validate(source) for name, source in data["source"].items()}
+    return tuple(Guidance.model_validate(row | {"source": sources[row["source"]]}) for row in data["guidance"])
+
+
+def _holds(found: frozenset[str], word: str) -> bool:
+    return any(each.startswith(word) for each in found)

@@ -1,0 +1,51 @@
+"""Guidance on codes is found by the words of an observation, names its source, and chooses nothing."""
+
+import pytest
+
+from domain.codes.guidance import MOST, guidance, guidance_for
+from domain.edition import Edition
+from domain.form_set import FormSet
+from domain.inspection.checklist import items_for
+from domain.observation import Code
+
+FOUND = [
+    ("Exposed live parts at a broken socket", "Live parts that can be touched"),
+    ("No RCD for sockets likely to feed equipment outdoors", "No RCD for sockets that may feed equipment outdoors"),
+    ("RCD absent on sockets, first floor", "No RCD for sockets that do not feed equipment outdoors"),
+    ("No cpc on lighting circuit, Class II fittings", "Lighting circuit without a cpc, Class II fittings"),
+    ("Plastic consumer unit in the hall", "Consumer unit of plastic in a home"),
+    ("No main bonding to the gas", "Earthing conductor or main bonding loose, missing"),
+    ("Zs exceeds its maximum on circuit 4", "Zs above the limit"),
+    ("Ring circuit open on the line conductor", "Ring circuit that is not complete"),
+    ("RCD did not trip on test", "RCD does not trip, or too slowly"),
+    ("CUT-OUT DAMAGED", "Service cut-out, meter or cable damaged"),
+]
+
+
+@pytest.mark.parametrize(("observation", "about"), FOUND)
+def test_an_observation_finds_the_guidance_on_its_like_first(observation: str, about: str) -> None:
+    assert guidance_for(observation)[0].about.startswith(about)
+
+
+def test_an_item_helps_where_the_words_say_nothing() -> None:
+    assert guidance_for("see photograph") == ()
+    assert all("4.4" in each.items for each in guidance_for("see photograph", ("4.4",)))
+    assert guidance_for("see photograph", ("4.4",))
+
+
+def test_a_few_are_shown_and_every_one_names_a_source() -> None:
+    everything = " ".join(observation for observation, _ in FOUND)
+    assert len(guidance_for(everything)) == MOST
+    assert all(each.says and each.source.cited for each in guidance())
+
+
+def test_every_item_named_is_on_the_checklist_of_a_report() -> None:
+    items = {item.number for item in items_for(FormSet.EICR, Edition.A2)}
+    tops = {number.partition(".")[0] for number in items}
+    assert {item for each in guidance() for item in each.items if item not in items and item not in tops} == set()
+
+
+def test_every_code_has_its_meaning_and_some_guidance() -> None:
+    named = {code for each in guidance() for code in each.commonly}
+    assert named == set(Code)
+    assert all(code.meaning for code in Code)

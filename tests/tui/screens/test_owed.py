@@ -1,0 +1,150 @@
+"""What else is owed is asked and shown; what is due is listed, answered and ticked off; several minor works start at once."""
+
+from pathlib import Path
+
+from domain.choice.answers import Answers
+from domain.commands import Choose
+from domain.duties.noted import TOPIC, noted
+from domain.form_set import FormSet
+from tests.builders import complete_report, done, signed
+from tests.tui.screens.desks import app_in
+from tests.tui.screens.shown import text_of
+from tui.screens.decision import DecisionScreen
+from tui.screens.details import DetailsScreen
+from tui.screens.due import DueScreen
+from tui.screens.intake import IntakeScreen
+from tui.screens.owed import OwedScreen
+
+LET = Answers.model_validate({"done": "inspection", "nation": "England", "tenure": "private-let"})
+
+
+def let_report():
+    report = complete_report()
+    return signed(done(report, Choose(chosen=report.chosen.model_copy(update={"answers": LET}))))
+
+
+async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_job(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("a", "y", "1", "w")
+        assert isinstance(app.screen, OwedScreen)
+        assert "Where is it?" in text_of(app)
+        await pilot.press("w", "h", "k")
+        assert "Is one of these part of it?" in text_of(app)
+        await pilot.press("n", "r", "n")
+        await pilot.pause()
+        assert "All is answered" in text_of(app)
+        await pilot.press("down", "down")
+        assert "Wales" in text_of(app)
+        for _ in range(7):
+            await pilot.press("escape")
+        assert isinstance(app.screen, DecisionScreen)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+    job = app.desk.log.load("A-0001")
+    assert job
+    answers = job.chosen.answers
+    assert (answers.nation, answers.room, answers.registered, answers.after_report) == (
+        "Wales",
+        "kitchen",
+        "registered",
+        False,
+    )
+    assert answers.circuits == 1
+
+
+async def test_going_back_keeps_the_answers_given(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("i", "w", "s", "escape")
+        assert "Where is it?" in text_of(app)
+        assert "> S Scotland" in " ".join(text_of(app).replace(">S", "> S").split())
+
+
+async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
+    app = app_in(tmp_path, let_report())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "w", "f3")
+        for _ in range(5):
+            await pilot.press("down")
+        await pilot.press(*"01/06/2026", "ctrl+o")
+        await pilot.pause()
+        assert isinstance(app.screen, OwedScreen)
+        notes = noted(each.text for each in app.desk.log.jottings(TOPIC))["A-0001"]
+        assert notes.answers.asked_on
+        await pilot.press("tab", "pagedown")
+        assert "08/06/2026" in text_of(app)
+
+
+async def test_a_date_that_is_none_is_not_kept(tmp_path: Path) -> None:
+    app = app_in(tmp_path, let_report())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "w", "f3", *"soon", "ctrl+o")
+        await pilot.pause()
+        assert "is no date" in text_of(app)
+        assert app.desk.log.jottings(TOPIC) == ()
+
+
+async def test_what_is_due_is_listed_in_full_and_ticked_off(tmp_path: Path) -> None:
+    app = app_in(tmp_path, let_report())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("ctrl+d")
+        assert isinstance(app.screen, DueScreen)
+        shown = text_of(app)
+        assert "29/03/2026" in shown
+        assert "A-0001" in shown
+        assert "day one" in shown
+        await pilot.press("d", "y")
+        await pilot.pause()
+        assert "29/03/2026" not in text_of(app)
+        await pilot.press("escape")
+        assert isinstance(app.screen, IntakeScreen)
+
+
+async def test_a_due_line_opens_its_job(tmp_path: Path) -> None:
+    app = app_in(tmp_path, let_report())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+
+
+async def test_a_job_that_lacks_an_answer_is_asked_from_the_list(tmp_path: Path) -> None:
+    app = app_in(tmp_path, complete_report())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "end")
+        assert "An answer is needed" in text_of(app)
+        await pilot.press("w", "e", "p")
+        await pilot.pause()
+        await pilot.press("escape", "escape", "escape")
+        await pilot.pause()
+        assert isinstance(app.screen, DueScreen)
+        assert "An answer is needed" not in text_of(app)
+        assert "29/03/2026" in text_of(app)
+
+
+async def test_a_minor_works_for_each_circuit_starts_with_what_they_share(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("a", "y", "2", "m", *"Ring downstairs", "ctrl+o")
+        await pilot.pause()
+        assert isinstance(app.screen, DecisionScreen)
+        assert "Name each circuit" in text_of(app)
+        await pilot.press("m", *"Ring downstairs, Lights", "enter", *"Ivo Brambling", "ctrl+o")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+    first, second = (app.desk.log.load(f"A-000{number}") for number in (1, 2))
+    assert first
+    assert second
+    assert (first.form_set, second.form_set) == (FormSet.MEIWC, FormSet.MEIWC)
+    assert first.client.name == second.client.name == "Ivo Brambling"
+    assert second.circuits()[0][1].description == "Lights"
+    assert second.chosen.visit == "A-0001"
+
+
+async def test_several_minor_works_are_not_offered_for_one_circuit(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("a", "y", "1", "m")
+        assert "for several circuits" in text_of(app)
