@@ -37,6 +37,13 @@ class Guidance(Value):
     def _sets_are_split(cls, given: Any) -> Any:
         return given | {"words": tuple(words_of(each) for each in given["words"])}
 
+    @property
+    def told(self) -> str:
+        """One entry in a few words, with its source: never which code this observation gets."""
+        codes = " or ".join(self.commonly) or "no code by itself"
+        doubt = " Contested." if self.contested else ""
+        return f"{self.about}: guidance names {codes}.{doubt} {self.says} ({self.source.standard}, {self.source.trust})"
+
     def fit(self, found: frozenset[str], items: frozenset[str]) -> int:
         """How well an observation fits: the letters of its best set that it holds all words of, and its items."""
         whole = (each for each in self.words if all(_holds(found, word) for word in each))

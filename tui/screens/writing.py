@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from domain.choice.chosen import Chosen
+from domain.codes.guidance import guidance_for
 from domain.commands import ClearSnag, Explain, Observe, RaiseSnag
 from domain.edition import Edition
 from domain.finding import Finding
@@ -127,8 +128,13 @@ def observation_form(
             AskedLine("items", "Items", ", ".join(items)),
             AskedLine("reason", "Why this code", before.reason if before else "", limit=PROSE_MAX),
         ),
-        DANGER if picked is Code.C1 else "",
+        "\n".join([*([DANGER] if picked is Code.C1 else []), *_guidance(before.finding if before else finding, items)]),
     )
+
+
+def _guidance(finding: str, items: tuple[str, ...]) -> list[str]:
+    """What published guidance says of the like of it; the code stays the inspector's own."""
+    return [each.told for each in guidance_for(finding, items)[:1]]
 
 
 def observed(typed: Mapping[str, str], before: Observation | None = None, about: Place | None = None) -> Observe:
