@@ -50,15 +50,25 @@ PATIENCE = 30.0
 class Terminal:
     """The installed command in a terminal of 80 by 24."""
 
-    def __init__(self, *arguments: str, home: Path, columns: int = 80, lines: int = 24, **environment: str) -> None:
+    def __init__(
+        self,
+        *arguments: str,
+        home: Path,
+        columns: int = 80,
+        lines: int = 24,
+        program: str = "import sys; from tui.__main__ import main; sys.exit(main())",
+        **environment: str,
+    ) -> None:
         self.screen = pyte.Screen(columns, lines)
+        self.received = 0
+        """Bytes the program has sent so far."""
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
         env = kept | {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "PYTHONPATH": str(Path.cwd())} | environment
         self.pid, self._fd = pty.fork()
         if self.pid == 0:
-            os.execve(sys.executable, [sys.executable, "-c", _RUN, *arguments], env)
-        fcntl.ioctl(self._fd, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
+            os.execve(sys.executable, [sys.executable, "-c", program, *arguments], env)
+        self._tell_size()
 
     def __enter__(self) -> Self:
         return self
@@ -95,11 +105,36 @@ class Terminal:
         self._settle()
         return self
 
-    def send(self, keys: str) -> Self:
+    def send(self, keys: str | bytes) -> Self:
         """Type without looking: the program takes the keys in its own time."""
-        os.write(self._fd, keys.encode())
+        os.write(self._fd, keys.encode() if isinstance(keys, str) else keys)
         self._read(0)
         return self
+
+    def send_torn(self, keys: str) -> Self:
+        """Type, with the line stalling after every byte."""
+        for byte in keys.encode():
+            self.send(bytes([byte]))
+            self._settle()
+        return self
+
+    def listen(self, seconds: float = 0.12) -> bool:
+        """Take in what the program sends next; whether there was anything."""
+        return self._read(seconds)
+
+    def resize(self, columns: int, lines: int) -> Self:
+        """Give the window another size."""
+        self.screen.resize(lines, columns)
+        self._tell_size()
+        return self
+
+    def smear(self, noise: str) -> Self:
+        """Have another program write over the screen."""
+        self._stream.feed(noise.encode())
+        return self
+
+    def _tell_size(self) -> None:
+        fcntl.ioctl(self._fd, termios.TIOCSWINSZ, struct.pack("HHHH", self.screen.lines, self.screen.columns, 0, 0))
 
     def _settle(self) -> None:
         """Take in what the program answers, until it has been quiet for a moment."""
@@ -114,6 +149,7 @@ class Terminal:
             received = os.read(self._fd, 65536)
         except OSError:
             return False
+        self.received += len(received)
         self._stream.feed(received)
         return bool(received)
 
@@ -140,6 +176,3 @@ class Terminal:
         _, status = os.waitpid(self.pid, 0)
         self.pid = 0
         return os.waitstatus_to_exitcode(status)
-
-
-_RUN = "import sys; from tui.__main__ import main; sys.exit(main())"

@@ -25,9 +25,7 @@ def require_terminal() -> None:
 
     if not moves_cursor(os.environ):
         kind = os.environ["TERM"]
-        raise UnusableError(
-            f"The screens cannot be painted on a terminal that calls itself {kind!r}; ohmfolio help lists what works there"
-        )
+        raise UnusableError(f"A {kind!r} terminal cannot show the screens; ohmfolio help lists what works on it")
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,9 +106,9 @@ def _offered(view: BoxView, entry: OpenEntry | None) -> str:
 
 
 def _whole(view: BoxView, entry: OpenEntry | None, width: int) -> str:
-    """A text longer than a schedule has room for."""
+    """A text longer than a schedule has room for; a page shows it whole itself."""
     text = entry.text if entry else view.typed
-    return text if len(text) > view.box.width and view.box.kind is not BoxKind.PROSE else ""
+    return text if view.place.circuit and len(text) > view.box.width and view.box.kind is not BoxKind.PROSE else ""
 
 
 def _block(text: str, style: Style, width: int, most: int) -> list[Line]:
