@@ -251,9 +251,7 @@ KEYS: tuple[Key, ...] = (
     Key("owed-dates", "f3,ctrl+t", "dates", "Dates", "Asks for the days that clocks run from."),
     Key("owed-answer", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor."),
     Key("open-found", "enter,ctrl+j", "open_found", "Open", "Opens the job under the cursor where you left it."),
-    Key(
-        "find-form", "ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."
-    ),
+    Key("find-form", "ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."),
     Key(
         "find-list",
         "f5,ctrl+l",
