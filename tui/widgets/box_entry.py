@@ -1,11 +1,8 @@
 """What a page of boxes and a schedule share: one box under the cursor, and the typing into it."""
 
-from collections.abc import Callable
-from typing import Protocol, cast
+from typing import Protocol
 
 from textual import events
-from textual.app import App
-from textual.binding import Binding
 from textual.widget import Widget
 
 from domain.place import Place
@@ -80,9 +77,9 @@ class BoxEntry(Widget, can_focus=True):
         if view is not None and self._host.may_type():
             self._set_entry(OpenEntry.opened(view) if text is None else OpenEntry.typed_over(view, text))
 
-    async def on_key(self, event: events.Key) -> None:
-        """Take the key, or have the screen answer it before the next one."""
-        if self._type(event) or self._act(event.key) or await self._screen_acts(event.key):
+    def on_key(self, event: events.Key) -> None:
+        """Take what is typed; all else goes on to the keys of the widget and of the screen."""
+        if self._type(event):
             event.stop()
             event.prevent_default()
 
@@ -123,20 +120,6 @@ class BoxEntry(Widget, can_focus=True):
         else:
             self.open(letters)
 
-    def _act(self, key: str) -> bool:
-        for binding in _bound(self, key):
-            if self.check_action(binding.action, ()):
-                cast(Callable[[], None], getattr(self, f"action_{binding.action}"))()
-                return True
-        return False
-
-    async def _screen_acts(self, key: str) -> bool:
-        for binding in _bound(self.screen, key):
-            app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
-            if await app.run_action(binding.action, self.screen):
-                return True
-        return False
-
     def _set_entry(self, entry: OpenEntry | None) -> None:
         self.entry = entry
         self.entry_changed()
@@ -145,7 +128,3 @@ class BoxEntry(Widget, can_focus=True):
     def tell(self) -> None:
         """Say where the cursor is and what is typed."""
         self._host.describe(self.current, self.entry)
-
-
-def _bound(owner: Widget, key: str) -> list[Binding]:
-    return owner._bindings.key_to_bindings.get(key, [])  # pyright: ignore[reportPrivateUsage]
