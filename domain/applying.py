@@ -35,7 +35,7 @@ from domain.inspection.outcome import ItemOutcome, marks_for
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.observation import Observation
 from domain.seen import look_of
-from domain.signature import Signature, roles_for
+from domain.signature import Signature
 from domain.snag import Cleared, Snag
 from domain.value import Value
 from domain.whereabouts import owner_at
@@ -257,14 +257,19 @@ def _explain(job: Job, command: Explain) -> Job | Declined:
 
 
 def _sign(job: Job, command: Sign) -> Job | Declined:
-    if command.role not in roles_for(job.form_set):
+    if command.role not in job.roles:
         return Declined(says=f"{job.form_set.paper} has no signature for {command.role}")
     if not command.name.strip():
         return Declined(says="Sign with a name")
     if command.seen and command.seen != fingerprint(job):
         return Declined(says="The job was changed since you looked; read it again, then sign")
     signature = Signature(
-        role=command.role, name=command.name, position=command.position, at=command.at, fingerprint=fingerprint(job)
+        role=command.role,
+        name=command.name,
+        position=command.position,
+        firm=command.firm,
+        at=command.at,
+        fingerprint=fingerprint(job),
     )
     others = tuple(each for each in job.signatures if each.role is not command.role)
     return job.model_copy(update={"signatures": (*others, signature)})

@@ -1,17 +1,21 @@
 """A distribution board or consumer unit, with the circuits it feeds."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field
 
 from domain.box import Box, BoxKind
 from domain.circuit import Circuit
-from domain.form_set import EVERY, SCHEDULED
+from domain.form_set import EVERY, ONLY_MINOR, SCHEDULED
 from domain.reading import NOT_TAKEN, Reading
 from domain.supply import DEVICE_STANDARDS
-from domain.value import Line, Value
+from domain.value import Line, Value, says_nothing
 
 CIRCUITS_MAX = 500
+
+
+def _has_rcd(board: Any) -> bool:
+    return not says_nothing(board.rcd_type)
 
 
 class Board(Value):
@@ -23,6 +27,15 @@ class Board(Value):
         Line, Box("Designation", required=EVERY, help="Its name on labels and schedules, such as DB1.")
     ] = ""
     location: Annotated[Line, Box("Location", required=EVERY, help="Where it is found.")] = ""
+    kind: Annotated[
+        Line,
+        Box(
+            "Kind of board",
+            on=ONLY_MINOR,
+            required=ONLY_MINOR,
+            help="Consumer unit, distribution board, switch fuse; metal or plastic; its maker where it matters.",
+        ),
+    ] = ""
     supplied_from: Annotated[
         Line,
         Box("Supplied from", on=SCHEDULED, required=SCHEDULED, help="The origin, or another board and way: DB1 / 4."),
@@ -54,6 +67,50 @@ class Board(Value):
             unit="A",
             on=SCHEDULED,
             required=SCHEDULED,
+            not_applicable=True,
+        ),
+    ] = NOT_TAKEN
+    main_switch: Annotated[
+        Line,
+        Box(
+            "Main switch of the board",
+            on=SCHEDULED,
+            help="Poles, rating and BS (EN). At the origin it is recorded on the first sheet.",
+        ),
+    ] = ""
+    rcd_type: Annotated[
+        Line,
+        Box(
+            "RCD of the board, type",
+            BoxKind.CHOICE,
+            choices=("N/A", "AC", "A", "F", "B", "S"),
+            open_choice=True,
+            on=SCHEDULED,
+            not_applicable=True,
+            help="An RCD that protects the whole board or its supply. N/A when there is none.",
+        ),
+    ] = ""
+    rcd_idn: Annotated[
+        Reading,
+        Box(
+            "RCD of the board, IΔn",
+            BoxKind.NUMBER,
+            unit="mA",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_has_rcd,
+            not_applicable=True,
+        ),
+    ] = NOT_TAKEN
+    rcd_time: Annotated[
+        Reading,
+        Box(
+            "RCD of the board, measured time",
+            BoxKind.READING,
+            unit="ms",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_has_rcd,
             not_applicable=True,
         ),
     ] = NOT_TAKEN
@@ -98,8 +155,7 @@ class Board(Value):
         Line,
         Box(
             "SPD, type",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            required=EVERY,
             not_applicable=True,
             help="Surge protective device: T1, T2, T3, or N/A.",
         ),

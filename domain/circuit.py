@@ -3,9 +3,7 @@
 from domain.box import boxes_of
 from domain.circuit_details import RING, SPARE, CircuitDetails
 from domain.circuit_results import CircuitResults
-from domain.value import Line
-
-_ABSENT = {"", "n/a", "na", "none"}
+from domain.value import Line, says_nothing
 
 
 class Circuit(CircuitResults, CircuitDetails):
@@ -27,7 +25,7 @@ class Circuit(CircuitResults, CircuitDetails):
     @property
     def has_rcd(self) -> bool:
         """An RCD is named for the circuit."""
-        return self.rcd_standard.strip().casefold() not in _ABSENT
+        return not says_nothing(self.rcd_standard)
 
     @property
     def name(self) -> str:

@@ -3,7 +3,7 @@
 from typing import Annotated, Any
 
 from domain.box import Box, BoxKind
-from domain.form_set import EVERY
+from domain.form_set import EVERY, ONLY_MINOR
 from domain.reading import NOT_TAKEN, Reading
 from domain.supply import DEVICE_STANDARDS
 from domain.value import Line, Value
@@ -165,6 +165,21 @@ class CircuitDetails(Value):
             help="Leave empty to have the tabulated figure for the device printed. Type another only where the design fixes one.",
         ),
     ] = NOT_TAKEN
+    disconnection_time: Annotated[
+        Reading,
+        Box(
+            "Maximum disconnection time",
+            BoxKind.NUMBER,
+            short="Disc.",
+            unit="s",
+            on=ONLY_MINOR,
+            required=ONLY_MINOR,
+            when=_in_use,
+            not_applicable=True,
+            width=6,
+            help="What the circuit must disconnect within: on a 230 V TN supply 0.4 s for most final circuits, 5 s for distribution (BS 7671, 411.3.2).",
+        ),
+    ] = NOT_TAKEN
     rcd_standard: Annotated[
         Line,
         Box(
@@ -221,3 +236,19 @@ class CircuitDetails(Value):
             width=6,
         ),
     ] = NOT_TAKEN
+    afdd_standard: Annotated[
+        Line,
+        Box(
+            "AFDD, BS (EN)",
+            BoxKind.CHOICE,
+            short="AFDD",
+            choices=("BS EN 62606", "N/A"),
+            open_choice=True,
+            on=ONLY_MINOR,
+            required=ONLY_MINOR,
+            when=_in_use,
+            not_applicable=True,
+            width=12,
+            help="N/A when no arc fault detection device protects the circuit.",
+        ),
+    ] = ""

@@ -182,11 +182,11 @@ class CircuitResults(Value):
         Box(
             "AFDD test button",
             BoxKind.TICK,
-            short="AFDD",
+            short="AFDD btn",
             required=EVERY,
             when=_in_use,
             not_applicable=True,
-            width=5,
+            width=7,
             help="N/A when there is no arc fault detection device.",
         ),
     ] = NOT_TAKEN

@@ -163,6 +163,7 @@ class Sign(Value):
     role: Role
     name: str
     position: str = ""
+    firm: str = ""
     at: datetime
 
 

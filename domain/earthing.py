@@ -91,10 +91,10 @@ class Earthing(Value):
     conductor_verified: Annotated[
         Reading,
         Box(
-            "Earthing conductor connected and sound",
+            "Earthing conductor adequate and sound",
             BoxKind.TICK,
             required=EVERY,
-            help="Connection seen and continuity confirmed.",
+            help="Size enough, connection seen and continuity confirmed.",
         ),
     ] = NOT_TAKEN
     bonding_material: Annotated[
@@ -123,11 +123,11 @@ class Earthing(Value):
     bonding_verified: Annotated[
         Reading,
         Box(
-            "Main bonding connected and sound",
+            "Main bonding adequate and sound",
             BoxKind.TICK,
             required=EVERY,
             not_applicable=True,
-            help="N/A only where there is nothing to bond.",
+            help="Sizes enough, connections seen and continuity confirmed. N/A only where there is nothing to bond.",
         ),
     ] = NOT_TAKEN
     bonded_water: Annotated[
@@ -141,14 +141,14 @@ class Earthing(Value):
         ),
     ] = NOT_TAKEN
     bonded_gas: Annotated[Reading, Box("Bonded: gas", BoxKind.TICK, required=EVERY, not_applicable=True)] = NOT_TAKEN
-    bonded_oil: Annotated[Reading, Box("Bonded: oil", BoxKind.TICK, required=SCHEDULED, not_applicable=True)] = (
-        NOT_TAKEN
-    )
+    bonded_oil: Annotated[Reading, Box("Bonded: oil", BoxKind.TICK, required=EVERY, not_applicable=True)] = NOT_TAKEN
     bonded_steel: Annotated[
-        Reading, Box("Bonded: structural steel", BoxKind.TICK, required=SCHEDULED, not_applicable=True)
+        Reading, Box("Bonded: structural steel", BoxKind.TICK, required=EVERY, not_applicable=True)
     ] = NOT_TAKEN
     bonded_lightning: Annotated[
         Reading,
         Box("Bonded: lightning protection", BoxKind.TICK, on=SCHEDULED, required=SCHEDULED, not_applicable=True),
     ] = NOT_TAKEN
-    bonded_other: Annotated[Line, Box("Bonded: other", help="Name it.")] = ""
+    bonded_other: Annotated[
+        Line, Box("Bonded: other", required=EVERY, help="Name it, such as an air line. N/A when there is nothing else.")
+    ] = ""

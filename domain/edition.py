@@ -11,7 +11,13 @@ class Edition(StrEnum):
     """With A3:2024, which changed no figure used here."""
     A4 = "BS 7671:2018+A4:2026"
 
+    @property
+    def amended_to(self) -> str:
+        """The amendment date that a declaration names."""
+        return _AMENDED[self]
 
+
+_AMENDED = {Edition.A2: "2022 (Amendment 2)", Edition.A4: "2026 (Amendment 4)"}
 A4_PUBLISHED = date(2026, 4, 15)
 A2_WITHDRAWN = date(2026, 10, 15)
 """Both dates as announced by the publishers and reported in the trade press."""

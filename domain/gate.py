@@ -11,7 +11,7 @@ from domain.gaps import gaps_of
 from domain.job import IssueStamp, Job, fingerprint
 from domain.observation import Code
 from domain.place import Place
-from domain.signature import Role, roles_for
+from domain.signature import Role
 from domain.snag import Snag
 from domain.value import Value
 from domain.whereabouts import described
@@ -121,10 +121,10 @@ def count_codes(job: Job) -> dict[Code, int]:
 def unsigned_roles(job: Job) -> tuple[Role, ...]:
     """The roles without a signature that stands for the job as it is now."""
     if not job.signatures:
-        return roles_for(job.form_set)
+        return job.roles
     now = fingerprint(job)
     signed = {signature.role for signature in job.signatures if signature.fingerprint == now and signature.name.strip()}
-    return tuple(role for role in roles_for(job.form_set) if role not in signed)
+    return tuple(role for role in job.roles if role not in signed)
 
 
 def issue(job: Job, *, by: str, at: datetime) -> Pack | Refusal:

@@ -13,6 +13,7 @@ from domain.board import Board
 from domain.box import boxes_of
 from domain.choice.chosen import Chosen
 from domain.circuit import Circuit
+from domain.condition_report import Report
 from domain.earthing import Earthing
 from domain.edition import Edition
 from domain.explanation import Explanation
@@ -23,11 +24,12 @@ from domain.instrument import Instruments
 from domain.main_switch import MainSwitch
 from domain.observation import Observation
 from domain.people import Client, Firm, Premises
-from domain.signature import Signature
+from domain.signatories import Signatories
+from domain.signature import Role, Signature, roles_for
 from domain.snag import Snag
 from domain.supply import Supply
 from domain.value import Line, Value
-from domain.work import Report, Work
+from domain.work import Work
 
 SCHEMA_VERSION = 1
 BOARDS_MAX = 200
@@ -53,6 +55,7 @@ class Job(Value):
     work: Work = Work()
     report: Report = Report()
     firm: Firm = Firm()
+    signatories: Signatories = Signatories()
     instruments: Instruments = Instruments()
     supply: Supply = Supply()
     earthing: Earthing = Earthing()
@@ -64,6 +67,7 @@ class Job(Value):
     explanations: Annotated[tuple[Explanation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
+    replaces_because: Line = Field(default="", description="Why that document is corrected; it is printed.")
     next_id: Annotated[int, Field(ge=1)] = 1
     issued: IssueStamp | None = None
 
@@ -93,6 +97,11 @@ class Job(Value):
         """The papers this job ends in."""
         return self.chosen.form_set
 
+    @property
+    def roles(self) -> tuple[Role, ...]:
+        """The parts of the work that its papers need signed."""
+        return roles_for(self.form_set, shared_design=self.signatories.design_is_shared)
+
     def board(self, board_id: str) -> Board | None:
         """The board with this id."""
         return next((board for board in self.boards if board.id == board_id), None)
@@ -113,6 +122,7 @@ SECTIONS: Mapping[str, type[BaseModel]] = {
     "work": Work,
     "report": Report,
     "firm": Firm,
+    "signatories": Signatories,
     "instruments": Instruments,
     "supply": Supply,
     "earthing": Earthing,
@@ -126,6 +136,7 @@ SECTION_TITLES: Mapping[str, str] = {
     "work": "The work",
     "report": "The report",
     "firm": "Firm",
+    "signatories": "Signatories",
     "instruments": "Instruments",
     "supply": "Supply",
     "earthing": "Earthing and bonding",

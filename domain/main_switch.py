@@ -5,12 +5,11 @@ from typing import Annotated, Any
 from domain.box import Box, BoxKind
 from domain.form_set import SCHEDULED
 from domain.reading import NOT_TAKEN, Reading
-from domain.value import Line, Value
+from domain.value import Line, Value, says_nothing
 
 
 def _main_switch_is_rcd(switch: Any) -> bool:
-    text = switch.rcd_type.strip().casefold()
-    return bool(text) and text not in {"n/a", "na", "none"}
+    return not says_nothing(switch.rcd_type)
 
 
 class MainSwitch(Value):
@@ -75,7 +74,17 @@ class MainSwitch(Value):
         ),
     ] = NOT_TAKEN
     rcd_delay: Annotated[
-        Reading, Box("RCD main switch, time delay", BoxKind.NUMBER, unit="ms", on=SCHEDULED, not_applicable=True)
+        Reading,
+        Box(
+            "RCD main switch, time delay",
+            BoxKind.NUMBER,
+            unit="ms",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_main_switch_is_rcd,
+            not_applicable=True,
+            help="As marked on a time-delayed RCD; N/A when it has none.",
+        ),
     ] = NOT_TAKEN
     rcd_time: Annotated[
         Reading,

@@ -1,10 +1,14 @@
 """Who ordered the work, where it is, and who did it."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from domain.box import Box, BoxKind
-from domain.form_set import EVERY, ONLY_REPORT
+from domain.form_set import EVERY, ONLY_REPORT, SCHEDULED
 from domain.value import Line, Prose, Value
+
+
+def _alterations_of_unknown_age(premises: Any) -> bool:
+    return premises.alterations.strip().casefold() == "yes"
 
 
 class Client(Value):
@@ -40,7 +44,10 @@ class Premises(Value):
             help="The log finds the address by it next time.",
         ),
     ] = ""
-    occupier: Annotated[Line, Box("Occupier", on=ONLY_REPORT, help="Who lives or works there, if not the client.")] = ""
+    occupier: Annotated[
+        Line,
+        Box("Occupier", on=SCHEDULED, required=ONLY_REPORT, help="Who lives or works there; Vacant when nobody does."),
+    ] = ""
     use: Annotated[
         Line,
         Box(
@@ -73,11 +80,51 @@ class Premises(Value):
             help="Add their age where it can be judged, such as: yes, about 8 years.",
         ),
     ] = ""
+    alterations_age: Annotated[
+        Line,
+        Box(
+            "Estimated age of the alterations",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            when=_alterations_of_unknown_age,
+            help="In years, as near as can be judged, unless it is said above.",
+        ),
+    ] = ""
     records: Annotated[
-        Line, Box("Earlier records", on=ONLY_REPORT, help="Certificates and reports seen, and who holds them.")
+        Line,
+        Box(
+            "Earlier records",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Certificates and reports seen. None seen, when there were none.",
+        ),
+    ] = ""
+    records_held_by: Annotated[
+        Line,
+        Box(
+            "Records held by",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Who keeps them. N/A when there are none, Not known when nobody could say.",
+        ),
     ] = ""
     last_inspection: Annotated[
-        Line, Box("Last inspection", on=ONLY_REPORT, help="Date and number of the last report, if known.")
+        Line,
+        Box(
+            "Last inspected on",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Date of the last report. Not known, when nobody could say.",
+        ),
+    ] = ""
+    last_report: Annotated[
+        Line,
+        Box(
+            "Number of the last report",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Its number and who made it. Not known, when it was not seen.",
+        ),
     ] = ""
 
 

@@ -11,6 +11,7 @@ class Role(StrEnum):
     """The part of the work a signature answers for."""
 
     DESIGN = "design"
+    SHARED_DESIGN = "design, second designer"
     CONSTRUCTION = "construction"
     INSPECTION = "inspection and testing"
     MINOR_WORKS = "design, construction, inspection and testing"
@@ -25,9 +26,12 @@ _ROLES = {
 }
 
 
-def roles_for(form_set: FormSet) -> tuple[Role, ...]:
+def roles_for(form_set: FormSet, *, shared_design: bool = False) -> tuple[Role, ...]:
     """The roles that must be signed; one person may sign several, each as an act of its own."""
-    return _ROLES[form_set]
+    first, *others = _ROLES[form_set]
+    if shared_design and first is Role.DESIGN:
+        return (first, Role.SHARED_DESIGN, *others)
+    return (first, *others)
 
 
 class Signature(Value):
@@ -36,6 +40,8 @@ class Signature(Value):
     role: Role
     name: Line
     position: Line = ""
+    firm: Line = ""
+    """The firm they sign for, where it is not the one the paper names."""
     at: datetime
     fingerprint: Line
     """Of the job that was signed; the signature stands only while the job still has it."""

@@ -5,7 +5,7 @@ from typing import Annotated
 from domain.box import Box, BoxKind
 from domain.form_set import EVERY, SCHEDULED
 from domain.reading import NOT_TAKEN, Reading
-from domain.value import Line, Value
+from domain.value import Line, Prose, Value
 
 DEVICE_STANDARDS = (
     "BS EN 60898",
@@ -19,6 +19,7 @@ DEVICE_STANDARDS = (
     "BS 3871",
 )
 _ENQUIRY = ("measured", "enquiry", "calculated")
+_NOMINAL = ("enquiry", "measured")
 
 
 class Supply(Value):
@@ -46,6 +47,7 @@ class Supply(Value):
                 "AC 3-phase 4-wire",
                 "DC 2-wire",
                 "DC 3-wire",
+                "DC other",
             ),
             on=SCHEDULED,
             required=SCHEDULED,
@@ -97,6 +99,17 @@ class Supply(Value):
             help="50 Hz on the public supply.",
         ),
     ] = NOT_TAKEN
+    nominal_by: Annotated[
+        Line,
+        Box(
+            "U, U0 and frequency found by",
+            BoxKind.CHOICE,
+            choices=_NOMINAL,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Nominal values are asked of the distributor, or known to be those of the public supply.",
+        ),
+    ] = ""
     ipf: Annotated[
         Reading,
         Box(
@@ -179,6 +192,12 @@ class Supply(Value):
         ),
     ] = NOT_TAKEN
     other_sources: Annotated[
-        Line,
-        Box("Other sources of supply", on=SCHEDULED, help="Solar, battery, generator; describe them under extent."),
+        Prose,
+        Box(
+            "Other sources of supply",
+            BoxKind.PROSE,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Solar, battery, generator: each with its rating, how it is connected and how it is isolated. Type None when there is none.",
+        ),
     ] = ""

@@ -7,6 +7,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, StringConstraints
 
 LINE_MAX = 200
 PROSE_MAX = 6000
+_NOTHING = frozenset({"", "n/a", "na", "none", "nil"})
 _DIRECTION_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
@@ -34,6 +35,11 @@ def _plain_prose(text: str) -> str:
     if _unprintable(text, newlines=True):
         raise ValueError("holds control characters; type plain text")
     return text
+
+
+def says_nothing(text: str) -> bool:
+    """Left empty, or answered with None or N/A."""
+    return text.strip().rstrip(".").casefold() in _NOTHING
 
 
 def cleaned(text: str, *, newlines: bool = False) -> str:

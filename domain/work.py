@@ -1,10 +1,14 @@
-"""What was done, or what the report covers and where it stops."""
+"""What was done, as a certificate says it."""
 
 from typing import Annotated, Any
 
 from domain.box import Box, BoxKind
-from domain.form_set import CERTIFICATES, ONLY_EIC, ONLY_REPORT
-from domain.value import Line, Prose, Value
+from domain.form_set import CERTIFICATES, ONLY_EIC, ONLY_MINOR
+from domain.value import Line, Prose, Value, says_nothing
+
+
+def _some_excepted(work: Any) -> bool:
+    return not says_nothing(work.exceptions)
 
 
 class Work(Value):
@@ -15,7 +19,13 @@ class Work(Value):
         Box(
             "The installation is",
             BoxKind.CHOICE,
-            choices=("new", "an addition", "an alteration", "a replaced consumer unit"),
+            choices=(
+                "new",
+                "an addition",
+                "an alteration",
+                "an addition and an alteration",
+                "a replaced consumer unit",
+            ),
             on=ONLY_EIC,
             required=ONLY_EIC,
             help="Which of these the certificate covers.",
@@ -61,6 +71,26 @@ class Work(Value):
             help="Design decisions not to follow the standard, no less safe (120.3, 133.5). Not for defects. Type None when there is none.",
         ),
     ] = ""
+    construction_departures: Annotated[
+        Prose,
+        Box(
+            "Departures in construction",
+            BoxKind.PROSE,
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="What the constructor departed from, beyond the design. Type None when there is none.",
+        ),
+    ] = ""
+    inspection_departures: Annotated[
+        Prose,
+        Box(
+            "Departures in inspection and testing",
+            BoxKind.PROSE,
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="What the inspector departed from. Type None when there is none.",
+        ),
+    ] = ""
     exceptions: Annotated[
         Prose,
         Box(
@@ -69,6 +99,17 @@ class Work(Value):
             on=CERTIFICATES,
             required=CERTIFICATES,
             help="RCD omitted under 411.3.3 on a written risk assessment, which goes with this. Type None when there is none.",
+        ),
+    ] = ""
+    risk_assessment: Annotated[
+        Prose,
+        Box(
+            "Risk assessment for the exceptions",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            when=_some_excepted,
+            help="The assessment itself; or its title, author, date and pages, where it is attached as a paper of its own.",
         ),
     ] = ""
     comments: Annotated[
@@ -90,102 +131,21 @@ class Work(Value):
             help="A date, or an interval such as 10 years. The designer recommends it.",
         ),
     ] = ""
-
-
-def _some_agreed(report: Any) -> bool:
-    return bool(report.agreed_limitations.strip()) and report.agreed_limitations.strip().casefold() != "none"
-
-
-class Report(Value):
-    """Why a condition report was made, how far it went, and what its author recommends."""
-
-    reason: Annotated[
+    limitations: Annotated[
         Prose,
         Box(
-            "Reason for the report",
+            "Agreed limitations on the testing",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="Why it was ordered: new tenancy, purchase, interval reached.",
+            on=ONLY_MINOR,
+            help="What was agreed not to be tested beyond the altered circuit, with whom, and why.",
         ),
     ] = ""
-    inspected_on: Annotated[
-        Line,
-        Box(
-            "Inspected and tested on",
-            BoxKind.DATE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="The day, or the last of several days.",
-        ),
-    ] = ""
-    extent: Annotated[
+    attachments: Annotated[
         Prose,
         Box(
-            "Extent covered",
+            "Papers that go with the certificate",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="Which parts were inspected and tested, and what share of them.",
-        ),
-    ] = ""
-    agreed_limitations: Annotated[
-        Prose,
-        Box(
-            "Agreed limitations, with reasons",
-            BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="What was agreed beforehand to be left out, and why. Type None when nothing was.",
-        ),
-    ] = ""
-    agreed_with: Annotated[
-        Line,
-        Box(
-            "Agreed with",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            when=_some_agreed,
-            not_applicable=True,
-            help="Name and position of the person who agreed the limitations.",
-        ),
-    ] = ""
-    operational_limitations: Annotated[
-        Prose,
-        Box(
-            "Operational limitations, with reasons",
-            BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="What could not be reached or switched off on the day, and why. Type None when nothing.",
-        ),
-    ] = ""
-    general_condition: Annotated[
-        Prose,
-        Box(
-            "General condition, in words",
-            BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="The state of the installation as regards safety.",
-        ),
-    ] = ""
-    next_inspection: Annotated[
-        Line,
-        Box(
-            "Next inspection recommended",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="A date, or an interval such as 5 years.",
-        ),
-    ] = ""
-    interval_reason: Annotated[
-        Prose,
-        Box(
-            "Reason for that interval",
-            BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
-            help="Why this interval suits this installation.",
+            on=CERTIFICATES,
+            help="Solar, charging, fire alarm or lighting papers, drawings, photographs: what each is, and how many pages.",
         ),
     ] = ""

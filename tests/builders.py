@@ -12,7 +12,6 @@ from domain.inspection.outcome import Mark
 from domain.job import Job
 from domain.observation import Code
 from domain.place import Place
-from domain.signature import roles_for
 from domain.start import new_job
 
 ON = date(2026, 3, 2)
@@ -36,6 +35,7 @@ _PARTIES: Mapping[str, Mapping[str, str]] = {
         "bonded_gas": "Y",
         "bonded_oil": "N/A",
         "bonded_steel": "N/A",
+        "bonded_other": "N/A",
     },
 }
 _CERTIFIED_WORK = {
@@ -51,6 +51,7 @@ _SCHEDULED: Mapping[str, Mapping[str, str]] = {
         "voltage": "230",
         "voltage_to_earth": "230",
         "frequency": "50",
+        "nominal_by": "enquiry",
         "ipf": "1.24",
         "ipf_by": "measured",
         "ze": "0.21",
@@ -58,6 +59,7 @@ _SCHEDULED: Mapping[str, Mapping[str, str]] = {
         "device_standard": "BS 88-3",
         "device_type": "gG",
         "device_rating": "80",
+        "other_sources": "None",
     },
     "earthing": {
         "means": "distributor's facility",
@@ -78,7 +80,13 @@ _SCHEDULED: Mapping[str, Mapping[str, str]] = {
         "rcd_type": "N/A",
     },
 }
-_BOARD = {"designation": "DB1", "location": "Hall cupboard", "zs": "0.21", "spd_indicator": "Y"}
+_BOARD = {
+    "designation": "DB1",
+    "location": "Hall cupboard",
+    "zs": "0.21",
+    "spd_type": "T2",
+    "spd_indicator": "Y",
+}
 _SCHEDULED_BOARD = {
     "supplied_from": "Origin",
     "phases": "1",
@@ -88,7 +96,6 @@ _SCHEDULED_BOARD = {
     "ipf": "1.24",
     "polarity": "Y",
     "phase_sequence": "N/A",
-    "spd_type": "T2",
     "tested_by": INSPECTOR,
     "tested_on": "02/03/2026",
 }
@@ -124,6 +131,7 @@ RING_CIRCUIT = _ANY_CIRCUIT | {
     "r1_r2": "0.28",
     "zs": "0.49",
 }
+_ONE_CIRCUIT = {"disconnection_time": "0.4", "afdd_standard": "N/A"}
 RADIAL_CIRCUIT = _ANY_CIRCUIT | {
     "number": "2",
     "description": "Lights, ground floor",
@@ -167,7 +175,7 @@ def entered(job: Job, boxes: Mapping[str, str], *, section: str = "boards", boar
 
 def signed(job: Job, *, name: str = INSPECTOR, at: datetime = AT) -> Job:
     """The job with every signature its papers need."""
-    return done(job, *(Sign(role=role, name=name, position="Electrician", at=at) for role in roles_for(job.form_set)))
+    return done(job, *(Sign(role=role, name=name, position="Electrician", at=at) for role in job.roles))
 
 
 def snagged(job: Job, what: str = "Grommet missing at the board") -> Job:
@@ -179,8 +187,8 @@ def complete_minor_works(*, sign: bool = True) -> Job:
     """A minor works job with every gap filled: one socket added to a ring."""
     job = _with_pages(fresh(FormSet.MEIWC), _PARTIES)
     job = entered(job, _CERTIFIED_WORK | {"description": "One double socket added to the kitchen ring"}, section="work")
-    job = entered(job, _BOARD, board="b1")
-    job = entered(job, RING_CIRCUIT, board="b1", circuit="c2")
+    job = entered(job, _BOARD | {"kind": "Consumer unit, metal"}, board="b1")
+    job = entered(job, RING_CIRCUIT | _ONE_CIRCUIT, board="b1", circuit="c2")
     return signed(job) if sign else job
 
 
@@ -188,6 +196,8 @@ def complete_certificate(*, sign: bool = True) -> Job:
     """A certificate with every gap filled: two new circuits of one board, all inspection items passed."""
     work = _CERTIFIED_WORK | {
         "kind": "an addition",
+        "construction_departures": "None",
+        "inspection_departures": "None",
         "description": "Kitchen rewired: a ring and a lighting circuit",
         "extent": "Both circuits, from the board to the last point. The rest was not looked at.",
         "next_inspection": "10 years",
@@ -200,7 +210,15 @@ def complete_report(*codes: Code, sign: bool = True) -> Job:
     """A report with every gap filled, all inspection items passed, and one observation for each code."""
     job = entered(
         _with_schedules(FormSet.EICR),
-        {"age": "20 years", "alterations": "no", "occupier": "The client"},
+        {
+            "age": "20 years",
+            "alterations": "no",
+            "occupier": "The client",
+            "records": "None seen",
+            "records_held_by": "N/A",
+            "last_inspection": "Not known",
+            "last_report": "Not known",
+        },
         section="premises",
     )
     report = {

@@ -21,12 +21,14 @@ def certificate_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
             ("work.description",),
             ("work.extent",),
             ("work.departures",),
+            ("work.construction_departures", "work.inspection_departures"),
             ("work.exceptions",),
+            ("work.risk_assessment",),
             ("work.comments",),
         ),
         *declarations_of(facts.job),
-        enclosed_in(others, paper="certificate"),
+        enclosed_in(others, facts.row("work.attachments"), paper="certificate"),
         *particulars_of(facts),
     )
-    record = record_of(facts)
-    return TextSheet(FormSet.EIC.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)
+    rest = facts.left_over(blocks, but=frozenset({"signatories"}))
+    return TextSheet(FormSet.EIC.paper, subtitle_of(facts), (*blocks, *rest, *record_of(facts)), opens=True)

@@ -17,6 +17,7 @@ from domain.sheets.permitted_zs import permitted_zs
 from domain.sheets.sheet import Block, Entry, Group, Signing, Standing
 
 NOT_STATED = "not stated"
+NONE_STATED = "none stated"
 NOT_APPLICABLE = "N/A"
 
 Asked = str | tuple[str, int]
@@ -74,7 +75,7 @@ class Facts:
             return "", Standing.BLANK
         if box.when is not None and not box.when(owner):
             return NOT_APPLICABLE, Standing.OURS
-        return NOT_STATED, Standing.OURS
+        return (NONE_STATED if box.kind is BoxKind.PROSE else NOT_STATED), Standing.OURS
 
     def row(self, *asked: Asked) -> tuple[Entry, ...]:
         """Boxes of the sections side by side, less those this form set does not ask for."""
@@ -92,12 +93,13 @@ class Facts:
         made = (self.row(*asked) for asked in rows)
         return Group(heading, tuple(row for row in made if row), note)
 
-    def left_over(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
-        """Boxes this form set asks for that no block shows yet, so that none is ever lost."""
+    def left_over(self, blocks: tuple[Block, ...], *, but: frozenset[str] = frozenset()) -> tuple[Block, ...]:
+        """Boxes this form set asks for that no block shows yet, so that none is ever lost; `but` sections worked in."""
         shown = [place for block in blocks for place in _places(block)]
         missing = [
             Place(section=section, box=name)
             for section, model in SECTIONS.items()
+            if section not in but
             for name, box in boxes_of(model).items()
             if box.is_asked(self.job.form_set) and Place(section=section, box=name) not in shown
         ]

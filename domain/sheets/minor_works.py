@@ -16,9 +16,10 @@ from domain.sheets.signing import declarations_of
 _DETAILS = (
     ("number", "description", "shape"),
     ("wiring", "method", "points", "length"),
-    ("live_csa", "cpc_csa", "zs_permitted"),
+    ("live_csa", "cpc_csa", "zs_permitted", "disconnection_time"),
     ("device_standard", "device_type", "rating", "breaking_capacity"),
     ("rcd_standard", "rcd_type", "rcd_idn", "rcd_rating"),
+    ("afdd_standard",),
 )
 _RESULTS = (
     ("r1_r2", "r2", "polarity"),
@@ -39,18 +40,20 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
             (("work.description", 3), "work.completed_on"),
             ("work.departures",),
             ("work.exceptions",),
+            ("work.risk_assessment",),
             ("work.comments",),
         ),
         facts.group(
             "Earthing and bonding of the installation",
             ("supply.system", "earthing.conductor_verified", "earthing.bonding_verified"),
-            ("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil"),
-            ("earthing.bonded_steel", "earthing.bonded_other"),
+            ("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil", "earthing.bonded_steel"),
+            ("earthing.bonded_other",),
         ),
         *_circuits(facts),
+        facts.group("Limitations", ("work.limitations",)),
         instruments_of(facts),
         *declarations_of(facts.job),
-        enclosed_in(others, paper="certificate"),
+        enclosed_in(others, facts.row("work.attachments"), paper="certificate"),
     )
     return TextSheet(
         FormSet.MEIWC.paper,
@@ -67,7 +70,7 @@ def _circuits(facts: Facts) -> tuple[Group, ...]:
         groups.append(
             Group(
                 "Board feeding the circuit",
-                rows_for(facts, board, at, ("designation", "location", "zs", "spd_indicator")),
+                rows_for(facts, board, at, ("designation", "location", "kind"), ("zs", "spd_type", "spd_indicator")),
             )
         )
         for circuit in board.circuits:

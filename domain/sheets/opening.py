@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from domain.form_set import FormSet
-from domain.sheets.facts import Facts
+from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Entry, Group, Standing
 
@@ -30,7 +30,9 @@ def identity_of(facts: Facts) -> Group:
     )
     rows = ((number, Entry("Edition worked to", job.edition), replace(issued, weight=2)),)
     if job.replaces:
-        return Group("", (*rows, (Entry("Replaces and corrects document", job.replaces),)))
+        why = Entry("Because", job.replaces_because, weight=2) if job.replaces_because.strip() else None
+        corrects = (Entry("Replaces and corrects document", job.replaces), why or _ours("Because", NOT_STATED))
+        return Group("", (*rows, corrects))
     return Group("", rows)
 
 
@@ -42,9 +44,10 @@ def people_of(facts: Facts) -> tuple[Group, Group]:
             (("client.name", 2), "client.contact"),
             (("client.address", 2), "client.postcode"),
             (("premises.address", 2), "premises.postcode"),
-            ("premises.use", "premises.occupier"),
-            ("premises.age", "premises.alterations"),
-            ("premises.records", "premises.last_inspection"),
+            ("premises.use", ("premises.occupier", 2)),
+            ("premises.age", "premises.alterations", "premises.alterations_age"),
+            ("premises.records", "premises.records_held_by"),
+            ("premises.last_inspection", "premises.last_report"),
         ),
         facts.group(
             "Firm responsible",

@@ -10,7 +10,7 @@ def particulars_of(facts: Facts) -> tuple[Group, ...]:
         facts.group(
             "Supply at the origin",
             ("supply.system", "supply.live_conductors", "supply.polarity"),
-            ("supply.voltage", "supply.voltage_to_earth", "supply.frequency"),
+            ("supply.voltage", "supply.voltage_to_earth", "supply.frequency", "supply.nominal_by"),
             ("supply.ipf", "supply.ipf_by", "supply.ze", "supply.ze_by"),
             ("supply.device_standard", "supply.device_type", "supply.device_rating"),
             ("supply.other_sources",),

@@ -32,10 +32,10 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *people_of(facts),
         facts.group(
             "Reason, extent and limitations",
-            (("report.reason", 2), "report.inspected_on"),
+            (("report.reason", 2), "report.inspected_from", "report.inspected_on"),
             ("report.extent",),
             ("report.agreed_limitations",),
-            ("report.agreed_with",),
+            ("report.agreed_with", "report.agreed_position"),
             ("report.operational_limitations",),
             note=_STANDING_LIMITS,
         ),
@@ -44,7 +44,7 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         _recommendations(facts),
         facts.group("Next inspection", ("report.next_inspection", ("report.interval_reason", 2))),
         *declarations_of(facts.job),
-        enclosed_in(others, paper="report"),
+        enclosed_in(others, facts.row("report.attachments"), paper="report"),
         *particulars_of(facts),
     )
     record = record_of(facts)

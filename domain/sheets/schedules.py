@@ -23,12 +23,13 @@ _GROUPS = {
 _GROUP_OF = {name: group for group, names in _GROUPS.items() for name in names}
 _LEFT = frozenset({"description", "device_standard", "rcd_standard", "remarks"})
 _DETAIL_HEADER = (
-    ("designation", "location", "supplied_from", "phases"),
-    ("device_standard", "device_type", "device_rating", "spd_type", "spd_indicator"),
+    ("designation", "location", "supplied_from", "phases", "main_switch"),
+    ("device_standard", "device_type", "device_rating", "rcd_type", "rcd_idn", "spd_type"),
 )
 _RESULT_HEADER = (
     ("designation", "location", "tested_by", "tested_on"),
-    ("zs", "ipf", "polarity", "phase_sequence", "vulnerable"),
+    ("zs", "ipf", "polarity", "phase_sequence", "rcd_time", "spd_indicator"),
+    ("vulnerable",),
 )
 _SHARED_HEADER = frozenset({"designation", "location"})
 _KEY = "– nothing entered · N/A not applicable to the circuit · a heavy frame with a cross: outside its limit"

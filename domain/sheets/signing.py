@@ -1,12 +1,16 @@
-"""Declarations, each kept together with the signature under it."""
+"""Declarations, each kept together with the signature under it and the particulars of whoever signs."""
+
+from dataclasses import replace
 
 from domain.job import Job, fingerprint
+from domain.sheets.facts import NOT_STATED
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Entry, Signing, Standing
-from domain.signature import Role, Signature, roles_for
+from domain.signature import Role, Signature
 
 _HEADINGS = {
     Role.DESIGN: "Declaration: design",
+    Role.SHARED_DESIGN: "Declaration: design, second designer",
     Role.CONSTRUCTION: "Declaration: construction",
     Role.INSPECTION: "Declaration: inspection and testing",
     Role.MINOR_WORKS: "Declaration: design, construction, inspection and testing",
@@ -21,6 +25,7 @@ _CERTIFIES = (
 _UNIMPAIRED = " Where existing parts were added to or altered, their safety has not been made worse."
 _DECLARES = {
     Role.DESIGN: _CERTIFIES + _UNIMPAIRED,
+    Role.SHARED_DESIGN: _CERTIFIES + _UNIMPAIRED + " My part of the design is named below.",
     Role.CONSTRUCTION: _CERTIFIES,
     Role.INSPECTION: _CERTIFIES,
     Role.MINOR_WORKS: (
@@ -39,29 +44,60 @@ _DECLARES = {
         "authorise the report for issue."
     ),
 }
-_PARTS = {Role.DESIGN: "design", Role.CONSTRUCTION: "construction", Role.INSPECTION: "inspection and testing"}
+_PARTS = {
+    Role.DESIGN: "design",
+    Role.SHARED_DESIGN: "design",
+    Role.CONSTRUCTION: "construction",
+    Role.INSPECTION: "inspection and testing",
+}
+_PARTICULARS = {
+    Role.DESIGN: "design",
+    Role.SHARED_DESIGN: "second",
+    Role.CONSTRUCTION: "construction",
+    Role.INSPECTION: "inspection",
+}
+"""How the boxes of a role's signatory begin."""
 
 
 def declarations_of(job: Job) -> tuple[Signing, ...]:
-    """One declaration for each role of the form set, signed or waiting."""
+    """One declaration for each role of the papers, signed or waiting."""
     now = fingerprint(job) if job.signatures else ""
     standing = {signature.role: signature for signature in job.signatures if signature.fingerprint == now}
-    return tuple(_declaration(job, role, standing.get(role)) for role in roles_for(job.form_set))
+    return tuple(_declaration(job, role, standing.get(role)) for role in job.roles)
 
 
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition)
-    return Signing(_HEADINGS[role], declares, ((*_who(signature), _firm(job)), _signed(signature)))
+    part = ((Entry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
+    amended = Entry("BS 7671 as amended to", job.edition.amended_to, standing=Standing.OURS)
+    who = (*_who(job, role, signature), amended)
+    return Signing(_HEADINGS[role], declares, (*part, who, _belongs_to(job, role, signature), _signed(signature)))
 
 
-def _who(signature: Signature | None) -> tuple[Entry, ...]:
+def _who(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, ...]:
     if signature is None:
-        return (_blank("Name"), _blank("Position"))
+        named = job.signatories.second_designer if role is Role.SHARED_DESIGN else ""
+        return (Entry("Name", named) if named else _blank("Name"), _blank("Position"))
     return (Entry("Name", signature.name), _or_not_stated("Position", signature.position))
 
 
-def _firm(job: Job) -> Entry:
-    return Entry("For", job.firm.name) if job.firm.name.strip() else _blank("For")
+def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, ...]:
+    """The signatory's own firm with its address, or else the firm responsible."""
+    own = {part: _typed(job, role, part) for part in ("firm", "address", "contact")}
+    firm = (signature.firm if signature else "") or own["firm"]
+    if not firm.strip() or firm.strip().casefold() == job.firm.name.strip().casefold():
+        own = {"address": own["address"] or job.firm.address, "contact": own["contact"] or job.firm.contact}
+        firm = job.firm.name
+    return (
+        Entry("For", firm) if firm.strip() else _blank("For"),
+        replace(_or_not_stated("Address", own["address"]), weight=2),
+        _or_not_stated("Telephone or e-mail", own["contact"]),
+    )
+
+
+def _typed(job: Job, role: Role, part: str) -> str:
+    begins = _PARTICULARS.get(role)
+    return getattr(job.signatories, f"{begins}_{part}") if begins else ""
 
 
 def _signed(signature: Signature | None) -> tuple[Entry, ...]:
@@ -76,4 +112,4 @@ def _blank(label: str) -> Entry:
 
 
 def _or_not_stated(label: str, value: str) -> Entry:
-    return Entry(label, value) if value.strip() else Entry(label, "not stated", standing=Standing.OURS)
+    return Entry(label, value) if value.strip() else Entry(label, NOT_STATED, standing=Standing.OURS)

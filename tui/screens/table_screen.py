@@ -9,6 +9,7 @@ from domain.board import Board
 from domain.box import BoxKind, boxes_of, typed_in
 from domain.circuit import Circuit
 from domain.commands import AddCircuit, MoveCircuit, RemoveCircuit
+from domain.form_set import EVERY
 from domain.gate import Standing
 from domain.job import Job
 from domain.place import Place
@@ -230,8 +231,11 @@ class TableScreen(BoxScreen):
 
     @property
     def _names(self) -> tuple[str, ...]:
-        fixed = _FIXED if self.has_grid else ()
-        return (*fixed, *(name for name in self.BOXES if name not in fixed))
+        if not self.has_grid:
+            return self.BOXES
+        # A schedule has the same columns whatever the papers; what only the one form asks is typed on its page.
+        common = (name for name in self.BOXES if boxes_of(Circuit)[name].on == EVERY)
+        return (*_FIXED, *(name for name in common if name not in _FIXED))
 
 
 def _title(job: Job, board: Board | None) -> str:

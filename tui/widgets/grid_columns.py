@@ -12,6 +12,7 @@ _GROUP_BEGINS: Mapping[str, str] = {
     "live_csa": "Conductors",
     "device_standard": "Protective device",
     "rcd_standard": "RCD",
+    "afdd_standard": "AFDD",
     "ring_r1": "Ring, end to end",
     "r1_r2": "Continuity",
     "test_voltage": "Insulation",

@@ -5,14 +5,16 @@ import pytest
 from domain.board import Board
 from domain.box import boxes_of
 from domain.choice.chosen import Chosen
-from domain.commands import Choose, ClearSnag, Explain
+from domain.commands import Choose, ClearSnag, Explain, Sign
 from domain.finding import Severity
 from domain.form_set import FormSet
-from domain.gate import Pack, issue, standing
+from domain.gate import Pack, issue, standing, unsigned_roles
 from domain.job import SECTIONS, Job
 from domain.observation import Code
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Banner, Standing, Tone
+from domain.sheets.sheet import Banner, Signing, Standing, Tone
+from domain.signatories import Signatories
+from domain.signature import Role, roles_for
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -40,7 +42,8 @@ JOBS = {
 def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
     job = fresh(form_set)
     labels = [entry.label for sheet in sheets_of(job) for entry in entries_on(sheet)]
-    for owner in (*SECTIONS.values(), Board):
+    shown_with_signatures = Signatories
+    for owner in {*SECTIONS.values(), Board} - {shown_with_signatures}:
         for box in boxes_of(owner).values():
             if box.is_asked(form_set):
                 assert box.label in labels
@@ -75,6 +78,41 @@ def test_every_role_is_signed_apart_with_name_moment_and_record():
     assert values.count("2 March 2026, 16:30 UTC") == 3
     assert sum(value.startswith(f"Signed by {INSPECTOR}") for value in values) == 3
     assert any(value.endswith(job.signatures[0].fingerprint[:16]) for value in values)
+
+
+def test_a_declaration_names_the_amendment_and_the_firm_with_its_address():
+    for entries in _signings(complete_certificate()).values():
+        assert entries["BS 7671 as amended to"] == "2022 (Amendment 2)"
+        assert entries["For"] == "Harebell Electrical"
+        assert entries["Address"] == "Unit 4, Mill Yard\nWetherham WQ1 2CD"
+
+
+def test_a_designer_of_another_firm_is_printed_with_that_firm_and_never_with_this_one_s_address():
+    own = {"design_firm": "Fernhill Design", "design_address": "2 Weir Lane\nWetherham"}
+    signings = _signings(entered(complete_certificate(sign=False), own, section="signatories"))
+    assert signings["Declaration: design"]["For"] == "Fernhill Design"
+    assert signings["Declaration: design"]["Address"] == "2 Weir Lane\nWetherham"
+    assert signings["Declaration: design"]["Telephone or e-mail"] == "not stated"
+    assert signings["Declaration: construction"]["For"] == "Harebell Electrical"
+
+
+def test_a_second_designer_declares_and_signs_for_their_part():
+    shared = {"second_designer": "Orla Tench", "second_part": "The submain"}
+    job = entered(complete_certificate(sign=False), shared, section="signatories")
+    assert job.roles[1] is Role.SHARED_DESIGN
+    assert _signings(job)["Declaration: design, second designer"]["Part of the design"] == "The submain"
+    assert unsigned_roles(signed(job)) == ()
+    assert Role.SHARED_DESIGN in unsigned_roles(
+        done(job, *(Sign(role=role, name=INSPECTOR, at=AT) for role in roles_for(FormSet.EIC)))
+    )
+
+
+def _signings(job: Job) -> dict[str, dict[str, str]]:
+    return {
+        block.heading: {entry.label: entry.value for row in block.entries for entry in row}
+        for block in first_text_sheet(sheets_of(job)).blocks
+        if isinstance(block, Signing)
+    }
 
 
 def test_a_signature_that_no_longer_fits_the_record_is_not_printed():

@@ -9,7 +9,7 @@ from tui.widgets.box_panel import HEIGHT, panel_lines
 from tui.widgets.box_view import BoxView, views_of
 from tui.widgets.open_entry import OpenEntry
 
-EVERY_BOX = tuple(boxes_of(Circuit))
+EVERY_BOX = tuple(name for name, box in boxes_of(Circuit).items() if box.is_asked(FormSet.EIC))
 
 
 def view(name: str, typed: str = "", says: str = "", whose: str = "DB1, 1 Cooker") -> BoxView:

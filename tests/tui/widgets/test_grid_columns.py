@@ -15,7 +15,7 @@ from tui.widgets.box_view import views_of
 from tui.widgets.grid_columns import column_for
 from tui.widgets.grid_layout import HEADINGS, GridLayout
 
-DETAILS = DETAIL_BOXES
+DETAILS = tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].is_asked(FormSet.EIC))
 RESULTS = (*DETAIL_BOXES[:2], *RESULT_BOXES)
 
 
