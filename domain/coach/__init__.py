@@ -1,1 +1,1 @@
-"""Explanations and practice for newcomers. Empty yet."""
+"""For people who are new to the trade: what each box is about, and cases to practise on."""

@@ -1,0 +1,88 @@
+"""Practice cases: a story in plain English, one question, and the answer with its reason, as data."""
+
+import tomllib
+from collections.abc import Mapping
+from enum import StrEnum
+from functools import cache
+from importlib.resources import files
+from typing import Annotated, Any
+
+from pydantic import Field, model_validator
+
+from domain.coach.cautions import cautions
+from domain.limits.source import Source
+from domain.value import Value
+
+
+class Kind(StrEnum):
+    """What a case practises."""
+
+    FORM = "which papers"
+    TELL = "what goes with it, whom to tell"
+    CODE = "codes"
+    OUTCOME = "outcome"
+    MISSING = "what is missing"
+    READING = "readings against limits"
+    PACK = "what is in the pack"
+    ORDER = "order of tests"
+    ISOLATION = "safe isolation"
+
+
+class Case(Value):
+    """One case. The keys of `answers` say what each answer means to the rules, its values what a person reads."""
+
+    id: str
+    kind: Kind
+    told: str
+    ask: str
+    answers: Annotated[Mapping[str, str], Field(min_length=2, max_length=5)]
+    right: str
+    also: tuple[str, ...] = ()
+    """Answers that are accepted too, where practice differs."""
+    why: str
+    source: Source
+    caution: str = ""
+    proof: Mapping[str, Any]
+    """What the rules are asked, so that case and rules agree."""
+
+    @model_validator(mode="after")
+    def _has_its_answer(self) -> "Case":
+        if missing := {self.right, *self.also} - self.answers.keys():
+            raise ValueError(f"case {self.id!r} does not offer {min(missing)!r}")
+        return self
+
+    def is_right(self, meaning: str) -> bool:
+        """The answer is right, or accepted too."""
+        return meaning == self.right or meaning in self.also
+
+    @property
+    def right_words(self) -> str:
+        """The right answer as a person reads it."""
+        return self.answers[self.right]
+
+
+@cache
+def cases() -> tuple[Case, ...]:
+    """Every case, kind by kind."""
+    folder = files("domain.coach").joinpath("cases")
+    texts = [folder.joinpath(f"{kind.name.casefold()}.toml").read_text(encoding="utf-8") for kind in Kind]
+    every = tuple(case for text in texts for case in cases_in(text))
+    ids = [case.id for case in every]
+    if twice := {each for each in ids if ids.count(each) > 1}:
+        raise ValueError(f"two cases are called {min(twice)!r}")
+    return every
+
+
+def cases_in(text: str) -> tuple[Case, ...]:
+    """The cases a TOML text holds; what they share of kind, source and caution is said once."""
+    data: dict[str, Any] = tomllib.loads(text)
+    shared: dict[str, Any] = data["source"]
+    caution = cautions()[data["caution"]] if "caution" in data else ""
+    return tuple(_case(row, data["kind"], shared, caution) for row in data["case"])
+
+
+def _case(row: dict[str, Any], kind: str, shared: dict[str, Any], caution: str) -> Case:
+    own: dict[str, Any] = {
+        name: row.pop(name) for name in ("standard", "table", "seen_in", "trust", "note") if name in row
+    }
+    return Case(kind=Kind[kind], source=Source.model_validate(shared | own), caution=caution, **row)

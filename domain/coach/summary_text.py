@@ -1,0 +1,65 @@
+"""The summary of somebody's practice as plain text that fits one printed page."""
+
+import textwrap
+from collections.abc import Iterator
+
+from domain.coach.cautions import cautions
+from domain.coach.summary import WRONG_SHOWN, KindLine, Summary, WrongLine
+from domain.dates import written
+
+WIDTH = 78
+LINES = 60
+"""One page of a plain printer."""
+
+
+def summary_text(summary: Summary) -> str:
+    """One page, at most 60 lines of 78 characters."""
+    return "\n".join(line.rstrip() for line in _lines(summary)) + "\n"
+
+
+def _lines(summary: Summary) -> Iterator[str]:
+    yield _cut(f"Practice of {summary.who}")
+    yield f"{written(summary.on)}: {_counted(summary.answers, 'answer')} on {_counted(summary.days_in_all, 'day')}, {_share(summary.right, summary.answers)}"
+    yield ""
+    yield f"{'Kind':34}{'cases met':>12}{'answers':>9}{'right':>9}{'settled':>10}"
+    yield from map(_kind, summary.kinds)
+    yield ""
+    yield "Lately"
+    for day in summary.days:
+        yield f"  {written(day.on):20} {_counted(day.answers, 'answer'):>12}, {_share(day.right, day.answers)}"
+    yield ""
+    open_ = [line for line in summary.wrong if not line.mended]
+    yield f"What goes wrong: {_counted(len(open_), 'case')} wrong when last asked, {len(summary.wrong) - len(open_)} put right since"
+    for line in summary.wrong[:WRONG_SHOWN]:
+        yield from _wrong(line)
+    if more := len(summary.wrong[WRONG_SHOWN:]):
+        yield f"  and {more} more"
+    yield ""
+    yield "Settled: right often enough to rest a week or longer (Leitner's boxes)."
+    yield from textwrap.wrap(f"No proof of competence. {cautions()['practice']}", WIDTH)
+
+
+def _kind(line: KindLine) -> str:
+    met = f"{line.met} of {line.cases}"
+    share = f"{line.right * 100 // line.answers} %" if line.answers else "-"
+    return f"{line.kind:34}{met:>12}{line.answers:>9}{share:>9}{line.settled:>10}"
+
+
+def _wrong(line: WrongLine) -> Iterator[str]:
+    times = f"{line.times} times, last" if line.times > 1 else "once,"
+    yield _cut(f"  {'-' if not line.mended else '+'} {line.told}")
+    yield _cut(f"      {line.ask}")
+    yield _cut(f"      answered: {line.answered}")
+    yield _cut(f"      right:    {line.right} ({line.kind}; wrong {times} {written(line.last)})")
+
+
+def _counted(count: int, thing: str) -> str:
+    return f"{count} {thing}{'' if count == 1 else 's'}"
+
+
+def _share(right: int, of: int) -> str:
+    return f"{right} right ({right * 100 // of} %)" if of else "none right"
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= WIDTH else f"{text[: WIDTH - 1].rstrip()}…"

@@ -1,0 +1,155 @@
+"""Asks the rules themselves what a practice case claims."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from domain.checks import findings_of
+from domain.choice.answers import Answers
+from domain.choice.choosing import choose
+from domain.coach.case import Case, Kind
+from domain.coach.orders import orders
+from domain.commands import AddBoard, Enter
+from domain.duties.duty import Verdict
+from domain.duties.owing import owing
+from domain.finding import Severity
+from domain.form_set import FormSet
+from domain.gaps import gaps_of
+from domain.gate import outcome_of, standing
+from domain.inspection.outcome import Mark
+from domain.job import Job
+from domain.observation import Code
+from domain.place import Place
+from domain.reading import Reading
+from domain.sheets import sheets_of
+from domain.signature import roles_for
+from tests.builders import (
+    complete_certificate,
+    complete_minor_works,
+    complete_report,
+    done,
+    enter,
+    signed,
+    snagged,
+)
+
+CIRCUITS = {"ring": 0, "radial": 1}
+WORDS = {Severity.FAILS: "fails", Severity.ASK: "asks"}
+
+
+def right_by_the_rules(case: Case) -> set[str]:
+    """The answers of a case that the rules bear out."""
+    return {meaning for meaning in case.answers if _PROVES[case.kind](case, meaning)}
+
+
+def _form(case: Case, meaning: str) -> bool:
+    advice = choose(Answers.model_validate(case.proof["answers"]))
+    assert advice.ask is None, f"{case.id} leaves {advice.ask} open"
+    beside = ["other"] if any(paper.form_set is None for paper in advice.papers) else []
+    main = [f"{paper.count} {paper.form_set}" for paper in advice.papers if paper.form_set]
+    ways = {" + ".join(main + beside) or "none"} | {f"{paper.count} {paper.form_set}" for paper in advice.instead}
+    return (meaning in ways) is not bool(case.proof.get("wrong"))
+
+
+def _code(case: Case, meaning: str) -> bool:
+    if "mark" in case.proof:
+        mark = Mark(case.proof["mark"])
+        return mark.code is None and meaning == mark
+    return Code(meaning).meaning.startswith(case.proof["meaning"])
+
+
+def _outcome(case: Case, meaning: str) -> bool:
+    job = _job(case.proof)
+    stands = standing(job)
+    result = outcome_of(job).value if job.form_set.is_report or stands.may_issue else "held"
+    return meaning == result
+
+
+def _missing(case: Case, meaning: str) -> bool:
+    job = _job(case.proof)
+    gaps = {_named(job, gap.place) for gap in gaps_of(job)}
+    return meaning in gaps if meaning != "nothing" else not gaps
+
+
+def _reading(case: Case, meaning: str) -> bool:
+    if "means" in case.proof:
+        return Reading.of(meaning).meaning.name == case.proof["means"]
+    job = _job({"form": "EIC"} | dict(case.proof))
+    said = [WORDS.get(each.severity) for each in findings_of(job) if _named(job, each.place) == case.proof["at"]]
+    return meaning in said if any(said) else meaning == "fits"
+
+
+def _pack(case: Case, meaning: str) -> bool:
+    proof = case.proof
+    if "roles" in proof:
+        return meaning == str(len(roles_for(FormSet(proof["roles"]))))
+    sheets = sheets_of(_job(proof))
+    titles = [sheet.title for sheet in sheets]
+    if "sheet" in proof:
+        return meaning == str(titles.count(proof["sheet"]))
+    if "says" in proof:
+        return any(sheet.title == meaning and proof["says"] in repr(sheet) for sheet in sheets)
+    return (meaning in titles) is proof["holds"]
+
+
+def _order(case: Case, meaning: str) -> bool:
+    order, proof = orders()[case.proof["list"]], case.proof
+    if "says" in proof:
+        step = order.steps[order.at(proof["says"])]
+        return (meaning == case.right) and proof["holds"] in step.says
+    if proof["asks"] == "next":
+        return order.at(meaning) == order.at(proof["after"]) + 1
+    place = sorted(case.answers, key=order.at)
+    return meaning == place[0 if proof["asks"] == "first" else -1]
+
+
+def _tell(case: Case, meaning: str) -> bool:
+    answers = Answers.model_validate(case.proof["answers"])
+    owed = owing(answers, choose(answers)).owed
+    if "day" in case.proof:
+        return meaning in {each.due.by.isoformat() for each in owed if each.due and each.duty.id == case.proof["day"]}
+    verdicts = {each.duty.verdict.value for each in owed if each.duty.verdict}
+    return meaning in verdicts if meaning in set(Verdict) else meaning in {each.duty.id for each in owed}
+
+
+_PROVES: Mapping[Kind, Callable[[Case, str], bool]] = {
+    Kind.FORM: _form,
+    Kind.TELL: _tell,
+    Kind.CODE: _code,
+    Kind.OUTCOME: _outcome,
+    Kind.MISSING: _missing,
+    Kind.READING: _reading,
+    Kind.PACK: _pack,
+    Kind.ORDER: _order,
+    Kind.ISOLATION: _order,
+}
+
+
+def _job(proof: Mapping[str, Any]) -> Job:
+    """A job complete but for what the proof empties, types or adds."""
+    form_set = FormSet(proof["form"])
+    if form_set.is_report:
+        job = complete_report(*map(Code, proof.get("codes", ())), sign=False)
+    else:
+        job = complete_certificate(sign=False) if form_set is FormSet.EIC else complete_minor_works(sign=False)
+    if proof.get("boards"):
+        job = done(job, *(AddBoard() for _ in range(proof["boards"] - 1)))
+    typed = dict.fromkeys(proof.get("empty", ()), "") | dict(proof.get("typed", {}))
+    for name, text in typed.items():
+        job = _typed(job, name, text)
+    return snagged(job) if proof.get("snag") else signed(job)
+
+
+def _typed(job: Job, name: str, text: str) -> Job:
+    whose, box = name.split(".")
+    if whose in CIRCUITS or whose == "board":
+        board = job.boards[0]
+        circuit = board.circuits[CIRCUITS[whose]].id if whose in CIRCUITS else ""
+        return done(job, Enter(place=Place(section="boards", board=board.id, circuit=circuit, box=box), text=text))
+    return done(job, enter(whose, box, text))
+
+
+def _named(job: Job, place: Place) -> str:
+    if place.circuit:
+        ids = [circuit.id for circuit in job.boards[0].circuits]
+        return f"{list(CIRCUITS)[ids.index(place.circuit)]}.{place.box}" if place.circuit in ids else ""
+    return f"{'board' if place.board else place.section}.{place.box}"

@@ -1,0 +1,65 @@
+"""Every practice case is whole, and the rules give the answer it gives."""
+
+from collections import Counter
+
+import pytest
+from pydantic import ValidationError
+
+from domain.coach.case import Case, Kind, cases, cases_in
+from domain.coach.orders import orders
+from tests.domain.coach.proofs import right_by_the_rules
+
+EVERY = cases()
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.id)
+def test_the_rules_bear_out_the_answer_of_a_case_and_no_other(case: Case) -> None:
+    right = right_by_the_rules(case)
+    if case.proof.get("wrong"):
+        assert right == {case.right}
+    else:
+        assert right == {case.right, *case.also}
+
+
+def test_there_are_cases_of_every_kind_and_sixty_in_all() -> None:
+    counted = Counter(case.kind for case in EVERY)
+    assert min(counted[kind] for kind in Kind) >= 6
+    assert len(EVERY) >= 60
+
+
+def test_where_an_answer_stands_does_not_give_it_away() -> None:
+    for kind in Kind:
+        of_kind = [case for case in EVERY if case.kind is kind]
+        places = Counter(list(case.answers).index(case.right) for case in of_kind)
+        assert max(places.values()) <= len(of_kind) * 2 / 3, (kind, places)
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.id)
+def test_a_case_tells_a_story_and_gives_its_reason_and_rule(case: Case) -> None:
+    for text in (case.told, case.ask, case.why, *case.answers.values()):
+        assert text == text.strip() != ""
+    assert case.ask.endswith("?")
+    assert case.source.cited
+    assert len(set(case.answers.values())) == len(case.answers)
+
+
+def test_what_can_hurt_carries_its_caution() -> None:
+    for case in EVERY:
+        if case.kind in {Kind.ORDER, Kind.ISOLATION, Kind.READING, Kind.CODE}:
+            assert case.caution
+
+
+def test_a_case_without_its_right_answer_is_refused() -> None:
+    with pytest.raises(ValidationError, match="does not offer"):
+        cases_in(
+            'kind = "CODE"\n[source]\nstandard = "x"\ntrust = "memory"\n[[case]]\nid = "a"\ntold = "t"\nask = "q?"\n'
+            'right = "C1"\nwhy = "w"\nanswers = { C2 = "C2", C3 = "C3" }\nproof = {}\n'
+        )
+
+
+@pytest.mark.parametrize("name", ["tests", "isolation"])
+def test_an_ordered_list_names_its_source_and_no_step_twice(name: str) -> None:
+    order = orders()[name]
+    assert order.source.seen_in
+    assert len({step.id for step in order.steps}) == len(order.steps)
+    assert [order.at(step.id) for step in order.steps] == list(range(len(order.steps)))
