@@ -10,6 +10,7 @@ from textual.events import Event
 
 from domain.job_log import JobLogError
 from domain.place import Place
+from tui.coaching import Coaching
 from tui.desk import Desk
 from tui.keys import bindings, keys_at
 from tui.screens.ask import ConfirmScreen
@@ -37,6 +38,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def __init__(self, desk: Desk, driver_class: type[Driver] | None = None) -> None:
         super().__init__(driver_class=driver_class, ansi_color=True)
         self.desk = desk
+        self.coaching = Coaching(desk)
         self.animation_level = "none"
         self._type_ahead = TypeAhead(self)
 
@@ -99,7 +101,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         """List everything that can be done on the screen on top."""
         if not self.screen.is_modal:
             doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-            self.push_screen(PaletteScreen(doings[1:] + doings[:1]), self._do_picked)
+            self.push_screen(PaletteScreen(doings[2:] + doings[:2]), self._do_picked)
 
     def action_leave(self) -> None:
         """Leave; what is being typed is saved first."""

@@ -68,6 +68,13 @@ KEYS: tuple[Key, ...] = (
     # Everywhere
     Key("help", "f1", "app.help", "Help", "Shows what this screen is for and every key that works on it."),
     Key(
+        "coach",
+        "f2",
+        "coach",
+        "Coach",
+        "Opens or closes the coach: what this is, why it is asked, how it is found, what can hurt, and the rule.",
+    ),
+    Key(
         "palette",
         "ctrl+p",
         "app.palette",
@@ -120,7 +127,7 @@ KEYS: tuple[Key, ...] = (
         "accept-line", "enter,ctrl+j", "accept_line", "Next", "Takes the line and goes on; on the last line it is done."
     ),
     Key("accept-one", "enter,ctrl+j", "accept_line", "Keep it", "Takes the line as typed."),
-    Key("accept-all", "f2,ctrl+o", "accept_all", "Done", "Takes all lines as they stand."),
+    Key("accept-all", "ctrl+o", "accept_all", "Done", "Takes all lines as they stand."),
     Key("line-down", "tab,down", "line(1)", "Next line", "Goes to the next line.", foot=False),
     Key("line-up", "shift+tab,up", "line(-1)", "Line before", "Goes to the line before.", foot=False),
     Key("let-be", "escape", "let_be", "Leave it", "Leaves it; what was there before stays."),
@@ -138,7 +145,7 @@ KEYS: tuple[Key, ...] = (
         "Keep, go on",
         "While typing: keeps the entry and goes to the next box. On a box at rest: opens its text for changing.",
     ),
-    Key("entry-open", "f2,ctrl+e", "open", "Change", "Opens the text under the cursor for changing, at its end."),
+    Key("entry-open", "ctrl+e", "open", "Change", "Opens the text under the cursor for changing, at its end."),
     Key(
         "entry-next",
         "tab",
@@ -317,6 +324,7 @@ KEYS: tuple[Key, ...] = (
     Key("trail-visit", "enter,ctrl+j", "visit_edit", "Go there", "Goes to the box of the edit under the cursor."),
     # Help and the list of everything
     Key("close", "escape,f1", "close", "Close", "Goes back to the screen below."),
+    Key("coach-close", "escape,f2", "close", "Close", "Goes back to the question below."),
     Key("pick-key", "enter,ctrl+j", "pick", "Do it", "Does what stands under the cursor."),
 )
 
@@ -332,7 +340,7 @@ def bindings(*ids: str) -> list[Binding | tuple[str, str] | tuple[str, str, str]
 
 
 def keys_at(screen: Screen[Any]) -> list[tuple[Key, DOMNode]]:
-    """Every key that works on a screen now, with whose it is: help first, then those of this place, then the rest."""
+    """Every key that works on a screen now, with whose it is: help and coach first, then those of this place, then the rest."""
     found = {
         active.binding.id: (BY_ID[active.binding.id], active.node)
         for active in screen.active_bindings.values()
@@ -343,7 +351,7 @@ def keys_at(screen: Screen[Any]) -> list[tuple[Key, DOMNode]]:
 
 def _rank(key: Key) -> tuple[int, int]:
     at = _ORDER[key.id]
-    if key.id == "help":
+    if key.id in {"help", "coach"}:
         return 0, at
     if at <= _ORDER["next-open"]:
         return 3, at

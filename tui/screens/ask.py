@@ -1,10 +1,10 @@
 """Small questions over any screen: yes or no, one line, or a few lines. They only hand back the answer."""
 
 from collections.abc import Mapping
-from typing import ClassVar, Generic, TypeVar
+from typing import ClassVar, Generic, TypeVar, cast
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.app import App, ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
@@ -12,6 +12,7 @@ from textual.widgets import Static
 
 from tui import theme
 from tui.keys import bindings, keys_at
+from tui.screens.coach import CoachScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import KeyLine, SayLine
 
@@ -31,6 +32,8 @@ class Question(ModalScreen[Answer], Generic[Answer]):
     Question Static { height: auto; }
     Question KeyLine, Question SayLine { height: 1; padding: 0; }
     """
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
 
     def __init__(self, question: str, about: str = "") -> None:
         super().__init__()
@@ -52,6 +55,11 @@ class Question(ModalScreen[Answer], Generic[Answer]):
     def on_mount(self) -> None:
         """Show the keys that answer."""
         self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
+
+    def action_coach(self) -> None:
+        """Explain what the question is about."""
+        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+        app.push_screen(CoachScreen(app.screen_stack))
 
 
 class ConfirmScreen(Question[bool]):

@@ -59,6 +59,7 @@ class BoxScreen(JobScreen):
     def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
         """Say all there is to say of the box under the cursor."""
         self.query_one(BoxPanel).show(view, entry, self.nothing_here)
+        self.show_coach()
 
     @property
     def nothing_here(self) -> str:

@@ -164,7 +164,7 @@ class FindScreen(Page):
 
 
 def _shown(name: str, query: Query) -> str:
-    label, key = {"form_set": ("papers", "F2"), "state": ("state", "F3"), "open_snags": ("open snags", "F4")}[name]
+    label, key = {"form_set": ("papers", "Ctrl+O"), "state": ("state", "F3"), "open_snags": ("open snags", "F4")}[name]
     value = getattr(query, name)
     said = {None: "any", True: "some", False: "none"}.get(value, value)
     return f"{key} {label}: {said}"

@@ -36,6 +36,9 @@ class IntakeScreen(Page):
     IntakeScreen > #name { margin: 0 0 1 0; }
     IntakeScreen > #leads { margin: 0 0 1 0; }
     IntakeScreen > .jobs { height: 1fr; }
+    IntakeScreen.-coached > #name { display: none; }
+    IntakeScreen.-coached > #leads { margin: 0; }
+    IntakeScreen.-coached > .answers { max-height: 5; }
     """
 
     def __init__(self) -> None:

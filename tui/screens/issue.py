@@ -16,7 +16,7 @@ from domain.gate import Reason, Refusal, Standing, issue
 from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError, State
 from domain.place import Place
-from domain.signature import Role, roles_for
+from domain.signature import Role
 from tui import theme
 from tui.desk import Desk
 from tui.keys import bindings
@@ -112,7 +112,7 @@ class IssueScreen(JobScreen):
     def action_sign_all(self) -> None:
         """One person signs for every part, after saying so."""
         if self.job:
-            roles = roles_for(self.job.form_set)
+            roles = self.job.roles
             about = f"Only where one person answers for {', '.join(roles[:-1])} and {roles[-1]}."
             self._ask_name("One person signs for every part", about, lambda name: self._confirm_all(roles, name))
 

@@ -8,7 +8,7 @@ from domain.gate import Reason, Standing
 from domain.job import Job
 from domain.job_log import Issued
 from domain.sheets.signing import declarations_of
-from domain.signature import Role, Signature, roles_for
+from domain.signature import Role, Signature
 from tui import theme
 from tui.widgets.pick_list import Cell, Row
 from tui.widgets.text_page import Paragraph
@@ -27,7 +27,7 @@ def rows_of(job: Job, stands: Standing, refused: tuple[Reason, ...]) -> Iterator
     """Each part with its signature, then what kept the paper back when it was last tried."""
     yield Row("parts", (Cell("Signatures", theme.HEAD),), heading=True)
     signed = {each.role: each for each in job.signatures}
-    for role in roles_for(job.form_set):
+    for role in job.roles:
         signature = None if role in stands.unsigned else signed.get(role)
         sign, style = (theme.SIGN_GOOD, theme.GOOD) if signature else (theme.SIGN_GAP, theme.ASKS)
         yield Row(role, (Cell(sign, style, 1), Cell(_capital(role), width=30), Cell(_signed_by(signature))))
@@ -58,7 +58,7 @@ def about_reason(reason: Reason) -> Iterator[Paragraph]:
 
 def declaration(job: Job, role: Role) -> str:
     """The words a signature stands under."""
-    parts = zip(roles_for(job.form_set), declarations_of(job), strict=True)
+    parts = zip(job.roles, declarations_of(job), strict=True)
     return next(each.declares for at, each in parts if at is role)
 
 

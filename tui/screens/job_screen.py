@@ -1,23 +1,18 @@
-"""What all steps of a job share: the job, the one way to change it, and the way from step to step."""
+"""What all steps of a job share: the bar above them, and the way from step to step."""
 
 import json
-from collections.abc import Callable
 from typing import ClassVar
 
 from pydantic import ValidationError
 from textual.app import ComposeResult
-from textual.reactive import var
 
-from domain.commands import Command, Declined, Enter
+from domain.coach.topics import topics_of
 from domain.gate import Hold, Reason, Standing, standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
-from domain.stepping import Step as Stepped
 from tui.keys import bindings
-from tui.screens.others import Others, told
-from tui.screens.page import Page
-from tui.screens.trail import TrailScreen
+from tui.screens.open_job import OpenJob
 from tui.steps import Step, step_of
 from tui.widgets.job_bar import JobBar
 
@@ -40,30 +35,17 @@ JOB_KEYS = bindings(
 )
 
 
-class JobScreen(Page):
+class JobScreen(OpenJob):
     """One step of one job. Subclasses compose their own part and show the job when it changes."""
 
     STEP: ClassVar[Step]
     BINDINGS = JOB_KEYS
-    HEARS_EVERY: ClassVar[float] = 1.0
-    """Seconds between looks at what others did."""
-
-    job: var[Job | None] = var(None)
-    """The job as the log holds it."""
 
     def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__()
-        self.number = number
+        super().__init__(number)
         self.place = place
-        self.stands: Standing | None = None
         self._sent_to: Place | None = None
         self._landed: Place | None = None
-        self._others: Others | None = None
-        self.heard = False
-        """The last edit brought something to light that others did."""
-        self._entry_waits = False
-        self._unsaved: tuple[Command, ...] = ()
-        """What the log could not take, to be given to it again."""
 
     def compose_page(self) -> ComposeResult:
         """Job bar, and the step's own part."""
@@ -85,23 +67,15 @@ class JobScreen(Page):
         """The place the cursor is on, to come back to."""
         return None
 
-    def commit_open_entry(self) -> bool:
-        """Save what is being typed, before the screen goes; False when that failed and it is still open."""
-        waiting, self._unsaved = self._unsaved, ()
-        saved = [self.do(command) for command in waiting]
-        return all(saved)
-
     @property
-    def typing(self) -> Place | None:
-        """The box that is being typed into."""
-        return None
+    def topics(self) -> tuple[str, ...]:
+        """What is under the cursor, then the step."""
+        return (*topics_of(self.where(), self.job.form_set if self.job else None), f"screen.{self.STEP}")
 
     def on_mount(self) -> None:
         """Load the job and go where the person was sent."""
-        log = self.ohmfolio.desk.log
         try:
-            self._others = Others(log, self.number)
-            loaded = log.load(self.number)
+            loaded = self.begin_to_hear()
             trouble = f"{self.number} is no longer in the log"
         except JobLogError as error:
             loaded, trouble = None, str(error)
@@ -114,61 +88,20 @@ class JobScreen(Page):
         if self.place is not None:
             self.call_after_refresh(self._arrive, self.place)
         self.call_after_refresh(self.note_place)
-        self.set_interval(self.HEARS_EVERY, self.hear)
 
-    def hear(self) -> None:
-        """Save what could not be saved before, and show what somebody else did meanwhile."""
-        if self.is_current and self.job is not None:
-            waits = bool(self._unsaved) or (self._entry_waits and self.typing is not None)
-            self._entry_waits = False
-            if waits and self.commit_open_entry():
-                self.say("Saved now")
-            self._show_others()
+    def stepped_at(self, place: Place) -> None:
+        if step_of(place) is self.STEP:
+            self.go_to(place)
 
-    def _show_others(self, *, kept: bool = False) -> bool:
-        try:
-            lines = self._others.news() if self._others else ()
-            fresh = self.ohmfolio.desk.log.load(self.number) if lines else None
-        except JobLogError as error:
-            self.say(str(error), bad=True)
-            return False
-        if fresh is None or (fresh == self.job and all(line.who == self.ohmfolio.desk.who for line in lines)):
-            return False
-        typing = self.typing
-        if fresh != self.job:
-            self.take(fresh)
-        self.say(told(lines, self.ohmfolio.desk.who, typing, kept=kept))
-        return True
+    def note_saved(self, time: str) -> None:
+        self.query_one(JobBar).saved = time
 
     def take(self, job: Job) -> None:
-        """Show a job that came from the log."""
         self.stands = standing(job)
         bar = self.query_one(JobBar)
         bar.job, bar.standing = job, self.stands
         self.job = job
         self.show_job(job, self.stands)
-
-    def do(self, command: Command) -> bool:
-        """Change the job: saved first, then shown. False, with the reason said, when it could not be."""
-        desk = self.ohmfolio.desk
-        try:
-            changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now())
-        except JobLogError as error:
-            # A text stays open where it was typed; all else is kept here until the log takes it.
-            self._entry_waits = isinstance(command, Enter)
-            self._unsaved += () if self._entry_waits else (command,)
-            self.say(f"Not saved. {error}", bad=True)
-            return False
-        if isinstance(changed, Declined):
-            self._show_others()
-            self.say(changed.says, bad=True)
-            return False
-        lifted = bool(self.job and self.job.signatures and not changed.signatures)
-        self.take(changed)
-        self.query_one(JobBar).saved = f"{desk.now():%H:%M}"
-        self.say("Signatures lifted: the job changed after it was signed." if lifted else "")
-        self.heard = self._show_others(kept=True)
-        return True
 
     def may_type(self) -> bool:
         """An issued job cannot be typed into."""
@@ -176,36 +109,6 @@ class JobScreen(Page):
             self.say("It has been issued; a correction is a new document that replaces this one", bad=True)
             return False
         return True
-
-    def action_undo(self) -> None:
-        """Take back what this person did last."""
-        self._step(self.ohmfolio.desk.log.undo)
-
-    def action_redo(self) -> None:
-        """Do again what was taken back last."""
-        self._step(self.ohmfolio.desk.log.redo)
-
-    def _step(self, take: Callable[..., Stepped | Declined]) -> None:
-        if not self.commit_open_entry():
-            return
-        desk = self.ohmfolio.desk
-        try:
-            step = take(self.number, who=desk.who, at=desk.now())
-        except JobLogError as error:
-            self.say(str(error), bad=True)
-            return
-        if isinstance(step, Declined):
-            self.say(step.says, bad=True)
-            return
-        self.take(step.job)
-        if step_of(step.place) is self.STEP:
-            self.go_to(step.place)
-        self.say(step.says)
-
-    def action_trail(self) -> None:
-        """Who changed what, and when."""
-        if self.commit_open_entry():
-            self.ohmfolio.push_screen(TrailScreen(self.number))
 
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
@@ -235,7 +138,8 @@ class JobScreen(Page):
     def visit_reason(self, reason: Reason, says: str) -> None:
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""
         if reason.kind is Hold.QUESTION and self.STEP is not Step.REVIEW:
-            self.ohmfolio.open_step(self.number, Step.REVIEW, reason.place, says)
+            if self.commit_open_entry():
+                self.ohmfolio.open_step(self.number, Step.REVIEW, reason.place, says)
         elif reason.kind is Hold.QUESTION:
             self.go_to(reason.place)
             self.say(says)
@@ -248,7 +152,7 @@ class JobScreen(Page):
         if step is self.STEP:
             self._arrive(place)
             self.say(says)
-        else:
+        elif self.commit_open_entry():
             self.ohmfolio.open_step(self.number, step, place, says)
 
     def _arrive(self, place: Place) -> None:

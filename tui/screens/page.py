@@ -3,12 +3,17 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
+from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
 
-from tui.keys import keys_at
+from domain.coach.entry import entry_for
+from tui.keys import bindings, keys_at
 from tui.screens.ask import ConfirmScreen
+from tui.widgets.coach_panel import CoachPanel
 from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.pick_list import PickList
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
@@ -23,7 +28,13 @@ class Page(Screen[None]):
 
     EXPLAINS: ClassVar[str] = ""
     """What this screen is for, in a few sentences; F1 shows it with the keys."""
-    DEFAULT_CSS = "Page { layout: vertical; layers: default notice; } Page > .step { height: 1fr; }"
+    BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
+    DEFAULT_CSS = """
+    Page { layout: vertical; layers: default notice; }
+    Page > .step { height: 1fr; }
+    Page.-coached > CoachPanel { display: block; }
+    Page.-coached.-broad > CoachPanel { dock: right; width: 44; height: 100%; border: none; border-left: solid ansi_default; }
+    """
 
     @property
     def ohmfolio(self) -> "OhmfolioApp":
@@ -32,6 +43,7 @@ class Page(Screen[None]):
 
     def compose(self) -> ComposeResult:
         yield from self.compose_page()
+        yield CoachPanel()
         yield SayLine()
         yield KeyLine()
         yield TooSmall()
@@ -51,6 +63,28 @@ class Page(Screen[None]):
     def on_descendant_focus(self) -> None:
         """Other keys work on another widget."""
         self.show_keys()
+
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """What the coach would explain here, the closest first."""
+        return (f"screen.{type(self).__name__.removesuffix('Screen').casefold()}",)
+
+    def on_screen_resume(self) -> None:
+        """The coach may have been opened or closed on another screen."""
+        self.show_coach()
+
+    @on(PickList.Moved)
+    def show_coach(self) -> None:
+        """Have the coach speak of what is under the cursor, if it is open."""
+        is_open = self.ohmfolio.coaching.is_open
+        self.set_class(is_open, "-coached")
+        if is_open:
+            self.query_one(CoachPanel).explain(entry_for(self.topics), self.EXPLAINS)
+
+    def action_coach(self) -> None:
+        """Open or close the coach, here and on every screen after."""
+        self.ohmfolio.coaching.turn()
+        self.show_coach()
 
     def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
         """Put a question; `then` gets the answer, if there is one."""

@@ -13,7 +13,7 @@ class TooSmall(Static):
     TooSmall { display: none; layer: notice; dock: top; width: 100%; height: 100%; background: ansi_default; }
     .-narrow TooSmall, .-low TooSmall { display: block; }
     """
-    WIDTHS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (80, "-wide")]
+    WIDTHS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (80, "-wide"), (124, "-broad")]
     HEIGHTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (24, "-high")]
 
     def render(self) -> Text:

@@ -76,7 +76,7 @@ LINES = (
     ("keys", "answer"),
     [
         ((*"Loose", "enter", "1", "enter", *"Hall", "enter"), {"finding": "Loose", "code": "C1", "where": "Hall"}),
-        ((*"Loose", "tab", "f", "f2"), {"finding": "Loose", "code": "FI", "where": ""}),
+        ((*"Loose", "tab", "f", "ctrl+o"), {"finding": "Loose", "code": "FI", "where": ""}),
         ((*"Loose", "down", "right", "right", "ctrl+o"), {"finding": "Loose", "code": "FI", "where": ""}),
         ((*"Loose", "down", "left", "ctrl+o"), {"finding": "Loose", "code": "FI", "where": ""}),
     ],
@@ -86,7 +86,7 @@ async def test_a_form_hands_back_every_line_by_its_name(keys: tuple[str, ...], a
 
 
 async def test_a_form_goes_to_the_line_that_is_needed_and_empty() -> None:
-    keys = (*"Loose", "f2", "1", "f2")
+    keys = (*"Loose", "ctrl+o", "1", "ctrl+o")
     assert await answered(FormScreen("An observation", LINES), *keys) == {"finding": "Loose", "code": "C1", "where": ""}
 
 

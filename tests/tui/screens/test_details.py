@@ -188,7 +188,7 @@ async def test_running_text_wraps_while_it_is_typed(tmp_path: Path) -> None:
 async def test_a_text_longer_than_the_screen_keeps_its_cursor_in_sight(tmp_path: Path) -> None:
     job = entered(fresh(FormSet.EIC), {"extent": "room " * 300 + "finally"}, section="work")
     async with page(job, tmp_path, at("work", "extent")) as at_page:
-        await at_page.press("f2")
+        await at_page.press("ctrl+e")
         assert "finally" in at_page.text
         await at_page.press("home")
         assert "Extent covered" in at_page.text

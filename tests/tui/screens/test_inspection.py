@@ -50,7 +50,7 @@ async def test_a_certificate_takes_no_codes_and_no_limitations(key: str, tmp_pat
 async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str, code: Code, tmp_path: Path) -> None:
     async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
         await at.press(key)
-        await at.type("Cover missing", "f2")
+        await at.type("Cover missing", "ctrl+o")
         (observation,) = at.job.observations
         assert (observation.code, observation.finding, observation.items) == (code, "Cover missing", (FIRST,))
         assert marks(at) == {FIRST: Mark(code)}
@@ -64,7 +64,7 @@ async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(t
         assert "! not observed" in at.text
         assert "No observation says so yet" in at.text
         await at.press("enter")
-        await at.type("Cover missing", "f2")
+        await at.type("Cover missing", "ctrl+o")
         assert "! not observed" not in at.text
         assert at.job.observations[0].items == (FIRST,)
 
@@ -72,8 +72,8 @@ async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(t
 async def test_another_code_rewrites_the_observation_of_the_item(tmp_path: Path) -> None:
     async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("3")
-        await at.type("Cover loose", "f2")
-        await at.press("up", "2", "f2")
+        await at.type("Cover loose", "ctrl+o")
+        await at.press("up", "2", "ctrl+o")
         (observation,) = at.job.observations
         assert (observation.code, observation.finding) == (Code.C2, "Cover loose")
 

@@ -73,9 +73,9 @@ async def test_a_part_is_signed_under_the_words_it_declares(tmp_path: Path) -> N
 
 async def test_one_person_signs_every_part_after_saying_yes(tmp_path: Path) -> None:
     async with at_issue(complete_certificate(sign=False), tmp_path) as at:
-        await at.press("a", *"Tam", "f2", "n")
+        await at.press("a", *"Tam", "ctrl+o", "n")
         assert at.job().signatures == ()
-        await at.press("a", *"Tam", "f2", "y")
+        await at.press("a", *"Tam", "ctrl+o", "y")
         assert [each.role for each in at.job().signatures] == list(roles_for(FormSet.EIC))
         assert "Press I to issue" in at.said
 

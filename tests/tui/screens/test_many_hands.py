@@ -15,7 +15,7 @@ from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.find import FindScreen
 from tui.screens.issue import IssueScreen
-from tui.screens.job_screen import JobScreen
+from tui.screens.open_job import OpenJob
 from tui.screens.raised import RaisedScreen
 from tui.screens.results import ResultsScreen
 from tui.screens.trail import TrailScreen
@@ -26,7 +26,7 @@ NAME = Place(section="client", box="name")
 
 @pytest.fixture(autouse=True)
 def listens_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(JobScreen, "HEARS_EVERY", 0.02)
+    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 0.02)
 
 
 async def until(at: AtStep, holds: Callable[[], bool]) -> None:
@@ -87,7 +87,7 @@ async def test_escape_leaves_what_the_other_put(tmp_path: Path, robin: Colleague
 async def test_a_change_that_came_just_before_ones_own_is_told_with_it(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(JobScreen, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
     async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         await at.type("Mine")
         robin.do(at, enter("client", "name", "Theirs"))
@@ -99,7 +99,7 @@ async def test_a_change_that_came_just_before_ones_own_is_told_with_it(
 async def test_a_circuit_typed_into_meanwhile_is_not_removed(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(JobScreen, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
     place = ZS.model_copy(update={"box": "description"})
     async with at_step(CircuitsScreen, complete_certificate(sign=False), tmp_path, place=place) as at:
         await at.press("ctrl+r")
@@ -113,12 +113,12 @@ async def test_a_circuit_typed_into_meanwhile_is_not_removed(
 async def test_a_job_changed_meanwhile_is_not_signed_unread(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(JobScreen, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
     async with at_step(IssueScreen, complete_minor_works(sign=False), tmp_path) as at:
         await at.press("enter")
         await at.type(INSPECTOR)
         robin.do(at, RaiseSnag(what="Lid missing", by="robin", on=ON))
-        await at.press("f2")
+        await at.press("ctrl+o")
         assert "changed since you looked" in at.said
         assert at.job.signatures == ()
 
@@ -174,7 +174,7 @@ async def test_a_snag_the_disk_did_not_take_is_raised_as_soon_as_it_can_be(tmp_p
         soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
         resource.setrlimit(resource.RLIMIT_FSIZE, (0, hard))
         try:
-            await at.press("f2")
+            await at.press("ctrl+o")
             assert at.said.startswith("✗ Not saved.")
         finally:
             resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))

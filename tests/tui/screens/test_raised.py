@@ -30,9 +30,9 @@ async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
 
 async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None:
     async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
-        await at.press("c", "f2")
+        await at.press("c", "ctrl+o")
         assert at.job.open_snags
-        await at.type("Grommet fitted", "f2")
+        await at.type("Grommet fitted", "ctrl+o")
         assert at.job.snags[0].cleared == Cleared(by=WHO, on=date(2026, 3, 2), how="Grommet fitted")
         assert "✓ cleared" in at.text
         assert "Grommet fitted" in at.text
@@ -43,7 +43,7 @@ async def test_a_cleared_snag_is_opened_again_after_a_question(tmp_path: Path) -
         await at.press("o")
         assert "It is open" in at.said
         await at.press("c")
-        await at.type("Grommet fitted", "f2")
+        await at.type("Grommet fitted", "ctrl+o")
         await at.press("o", "n")
         assert not at.job.open_snags
         await at.press("o", "y")
@@ -54,7 +54,7 @@ async def test_open_snags_stand_before_cleared_ones(tmp_path: Path) -> None:
     job = snagged(snagged(fresh(FormSet.EIC), "First"), "Second")
     async with at_step(RaisedScreen, job, tmp_path) as at:
         await at.press("c")
-        await at.type("Done", "f2")
+        await at.type("Done", "ctrl+o")
         assert at.text.index("Second") < at.text.index("First")
 
 
@@ -75,7 +75,7 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
         await at.type("Cover missing", "enter")
         assert "(x)" not in at.text
         assert all(each.meaning in at.text for each in Code)
-        await at.press("f2")
+        await at.press("ctrl+o")
         assert at.job.observations == ()
         await at.press(key, "enter")
         await at.type("Hall", "enter")
@@ -90,7 +90,7 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
 async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None:
     async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
         await at.press("enter", "end")
-        await at.type(" by the stairs", "f2")
+        await at.type(" by the stairs", "ctrl+o")
         assert at.job.observations[0].finding == "Invented finding, coded C3 by the stairs"
         await at.press("w", "n")
         assert len(at.job.observations) == 1
@@ -109,7 +109,7 @@ async def test_an_observation_leads_to_its_inspection_item(tmp_path: Path) -> No
     async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r")
         await at.type("Cover missing", "enter", "2", "enter", "enter")
-        await at.type("4.5", "f2")
+        await at.type("4.5", "ctrl+o")
         await at.press("g")
         assert isinstance(at.screen, InspectionScreen)
         assert at.screen.where() == Place(section="inspection", item="4.5")

@@ -71,7 +71,7 @@ async def test_a_missing_signature_leads_to_signing(tmp_path: Path) -> None:
 
 async def test_a_snag_is_raised_from_a_failing_reading_with_its_place(tmp_path: Path) -> None:
     async with at_step(ReviewScreen, failing(), tmp_path) as at:
-        await at.press("r", "f2")
+        await at.press("r", "ctrl+o")
         (snag,) = at.job.snags
         assert snag.about == Place(section="boards", board="b1", circuit="c2", box="ir_earth")
         assert "0.3 MΩ" in snag.what
@@ -81,9 +81,9 @@ async def test_a_snag_is_raised_from_a_failing_reading_with_its_place(tmp_path: 
 async def test_on_a_report_a_failing_reading_becomes_an_observation_once_it_has_a_code(tmp_path: Path) -> None:
     async with at_step(ReviewScreen, failing(FormSet.EICR), tmp_path) as at:
         assert "No observation says so yet" in at.text
-        await at.press("r", "f2")
+        await at.press("r", "ctrl+o")
         assert at.job.observations == ()
-        await at.press("2", "f2")
+        await at.press("2", "ctrl+o")
         (observation,) = at.job.observations
         assert observation.code is Code.C2
         assert observation.about == Place(section="boards", board="b1", circuit="c2", box="ir_earth")
@@ -96,7 +96,7 @@ async def test_what_a_check_asks_is_explained_with_a_reason(tmp_path: Path) -> N
     async with at_step(ReviewScreen, job, tmp_path) as at:
         at.screen.go_to(Place(section="boards", board="b1", circuit="c2", box="zs"))
         await at.press("e")
-        await at.type("Fault protection by the RCD is the design", "f2")
+        await at.type("Fault protection by the RCD is the design", "ctrl+o")
         (explanation,) = at.job.explanations
         assert explanation.reason == "Fault protection by the RCD is the design"
         assert "Explained (1)" in at.text
@@ -110,9 +110,9 @@ async def test_what_fails_cannot_be_explained_away(tmp_path: Path) -> None:
 
 async def test_papers_are_changed_only_with_a_reason(tmp_path: Path) -> None:
     async with at_step(ReviewScreen, fresh(FormSet.EIC), tmp_path, place=Place(section="chosen")) as at:
-        await at.press("enter", "m", "f2")
+        await at.press("enter", "m", "ctrl+o")
         assert at.job.form_set is FormSet.EIC
-        await at.type("One socket only", "f2")
+        await at.type("One socket only", "ctrl+o")
         assert at.job.chosen == Chosen(form_set=FormSet.MEIWC, because="One socket only")
         assert FormSet.MEIWC.paper in at.text
 
@@ -120,7 +120,7 @@ async def test_papers_are_changed_only_with_a_reason(tmp_path: Path) -> None:
 async def test_papers_that_cannot_hold_the_job_are_declined_with_the_reason(tmp_path: Path) -> None:
     async with at_step(ReviewScreen, complete_certificate(), tmp_path, place=Place(section="chosen")) as at:
         await at.press("enter", "m", "tab")
-        await at.type("Smaller form", "f2")
+        await at.type("Smaller form", "ctrl+o")
         assert "Minor works covers one circuit" in at.said
         assert at.job.form_set is FormSet.EIC
 
@@ -135,7 +135,7 @@ async def test_how_the_papers_were_chosen_is_shown(tmp_path: Path) -> None:
 
 async def test_the_edition_is_changed(tmp_path: Path) -> None:
     async with at_step(ReviewScreen, fresh(FormSet.EIC), tmp_path) as at:
-        await at.press("end", "enter", "4", "f2")
+        await at.press("end", "enter", "4", "ctrl+o")
         assert at.job.edition is Edition.A4
 
 

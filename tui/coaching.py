@@ -1,0 +1,51 @@
+"""Whether the coach speaks to the person at the keyboard; kept in the log from day to day."""
+
+from datetime import datetime
+
+from domain.job_log import JobLog, JobLogError
+from tui.desk import Desk
+
+TOPIC = "coach"
+ON, OFF = "on", "off"
+
+
+class Coaching:
+    """The setting of one person: off until they turn it on, or begin to practise."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._is_open: bool | None = None
+
+    @property
+    def is_open(self) -> bool:
+        """The coach speaks on every screen."""
+        if self._is_open is None:
+            self._is_open = _kept(self._desk.log, self._desk.who) == ON
+        return self._is_open
+
+    def turn(self) -> None:
+        """From on to off, or from off to on."""
+        self._is_open = not self.is_open
+        keep(self._desk.log, self._desk.who, self._desk.now(), is_open=self._is_open)
+
+    def begin_for(self, newcomer: str) -> None:
+        """Turn it on for somebody who begins to practise and has never set it."""
+        if not _kept(self._desk.log, newcomer):
+            keep(self._desk.log, newcomer, self._desk.now(), is_open=True)
+            self._is_open = None
+
+
+def keep(log: JobLog, who: str, at: datetime, *, is_open: bool) -> None:
+    """Keep the setting; a log that cannot takes nothing from the person but that."""
+    try:
+        log.jot(TOPIC, ON if is_open else OFF, who=who, at=at)
+    except JobLogError:
+        return
+
+
+def _kept(log: JobLog, who: str) -> str:
+    try:
+        jottings = log.jottings(TOPIC, who=who)
+    except JobLogError:
+        return ""
+    return jottings[-1].text if jottings else ""

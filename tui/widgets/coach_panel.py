@@ -1,0 +1,35 @@
+"""The coach beside or below the work: what stands under the cursor, why, how, what can hurt, and the rule."""
+
+from collections.abc import Iterator
+
+from domain.coach.entry import Entry
+from tui import theme
+from tui.widgets.text_page import Paragraph, TextPage
+
+LABEL_WIDTH = 6
+LINES = 9
+"""Lines of text where it stands below the work."""
+
+
+class CoachPanel(TextPage):
+    """Below the work, and in a broad window beside it; never over what is typed into."""
+
+    DEFAULT_CSS = f"CoachPanel {{ display: none; height: {LINES + 1}; padding: 0 1; border-top: solid ansi_default; }}"
+
+    def on_mount(self) -> None:
+        """Say how it goes away."""
+        self.border_title = "Coach; F2 closes it"
+
+    def explain(self, entry: Entry | None, otherwise: str) -> None:
+        """Show an entry; without one, what the screen is for."""
+        paragraphs = tuple(coach_paragraphs(entry)) if entry else (Paragraph(otherwise),)
+        if paragraphs != self.paragraphs:
+            self.show(paragraphs)
+
+
+def coach_paragraphs(entry: Entry) -> Iterator[Paragraph]:
+    """The five things there are to say."""
+    for label, text in (("What", entry.what), ("Why", entry.why), ("How", entry.how)):
+        yield Paragraph(text, label=label, label_width=LABEL_WIDTH)
+    yield Paragraph(entry.caution, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)
+    yield Paragraph(entry.source.cited, theme.QUIET, "Rule", theme.QUIET, LABEL_WIDTH)
