@@ -4,6 +4,7 @@ from typing import ClassVar
 
 from pydantic import ValidationError
 from textual.binding import BindingType
+from textual.timer import Timer
 
 from domain.commands import AddBoard, Enter, RemoveBoard
 from domain.finding import Severity
@@ -25,6 +26,16 @@ class BoxScreen(JobScreen):
     """A step on which texts are typed into boxes."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("board-add", "board-remove")
+    RESTS_AFTER: ClassVar[float] = 0.25
+    """Seconds without a key after which the hands are taken to rest, and panel and coach speak of the box reached.
+
+    While keys come faster nobody reads them, and on a slow line what nobody reads holds up what is typed.
+    """
+
+    def __init__(self, number: str, place: Place | None = None) -> None:
+        super().__init__(number, place)
+        self._at: tuple[BoxView | None, OpenEntry | None] = None, None
+        self._rest: Timer | None = None
 
     @property
     def entering(self) -> BoxEntry:
@@ -57,8 +68,18 @@ class BoxScreen(JobScreen):
         return True
 
     def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
-        """Say all there is to say of the box under the cursor."""
-        self.query_one(BoxPanel).show(view, entry, self.nothing_here)
+        """Say all there is to say of the box under the cursor, as soon as the hands rest."""
+        is_first, self._at = self._at[0] is None, (view, entry)
+        if is_first or not self.RESTS_AFTER:
+            self._speak()
+        else:
+            if self._rest is not None:
+                self._rest.stop()
+            self._rest = self.set_timer(self.RESTS_AFTER, self._speak)
+
+    def _speak(self) -> None:
+        self._rest = None
+        self.query_one(BoxPanel).show(*self._at, self.nothing_here)
         self.show_coach()
 
     @property

@@ -28,25 +28,27 @@ class Budget:
     what: str
     keys: tuple[str, ...]
     typically: int
+    """While the hands go on."""
     at_worst: int
+    """With a page turned, or with all that panel and coach say once the hands rest."""
 
 
 ON_DETAILS = (
-    Budget("a letter typed into a box", tuple("Marigold Finch"), typically=8, at_worst=60),
+    Budget("a letter typed into a box", tuple("Marigold Finch"), typically=8, at_worst=400),
     Budget("what was typed is kept, and the next box", ("tab",), typically=300, at_worst=300),
-    Budget("the next box", ("tab",) * 12, typically=250, at_worst=450),
-    Budget("back a box", ("shift+tab",) * 12, typically=250, at_worst=450),
-    Budget("a part further down", ("pagedown",) * 3, typically=1200, at_worst=2200),
+    Budget("the next box", ("tab",) * 12, typically=45, at_worst=300),
+    Budget("back a box", ("shift+tab",) * 12, typically=80, at_worst=300),
+    Budget("a part further down", ("pagedown",) * 3, typically=600, at_worst=1200),
 )
 ON_RESULTS = (
-    Budget("a circuit down", ("down",) * 12, typically=120, at_worst=180),
-    Budget("a circuit down that scrolls", ("down",) * 12, typically=220, at_worst=250),
-    Budget("a screen of circuits up", ("pageup",) * 2, typically=1200, at_worst=1700),
-    Budget("the next reading, its columns in sight", ("right",) * 6, typically=150, at_worst=250),
-    Budget("the next reading, with a page of columns turned", ("right",) * 6, typically=200, at_worst=1800),
-    Budget("the first reading", ("home",), typically=1800, at_worst=1800),
-    Budget("a digit typed into a reading", tuple("0.42"), typically=8, at_worst=60),
-    Budget("a reading kept with its checks", ("tab", "1", "tab", "2", "tab"), typically=300, at_worst=900),
+    Budget("a circuit down", ("down",) * 12, typically=40, at_worst=400),
+    Budget("a circuit down that scrolls", ("down",) * 12, typically=150, at_worst=500),
+    Budget("a screen of circuits up", ("pageup",) * 2, typically=400, at_worst=900),
+    Budget("the next reading, its columns in sight", ("right",) * 6, typically=40, at_worst=400),
+    Budget("the next reading, with a page of columns turned", ("right",) * 6, typically=40, at_worst=900),
+    Budget("the first reading", ("home",), typically=1400, at_worst=1400),
+    Budget("a digit typed into a reading", tuple("0.42"), typically=8, at_worst=400),
+    Budget("a reading kept with its checks", ("tab", "1", "tab", "2", "tab"), typically=60, at_worst=300),
 )
 BETWEEN_STEPS = (
     Budget("another step of the job", ("f4", "f5", "f6", "f8", "f3", "f5"), typically=2200, at_worst=3000),
@@ -90,7 +92,7 @@ def cost(terminal: Terminal, key: str) -> int:
     before = terminal.received
     terminal.send(KEYS.get(key, key))
     terminal.listen(SLOWEST)
-    while terminal.listen():
+    while terminal.listen(0.04):
         pass
     return terminal.received - before
 

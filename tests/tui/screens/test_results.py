@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.circuit import RESULT_BOXES
+from domain.box import boxes_of
+from domain.circuit import RESULT_BOXES, Circuit
 from domain.job import Job
 from domain.place import Place
 from tests.builders import complete_certificate, complete_minor_works, complete_report
@@ -119,3 +120,19 @@ def test_the_help_says_dead_tests_first_and_defers_to_the_standard() -> None:
     text = ResultsScreen.EXPLAINS
     for words in ("prove dead", "Dead tests come first", "competent persons only", "BS 7671", "safe isolation"):
         assert words in text
+
+
+async def test_the_panel_speaks_of_the_box_reached_once_the_hands_rest(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ResultsScreen, "RESTS_AFTER", 3600)
+    async with at_step(ResultsScreen, complete_certificate(sign=False), tmp_path) as at:
+        before = at.panel
+        await at.press("right", "right")
+        assert at.panel == before
+        monkeypatch.setattr(ResultsScreen, "RESTS_AFTER", 0.01)
+        await at.press("right")
+        while at.panel == before:
+            await at.pilot.pause()
+        label = boxes_of(Circuit)[at.box].label
+        assert label in at.panel

@@ -1,0 +1,10 @@
+"""Panel and coach speak at once in tests that press keys on the screens themselves, so that none has to wait."""
+
+import pytest
+
+from tui.screens.box_screen import BoxScreen
+
+
+@pytest.fixture(autouse=True)
+def hands_always_rest(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(BoxScreen, "RESTS_AFTER", 0)
