@@ -1,10 +1,22 @@
 """The instruments the readings were taken with."""
 
-from typing import Annotated
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any
 
-from domain.box import Box
+from domain.box import Box, BoxKind
 from domain.form_set import EVERY
-from domain.value import Line, Value
+from domain.value import Line, Value, says_nothing
+
+_NOT_THE_MULTIFUNCTION = "When not the multifunction tester."
+_DUE = "The day its calibration is due again. A reading taken after it is asked about."
+
+
+def _is_named(box: str) -> Callable[[Any], bool]:
+    return lambda instruments: not says_nothing(getattr(instruments, box))
+
+
+def _due(box: str, label: str) -> Box:
+    return Box(f"{label}, calibration due", BoxKind.DATE, when=_is_named(box), not_applicable=True, help=_DUE)
 
 
 class Instruments(Value):
@@ -19,10 +31,30 @@ class Instruments(Value):
             help="Serial number on the instrument. N/A when separate instruments were used; then name them below.",
         ),
     ] = ""
-    continuity: Annotated[
-        Line, Box("Low-resistance ohmmeter, serial no.", help="When not the multifunction tester.")
-    ] = ""
-    insulation: Annotated[Line, Box("Insulation tester, serial no.", help="When not the multifunction tester.")] = ""
-    loop: Annotated[Line, Box("Loop impedance tester, serial no.", help="When not the multifunction tester.")] = ""
-    rcd: Annotated[Line, Box("RCD tester, serial no.", help="When not the multifunction tester.")] = ""
+    multifunction_due: Annotated[Line, _due("multifunction", "Multifunction tester")] = ""
+    continuity: Annotated[Line, Box("Low-resistance ohmmeter, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    continuity_due: Annotated[Line, _due("continuity", "Low-resistance ohmmeter")] = ""
+    insulation: Annotated[Line, Box("Insulation tester, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    insulation_due: Annotated[Line, _due("insulation", "Insulation tester")] = ""
+    loop: Annotated[Line, Box("Loop impedance tester, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    loop_due: Annotated[Line, _due("loop", "Loop impedance tester")] = ""
+    rcd: Annotated[Line, Box("RCD tester, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    rcd_due: Annotated[Line, _due("rcd", "RCD tester")] = ""
     electrode: Annotated[Line, Box("Earth electrode tester, serial no.", help="When an electrode was measured.")] = ""
+    electrode_due: Annotated[Line, _due("electrode", "Earth electrode tester")] = ""
+
+
+INSTRUMENTS: Mapping[str, str] = {
+    "multifunction": "multifunction tester",
+    "continuity": "low-resistance ohmmeter",
+    "insulation": "insulation tester",
+    "loop": "loop impedance tester",
+    "rcd": "RCD tester",
+    "electrode": "earth electrode tester",
+}
+"""The boxes of serial numbers, with what each instrument is."""
+
+
+def due_box(box: str) -> str:
+    """The box that holds when the instrument of a box is due for calibration."""
+    return f"{box}_due"

@@ -12,6 +12,7 @@ from domain.form_set import FormSet
 from domain.gate import Outcome, Pack, Refusal
 from domain.job import Job
 from domain.place import Place
+from domain.register.entries import Kept, Kind, RegisterEntry
 from domain.stepping import Step
 from domain.value import Value
 
@@ -173,7 +174,8 @@ class JobLog(Protocol):
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
 
         `seen` is the fingerprint of the job as the person saw it; another job than that is not issued.
-        What `bind` raises passes through, and the job stays a draft.
+        What `bind` raises passes through, and the job stays a draft. The registers learn what the paper names and
+        they do not hold.
         """
         ...
 
@@ -211,6 +213,23 @@ class JobLog(Protocol):
 
     def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
         """What was kept under a topic, oldest first; of everybody when nobody is named."""
+        ...
+
+    def register(
+        self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
+    ) -> Kept:
+        """Keep a new entry of a register, or another version of the one with this id. Older versions stay."""
+        ...
+
+    def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
+        """Entries of a register as they are now, by their titles; those whose words begin as each of `words` does.
+
+        What was retired is listed only when that is asked for, and then alone.
+        """
+        ...
+
+    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
+        """Every version of an entry, oldest first; none when there is no such entry."""
         ...
 
     def close(self) -> None:

@@ -8,7 +8,7 @@ from domain.gate import Outcome, outcome_of, standing, unsigned_roles
 from domain.job import Job
 from domain.job_log import JobLine, State
 from domain.next_due import next_due
-from domain.search_words import joined, words_of
+from domain.words import joined, words_of
 
 
 class Findable(NamedTuple):

@@ -1,7 +1,6 @@
-"""The words people search by: folded and split, and the filters they typed among them."""
+"""What people type to search, with the filters they typed among the words."""
 
 import re
-import unicodedata
 from collections.abc import Callable, Mapping
 from datetime import date, timedelta
 from typing import Any
@@ -10,31 +9,10 @@ from domain.dates import date_in
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job_log import Query, State
+from domain.words import folded
 
-WORD_MAX = 40
-"""Longer words are kept and looked for by their beginning."""
-_APOSTROPHES = str.maketrans(dict.fromkeys("'’‘ʼ`´"))
-_UNMARKED = str.maketrans({"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h", "æ": "ae", "œ": "oe", "þ": "th"})
-_WORD = re.compile(r"[^\W_]+")
 _SPAN = re.compile(r"([0-9]{1,4})([dw])", re.IGNORECASE)
 _NUMBER = re.compile(r"([a-z]{1,4})[-\s]?0*([0-9]{1,9})", re.IGNORECASE | re.ASCII)
-
-
-def folded(text: str) -> str:
-    """A text without accents, capitals and apostrophes."""
-    plain = unicodedata.normalize("NFKD", text.translate(_APOSTROPHES)).casefold()
-    marked = unicodedata.normalize("NFKD", plain)
-    return "".join(letter for letter in marked if not unicodedata.combining(letter)).translate(_UNMARKED)
-
-
-def words_of(text: str) -> tuple[str, ...]:
-    """The folded words of a text, in order."""
-    return tuple(word[:WORD_MAX] for word in _WORD.findall(folded(text)))
-
-
-def joined(text: str) -> str:
-    """All words of a text as one, as people type postcodes and numbers."""
-    return "".join(words_of(text))
 
 
 def number_written(text: str) -> str:

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterable
 
 from domain.job_log import Query
-from domain.search_words import understood, words_of
+from domain.search_words import understood
+from domain.words import words_of
 
 SHORTEST = 4
 """Shorter words, and those with figures in them, are never put right: too much is one letter away from them."""

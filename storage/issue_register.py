@@ -13,6 +13,7 @@ from storage.drafts import Entry, must_hold, note
 from storage.issued_papers import IssuedPapers
 from storage.log_file import LogFile
 from storage.plain_errors import plainly
+from storage.registers import learn_entries
 from storage.rows import NO_RECORD, Held, leaf, link, microseconds
 
 
@@ -130,6 +131,7 @@ class IssueRegister:
         )
         self._file.run("DELETE FROM draft WHERE job_id = ?", (held.id,))
         note(self._file, held, pack.job, Entry(by, at, "Issued"))
+        learn_entries(self._file, pack.job, who=by, at=at)
         if held.replaces is not None:
             old = must_hold(self._file, pack.job.replaces)
             note(self._file, old, old.job, Entry(by, at, f"Replaced by {pack.job.number}"), replaced=True)

@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 
-LAYOUT = 3
+LAYOUT = 4
 """The number of migration steps this program knows."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""
@@ -24,6 +24,9 @@ GUARDS = frozenset(
         "job_text_insert",
         "job_text_delete",
         "job_text_update",
+        "register_stays_on_update",
+        "register_stays_on_delete",
+        "register_stays_on_insert",
     }
 )
 """Triggers that keep what was issued as it was, and the search words true."""

@@ -6,6 +6,7 @@ from domain.job_log import JobLogError, State
 from domain.log_line import line_of
 from storage.drafts import must_hold
 from storage.log_file import LogFile
+from storage.registers import learn_entries
 from storage.rows import line_values, moment
 from storage.search import text_values
 from storage.vocabulary import learn
@@ -17,6 +18,16 @@ def finish_migrating(file: LogFile) -> None:
         with file.writing():
             write_lines_anew(file)
             file.run("DELETE FROM chore WHERE name = 'lines'")
+    if file.first("SELECT 1 FROM chore WHERE name = 'registers'"):
+        with file.writing():
+            _learn_from_all_issued(file)
+            file.run("DELETE FROM chore WHERE name = 'registers'")
+
+
+def _learn_from_all_issued(file: LogFile) -> None:
+    for number, by, at in file.run("SELECT number, issued_by, issued_at FROM issued ORDER BY seq"):
+        with suppress(JobLogError):
+            learn_entries(file, must_hold(file, number).job, who=by, at=moment(at))
 
 
 def write_lines_anew(file: LogFile) -> None:

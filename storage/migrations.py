@@ -195,6 +195,49 @@ def m003_jottings(db: Database) -> None:
     db.conn.execute("CREATE INDEX jotting_of ON jotting (topic, who)")
 
 
+_REGISTER = (
+    """CREATE TABLE register (
+        seq INTEGER PRIMARY KEY, entry INTEGER NOT NULL, version INTEGER NOT NULL, kind TEXT NOT NULL,
+        at INTEGER NOT NULL, who TEXT NOT NULL, retired INTEGER NOT NULL, body TEXT NOT NULL, UNIQUE (entry, version)
+    ) STRICT""",
+    """CREATE TABLE register_now (
+        entry INTEGER PRIMARY KEY, seq INTEGER NOT NULL REFERENCES register (seq), kind TEXT NOT NULL,
+        retired INTEGER NOT NULL, title TEXT NOT NULL, identity TEXT NOT NULL
+    ) STRICT""",
+    "CREATE INDEX register_now_title ON register_now (kind, retired, title, entry)",
+    "CREATE INDEX register_now_identity ON register_now (kind, identity)",
+    """CREATE TABLE register_word (
+        kind TEXT NOT NULL, word TEXT NOT NULL, entry INTEGER NOT NULL, PRIMARY KEY (kind, word, entry)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX register_word_entry ON register_word (entry)",
+    """CREATE TRIGGER register_stays_on_update BEFORE UPDATE ON register BEGIN
+        SELECT raise(ABORT, 'a version of an entry stays as it was kept');
+    END""",
+    """CREATE TRIGGER register_stays_on_delete BEFORE DELETE ON register BEGIN
+        SELECT raise(ABORT, 'a version of an entry stays as it was kept');
+    END""",
+    """CREATE TRIGGER register_stays_on_insert BEFORE INSERT ON register
+    WHEN EXISTS (
+        SELECT 1 FROM register WHERE seq = new.seq OR (entry = new.entry AND version = new.version)
+    ) BEGIN
+        SELECT raise(ABORT, 'a version of an entry stays as it was kept');
+    END""",
+    """CREATE VIEW log_registers AS
+        SELECT register.entry, register.version, register.kind, register.retired,
+            strftime('%Y-%m-%dT%H:%M:%SZ', register.at / 1000000, 'unixepoch') AS at, register.who,
+            register_now.seq IS NOT NULL AS is_current, register.body AS document
+        FROM register LEFT JOIN register_now ON register_now.seq = register.seq""",
+)
+
+
+@steps()
+def m004_registers(db: Database) -> None:
+    """People, firms, clients, premises and instruments, each with every version it ever had."""
+    for statement in _REGISTER:
+        db.conn.execute(statement)
+    db.conn.execute("INSERT INTO chore (name) SELECT 'registers' WHERE EXISTS (SELECT 1 FROM issued)")
+
+
 def migrate(connection: Connection) -> None:
     """Bring a log file up to this program's layout, inside the write the caller has begun."""
     steps.apply(Database(connection, execute_plugins=False))

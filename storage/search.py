@@ -8,7 +8,7 @@ from domain.job import Job
 from domain.job_log import JobLine, Query, State
 from domain.log_line import findable
 from domain.next_due import done_on
-from domain.search_words import joined, words_of
+from domain.words import joined, words_of
 from storage.rows import LINE_COLUMNS
 
 WORDS_ASKED_MAX = 12

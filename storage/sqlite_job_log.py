@@ -10,6 +10,7 @@ from domain.commands import Command, Declined
 from domain.gate import Outcome, Pack, Refusal, outcome_of
 from domain.job import Job
 from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
+from domain.register.entries import Kept, Kind, RegisterEntry
 from domain.search_words import understood
 from domain.spelling import corrected
 from domain.start import correction_of
@@ -19,6 +20,7 @@ from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, no_su
 from storage.issue_register import IssueRegister
 from storage.lines_anew import finish_migrating
 from storage.log_file import LogFile
+from storage.registers import keep_entry, registered, versions_of
 from storage.rows import LINE_COLUMNS, edit_from, jotting_from, line_from, microseconds, trail_line_from
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near
@@ -212,6 +214,21 @@ class SqliteJobLog:
             {"topic": topic, "who": who},
         )
         return tuple(jotting_from(row) for row in rows)
+
+    def register(
+        self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
+    ) -> Kept:
+        """Keep a new entry of a register, or another version of the one with this id."""
+        with self._file.writing():
+            return keep_entry(self._file, entry, entry_id=entry_id, who=who, at=at, retired=retired)
+
+    def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
+        """Entries of a register as they are now, by their titles."""
+        return registered(self._file, kind, words, retired=retired, limit=limit)
+
+    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
+        """Every version of an entry, oldest first."""
+        return versions_of(self._file, entry_id)
 
     def close(self) -> None:
         """Let go of the files."""

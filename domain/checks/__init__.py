@@ -6,6 +6,7 @@ from domain.checks.additional_protection import additional_protection
 from domain.checks.board_names import board_names
 from domain.checks.bonding import bonding
 from domain.checks.breaking_capacity import breaking_capacity
+from domain.checks.calibration import calibration
 from domain.checks.confirmed import confirmed
 from domain.checks.continuity import continuity
 from domain.checks.contradictions import contradictions
@@ -35,6 +36,7 @@ Check = Callable[[Job], Iterator[Finding]]
 
 CHECKS: tuple[Check, ...] = (
     edition_named,
+    calibration,
     supply_fits,
     board_names,
     contradictions,

@@ -10,8 +10,8 @@ from pydantic import Field, model_validator
 
 from domain.limits.source import Source
 from domain.observation import Code
-from domain.search_words import words_of
 from domain.value import Line, Value
+from domain.words import words_of
 
 MOST = 4
 """More than a few are no help beside a form."""

@@ -1,5 +1,6 @@
 """Supply, earthing, main switch and instruments, as certificates and reports both print them."""
 
+from domain.instrument import due_box
 from domain.sheets.facts import Facts
 from domain.sheets.sheet import Group
 
@@ -43,6 +44,8 @@ def instruments_of(facts: Facts) -> Group:
     """What the readings were taken with."""
     return facts.group(
         "Test instruments",
-        ("instruments.multifunction", "instruments.continuity", "instruments.insulation"),
-        ("instruments.loop", "instruments.rcd", "instruments.electrode"),
+        *(
+            (f"instruments.{one}", f"instruments.{due_box(one)}", f"instruments.{two}", f"instruments.{due_box(two)}")
+            for one, two in (("multifunction", "continuity"), ("insulation", "loop"), ("rcd", "electrode"))
+        ),
     )

@@ -3,7 +3,8 @@ import pytest
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job_log import Query, State
-from domain.search_words import WORD_MAX, folded, joined, number_written, understood, words_of
+from domain.search_words import number_written, understood
+from domain.words import WORD_MAX, folded, joined, words_of
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from textual.containers import Vertical
 from textual.dom import DOMNode
 from textual.screen import ModalScreen
 
-from domain.search_words import folded
+from domain.words import folded
 from tui import theme
 from tui.keys import Key, bindings, keys_at
 from tui.widgets.entry_lines import SearchLine

@@ -1,0 +1,1 @@
+"""What an office types once: its people, firms, clients, premises and instruments."""

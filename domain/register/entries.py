@@ -1,0 +1,146 @@
+"""The entries of the registers: people, firms, clients, premises and instruments."""
+
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field, TypeAdapter
+
+from domain.signature import Role
+from domain.value import Line, Prose, Value
+from domain.words import joined, words_of
+
+CHECKS_MAX = 500
+
+
+class Kind(StrEnum):
+    """Which register an entry belongs to."""
+
+    PERSON = "person"
+    FIRM = "firm"
+    CLIENT = "client"
+    PREMISES = "premises"
+    INSTRUMENT = "instrument"
+
+
+class Person(Value):
+    """Somebody who tests or signs. Whoever may sign nothing is in training."""
+
+    kind: Literal[Kind.PERSON] = Kind.PERSON
+    name: Line
+    position: Line = ""
+    firm: Line = ""
+    """Where it is not the firm of the papers."""
+    signs: tuple[Role, ...] = ()
+    """What the office lets them sign."""
+
+
+class KnownFirm(Value):
+    """A firm whose people design, build, inspect or report."""
+
+    kind: Literal[Kind.FIRM] = Kind.FIRM
+    name: Line
+    address: Prose = ""
+    contact: Line = ""
+    membership: Line = ""
+
+
+class KnownClient(Value):
+    """Somebody who orders work or reports."""
+
+    kind: Literal[Kind.CLIENT] = Kind.CLIENT
+    name: Line
+    address: Prose = ""
+    postcode: Line = ""
+    contact: Line = ""
+
+
+class KnownPremises(Value):
+    """A place with an installation."""
+
+    kind: Literal[Kind.PREMISES] = Kind.PREMISES
+    address: Prose
+    postcode: Line = ""
+    occupier: Line = ""
+    use: Line = ""
+
+
+class CrossCheck(Value):
+    """One look at what an instrument reads where the true value is known."""
+
+    on: date
+    by: Line
+    known: Line
+    """What it should read, such as: 0.50 Ω check resistor."""
+    read: Line
+
+
+class Instrument(Value):
+    """A test instrument."""
+
+    kind: Literal[Kind.INSTRUMENT] = Kind.INSTRUMENT
+    serial: Line
+    name: Line = ""
+    """What it is, such as: multifunction tester."""
+    due: Line = ""
+    """The day its calibration is due again, as typed."""
+    checks: Annotated[tuple[CrossCheck, ...], Field(max_length=CHECKS_MAX)] = ()
+
+
+RegisterEntry = Annotated[Person | KnownFirm | KnownClient | KnownPremises | Instrument, Field(discriminator="kind")]
+ENTRY: TypeAdapter[RegisterEntry] = TypeAdapter(RegisterEntry)
+"""Reads and writes entries as the log keeps them."""
+
+
+class Kept(Value):
+    """One version of an entry, as the log keeps it."""
+
+    id: str
+    """Stays with the entry however it is changed."""
+    version: int
+    """Counts its versions from 1."""
+    at: datetime
+    who: str
+    entry: RegisterEntry
+    retired: bool = False
+    """No longer offered; it stays in the register."""
+
+
+def title_of(entry: RegisterEntry) -> str:
+    """What an entry is listed under, on one line."""
+    match entry:
+        case KnownPremises():
+            return " ".join(entry.address.split())
+        case Instrument():
+            return f"{entry.serial}, {entry.name}" if entry.name.strip() else entry.serial
+        case _:
+            return entry.name
+
+
+def words_in(entry: RegisterEntry) -> tuple[str, ...]:
+    """The words an entry is found by, each once."""
+    match entry:
+        case Person():
+            texts = [entry.name]
+        case KnownFirm():
+            texts = [entry.name]
+        case KnownClient():
+            texts = [entry.name, entry.address, entry.postcode, joined(entry.postcode)]
+        case KnownPremises():
+            texts = [entry.address, entry.postcode, joined(entry.postcode)]
+        case Instrument():
+            texts = [entry.serial, joined(entry.serial), entry.name]
+    return tuple(dict.fromkeys(word for text in texts for word in words_of(text)))
+
+
+def identity_of(entry: RegisterEntry) -> str:
+    """What makes two entries the same thing in the world, however it was typed."""
+    match entry:
+        case KnownClient():
+            return f"{joined(entry.name)} {joined(entry.postcode) or joined(entry.address)}"
+        case KnownPremises():
+            return f"{joined(entry.address)} {joined(entry.postcode)}"
+        case Instrument():
+            return joined(entry.serial)
+        case _:
+            return joined(entry.name)

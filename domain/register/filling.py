@@ -1,0 +1,76 @@
+"""Which boxes the registers are offered at, and what taking an entry types into them. Never a reading."""
+
+from collections.abc import Mapping
+
+from domain.instrument import INSTRUMENTS, due_box
+from domain.place import Place
+from domain.register.entries import (
+    Instrument,
+    Kind,
+    KnownClient,
+    KnownFirm,
+    KnownPremises,
+    Person,
+    RegisterEntry,
+    title_of,
+)
+
+_SIGNATORY_FIRMS = ("design", "second", "construction", "inspection")
+
+
+def _whole(section: str, *boxes: str) -> Mapping[tuple[str, str], Mapping[str, str]]:
+    """At each of these boxes, all of them are filled from the parts of the entry with the same names."""
+    return {(section, at): {box: box for box in boxes} for at in boxes}
+
+
+_FILLS: Mapping[Kind, Mapping[tuple[str, str], Mapping[str, str]]] = {
+    Kind.CLIENT: _whole("client", "name", "address", "postcode", "contact"),
+    Kind.PREMISES: {
+        ("premises", at): {box: box for box in ("address", "postcode", "occupier", "use")}
+        for at in ("address", "postcode")
+    },
+    Kind.FIRM: {
+        ("firm", "name"): {box: box for box in ("name", "address", "contact", "membership")},
+        **{
+            ("signatories", f"{who}_firm"): {
+                f"{who}_firm": "name",
+                f"{who}_address": "address",
+                f"{who}_contact": "contact",
+            }
+            for who in _SIGNATORY_FIRMS
+        },
+    },
+    Kind.PERSON: {
+        ("boards", "tested_by"): {"tested_by": "name"},
+        ("signatories", "second_designer"): {"second_designer": "name", "second_firm": "firm"},
+    },
+    Kind.INSTRUMENT: {("instruments", box): {box: "serial", due_box(box): "due"} for box in INSTRUMENTS},
+}
+"""By kind and box: the boxes of the same section or board that are filled, each with its part of the entry."""
+
+
+def kind_at(place: Place) -> Kind | None:
+    """The register that is offered at a box."""
+    at = ("boards" if place.board else place.section, place.box)
+    return next((kind for kind, fills in _FILLS.items() if at in fills and not place.circuit), None)
+
+
+def filled_from(entry: RegisterEntry, place: Place) -> Mapping[Place, str]:
+    """What taking an entry at a box types, by place. Parts the entry does not hold leave their box alone."""
+    fills = _FILLS[Kind(entry.kind)].get(("boards" if place.board else place.section, place.box), {})
+    held = ((box, str(getattr(entry, part))) for box, part in fills.items())
+    return {place.model_copy(update={"box": box}): text for box, text in held if text.strip()}
+
+
+def about(entry: RegisterEntry) -> str:
+    """What tells an entry from others of the same name, on one line."""
+    match entry:
+        case KnownClient() | KnownPremises():
+            more = (entry.address if isinstance(entry, KnownClient) else "", entry.postcode)
+        case KnownFirm():
+            more = (entry.address,)
+        case Person():
+            more = (entry.position, entry.firm)
+        case Instrument():
+            more = (f"due {entry.due}" if entry.due.strip() else "",)
+    return ", ".join(" ".join(each.split()) for each in (title_of(entry), *more) if each.strip())

@@ -1,0 +1,27 @@
+"""The words of a text: folded and split, as people search by them."""
+
+import re
+import unicodedata
+
+WORD_MAX = 40
+"""Longer words are kept and looked for by their beginning."""
+_APOSTROPHES = str.maketrans(dict.fromkeys("'’‘ʼ`´"))
+_UNMARKED = str.maketrans({"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h", "æ": "ae", "œ": "oe", "þ": "th"})
+_WORD = re.compile(r"[^\W_]+")
+
+
+def folded(text: str) -> str:
+    """A text without accents, capitals and apostrophes."""
+    plain = unicodedata.normalize("NFKD", text.translate(_APOSTROPHES)).casefold()
+    marked = unicodedata.normalize("NFKD", plain)
+    return "".join(letter for letter in marked if not unicodedata.combining(letter)).translate(_UNMARKED)
+
+
+def words_of(text: str) -> tuple[str, ...]:
+    """The folded words of a text, in order."""
+    return tuple(word[:WORD_MAX] for word in _WORD.findall(folded(text)))
+
+
+def joined(text: str) -> str:
+    """All words of a text as one, as people type postcodes and numbers."""
+    return "".join(words_of(text))

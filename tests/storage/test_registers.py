@@ -1,0 +1,165 @@
+"""What every job log keeps of people, firms, clients, premises and instruments."""
+
+from datetime import timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from domain.commands import Sign
+from domain.job_log import JobLog, JobLogError
+from domain.register.entries import Instrument, Kind, KnownClient, KnownPremises, Person, title_of
+from storage.driver import sqlite3
+from storage.log_file import FILE_NAME
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, complete_minor_works, entered
+from tests.storage.memory_log import MemoryJobLog
+from tests.storage.test_contract import WHO, bind, issued_in
+
+LATER = AT + timedelta(days=1)
+HESTER = KnownClient(name="Hester Drumlin", address="3 Pepperpot Close\nUpper Quenby", postcode="WQ4 9LP")
+ZOE = KnownClient(name="Zoë O'Hester", address="The Old Forge", postcode="WQ7 1AB")
+
+
+def titles(found) -> list[str]:
+    return [title_of(each.entry) for each in found]
+
+
+@pytest.fixture
+def filled(log: JobLog) -> JobLog:
+    for entry in (ZOE, HESTER, Person(name="Hester Wain"), Instrument(serial="MFT-20417", name="multifunction tester")):
+        log.register(entry, who=WHO, at=AT)
+    return log
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("", ["Hester Drumlin", "Zoë O'Hester"]),
+        ("hes", ["Hester Drumlin"]),
+        ("dru hes", ["Hester Drumlin"]),
+        ("zoe", ["Zoë O'Hester"]),
+        ("wq71", ["Zoë O'Hester"]),
+        ("wq7 1", ["Zoë O'Hester"]),
+        ("pepper wq4", ["Hester Drumlin"]),
+        ("ester", []),
+        ("'; DROP TABLE register; --", []),
+    ],
+)
+def test_a_few_letters_find_an_entry_of_one_register(filled, words, found):
+    assert titles(filled.registered(Kind.CLIENT, words)) == found
+
+
+def test_a_serial_number_is_found_with_and_without_its_dash(filled):
+    assert titles(filled.registered(Kind.INSTRUMENT, "mft20")) == titles(filled.registered(Kind.INSTRUMENT, "mft-20"))
+
+
+def test_a_change_is_another_version_and_the_older_one_stays(filled):
+    (kept,) = filled.registered(Kind.CLIENT, "hester d")
+    moved = HESTER.model_copy(update={"postcode": "WQ2 2AA"})
+    after = filled.register(moved, entry_id=kept.id, who="ned", at=LATER)
+    assert (after.id, after.version, after.entry) == (kept.id, 2, moved)
+    assert filled.registered(Kind.CLIENT, "wq49") == ()
+    assert filled.registered(Kind.CLIENT, "wq22") == (after,)
+    assert [(each.version, each.who, each.entry) for each in filled.versions_of(kept.id)] == [
+        (1, WHO, HESTER),
+        (2, "ned", moved),
+    ]
+
+
+def test_what_is_retired_is_offered_no_more_and_can_come_back(filled):
+    (kept,) = filled.registered(Kind.PERSON)
+    filled.register(kept.entry, entry_id=kept.id, who=WHO, at=LATER, retired=True)
+    assert filled.registered(Kind.PERSON, "hes") == ()
+    (retired,) = filled.registered(Kind.PERSON, "hes", retired=True)
+    assert retired.retired
+    filled.register(kept.entry, entry_id=kept.id, who=WHO, at=LATER)
+    assert titles(filled.registered(Kind.PERSON, "hes")) == ["Hester Wain"]
+
+
+def test_the_list_stops_where_it_is_told_to(filled):
+    assert titles(filled.registered(Kind.CLIENT, limit=1)) == ["Hester Drumlin"]
+
+
+@pytest.mark.parametrize("entry_id", ["99", "x", "²", "9" * 30])
+def test_an_entry_that_is_not_there_is_not_changed(filled, entry_id):
+    assert filled.versions_of(entry_id) == ()
+    with pytest.raises(JobLogError, match="no entry"):
+        filled.register(HESTER, entry_id=entry_id, who=WHO, at=LATER)
+
+
+def test_an_entry_stays_in_its_register(filled):
+    (person,) = filled.registered(Kind.PERSON)
+    with pytest.raises(JobLogError, match="stays one"):
+        filled.register(HESTER, entry_id=person.id, who=WHO, at=LATER)
+
+
+def test_an_issued_paper_teaches_what_it_names_and_a_draft_teaches_nothing(log):
+    log.create(complete_minor_works(), who=WHO, at=AT)
+    assert log.registered(Kind.CLIENT) == ()
+    issued_in(log)
+    (client,), (place,) = log.registered(Kind.CLIENT), log.registered(Kind.PREMISES)
+    (firm,), (tester,) = log.registered(Kind.FIRM), log.registered(Kind.INSTRUMENT)
+    assert (client.entry.name, place.entry.postcode) == ("Zoë Fairweather", "WQ7 1AB")
+    assert (firm.entry.name, tester.entry.serial) == ("Harebell Electrical", "MFT-20417")
+    assert log.registered(Kind.PERSON) == ()
+
+
+def test_what_is_known_already_is_not_learnt_again_however_it_is_typed(log):
+    issued_in(log)
+    (client,) = log.registered(Kind.CLIENT)
+    log.register(client.entry.model_copy(update={"contact": "01234"}), entry_id=client.id, who=WHO, at=LATER)
+    shouting = entered(complete_minor_works(), {"name": "ZOE FAIRWEATHER"}, section="client")
+    number = log.create(shouting, who=WHO, at=AT).number
+    for role in shouting.roles:
+        log.edit(number, Sign(role=role, name="Tamsin Orchard", at=LATER), who=WHO, at=LATER)
+    log.issue(number, by=WHO, at=LATER, bind=bind)
+    (still,) = log.registered(Kind.CLIENT)
+    assert (still.entry.contact, len(log.versions_of(still.id))) == ("01234", 2)
+
+
+def test_a_retired_entry_is_not_learnt_back(log):
+    issued_in(log)
+    (client,) = log.registered(Kind.CLIENT)
+    log.register(client.entry, entry_id=client.id, who=WHO, at=LATER, retired=True)
+    issued_in(log)
+    assert log.registered(Kind.CLIENT) == ()
+
+
+def test_a_version_that_was_kept_cannot_be_altered_past_the_program(sqlite_log, home):
+    sqlite_log.register(HESTER, who=WHO, at=AT)
+    past = sqlite3.connect(home / FILE_NAME)
+    for statement in ("UPDATE register SET body = ''", "DELETE FROM register"):
+        with pytest.raises(sqlite3.DatabaseError, match="stays as it was kept"):
+            past.execute(statement)
+    past.close()
+
+
+def test_letters_are_looked_up_in_an_index(sqlite_log, home):
+    sqlite_log.register(HESTER, who=WHO, at=AT)
+    past = sqlite3.connect(home / FILE_NAME)
+    plan = past.execute(
+        "EXPLAIN QUERY PLAN SELECT entry FROM register_word WHERE kind = 'client' AND word >= 'hes' AND word < 'het'"
+    ).fetchall()
+    past.close()
+    assert "SEARCH" in plan[0][3]
+    assert "(kind=? AND word>? AND word<?)" in plan[0][3]
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    names=st.lists(st.text(max_size=12), min_size=1, max_size=5),
+    asked=st.text(max_size=6),
+    cut=st.integers(0, 4),
+)
+def test_both_logs_offer_the_same_entries(tmp_path_factory, names, asked, cut):
+    sqlite_log = SqliteJobLog.open(tmp_path_factory.mktemp("log"))
+    logs: tuple[JobLog, JobLog] = (MemoryJobLog(), sqlite_log)
+    kept = [KnownPremises(address=name) for name in names if name.isprintable()]
+    for log in logs:
+        for entry in kept:
+            log.register(entry, who=WHO, at=AT)
+    for words in (asked, names[0][: cut + 1]):
+        one, other = (log.registered(Kind.PREMISES, words) for log in logs)
+        assert one == other
+    sqlite_log.close()
