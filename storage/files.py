@@ -4,6 +4,8 @@ import os
 import secrets
 from pathlib import Path
 
+from storage.access import make_file
+
 
 def write_new(path: Path, content: bytes) -> None:
     """Write a file that must not exist yet. FileExistsError when it does, OSError when it cannot be written."""
@@ -18,8 +20,8 @@ def write_new(path: Path, content: bytes) -> None:
 
 
 def write_part(path: Path, content: bytes) -> None:
-    """Write a file of nobody else's, down to the disk; readable by its owner only."""
-    descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o600)
+    """Write a file of nobody else's, down to the disk; open to whom its folder is opened by the log."""
+    descriptor = make_file(path)
     with os.fdopen(descriptor, "wb") as file:
         file.write(content)
         file.flush()

@@ -5,15 +5,19 @@ from contextlib import suppress
 from pathlib import Path
 
 from domain.job_log import JobLogError
+from storage.access import make_folder
 from storage.files import sync_folder, write_part
+
+KEPT = "issued"
+UNFINISHED = "binding"
 
 
 class IssuedPapers:
     """The folder of issued PDFs. Whoever calls holds the log's turn, so what lies unfinished is nobody's work."""
 
     def __init__(self, home: Path) -> None:
-        self._kept = home / "issued"
-        self._unfinished = home / "binding"
+        self._kept = home / KEPT
+        self._unfinished = home / UNFINISHED
 
     def path(self, number: str) -> Path:
         """Where the paper of this number is kept."""
@@ -22,7 +26,7 @@ class IssuedPapers:
     def place(self, number: str, pdf: bytes) -> None:
         """Put a paper in its place; never over another. It counts as unfinished until `settle`."""
         for folder in (self._kept, self._unfinished):
-            folder.mkdir(mode=0o700, exist_ok=True)
+            make_folder(folder)
         part, kept = self._part(number), self.path(number)
         write_part(part, pdf)
         try:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from domain.job_log import JobLogError
 from storage.driver import Connection, sqlite3
+from storage.plain_errors import DamagedError
 
 LAYOUT = 4
 """The number of migration steps this program knows."""
@@ -53,7 +54,7 @@ def check_guards(connection: Connection, home: Path) -> None:
     """Refuse a file that has lost a trigger, as some general tools cause when they rebuild a table."""
     names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall()}
     if not names >= GUARDS:
-        raise JobLogError(
+        raise DamagedError(
             f"The job log in {home} has lost what protects issued papers; another program has altered it. "
             "Nothing has been changed; go back to a copy of it."
         )

@@ -32,6 +32,8 @@ def _learn_from_all_issued(file: LogFile) -> None:
 
 def write_lines_anew(file: LogFile) -> None:
     """Write the line and the search words of every job anew. Call it inside a write."""
+    # A damaged index would not take the words of a job out again.
+    file.run("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
     file.run("DELETE FROM near")
     file.run("DELETE FROM term")
     for number, updated in file.run("SELECT number, updated FROM job ORDER BY id"):
@@ -51,7 +53,8 @@ def _write_line(file: LogFile, number: str, updated: int) -> None:
         line_values(line) | {"id": held.id},
     )
     file.run(
-        "UPDATE job_text SET client = :client, place = :place, other = :other, facets = :facets WHERE id = :id",
+        "INSERT INTO job_text (id, client, place, other, facets) VALUES (:id, :client, :place, :other, :facets)"
+        " ON CONFLICT (id) DO UPDATE SET client = :client, place = :place, other = :other, facets = :facets",
         words | {"id": held.id},
     )
     learn(file, words)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, Self
 
 from domain.job_log import JobLogError
+from storage.access import make_file
 from storage.driver import Connection, sqlite3
 from storage.layout import check_guards, needs_migrating
 from storage.plain_errors import plainly
@@ -36,13 +37,17 @@ class LogFile:
         self._turn = threading.RLock()
 
     @classmethod
-    def open(cls, home: Path) -> Self:
-        """Open the log in a folder, making both where there are none; private to the person unless made otherwise."""
+    def open(cls, home: Path, *, as_it_is: bool = False) -> Self:
+        """Open the log in a folder, making both where there are none; private to the person unless made otherwise.
+
+        `as_it_is` opens a log that is there but may not be fit for use: it is not set up, and nothing is asked of it.
+        """
         try:
-            _make_folder(home)
-            lock = os.open(home / LOCK_NAME, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
+            if not as_it_is:
+                _make_private(home)
+            lock = _lock_in(home)
             with _closing_on_trouble(lock), _turn_of(lock):
-                connection = _connected(home)
+                connection = _connected(home, as_it_is=as_it_is)
         except (OSError, sqlite3.Error) as trouble:
             raise plainly(trouble, home) from trouble
         return cls(home, connection, lock)
@@ -58,6 +63,20 @@ class LogFile:
     def first(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> Row | None:
         """The first row of an answer."""
         return next(iter(self.run(statement, values)), None)
+
+    @contextmanager
+    def reading(self) -> Generator[None]:
+        """All reads inside it see the log as it stood at the first of them, whoever writes meanwhile."""
+        with self._turn:
+            try:
+                self._connection.execute("BEGIN")
+                yield
+            except sqlite3.Error as trouble:
+                raise plainly(trouble, self.home) from trouble
+            finally:
+                if self._connection.in_transaction:
+                    with suppress(sqlite3.Error):
+                        self._connection.execute("ROLLBACK")
 
     @contextmanager
     def writing(self) -> Generator[None]:
@@ -118,19 +137,33 @@ def _closing_on_trouble(lock: int) -> Generator[None]:
         raise
 
 
-def _make_folder(home: Path) -> None:
+def _make_private(home: Path) -> None:
     if not home.is_dir():
         home.mkdir(mode=0o700, parents=True, exist_ok=True)
 
 
-def _connected(home: Path) -> Connection:
+def _lock_in(home: Path) -> int:
+    path = home / LOCK_NAME
+    try:
+        return os.open(path, os.O_RDWR | os.O_CLOEXEC)
+    except FileNotFoundError:
+        with suppress(FileExistsError):
+            return make_file(path)
+    # Somebody else made it meanwhile.
+    return os.open(path, os.O_RDWR | os.O_CLOEXEC)
+
+
+def _connected(home: Path, *, as_it_is: bool) -> Connection:
     path = home / FILE_NAME
     # Never opened otherwise once it exists: closing it again would drop this process's locks on it.
     if not path.exists():
-        os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600))
+        os.close(make_file(path))
     connection = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None, check_same_thread=False)
     try:
-        _set_up(connection, home)
+        if as_it_is:
+            connection.execute("PRAGMA synchronous = FULL")
+        else:
+            _set_up(connection, home)
     except BaseException:
         connection.close()
         raise

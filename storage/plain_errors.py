@@ -45,14 +45,20 @@ _BY_NUMBER = {
 }
 
 
+class DamagedError(JobLogError):
+    """The log, or something in it, is not as this program wrote it."""
+
+
 def plainly(trouble: Exception, home: Path) -> JobLogError:
     """What a driver or the system raised, as the person should read it."""
-    return JobLogError(_sentence_for(trouble).format(home=home))
+    sentence = _sentence_for(trouble)
+    kind = DamagedError if sentence == _DAMAGED else JobLogError
+    return kind(sentence.format(home=home))
 
 
 def damaged(what: str) -> JobLogError:
     """Something in the log is not as it was written."""
-    return JobLogError(f"{what} is damaged in the job log. Nothing has been changed; go back to a copy of the log.")
+    return DamagedError(f"{what} is damaged in the job log. Nothing has been changed; go back to a copy of the log.")
 
 
 def _sentence_for(trouble: Exception) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLogError
+from domain.upkeep import Upkeep
 from tui.commands.command import Wiring
 from tui.commands.running import run
 from tui.desk import Desk
@@ -19,7 +20,7 @@ def main() -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
-    return run(sys.argv[1:], Wiring(home=_home, desk=_desk, screens=_screens))
+    return run(sys.argv[1:], Wiring(home=_home, desk=_desk, upkeep=_upkeep, screens=_screens))
 
 
 def _home() -> Path:
@@ -41,6 +42,12 @@ def _desk(home: Path) -> Desk:
         write_new=write_new,
         packs=home / "packs",
     )
+
+
+def _upkeep(home: Path) -> Upkeep:
+    from storage.upkeep.folder_upkeep import FolderUpkeep
+
+    return FolderUpkeep(home)
 
 
 def _who() -> str:

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from domain.upkeep import Upkeep
 from tui.desk import Desk
 
 FINE, NO, UNUSABLE = 0, 1, 2
@@ -36,6 +37,8 @@ class Wiring:
     """The folder that holds the job log."""
     desk: Callable[[Path], Desk]
     """Opens the log of a folder."""
+    upkeep: Callable[[Path], Upkeep]
+    """Looks after the log of a folder, whether or not that can be opened."""
     screens: Callable[[Path], int]
     """Runs the terminal screens on the log of a folder until the person leaves; the exit code."""
 

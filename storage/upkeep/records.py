@@ -1,0 +1,100 @@
+"""Whether what was issued is still what was issued: records, their chain, and their papers."""
+
+import hashlib
+from collections.abc import Iterator
+from pathlib import Path
+
+from domain.upkeep import Concern, Fault, Proof
+from storage.issued_papers import KEPT
+from storage.log_file import LogFile
+from storage.rows import NO_RECORD, leaf, link
+from storage.upkeep.whole_file import GO_BACK
+
+_PAGE = 500
+_FIND_COPY = (
+    "Put it back from a copy of the log, or ask whoever was given the paper for theirs. The record itself stands."
+)
+
+
+def proof_of(file: LogFile) -> Proof:
+    """Counts, and the end of the chain as the file states it."""
+    ((jobs, issued),) = file.run("SELECT (SELECT count(*) FROM job), (SELECT count(*) FROM issued)")
+    last = file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
+    return Proof(jobs=jobs, issued=issued, head=(last[0] if last else NO_RECORD).hex())
+
+
+def faults_of_records(file: LogFile) -> Iterator[Fault]:
+    """Records that were altered, taken out or put in since they were issued."""
+    chain, expected_seq = NO_RECORD, 1
+    for seq, number, body, sha, stated, pdf_sha in _records(file):
+        if seq != expected_seq:
+            yield _record_fault(f"Before {number}, {seq - expected_seq} issued records are missing.")
+        if leaf(body) != sha:
+            yield _record_fault(f"The record of {number} is not as it was issued.")
+        if link(chain, sha, pdf_sha) != stated:
+            yield _record_fault(f"The chain over issued records is broken at {number}.")
+        chain, expected_seq = stated, seq + 1
+    for number, state in file.run(
+        "SELECT number, state FROM job WHERE (state IN ('issued', 'replaced'))"
+        " IS NOT EXISTS (SELECT 1 FROM issued WHERE job_id = job.id)"
+    ):
+        yield _record_fault(f"The log calls {number} {state}, and its records say otherwise.")
+
+
+def faults_of_numbers(file: LogFile) -> Iterator[Fault]:
+    """Numbers that were given and lead to no job."""
+    for prefix, following, here in file.run("SELECT prefix, next_number, is_here FROM device ORDER BY prefix"):
+        first = len(prefix) + 2
+        given = {
+            row[0]
+            for row in file.run(
+                "SELECT CAST(substr(number, ?) AS INTEGER) FROM job WHERE substr(number, 1, ?) = ?",
+                (first, first - 1, f"{prefix}-"),
+            )
+        }
+        last = following if here else max(given, default=0) + 1
+        if lost := sorted(set(range(1, last)) - given):
+            names = ", ".join(f"{prefix}-{count:04d}" for count in lost[:5])
+            more = f" and {len(lost) - 5} more" if len(lost) > 5 else ""
+            yield _record_fault(f"Numbers were given for jobs that are not there: {names}{more}.")
+
+
+def faults_of_papers(file: LogFile) -> Iterator[Fault]:
+    """Papers that are missing or altered, or that nothing was issued as."""
+    kept = file.home / KEPT
+    expected: set[str] = set()
+    for number, sha in file.run("SELECT number, pdf_sha FROM issued ORDER BY seq"):
+        paper = kept / f"{number}.pdf"
+        expected.add(paper.name)
+        if trouble := _trouble_with(paper, sha):
+            yield Fault(about=Concern.PAPERS, says=trouble, do=_FIND_COPY)
+    there = {path.name for path in kept.glob("*.pdf")} if kept.is_dir() else set[str]()
+    for name in sorted(there - expected):
+        says = f"{kept / name} lies among the issued papers, and nothing was issued as it."
+        yield Fault(about=Concern.PAPERS, says=says, do="Move it out of that folder.")
+
+
+def _trouble_with(paper: Path, sha: bytes) -> str:
+    try:
+        with paper.open("rb") as file:
+            found = hashlib.file_digest(file, "sha256").digest()
+    except FileNotFoundError:
+        return f"The paper {paper} is missing."
+    except OSError as error:
+        return f"The paper {paper} cannot be read: {error.strerror or error}."
+    return "" if found == sha else f"The paper {paper} is not the one that was issued."
+
+
+def _records(file: LogFile) -> Iterator[tuple[int, str, bytes, bytes, bytes, bytes]]:
+    # A few at a time: all of them together may not fit into memory.
+    after = 0
+    while rows := file.run(
+        "SELECT seq, number, body, sha, chain, pdf_sha FROM issued WHERE seq > ? ORDER BY seq LIMIT ?", (after, _PAGE)
+    ):
+        for row in rows:
+            yield row[0], row[1], row[2], row[3], row[4], row[5]
+        after = rows[-1][0]
+
+
+def _record_fault(says: str) -> Fault:
+    return Fault(about=Concern.RECORDS, says=says, do=GO_BACK)

@@ -1,0 +1,54 @@
+"""Whether the file is sound, and laid out as this program lays it out."""
+
+from collections.abc import Iterator
+
+from domain.upkeep import Concern, Fault
+from storage.driver import sqlite3
+from storage.log_file import LogFile
+
+GO_BACK = "Go back to a copy of the log with `ohmfolio restore`. The log as it is now is kept aside."
+_STATEMENTS = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'job_fts_%' AND name NOT LIKE '%sqlite%'"
+_TOLD_MAX = 3
+
+
+def faults_of_file(file: LogFile) -> Iterator[Fault]:
+    """What is wrong with the pages of the file, its references, and what protects its records."""
+    troubles = [row[0] for row in file.run("PRAGMA integrity_check(20)")]
+    if troubles != ["ok"]:
+        told = "; ".join(_in_one_line(trouble) for trouble in troubles[:_TOLD_MAX])
+        more = " and more" if len(troubles) > _TOLD_MAX else ""
+        yield Fault(about=Concern.FILE, says=f"The file of the log is damaged: {told}{more}.", do=GO_BACK)
+    if astray := file.run("PRAGMA foreign_key_check"):
+        says = f"{len(astray)} rows of the log belong to jobs that are not there."
+        yield Fault(about=Concern.FILE, says=says, do=GO_BACK)
+
+
+def faults_of_layout(file: LogFile) -> Iterator[Fault]:
+    """What another program has added to the layout, left out of it or altered in it."""
+    laid_out, expected = _layout(file.run(_STATEMENTS)), _layout(_as_shipped())
+    if lost := sorted(expected.items() - laid_out.items()):
+        names = ", ".join(name for name, _ in lost)
+        says = f"Another program has altered how the log is laid out; not as made here: {names}."
+        yield Fault(about=Concern.FILE, says=says, do=GO_BACK)
+    if added := sorted(laid_out.keys() - expected.keys()):
+        says = f"The log holds what this program did not make: {', '.join(added)}."
+        yield Fault(about=Concern.FILE, says=says, do="Whoever added it to the log should take it out again.")
+
+
+def _layout(rows: list[tuple[str, str]]) -> dict[str, str]:
+    return {name: " ".join(statement.split()) for name, statement in rows}
+
+
+def _as_shipped() -> list[tuple[str, str]]:
+    from storage.migrations import migrate
+
+    blank = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        migrate(blank)
+        return blank.execute(_STATEMENTS).fetchall()
+    finally:
+        blank.close()
+
+
+def _in_one_line(trouble: str) -> str:
+    return " ".join(trouble.replace("*** in database main ***", "").split())

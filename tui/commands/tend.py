@@ -1,0 +1,56 @@
+"""`tend`: is the log whole, and who may use it."""
+
+from datetime import datetime
+
+from domain.upkeep import Condition
+from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, Wiring
+
+_MEND = Option("--mend", "make the search index anew where it is wrong, and remove unfinished files")
+_SHARE = Option("--share", "open the log to a group of this computer, and to nobody else", "GROUP")
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """What is wrong with the log, and what to do about it."""
+    upkeep = wiring.upkeep(wiring.home())
+    if group := typed.value(_SHARE.name):
+        upkeep.share(group)
+    condition = upkeep.tend(at=datetime.now().astimezone(), mend=typed.has(_MEND.name))
+    return Answer(_as_value(condition), _as_text(condition), FINE if condition.well else NO)
+
+
+def _as_value(condition: Condition) -> dict[str, object]:
+    return {"well": condition.well, **condition.model_dump(mode="json")}
+
+
+def _as_text(condition: Condition) -> str:
+    proof = condition.proof
+    said = [
+        f"{condition.home}: {_counted(proof.jobs, 'job')}, {_counted(proof.issued, 'issued paper')}",
+        f"Chain over what was issued: {proof.head}",
+        f"Kept by {condition.keeper}",
+        *(f"✓ {mended}" for mended in condition.mended),
+    ]
+    if condition.well:
+        return "\n".join(
+            [*said, "✓ File, records, papers, drafts, trail, search index and access are as they should be"]
+        )
+    for fault in condition.faults:
+        said += [f"✗ {fault.says}", f"  {fault.do}"]
+    return "\n".join(said)
+
+
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
+
+
+COMMAND = Command(
+    name="tend",
+    summary="look whether the log is whole: file, issued records and papers, drafts, trail, search index, access",
+    run=run,
+    options=(JSON, _MEND, _SHARE),
+    explains=(
+        "It may be used meanwhile. Nothing is changed but what --mend and --share name. Exit 1: something is wrong, and "
+        "each line says what to do; exit 2: it cannot be looked at. Note the chain, or keep it with a copy: whoever holds it "
+        "can tell later whether any issued record was altered since."
+    ),
+)
