@@ -159,8 +159,3 @@ def _parsed(typed: str) -> tuple[str, Meaning, Decimal | None]:
 
 
 NOT_TAKEN = Reading.of("")
-
-
-def number_in(typed: str) -> Decimal | None:
-    """The figure in a box of details ("32", "2,5"), or None where it holds none."""
-    return Reading.of(typed).figure

@@ -9,13 +9,12 @@ from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
 from domain.finding import Finding, Severity
 from domain.job import Job
-from domain.limits.device import breaker_type_in, has_type, kind_of, standard_in
+from domain.limits.device import breaker_type_in, kind_of, standard_in, types_of
 from domain.limits.loader import table
 from domain.limits.source import Source
 from domain.reading import Meaning, Reading
 
 _CHECK = "sizes-made"
-_BREAKER_TYPES = {"B", "C", "D"}
 _NOT_READ = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _CONDUCTORS = {"live_csa": "live conductor", "cpc_csa": "cpc"}
 
@@ -55,12 +54,13 @@ def _type(way: Way) -> Iterator[Finding]:
     typed, standard = circuit.device_type.strip(), standard_in(circuit.device_standard)
     if not typed or standard is None or Reading.of(typed).meaning in _NOT_READ:
         return
-    is_typed = has_type(standard)
+    types = types_of(standard)
     letter = breaker_type_in(typed)
-    if is_typed and letter not in _BREAKER_TYPES:
-        says = f"A device to {standard} is of type B, C or D, not {typed}. Is the standard right?"
+    if types and letter not in types:
+        *most, last = types
+        says = f"A device to {standard} is of type {', '.join(most)} or {last}, not {typed}. Is the standard right?"
         yield _finding(way, "device_type", typed, says)
-    elif kind_of(standard) == "fuse" and letter in _BREAKER_TYPES:
+    elif kind_of(standard) == "fuse" and letter in types_of("BS EN 60898"):
         says = f"Type {letter} belongs to a circuit-breaker, but {standard} is a fuse. Which is it?"
         yield _finding(way, "device_type", typed, says)
 

@@ -14,7 +14,14 @@ from domain.limits.loader import named_figure, table
 
 _LARGEST = Decimal(2000)
 _NOT_PME = "not PME"
-_SUPPLY = choice("supply", "the kind of supply", {"PME": ("TN-C-S",), _NOT_PME: ("no PME", "TN-S", "TT", "other")})
+_SUPPLY = choice(
+    "supply",
+    "the kind of supply",
+    {
+        "PME": ("TN-C-S", "TN-C-S (PME)"),
+        _NOT_PME: ("no PME", "non-PME", "TN-S", "TT", "other"),
+    },
+)
 _NEUTRAL = number("neutral", "size of the supply's neutral, where the supply is PME", "mm²", at_most=_LARGEST)
 _EARTHING = number("earthing", "size the earthing conductor needs, where it is not", "mm²", at_most=_LARGEST)
 

@@ -51,7 +51,7 @@ def keys_of(figure: Figure) -> tuple[Key[Any], ...]:
 
 def figure_named(name: str) -> Figure:
     """The figure of this name."""
-    asked = name.strip().casefold()
+    asked = name.strip().casefold().replace("_", "-")
     for figure in FIGURES:
         if figure.name == asked:
             return figure
@@ -75,7 +75,7 @@ def _pairs(figure: Figure, typed: Sequence[str]) -> dict[str, str]:
     pairs: dict[str, str] = {}
     for word in typed:
         name, equals, value = word.partition("=")
-        key = name.strip().casefold()
+        key = name.strip().casefold().replace("_", "-")
         if not equals:
             raise NotAskableError(
                 f"{word!r} is no key=value; put quotes round a value with blanks, such as 'device=BS EN 60898'"

@@ -1,5 +1,6 @@
 """A key that may be typed when a figure is asked for, and how its value is read."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -9,11 +10,13 @@ from domain.edition import Edition
 from domain.figures.answer import NotAskableError
 from domain.figures.typed_number import typed_number
 from domain.formulas.rounding import written
+from domain.limits.device import standard_in
 
 T = TypeVar("T")
 _NOUGHT = Decimal(0)
 _VAST = Decimal(1_000_000)
 _FEW = 60
+_BEFORE_A_NUMBER = re.compile(r"\s+(?=[0-9.<>≤≥+-])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +57,12 @@ def number(
 
 
 def numbers(name: str, says: str, unit: str) -> Key[tuple[Decimal, ...]]:
-    """A key for several numbers above nought, with commas between them, or semicolons where commas are decimal."""
+    """A key for several numbers above nought, with commas or blanks between, or semicolons where commas are decimal."""
     one = number(name, says, unit)
 
     def read(typed: str) -> tuple[Decimal, ...]:
-        parts = typed.split(";" if ";" in typed else ",")
+        between = next((mark for mark in ";," if mark in typed), None)
+        parts = typed.split(between) if between else _BEFORE_A_NUMBER.split(typed.strip())
         if len(parts) > _FEW:
             raise NotAskableError(f"{name} takes at most {_FEW} numbers")
         return tuple(one.read(part) for part in parts)
@@ -78,6 +82,42 @@ def choice(name: str, says: str, spelled: Mapping[str, tuple[str, ...]], *, defa
         return known
 
     return Key(name, says, allowed, read, default=default)
+
+
+def one_of_numbers(
+    name: str,
+    says: str,
+    unit: str,
+    options: tuple[Decimal, ...],
+    *,
+    spelled: Mapping[str, Decimal] | None = None,
+    remark: str = "",
+    default: str = "",
+) -> Key[Decimal]:
+    """A key for one of several numbers; some may be spelled otherwise too."""
+    allowed = f"{either(tuple(written(each) for each in options))} {unit}".rstrip()
+    one, meant = number(name, says, unit or "times"), spelled or {}
+
+    def read(typed: str) -> Decimal:
+        value = meant.get(typed.strip()) or one.read(typed)
+        if value not in options:
+            raise NotAskableError(f"{name} is {allowed}, not {typed.strip()!r}")
+        return value
+
+    return Key(name, says, f"{allowed}{remark}", read, unit, default)
+
+
+def device(name: str, says: str, standards: tuple[str, ...]) -> Key[str]:
+    """A key for the standard of a device, written as people write it."""
+    allowed = either(standards)
+
+    def read(typed: str) -> str:
+        known = standard_in(typed)
+        if known not in standards:
+            raise NotAskableError(f"{name} is {allowed}, not {typed.strip()!r}")
+        return known
+
+    return Key(name, says, allowed, read)
 
 
 def words(name: str, says: str, allowed: str) -> Key[str]:
@@ -104,7 +144,13 @@ def _bare(text: str) -> str:
 EDITION = choice(
     "edition",
     "the edition of BS 7671",
-    {"A2": ("A2:2022", str(Edition.A2), "A3", "A2 and A3"), "A4": ("A4:2026", str(Edition.A4))},
+    {
+        "A2": (
+            *("A2:2022", "2018+A2:2022", str(Edition.A2), "Amendment 2", "2022"),
+            *("A3", "A3:2024", "A2 and A3", "A2:2022+A3:2024", f"{Edition.A2}+A3:2024", "Amendment 3", "2024"),
+        ),
+        "A4": ("A4:2026", "2018+A4:2026", str(Edition.A4), "Amendment 4", "2026"),
+    },
     default="A2",
 )
 EDITIONS = {"A2": Edition.A2, "A4": Edition.A4}

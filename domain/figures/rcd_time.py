@@ -5,9 +5,8 @@ from decimal import Decimal
 from domain.figures.answer import Answer, NotAskableError, not_known, tabulated
 from domain.figures.figure import Figure
 from domain.figures.given import Given
-from domain.figures.key import Key, choice, either, number
+from domain.figures.key import choice, device, number, one_of_numbers
 from domain.formulas.rounding import written
-from domain.limits.device import standard_in
 from domain.limits.limit import Limit
 from domain.limits.loader import table
 from domain.limits.source import Source
@@ -19,34 +18,18 @@ _HALF = Decimal("0.5")
 _TIMES = (_HALF, Decimal(1), Decimal(2), Decimal(5))
 
 
-def _standard(typed: str) -> str:
-    known = standard_in(typed)
-    if known not in _STANDARDS:
-        raise NotAskableError(f"standard is {either(_STANDARDS)}, not {typed.strip()!r}")
-    return known
-
-
-def _multiple(typed: str) -> Decimal:
-    value = _NUMBER.read(typed)
-    if value not in _TIMES:
-        raise NotAskableError(f"times is {_ALLOWED_TIMES}, not {typed.strip()!r}")
-    return value
-
-
-_NUMBER = number("times", "multiple of IΔn", "times")
-_ALLOWED_TIMES = either(tuple(written(each) for each in _TIMES))
-_STANDARD = Key("standard", "the standard of the device", either(_STANDARDS), _standard)
+_STANDARD = device("standard", "the standard of the device", _STANDARDS)
 _TYPE = choice(
     "type",
     "general, or S with a time delay",
     {
         "general": ("G", "AC", "A", "F", "B", "type AC", "type A", "type F", "type B"),
-        "S": ("type S", "selective", "delayed", "AC S", "A S", "F S", "B S"),
+        "S": ("type S", "selective", "delayed", "time delayed", "time delay", "AC S", "A S", "F S", "B S"),
     },
     default="general",
 )
 _IDN = number("idn", "rated residual current IΔn", "mA")
-_MULTIPLE = Key("times", "multiple of IΔn", _ALLOWED_TIMES, _multiple, "", "1")
+_MULTIPLE = one_of_numbers("times", "multiple of IΔn", "", _TIMES, spelled={"½": _HALF, "1/2": _HALF}, default="1")
 _DELAY = number("delay", "delay marked on a BS 4293 device", "ms", at_most=Decimal(10000))
 
 
@@ -61,10 +44,10 @@ def _rcd_time(given: Given) -> Answer:
         says = f"{standard}, {at}: it must not open"
         return not_known("ms", says, rows.source, notes=("opening at all is a fail",), because="must not open")
     row = rows.row(standard, "general" if given.has(_DELAY) else kind, times)
-    device = f"{standard}, {'delayed' if given.has(_DELAY) else kind}, {at}"
+    named = f"{standard}, {'delayed' if given.has(_DELAY) else kind}, {at}"
     if row is None:
-        return not_known("ms", f"The table has no time for {device}", rows.source)
-    return _window(row, rows.source, device, given.maybe(_DELAY))
+        return not_known("ms", f"The table has no time for {named}", rows.source)
+    return _window(row, rows.source, named, given.maybe(_DELAY))
 
 
 def _at(idn: Decimal | None, times: Decimal) -> str:

@@ -7,6 +7,8 @@ from domain.figures.answer import NotAskableError
 
 _NUMBER = re.compile(r"([+-]?(?:[0-9]{1,9}(?:[.,][0-9]{0,6})?|[.,][0-9]{1,6}))\s*(.*)", re.DOTALL)
 _TWO_WAYS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+_FACTORS = {"", "times"}
+_TIMES = re.compile(r"^[x×]\s*", re.IGNORECASE)
 _BEYOND = ("<", ">", "≤", "≥")
 _SPELLED = {
     "A": {"a", "amp", "amps", "ampere", "amperes"},
@@ -16,7 +18,7 @@ _SPELLED = {
     "m": {"m", "metre", "metres", "meter", "meters"},
     "mm": {"mm", "millimetre", "millimetres"},
     "mm²": {"mm²", "mm2", "mm^2", "sqmm", "sq mm"},
-    "°C": {"°c", "c", "degc", "deg c"},
+    "°C": {"°c", "c", "°", "deg", "degc", "deg c", "celsius"},
     "mV/A/m": {"mv/a/m"},
     "A√s/mm²": {"a√s/mm²"},
     "per K": {"per k", "/k"},
@@ -34,7 +36,7 @@ def typed_number(name: str, unit: str, typed: str) -> Decimal:
     """The number typed for a key; its unit may stand behind it, and no other."""
     if typed.strip()[:1] in _BEYOND:
         raise NotAskableError(f"{name}={typed!r} only says that the reading is out of range; it is not a number")
-    match = _NUMBER.fullmatch(typed.strip())
+    match = _NUMBER.fullmatch(_TIMES.sub("", typed.strip()) if unit in _FACTORS else typed.strip())
     if match is None:
         raise NotAskableError(f"{name}={typed!r} is no number; type digits such as {_such_as(unit)}")
     digits, behind = match.groups()

@@ -7,40 +7,39 @@ from domain.edition import Edition
 from domain.figures.answer import Answer, NotAskableError, not_known, tabulated, worked_out
 from domain.figures.figure import Figure
 from domain.figures.given import Given
-from domain.figures.key import Key, choice, either, number
+from domain.figures.key import device, either, number, one_of_numbers, words
 from domain.formulas.loop import highest_cold_reading
 from domain.formulas.rounding import written
-from domain.limits.device import has_type, kind_of, standard_in
+from domain.limits.device import breaker_type_in, has_type, kind_of, types_of
 from domain.limits.earth_fault import device_limits, ratings_known
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
 from domain.limits.source import Source
 
-_STANDARDS = ("BS EN 60898", "BS EN 61009", "BS 88-2", "BS 88-3", "BS 3036", "BS 1361", "BS 1362")
+_STANDARDS = (
+    *("BS EN 60898", "BS EN 61009", "BS 88-2", "BS 88-3", "BS 3036", "BS 1361", "BS 1362"),
+    *("BS 3871", "BS 88-2.2", "BS 88-6"),
+)
 _SHORT, _LONG = Decimal("0.4"), Decimal(5)
-_LETTERS = ("B", "C", "D")
-
-
-def _device(typed: str) -> str:
-    known = standard_in(typed)
-    if known not in _STANDARDS:
-        raise NotAskableError(f"device is {either(_STANDARDS)}, not {typed.strip()!r}")
-    return known
-
-
-def _time(typed: str) -> Decimal:
-    value = _SECONDS.read(typed)
-    if value not in {_SHORT, _LONG}:
-        raise NotAskableError(f"time is {_SHORT} or {_LONG} s, not {typed.strip()!r}")
-    return value
-
-
-_SECONDS = number("time", "disconnection time", "s")
-_DEVICE = Key("device", "the standard of the device", either(_STANDARDS), _device)
-_TYPE = choice("type", "the type of a circuit-breaker or RCBO", {letter: (f"type {letter}",) for letter in _LETTERS})
+_CLASSES = {
+    "BS 88-2": ("gG", "E", "G"),
+    "BS 88-3": ("gG", "C"),
+    "BS 88-2.2": ("gG",),
+    "BS 88-6": ("gG",),
+    "BS 1361": ("1", "2", "I", "II"),
+}
+"""What is marked on fuses and does not change their figure."""
+_WITHDRAWN = {
+    "BS 1361": "withdrawn in 2010; the figures of BS 88-3 are higher at some ratings and do not stand in",
+    "BS 88-2.2": "withdrawn in 2010; the figures of BS 88-2 are higher at some ratings and do not stand in",
+    "BS 88-6": "withdrawn in 2010; the figures of BS 88-2 are higher at some ratings and do not stand in",
+    "BS 3871": "withdrawn in 1994; its types are not those of BS EN 60898",
+}
+_DEVICE = device("device", "the standard of the device", _STANDARDS)
+_TYPE = words("type", "the type of a circuit-breaker or RCBO", "B, C or D; 1, 2, 3 or 4 of a BS 3871 device")
 _RATING = number("rating", "rated current In", "A")
-_TIME = Key(
-    "time", "disconnection time", f"{_SHORT} or {_LONG} s; may be left out where both have one figure", _time, "s"
+_TIME = one_of_numbers(
+    "time", "disconnection time", "s", (_SHORT, _LONG), remark="; may be left out where both have one figure"
 )
 _KEYS = (_DEVICE, _TYPE, _RATING, _TIME)
 
@@ -68,7 +67,7 @@ def _sum(given: Given) -> str:
     if not has_type(standard):
         return ""
     column = "within_5_s" if given.maybe(_TIME) == _LONG else "within_0_4_s"
-    multiple = table("breaker_multiples", given.edition).limit(column, given.need(_TYPE))
+    multiple = table("breaker_multiples", given.edition).limit(column, _letter(given))
     assert multiple
     u0, cmin = (named_figure("loop", name, given.edition) for name in ("U0", "Cmin"))
     current = multiple.value * given.need(_RATING)
@@ -88,17 +87,17 @@ def _found(given: Given) -> _Found:
     standard, letter = given.need(_DEVICE), _letter(given)
     rating, time = given.need(_RATING), given.maybe(_TIME)
     ratings = ratings_known(standard, letter, given.edition)
-    words = (standard, f"type {letter}" if letter else "", f"{written(rating)} A", kind_of(standard))
-    device = " ".join(word for word in words if word)
+    parts = (standard, f"type {letter}" if letter else "", f"{written(rating)} A", kind_of(standard))
+    named = " ".join(part for part in parts if part)
     limits = device_limits(standard, letter, rating, given.edition)
     if limits is None:
         known = either(tuple(written(each) for each in ratings))
         source = _source_of(standard, letter, ratings, given.edition)
-        return _Found(f"The table has no {device}; it holds {known} A", None, source, ())
+        return _Found(f"The table has no {named}; it holds {known} A", None, source, ())
     if time is None and limits.short_time != limits.long_time:
-        raise NotAskableError(f"{device} has a figure for each time; say time={_SHORT} or time={_LONG}")
+        raise NotAskableError(f"{named} has a figure for each time; say time={_SHORT} or time={_LONG}")
     limit = limits.short_time if time == _SHORT else limits.long_time
-    within = f"{device}, within {time} s" if time is not None else f"{device}, within {_SHORT} s and {_LONG} s"
+    within = f"{named}, within {time} s" if time is not None else f"{named}, within {_SHORT} s and {_LONG} s"
     if limit is None:
         says = f"The table has no figure for a {within}"
         return _Found(says, None, _source_of(standard, letter, ratings, given.edition), ())
@@ -106,18 +105,26 @@ def _found(given: Given) -> _Found:
 
 
 def _letter(given: Given) -> str:
-    standard = given.need(_DEVICE)
-    if has_type(standard):
-        return given.need(_TYPE)
-    given.refuse(f"only a BS EN 60898 or BS EN 61009 device has a type, {standard} has none", _TYPE)
+    """The type of a breaker; of a fuse nothing, though what is marked on it may be typed."""
+    standard, types = given.need(_DEVICE), types_of(given.need(_DEVICE))
+    if types:
+        letter = breaker_type_in(given.need(_TYPE))
+        if letter not in types:
+            raise NotAskableError(f"type is {either(types)} of a {standard} device, not {given.need(_TYPE)!r}")
+        return letter
+    marks = _CLASSES.get(standard, ())
+    if not given.has(_TYPE) or given.need(_TYPE).casefold().removeprefix("type").strip() in map(str.casefold, marks):
+        return ""
+    may_be = f"it may be marked {either(marks)}" if marks else "leave it out"
+    given.refuse(f"only a circuit-breaker or RCBO has a type, a {standard} fuse has none; {may_be}", _TYPE)
     return ""
 
 
 def _notes(standard: str) -> tuple[str, ...]:
     if standard == "BS EN 61009":
         return ("where its residual current element gives fault protection, ask ra-max instead",)
-    if standard == "BS 1361":
-        return ("withdrawn in 2010; the figures of BS 88-3 are higher at some ratings and do not stand in",)
+    if standard in _WITHDRAWN:
+        return (_WITHDRAWN[standard],)
     return ()
 
 

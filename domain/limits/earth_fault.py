@@ -12,8 +12,11 @@ from domain.value import Value
 _TABLES = {
     "BS EN 60898": "zs_breakers",
     "BS EN 61009": "zs_breakers",
+    "BS 3871": "zs_bs3871",
     "BS 88-2": "zs_bs88_2",
+    "BS 88-2.2": "zs_bs88_2_2",
     "BS 88-3": "zs_bs88_3",
+    "BS 88-6": "zs_bs88_2_2",
     "BS 3036": "zs_bs3036",
     "BS 1361": "zs_bs1361",
     "BS 1362": "zs_bs1362",

@@ -6,7 +6,8 @@ from domain.edition import Edition
 from domain.limits.loader import table
 from domain.limits.table import Row
 
-_WORD = re.compile(r"[a-z]+")
+_WORD = re.compile(r"[a-z]+(?:'s)?")
+_SAYS_NOTHING = {"a", "the", "of", "in", "premise", "property", "building", "installation"}
 
 
 def premises(edition: Edition) -> tuple[str, ...]:
@@ -15,11 +16,12 @@ def premises(edition: Edition) -> tuple[str, ...]:
 
 
 def premises_called(typed: str, edition: Edition) -> tuple[Row, ...]:
-    """The row of exactly this name, else every row that holds all the words typed, also among its other names."""
-    asked = set(_stems(typed))
+    """The row of exactly this name, else those it is another name of, else every row that holds all the words typed."""
+    asked = _stems(typed)
     rows = table("intervals", edition).rows
-    exact = tuple(row for row in rows if set(_stems(row.texts["premises"])) == asked)
-    return exact or tuple(row for row in rows if asked and asked <= set(_stems(_names(row))))
+    exact = tuple(row for row in rows if _stems(row.texts["premises"]) == asked)
+    alias = tuple(row for row in rows if asked in map(_stems, row.texts.get("also_called", "").split(",")))
+    return exact or alias or tuple(row for row in rows if asked and asked <= _stems(_names(row)))
 
 
 def rented_homes_in(nation: str, edition: Edition) -> Row | None:
@@ -31,5 +33,6 @@ def _names(row: Row) -> str:
     return f"{row.texts['premises']}, {row.texts.get('also_called', '')}"
 
 
-def _stems(text: str) -> list[str]:
-    return [word.removesuffix("s") for word in _WORD.findall(text.casefold())]
+def _stems(text: str) -> set[str]:
+    words = (word.removesuffix("'s").removesuffix("s") for word in _WORD.findall(text.casefold().replace("’", "'")))
+    return {word for word in words if word and word not in _SAYS_NOTHING}

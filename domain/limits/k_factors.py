@@ -13,15 +13,12 @@ _MEANT = {
     "xlpe": ("90", "thermosetting"),
     "epr": ("90", "thermosetting"),
     "mi": ("mineral",),
+    "micc": ("mineral",),
+    "swa": ("armour",),
+    "armoured": ("armour",),
 }
 _ORDINARY = re.compile("in cable(?!, over)")
 _SAYS_NOTHING = {"insulated", "insulation", "cable", "cables", "in", "of", "c"}
-
-
-@cache
-def materials(edition: Edition) -> tuple[str, ...]:
-    """The materials of the table, in its order."""
-    return tuple(dict.fromkeys(row.texts["material"] for row in table("k_values", edition).rows))
 
 
 @cache

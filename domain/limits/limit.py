@@ -5,6 +5,8 @@ from decimal import Decimal
 from domain.limits.source import Source, Trust
 from domain.value import Value
 
+_ONE_OF = {"years": "year", "days": "day"}
+
 
 class Limit(Value):
     """One figure a reading is compared with or a formula starts from."""
@@ -16,7 +18,8 @@ class Limit(Value):
     @property
     def shown(self) -> str:
         """The figure as printed in its table, with its unit."""
-        return f"{self.value} {self.unit}".rstrip()
+        unit = _ONE_OF.get(self.unit, self.unit) if self.value == 1 else self.unit
+        return f"{self.value} {unit}".rstrip()
 
     @property
     def caution(self) -> str:

@@ -10,6 +10,7 @@ from domain.limits.loader import named_figure, table
 from domain.limits.table import Row
 
 ROWS = table("zs_breakers", Edition.A2).rows
+OLDER = table("zs_bs3871", Edition.A2).rows
 TIMES = ("within_0_4_s", "within_5_s")
 
 
@@ -32,8 +33,17 @@ def test_every_tabulated_breaker_zs_follows_from_the_least_voltage_and_the_curre
     assert row.figures[time].value == exact.quantize(Decimal("0.01"), ROUND_HALF_UP)
 
 
+# Source: the multiples of BS 3871 types 1 to 4 in editions of the On-Site Guide, from memory: 4, 7, 10 and 50 times.
+@pytest.mark.parametrize("row", OLDER, ids=described)
+def test_every_older_breaker_zs_follows_from_the_multiple_of_its_type(row: Row) -> None:
+    multiple = {"1": 4, "2": 7, "3": 10, "4": 50}[row.texts["type"]]
+    exact = Decimal("218.5") / (multiple * row.figures["rating"].value)
+    rounded = exact.quantize(Decimal("0.01"), ROUND_HALF_UP)
+    assert row.figures["within_0_4_s"].value == row.figures["within_5_s"].value == rounded
+
+
 @pytest.mark.parametrize("time", TIMES)
-@pytest.mark.parametrize("row", ROWS, ids=described)
+@pytest.mark.parametrize("row", [*ROWS, *OLDER], ids=described)
 def test_the_formula_gives_the_table(row: Row, time: str) -> None:
     u0, cmin = (named_figure("loop", name, Edition.A2) for name in ("U0", "Cmin"))
     multiple = table("breaker_multiples", Edition.A2).limit(time, row.texts["type"])

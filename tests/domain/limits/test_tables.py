@@ -31,7 +31,7 @@ def test_every_file_opens_with_a_sentence_and_names_publications_in_words(file: 
     assert not re.search(r"://|www\.|\.(?:com|uk|org|net)\b", text)
 
 
-@pytest.mark.parametrize("name", ["zs_bs1361", "k_values"])
+@pytest.mark.parametrize("name", ["zs_bs1361", "zs_bs88_2_2", "zs_bs3871", "k_values"])
 def test_tables_nobody_has_seen_in_print_say_so(name: str) -> None:
     assert all(row.source.trust is Trust.MEMORY for row in table(name, Edition.A2).rows)
 
