@@ -2,9 +2,13 @@
 
 import getpass
 import sys
+from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
+from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
+from typing import TypeVar
 
 from domain.gate import Pack
 from domain.job import Job
@@ -13,6 +17,8 @@ from domain.upkeep import Upkeep
 from tui.commands.command import Wiring
 from tui.commands.running import run
 from tui.desk import Desk
+
+Record = TypeVar("Record", Pack, Job)
 
 
 def main() -> int:
@@ -58,29 +64,41 @@ def _who() -> str:
 
 
 def _bind(pack: Pack) -> Bound:
-    from storage.paper.paper_error import PaperError
     from storage.pdf import bind
 
-    try:
-        return bind(pack)
-    except PaperError as error:
-        raise JobLogError(str(error)) from error
+    return _said_plainly(bind, pack)
 
 
 def _bind_draft(job: Job) -> Bound:
-    from storage.paper.paper_error import PaperError
     from storage.pdf import bind_draft
 
+    return _said_plainly(bind_draft, job)
+
+
+def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
+    from storage.paper.paper_error import PaperError
+
     try:
-        return bind_draft(job)
+        return bind(record)
     except PaperError as error:
         raise JobLogError(str(error)) from error
 
 
 def _screens(home: Path) -> int:
+    from storage.bindery import Bindery
     from tui.opening import open_screens
 
-    return open_screens(_desk(home))
+    bindery = Bindery()
+    desk = replace(
+        _desk(home),
+        bind=partial(_said_plainly, bindery.bind),
+        bind_draft=partial(_said_plainly, bindery.bind_draft),
+        ready_paper=bindery.open,
+    )
+    try:
+        return open_screens(desk)
+    finally:
+        bindery.close()
 
 
 if __name__ == "__main__":

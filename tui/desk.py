@@ -24,3 +24,5 @@ class Desk:
     """Write a file that must not exist yet; complete or not there."""
     packs: Path
     """Folder offered for packs and drafts."""
+    ready_paper: Callable[[], None] = lambda: None
+    """Get ready to bind, without waiting for it."""

@@ -130,6 +130,7 @@ class IssueScreen(JobScreen):
         folder = str(self.ohmfolio.desk.packs)
         about = "DRAFT stands on every page. A draft is no certificate and no report."
         question = LineScreen("Folder for the draft", folder, about)
+        self.ohmfolio.desk.ready_paper()
         self.ask(question, lambda typed: self._make(typed, draft_of, "the draft"))
 
     def action_issue(self) -> None:
@@ -146,6 +147,7 @@ class IssueScreen(JobScreen):
             " correction is a new document. Enter issues it, Esc leaves it."
         )
         question = LineScreen("Folder for the pack", str(desk.packs), about)
+        desk.ready_paper()
         self.ask(question, lambda typed: self._make(typed, pack_of, "the pack"))
 
     def action_correct(self) -> None:

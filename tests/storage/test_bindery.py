@@ -1,0 +1,58 @@
+"""Paper is made in a process of its own: the same paper, and nothing is left running."""
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+from domain.form_set import FormSet
+from domain.gate import Pack, issue
+from storage import pdf
+from storage.bindery import Bindery
+from storage.paper.paper_error import PaperError
+from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
+
+
+@pytest.fixture
+def bindery() -> Iterator[Bindery]:
+    made = Bindery()
+    yield made
+    made.close()
+
+
+def test_pack_and_draft_are_the_same_as_made_here(bindery: Bindery) -> None:
+    pack = issue(complete_minor_works(), by=INSPECTOR, at=AT)
+    assert isinstance(pack, Pack)
+    assert bindery.bind(pack) == pdf.bind(pack)
+    assert bindery.bind_draft(pack.job) == pdf.bind_draft(pack.job)
+
+
+def test_a_process_that_was_killed_is_told_of_and_started_anew(bindery: Bindery) -> None:
+    job = fresh(FormSet.MEIWC)
+    whole = bindery.bind_draft(job)
+    assert bindery.process_id is not None
+    os.kill(bindery.process_id, signal.SIGSTOP)
+    os.kill(bindery.process_id, signal.SIGKILL)
+    with pytest.raises(PaperError, match="ended early"):
+        bindery.bind_draft(job)
+    assert bindery.bind_draft(job) == whole
+
+
+def test_the_pdf_writer_is_not_loaded_where_one_types() -> None:
+    program = """
+import sys
+from domain.form_set import FormSet
+from storage.bindery import Bindery
+from tests.builders import fresh
+bindery = Bindery()
+print(bindery.bind_draft(fresh(FormSet.MEIWC)).pages, "pymupdf" in sys.modules, "markdown_pdf" in sys.modules)
+sys.stdout.flush()
+import os
+os.kill(os.getpid(), 9)
+"""
+    # The pipe to the process that binds closes with the death of this one: it ends too, and frees the output it shares.
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, timeout=60, check=False)
+    assert done.stdout.split()[1:] == ["False", "False"], done.stderr
