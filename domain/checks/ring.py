@@ -10,9 +10,11 @@ from domain.circuit import Circuit
 from domain.circuit_details import RADIAL
 from domain.edition import Edition
 from domain.finding import Finding, Severity
-from domain.formulas.ring import expected_r2, lowest_crossed, quarter
+from domain.formulas.ring import expected_r2, fitting_r2, lowest_crossed, margin, quarter
 from domain.job import Job
-from domain.limits.loader import named_figure, table
+from domain.limits.conductors import ratios_of
+from domain.limits.limit import Limit
+from domain.limits.loader import named_figure
 from domain.limits.source import Source
 from domain.reading import Meaning, Reading
 
@@ -73,28 +75,25 @@ def _cpc(job: Job, way: Way) -> Iterator[Finding]:
     r1, r2, ratios = circuit.ring_r1.figure, circuit.ring_r2.figure, _ratios(circuit, job.edition)
     if r1 is None or r2 is None or r1 <= 0 or not ratios:
         return
-    workings = [expected_r2(r1, ratio) for ratio in ratios]
-    values = [working.value for working in workings]
-    margin = _margin(max(values), job.edition)
-    if min(values) - margin <= r2 <= max(values) + margin:
+    flat, share = _tolerance(job.edition)
+    lowest, highest = fitting_r2(r1, ratios, flat, share)
+    if lowest <= r2 <= highest:
         return
+    workings = [expected_r2(r1, ratio) for ratio in ratios]
+    give_or_take = margin(max(working.value for working in workings), flat, share)
     sizes = f"{circuit.live_csa.shown}/{circuit.cpc_csa.shown} mm²"
     says = (
         f"r2 {circuit.ring_r2.shown} Ω does not fit r1 {circuit.ring_r1.shown} Ω on {sizes} cable: about "
-        f"{workings[0].shown} is expected ({workings[0].sum}), give or take {margin} Ω. Check the sizes and the joints of the cpc"
+        f"{workings[0].shown} is expected ({workings[0].sum}), give or take {give_or_take} Ω. Check the sizes and the joints of the cpc"
     )
-    source = named_figure("ring", "cross-connected, apart by", job.edition).source
-    yield _finding(way, "ring_r2", circuit.ring_r2, f"{workings[0].shown} ± {margin} Ω", source, says)
+    yield _finding(way, "ring_r2", circuit.ring_r2, f"{workings[0].shown} ± {give_or_take} Ω", flat.source, says)
 
 
 def _ratios(circuit: Circuit, edition: Edition) -> tuple[Decimal, ...]:
-    """r2 : r1 by resistance a metre, where the sizes are in the table, and by size."""
-    live, cpc = circuit.live_csa.figure, circuit.cpc_csa.figure
-    if live is None or cpc is None or live <= 0 or cpc <= 0:
+    line, cpc = circuit.live_csa.figure, circuit.cpc_csa.figure
+    if line is None or cpc is None or line <= 0 or cpc <= 0:
         return ()
-    resistances = table("conductor_resistance", edition)
-    by_line, by_cpc = resistances.limit("copper", live), resistances.limit("copper", cpc)
-    return ((by_cpc.value / by_line.value,) if by_line and by_cpc else ()) + (live / cpc,)
+    return ratios_of(line, cpc, edition)
 
 
 def _crossed(job: Job, way: Way) -> Iterator[Finding]:
@@ -103,23 +102,23 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
     if r1 is None or r2 is None or read is None or r1 <= 0 or r2 <= 0:
         return
     highest, lowest = quarter(r1, r2), lowest_crossed(r1, r2)
-    margin = _margin(highest.value, job.edition)
-    if lowest.value - margin <= read <= highest.value + margin:
+    flat, share = _tolerance(job.edition)
+    give_or_take = margin(highest.value, flat, share)
+    if lowest.value - give_or_take <= read <= highest.value + give_or_take:
         return
     why = (
         "A long spur, a loose joint, or the wrong figure?"
         if read > highest.value
         else "Are the ends crossed over, or is there a parallel path?"
     )
-    says = f"R1+R2 {circuit.r1_r2.shown} Ω does not fit the ends: {highest.sum} is expected, give or take {margin} Ω. {why}"
-    source = named_figure("ring", "cross-connected, apart by", job.edition).source
-    yield _finding(way, "r1_r2", circuit.r1_r2, f"{highest.value:f} ± {margin} Ω", source, says)
+    says = f"R1+R2 {circuit.r1_r2.shown} Ω does not fit the ends: {highest.sum} is expected, give or take {give_or_take} Ω. {why}"
+    yield _finding(way, "r1_r2", circuit.r1_r2, f"{highest.value:f} ± {give_or_take} Ω", flat.source, says)
 
 
-def _margin(expected: Decimal, edition: Edition) -> Decimal:
-    flat = named_figure("ring", "cross-connected, apart by", edition).value
-    share = named_figure("ring", "cross-connected, apart by share", edition).value
-    return max(flat, (expected * share).quantize(flat))
+def _tolerance(edition: Edition) -> tuple[Limit, Limit]:
+    """How far apart readings may lie: in ohms, and as a share."""
+    name = "cross-connected, apart by"
+    return named_figure("ring", name, edition), named_figure("ring", f"{name} share", edition)
 
 
 def _ring_readings_on_a_radial(way: Way) -> Iterator[Finding]:

@@ -6,9 +6,9 @@ from domain.figures.answer import Answer, NotAskableError, worked_out
 from domain.figures.figure import Figure
 from domain.figures.given import Given
 from domain.figures.key import either, number
-from domain.formulas.ring import expected_r2, lowest_crossed, quarter
+from domain.formulas.ring import fitting_r2, lowest_crossed, quarter
 from domain.formulas.rounding import half_up, written
-from domain.limits.conductors import resistance_of, sizes_with_resistance
+from domain.limits.conductors import ratios_of, sizes_with_resistance
 from domain.limits.loader import named_figure
 
 _R1 = number("r1", "line, end to end", "Ω", at_most=Decimal(1000))
@@ -56,20 +56,19 @@ def _ratio(given: Given, r1: Decimal, r2: Decimal) -> tuple[str, ...]:
     line, cpc = given.maybe(_LINE), given.maybe(_CPC)
     if line is None or cpc is None:
         return (measured,)
-    of_line, of_cpc = (resistance_of("copper", csa, given.edition) for csa in (line, cpc))
-    if of_line is None or of_cpc is None:
+    ratios = ratios_of(line, cpc, given.edition)
+    if len(ratios) == 1:
         known = either(tuple(written(size) for size in sizes_with_resistance("copper", given.edition)))
         raise NotAskableError(f"line and cpc are sizes of the table: {known} mm²")
-    ratios = (of_cpc.value / of_line.value, line / cpc)
-    flat = named_figure("ring", "cross-connected, apart by", given.edition).value
-    share = named_figure("ring", "cross-connected, apart by share", given.edition).value
-    expected = tuple(expected_r2(r1, ratio).value for ratio in ratios)
-    margin = max(flat, max(expected) * share)
-    fits = min(expected) - margin <= r2 <= max(expected) + margin
+    name = "cross-connected, apart by"
+    flat, share = named_figure("ring", name, given.edition), named_figure("ring", f"{name} share", given.edition)
+    lowest, highest = fitting_r2(r1, ratios, flat, share)
+    fits = lowest <= r2 <= highest
     by_resistance, by_size = (written(half_up(ratio, _PLACES)) for ratio in ratios)
     sizes = f"{written(line)}/{written(cpc)} mm²"
     verdict = "fits" if fits else "does not fit: check the sizes and the joints of the cpc"
-    return (f"{measured}; {sizes} has {by_resistance} by resistance and {by_size} by size, so r2 {verdict}",)
+    expected = f"r2 is expected between {lowest} Ω and {highest} Ω, and {verdict}"
+    return (f"{measured}; {sizes} has {by_resistance} by resistance and {by_size} by size, so {expected}",)
 
 
 RING = Figure(

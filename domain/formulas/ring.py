@@ -1,12 +1,15 @@
 """Ring final circuits: what the cross-connected legs should read."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from domain.formulas.rounding import half_up
 from domain.formulas.working import Working
+from domain.limits.limit import Limit
 from domain.limits.source import Source, Trust
 
 _PLACES = 3
+_PLACES_OF_A_MARGIN = 2
 _RULE = Source(
     standard="BS 7671:2018+A2:2022",
     table="643.2.1; Guidance Note 3",
@@ -32,6 +35,21 @@ def lowest_crossed(r1: Decimal, r2: Decimal) -> Working:
 def crossed_at(r1: Decimal, r2: Decimal, share: Decimal) -> Decimal:
     """The cross-connected reading at a share of the way round, exact."""
     return (share * r1 + (1 - share) * r2) * (share * r2 + (1 - share) * r1) / (r1 + r2)
+
+
+def margin(expected: Decimal, flat: Limit, share: Limit) -> Decimal:
+    """How far a reading may be from the one expected: a flat part in ohms, or a share of it where that is more.
+
+    Rounded half up to the places of the flat part, as a sentence prints it, so that sentence and verdict agree.
+    """
+    return max(flat.value, half_up(expected * share.value, _PLACES_OF_A_MARGIN))
+
+
+def fitting_r2(r1: Decimal, ratios: Sequence[Decimal], flat: Limit, share: Limit) -> tuple[Decimal, Decimal]:
+    """The lowest and the highest r2 that fit r1, of a cpc whose resistance is one of these ratios to the line's."""
+    expected = [expected_r2(r1, ratio).value for ratio in ratios]
+    give_or_take = margin(max(expected), flat, share)
+    return min(expected) - give_or_take, max(expected) + give_or_take
 
 
 def expected_r2(r1: Decimal, ratio: Decimal) -> Working:

@@ -15,6 +15,12 @@ def resistance_of(material: str, csa: Decimal, edition: Edition) -> Limit | None
     return table("conductor_resistance", edition).limit(MATERIALS[material], csa)
 
 
+def ratios_of(line: Decimal, cpc: Decimal, edition: Edition) -> tuple[Decimal, ...]:
+    """Resistance of a copper cpc to that of its line: by the table, where it has both sizes, and by size."""
+    by_line, by_cpc = (resistance_of("copper", csa, edition) for csa in (line, cpc))
+    return ((by_cpc.value / by_line.value,) if by_line and by_cpc else ()) + (line / cpc,)
+
+
 def armour_of(cores: Decimal, csa: Decimal, edition: Edition) -> Limit | None:
     """Resistance of a metre of steel wire armour round so many cores; None where the table has no such cable."""
     return table("armour_resistance", edition).limit("resistance", cores, csa)

@@ -1,6 +1,7 @@
 import pytest
 
 from domain.checks import findings_of
+from domain.figures.catalogue import ask, figure_named
 from tests.domain.checks.jobs import RING, found, job, verdict
 
 
@@ -83,3 +84,15 @@ def test_one_reading_with_its_point_moved_is_asked_about_once(box: str, typed: s
     (finding,) = [each for each in findings_of(made) if each.check == "ring"]
     assert finding.place.box == box
     assert finding.says.endswith(f"Did you mean {meant} Ω?")
+
+
+@pytest.mark.parametrize(
+    ("r1", "r2", "expected"),
+    [("0.88", "1.617", "passes"), ("0.88", "1.618", "ask"), ("0.60", "0.88", "passes"), ("0.60", "0.87", "ask")],
+)
+def test_the_job_and_the_figure_at_the_prompt_judge_the_cpc_end_alike(r1: str, r2: str, expected: str) -> None:
+    circuit = RING | {"ring_r1": r1, "ring_rn": r1, "ring_r2": r2, "r1_r2": ""}
+    assert verdict(job(circuit), "ring_r2", check="ring") == expected
+    answer = ask(figure_named("ring"), [f"r1={r1}", f"r2={r2}", "line=2.5", "cpc=1.5"])
+    fits = [note for note in answer.notes if note.endswith("and fits")]
+    assert bool(fits) is (expected == "passes")
