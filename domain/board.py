@@ -15,7 +15,7 @@ CIRCUITS_MAX = 500
 
 
 def _has_rcd(board: Any) -> bool:
-    return not says_nothing(board.rcd_type)
+    return board.has_rcd
 
 
 class Board(Value):
@@ -180,6 +180,11 @@ class Board(Value):
     def circuit(self, circuit_id: str) -> Circuit | None:
         """The circuit with this id."""
         return next((circuit for circuit in self.circuits if circuit.id == circuit_id), None)
+
+    @property
+    def has_rcd(self) -> bool:
+        """An RCD is named that protects the whole board or its supply."""
+        return not says_nothing(self.rcd_type)
 
     @property
     def name(self) -> str:

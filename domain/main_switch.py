@@ -8,8 +8,8 @@ from domain.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value, says_nothing
 
 
-def _main_switch_is_rcd(switch: Any) -> bool:
-    return not says_nothing(switch.rcd_type)
+def _is_rcd(switch: Any) -> bool:
+    return switch.is_rcd
 
 
 class MainSwitch(Value):
@@ -69,7 +69,7 @@ class MainSwitch(Value):
             unit="mA",
             on=SCHEDULED,
             required=SCHEDULED,
-            when=_main_switch_is_rcd,
+            when=_is_rcd,
             not_applicable=True,
         ),
     ] = NOT_TAKEN
@@ -81,7 +81,7 @@ class MainSwitch(Value):
             unit="ms",
             on=SCHEDULED,
             required=SCHEDULED,
-            when=_main_switch_is_rcd,
+            when=_is_rcd,
             not_applicable=True,
             help="As marked on a time-delayed RCD; N/A when it has none.",
         ),
@@ -94,7 +94,12 @@ class MainSwitch(Value):
             unit="ms",
             on=SCHEDULED,
             required=SCHEDULED,
-            when=_main_switch_is_rcd,
+            when=_is_rcd,
             not_applicable=True,
         ),
     ] = NOT_TAKEN
+
+    @property
+    def is_rcd(self) -> bool:
+        """A type of RCD is named for it."""
+        return not says_nothing(self.rcd_type)

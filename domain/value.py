@@ -7,7 +7,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, StringConstraints
 
 LINE_MAX = 200
 PROSE_MAX = 6000
-_NOTHING = frozenset({"", "n/a", "na", "none", "nil"})
+_NOTHING = frozenset({"", "n/a", "na", "none", "nil", "no", "-", "–", "—"})
 _DIRECTION_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
@@ -38,7 +38,7 @@ def _plain_prose(text: str) -> str:
 
 
 def says_nothing(text: str) -> bool:
-    """Left empty, or answered with None or N/A."""
+    """Left empty, or answered with None, N/A or a dash."""
     return text.strip().rstrip(".").casefold() in _NOTHING
 
 

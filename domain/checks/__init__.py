@@ -10,6 +10,7 @@ from domain.checks.calibration import calibration
 from domain.checks.confirmed import confirmed
 from domain.checks.continuity import continuity
 from domain.checks.contradictions import contradictions
+from domain.checks.disconnection_time import disconnection_time
 from domain.checks.earth_fault import earth_fault_loop
 from domain.checks.earth_fault_tt import earth_fault_loop_tt
 from domain.checks.edition_named import edition_named
@@ -53,6 +54,7 @@ CHECKS: tuple[Check, ...] = (
     external_impedance,
     sub_boards,
     loop_adds_up,
+    disconnection_time,
     earth_fault_loop,
     earth_fault_loop_tt,
     fault_current_fits,

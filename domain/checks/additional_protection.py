@@ -4,21 +4,19 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from domain.checks.feeders import feeds_of
-from domain.checks.rcds_before import Rcd, rcds_before, says_none
+from domain.checks.found import found
+from domain.checks.rcds import Rcd, says_none
 from domain.checks.severities import shortfall
 from domain.checks.uses import is_dwelling, use_of
 from domain.checks.ways import Way, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
-from domain.limits.device import RCBO, standard_in
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
-from domain.reading import Meaning, Reading
+from domain.value import says_nothing
 
 _CHECK = "additional-protection"
 _FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
-_NONE = {"", "none", "no", "nil", "n/a", "na", "-", "none."}
 
 
 class Rule(NamedTuple):
@@ -33,17 +31,15 @@ class Rule(NamedTuple):
 
 def additional_protection(job: Job) -> Iterator[Finding]:
     """Each circuit for which a rule asks for an RCD has one, sensitive enough and without delay."""
-    feeds = feeds_of(job)
     for way in ways_in_use(job):
         rule = rule_for(job, way)
         if rule is None:
             continue
-        rcds = rcds_before(job, way, feeds)
-        if any(_serves(rcd, rule) for rcd in rcds):
+        if any(_serves(rcd, rule) for rcd in way.rcds):
             continue
-        if rcds:
-            yield from _unfit(job, way, rule, rcds[0])
-        elif says_none(way.circuit) and standard_in(way.circuit.device_standard) != RCBO:
+        if way.rcds:
+            yield _unfit(job, way, rule, way.rcds[0])
+        elif says_none(way.circuit):
             yield _missing(job, way, rule)
 
 
@@ -88,40 +84,32 @@ def _row(job: Job, regulation: str, where: str) -> Limit:
 
 def _serves(rcd: Rcd, rule: Rule) -> bool:
     """An RCD whose rated residual current is not typed yet is a gap, not a fault."""
-    return (rcd.idn is None or rcd.idn <= rule.idn.value) and (rule.may_wait or not rcd.is_delayed)
+    return (rcd.idn.figure is None or rcd.idn.figure <= rule.idn.value) and (rule.may_wait or not rcd.is_delayed)
 
 
 def _missing(job: Job, way: Way, rule: Rule) -> Finding:
-    says = f"No RCD protects {rule.words}, which {rule.idn.source.table} asks for"
-    if rule.has_exception and job.work.exceptions.strip().casefold() not in _NONE:
+    says, severity = (
+        f"No RCD protects {rule.words}, which {rule.idn.source.table} asks for{rule.idn.caution}",
+        shortfall(job),
+    )
+    if rule.has_exception and not says_nothing(job.work.exceptions):
+        severity = Severity.NOTE
         says += "; a permitted exception is written down for this work. Its risk assessment goes with the certificate"
-        return _finding(way, "rcd_standard", Severity.NOTE, "N/A", rule, says)
-    if job.form_set.is_report:
+    elif job.form_set.is_report:
         says += ". Observe it with the code the use and the users call for"
     elif rule.has_exception:
         says += ". Only a documented risk assessment allows to leave it out, and then under the permitted exceptions"
-    return _finding(way, "rcd_standard", shortfall(job), "N/A", rule, says)
-
-
-def _unfit(job: Job, way: Way, rule: Rule, rcd: Rcd) -> Iterator[Finding]:
-    idn = f"{rcd.shown} mA"
-    if rcd.idn is not None and rcd.idn > rule.idn.value:
-        says = f"An RCD of {idn} protects {rule.words}; {rule.idn.source.table} asks for {rule.idn.shown} or less"
     else:
-        says = (
-            f"A time-delayed RCD protects {rule.words}; {rule.idn.source.table} asks for one that opens without delay"
-        )
-    box = "rcd_idn" if Reading.of(way.circuit.rcd_idn.typed).meaning is not Meaning.EMPTY else "rcd_standard"
-    yield _finding(way, box, shortfall(job), idn, rule, says)
+        says += f". Fit one of {rule.idn.shown} or less"
+    place = way.at("rcd_standard")
+    return found(job, _CHECK, place, severity, says, limit=rule.idn, measured="N/A")
 
 
-def _finding(way: Way, box: str, severity: Severity, measured: str, rule: Rule, says: str) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at(box),
-        severity=severity,
-        measured=measured,
-        limit=rule.idn.shown,
-        source=rule.idn.source,
-        says=f"{says}{rule.idn.caution}",
-    )
+def _unfit(job: Job, way: Way, rule: Rule, rcd: Rcd) -> Finding:
+    asks, has = rule.idn.source.table, f"{rcd.idn.shown} mA" if rcd.idn.figure is not None else ""
+    if rcd.idn.figure is not None and rcd.idn.figure > rule.idn.value:
+        says = f"{rcd.named}, of {has}, protects {rule.words}; {asks} asks for {rule.idn.shown} or less"
+    else:
+        says = f"{rcd.named} is time-delayed and protects {rule.words}; {asks} asks for one that opens without delay"
+    box = "rcd_idn" if way.circuit.has_rcd and way.circuit.rcd_idn.is_given else "rcd_standard"
+    return found(job, _CHECK, way.at(box), shortfall(job), says + rule.idn.caution, limit=rule.idn, measured=has)

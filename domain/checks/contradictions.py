@@ -5,7 +5,6 @@ from collections.abc import Iterator
 
 from domain.board import Board
 from domain.box import boxes_of
-from domain.checks.residual import main_switch_is_rcd
 from domain.checks.ways import Way, ways_in_use
 from domain.circuit import RESULT_BOXES, Circuit
 from domain.circuit_details import RADIAL
@@ -33,20 +32,23 @@ def contradictions(job: Job) -> Iterator[Finding]:
             yield from _readings_on_a_spare(board, circuit)
     for way in ways_in_use(job):
         circuit = way.circuit
-        for box in _applicable(circuit):
+        for box in _applicable(way):
             reading: Reading = getattr(circuit, box)
             if reading.meaning is Meaning.NOT_APPLICABLE:
                 label = boxes_of(Circuit)[box].label
                 yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}")
         yield from _described_otherwise(way)
-        yield from _residual_device(job, way)
+        yield from _residual_device(way)
 
 
-def _applicable(circuit: Circuit) -> tuple[str, ...]:
+def _applicable(way: Way) -> tuple[str, ...]:
+    """An RCD that serves several circuits may have its time in the header of the board, or as the main switch."""
+    circuit = way.circuit
+    has_own = circuit.has_rcd and (not way.rcds_at_board or standard_in(circuit.rcd_standard) == RCBO)
     return (
         *(_ON_A_RING if circuit.is_ring else ()),
         *_ALWAYS,
-        *(_WITH_AN_RCD if circuit.has_rcd else ()),
+        *(_WITH_AN_RCD if has_own else ()),
     )
 
 
@@ -69,14 +71,14 @@ def _described_otherwise(way: Way) -> Iterator[Finding]:
         yield _finding(way.at("shape"), shape, says)
 
 
-def _residual_device(job: Job, way: Way) -> Iterator[Finding]:
+def _residual_device(way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     if circuit.has_rcd or not circuit.rcd_standard.strip():
         return
     if standard_in(circuit.device_standard) == RCBO:
         says = f"The device is an RCBO ({RCBO}), but no RCD is recorded for the circuit"
         yield _finding(way.at("rcd_standard"), circuit.rcd_standard.strip(), says)
-    elif circuit.rcd_button.meaning in _TAKEN and not main_switch_is_rcd(job):
+    elif circuit.rcd_button.meaning in _TAKEN and not way.rcds:
         says = "The test button of an RCD is recorded, but no RCD is"
         yield _finding(way.at("rcd_button"), circuit.rcd_button.shown, says)
 

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
-from domain.checks.residual import residual_current
-from domain.checks.tabulated import Tabulated, is_public_voltage, is_tn, tabulated_for, time_of
+from domain.checks.rcds import most_sensitive
+from domain.checks.system import is_public_voltage, is_tn
+from domain.checks.tabulated import Tabulated, tabulated_for, time_of
 from domain.checks.ways import Way, ways_in_use
+from domain.edition import Edition
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.disconnection import short_time_fixed_only
@@ -37,7 +39,7 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
     """A stricter figure of the designer counts as it stands; a laxer one is asked about and does not count."""
     zs, permitted = way.circuit.zs, way.circuit.zs_permitted.figure
     bar = _cold(job, tabulated, tabulated.limit)
-    by_rcd = _residual(job, way)
+    by_rcd = residual_bar_for(way, job.edition)
     if permitted and permitted < tabulated.limit.value:
         bar = design_bar(permitted)
     elif permitted and permitted > tabulated.limit.value and not (by_rcd and permitted <= by_rcd.at_most):
@@ -57,9 +59,10 @@ def _cold(job: Job, tabulated: Tabulated, limit: Limit) -> Bar:
     return cold_bar(limit, tabulated.limits.device, time_of(job, tabulated.limits, limit), job.edition)
 
 
-def _residual(job: Job, way: Way) -> Bar | None:
-    idn = residual_current(job, way.circuit)
-    limit = rcd_limit(idn, job.edition) if idn is not None else None
+def residual_bar_for(way: Way, edition: Edition) -> Bar | None:
+    """The limit where the most sensitive RCD before the circuit gives fault protection; None where none is known."""
+    idn = most_sensitive(way.rcds)
+    limit = rcd_limit(idn, edition) if idn is not None else None
     return residual_bar(limit, idn) if limit and idn is not None else None
 
 

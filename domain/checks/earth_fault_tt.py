@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
-from domain.checks.residual import residual_current
-from domain.checks.tabulated import is_tn, is_tt
+from domain.checks.rcds import most_sensitive, says_none
+from domain.checks.system import is_tn, is_tt
 from domain.checks.ways import Way, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
@@ -31,7 +31,7 @@ def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
 
 def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
     circuit, permitted = way.circuit, way.circuit.zs_permitted.figure
-    idn = residual_current(job, circuit)
+    idn = most_sensitive(way.rcds)
     if idn is None:
         yield from _without_rcd(job, way)
         return
@@ -49,7 +49,7 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
 
 def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
-    if circuit.has_rcd or not circuit.rcd_standard.strip():
+    if way.rcds or not says_none(circuit):
         return
     limits = device_limits(
         circuit.device_standard, circuit.device_type, circuit.rating.figure or _NO_RATING, job.edition

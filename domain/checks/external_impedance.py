@@ -7,7 +7,7 @@ from domain.board import Board
 from domain.checks.bands import about, look
 from domain.checks.expected import impedance_before
 from domain.checks.slips import did_you_mean
-from domain.checks.tabulated import is_tt
+from domain.checks.system import is_tt
 from domain.checks.ways import Way, board_place, is_at_origin, ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from domain.checks.bands import about
 from domain.checks.expected import voltage_to_earth
 from domain.checks.slips import did_you_mean
-from domain.checks.tabulated import is_tt
+from domain.checks.system import is_tt
 from domain.checks.ways import board_place, is_at_origin
 from domain.finding import Finding, Severity
 from domain.formulas.fault_current import fault_current

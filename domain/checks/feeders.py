@@ -10,7 +10,7 @@ from domain.circuit import Circuit
 from domain.job import Job
 
 _WORDS = re.compile(r"[^\W_]+")
-_BETWEEN = {"way", "circuit", "cct", "no"}
+_BETWEEN = {"way", "circuit", "cct", "no", "from", "fed", "of", "at", "on"}
 _FEEDING = {
     "to",
     "for",
@@ -58,12 +58,14 @@ def words_of(text: str) -> tuple[str, ...]:
 
 
 def _feed(by_name: Mapping[str, Board], board: Board) -> Feed | None:
-    """The longest name that the text begins with is the board; `DB 1` and `DB1` are the same name."""
+    """The longest name in the text is the board, `way 4 of DB 1` like `DB1 / 4`; what is left of it names the way."""
     named = words_of(board.supplied_from)
-    found = [(other, named[end:]) for end in range(len(named), 0, -1) if (other := by_name.get("".join(named[:end])))]
-    if not found:
+    spans = [(start, start + long) for long in range(len(named), 0, -1) for start in range(len(named) - long + 1)]
+    found = next((span for span in spans if "".join(named[slice(*span)]) in by_name), None)
+    if found is None:
         return None
-    other, rest = found[0]
+    start, end = found
+    other, rest = by_name["".join(named[start:end])], named[:start] + named[end:]
     way, is_missing = _way(other, rest)
     if way is None and not is_missing:
         way = _described(other, board)

@@ -6,9 +6,8 @@ from decimal import Decimal
 from domain.checks.bands import about, look, loop_margin
 from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.expected import impedance_before
-from domain.checks.residual import residual_current
 from domain.checks.slips import did_you_mean
-from domain.checks.tabulated import is_tt
+from domain.checks.system import is_tt
 from domain.checks.ways import Way, ways_in_use
 from domain.finding import Finding, Severity
 from domain.formulas.loop import zs as sum_of
@@ -41,7 +40,7 @@ def _against_parts(job: Job, way: Way, before: Decimal, name: str) -> Iterator[F
         return
     total = before + inside.figure
     is_higher = zs.figure > total
-    by_rcd = is_higher and residual_current(job, way.circuit) is not None
+    by_rcd = is_higher and bool(way.rcds)
     apart = abs(zs.figure - total)
     if apart <= loop_margin(total, job.edition, on_tt=is_tt(job)):
         return

@@ -4,14 +4,14 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bands import look
-from domain.checks.residual import main_switch_is_rcd
+from domain.checks.found import found
+from domain.checks.rcds import USUAL_STANDARD, Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.slips import did_you_mean
-from domain.checks.ways import ways_in_use
+from domain.checks.ways import Way, board_place, ways_in_use
 from domain.circuit import Circuit
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.device import RCBO, is_time_delayed, standard_in
-from domain.limits.limit import Limit
 from domain.limits.loader import table
 from domain.limits.table import Row
 from domain.place import Place
@@ -27,46 +27,65 @@ _IN_SECONDS = (3, 1, 2)
 def rcd_time(job: Job) -> Iterator[Finding]:
     """One test at the rated residual current: not too slow, and a selective one not too fast."""
     for way in ways_in_use(job):
-        circuit = way.circuit
-        if circuit.rcd_time.meaning not in _READ:
-            continue
-        if circuit.has_rcd or not circuit.rcd_standard.strip():
-            yield from _judged(job, way.at("rcd_time"), circuit.rcd_time, _standard(circuit), circuit.rcd_type)
-        elif main_switch_is_rcd(job):
-            switch = job.main_switch
-            yield from _judged(job, way.at("rcd_time"), circuit.rcd_time, switch.standard, switch.rcd_type)
-        else:
-            says = f"{circuit.rcd_time.shown} ms is typed, but no RCD is recorded for this circuit"
-            yield _finding(way.at("rcd_time"), circuit.rcd_time, Severity.ASK, says)
-    switch = job.main_switch
-    if job.form_set.has_schedules and main_switch_is_rcd(job) and switch.rcd_time.meaning in _READ:
-        place = Place(section="main_switch", box="rcd_time")
-        yield from _judged(job, place, switch.rcd_time, switch.standard, switch.rcd_type)
-
-
-def _standard(circuit: Circuit) -> str:
-    if circuit.rcd_standard.strip():
-        return circuit.rcd_standard
-    return circuit.device_standard if standard_in(circuit.device_standard) == RCBO else ""
-
-
-def _judged(job: Job, place: Place, time: Reading, standard: str, rcd_type: str) -> Iterator[Finding]:
-    if not standard.strip():
+        if way.circuit.rcd_time.meaning in _READ:
+            yield from _of_a_circuit(job, way)
+    if not job.form_set.has_schedules:
         return
-    kind = "S" if is_time_delayed(rcd_type) else "general"
-    row = table("rcd_times", job.edition).row(standard_in(standard) or "", kind, _ONCE)
+    for board in job.boards:
+        yield from _of_one(job, board_place(board, "rcd_time"), board.rcd_time, board_rcd(board))
+    yield from _of_one(job, Place(section="main_switch", box="rcd_time"), job.main_switch.rcd_time, switch_rcd(job))
+
+
+def _of_a_circuit(job: Job, way: Way) -> Iterator[Finding]:
+    """The time belongs to the circuit's own RCD, or to the nearest before it."""
+    circuit, place = way.circuit, way.at("rcd_time")
+    rcd = own_rcd(circuit) or _rcbo(circuit)
+    if rcd or way.rcds:
+        yield from _of_one(job, place, circuit.rcd_time, rcd or way.rcds[0])
+    elif circuit.rcd_standard.strip():
+        says = (
+            f"{circuit.rcd_time.shown} ms is typed, but no RCD is recorded for the circuit, its board or the main switch. "
+            "Record the RCD, or take the time out"
+        )
+        yield found(job, _CHECK, place, Severity.ASK, says)
+
+
+def _rcbo(circuit: Circuit) -> Rcd | None:
+    """The device itself, while the boxes of the RCD are not filled in yet."""
+    if circuit.rcd_standard.strip() or standard_in(circuit.device_standard) != RCBO:
+        return None
+    return Rcd("Its RCBO", RCBO, circuit.rcd_type, circuit.rcd_idn, is_delayed=is_time_delayed(circuit.rcd_type))
+
+
+def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[Finding]:
+    if rcd is None or time.meaning not in _READ:
+        return
+    kind = "S" if rcd.is_delayed else "general"
+    row = table("rcd_times", job.edition).row(_standard_of(rcd), kind, _ONCE)
     if row is None:
-        says = f"No operating time known for an RCD to {standard.strip()}, {'time-delayed' if kind == 'S' else 'general type'}"
-        yield _finding(place, time, Severity.NOTE, says)
+        says = (
+            f"No operating time known for an RCD to {rcd.standard.strip()}, "
+            f"{'time-delayed' if rcd.is_delayed else 'general type'}; hold {time.shown} ms against the maker's figure"
+        )
+        yield found(job, _CHECK, place, Severity.NOTE, says)
         return
-    soonest = look("an RCD opens no sooner than", job.edition)
-    if time.figure is not None and time.figure < soonest.value:
-        longest = row.figures["at_most"].value
-        slip = did_you_mean(time, "ms", lambda moved: soonest.value <= moved <= longest, _IN_SECONDS)
-        says = f"{time.shown} ms is sooner than any RCD opens, about {soonest.shown} (common practice). {slip or 'Was it tested?'}"
-        yield _finding(place, time, Severity.ASK, says, soonest)
-        return
-    yield from _against(place, time, row, _named(row))
+    too_soon = _too_soon(job, place, time, row)
+    yield from (too_soon,) if too_soon else _against(job, place, time, row)
+
+
+def _standard_of(rcd: Rcd) -> str:
+    """Words such as `RCCB` name no standard, and the usual one is meant; a number no table knows is not guessed at."""
+    names_a_number = any(letter.isdigit() for letter in rcd.standard)
+    return standard_in(rcd.standard) or ("" if names_a_number else USUAL_STANDARD)
+
+
+def _too_soon(job: Job, place: Place, time: Reading, row: Row) -> Finding | None:
+    soonest, longest = look("an RCD opens no sooner than", job.edition), row.figures["at_most"]
+    if time.figure is None or time.figure >= soonest.value:
+        return None
+    slip = did_you_mean(time, "ms", lambda moved: soonest.value <= moved <= longest.value, _IN_SECONDS)
+    says = f"{time.shown} ms is sooner than any RCD opens, about {soonest.shown} (common practice). {slip or 'Was it tested?'}"
+    return found(job, _CHECK, place, Severity.ASK, says, limit=soonest)
 
 
 def _named(row: Row) -> str:
@@ -74,30 +93,18 @@ def _named(row: Row) -> str:
     return f"{kind} RCD to {row.texts['standard']} at its rated residual current"
 
 
-def _against(place: Place, time: Reading, row: Row, rcd: str) -> Iterator[Finding]:
-    longest, shortest = row.figures["at_most"], row.figures.get("at_least")
+def _against(job: Job, place: Place, time: Reading, row: Row) -> Iterator[Finding]:
+    longest, shortest, rcd = row.figures["at_most"], row.figures.get("at_least"), _named(row)
     assert time.value is not None
     if time.meaning is Meaning.OVER:
         says = f"{time.shown} ms shows no opening within {longest.shown}, the longest for {rcd}{longest.caution}"
-        yield _finding(place, time, Severity.FAILS, says, longest)
+        yield found(job, _CHECK, place, Severity.FAILS, says, limit=longest)
     elif time.value > longest.value:
         says = f"{time.shown} ms is over {longest.shown}, the longest for {rcd}{longest.caution}"
-        yield _finding(place, time, Severity.FAILS, says, longest)
+        yield found(job, _CHECK, place, Severity.FAILS, says, limit=longest)
     elif shortest and (time.value < shortest.value or time.meaning is Meaning.UNDER):
         says = f"{time.shown} ms is under {shortest.shown}, the shortest for {rcd}: it would not wait for the one after it{shortest.caution}"
-        yield _finding(place, time, Severity.FAILS, says, shortest)
+        yield found(job, _CHECK, place, Severity.FAILS, says, limit=shortest)
     elif time.meaning is Meaning.UNDER:
         says = f"{time.shown} ms names no time; an RCD takes a few milliseconds at least. Was it tested?"
-        yield _finding(place, time, Severity.ASK, says)
-
-
-def _finding(place: Place, time: Reading, severity: Severity, says: str, limit: Limit | None = None) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=place,
-        severity=severity,
-        measured=f"{time.shown} ms",
-        limit=limit.shown if limit else "",
-        source=limit.source if limit else None,
-        says=says,
-    )
+        yield found(job, _CHECK, place, Severity.ASK, says)

@@ -8,7 +8,7 @@ from domain.checks.bands import about, look, loop_margin
 from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.feeders import Feed, feeds_of
 from domain.checks.slips import did_you_mean
-from domain.checks.tabulated import is_tt
+from domain.checks.system import is_tt
 from domain.checks.ways import board_place, is_at_origin
 from domain.circuit import Circuit
 from domain.finding import Finding, Severity

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.checks.tabulated import is_tn, is_tt
+from domain.checks.system import is_tn, is_tt
 from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
 from domain.job import Job

@@ -1,4 +1,4 @@
-"""The circuits of a job as the checks walk them, and which of them feed another board."""
+"""The circuits of a job as the checks walk them: which of them feed another board, and what stands before them."""
 
 import re
 from collections.abc import Iterator
@@ -6,12 +6,21 @@ from typing import NamedTuple
 
 from domain.board import Board
 from domain.checks.feeders import feeds_of
+from domain.checks.rcds import Rcd, own_rcd, rcds_at
 from domain.circuit import Circuit
 from domain.job import Job
+from domain.limits.device import standard_in
 from domain.place import Place
+from domain.value import says_nothing
 
 _SAYS_DISTRIBUTION = re.compile(r"\s*(?:sub-?\s?main|distribution (?:circuit|board))", re.IGNORECASE)
-_NOTHING = {"n/a", "na", "none"}
+_SAYS_SUPPLY = re.compile(
+    r"\borigin\b|\bsupply\b|\bmeter|\bcut-?\s?out\b|\bincom(?:er|ing)\b|\bintake\b|\btails\b|\bservice\b|\bmains\b|\bdno\b",
+    re.IGNORECASE,
+)
+_SAYS_BOARD = re.compile(
+    r"\b(?:\w*db|msb|panel|panelboard|switchboard|board|way|sub-?\s?main|busbar|riser)\b|\bdb[-\s]?\w+", re.IGNORECASE
+)
 
 
 class Way(NamedTuple):
@@ -20,19 +29,30 @@ class Way(NamedTuple):
     board: Board
     circuit: Circuit
     feeds_a_board: bool
+    rcds_at_board: tuple[Rcd, ...] = ()
+    """The RCDs between the supply and the ways of the board, nearest first."""
 
     def at(self, box: str) -> Place:
         """The place of one of its boxes."""
         return Place(section="boards", board=self.board.id, circuit=self.circuit.id, box=box)
 
+    @property
+    def rcds(self) -> tuple[Rcd, ...]:
+        """Every RCD between the supply and the circuit, its own first."""
+        own = own_rcd(self.circuit)
+        return (own, *self.rcds_at_board) if own else self.rcds_at_board
+
 
 def ways_in_use(job: Job) -> Iterator[Way]:
     """Every circuit but the spare ways, in schedule order."""
-    feeding = {feed.way.id for feed in feeds_of(job).values() if feed.way}
+    feeds = feeds_of(job)
+    feeding = {feed.way.id for feed in feeds.values() if feed.way}
     for board in job.boards:
+        rcds = rcds_at(job, board, feeds)
         for circuit in board.circuits:
             if not circuit.is_spare:
-                yield Way(board, circuit, circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description)))
+                feeds_a_board = circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description))
+                yield Way(board, circuit, feeds_a_board, rcds)
 
 
 def board_place(board: Board, box: str) -> Place:
@@ -41,7 +61,16 @@ def board_place(board: Board, box: str) -> Place:
 
 
 def is_at_origin(job: Job, board: Board) -> bool:
-    """The board is fed by the supply itself."""
-    if len(job.boards) == 1 or "origin" in board.supplied_from.casefold():
-        return True
-    return board.device_standard.strip().casefold() in _NOTHING
+    """The board is fed by the supply itself, with nothing but tails between."""
+    if not says_nothing(board.device_standard) and not _is_supply_device(job, board):
+        return False
+    if len(job.boards) == 1:
+        return not _SAYS_BOARD.search(board.supplied_from) or bool(_SAYS_SUPPLY.search(board.supplied_from))
+    says_so = bool(_SAYS_SUPPLY.search(board.supplied_from)) or bool(board.device_standard.strip())
+    return says_so and board.id not in feeds_of(job)
+
+
+def _is_supply_device(job: Job, board: Board) -> bool:
+    """The header repeats the fuse of the cut-out, rather than naming a switch-fuse of its own."""
+    here, there = standard_in(board.device_standard), standard_in(job.supply.device_standard)
+    return here == there and board.device_rating.value == job.supply.device_rating.value

@@ -24,4 +24,4 @@ class Limit(Value):
     @property
     def caution(self) -> str:
         """What a sentence that names the figure adds when nobody has seen it in the book."""
-        return "; this limit is from memory, check the book" if self.source.trust is Trust.MEMORY else ""
+        return " (from memory; check the book)" if self.source.trust is Trust.MEMORY else ""

@@ -94,7 +94,12 @@ def test_a_limit_from_memory_says_so_in_the_sentence_and_the_source() -> None:
 def test_above_the_rating_for_fixed_equipment_the_person_is_asked_whether_the_longer_time_holds(
     rating: str, zs: str, expected: str
 ) -> None:
-    assert verdict(job(fuse("BS 88-3", rating, zs)), "zs") == expected
+    assert verdict(job(fuse("BS 88-3", rating, zs, description="Cooker")), "zs") == expected
+
+
+def test_what_is_surely_fixed_has_the_longer_time_and_what_has_sockets_the_shorter() -> None:
+    assert verdict(job(fuse("BS 88-3", "45", "0.80", description="Shower")), "zs", check="earth-fault-loop") == "passes"
+    assert verdict(job(fuse("BS 88-3", "45", "0.46", description="Sockets, bar")), "zs") == "fails"
 
 
 def test_a_designer_who_names_the_longer_times_figure_is_taken_at_their_word_where_it_may_hold() -> None:

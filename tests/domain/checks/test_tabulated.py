@@ -10,7 +10,7 @@ from tests.domain.checks.jobs import RCD_30, job
     [
         ("TN-C-S", {"rating": "32"}, "1.37 Ω"),
         ("", {"rating": "32"}, "1.37 Ω"),
-        ("TN-S", {"device_standard": "BS 88-3", "rating": "45"}, "0.57 Ω"),
+        ("TN-S", {"device_standard": "BS 88-3", "rating": "45", "description": "Cooker"}, "0.57 Ω"),
         ("TN-S", {"device_standard": "BS 88-3", "rating": "80"}, "0.51 Ω"),
         ("TN-S", {"device_standard": "BS 88-3", "rating": "45", "zs_permitted": "1.00"}, "1.00 Ω"),
         ("TN-S", {"device_standard": "BS 88-3", "rating": "32", "description": "Sub-main"}, "1.60 Ω"),

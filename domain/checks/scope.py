@@ -1,0 +1,53 @@
+"""Which disconnection time a circuit has: that of Table 41.1, or the longer one of distribution circuits."""
+
+import re
+from enum import Enum
+
+from domain.checks.system import is_public_voltage, is_tt
+from domain.checks.uses import use_of
+from domain.checks.ways import Way
+from domain.job import Job
+from domain.limits.disconnection import longest_time, short_time_fixed_only, short_time_with_sockets
+from domain.limits.limit import Limit
+from domain.limits.loader import named_figure
+
+_SURELY_FIXED = re.compile(r"\bshowers?\b|\bwater heater|\bimmersion|\bheat ?pump|\bboiler\b", re.IGNORECASE)
+
+
+class Scope(Enum):
+    """The time that holds for a circuit."""
+
+    SHORT = "final"
+    """A final circuit within the scope of Table 41.1."""
+    LONG = "distribution"
+    """A distribution circuit, or a final circuit outside that scope."""
+    EITHER = "final, the longer time where it feeds fixed equipment only"
+
+
+def scope_of(job: Job, way: Way) -> Scope:
+    """As the rating and the description tell."""
+    rating = way.circuit.rating.figure
+    if way.feeds_a_board or (rating is not None and rating > short_time_with_sockets(job.edition).value):
+        return Scope.LONG
+    if rating is None or rating <= short_time_fixed_only(job.edition).value or use_of(way.circuit).sockets:
+        return Scope.SHORT
+    return Scope.LONG if _SURELY_FIXED.search(way.circuit.description) else Scope.EITHER
+
+
+def scope_in_force(job: Job, way: Way) -> Scope:
+    """The same, where the time typed for the circuit may settle it or ask for more than the rule does."""
+    scope, typed, short = scope_of(job, way), way.circuit.disconnection_time.figure, time_in(job, Scope.SHORT)
+    if scope is Scope.SHORT or typed is None or typed <= 0 or short is None:
+        return scope
+    if typed <= short.value:
+        return Scope.SHORT
+    return Scope.LONG if scope is Scope.EITHER else scope
+
+
+def time_in(job: Job, scope: Scope) -> Limit | None:
+    """The longest time of a scope on the system of the job, in seconds; None where the table has no such voltage."""
+    typed = job.supply.voltage_to_earth.figure
+    is_public = typed is None or is_public_voltage(job)
+    u0 = named_figure("loop", "U0", job.edition).value if is_public or typed is None else typed
+    circuit = Scope.SHORT if scope is Scope.SHORT else Scope.LONG
+    return longest_time("TT" if is_tt(job) else "TN", circuit.value, u0, job.edition)
