@@ -8,6 +8,7 @@ from contextlib import suppress
 from threading import Lock
 from typing import Any, BinaryIO
 
+from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound
@@ -50,7 +51,11 @@ class Bindery:
         """The job as it stands, marked as a draft on every page."""
         return self._made("bind_draft", job)
 
-    def _made(self, what: str, record: Pack | Job) -> Bound:
+    def bind_summary(self, summary: Summary) -> Bound:
+        """Somebody's practice on one page."""
+        return self._made("bind_summary", summary)
+
+    def _made(self, what: str, record: Pack | Job | Summary) -> Bound:
         with self._one_at_a_time:
             process = self._running()
             try:

@@ -3,12 +3,15 @@
 from threading import Lock
 from typing import Any
 
+from domain.coach.summary import Summary
+from domain.coach.summary_sheet import TITLE, summary_sheet
+from domain.dates import written
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound
 from domain.sheets import sheets_of
 from domain.sheets.moment import printed
-from domain.sheets.sheet import TextSheet
+from domain.sheets.sheet import Sheet, TextSheet
 from storage.paper.finishing import Imprint, finished
 from storage.paper.press import Press
 from storage.paper.read_back import read_back
@@ -17,6 +20,9 @@ from storage.paper.text_sheet import set_text_sheet
 
 _ONE_AT_A_TIME = Lock()
 """The PDF library does not promise to work for two threads at once."""
+
+_NAME = 40
+"""Letters of a name that the head of a page has room for."""
 
 
 def bind(pack: Pack) -> Bound:
@@ -51,10 +57,21 @@ def bind_draft(job: Job) -> Bound:
     )
 
 
+def bind_summary(summary: Summary) -> Bound:
+    """One person's practice on one page."""
+    return _set(
+        (summary_sheet(summary),), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
+    )
+
+
 def _bound(job: Job, imprint: Imprint) -> Bound:
+    return _set(sheets_of(job), imprint)
+
+
+def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> Bound:
     with _ONE_AT_A_TIME:
         press = open_press()
-        for sheet in sheets_of(job):
+        for sheet in sheets:
             if isinstance(sheet, TextSheet):
                 set_text_sheet(press, sheet, press.engine.render)
             else:

@@ -10,6 +10,7 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import TypeVar
 
+from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLogError
@@ -18,7 +19,7 @@ from tui.commands.command import Wiring
 from tui.commands.running import run
 from tui.desk import Desk
 
-Record = TypeVar("Record", Pack, Job)
+Record = TypeVar("Record", Pack, Job, Summary)
 
 
 def main() -> int:
@@ -45,6 +46,7 @@ def _desk(home: Path) -> Desk:
         now=lambda: datetime.now().astimezone(),
         bind=_bind,
         bind_draft=_bind_draft,
+        bind_summary=_bind_summary,
         write_new=write_new,
         packs=home / "packs",
     )
@@ -75,6 +77,12 @@ def _bind_draft(job: Job) -> Bound:
     return _said_plainly(bind_draft, job)
 
 
+def _bind_summary(summary: Summary) -> Bound:
+    from storage.pdf import bind_summary
+
+    return _said_plainly(bind_summary, summary)
+
+
 def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
     from storage.paper.paper_error import PaperError
 
@@ -84,7 +92,7 @@ def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
         raise JobLogError(str(error)) from error
 
 
-def _screens(home: Path) -> int:
+def _screens(home: Path, *, practises: bool = False) -> int:
     from storage.bindery import Bindery
     from tui.opening import open_screens
 
@@ -93,10 +101,11 @@ def _screens(home: Path) -> int:
         _desk(home),
         bind=partial(_said_plainly, bindery.bind),
         bind_draft=partial(_said_plainly, bindery.bind_draft),
+        bind_summary=partial(_said_plainly, bindery.bind_summary),
         ready_paper=bindery.open,
     )
     try:
-        return open_screens(desk)
+        return open_screens(desk, practises=practises)
     finally:
         bindery.close()
 

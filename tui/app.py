@@ -35,18 +35,19 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     HORIZONTAL_BREAKPOINTS = TooSmall.WIDTHS
     VERTICAL_BREAKPOINTS = TooSmall.HEIGHTS
 
-    def __init__(self, desk: Desk, driver_class: type[Driver] | None = None) -> None:
+    def __init__(self, desk: Desk, driver_class: type[Driver] | None = None, *, practises: bool = False) -> None:
         super().__init__(driver_class=driver_class, ansi_color=True)
         self.desk = desk
         self.coaching = Coaching(desk)
         self.animation_level = "none"
+        self._practises = practises
         self._type_ahead = TypeAhead(self)
 
     def on_mount(self) -> None:
         """Own colours, then the first question."""
         self.register_theme(THEME)
         self.theme = THEME.name
-        self.push_screen(IntakeScreen())
+        self.push_screen(IntakeScreen(practises=self._practises))
         self._handing_on = asyncio.create_task(self._type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:

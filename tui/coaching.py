@@ -14,25 +14,33 @@ class Coaching:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
+        self._who = desk.who
         self._is_open: bool | None = None
 
     @property
     def is_open(self) -> bool:
         """The coach speaks on every screen."""
         if self._is_open is None:
-            self._is_open = _kept(self._desk.log, self._desk.who) == ON
+            self._is_open = _kept(self._desk.log, self._who) == ON
         return self._is_open
 
     def turn(self) -> None:
         """From on to off, or from off to on."""
         self._is_open = not self.is_open
-        keep(self._desk.log, self._desk.who, self._desk.now(), is_open=self._is_open)
+        keep(self._desk.log, self._who, self._desk.now(), is_open=self._is_open)
 
     def begin_for(self, newcomer: str) -> None:
-        """Turn it on for somebody who begins to practise and has never set it."""
+        """Speak to somebody who begins to practise, whoever's keyboard it is; on where they have never set it."""
+        self._attend(newcomer)
         if not _kept(self._desk.log, newcomer):
             keep(self._desk.log, newcomer, self._desk.now(), is_open=True)
-            self._is_open = None
+
+    def end_practice(self) -> None:
+        """Speak to the person at the keyboard again."""
+        self._attend(self._desk.who)
+
+    def _attend(self, who: str) -> None:
+        self._who, self._is_open = who, None
 
 
 def keep(log: JobLog, who: str, at: datetime, *, is_open: bool) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLog
@@ -20,6 +21,7 @@ class Desk:
     now: Callable[[], datetime]
     bind: Callable[[Pack], Bound]
     bind_draft: Callable[[Job], Bound]
+    bind_summary: Callable[[Summary], Bound]
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
     packs: Path

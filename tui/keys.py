@@ -251,6 +251,10 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("each", "m,M", "each", "One each", "Starts a minor works for each circuit; what they share is typed once."),
     # What else is owed, and what is due
+    Key("practice", "f6,ctrl+t", "practice", "Practice", "Puts short cases to somebody new to the trade."),
+    Key("case-next", "enter,ctrl+j", "next_case", "Next case", "Goes on to the next case, once this one is answered."),
+    Key("practice-summary", "s,S", "summary", "Summary", "Shows on one page how the practice stands."),
+    Key("summary-print", "p,P", "print", "Print", "Makes the page a PDF in a folder, for a supervisor."),
     Key("due", "f4,ctrl+d", "due", "Due", "Lists what is due for all jobs, soonest first."),
     Key("due-open", "enter,ctrl+j", "open_due", "Open", "Opens the job under the cursor."),
     Key("due-met", "d,D", "met", "Done", "Notes that the thing under the cursor has been done, after a question."),

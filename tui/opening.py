@@ -19,9 +19,10 @@ DRIVER = "OHMFOLIO_DRIVER"
 """Set to "stock", the framework paints the terminal itself."""
 
 
-def open_screens(desk: Desk) -> int:
+def open_screens(desk: Desk, *, practises: bool = False) -> int:
     """Run the screens until the person leaves or the line drops; the exit code."""
-    app = OhmfolioApp(desk, None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ))
+    driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ)
+    app = OhmfolioApp(desk, driver, practises=practises)
 
     def line_lost() -> None:
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.

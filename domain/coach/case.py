@@ -1,7 +1,10 @@
-"""Practice cases: a story in plain English, one question, and the answer with its reason, as data."""
+"""Practice cases: a story in plain English, a question, and the answer with its reason, as data.
+
+A visit is one story with several questions, each a case of its own kind that follows the one before.
+"""
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
@@ -42,6 +45,8 @@ class Case(Value):
     why: str
     source: Source
     caution: str = ""
+    after: str = ""
+    """The case before it in the same visit, which is asked first; empty for a case that stands alone or begins."""
     proof: Mapping[str, Any]
     """What the rules are asked, so that case and rules agree."""
 
@@ -63,10 +68,11 @@ class Case(Value):
 
 @cache
 def cases() -> tuple[Case, ...]:
-    """Every case, kind by kind."""
+    """Every case: visits first, then kind by kind."""
     folder = files("domain.coach").joinpath("cases")
     texts = [folder.joinpath(f"{kind.name.casefold()}.toml").read_text(encoding="utf-8") for kind in Kind]
-    every = tuple(case for text in texts for case in cases_in(text))
+    visits = visits_in(folder.joinpath("visits.toml").read_text(encoding="utf-8"))
+    every = (*visits, *(case for text in texts for case in cases_in(text)))
     ids = [case.id for case in every]
     if twice := {each for each in ids if ids.count(each) > 1}:
         raise ValueError(f"two cases are called {min(twice)!r}")
@@ -79,6 +85,22 @@ def cases_in(text: str) -> tuple[Case, ...]:
     shared: dict[str, Any] = data["source"]
     caution = cautions()[data["caution"]] if "caution" in data else ""
     return tuple(_case(row, data["kind"], shared, caution) for row in data["case"])
+
+
+def visits_in(text: str) -> tuple[Case, ...]:
+    """The cases of visits; what a visit was told and what its rules are asked is said once."""
+    data: dict[str, Any] = tomllib.loads(text)
+    return tuple(case for visit in data["visit"] for case in _visit(visit, data["source"]))
+
+
+def _visit(visit: dict[str, Any], shared: dict[str, Any]) -> Iterator[Case]:
+    before = ""
+    for row in visit["question"]:
+        kind, name = row.pop("kind"), f"{visit['id']}/{row.pop('id')}"
+        about = {"id": name, "told": visit["told"], "after": before}
+        proof = {"proof": {"answers": visit["answers"]} | row.pop("proof", {})}
+        yield _case(row | about | proof, kind, shared, "")
+        before = name
 
 
 def _case(row: dict[str, Any], kind: str, shared: dict[str, Any], caution: str) -> Case:

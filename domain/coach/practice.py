@@ -14,11 +14,14 @@ LOOKED_AT = 3
 
 
 def next_case(cases: tuple[Case, ...], answered: tuple[Answered, ...], on: date) -> Case | None:
-    """The case to ask; None when nothing is due on this day."""
+    """The case to ask; None when nothing is due on this day. A visit once begun is gone through."""
     history = by_case(answered)
-    due = [case for case in cases if _is_due(history.get(case.id, ()), on)]
+    last = answered[-1].given.case if answered else ""
+    due = [case for case in cases if is_due(history.get(case.id, ()), on) and _is_begun(case, history)]
     if not due:
         return None
+    if follows := next((case for case in due if case.after == last and case.after and case.id not in history), None):
+        return follows
     lately = [each.given.case for each in answered[-APART:]]
     kinds = {case.id: case.kind for case in cases}
     weak = {kind: _wrong_lately(kind, kinds, answered) for kind in Kind}
@@ -45,9 +48,15 @@ def by_case(answered: tuple[Answered, ...]) -> Mapping[str, tuple[Answered, ...]
     return history
 
 
-def _is_due(history: tuple[Answered, ...], on: date) -> bool:
+def is_due(history: tuple[Answered, ...], on: date) -> bool:
+    """A case with these answers can be asked on a day."""
     day = due_on(history)
     return day is None or day <= on
+
+
+def _is_begun(case: Case, history: Mapping[str, tuple[Answered, ...]]) -> bool:
+    """What a visit asks first has been asked."""
+    return not case.after or case.after in history
 
 
 def _wrong_lately(kind: Kind, kinds: Mapping[str, Kind], answered: tuple[Answered, ...]) -> int:

@@ -5,11 +5,12 @@ from datetime import date
 from domain.coach.answered import Answered
 from domain.coach.case import Case, Kind
 from domain.coach.leitner import RESTS, box_after
-from domain.coach.practice import by_case
+from domain.coach.practice import by_case, is_due, next_day
 from domain.value import Value
 
 DAYS_SHOWN = 7
-WRONG_SHOWN = 7
+WRONG_SHOWN = 6
+NEXT_SHOWN = 3
 
 
 class KindLine(Value):
@@ -24,6 +25,8 @@ class KindLine(Value):
     right: int
     settled: int
     """How many lie in the last two boxes."""
+    open: int
+    """How many went wrong when last asked."""
 
 
 class DayLine(Value):
@@ -63,6 +66,16 @@ class Summary(Value):
     days_in_all: int
     wrong: tuple[WrongLine, ...]
     """What still goes wrong first, then what went wrong most often."""
+    due: int
+    """How many cases can be asked on this day."""
+    again: date | None
+    """When the first of those answered comes again, where none is due."""
+
+    @property
+    def practise_next(self) -> tuple[KindLine, ...]:
+        """The kinds to turn to first: those that go wrong, then those hardly met."""
+        weak = [line for line in self.kinds if line.open or line.met < line.cases]
+        return tuple(sorted(weak, key=lambda line: (-line.open, line.met / line.cases))[:NEXT_SHOWN])
 
 
 def summary_of(who: str, answered: tuple[Answered, ...], cases: tuple[Case, ...], on: date) -> Summary:
@@ -82,6 +95,8 @@ def summary_of(who: str, answered: tuple[Answered, ...], cases: tuple[Case, ...]
         days=tuple(_day_line(day, counted) for day in days[:DAYS_SHOWN]),
         days_in_all=len(days),
         wrong=tuple(wrong),
+        due=sum(is_due(history.get(case.id, ()), on) for case in cases),
+        again=next_day(counted),
     )
 
 
@@ -96,6 +111,7 @@ def _kind_line(kind: Kind, cases: tuple[Case, ...], answered: tuple[Answered, ..
         answers=len(of_kind),
         right=_right(of_kind),
         settled=sum(box_after(held) >= len(RESTS) - 2 for held in history.values()),
+        open=sum(not held[-1].given.right for held in history.values()),
     )
 
 

@@ -18,11 +18,14 @@ def summary_text(summary: Summary) -> str:
 
 
 def _lines(summary: Summary) -> Iterator[str]:
-    yield _cut(f"Practice of {summary.who}")
-    yield f"{written(summary.on)}: {_counted(summary.answers, 'answer')} on {_counted(summary.days_in_all, 'day')}, {_share(summary.right, summary.answers)}"
+    yield fitted(f"Practice of {summary.who}")
+    yield "Practice with cases, not an assessment of competence"
+    yield f"On {written(summary.on)}: {_counted(summary.answers, 'answer')} on {_counted(summary.days_in_all, 'day')}, {_share(summary.right, summary.answers)}"
     yield ""
     yield f"{'Kind':34}{'cases met':>12}{'answers':>9}{'right':>9}{'settled':>10}"
     yield from map(_kind, summary.kinds)
+    yield ""
+    yield from textwrap.wrap(f"Practise next: {next_words(summary)}", WIDTH)
     yield ""
     yield "Lately"
     for day in summary.days:
@@ -36,7 +39,19 @@ def _lines(summary: Summary) -> Iterator[str]:
         yield f"  and {more} more"
     yield ""
     yield "Settled: right often enough to rest a week or longer (Leitner's boxes)."
-    yield from textwrap.wrap(f"No proof of competence. {cautions()['practice']}", WIDTH)
+    yield from textwrap.wrap(cautions()["summary"], WIDTH)
+
+
+def next_words(summary: Summary) -> str:
+    """What to practise next, and when there is something to."""
+    kinds = "; ".join(map(_next, summary.practise_next)) or "every case was met and right when last asked"
+    if summary.due:
+        return f"{kinds}. {_counted(summary.due, 'case')} can be asked today."
+    return f"{kinds}. The next cases come on {written(summary.again)}." if summary.again else f"{kinds}."
+
+
+def _next(line: KindLine) -> str:
+    return f"{line.kind} ({line.open} wrong when last asked, {line.met} of {line.cases} met)"
 
 
 def _kind(line: KindLine) -> str:
@@ -47,10 +62,10 @@ def _kind(line: KindLine) -> str:
 
 def _wrong(line: WrongLine) -> Iterator[str]:
     times = f"{line.times} times, last" if line.times > 1 else "once,"
-    yield _cut(f"  {'-' if not line.mended else '+'} {line.told}")
-    yield _cut(f"      {line.ask}")
-    yield _cut(f"      answered: {line.answered}")
-    yield _cut(f"      right:    {line.right} ({line.kind}; wrong {times} {written(line.last)})")
+    yield fitted(f"  {'-' if not line.mended else '+'} {line.told}")
+    yield fitted(f"      {line.ask}")
+    yield fitted(f"      answered: {line.answered}")
+    yield fitted(f"      right:    {line.right} ({line.kind}; wrong {times} {written(line.last)})")
 
 
 def _counted(count: int, thing: str) -> str:
@@ -61,5 +76,6 @@ def _share(right: int, of: int) -> str:
     return f"{right} right ({right * 100 // of} %)" if of else "none right"
 
 
-def _cut(text: str) -> str:
-    return text if len(text) <= WIDTH else f"{text[: WIDTH - 1].rstrip()}…"
+def fitted(text: str, longest: int = WIDTH) -> str:
+    """The text, closed with … where it had to be cut."""
+    return text if len(text) <= longest else f"{text[: longest - 1].rstrip()}…"

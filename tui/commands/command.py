@@ -6,6 +6,7 @@ from collections.abc import Callable, Generator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Protocol
 
 from domain.upkeep import Upkeep
 from tui.desk import Desk
@@ -29,6 +30,14 @@ def require_terminal() -> None:
         raise UnusableError(f"A {kind!r} terminal cannot show the screens; ohmfolio help lists what works on it")
 
 
+class Screens(Protocol):
+    """Runs the terminal screens on the log of a folder until the person leaves; the exit code."""
+
+    def __call__(self, home: Path, *, practises: bool = False) -> int:
+        """Open at the first question, or at practice."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Wiring:
     """How commands reach the world outside; each part is made only when it is asked for."""
@@ -39,8 +48,7 @@ class Wiring:
     """Opens the log of a folder."""
     upkeep: Callable[[Path], Upkeep]
     """Looks after the log of a folder, whether or not that can be opened."""
-    screens: Callable[[Path], int]
-    """Runs the terminal screens on the log of a folder until the person leaves; the exit code."""
+    screens: Screens
 
     @contextmanager
     def at_desk(self, home: Path | None = None) -> Generator[Desk, None, None]:

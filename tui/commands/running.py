@@ -5,7 +5,7 @@ import sys
 from importlib.metadata import PackageNotFoundError, version
 
 from domain.job_log import JobLogError
-from tui.commands import bring_in, check, choose, demo, due, figure, find, hand_over, issue, schema, tend
+from tui.commands import bring_in, check, choose, demo, due, figure, find, hand_over, issue, practice, schema, tend
 from tui.commands.command import FINE, NO, UNUSABLE, Command, UnusableError, Wiring, require_terminal
 from tui.commands.parsing import parse
 from tui.commands.plain import as_json, visible
@@ -21,6 +21,7 @@ COMMANDS: tuple[Command, ...] = (
     issue.COMMAND,
     find.COMMAND,
     due.COMMAND,
+    practice.COMMAND,
     bring_in.COMMAND,
     hand_over.COMMAND,
     tend.COMMAND,

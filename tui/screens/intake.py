@@ -16,6 +16,7 @@ from tui.screens.decision import DecisionScreen
 from tui.screens.due import DueScreen
 from tui.screens.find import FindScreen
 from tui.screens.page import Page
+from tui.screens.practice import ask_who
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, TextPage
@@ -29,7 +30,9 @@ class IntakeScreen(Page):
         " else is typed before that. Or open one of your jobs below; the one you were in last stands first."
         " Up and Down go through answers and jobs, Tab from the one to the other."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("take", "find", "due", "back", "palette", "leave", "help")
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        "take", "find", "due", "practice", "back", "palette", "leave", "help"
+    )
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
     IntakeScreen > .answers { height: auto; max-height: 10; }
@@ -41,8 +44,10 @@ class IntakeScreen(Page):
     IntakeScreen.-coached > .answers { max-height: 5; }
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, practises: bool = False) -> None:
+        """`practises`: somebody came to practise, and goes there first."""
         super().__init__()
+        self._practises = practises
         self.asking = Asking.begun()
         self._jobs: tuple[JobLine, ...] = ()
         self._more = True
@@ -64,6 +69,8 @@ class IntakeScreen(Page):
         self.query_one("#head", TextPage).show([Paragraph("or go on with a job", theme.HEAD)])
         self._load_jobs()
         self.query_one(".jobs" if self._jobs else ".answers").focus()
+        if self._practises:
+            self.call_after_refresh(self.action_practice)
 
     def on_screen_resume(self) -> None:
         """Jobs may have changed meanwhile."""
@@ -95,6 +102,10 @@ class IntakeScreen(Page):
     def action_due(self) -> None:
         """List what is due for all jobs."""
         self.ohmfolio.push_screen(DueScreen())
+
+    def action_practice(self) -> None:
+        """Practise on cases."""
+        ask_who(self)
 
     def action_back(self) -> None:
         """One question back, its answer kept."""

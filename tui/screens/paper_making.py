@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from domain.coach.summary import Summary
 from domain.gate import Refusal
 from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError
@@ -30,6 +31,16 @@ def draft_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     except (OSError, JobLogError) as error:
         return Attempt(f"No draft: {_cause(error)}", is_trouble=True)
     return Attempt(f"Draft of {bound.pages} pages: {path}", copy=str(path))
+
+
+def summary_page(summary: Summary, folder: Path, desk: Desk) -> Attempt:
+    """Print how somebody's practice stands."""
+    path = _free(folder, "practice-summary")
+    try:
+        desk.write_new(path, desk.bind_summary(summary).pdf)
+    except (OSError, JobLogError) as error:
+        return Attempt(f"No summary: {_cause(error)}", is_trouble=True)
+    return Attempt(f"Summary: {path}", copy=str(path))
 
 
 def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:

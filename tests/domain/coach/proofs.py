@@ -44,9 +44,12 @@ def right_by_the_rules(case: Case) -> set[str]:
 def _form(case: Case, meaning: str) -> bool:
     advice = choose(Answers.model_validate(case.proof["answers"]))
     assert advice.ask is None, f"{case.id} leaves {advice.ask} open"
+    if counted := case.proof.get("count"):
+        return meaning in {str(each.count) for each in (*advice.papers, *advice.instead) if each.form_set == counted}
     beside = ["other"] if any(paper.form_set is None for paper in advice.papers) else []
     main = [f"{paper.count} {paper.form_set}" for paper in advice.papers if paper.form_set]
     ways = {" + ".join(main + beside) or "none"} | {f"{paper.count} {paper.form_set}" for paper in advice.instead}
+    ways |= {way.partition(" ")[2] for way in ways if " + " not in way}
     return (meaning in ways) is not bool(case.proof.get("wrong"))
 
 
@@ -82,6 +85,11 @@ def _pack(case: Case, meaning: str) -> bool:
     proof = case.proof
     if "roles" in proof:
         return meaning == str(len(roles_for(FormSet(proof["roles"]))))
+    if "answers" in proof:
+        answers = Answers.model_validate(proof["answers"])
+        advice = choose(answers)
+        owed = {each.duty.id for each in owing(answers, advice).owed}
+        return meaning in owed or any(meaning in paper for paper in advice.pack)
     sheets = sheets_of(_job(proof))
     titles = [sheet.title for sheet in sheets]
     if "sheet" in proof:

@@ -48,16 +48,27 @@ def play(letters: str) -> list[Case]:
 
 
 def test_somebody_who_knows_it_all_meets_every_kind_in_turn() -> None:
-    asked = play("r" * len(Kind))
+    asked = play("r" * 2 * len(Kind))
     assert {case.kind for case in asked} == set(Kind)
 
 
 def test_after_a_wrong_answer_more_of_its_kind_comes_and_then_the_case_itself() -> None:
-    asked = play("rw" + "r" * 6)
-    wrong = asked[1]
-    assert [case.kind for case in asked[2 : 2 + APART]] == [wrong.kind] * APART
-    assert wrong not in asked[2 : 2 + APART]
-    assert wrong in asked[2 + APART :]
+    asked = play("rrrw" + "r" * 6)
+    wrong = asked[3]
+    assert not asked[4].after
+    assert [case.kind for case in asked[4 : 4 + APART]] == [wrong.kind] * APART
+    assert wrong not in asked[4 : 4 + APART]
+    assert wrong in asked[4 + APART :]
+
+
+@pytest.mark.parametrize("letter", ["r", "w"])
+def test_a_visit_is_gone_through_question_by_question_from_its_first(letter: str) -> None:
+    asked = play(letter * 20)
+    for at, case in enumerate(asked):
+        follows = next((each for each in EVERY if each.after == case.id), None)
+        if follows and case not in asked[:at] and at + 1 < len(asked):
+            assert asked[at + 1] == follows
+        assert not case.after or case.after in [each.id for each in asked[:at]]
 
 
 def test_when_all_is_right_nothing_is_left_for_the_day_and_more_comes_on_the_next() -> None:
@@ -102,7 +113,8 @@ def test_the_summary_counts_by_kind_and_by_day_and_says_what_goes_wrong() -> Non
     ]
     text = summary_text(summary)
     assert "Ann Teasel" in text
-    assert "No proof of competence" in text
+    assert "not an assessment of competence" in text
+    assert "Practise next: safe isolation (1 wrong when last asked" in " ".join(text.split())
     assert second.right_words[:30] in text
     assert "4 March 2026" in text
 

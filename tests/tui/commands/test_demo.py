@@ -11,7 +11,7 @@ from domain.instrument import Instruments
 from domain.job_log import Bound, JobLogError
 from domain.people import Firm
 from storage.files import write_new
-from storage.pdf import bind, bind_draft
+from storage.pdf import bind, bind_draft, bind_summary
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
@@ -80,6 +80,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         now=lambda: AT,
         bind=out_of_paper,
         bind_draft=bind_draft,
+        bind_summary=bind_summary,
         write_new=write_new,
         packs=second,
     )

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound
@@ -20,6 +21,7 @@ def desk_in(home: Path) -> Desk:
         now=lambda: AT,
         bind=_bound,
         bind_draft=_bound_draft,
+        bind_summary=_bound_summary,
         write_new=write_new,
         packs=home / "packs",
     )
@@ -35,6 +37,10 @@ def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
 
 def _bound(pack: Pack) -> Bound:
     return Bound(pdf=f"pack {pack.job.number}".encode(), pages=7)
+
+
+def _bound_summary(summary: Summary) -> Bound:
+    return Bound(pdf=f"summary of {summary.who}".encode(), pages=1)
 
 
 def _bound_draft(job: Job) -> Bound:

@@ -1,0 +1,30 @@
+"""Practice as the log keeps it: who practised, and what they answered."""
+
+from datetime import datetime
+
+from domain.coach.answered import TOPIC, Answered, Given, answered_in
+from domain.job_log import JobLog
+from domain.search_words import folded
+
+
+def practisers(log: JobLog) -> tuple[str, ...]:
+    """Everybody who ever answered a case, in the order they began."""
+    return tuple(dict.fromkeys(each.who for each in log.jottings(TOPIC)))
+
+
+def named(log: JobLog, typed: str) -> str | None:
+    """A person as the log spells them; None for somebody who never practised."""
+    name = " ".join(typed.split())
+    known = practisers(log)
+    return next((each for each in known if each == name or folded(each) == folded(name)), None)
+
+
+def answers_of(log: JobLog, who: str, now: datetime) -> tuple[Answered, ...]:
+    """What somebody answered, oldest first, each on its day as the clock here has it."""
+    kept = (answered_in(each.text, each.at.astimezone(now.tzinfo)) for each in log.jottings(TOPIC, who=who))
+    return tuple(each for each in kept if each)
+
+
+def keep(log: JobLog, who: str, given: Given, at: datetime) -> None:
+    """Keep an answer."""
+    log.jot(TOPIC, given.model_dump_json(), who=who, at=at)

@@ -1,0 +1,83 @@
+"""`practice`: cases to practise on, and the summary of somebody's practice as text, JSON or PDF."""
+
+from pathlib import Path
+
+from domain.coach.case import cases
+from domain.coach.cautions import cautions
+from domain.coach.kept import answers_of, named, practisers
+from domain.coach.summary import Summary, summary_of
+from domain.coach.summary_text import summary_text
+from domain.job_log import JobLogError
+from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring, require_terminal
+from tui.desk import Desk
+
+_SUMMARY = Option("--summary", "how this person's practice stands", "NAME")
+_OUT = Option("--out", "the summary as one page of PDF; no file is written over", "FILE.pdf")
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """Open the practice; or answer how it stands."""
+    if typed.has(_SUMMARY.name):
+        return _summary(typed, wiring)
+    if typed.has(_OUT.name):
+        raise UnusableError(f"--out goes with --summary NAME; usage: {COMMAND.usage}")
+    if typed.has(JSON.name):
+        with wiring.at_desk() as desk:
+            return Answer(list(practisers(desk.log)), "")
+    require_terminal()
+    return Answer(None, "", wiring.screens(wiring.home(), practises=True))
+
+
+def _summary(typed: Typed, wiring: Wiring) -> Answer:
+    out = _free(typed.value(_OUT.name))
+    with wiring.at_desk() as desk:
+        who = named(desk.log, typed.value(_SUMMARY.name))
+        if who is None:
+            return _unknown(typed.value(_SUMMARY.name), desk)
+        now = desk.now()
+        summary = summary_of(who, answers_of(desk.log, who, now), cases(), now.date())
+        if out:
+            _write(summary, out, desk)
+    written = {"file": str(out)} if out else {}
+    return Answer(_as_value(summary) | written, str(out) if out else summary_text(summary).rstrip("\n"))
+
+
+def _unknown(name: str, desk: Desk) -> Answer:
+    known = practisers(desk.log)
+    says = f"Practised so far: {', '.join(known)}" if known else "Nobody has practised yet"
+    return Answer({"who": name, "found": False, "practised": list(known)}, f"No practice of {name} is kept. {says}", NO)
+
+
+def _as_value(summary: Summary) -> dict[str, object]:
+    following: dict[str, object] = {"practise_next": [line.kind.value for line in summary.practise_next]}
+    return summary.model_dump(mode="json") | following | {"note": cautions()["summary"]}
+
+
+def _free(name: str) -> Path | None:
+    if not name:
+        return None
+    path = Path(name).absolute()
+    if path.suffix.casefold() != ".pdf":
+        raise UnusableError(f"--out takes the name of a PDF file, ending in .pdf; not {name}")
+    if not path.parent.is_dir():
+        raise UnusableError(f"{path.parent} is not a folder that exists")
+    if path.exists():
+        raise UnusableError(f"{name} exists already and is not written over")
+    return path
+
+
+def _write(summary: Summary, out: Path, desk: Desk) -> None:
+    try:
+        desk.write_new(out, desk.bind_summary(summary).pdf)
+    except OSError as error:
+        raise JobLogError(f"{out} cannot be written: {error.strerror or error}") from None
+
+
+COMMAND = Command(
+    name="practice",
+    summary="cases to practise on, and how somebody's practice stands",
+    run=run,
+    options=(_SUMMARY, _OUT, JSON),
+    explains="Without --summary the practice opens in the terminal; with --json alone it names who practised.\n"
+    "Exit 1: nobody of that name has practised. A summary tells of practice; it is not an assessment of competence.",
+)

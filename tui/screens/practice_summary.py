@@ -1,0 +1,99 @@
+"""How somebody's practice stands, on one page, and that page as a PDF."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+
+from domain.coach.case import cases
+from domain.coach.kept import answers_of
+from domain.coach.summary import Summary, summary_of
+from domain.coach.summary_text import summary_text
+from domain.job_log import JobLogError
+from tui.keys import bindings
+from tui.screens.ask import LineScreen
+from tui.screens.page import Page
+from tui.screens.paper_making import Attempt, summary_page
+from tui.widgets.text_page import Paragraph, ReadingPage
+
+
+class PracticeSummaryScreen(Page):
+    """The page to read, as it is printed."""
+
+    EXPLAINS: ClassVar[str] = (
+        "What was answered, by kind and by day, what goes wrong, and what to practise next. P makes it one page of"
+        " PDF for a supervisor. It tells of practice with cases; it is not an assessment of competence."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings("summary-print", "back", "palette", "leave", "help")
+    DEFAULT_CSS = "PracticeSummaryScreen > ReadingPage { height: 1fr; padding: 0 1; }"
+
+    @dataclass
+    class Made(Message):
+        """The page was made, or could not be."""
+
+        attempt: Attempt
+
+    def __init__(self, who: str) -> None:
+        super().__init__()
+        self.who = who
+        self._is_making = False
+
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """The same as of the practice."""
+        return ("screen.practice",)
+
+    def compose_page(self) -> ComposeResult:
+        yield ReadingPage()
+
+    def on_mount(self) -> None:
+        """Show the page."""
+        try:
+            text = summary_text(self._summary)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        self.query_one(ReadingPage).show(Paragraph(line) for line in text.splitlines())
+        self.query_one(ReadingPage).focus()
+
+    def action_print(self) -> None:
+        """Ask for a folder, and make the page."""
+        folder = str(self.ohmfolio.desk.packs)
+        self.ask(LineScreen("Folder for the summary", folder, "One page of PDF."), self._make)
+
+    def action_back(self) -> None:
+        """Back to the practice."""
+        self.ohmfolio.pop_screen()
+
+    @on(Made)
+    def show_made(self, event: Made) -> None:
+        """Say where the page lies, or why it does not."""
+        self._is_making = False
+        self.say(event.attempt.says, bad=event.attempt.is_trouble)
+
+    @property
+    def _today(self) -> date:
+        return self.ohmfolio.desk.now().date()
+
+    @property
+    def _summary(self) -> Summary:
+        desk = self.ohmfolio.desk
+        return summary_of(self.who, answers_of(desk.log, self.who, desk.now()), cases(), self._today)
+
+    def _make(self, folder: str) -> None:
+        if self._is_making:
+            return
+        desk, summary, path = self.ohmfolio.desk, self._summary, Path(folder).expanduser().absolute()
+        self._is_making = True
+        self.say("Making the page …")
+        self.run_worker(
+            lambda: self.post_message(self.Made(summary_page(summary, path, desk))),
+            thread=True,
+            exclusive=True,
+            group="paper",
+        )
