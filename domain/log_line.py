@@ -8,7 +8,7 @@ from domain.gate import Outcome, outcome_of, standing, unsigned_roles
 from domain.job import Job
 from domain.job_log import JobLine, State
 from domain.next_due import next_due
-from domain.words import joined, words_of
+from domain.words import joined, on_one_line, words_of
 
 
 class Findable(NamedTuple):
@@ -47,12 +47,6 @@ def _as_draft(job: Job) -> tuple[State, Outcome | None]:
         bad = job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
         return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
     return State.READY, outcome_of(job)
-
-
-def on_one_line(text: str) -> str:
-    """An address of several lines with commas between them."""
-    parts = (part.strip().rstrip(",") for part in text.splitlines())
-    return ", ".join(part for part in parts if part)
 
 
 def findable(job: Job) -> Findable:

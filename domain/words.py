@@ -1,4 +1,4 @@
-"""The words of a text: folded and split, as people search by them."""
+"""The words of a text, folded and split as people search by them; and a text of several lines on one."""
 
 import re
 import unicodedata
@@ -25,3 +25,9 @@ def words_of(text: str) -> tuple[str, ...]:
 def joined(text: str) -> str:
     """All words of a text as one, as people type postcodes and numbers."""
     return "".join(words_of(text))
+
+
+def on_one_line(text: str) -> str:
+    """An address of several lines with commas between them."""
+    parts = (part.strip().rstrip(",") for part in text.splitlines())
+    return ", ".join(part for part in parts if part)

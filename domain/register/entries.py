@@ -8,7 +8,7 @@ from pydantic import Field, TypeAdapter
 
 from domain.signature import Role
 from domain.value import Line, Prose, Value
-from domain.words import joined, words_of
+from domain.words import joined, on_one_line, words_of
 
 CHECKS_MAX = 500
 
@@ -110,7 +110,7 @@ def title_of(entry: RegisterEntry) -> str:
     """What an entry is listed under, on one line."""
     match entry:
         case KnownPremises():
-            return " ".join(entry.address.split())
+            return on_one_line(entry.address)
         case Instrument():
             return f"{entry.serial}, {entry.name}" if entry.name.strip() else entry.serial
         case _:

@@ -14,6 +14,7 @@ from domain.register.entries import (
     RegisterEntry,
     title_of,
 )
+from domain.words import on_one_line
 
 _SIGNATORY_FIRMS = ("design", "second", "construction", "inspection")
 
@@ -73,4 +74,4 @@ def about(entry: RegisterEntry) -> str:
             more = (entry.position, entry.firm)
         case Instrument():
             more = (f"due {entry.due}" if entry.due.strip() else "",)
-    return ", ".join(" ".join(each.split()) for each in (title_of(entry), *more) if each.strip())
+    return ", ".join(on_one_line(each) for each in (title_of(entry), *more) if each.strip())

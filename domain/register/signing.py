@@ -1,6 +1,6 @@
 """Who may sign what, as the register of people has it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from enum import Enum
 
 from domain.register.entries import Person
@@ -8,6 +8,15 @@ from domain.signature import Role
 from domain.value import Value
 from domain.words import joined
 
+SIGNS: Mapping[str, Role] = {
+    "design": Role.DESIGN,
+    "construction": Role.CONSTRUCTION,
+    "inspection": Role.INSPECTION,
+    "minor works": Role.MINOR_WORKS,
+    "reports": Role.INSPECTED,
+    "authorising": Role.AUTHORISED,
+}
+"""What an office lets people sign, in words short enough to type."""
 _WHOLE = frozenset({Role.DESIGN, Role.CONSTRUCTION, Role.INSPECTION})
 """Who may sign each of these alone may sign for all of them at once."""
 
@@ -44,9 +53,9 @@ def may_sign(people: Iterable[Person], name: str, role: Role) -> MaySign:
             says=f"{person.name} is in training and signs nothing yet; the register of people can be changed",
         )
     if not _covers(person, role):
-        may = ", ".join(person.signs)
         return MaySign(
-            verdict=Verdict.NO, says=f"{person.name} may sign for {may}, not for {role}; see the register of people"
+            verdict=Verdict.NO,
+            says=f"{person.name} may sign for {signs_shown(person.signs)}, not for {role}; see the register of people",
         )
     return MaySign(verdict=Verdict.MAY)
 
@@ -55,3 +64,20 @@ def _covers(person: Person, role: Role) -> bool:
     if role is Role.SHARED_DESIGN:
         return Role.DESIGN in person.signs or role in person.signs
     return role in person.signs or (role is Role.MINOR_WORKS and set(person.signs) >= _WHOLE)
+
+
+def signs_shown(roles: Iterable[Role]) -> str:
+    """What somebody may sign, as it is typed."""
+    held = set(roles)
+    return ", ".join(name for name, role in SIGNS.items() if role in held)
+
+
+def signs_in(typed: str) -> tuple[Role, ...] | str:
+    """The roles that were typed, by their beginnings and with commas between; or the word that names none."""
+    roles: list[Role] = []
+    for part in filter(None, (each.strip().casefold() for each in typed.split(","))):
+        meant = [role for name, role in SIGNS.items() if name.startswith(part)] if part != "all" else [*SIGNS.values()]
+        if not meant:
+            return part
+        roles += meant
+    return tuple(dict.fromkeys(roles))

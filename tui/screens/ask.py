@@ -135,6 +135,16 @@ class FormScreen(_TypedQuestion[Mapping[str, str] | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
 
+    def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "", *, at: str = "") -> None:
+        super().__init__(question, lines, about)
+        self._first = at
+
+    def on_mount(self) -> None:
+        """Begin on a line of its choice, where one was to be typed again."""
+        super().on_mount()
+        if self._first:
+            self.query_one(EntryLines).go_to(self._first)
+
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """Every line, without the blanks around it."""
         self.dismiss({name: text.strip() for name, text in typed.items()})

@@ -4,16 +4,27 @@ from typing import ClassVar
 
 from pydantic import BaseModel
 from textual.app import ComposeResult
+from textual.binding import BindingType
 
+from domain.commands import Enter
 from domain.gate import Standing
 from domain.job import SECTION_TITLES, Job, sections_for
+from domain.job_log import JobLogError
 from domain.place import Place
+from domain.register.entries import Kept, title_of
+from domain.register.filling import about, filled_from, kind_at
+from tui.keys import bindings
 from tui.screens.box_screen import BoxScreen
+from tui.screens.register import RegisterPickScreen
 from tui.steps import Step
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
-from tui.widgets.box_view import Notes, notes_of, owner_of, views_of
+from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
+from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
+
+_LETTERS_MIN = 2
+"""From so many letters on the registers are looked into."""
 
 
 class DetailsScreen(BoxScreen):
@@ -25,8 +36,10 @@ class DetailsScreen(BoxScreen):
         "switch, and the header of every board. Type into the box under the cursor; Enter keeps the text and goes on, "
         "Escape gives the old text back. A dot marks what is still to be filled in, a cross what cannot stand. Boxes in "
         "weak print may stay empty. The lines below say what a box means and what may be picked: type its beginning "
-        "or its number, or step with Space. Everything kept is saved at once."
+        "or its number, or step with Space. Where a register knows what you type, the lines below show it, and Ctrl+Y "
+        "takes it with the boxes that belong to it. Everything kept is saved at once."
     )
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known")
 
     def compose_step(self) -> ComposeResult:
         yield BoxPage(self).add_class("step")
@@ -42,6 +55,39 @@ class DetailsScreen(BoxScreen):
 
     def go_to(self, place: Place) -> None:
         self.entering.go_to(place)
+
+    def aside(self, view: BoxView | None, entry: OpenEntry | None) -> str:
+        first, *others = self._known(view, entry) or (None,)
+        more = f" (and {len(others)} more)" if others else ""
+        return f"Ctrl+Y takes{more}: {about(first.entry)}" if first else ""
+
+    def action_take_known(self) -> None:
+        """Take what the register knows of the letters typed; with none typed, show the register to pick from."""
+        view = self.entering.current
+        kind = kind_at(view.place) if view else None
+        if view is None or kind is None:
+            self.say("No register goes with this box")
+        elif self.may_type():
+            if known := self._known(view, self.entering.entry):
+                self._fill(view.place, known[0])
+            else:
+                self.ohmfolio.push_screen(RegisterPickScreen(kind, lambda picked: self._fill(view.place, picked)))
+
+    def _known(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[Kept, ...]:
+        kind = kind_at(view.place) if view else None
+        if kind is None or entry is None or not entry.is_changed or len(entry.text.strip()) < _LETTERS_MIN:
+            return ()
+        try:
+            return self.ohmfolio.desk.log.registered(kind, entry.text, limit=10)
+        except JobLogError:
+            return ()
+
+    def _fill(self, place: Place, known: Kept) -> None:
+        self.entering.action_give_back()
+        for at, text in filled_from(known.entry, place).items():
+            if not self.do(Enter(place=at, text=text)):
+                return
+        self.say(f"Taken from the register: {title_of(known.entry)}")
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

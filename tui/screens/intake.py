@@ -17,6 +17,7 @@ from tui.screens.due import DueScreen
 from tui.screens.find import FindScreen
 from tui.screens.page import Page
 from tui.screens.practice import ask_who
+from tui.screens.register import RegisterScreen
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, TextPage
@@ -31,7 +32,7 @@ class IntakeScreen(Page):
         " Up and Down go through answers and jobs, Tab from the one to the other."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "take", "find", "due", "practice", "back", "palette", "leave", "help"
+        *("take", "find", "due", "registers", "practice", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
@@ -106,6 +107,10 @@ class IntakeScreen(Page):
     def action_practice(self) -> None:
         """Practise on cases."""
         ask_who(self)
+
+    def action_registers(self) -> None:
+        """Open the registers."""
+        self.ohmfolio.push_screen(RegisterScreen())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""

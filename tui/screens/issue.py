@@ -16,6 +16,7 @@ from domain.gate import Reason, Refusal, Standing, issue
 from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError, State
 from domain.place import Place
+from domain.register.signing import Verdict
 from domain.signature import Role
 from tui import theme
 from tui.desk import Desk
@@ -23,6 +24,7 @@ from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
+from tui.screens.may_sign import allowed
 from tui.screens.paper_making import Attempt, draft_of, pack_of
 from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
@@ -105,7 +107,9 @@ class IssueScreen(JobScreen):
         """Sign for the part under the cursor, or go to the place of a reason."""
         role, reason, job = self._role, self._reason, self.job
         if role and job:
-            self._ask_name(f"Sign for {role}", declaration(job, role), lambda name: self._sign((role,), name))
+            self._ask_name(
+                f"Sign for {role}", declaration(job, role), lambda name: self._sign_if_allowed((role,), name)
+            )
         elif reason:
             self.visit_reason(reason, reason.says)
 
@@ -217,7 +221,22 @@ class IssueScreen(JobScreen):
     def _confirm_all(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         question = f"{name['name']} signs for {', '.join(roles[:-1])} and {roles[-1]}?"
         about = "These are separate declarations; each is recorded as signed by that person."
-        self.confirm(ConfirmScreen(question, about), lambda: self._sign(roles, name))
+        self.confirm(ConfirmScreen(question, about), lambda: self._sign_if_allowed(roles, name))
+
+    def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        """Sign where the register of people lets them; a name it does not know signs after a question."""
+        try:
+            known, may = allowed(self.ohmfolio.desk.log, name["name"], roles)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        full = {"position": known.position, **{key: text for key, text in name.items() if text}} if known else name
+        if may.verdict is Verdict.NO:
+            self.say(may.says, bad=True)
+        elif may.verdict is Verdict.ASK:
+            self.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
+        else:
+            self._sign(roles, full)
 
     def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         at, seen = self.ohmfolio.desk.now(), fingerprint(self.job) if self.job else ""

@@ -32,10 +32,14 @@ class BoxPanel(Widget):
         self._view: BoxView | None = None
         self._entry: OpenEntry | None = None
         self._empty = ""
+        self._aside = ""
 
-    def show(self, view: BoxView | None, entry: OpenEntry | None = None, empty: str = "") -> None:
-        """Describe a box and what is being typed into it; `empty` is said where there is no box."""
-        self._view, self._entry, self._empty = view, entry, empty
+    def show(self, view: BoxView | None, entry: OpenEntry | None = None, empty: str = "", aside: str = "") -> None:
+        """Describe a box and what is being typed into it; `empty` is said where there is no box.
+
+        `aside` is one line of what is known from elsewhere, such as the register.
+        """
+        self._view, self._entry, self._empty, self._aside = view, entry, empty, aside
         self._lay_out()
 
     def watch_lines(self, before: tuple[Line, ...], after: tuple[Line, ...]) -> None:
@@ -58,16 +62,17 @@ class BoxPanel(Widget):
         if self._view is None:
             self.lines = tuple(_block(self._empty, theme.PLAIN, width, HEIGHT))
         else:
-            self.lines = tuple(panel_lines(self._view, self._entry, width))
+            self.lines = tuple(panel_lines(self._view, self._entry, width, self._aside))
 
 
-def panel_lines(view: BoxView, entry: OpenEntry | None, width: int) -> list[Line]:
+def panel_lines(view: BoxView, entry: OpenEntry | None, width: int, aside: str = "") -> list[Line]:
     """What there is to say of a box, on at most four lines."""
     title = f"{view.whose}: {view.label}" if view.whose else view.label
     lines: list[Line] = [(fitted(title, width), theme.HEAD)]
     wrong = list(view.says) if entry is None or not entry.is_changed else []
     sign = view.sign or "-"
     for text, style, most in (
+        (aside and fitted(aside, width), theme.PLAIN, 1),
         ("; ".join(wrong) and f"{sign} {'; '.join(wrong)}", _style_of(view.sign), HEIGHT - 1),
         (_offered(view, entry), theme.PLAIN, 1 if wrong else 2),
         ("" if view.needed or view.typed else "Not needed here.", theme.QUIET, 1),

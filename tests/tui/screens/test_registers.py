@@ -1,0 +1,64 @@
+"""The registers on the screen: typed once, taken by a few letters, and asked before somebody signs."""
+
+from pathlib import Path
+
+from domain.form_set import FormSet
+from domain.place import Place
+from domain.register.entries import Instrument, Kind, KnownClient, Person
+from domain.signature import Role
+from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
+from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import at_step
+from tests.tui.screens.shown import text_of
+from tui.screens.details import DetailsScreen
+from tui.screens.issue import IssueScreen
+from tui.screens.register import RegisterScreen
+
+
+async def test_a_person_is_entered_once_and_an_instrument_keeps_its_cross_checks(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    log.register(Instrument(serial="MFT-20417", due="01/03/2026"), who=INSPECTOR, at=AT)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f5", "n", *"Agnes Quill", "tab", "tab", "tab", *"plumbing", "ctrl+o")
+        assert "is nothing that is signed" in text_of(app)
+        await pilot.press("ctrl+u", *"insp, rep", "ctrl+o")
+        (person,) = log.registered(Kind.PERSON)
+        assert person.entry == Person(name="Agnes Quill", signs=(Role.INSPECTION, Role.INSPECTED))
+        await pilot.press("left")
+        assert "Calibration was due on 1 March 2026" in text_of(app)
+        await pilot.press("x", *"0.50 ohm", "tab", *"0.51", "ctrl+o")
+        (tester,) = log.registered(Kind.INSTRUMENT)
+        assert [(check.known, check.read) for check in tester.entry.checks] == [("0.50 ohm", "0.51")]
+        await pilot.press("w", "y")
+        assert log.registered(Kind.INSTRUMENT) == ()
+        await pilot.press("v", "w")
+        assert log.registered(Kind.INSTRUMENT)[0].entry == tester.entry
+    log.close()
+
+
+async def test_a_few_letters_and_one_key_fill_the_client(tmp_path: Path) -> None:
+    async with at_step(DetailsScreen, fresh(FormSet.EICR), tmp_path, place=Place(section="client", box="name")) as at:
+        at.log.register(
+            KnownClient(name="Hester Drumlin", address="3 Pepperpot Close", postcode="WQ4 9LP"), who=INSPECTOR, at=AT
+        )
+        await at.type("drum")
+        assert "Ctrl+Y takes: Hester Drumlin, 3 Pepperpot Close, WQ4 9LP" in at.panel
+        await at.press("ctrl+y")
+        assert (at.job.client.name, at.job.client.postcode) == ("Hester Drumlin", "WQ4 9LP")
+        await at.press("delete", "ctrl+y")
+        assert isinstance(at.app.screen, RegisterScreen)
+        await at.press("enter")
+        assert at.job.client.name == "Hester Drumlin"
+
+
+async def test_the_register_of_people_refuses_a_trainee_and_asks_about_a_stranger(tmp_path: Path) -> None:
+    async with at_step(IssueScreen, complete_minor_works(sign=False), tmp_path) as at:
+        at.log.register(Person(name="Ned Farthing"), who=INSPECTOR, at=AT)
+        at.log.register(Person(name=INSPECTOR, position="Engineer", signs=(Role.MINOR_WORKS,)), who=INSPECTOR, at=AT)
+        await at.press("enter", *"Ned Farthing", "ctrl+o")
+        assert "in training" in at.said
+        await at.press("enter", *"Agnes Quill", "ctrl+o", "n")
+        assert at.job.signatures == ()
+        await at.press("enter", *INSPECTOR.casefold(), "ctrl+o")
+        assert [(each.name, each.position) for each in at.job.signatures] == [(INSPECTOR.casefold(), "Engineer")]

@@ -1,0 +1,260 @@
+"""The registers: what the office types once, to be offered by a few letters ever after."""
+
+from collections.abc import Callable, Iterator
+from datetime import date
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+from domain.dates import date_in, written
+from domain.job_log import JobLogError
+from domain.register.entries import Instrument, Kept, Kind, Person, RegisterEntry, identity_of, title_of
+from domain.register.filling import about
+from domain.register.signing import signs_shown
+from tui import theme
+from tui.keys import bindings
+from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.page import Page
+from tui.screens.register_forms import NAMES, Typed, Wrong, check_form, check_from, entry_form, entry_from, typed_of
+from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.text_page import Paragraph, TextPage
+
+_SHOWN_MAX = 200
+
+
+class RegisterScreen(Page):
+    """One register at a time, and under it the entry under the cursor in full."""
+
+    EXPLAINS: ClassVar[str] = (
+        "People and what they may sign, firms, clients, premises, and instruments with their calibration and"
+        " cross-checks. What stands here is offered in the boxes of a job after a few letters. Issued papers teach"
+        " it clients, premises, firms and instruments; people are entered by hand, for the office says what they may"
+        " sign. Changing an entry changes no paper; older versions stay kept."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        *(
+            "register-next",
+            "register-before",
+            "register-open",
+            "register-change",
+            "register-add",
+            "register-words",
+            "register-retire",
+        ),
+        *("register-retired", "register-check", "back", "palette", "leave", "help"),
+    )
+    DEFAULT_CSS = """
+    RegisterScreen > #head { height: 2; padding: 0 1; }
+    RegisterScreen > PickList { height: 1fr; }
+    RegisterScreen > #about { height: 7; padding: 0 1; border-top: solid ansi_default; }
+    """
+
+    def __init__(self, kind: Kind = Kind.PERSON) -> None:
+        super().__init__()
+        self.kind = kind
+        self._words = ""
+        self._retired = False
+        self._kept: tuple[Kept, ...] = ()
+
+    def compose_page(self) -> ComposeResult:
+        yield TextPage(id="head")
+        yield PickList(empty="Nothing here yet. N adds an entry.")
+        yield TextPage(id="about")
+
+    def on_mount(self) -> None:
+        """List the first register."""
+        self.query_one(PickList).focus()
+        self._load()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """Only an instrument is cross-checked."""
+        return self.kind is Kind.INSTRUMENT if action == "check" else True
+
+    @on(PickList.Moved)
+    def show_entry(self) -> None:
+        """Tell the entry under the cursor in full."""
+        self.query_one("#about", TextPage).show(_told(kept, self._today) if (kept := self.at) else ())
+
+    @property
+    def at(self) -> Kept | None:
+        """The entry under the cursor."""
+        row = self.query_one(PickList).at
+        return next((kept for kept in self._kept if row and kept.id == row.id), None)
+
+    def action_turn(self, by: int) -> None:
+        """Another register."""
+        kinds = list(Kind)
+        self.kind, self._words = kinds[(kinds.index(self.kind) + by) % len(kinds)], ""
+        self._load()
+        self.show_keys()
+
+    def action_words(self) -> None:
+        """Show what holds some words only."""
+        self.ask(LineScreen("Entries that hold", self._words, "Words or their beginnings.", must=False), self._narrow)
+
+    def action_show_retired(self) -> None:
+        """Show the retired ones, or the others."""
+        self._retired = not self._retired
+        self._load()
+
+    def action_add(self) -> None:
+        """Type a new entry."""
+        self._ask_for(None, {})
+
+    def action_change(self) -> None:
+        """Type the entry under the cursor anew."""
+        if kept := self.at:
+            self._ask_for(kept, typed_of(kept.entry))
+
+    def action_retire(self) -> None:
+        """Retire the entry, after a question; or put it back."""
+        kept = self.at
+        if kept is None:
+            return
+        if kept.retired:
+            self._keep(kept.entry, kept, retired=False)
+            return
+        question = ConfirmScreen(f"Offer {title_of(kept.entry)} no more?", "It stays kept and can be put back.")
+        self.confirm(question, lambda: self._keep(kept.entry, kept, retired=True))
+
+    def action_check(self) -> None:
+        """Note a cross-check of the instrument."""
+        kept = self.at
+        if kept is None or not isinstance(kept.entry, Instrument):
+            return
+        instrument = kept.entry
+
+        def take(typed: Typed) -> None:
+            check = check_from(typed)
+            if check is None:
+                self.say(f"Not kept: {typed['on']!r} is no date; X begins again", bad=True)
+                return
+            self._keep(instrument.model_copy(update={"checks": (*instrument.checks, check)}), kept)
+
+        self.ask(check_form(instrument, self.ohmfolio.desk.who, self._today), take)
+
+    def action_back(self) -> None:
+        """Back to where one came from."""
+        self.ohmfolio.pop_screen()
+
+    def _ask_for(self, kept: Kept | None, typed: Typed, wrong: Wrong | None = None) -> None:
+        kind, before = self.kind, kept.entry if kept else None
+
+        def take(typed: Typed) -> None:
+            entry = entry_from(kind, typed, before)
+            if isinstance(entry, Wrong):
+                self._ask_for(kept, typed, entry)
+            elif twin := self._twin(entry, kept):
+                self.say(f"{title_of(twin.entry)} stands there already")
+                self.query_one(PickList).go_to(twin.id)
+            else:
+                self._keep(entry, kept)
+
+        self.ask(entry_form(kind, typed, wrong), take)
+
+    def _twin(self, entry: RegisterEntry, kept: Kept | None) -> Kept | None:
+        """Another entry that is the same thing in the world."""
+        try:
+            near = self.ohmfolio.desk.log.registered(Kind(entry.kind), title_of(entry))
+        except JobLogError:
+            return None
+        others = (each for each in near if kept is None or each.id != kept.id)
+        return next((each for each in others if identity_of(each.entry) == identity_of(entry)), None)
+
+    def _keep(self, entry: RegisterEntry, kept: Kept | None, *, retired: bool = False) -> None:
+        desk = self.ohmfolio.desk
+        entry_id = kept.id if kept else ""
+        try:
+            now = desk.log.register(entry, entry_id=entry_id, who=desk.who, at=desk.now(), retired=retired)
+        except JobLogError as error:
+            self.say(f"Not kept. {error}", bad=True)
+            return
+        self._load()
+        self.query_one(PickList).go_to(now.id)
+        self.show_entry()
+        self.say("Retired; V shows the retired" if retired else f"Kept: {title_of(entry)}")
+
+    def _narrow(self, words: str) -> None:
+        self._words = words
+        self._load()
+
+    def _load(self) -> None:
+        try:
+            self._kept = self.ohmfolio.desk.log.registered(
+                self.kind, self._words, retired=self._retired, limit=_SHOWN_MAX
+            )
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        self.query_one("#head", TextPage).show(self._head())
+        self.query_one(PickList).show([_row(kept, self._today) for kept in self._kept])
+        self.show_entry()
+        self.say(f"The first {_SHOWN_MAX}; / finds the others" if len(self._kept) == _SHOWN_MAX else "")
+
+    def _head(self) -> Iterator[Paragraph]:
+        names = (f"[{name}]" if kind is self.kind else f" {name} " for kind, name in NAMES.items())
+        yield Paragraph(" ".join(names), theme.HEAD)
+        held = f"that hold: {self._words}" if self._words else ""
+        yield Paragraph(" ".join(filter(None, ("retired" if self._retired else "", held))), theme.QUIET)
+
+    @property
+    def _today(self) -> date:
+        return self.ohmfolio.desk.now().date()
+
+
+class RegisterPickScreen(RegisterScreen):
+    """One register, to take an entry from into a job."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("register-take")
+
+    def __init__(self, kind: Kind, take: Callable[[Kept], None]) -> None:
+        super().__init__(kind)
+        self._take = take
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """The register stays the one that goes with the box."""
+        return action != "turn" and super().check_action(action, parameters)
+
+    def action_take(self) -> None:
+        """Hand over the entry under the cursor."""
+        if kept := self.at:
+            self.ohmfolio.pop_screen()
+            self._take(kept)
+
+
+def _row(kept: Kept, today: date) -> Row:
+    entry = kept.entry
+    sign, style = "", theme.PLAIN
+    if isinstance(entry, Instrument) and (due := date_in(entry.due)) is not None and due < today:
+        sign, style = theme.SIGN_FAILS, theme.FAILS
+    more = _in_short(entry)
+    return Row(kept.id, (Cell(sign, style, 1), Cell(about(entry)), *((Cell(more, theme.QUIET, 28),) if more else ())))
+
+
+def _in_short(entry: RegisterEntry) -> str:
+    return (signs_shown(entry.signs) or "in training") if isinstance(entry, Person) else ""
+
+
+def _told(kept: Kept, today: date) -> Iterator[Paragraph]:
+    entry = kept.entry
+    yield Paragraph(about(entry), theme.HEAD)
+    if isinstance(entry, Person):
+        yield Paragraph(signs_shown(entry.signs) or "nothing: in training", label="May sign:")
+    elif isinstance(entry, Instrument):
+        yield from _told_of_instrument(entry, today)
+    else:
+        parts = (typed for name, typed in typed_of(entry).items() if name not in {"name", "address", "postcode"})
+        yield Paragraph("  ".join(filter(None, parts)))
+    yield Paragraph(f"Version {kept.version}, by {kept.who} on {written(kept.at.date())}", theme.QUIET)
+
+
+def _told_of_instrument(instrument: Instrument, today: date) -> Iterator[Paragraph]:
+    due = date_in(instrument.due)
+    if due is not None and due < today:
+        yield Paragraph(f"Calibration was due on {written(due)}", theme.FAILS, theme.SIGN_FAILS, theme.FAILS)
+    if not instrument.checks:
+        yield Paragraph("No cross-check kept yet; X notes one", theme.QUIET)
+    for check in reversed(instrument.checks[-3:]):
+        yield Paragraph(f"read {check.read} where {check.known} was known ({check.by})", label=f"{check.on:%d/%m/%Y}")

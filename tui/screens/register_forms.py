@@ -1,0 +1,161 @@
+"""The forms that entries of the registers are typed into."""
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from typing import NamedTuple
+
+from domain.dates import date_in
+from domain.register.entries import (
+    CrossCheck,
+    Instrument,
+    Kind,
+    KnownClient,
+    KnownFirm,
+    KnownPremises,
+    Person,
+    RegisterEntry,
+)
+from domain.register.signing import SIGNS, signs_in, signs_shown
+from domain.value import PROSE_MAX
+from domain.words import on_one_line
+from tui.screens.ask import FormScreen
+from tui.widgets.entry_lines import AskedLine
+
+Typed = Mapping[str, str]
+
+NAMES: Mapping[Kind, str] = {
+    Kind.PERSON: "People",
+    Kind.FIRM: "Firms",
+    Kind.CLIENT: "Clients",
+    Kind.PREMISES: "Premises",
+    Kind.INSTRUMENT: "Instruments",
+}
+_LINES: Mapping[Kind, tuple[AskedLine, ...]] = {
+    Kind.PERSON: (
+        AskedLine("name", "Name", must=True),
+        AskedLine("position", "Position"),
+        AskedLine("firm", "Firm, if another"),
+        AskedLine("signs", "May sign"),
+    ),
+    Kind.FIRM: (
+        AskedLine("name", "Name", must=True),
+        AskedLine("address", "Address", limit=PROSE_MAX),
+        AskedLine("contact", "Telephone or e-mail"),
+        AskedLine("membership", "Registration"),
+    ),
+    Kind.CLIENT: (
+        AskedLine("name", "Name", must=True),
+        AskedLine("address", "Address", limit=PROSE_MAX),
+        AskedLine("postcode", "Postcode"),
+        AskedLine("contact", "Telephone or e-mail"),
+    ),
+    Kind.PREMISES: (
+        AskedLine("address", "Address", must=True, limit=PROSE_MAX),
+        AskedLine("postcode", "Postcode"),
+        AskedLine("occupier", "Occupier"),
+        AskedLine("use", "Use"),
+    ),
+    Kind.INSTRUMENT: (
+        AskedLine("serial", "Serial number", must=True),
+        AskedLine("name", "What it is"),
+        AskedLine("due", "Calibration due"),
+    ),
+}
+_ABOUT: Mapping[Kind, str] = {
+    Kind.PERSON: f"May sign: any of {', '.join(SIGNS)}; or all. Left empty: in training, signs nothing.",
+    Kind.INSTRUMENT: "The day as 25/11/2026. A reading taken after it is asked about.",
+}
+
+
+class Wrong(NamedTuple):
+    """A line of a form that has to be typed otherwise, and why."""
+
+    line: str
+    says: str
+
+
+def entry_form(kind: Kind, typed: Typed, wrong: Wrong | None = None) -> FormScreen:
+    """Asks for the parts of an entry, or once more where one of them cannot stand."""
+    lines = tuple(
+        AskedLine(line.name, line.label, typed.get(line.name, ""), must=line.must, limit=line.limit)
+        for line in _LINES[kind]
+    )
+    question = wrong.says if wrong else f"{NAMES[kind]}: an entry"
+    return FormScreen(question, lines, _ABOUT.get(kind, ""), at=wrong.line if wrong else "")
+
+
+def typed_of(entry: RegisterEntry) -> Typed:
+    """An entry as its form shows it."""
+    typed = {
+        line.name: on_one_line(getattr(entry, line.name)) for line in _LINES[Kind(entry.kind)] if line.name != "signs"
+    }
+    return typed | ({"signs": signs_shown(entry.signs)} if isinstance(entry, Person) else {})
+
+
+def entry_from(kind: Kind, typed: Typed, before: RegisterEntry | None) -> RegisterEntry | Wrong:
+    """The entry a form makes, or what is wrong with it. What the form does not show stays as it was."""
+    return _MAKE[kind](typed, before)
+
+
+def check_form(instrument: Instrument, who: str, today: date) -> FormScreen:
+    """Asks for one cross-check of an instrument."""
+    known = instrument.checks[-1].known if instrument.checks else ""
+    return FormScreen(
+        f"Cross-check of {instrument.serial}",
+        (
+            AskedLine("known", "Known value", known, must=True),
+            AskedLine("read", "What it read", must=True),
+            AskedLine("on", "On", f"{today:%d/%m/%Y}", must=True),
+            AskedLine("by", "By", who, must=True),
+        ),
+        "Against a check resistor, a check box or a socket whose value is known, such as: 0.50 ohm, loop.",
+    )
+
+
+def check_from(typed: Typed) -> CrossCheck | None:
+    """The cross-check a form makes; None where its day is no date."""
+    day = date_in(typed["on"])
+    return CrossCheck(on=day, by=typed["by"], known=typed["known"], read=typed["read"]) if day else None
+
+
+def _address(typed: Typed, before: str) -> str:
+    """A form has one line for it; the lines it had stay while nobody changes it."""
+    return before if on_one_line(before) == typed["address"] else typed["address"]
+
+
+def _person(typed: Typed, before: RegisterEntry | None) -> Person | Wrong:
+    signs = signs_in(typed["signs"])
+    if isinstance(signs, str):
+        return Wrong("signs", f"{signs!r} is nothing that is signed; any of {', '.join(SIGNS)}, or all")
+    return Person(name=typed["name"], position=typed["position"], firm=typed["firm"], signs=signs)
+
+
+def _firm(typed: Typed, before: RegisterEntry | None) -> KnownFirm:
+    was = before.address if isinstance(before, KnownFirm) else ""
+    return KnownFirm.model_validate({**typed, "address": _address(typed, was)})
+
+
+def _client(typed: Typed, before: RegisterEntry | None) -> KnownClient:
+    was = before.address if isinstance(before, KnownClient) else ""
+    return KnownClient.model_validate({**typed, "address": _address(typed, was)})
+
+
+def _premises(typed: Typed, before: RegisterEntry | None) -> KnownPremises:
+    was = before.address if isinstance(before, KnownPremises) else ""
+    return KnownPremises.model_validate({**typed, "address": _address(typed, was)})
+
+
+def _instrument(typed: Typed, before: RegisterEntry | None) -> Instrument | Wrong:
+    if typed["due"] and date_in(typed["due"]) is None:
+        return Wrong("due", f"{typed['due']!r} is no date; type it as 25/11/2026 or 2026-11-25")
+    checks = before.checks if isinstance(before, Instrument) else ()
+    return Instrument(serial=typed["serial"], name=typed["name"], due=typed["due"], checks=checks)
+
+
+_MAKE: Mapping[Kind, Callable[[Typed, RegisterEntry | None], RegisterEntry | Wrong]] = {
+    Kind.PERSON: _person,
+    Kind.FIRM: _firm,
+    Kind.CLIENT: _client,
+    Kind.PREMISES: _premises,
+    Kind.INSTRUMENT: _instrument,
+}
