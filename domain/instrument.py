@@ -25,28 +25,28 @@ class Instruments(Value):
     multifunction: Annotated[
         Line,
         Box(
-            "Multifunction tester, serial no.",
+            "Multifunction tester",
             required=EVERY,
             not_applicable=True,
             help="Serial number on the instrument. N/A when separate instruments were used; then name them below.",
         ),
     ] = ""
     multifunction_due: Annotated[Line, _due("multifunction", "Multifunction tester")] = ""
-    continuity: Annotated[Line, Box("Low-resistance ohmmeter, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
-    continuity_due: Annotated[Line, _due("continuity", "Low-resistance ohmmeter")] = ""
-    insulation: Annotated[Line, Box("Insulation tester, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    continuity: Annotated[Line, Box("Continuity tester", help=_NOT_THE_MULTIFUNCTION)] = ""
+    continuity_due: Annotated[Line, _due("continuity", "Continuity tester")] = ""
+    insulation: Annotated[Line, Box("Insulation tester", help=_NOT_THE_MULTIFUNCTION)] = ""
     insulation_due: Annotated[Line, _due("insulation", "Insulation tester")] = ""
-    loop: Annotated[Line, Box("Loop impedance tester, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    loop: Annotated[Line, Box("Loop impedance tester", help=_NOT_THE_MULTIFUNCTION)] = ""
     loop_due: Annotated[Line, _due("loop", "Loop impedance tester")] = ""
-    rcd: Annotated[Line, Box("RCD tester, serial no.", help=_NOT_THE_MULTIFUNCTION)] = ""
+    rcd: Annotated[Line, Box("RCD tester", help=_NOT_THE_MULTIFUNCTION)] = ""
     rcd_due: Annotated[Line, _due("rcd", "RCD tester")] = ""
-    electrode: Annotated[Line, Box("Earth electrode tester, serial no.", help="When an electrode was measured.")] = ""
+    electrode: Annotated[Line, Box("Earth electrode tester", help="When an electrode was measured.")] = ""
     electrode_due: Annotated[Line, _due("electrode", "Earth electrode tester")] = ""
 
 
 INSTRUMENTS: Mapping[str, str] = {
     "multifunction": "multifunction tester",
-    "continuity": "low-resistance ohmmeter",
+    "continuity": "continuity tester",
     "insulation": "insulation tester",
     "loop": "loop impedance tester",
     "rcd": "RCD tester",

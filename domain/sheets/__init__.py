@@ -8,6 +8,7 @@ from domain.sheets.facts import Facts
 from domain.sheets.guidance import guidance_for
 from domain.sheets.inspection import inspection_schedule
 from domain.sheets.minor_works import minor_works_form
+from domain.sheets.plain_words import report_in_plain_words
 from domain.sheets.report import report_front
 from domain.sheets.schedules import schedules_of
 from domain.sheets.sheet import Sheet, TextSheet
@@ -16,7 +17,7 @@ _FRONTS = {FormSet.EIC: certificate_front, FormSet.MEIWC: minor_works_form, Form
 
 
 def sheets_of(job: Job) -> tuple[Sheet, ...]:
-    """Front, continuation, inspection schedule, schedules by board, guidance.
+    """Front, continuation, inspection schedule, schedules by board, then the pages for who receives it.
 
     The same for a draft and for an issued job: what is missing stands as a blank.
     """
@@ -27,11 +28,16 @@ def sheets_of(job: Job) -> tuple[Sheet, ...]:
         # The front counts the continuation sheet too, so it is made once more.
         sheets, continued = with_continuation((_front(facts, (continued, *others)), *others))
     front, *rest = sheets
-    return (front, *((continued,) if continued else ()), *rest, guidance_for(job))
+    return (front, *((continued,) if continued else ()), *rest, *_for_recipients(facts))
 
 
 def _front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
-    return _FRONTS[facts.job.form_set](facts, (*others, guidance_for(facts.job)))
+    return _FRONTS[facts.job.form_set](facts, (*others, *_for_recipients(facts)))
+
+
+def _for_recipients(facts: Facts) -> tuple[TextSheet, ...]:
+    plain = (report_in_plain_words(facts),) if facts.job.form_set.is_report else ()
+    return (*plain, guidance_for(facts))
 
 
 def _others(facts: Facts) -> tuple[Sheet, ...]:

@@ -20,15 +20,12 @@ def certificate_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
             ("work.kind", "work.completed_on", "work.next_inspection"),
             ("work.description",),
             ("work.extent",),
-            ("work.departures",),
-            ("work.construction_departures", "work.inspection_departures"),
-            ("work.exceptions",),
-            ("work.risk_assessment",),
-            ("work.comments",),
+            *facts.packed("work.departures", "work.construction_departures", "work.inspection_departures"),
+            *facts.packed("work.exceptions", "work.risk_assessment", "work.comments"),
         ),
         *declarations_of(facts.job),
         enclosed_in(others, facts.row("work.attachments"), paper="certificate"),
         *particulars_of(facts),
     )
-    rest = facts.left_over(blocks, but=frozenset({"signatories"}))
+    rest = facts.left_over(blocks, but=frozenset({"instruments", "signatories"}))
     return TextSheet(FormSet.EIC.paper, subtitle_of(facts), (*blocks, *rest, *record_of(facts)), opens=True)

@@ -3,10 +3,15 @@
 from domain.sheets.sheet import Entry, Group, Sheet
 
 
-def enclosed_in(others: tuple[Sheet, ...], attached: tuple[Entry, ...], *, paper: str) -> Group:
-    """How many sheets of each kind follow the front, what else goes with them, and that it is nothing without them."""
+def counted(others: tuple[Sheet, ...]) -> tuple[Entry, ...]:
+    """How many sheets of each kind follow the front."""
     kinds: dict[str, int] = {}
     for sheet in others:
         kinds[sheet.title] = kinds.get(sheet.title, 0) + 1
-    entries = tuple(Entry(title, str(count)) for title, count in kinds.items())
-    return Group("Enclosed", (entries, attached), f"This {paper} is valid only with everything listed here.")
+    return tuple(Entry(title, str(count)) for title, count in kinds.items())
+
+
+def enclosed_in(others: tuple[Sheet, ...], attached: tuple[Entry, ...], *, paper: str) -> Group:
+    """How many sheets of each kind follow the front, what else goes with them, and that it is nothing without them."""
+    rows = tuple(row for row in (counted(others), attached) if row)
+    return Group("Enclosed", rows, f"This {paper} is valid only with everything listed here.")

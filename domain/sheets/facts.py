@@ -20,6 +20,13 @@ NOT_STATED = "not stated"
 NONE_STATED = "none stated"
 NOT_APPLICABLE = "N/A"
 
+_BRIEF = 28
+_SIDE_BY_SIDE = 3
+"""Texts of no more letters than this share a row, so many to a row."""
+
+_WORKED_IN = frozenset({"instruments"})
+"""Sections whose boxes all have their place among others, or need none while they are empty."""
+
 Asked = str | tuple[str, int]
 """A box as `section.box`, alone or with its share of the row."""
 
@@ -88,12 +95,26 @@ class Facts:
                 entries.append(self.entry(getattr(self.job, section), place, weight=weight))
         return tuple(entries)
 
+    def packed(self, *names: str) -> tuple[tuple[str, ...], ...]:
+        """Boxes of running text in rows, in their order: short ones side by side, longer ones over the full width."""
+        rows: list[tuple[str, ...]] = []
+        for name in names:
+            joins = rows and len(rows[-1]) < _SIDE_BY_SIDE and self.is_brief(rows[-1][0]) and self.is_brief(name)
+            rows = [*rows[:-1], (*rows[-1], name)] if joins else [*rows, (name,)]
+        return tuple(rows)
+
+    def is_brief(self, asked: str) -> bool:
+        """What was typed leaves room for other boxes beside it."""
+        section, name = asked.split(".")
+        text = shown_in(getattr(self.job, section), name)
+        return len(text) <= _BRIEF and "\n" not in text
+
     def group(self, heading: str, *rows: tuple[Asked, ...], note: str = "") -> Group:
         """Rows of boxes under one heading; rows with nothing asked fall away."""
         made = (self.row(*asked) for asked in rows)
         return Group(heading, tuple(row for row in made if row), note)
 
-    def left_over(self, blocks: tuple[Block, ...], *, but: frozenset[str] = frozenset()) -> tuple[Block, ...]:
+    def left_over(self, blocks: tuple[Block, ...], *, but: frozenset[str] = _WORKED_IN) -> tuple[Block, ...]:
         """Boxes this form set asks for that no block shows yet, so that none is ever lost; `but` sections worked in."""
         shown = [place for block in blocks for place in _places(block)]
         missing = [

@@ -4,16 +4,19 @@ from functools import cache
 from importlib.resources import files
 
 from domain.form_set import FormSet
-from domain.job import Job
+from domain.sheets.facts import Facts
+from domain.sheets.plain_words import certificate_in_short
 from domain.sheets.sheet import Block, Note, TextSheet
 
 TITLE = "Guidance for recipients"
 
 
-def guidance_for(job: Job) -> TextSheet:
+def guidance_for(facts: Facts) -> TextSheet:
     """What the paper means, what to do with it, and when to have the installation looked at again."""
-    name = "report" if job.form_set.is_report else "certificate"
-    blocks: tuple[Block, ...] = tuple(_parts(job.form_set))
+    form_set = facts.job.form_set
+    name = "report" if form_set.is_report else "certificate"
+    in_short = () if form_set.is_report else certificate_in_short(facts)
+    blocks: tuple[Block, ...] = (*in_short, *_parts(form_set))
     return TextSheet(TITLE, f"How to read this {name}, and what to do with it", blocks)
 
 

@@ -1,10 +1,12 @@
 """The one form of a Minor Electrical Installation Works Certificate, with its circuit and tests."""
 
+from dataclasses import replace
+
 from domain.box import boxes_of, shown_in
 from domain.circuit import DETAIL_BOXES, Circuit
 from domain.form_set import FormSet
 from domain.place import Place
-from domain.sheets.enclosed import enclosed_in
+from domain.sheets.enclosed import counted
 from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
 from domain.sheets.opening import identity_of, people_of, subtitle_of
 from domain.sheets.particulars import instruments_of
@@ -14,46 +16,43 @@ from domain.sheets.sheet import Block, Entry, Group, Sheet, Standing, TextSheet
 from domain.sheets.signing import declarations_of
 
 _DETAILS = (
-    ("number", "description", "shape"),
-    ("wiring", "method", "points", "length"),
-    ("live_csa", "cpc_csa", "zs_permitted", "disconnection_time"),
-    ("device_standard", "device_type", "rating", "breaking_capacity"),
-    ("rcd_standard", "rcd_type", "rcd_idn", "rcd_rating"),
-    ("afdd_standard",),
+    ("number", "description", "shape", "points", "length"),
+    ("wiring", "method", "live_csa", "cpc_csa", "zs_permitted"),
+    ("device_standard", "device_type", "rating", "breaking_capacity", "disconnection_time"),
+    ("rcd_standard", "rcd_type", "rcd_idn", "rcd_rating", "afdd_standard"),
 )
 _RESULTS = (
-    ("r1_r2", "r2", "polarity"),
-    ("ring_r1", "ring_rn", "ring_r2"),
-    ("test_voltage", "ir_live", "ir_earth"),
-    ("zs", "rcd_time", "rcd_button", "afdd_button"),
-    ("remarks",),
+    ("ring_r1", "ring_rn", "ring_r2", "r1_r2", "r2"),
+    ("test_voltage", "ir_live", "ir_earth", "polarity", "zs"),
+    ("rcd_time", "rcd_button", "afdd_button", "remarks"),
 )
 
 
 def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     """Everything of minor works on one form."""
     blocks: tuple[Block, ...] = (
-        identity_of(facts),
+        identity_of(facts, *counted(others)),
         *people_of(facts),
         facts.group(
             "The minor works",
             (("work.description", 3), "work.completed_on"),
-            ("work.departures",),
-            ("work.exceptions",),
-            ("work.risk_assessment",),
-            ("work.comments",),
+            *facts.packed("work.departures", "work.exceptions", "work.risk_assessment"),
+            *facts.packed("work.comments", "work.limitations", "work.attachments"),
         ),
         facts.group(
             "Earthing and bonding of the installation",
-            ("supply.system", "earthing.conductor_verified", "earthing.bonding_verified"),
-            ("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil", "earthing.bonded_steel"),
-            ("earthing.bonded_other",),
+            ("supply.system", ("earthing.conductor_verified", 2), ("earthing.bonding_verified", 2)),
+            (
+                "earthing.bonded_water",
+                "earthing.bonded_gas",
+                "earthing.bonded_oil",
+                "earthing.bonded_steel",
+                "earthing.bonded_other",
+            ),
         ),
         *_circuits(facts),
-        facts.group("Limitations", ("work.limitations",)),
         instruments_of(facts),
         *declarations_of(facts.job),
-        enclosed_in(others, facts.row("work.attachments"), paper="certificate"),
     )
     return TextSheet(
         FormSet.MEIWC.paper,
@@ -67,14 +66,12 @@ def _circuits(facts: Facts) -> tuple[Group, ...]:
     groups: list[Group] = []
     for board in facts.job.boards:
         at = Place(section="boards", board=board.id)
-        groups.append(
-            Group(
-                "Board feeding the circuit",
-                rows_for(facts, board, at, ("designation", "location", "kind"), ("zs", "spd_type", "spd_indicator")),
-            )
-        )
+        feeds = rows_for(facts, board, at, ("designation", "location", "kind", "zs", "spd_type", "spd_indicator"))
+        if not board.circuits:
+            groups.append(Group("The board", feeds))
         for circuit in board.circuits:
-            groups += _circuit(facts, circuit, at.model_copy(update={"circuit": circuit.id}))
+            details, results = _circuit(facts, circuit, at.model_copy(update={"circuit": circuit.id}))
+            groups += [replace(details, rows=(*feeds, *details.rows)), results]
     return tuple(groups)
 
 
@@ -83,7 +80,7 @@ def _circuit(facts: Facts, circuit: Circuit, at: Place) -> tuple[Group, Group]:
     mended = [tuple(_mended(facts, circuit, entry) for entry in row) for row in rows]
     details = tuple(row for row in mended if row[0].place and row[0].place.box in DETAIL_BOXES)
     results = tuple(row for row in mended if row not in details)
-    return Group("The circuit", details), Group("Test results", results)
+    return Group("The board and the circuit", details), Group("Test results", results)
 
 
 def _mended(facts: Facts, circuit: Circuit, entry: Entry) -> Entry:

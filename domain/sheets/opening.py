@@ -19,16 +19,25 @@ def subtitle_of(facts: Facts) -> str:
     return f"{_FOR[facts.job.form_set]} {facts.job.edition}"
 
 
-def identity_of(facts: Facts) -> Group:
-    """Number, issue, and the document this one replaces."""
+def identity_of(facts: Facts, *more: Entry) -> Group:
+    """Number, edition, `more` of the form's own, issue, and the document this one replaces."""
     job = facts.job
-    number = Entry("Number", job.number) if job.number else _ours("Number", "not given yet")
+    number = (
+        Entry("Number", job.number, weight=2) if job.number else replace(_ours("Number", "not given yet"), weight=2)
+    )
     issued = (
         _ours("Issued", f"{printed(job.issued.at)}, by {job.issued.by}")
         if job.issued
         else _ours("Issued", "not issued")
     )
-    rows = ((number, Entry("Edition worked to", job.edition), replace(issued, weight=2)),)
+    rows = (
+        (
+            number,
+            Entry("Edition worked to", job.edition, weight=3),
+            *(replace(each, weight=2) for each in more),
+            replace(issued, weight=5),
+        ),
+    )
     if job.replaces:
         why = Entry("Because", job.replaces_because, weight=2) if job.replaces_because.strip() else None
         corrects = (Entry("Replaces and corrects document", job.replaces), why or _ours("Because", NOT_STATED))
@@ -41,18 +50,14 @@ def people_of(facts: Facts) -> tuple[Group, Group]:
     return (
         facts.group(
             "Client and installation",
-            (("client.name", 2), "client.contact"),
-            (("client.address", 2), "client.postcode"),
-            (("premises.address", 2), "premises.postcode"),
-            ("premises.use", ("premises.occupier", 2)),
+            (("client.name", 2), "client.contact", "premises.use", "premises.occupier"),
+            (("client.address", 3), ("client.postcode", 2), ("premises.address", 3), ("premises.postcode", 2)),
             ("premises.age", "premises.alterations", "premises.alterations_age"),
-            ("premises.records", "premises.records_held_by"),
-            ("premises.last_inspection", "premises.last_report"),
+            ("premises.records", "premises.records_held_by", "premises.last_inspection", "premises.last_report"),
         ),
         facts.group(
             "Firm responsible",
-            ("firm.name", "firm.membership"),
-            ("firm.address", "firm.contact"),
+            (("firm.name", 2), ("firm.address", 3), ("firm.contact", 3), ("firm.membership", 2)),
         ),
     )
 

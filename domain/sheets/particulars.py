@@ -1,8 +1,11 @@
 """Supply, earthing, main switch and instruments, as certificates and reports both print them."""
 
-from domain.instrument import due_box
+from dataclasses import replace
+
+from domain.instrument import INSTRUMENTS, due_box
 from domain.sheets.facts import Facts
-from domain.sheets.sheet import Group
+from domain.sheets.sheet import Entry, Group, Standing
+from domain.value import says_nothing
 
 
 def particulars_of(facts: Facts) -> tuple[Group, ...]:
@@ -13,8 +16,7 @@ def particulars_of(facts: Facts) -> tuple[Group, ...]:
             ("supply.system", "supply.live_conductors", "supply.polarity"),
             ("supply.voltage", "supply.voltage_to_earth", "supply.frequency", "supply.nominal_by"),
             ("supply.ipf", "supply.ipf_by", "supply.ze", "supply.ze_by"),
-            ("supply.device_standard", "supply.device_type", "supply.device_rating"),
-            ("supply.other_sources",),
+            *_device_and_sources(facts),
         ),
         facts.group(
             "Earthing and bonding",
@@ -22,8 +24,10 @@ def particulars_of(facts: Facts) -> tuple[Group, ...]:
             ("earthing.electrode_type", "earthing.electrode_location", "earthing.electrode_resistance"),
             ("earthing.conductor_material", "earthing.conductor_csa", "earthing.conductor_verified"),
             ("earthing.bonding_material", "earthing.bonding_csa", "earthing.bonding_verified"),
-            ("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil"),
-            ("earthing.bonded_steel", "earthing.bonded_lightning", "earthing.bonded_other"),
+            (
+                *("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil"),
+                *("earthing.bonded_steel", "earthing.bonded_lightning", "earthing.bonded_other"),
+            ),
         ),
         facts.group(
             "Main switch or isolator",
@@ -40,12 +44,27 @@ def particulars_of(facts: Facts) -> tuple[Group, ...]:
     )
 
 
+def _device_and_sources(facts: Facts) -> tuple[tuple[str, ...], ...]:
+    sources = ("supply.other_sources",)
+    device = ("supply.device_standard", "supply.device_type", "supply.device_rating")
+    return ((*device, *sources),) if facts.is_brief("supply.other_sources") else (device, sources)
+
+
 def instruments_of(facts: Facts) -> Group:
-    """What the readings were taken with."""
-    return facts.group(
-        "Test instruments",
-        *(
-            (f"instruments.{one}", f"instruments.{due_box(one)}", f"instruments.{two}", f"instruments.{due_box(two)}")
-            for one, two in (("multifunction", "continuity"), ("insulation", "loop"), ("rcd", "electrode"))
-        ),
+    """What the readings were taken with; what no instrument of its own was used for fell to the multifunction tester."""
+    held = facts.job.instruments
+    dues = [due_box(box) for box in INSTRUMENTS]
+    group = facts.group(
+        "Test instruments, by serial number",
+        tuple(f"instruments.{box}" for box in INSTRUMENTS),
+        tuple(f"instruments.{due}" for due in dues if not says_nothing(getattr(held, due))),
     )
+    if not says_nothing(held.multifunction):
+        group = replace(group, rows=tuple(tuple(_by_the_same(entry) for entry in row) for row in group.rows))
+    return group
+
+
+def _by_the_same(entry: Entry) -> Entry:
+    box = entry.place.box if entry.place else ""
+    is_left_out = entry.standing is Standing.OURS and box in INSTRUMENTS and box != "electrode"
+    return replace(entry, value="the same tester") if is_left_out else entry

@@ -3,7 +3,7 @@
 from domain.dates import written
 from domain.job import Job
 from domain.sheets.facts import Facts
-from domain.sheets.sheet import Block, Cell, Column, Entry, Group, Listing, Note, Row, Standing
+from domain.sheets.sheet import Block, Cell, Column, Entry, Group, Listing, Row, Standing
 from domain.snag import Snag
 from domain.whereabouts import described
 
@@ -24,22 +24,23 @@ _EXPLAINED_COLUMNS = (
 def record_of(facts: Facts) -> tuple[Block, ...]:
     """The choice of form set, what a check asked about and why it is right, and on a certificate the snags."""
     snags = () if facts.job.form_set.is_report else _snags(facts.job)
-    return (_choice(facts.job), *_explained(facts), *snags)
+    return (*_choice(facts.job), *_explained(facts), *snags)
 
 
-def _choice(job: Job) -> Group:
+def _choice(job: Job) -> tuple[Group, ...]:
     chosen = job.chosen
-    advised = chosen.advised.paper if chosen.advised else "no advice was asked for"
-    rows: list[tuple[Entry, ...]] = [
-        (
-            Entry("Papers advised for this job", advised, standing=Standing.OURS),
-            Entry("Papers used", chosen.form_set.paper, standing=Standing.OURS),
+    rows: list[tuple[Entry, ...]] = []
+    if chosen.advised and chosen.is_override:
+        rows.append(
+            (
+                Entry("Papers advised for this job", chosen.advised.paper, standing=Standing.OURS),
+                Entry("Papers used", chosen.form_set.paper, standing=Standing.OURS),
+            )
         )
-    ]
     if chosen.because.strip():
         label = "Why other papers were used than advised" if chosen.is_override else "Reason given for the choice"
         rows.append((Entry(label, chosen.because),))
-    return Group("Record of the job", tuple(rows))
+    return (Group("Why these papers", tuple(rows)),) if rows else ()
 
 
 def _explained(facts: Facts) -> tuple[Block, ...]:
@@ -58,7 +59,7 @@ def _explained(facts: Facts) -> tuple[Block, ...]:
 
 def _snags(job: Job) -> tuple[Block, ...]:
     if not job.snags:
-        return (Note("No snag was raised while the work was inspected and tested."),)
+        return ()
     note = "Found while the work was inspected and tested. The certificate is kept back while any of them is open."
     return (Listing("How this job was put right", _SNAG_COLUMNS, tuple(_snag(snag) for snag in job.snags), note),)
 

@@ -50,6 +50,7 @@ _PARTS = {
     Role.CONSTRUCTION: "construction",
     Role.INSPECTION: "inspection and testing",
 }
+_AS_ABOVE = "as above"
 _PARTICULARS = {
     Role.DESIGN: "design",
     Role.SHARED_DESIGN: "second",
@@ -69,29 +70,32 @@ def declarations_of(job: Job) -> tuple[Signing, ...]:
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition)
     part = ((Entry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
-    amended = Entry("BS 7671 as amended to", job.edition.amended_to, standing=Standing.OURS)
-    who = (*_who(job, role, signature), amended)
-    return Signing(_HEADINGS[role], declares, (*part, who, _belongs_to(job, role, signature), _signed(signature)))
+    amended = Entry("BS 7671 as amended to", job.edition.amended_to, standing=Standing.OURS, weight=2)
+    firm, address, contact = _belongs_to(job, role, signature)
+    who = (*_who(job, role, signature), firm, address, amended)
+    return Signing(_HEADINGS[role], declares, (*part, who, (*_signed(signature), contact)))
 
 
 def _who(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, ...]:
     if signature is None:
         named = job.signatories.second_designer if role is Role.SHARED_DESIGN else ""
-        return (Entry("Name", named) if named else _blank("Name"), _blank("Position"))
-    return (Entry("Name", signature.name), _or_not_stated("Position", signature.position))
+        name, position = Entry("Name", named) if named else _blank("Name"), _blank("Position")
+    else:
+        name, position = Entry("Name", signature.name), _or_else("Position", signature.position, NOT_STATED)
+    return (replace(name, weight=2), replace(position, weight=2))
 
 
-def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, ...]:
-    """The signatory's own firm with its address, or else the firm responsible."""
+def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, Entry, Entry]:
+    """The signatory's own firm with its address, or else the firm responsible, whose address the sheet holds already."""
     own = {part: _typed(job, role, part) for part in ("firm", "address", "contact")}
     firm = (signature.firm if signature else "") or own["firm"]
+    otherwise = NOT_STATED
     if not firm.strip() or firm.strip().casefold() == job.firm.name.strip().casefold():
-        own = {"address": own["address"] or job.firm.address, "contact": own["contact"] or job.firm.contact}
-        firm = job.firm.name
+        firm, otherwise = job.firm.name, _AS_ABOVE
     return (
-        Entry("For", firm) if firm.strip() else _blank("For"),
-        replace(_or_not_stated("Address", own["address"]), weight=2),
-        _or_not_stated("Telephone or e-mail", own["contact"]),
+        replace(Entry("For", firm) if firm.strip() else _blank("For"), weight=2),
+        replace(_or_else("Address", own["address"], otherwise), weight=2),
+        replace(_or_else("Telephone or e-mail", own["contact"], otherwise), weight=2),
     )
 
 
@@ -102,14 +106,14 @@ def _typed(job: Job, role: Role, part: str) -> str:
 
 def _signed(signature: Signature | None) -> tuple[Entry, ...]:
     if signature is None:
-        return (Entry("Signature", "", standing=Standing.BLANK, weight=2), _blank("Date"))
+        return (Entry("Signature", "", standing=Standing.BLANK, weight=6), replace(_blank("Date"), weight=3))
     signed = f"Signed by {signature.name.strip()} on screen; record {signature.fingerprint[:16]}"
-    return (Entry("Signature", signed, weight=2), Entry("Date", printed(signature.at)))
+    return (Entry("Signature", signed, weight=6), Entry("Date", printed(signature.at), weight=3))
 
 
 def _blank(label: str) -> Entry:
     return Entry(label, "", standing=Standing.BLANK)
 
 
-def _or_not_stated(label: str, value: str) -> Entry:
-    return Entry(label, value) if value.strip() else Entry(label, NOT_STATED, standing=Standing.OURS)
+def _or_else(label: str, value: str, otherwise: str) -> Entry:
+    return Entry(label, value) if value.strip() else Entry(label, otherwise, standing=Standing.OURS)

@@ -66,8 +66,9 @@ class Setter:
     def entries(self, row: tuple[Entry, ...], *, first: bool = True) -> str:
         """A row of boxes as a table of its own, over the full width; rows below the first share its line."""
         share = TABLE_WIDTH / sum(entry.weight for entry in row)
-        css = "" if first else ' class="on"'
-        return f"<table{css}><tr>{''.join(self.entry(entry, share * entry.weight) for entry in row)}</tr></table>"
+        css = "first" if first else "on"
+        cells = "".join(self.entry(entry, share * entry.weight) for entry in row)
+        return f'<table class="{css}"><tr>{cells}</tr></table>'
 
     def cell(self, cell: Cell, column: Column, width: float) -> str:
         """One value of a listing."""

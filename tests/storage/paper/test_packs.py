@@ -208,3 +208,18 @@ def test_a_failing_reading_stands_in_bold_within_a_heavy_frame():
 def test_ligatures_are_found_by_search():
     assert "Certificate" in Paper(issued(complete_certificate())).document[0].get_text()
     assert not any("\ufb00" <= letter <= "\ufb04" for letter in Paper(issued(complete_certificate())).said)
+
+
+def test_minor_works_is_one_page_with_one_page_of_guidance():
+    assert issued(complete_minor_works()).pages == 2
+
+
+def test_the_page_in_plain_words_stays_one_page_whatever_was_found():
+    job = complete_report(*[Code.C1, Code.C2, Code.C3, Code.FI] * 10, sign=False)
+    long = tuple(
+        each.model_copy(update={"finding": "Worn out, " * 60, "where": "W" * 200}) for each in job.observations
+    )
+    job = job.model_copy(update={"observations": long})
+    pages = Paper(bind_draft(job)).with_words("For whoever lives or works here")
+    assert len(pages) == 1
+    assert "What the codes mean" in pages[0]

@@ -42,12 +42,12 @@ def test_a_schedule_row_taller_than_a_page_is_refused(press: Press):
 
 
 def test_a_group_too_tall_for_a_page_is_split_between_its_rows(press: Press):
-    rows = tuple((Entry(f"Box {at}", f"value {at}"),) for at in range(60))
+    rows = tuple((Entry(f"Box {at}", f"value {at}"),) for at in range(80))
     set_text_sheet(press, _text_sheet(Group("Boxes", rows)), str)
     pdf, pages = finished(press, IMPRINT)
     assert pages == 3
     read_back(pdf, press.promises)
-    assert [promise.text for promise in press.promises] == [f"value {at}" for at in range(60)]
+    assert [promise.text for promise in press.promises] == [f"value {at}" for at in range(80)]
 
 
 def test_a_value_that_does_not_stand_in_its_own_place_is_found_out(press: Press):
