@@ -55,6 +55,33 @@ class Condition(Value):
         return not self.faults
 
 
+class Copy(Value):
+    """A copy of the log that was made and proved."""
+
+    path: str
+    proof: Proof
+    papers: int
+    """How many issued papers it holds; a copy of the day holds none, for they lie beside it and never change."""
+    missing: tuple[str, ...] = ()
+    """Numbers of papers that could not be put into it."""
+
+
+class Restored(Value):
+    """What going back to a copy led to."""
+
+    proof: Proof
+    before: Proof | None
+    """Of the log that was there; None where there was none, or none that could be read."""
+    aside: str
+    """Folder that keeps the log that was there; "" where there was none."""
+    only_there: tuple[str, ...]
+    """Numbers issued in the log that was there, and not in the copy."""
+    missing: tuple[str, ...]
+    """Numbers whose papers neither the copy nor the folder held."""
+    prefix: str
+    """Begins the numbers given from now on, so that none is given twice."""
+
+
 class Upkeep(Protocol):
     """Looks after one job log. Methods raise JobLogError where they cannot do it, and nothing else."""
 
@@ -64,4 +91,16 @@ class Upkeep(Protocol):
 
     def share(self, group: str) -> None:
         """Open the log to a group of this computer's people, and to nobody else."""
+        ...
+
+    def back_up(self, to: str) -> Copy:
+        """Write a copy of the log with its issued papers into a new file, and prove it."""
+        ...
+
+    def copy_of_the_day(self, *, at: datetime, keep: int) -> Copy | None:
+        """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
+        ...
+
+    def restore(self, copy: str, *, at: datetime) -> Restored:
+        """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open."""
         ...

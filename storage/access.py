@@ -24,21 +24,18 @@ def is_shared(folder: Path) -> bool:
     return bool(mode & stat.S_ISGID) and mode & 0o070 == 0o070
 
 
-def modes_in(folder: Path) -> Modes:
-    """What is made in this folder is opened to."""
-    return SHARED if is_shared(folder) else PRIVATE
-
-
 def make_folder(path: Path) -> None:
     """Make a folder where there is none, open to whom its parent is."""
     if not path.is_dir():
         path.mkdir(mode=0o700, parents=True, exist_ok=True)
-        path.chmod(modes_in(path.parent).folder)
+        if is_shared(path.parent):
+            path.chmod(SHARED.folder)
 
 
 def make_file(path: Path) -> int:
     """Make a file that must not exist yet, open to whom its folder is; its descriptor, for writing."""
     descriptor = os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o600)
-    # The mode asked for when making a file is cut down by the person's umask.
-    os.fchmod(descriptor, modes_in(path.parent).file)
+    if is_shared(path.parent):
+        # The mode asked for when making a file is cut down by the person's umask.
+        os.fchmod(descriptor, SHARED.file)
     return descriptor

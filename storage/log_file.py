@@ -99,6 +99,15 @@ class LogFile:
 
 
 @contextmanager
+def turn_in(home: Path) -> Generator[None]:
+    """Hold the turn of a log that this program has not open: nobody else opens it, writes to it or closes it."""
+    _make_private(home)
+    lock = _lock_in(home)
+    with _closing(lock), _turn_of(lock):
+        yield
+
+
+@contextmanager
 def _turn_of(lock: int) -> Generator[None]:
     fcntl.flock(lock, fcntl.LOCK_EX)
     try:

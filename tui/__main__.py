@@ -1,6 +1,8 @@
 """Where the screens and commands are wired to the storage; the only place where the two meet."""
 
 import getpass
+import os
+import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import replace
@@ -15,6 +17,7 @@ from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLogError
 from domain.upkeep import Upkeep
+from tui.commands.backup import copies_kept
 from tui.commands.command import Wiring
 from tui.commands.running import run
 from tui.desk import Desk
@@ -27,7 +30,7 @@ def main() -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
-    return run(sys.argv[1:], Wiring(home=_home, desk=_desk, upkeep=_upkeep, screens=_screens))
+    return run(sys.argv[1:], Wiring(home=_home, desk=_desk, upkeep=_upkeep, screens=_screens, left=_left))
 
 
 def _home() -> Path:
@@ -108,6 +111,22 @@ def _screens(home: Path, *, practises: bool = False) -> int:
         return open_screens(desk, practises=practises)
     finally:
         bindery.close()
+
+
+def _left(home: Path) -> None:
+    from storage.upkeep.backing_up import is_due
+
+    if copies_kept() and is_due(home):
+        # In a process of its own, so that nobody waits for it.
+        program = "import sys; from tui.__main__ import main; sys.exit(main())"
+        subprocess.Popen(
+            [sys.executable, "-P", "-c", program, "backup"],
+            env=os.environ | {"OHMFOLIO_HOME": str(home)},
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+            start_new_session=True,
+        )
 
 
 if __name__ == "__main__":

@@ -3,7 +3,9 @@
 from datetime import datetime
 from pathlib import Path
 
-from domain.upkeep import Condition
+from domain.upkeep import Condition, Copy, Restored
+from storage.upkeep.backing_up import back_up, copy_of_the_day
+from storage.upkeep.restoring import restore
 from storage.upkeep.sharing import share
 from storage.upkeep.tending import tend
 
@@ -21,3 +23,15 @@ class FolderUpkeep:
     def share(self, group: str) -> None:
         """Open the log to a group of this computer's people, and to nobody else."""
         share(self._home, group)
+
+    def back_up(self, to: str) -> Copy:
+        """Write a copy of the log with its issued papers into a new file, and prove it."""
+        return back_up(self._home, Path(to))
+
+    def copy_of_the_day(self, *, at: datetime, keep: int) -> Copy | None:
+        """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
+        return copy_of_the_day(self._home, at=at, keep=keep)
+
+    def restore(self, copy: str, *, at: datetime) -> Restored:
+        """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open."""
+        return restore(self._home, Path(copy), at=at)

@@ -11,9 +11,10 @@ from domain.upkeep import Concern, Fault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
 from storage.issued_papers import KEPT, UNFINISHED
 from storage.log_file import FILE_NAME, LOCK_NAME
+from storage.upkeep.backing_up import COPIES
 
 PACKS = "packs"
-_FOLDERS = (KEPT, UNFINISHED, PACKS)
+_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES)
 _TOLD_MAX = 3
 
 

@@ -64,7 +64,8 @@ class Terminal:
         """Bytes the program has sent so far."""
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
-        env = kept | {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "PYTHONPATH": str(Path.cwd())} | environment
+        usual = {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "0"}
+        env = kept | usual | {"PYTHONPATH": str(Path.cwd())} | environment
         self.pid, self._fd = pty.fork()
         if self.pid == 0:
             os.execve(sys.executable, [sys.executable, "-c", program, *arguments], env)

@@ -2,12 +2,15 @@
 
 import os
 import signal
+import time
 from pathlib import Path
 
 import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
-from tests.tui.terminal import Terminal
+from storage.upkeep.folder_upkeep import FolderUpkeep
+from tests.builders import AT
+from tests.tui.terminal import PATIENCE, Terminal
 
 ALTERNATE_SCREEN, CURSOR_SHOWN, PASTE, MOUSE = 1049 << 5, 25 << 5, 2004 << 5, {1000 << 5, 1003 << 5, 1006 << 5}
 
@@ -60,6 +63,17 @@ def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, 
         assert CURSOR_SHOWN in terminal.screen.mode
         assert not {ALTERNATE_SCREEN, PASTE, *MOUSE} & terminal.screen.mode
     assert client_kept(tmp_path) == "Marigold Finch"
+
+
+def test_leaving_keeps_a_copy_of_the_day_beside_the_log(tmp_path: Path) -> None:
+    with Terminal(home=tmp_path, OHMFOLIO_COPIES="2") as terminal:
+        half_typed(terminal).press("ctrl+x")
+        assert terminal.ended() == 0
+    until = time.monotonic() + PATIENCE
+    while not (copies := [*tmp_path.glob("copies/*.ohmfolio")]):
+        assert time.monotonic() < until, "no copy came"
+    FolderUpkeep(tmp_path / "other").restore(str(copies[0]), at=AT)
+    assert client_kept(tmp_path / "other") == "Marigold Finch"
 
 
 def test_a_job_opens_again_where_it_was_when_the_line_dropped(tmp_path: Path) -> None:

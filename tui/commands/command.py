@@ -49,6 +49,8 @@ class Wiring:
     upkeep: Callable[[Path], Upkeep]
     """Looks after the log of a folder, whether or not that can be opened."""
     screens: Screens
+    left: Callable[[Path], None]
+    """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
 
     @contextmanager
     def at_desk(self, home: Path | None = None) -> Generator[Desk, None, None]:

@@ -5,7 +5,22 @@ import sys
 from importlib.metadata import PackageNotFoundError, version
 
 from domain.job_log import JobLogError
-from tui.commands import bring_in, check, choose, demo, due, figure, find, hand_over, issue, practice, schema, tend
+from tui.commands import (
+    backup,
+    bring_in,
+    check,
+    choose,
+    demo,
+    due,
+    figure,
+    find,
+    hand_over,
+    issue,
+    practice,
+    restore,
+    schema,
+    tend,
+)
 from tui.commands.command import FINE, NO, UNUSABLE, Command, UnusableError, Wiring, require_terminal
 from tui.commands.parsing import parse
 from tui.commands.plain import as_json, visible
@@ -24,6 +39,8 @@ COMMANDS: tuple[Command, ...] = (
     practice.COMMAND,
     bring_in.COMMAND,
     hand_over.COMMAND,
+    backup.COMMAND,
+    restore.COMMAND,
     tend.COMMAND,
     schema.COMMAND,
 )
@@ -54,7 +71,10 @@ def run(typed: list[str], wiring: Wiring) -> int:
 def _done(typed: list[str], wiring: Wiring) -> int:
     if not typed:
         require_terminal()
-        return wiring.screens(wiring.home())
+        home = wiring.home()
+        code = wiring.screens(home)
+        wiring.left(home)
+        return code
     first, *rest = typed
     if first in {"--version", "-V"}:
         _print(f"ohmfolio {_version()}")

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from domain.upkeep import Condition
+from domain.upkeep import Condition, Proof
 from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, Wiring
 
 _MEND = Option("--mend", "make the search index anew where it is wrong, and remove unfinished files")
@@ -23,10 +23,8 @@ def _as_value(condition: Condition) -> dict[str, object]:
 
 
 def _as_text(condition: Condition) -> str:
-    proof = condition.proof
     said = [
-        f"{condition.home}: {_counted(proof.jobs, 'job')}, {_counted(proof.issued, 'issued paper')}",
-        f"Chain over what was issued: {proof.head}",
+        f"{condition.home}: {proof_in_words(condition.proof)}",
         f"Kept by {condition.keeper}",
         *(f"✓ {mended}" for mended in condition.mended),
     ]
@@ -39,7 +37,14 @@ def _as_text(condition: Condition) -> str:
     return "\n".join(said)
 
 
-def _counted(count: int, what: str) -> str:
+def proof_in_words(proof: Proof) -> str:
+    """Counts, and the chain to hold against another copy's."""
+    counts = f"{counted(proof.jobs, 'job')}, {counted(proof.issued, 'issued paper')}"
+    return f"{counts}\nChain over what was issued: {proof.head}"
+
+
+def counted(count: int, what: str) -> str:
+    """`1 job`, `2 jobs`."""
     return f"{count} {what}{'' if count == 1 else 's'}"
 
 

@@ -1,0 +1,166 @@
+"""Copies of the log, made while it is in use."""
+
+import fcntl
+import hashlib
+import os
+import re
+import secrets
+from collections.abc import Generator
+from contextlib import closing, contextmanager
+from datetime import datetime
+from pathlib import Path
+
+from domain.job_log import JobLogError
+from domain.upkeep import Copy
+from storage.access import make_file, make_folder
+from storage.driver import sqlite3
+from storage.files import put_in_place, sync_folder
+from storage.issued_papers import KEPT
+from storage.log_file import FILE_NAME, LogFile
+from storage.plain_errors import DamagedError, plainly
+from storage.sqlite_job_log import SqliteJobLog
+from storage.upkeep.copy_file import PAPERS, proved
+
+COPIES = "copies"
+ENDING = ".ohmfolio"
+_OF_A_DAY = re.compile(r"\d{4}-\d\d-\d\d" + re.escape(ENDING))
+
+
+def back_up(home: Path, to: Path) -> Copy:
+    """Write a copy of the log with its issued papers into a new file, and prove it."""
+    _must_have_log(home)
+    if to.exists():
+        raise JobLogError(f"{to} exists already and is not written over. Give another name.")
+    if not to.parent.is_dir():
+        raise JobLogError(f"There is no folder {to.parent}.")
+    with _on_trouble_with(to), _part_beside(to) as part:
+        _copy_log(home, part)
+        papers, missing = _add_papers(home, part)
+        proof = proved(part)
+        _sync(part)
+        put_in_place(part, to)
+        sync_folder(to.parent)
+    return Copy(path=str(to), proof=proof, papers=papers, missing=missing)
+
+
+def copy_of_the_day(home: Path, *, at: datetime, keep: int) -> Copy | None:
+    """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
+    _must_have_log(home)
+    folder = home / COPIES
+    to = folder / f"{at.date().isoformat()}{ENDING}"
+    with _on_trouble_with(to):
+        make_folder(folder)
+        with _alone_in(folder) as alone, _part_beside(to) as part:
+            if not alone or not is_due(home):
+                return None
+            _copy_log(home, part)
+            proof = proved(part)
+            _sync(part)
+            part.replace(to)
+            sync_folder(folder)
+            for old in _copies_in(folder)[:-keep]:
+                old.unlink()
+    return Copy(path=str(to), proof=proof, papers=0)
+
+
+def is_due(home: Path) -> bool:
+    """The log has changed since the last copy of a day was made. Cheap: it looks at nothing but when."""
+    files = [home / FILE_NAME, home / f"{FILE_NAME}-wal"]
+    changed = [path.stat().st_mtime_ns for path in files if path.exists()]
+    copied = [path.stat().st_mtime_ns for path in _copies_in(home / COPIES)]
+    return max(changed, default=0) > max(copied, default=0)
+
+
+def _copies_in(folder: Path) -> list[Path]:
+    """Copies of days, the oldest first."""
+    return sorted(path for path in folder.glob(f"*{ENDING}") if _OF_A_DAY.fullmatch(path.name))
+
+
+def _copy_log(home: Path, part: Path) -> None:
+    # Opened as for use first: a log that cannot be used is looked after before it is copied.
+    SqliteJobLog.open(home).close()
+    os.close(make_file(part))
+    file = LogFile.open(home, as_it_is=True)
+    try:
+        # Read in one go: a copy made in steps begins anew whenever somebody writes.
+        file.run("VACUUM INTO ?", (str(part),))
+    finally:
+        file.close()
+
+
+def _add_papers(home: Path, part: Path) -> tuple[int, tuple[str, ...]]:
+    held, missing = 0, list[str]()
+    with closing(sqlite3.connect(part, isolation_level=None)) as copy:
+        copy.execute("PRAGMA synchronous = OFF")
+        copy.execute("BEGIN")
+        copy.execute(PAPERS)
+        for number, sha in copy.execute("SELECT number, pdf_sha FROM issued ORDER BY seq").fetchall():
+            pdf = _paper(home / KEPT / f"{number}.pdf")
+            if hashlib.sha256(pdf).digest() == sha:
+                copy.execute("INSERT INTO paper (number, pdf) VALUES (?, ?)", (number, pdf))
+                held += 1
+            else:
+                missing.append(number)
+        copy.execute("COMMIT")
+    return held, tuple(missing)
+
+
+def _paper(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
+
+
+def _must_have_log(home: Path) -> None:
+    if not (home / FILE_NAME).exists():
+        raise JobLogError(f"There is no job log in {home}.")
+
+
+@contextmanager
+def _part_beside(to: Path) -> Generator[Path]:
+    part = to.with_name(f".{secrets.token_hex(8)}.part")
+    try:
+        yield part
+    finally:
+        for left in (part, part.with_name(f"{part.name}-journal")):
+            left.unlink(missing_ok=True)
+
+
+@contextmanager
+def _alone_in(folder: Path) -> Generator[bool]:
+    """Nobody else is making the copy of the day."""
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        try:
+            fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            yield False
+        else:
+            yield True
+    finally:
+        os.close(descriptor)
+
+
+@contextmanager
+def _on_trouble_with(to: Path) -> Generator[None]:
+    try:
+        yield
+    except FileExistsError as trouble:
+        raise JobLogError(f"{to} exists already and is not written over. Give another name.") from trouble
+    except DamagedError as trouble:
+        raise DamagedError(
+            "The log is not whole, so no copy was made; `ohmfolio tend` says what is wrong."
+        ) from trouble
+    except OSError as trouble:
+        raise JobLogError(f"{to} cannot be written: {trouble.strerror or trouble}. No copy was made.") from trouble
+    except sqlite3.Error as trouble:
+        raise plainly(trouble, to.parent) from trouble
+
+
+def _sync(path: Path) -> None:
+    descriptor = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)

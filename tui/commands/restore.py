@@ -1,0 +1,45 @@
+"""`restore`: back to a copy of the log."""
+
+from datetime import datetime
+from pathlib import Path
+
+from domain.upkeep import Restored
+from tui.commands.command import JSON, Answer, Command, Typed, Wiring
+from tui.commands.tend import proof_in_words
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """Put a copy in the place of the log, once it is proved; what was there is kept aside."""
+    home = wiring.home()
+    copy = str(Path(typed.words[0]).expanduser().absolute())
+    restored = wiring.upkeep(home).restore(copy, at=datetime.now().astimezone())
+    return Answer({"home": str(home), **restored.model_dump(mode="json")}, f"{home}: {_as_text(restored)}")
+
+
+def _as_text(restored: Restored) -> str:
+    said = [proof_in_words(restored.proof), "✓ The copy was proved whole and is now the log"]
+    if restored.aside:
+        said.append(f"The log that was here is kept in {restored.aside}; OHMFOLIO_HOME opens it there")
+    if restored.aside and restored.before is None:
+        said.append("! It could not be read, so what it issued after the copy was made is not known")
+    if restored.only_there:
+        said.append(f"! Issued there and not in this copy: {', '.join(restored.only_there)}")
+    if restored.missing:
+        said.append(f"! No paper was found for {', '.join(restored.missing)}; their records stand")
+    said.append(f"New jobs are numbered from {restored.prefix}-0001, so that no number is given twice")
+    return "\n".join(said)
+
+
+COMMAND = Command(
+    name="restore",
+    summary="go back to a copy of the log; the log as it is now is kept aside",
+    run=run,
+    words="FILE",
+    least=1,
+    most=1,
+    options=(JSON,),
+    explains=(
+        "The copy is proved first: file, drafts, every issued record and the chain over them. Nobody may have the log open.\n"
+        "Papers come from the copy, or from the log that was here where they are the very ones that were issued."
+    ),
+)
