@@ -7,6 +7,7 @@ from functools import lru_cache
 from domain.checks.ways import Way
 from domain.circuit import Circuit
 from domain.edition import Edition
+from domain.limits.cables import CAPACITY_TABLES, drop_of
 from domain.limits.limit import Limit
 from domain.limits.loader import table
 
@@ -16,6 +17,8 @@ _FLAT_ONLY = ("100", "101", "102", "103")
 _EARTHED_METAL = {"B", "D", "F", "G", "H"}
 _IN_CONTAINMENT = {"B", "C", "D", "E"}
 _SHEATHED = "A"
+_ARMOURED = {"F": "4D4", "G": "4E4"}
+"""Thermoplastic and thermosetting cables with steel wire armour, and the tables they stand in."""
 
 
 @lru_cache(maxsize=512)
@@ -56,10 +59,8 @@ def capacity(way: Way, edition: Edition) -> Limit | None:
 
 
 def highest_capacity(csa: Decimal, edition: Edition) -> Limit | None:
-    """The most a copper conductor of this size carries by any method of the tables, 90 °C cables included."""
-    rows = [
-        table(name, edition).row(csa) for name in ("capacity_4d2a", "capacity_4d1a", "capacity_4e1a", "capacity_4d5")
-    ]
+    """The most a copper conductor of this size carries by any method of the tables, cables for 90 °C included."""
+    rows = [table(name, edition).row(csa) for name in CAPACITY_TABLES.values()]
     figures = [limit for row in rows if row for column, limit in row.figures.items() if column != "csa"]
     return max(figures, key=lambda limit: limit.value, default=None)
 
@@ -76,6 +77,8 @@ def millivolts(way: Way, edition: Edition) -> Limit | None:
         return flat or drops.limit(column, "4D2B", "any method", csa)
     if wiring in _IN_CONTAINMENT:
         return drops.limit(column, "4D1B", "method A or B", csa)
+    if wiring in _ARMOURED:
+        return drop_of(f"{_ARMOURED[wiring]}B", csa, 3 if has_three_phases(way) else 1, edition)
     return None
 
 
@@ -84,4 +87,6 @@ def _capacity_tables(way: Way, edition: Edition) -> tuple[str, ...]:
     if wiring == _SHEATHED:
         is_45 = is_flat(way, edition) or method_in(way.circuit.method) in _FLAT_ONLY
         return ("capacity_4d5", "capacity_4d2a") if is_45 else ("capacity_4d2a",)
+    if wiring in _ARMOURED:
+        return (CAPACITY_TABLES[f"{_ARMOURED[wiring]}A"],)
     return ("capacity_4d1a",) if wiring in _IN_CONTAINMENT else ()

@@ -11,6 +11,7 @@ from domain.formulas.cable_rating import cable_rating, exact_rating
 from domain.formulas.rounding import written
 from domain.limits.cables import (
     CAPACITY_TABLES,
+    IN_THE_GROUND,
     INSULATION,
     capacity,
     capacity_sizes,
@@ -22,14 +23,25 @@ from domain.limits.limit import Limit
 from domain.limits.loader import table
 
 _MOST = Decimal(2)
+
+
+def _same_cable(name: str) -> tuple[str, ...]:
+    """The table of voltage drop of the same cable, and both together, may be named instead."""
+    if not name.endswith("A"):
+        return (f"{name}A",) if name[-1].isdigit() else ()
+    return (name[:-1], f"{name[:-1]}B")
+
+
 _TABLE = choice(
     "table",
     "the table of the cable",
-    {name: (f"Table {name}",) for name in CAPACITY_TABLES} | {"4D5": ("Table 4D5", "4D5A")},
+    {name: (f"Table {name}", *_same_cable(name)) for name in CAPACITY_TABLES},
 )
 _CSA = number("csa", "size of the conductors", "mm²", at_most=Decimal(1000))
 _METHOD = choice(
-    "method", "how it is laid", {name: (f"method {name}",) for name in ("A", "B", "C", "E", "100", "101", "102", "103")}
+    "method",
+    "how it is laid",
+    {name: (f"method {name}",) for name in ("A", "B", "C", "D", "E", "100", "101", "102", "103")},
 )
 _PHASES = choice("phases", "phases of the circuit", {"1": ("single", "one"), "3": ("three",)}, default="1")
 _CA = number("ca", "rating factor for the temperature of the air", at_most=_MOST, default="1")
@@ -93,6 +105,8 @@ def _ca(given: Given) -> Limit | None:
     if ambient is None:
         return None
     given.refuse("ambient= stands for it", _CA)
+    if given.need(_METHOD) == IN_THE_GROUND:
+        given.refuse("it is the air, and method D is in the ground; type ca= for the soil instead", _AMBIENT)
     insulation = INSULATION[given.need(_TABLE)]
     factor = factor_not_kinder("ambient_factors", (insulation,), ambient, given.edition)
     if factor is None:
@@ -172,6 +186,7 @@ CABLE_RATING = Figure(
         ("table=4D5", "csa=2.5", "method=C", "in=20", "ib=16"),
         ("table=4D2A", "csa=4", "method=B", "ca=0.94", "cg=0.8", "in=20"),
         ("table=4D5", "csa=6", "method=100", "device=BS 3036", "in=30"),
+        ("table=4E4A", "csa=16", "method=E", "phases=3", "ambient=35", "circuits=3", "arrangement=tray"),
     ),
     _cable_rating,
 )

@@ -15,10 +15,16 @@ from domain.limits.loader import named_figure, table
 from domain.limits.source import Source
 from domain.limits.table import Row
 
+
+def _same_cable(name: str) -> tuple[str, ...]:
+    """The table of currents of the same cable, and both together, may be named instead."""
+    return (name.removesuffix("B"), f"{name.removesuffix('B')}A")
+
+
 _TABLE = choice(
     "table",
     "the table of the cable",
-    {name: (f"Table {name}",) for name in DROP_TABLES} | {"4D5": ("Table 4D5", "4D5A")},
+    {name: (f"Table {name}", *_same_cable(name)) for name in DROP_TABLES},
 )
 _CSA = number("csa", "size of the conductors, with table=", "mm²", at_most=Decimal(1000))
 _METHOD = choice("method", "how it is laid, where table 4D1B tells methods apart", {"A": (), "B": (), "C": ()})

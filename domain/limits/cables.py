@@ -9,11 +9,25 @@ from domain.limits.limit import Limit
 from domain.limits.loader import table
 from domain.limits.table import Row
 
-CAPACITY_TABLES = {"4D1A": "capacity_4d1a", "4D2A": "capacity_4d2a", "4D5": "capacity_4d5", "4E1A": "capacity_4e1a"}
-DROP_TABLES = {"4D1B": "volt_drop_70", "4D2B": "volt_drop_70", "4D5": "volt_drop_70", "4E4B": "volt_drop_90"}
-INSULATION = {"4D1A": "70 °C thermoplastic", "4D2A": "70 °C thermoplastic", "4D5": "70 °C thermoplastic"} | {
-    "4E1A": "90 °C thermosetting"
+_70, _90, _MINERAL = "70 °C thermoplastic", "90 °C thermosetting", "70 °C mineral"
+INSULATION = {
+    "4D1A": _70,
+    "4D2A": _70,
+    "4D4A": _70,
+    "4D5": _70,
+    "4E1A": _90,
+    "4E2A": _90,
+    "4E4A": _90,
+    "4G1A 500 V": _MINERAL,
+    "4G1A 750 V": _MINERAL,
 }
+CAPACITY_TABLES = {name: f"capacity_{name.removesuffix(' V').replace(' ', '_').casefold()}" for name in INSULATION}
+DROP_TABLES = (
+    dict.fromkeys(("4D1B", "4D2B", "4D4B", "4D5"), "volt_drop_70")
+    | dict.fromkeys(("4E1B", "4E2B", "4E4B"), "volt_drop_90")
+    | {"4G1B": "volt_drop_mineral"}
+)
+IN_THE_GROUND = "D"
 PHASES = {1: "single_phase", 3: "three_phase"}
 _METHOD = re.compile(r"method_(\w+?)_(?:single|three)_phase")
 
@@ -41,6 +55,11 @@ def capacity_sizes(cable: str, edition: Edition) -> tuple[Decimal, ...]:
 def drop_rows(cable: str, edition: Edition) -> tuple[Row, ...]:
     """The rows of one table of voltage drop."""
     return tuple(row for row in table(DROP_TABLES[cable], edition).rows if row.texts["cable"] == cable)
+
+
+def drop_of(cable: str, csa: Decimal, phases: int, edition: Edition) -> Limit | None:
+    """Millivolts for an ampere and a metre of a cable whose table does not tell methods apart."""
+    return table(DROP_TABLES[cable], edition).limit(PHASES[phases], cable, "any method", csa)
 
 
 def drop_sizes(cable: str, edition: Edition) -> tuple[Decimal, ...]:

@@ -6,14 +6,15 @@ import pytest
 
 from domain.edition import Edition
 from domain.formulas.rounding import half_up
-from domain.limits.cables import CAPACITY_TABLES, PHASES, capacity, capacity_sizes, drop_rows, methods
+from domain.limits.cables import CAPACITY_TABLES, DROP_TABLES, PHASES, capacity, capacity_sizes, drop_rows, methods
 from domain.limits.loader import table
 from domain.limits.table import Row
 
 A2 = Edition.A2
-UP_TO_16 = [row for cable in ("4D1B", "4D2B", "4D5") for row in drop_rows(cable, A2) if row.figures["csa"].value <= 16]
-ARMOURED_UP_TO_16 = [row for row in drop_rows("4E4B", A2) if row.figures["csa"].value <= 16]
-ALL_DROPS = [row for cable in ("4D1B", "4D2B", "4D5", "4E4B") for row in drop_rows(cable, A2)]
+FOR_70, FOR_90 = ("4D1B", "4D2B", "4D4B", "4D5"), ("4E1B", "4E2B", "4E4B")
+UP_TO_16 = [row for cable in FOR_70 for row in drop_rows(cable, A2) if row.figures["csa"].value <= 16]
+HOT_UP_TO_16 = [row for cable in FOR_90 for row in drop_rows(cable, A2) if row.figures["csa"].value <= 16]
+ALL_DROPS = [row for cable in DROP_TABLES for row in drop_rows(cable, A2)]
 
 
 def described(row: Row) -> str:
@@ -27,7 +28,7 @@ def r20(row: Row) -> Decimal:
 
 
 # Source: two conductors of IEC 60228 resistance, warmed by 0.4 % a degree from 20 °C to 70 °C or 90 °C.
-@pytest.mark.parametrize(("rows", "warmed"), [(UP_TO_16, "1.20"), (ARMOURED_UP_TO_16, "1.28")], ids=["70 °C", "90 °C"])
+@pytest.mark.parametrize(("rows", "warmed"), [(UP_TO_16, "1.20"), (HOT_UP_TO_16, "1.28")], ids=["70 °C", "90 °C"])
 def test_small_cables_drop_what_two_warm_conductors_drop(rows: list[Row], warmed: str) -> None:
     assert len(rows) >= 6
     for row in rows:
@@ -35,23 +36,34 @@ def test_small_cables_drop_what_two_warm_conductors_drop(rows: list[Row], warmed
         assert abs(row.figures["single_phase"].value / worked - 1) < Decimal("0.025"), described(row)
 
 
+# Source: two solid conductors of IEC 60228 at 70 °C; mineral insulated cable stays a little cooler inside its sheath.
+def test_mineral_cables_drop_no_more_than_two_conductors_at_the_heat_of_the_sheath() -> None:
+    rows = drop_rows("4G1B", A2)
+    assert len(rows) > 5
+    for row in rows:
+        share = row.figures["single_phase"].value / (2 * r20(row) * Decimal("1.20"))
+        assert Decimal("0.90") < share <= 1, described(row)
+
+
 # Source: three balanced phases drop √3 times one conductor, single phase twice one conductor: a ratio of 0.866.
 @pytest.mark.parametrize("row", [row for row in ALL_DROPS if "three_phase" in row.figures], ids=described)
 def test_three_phases_drop_root_three_for_every_two_of_a_single_phase(row: Row) -> None:
     ratio = row.figures["three_phase"].value / row.figures["single_phase"].value
-    assert Decimal("0.83") <= ratio <= Decimal("0.90")
+    assert Decimal("0.82") <= ratio <= Decimal("0.91")
 
 
 # Source: from 25 mm² the tables print impedance, which is no less than the resistance of the warm conductors.
 @pytest.mark.parametrize("row", [row for row in ALL_DROPS if row.figures["csa"].value >= 25], ids=described)
 def test_large_cables_drop_no_less_than_their_resistance(row: Row) -> None:
-    warmed = Decimal("1.28") if row.texts["cable"] == "4E4B" else Decimal("1.20")
+    warmed = Decimal("1.28") if row.texts["cable"] in FOR_90 else Decimal("1.20")
     assert row.figures["single_phase"].value >= half_up(2 * r20(row) * warmed * Decimal("0.99"), 2)
 
 
 # Source: IEC 60364-5-52, Annex B: the factor is the root of (highest - ambient) / (highest - 30), to two places.
 @pytest.mark.parametrize(
-    "row", table("ambient_factors", A2).rows, ids=lambda row: f"{row.key('insulation')} {row.key('ambient')}"
+    "row",
+    [row for row in table("ambient_factors", A2).rows if "mineral" not in row.texts["insulation"]],
+    ids=lambda row: f"{row.key('insulation')} {row.key('ambient')}",
 )
 def test_the_factor_for_warm_air_follows_from_the_highest_temperature_of_the_insulation(row: Row) -> None:
     highest = Decimal(row.texts["insulation"].split(" ")[0])
@@ -80,7 +92,7 @@ def test_a_thicker_conductor_carries_more_and_three_loaded_ones_less_than_two(ca
 
 
 # Source: IEC 60364-5-52, reference methods: A in an insulated wall is warmest, then B in conduit, then C on a surface.
-@pytest.mark.parametrize("cable", ["4D1A", "4D2A", "4E1A"])
+@pytest.mark.parametrize("cable", ["4D1A", "4D2A", "4E1A", "4E2A"])
 @pytest.mark.parametrize("phases", PHASES)
 def test_a_cable_carries_more_where_it_cools_better(cable: str, phases: int) -> None:
     for size in capacity_sizes(cable, A2):
@@ -91,13 +103,35 @@ def test_a_cable_carries_more_where_it_cools_better(cable: str, phases: int) -> 
 
 
 # Source: IEC 60287: losses balance cooling, so a cable good for 90 °C carries more than the same one for 70 °C.
-def test_a_cable_for_90_degrees_carries_more_than_one_for_70() -> None:
-    for size in capacity_sizes("4E1A", A2):
-        for method in ("A", "B", "C"):
-            hot, cool = capacity("4E1A", size, method, 1, A2), capacity("4D1A", size, method, 1, A2)
-            assert hot
-            assert cool
-            assert Decimal("1.15") < hot.value / cool.value < Decimal("1.37")
+# In the air the rise is 60 K in place of 40 K, and the resistance 7 % more: about √(60 / (40 × 1.07)) = 1.18 and more.
+@pytest.mark.parametrize(("hot", "cool"), [("4E1A", "4D1A"), ("4E2A", "4D2A"), ("4E4A", "4D4A")])
+@pytest.mark.parametrize("phases", PHASES)
+def test_a_cable_for_90_degrees_carries_more_than_one_for_70(hot: str, cool: str, phases: int) -> None:
+    for size in set(capacity_sizes(hot, A2)) & set(capacity_sizes(cool, A2)):
+        for method in methods(hot, phases, A2):
+            at_90, at_70 = capacity(hot, size, method, phases, A2), capacity(cool, size, method, phases, A2)
+            assert at_90
+            assert at_70
+            assert Decimal("1.13") < at_90.value / at_70.value < Decimal("1.37")
+
+
+# Source: IEC 60287 again: armour takes part of the heat away from the surface, on a tray more than on a wall, and the
+# current a conductor carries grows with less than its size.
+@pytest.mark.parametrize("cable", ["4D4A", "4E4A"])
+@pytest.mark.parametrize("phases", PHASES)
+def test_armoured_cables_carry_more_in_free_air_than_on_a_wall_and_grow_slower_than_their_size(
+    cable: str, phases: int
+) -> None:
+    sizes = capacity_sizes(cable, A2)
+    for size in sizes:
+        on_a_wall, in_air = (capacity(cable, size, method, phases, A2) for method in "CE")
+        assert on_a_wall
+        assert in_air
+        assert on_a_wall.value < in_air.value < on_a_wall.value * Decimal("1.12")
+    for method in "CED":
+        figures = [limit.value for limit in (capacity(cable, size, method, phases, A2) for size in sizes) if limit]
+        shares = [current / size for current, size in zip(figures, sizes, strict=True)]
+        assert shares == sorted(shares, reverse=True)
 
 
 def test_more_circuits_together_and_more_insulation_never_let_a_cable_carry_more() -> None:

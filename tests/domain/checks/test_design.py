@@ -19,8 +19,10 @@ BARE = {"r1_r2": "", "zs": ""}
         ({"rating": "25", "wiring": "C", "method": "B"}, "ask"),
         ({"rating": "20", "wiring": "C", "method": "B"}, "passes"),
         ({"rating": "32", "wiring": "H"}, "passes"),
-        ({"rating": "32", "wiring": "F", "method": "D"}, "passes"),
-        ({"rating": "40", "wiring": "F", "method": "D"}, "ask"),
+        ({"rating": "25", "wiring": "F", "method": "D"}, "passes"),
+        ({"rating": "32", "wiring": "F", "method": "D"}, "ask"),
+        ({"rating": "32", "wiring": "G", "method": "D"}, "passes"),
+        ({"rating": "40", "wiring": "G", "method": "D"}, "ask"),
         ({"rating": "32", "method": "", "live_csa": "1.5", "cpc_csa": "1.0"}, "ask"),
         ({"rating": "25", "method": "", "live_csa": "1.5", "cpc_csa": "1.0"}, "passes"),
         ({"rating": "20", "device_standard": "BS 3036", "device_type": "N/A"}, "ask"),
@@ -148,7 +150,9 @@ def test_small_bonding_is_a_note_on_a_report_and_no_matter_of_minor_works() -> N
         ({"length": "24", "description": "Lights"}, "note"),
         (RING | {"length": "98", "r1_r2": ""}, "passes"),
         (RING | {"length": "99", "r1_r2": ""}, "note"),
-        ({"length": "120", "wiring": "F"}, "passes"),
+        ({"length": "39", "wiring": "F"}, "passes"),
+        ({"length": "40", "wiring": "F"}, "note"),
+        ({"length": "120", "wiring": "O"}, "passes"),
     ],
 )
 def test_the_drop_at_full_rating_is_noted_past_its_limit(changes: dict[str, str], expected: str) -> None:
