@@ -23,6 +23,8 @@ class Order(Value):
     """Steps in their order, and where the order comes from."""
 
     source: Source
+    after_failing: str = ""
+    """What is done once a step that failed was mended."""
     steps: Annotated[tuple[OrderStep, ...], Field(alias="step", min_length=2)]
 
     def at(self, step: str) -> int:

@@ -1,6 +1,7 @@
 """Asks the rules themselves what a practice case claims."""
 
 from collections.abc import Callable, Mapping
+from itertools import combinations
 from typing import Any
 
 from domain.checks import findings_of
@@ -8,6 +9,7 @@ from domain.choice.answers import Answers
 from domain.choice.choosing import choose
 from domain.coach.case import Case, Kind
 from domain.coach.orders import orders
+from domain.codes.guidance import guidance
 from domain.commands import AddBoard, Enter
 from domain.duties.duty import Verdict
 from domain.duties.owing import owing
@@ -32,57 +34,62 @@ from tests.builders import (
     snagged,
 )
 
+Proof = Mapping[str, Any]
 CIRCUITS = {"ring": 0, "radial": 1}
 WORDS = {Severity.FAILS: "fails", Severity.ASK: "asks"}
 
 
 def right_by_the_rules(case: Case) -> set[str]:
     """The answers of a case that the rules bear out."""
-    return {meaning for meaning in case.answers if _PROVES[case.kind](case, meaning)}
+    offered = tuple(case.answers)
+    return {meaning for meaning in offered if _PROVES[case.kind](case.proof, meaning, offered)}
 
 
-def _form(case: Case, meaning: str) -> bool:
-    advice = choose(Answers.model_validate(case.proof["answers"]))
-    assert advice.ask is None, f"{case.id} leaves {advice.ask} open"
-    if counted := case.proof.get("count"):
+def _form(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    advice = choose(Answers.model_validate(proof["answers"]))
+    assert advice.ask is None, f"{advice.ask} is left open"
+    if counted := proof.get("count"):
         return meaning in {str(each.count) for each in (*advice.papers, *advice.instead) if each.form_set == counted}
     beside = ["other"] if any(paper.form_set is None for paper in advice.papers) else []
     main = [f"{paper.count} {paper.form_set}" for paper in advice.papers if paper.form_set]
     ways = {" + ".join(main + beside) or "none"} | {f"{paper.count} {paper.form_set}" for paper in advice.instead}
     ways |= {way.partition(" ")[2] for way in ways if " + " not in way}
-    return (meaning in ways) is not bool(case.proof.get("wrong"))
+    return (meaning in ways) is not bool(proof.get("wrong"))
 
 
-def _code(case: Case, meaning: str) -> bool:
-    if "mark" in case.proof:
-        mark = Mark(case.proof["mark"])
+def _code(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    if "mark" in proof:
+        mark = Mark(proof["mark"])
         return mark.code is None and meaning == mark
-    return Code(meaning).meaning.startswith(case.proof["meaning"])
+    if "meaning" in proof:
+        return Code(meaning).meaning.startswith(proof["meaning"])
+    said = next(each for each in guidance() if each.about == proof["guidance"])
+    assert not said.contested
+    return meaning in said.commonly if said.commonly else meaning == "none"
 
 
-def _outcome(case: Case, meaning: str) -> bool:
-    job = _job(case.proof)
+def _outcome(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    job = _job(proof)
     stands = standing(job)
     result = outcome_of(job).value if job.form_set.is_report or stands.may_issue else "held"
     return meaning == result
 
 
-def _missing(case: Case, meaning: str) -> bool:
-    job = _job(case.proof)
+def _missing(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    job = _job(proof)
     gaps = {_named(job, gap.place) for gap in gaps_of(job)}
     return meaning in gaps if meaning != "nothing" else not gaps
 
 
-def _reading(case: Case, meaning: str) -> bool:
-    if "means" in case.proof:
-        return Reading.of(meaning).meaning.name == case.proof["means"]
-    job = _job({"form": "EIC"} | dict(case.proof))
-    said = [WORDS.get(each.severity) for each in findings_of(job) if _named(job, each.place) == case.proof["at"]]
+def _reading(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    if "means" in proof:
+        return Reading.of(meaning).meaning.name == proof["means"]
+    job = _job({"form": "EIC"} | dict(proof))
+    said = [WORDS.get(each.severity) for each in findings_of(job) if _named(job, each.place) == proof["at"]]
     return meaning in said if any(said) else meaning == "fits"
 
 
-def _pack(case: Case, meaning: str) -> bool:
-    proof = case.proof
+def _pack(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     if "roles" in proof:
         return meaning == str(len(roles_for(FormSet(proof["roles"]))))
     if "answers" in proof:
@@ -99,27 +106,30 @@ def _pack(case: Case, meaning: str) -> bool:
     return (meaning in titles) is proof["holds"]
 
 
-def _order(case: Case, meaning: str) -> bool:
-    order, proof = orders()[case.proof["list"]], case.proof
+def _order(proof: Proof, meaning: str, offered: tuple[str, ...]) -> bool:
+    if "live" in proof:
+        return meaning == str(len(list(combinations([*proof["live"], "earth"], 2))))
+    order = orders()[proof["list"]]
     if "says" in proof:
-        step = order.steps[order.at(proof["says"])]
-        return (meaning == case.right) and proof["holds"] in step.says
+        return meaning in order.steps[order.at(proof["says"])].says
+    if proof["asks"] == "failing":
+        return meaning in order.after_failing
     if proof["asks"] == "next":
         return order.at(meaning) == order.at(proof["after"]) + 1
-    place = sorted(case.answers, key=order.at)
+    place = sorted(offered, key=order.at)
     return meaning == place[0 if proof["asks"] == "first" else -1]
 
 
-def _tell(case: Case, meaning: str) -> bool:
-    answers = Answers.model_validate(case.proof["answers"])
+def _tell(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    answers = Answers.model_validate(proof["answers"])
     owed = owing(answers, choose(answers)).owed
-    if "day" in case.proof:
-        return meaning in {each.due.by.isoformat() for each in owed if each.due and each.duty.id == case.proof["day"]}
+    if "day" in proof:
+        return meaning in {each.due.by.isoformat() for each in owed if each.due and each.duty.id == proof["day"]}
     verdicts = {each.duty.verdict.value for each in owed if each.duty.verdict}
     return meaning in verdicts if meaning in set(Verdict) else meaning in {each.duty.id for each in owed}
 
 
-_PROVES: Mapping[Kind, Callable[[Case, str], bool]] = {
+_PROVES: Mapping[Kind, Callable[[Proof, str, tuple[str, ...]], bool]] = {
     Kind.FORM: _form,
     Kind.TELL: _tell,
     Kind.CODE: _code,
@@ -132,7 +142,7 @@ _PROVES: Mapping[Kind, Callable[[Case, str], bool]] = {
 }
 
 
-def _job(proof: Mapping[str, Any]) -> Job:
+def _job(proof: Proof) -> Job:
     """A job complete but for what the proof empties, types or adds."""
     form_set = FormSet(proof["form"])
     if form_set.is_report:

@@ -21,10 +21,17 @@ def test_the_rules_bear_out_the_answer_of_a_case_and_no_other(case: Case) -> Non
         assert right == {case.right, *case.also}
 
 
-def test_there_are_cases_of_every_kind_and_sixty_in_all() -> None:
+@pytest.mark.parametrize("kind", list(Kind))
+def test_a_wrong_answer_called_right_is_found_out(kind: Kind) -> None:
+    case = next(case for case in EVERY if case.kind is kind and not case.also)
+    for meaning in case.answers.keys() - {case.right}:
+        assert right_by_the_rules(case.model_copy(update={"right": meaning})) == {case.right} != {meaning}
+
+
+def test_there_are_eight_cases_of_every_kind_and_ninety_in_all() -> None:
     counted = Counter(case.kind for case in EVERY)
-    assert min(counted[kind] for kind in Kind) >= 6
-    assert len(EVERY) >= 60
+    assert min(counted[kind] for kind in Kind) >= 8
+    assert len(EVERY) >= 90
 
 
 def test_where_an_answer_stands_does_not_give_it_away() -> None:
