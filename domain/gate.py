@@ -127,12 +127,12 @@ def unsigned_roles(job: Job) -> tuple[Role, ...]:
     return tuple(role for role in job.roles if role not in signed)
 
 
-def issue(job: Job, *, by: str, at: datetime) -> Pack | Refusal:
-    """The pack, stamped with who issued it and when; or every reason why not."""
+def issue(job: Job, *, by: str, at: datetime, head: str = "") -> Pack | Refusal:
+    """The pack, stamped with who issued it, when and after which head of the log; or every reason why not."""
     reasons = (*standing(job).reasons, *_dates_ahead(job, at))
     if reasons:
         return Refusal(reasons=reasons)
-    return Pack(job=job.model_copy(update={"issued": IssueStamp(at=at, by=by)}), outcome=outcome_of(job))
+    return Pack(job=job.model_copy(update={"issued": IssueStamp(at=at, by=by, head=head)}), outcome=outcome_of(job))
 
 
 def _snags_left(job: Job) -> tuple[Reason, ...]:

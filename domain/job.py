@@ -41,6 +41,8 @@ class IssueStamp(Value):
 
     at: datetime
     by: Line
+    head: Line = ""
+    """The log's chain when this was issued, in hexadecimal; "" where no log issued it."""
 
 
 class Job(Value):
@@ -157,6 +159,11 @@ def sections_for(form_set: FormSet) -> tuple[str, ...]:
 def canonical(job: Job) -> bytes:
     """The job as bytes that are the same for the same content: sorted keys, no blanks, UTF-8."""
     return json.dumps(job.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+
+
+def record_hash(job: Job) -> str:
+    """SHA-256 of the canonical bytes, in hexadecimal."""
+    return hashlib.sha256(canonical(job)).hexdigest()
 
 
 def fingerprint(job: Job) -> str:

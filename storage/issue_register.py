@@ -35,7 +35,7 @@ class IssueRegister:
 
     def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
         number = seen.job.number
-        passed = issue(seen.job, by=by, at=at)
+        passed = issue(seen.job, by=by, at=at, head=self.head().hex())
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)

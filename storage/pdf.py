@@ -1,5 +1,6 @@
 """Packs and drafts bound into PDF files; the only importer of the PDF writer, which is loaded at the first page."""
 
+from datetime import datetime
 from threading import Lock
 from typing import Any
 
@@ -7,15 +8,17 @@ from domain.coach.summary import Summary
 from domain.coach.summary_sheet import TITLE, summary_sheet
 from domain.dates import written
 from domain.gate import Pack
-from domain.job import Job
+from domain.job import Job, canonical
 from domain.job_log import Bound
 from domain.sheets import sheets_of
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
+from storage.paper.attaching import Attachment
 from storage.paper.finishing import Imprint, finished
 from storage.paper.press import Press
 from storage.paper.read_back import read_back
 from storage.paper.schedule_sheet import set_schedule_sheet
+from storage.paper.seal import seal_of, sealed
 from storage.paper.text_sheet import set_text_sheet
 
 _ONE_AT_A_TIME = Lock()
@@ -37,6 +40,7 @@ def bind(pack: Pack) -> Bound:
             foot=f"{job.edition} · issued {printed(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
             at=job.issued.at,
+            record=_record(job, job.issued.at),
         ),
     )
 
@@ -77,8 +81,15 @@ def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> Bound:
             else:
                 set_schedule_sheet(press, sheet)
         pdf, pages = finished(press, imprint)
+        if press.seal:
+            pdf = sealed(pdf)
+            press.seal.text = seal_of(pdf)
         read_back(pdf, press.promises)
     return Bound(pdf=pdf, pages=pages)
+
+
+def _record(job: Job, at: datetime) -> Attachment:
+    return Attachment("record.json", "The record this document was made from", canonical(job), at)
 
 
 def open_press() -> Press:

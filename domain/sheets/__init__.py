@@ -9,6 +9,7 @@ from domain.sheets.guidance import guidance_for
 from domain.sheets.inspection import inspection_schedule
 from domain.sheets.minor_works import minor_works_form
 from domain.sheets.plain_words import report_in_plain_words
+from domain.sheets.proof import proof_of
 from domain.sheets.report import report_front
 from domain.sheets.schedules import schedules_of
 from domain.sheets.sheet import Sheet, TextSheet
@@ -19,7 +20,7 @@ _FRONTS = {FormSet.EIC: certificate_front, FormSet.MEIWC: minor_works_form, Form
 def sheets_of(job: Job) -> tuple[Sheet, ...]:
     """Front, continuation, inspection schedule, schedules by board, then the pages for who receives it.
 
-    The same for a draft and for an issued job: what is missing stands as a blank.
+    The proof comes last, once issued. Otherwise a draft is the same: what is missing stands as a blank.
     """
     facts = Facts(job)
     others = _others(facts)
@@ -37,7 +38,8 @@ def _front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
 
 def _for_recipients(facts: Facts) -> tuple[TextSheet, ...]:
     plain = (report_in_plain_words(facts),) if facts.job.form_set.is_report else ()
-    return (*plain, guidance_for(facts))
+    proof = (proof_of(facts.job),) if facts.job.issued else ()
+    return (*plain, guidance_for(facts), *proof)
 
 
 def _others(facts: Facts) -> tuple[Sheet, ...]:

@@ -124,7 +124,15 @@ class Signing:
     entries: tuple[tuple[Entry, ...], ...]
 
 
-Block = Group | Passage | Note | Banner | Listing | Signing
+@dataclass(frozen=True, slots=True)
+class Seal:
+    """The place for the file's own hash, which only the finished file can tell."""
+
+    heading: str
+    label: str
+
+
+Block = Group | Passage | Note | Banner | Listing | Signing | Seal
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
+from storage.paper import seal
+from storage.paper.attaching import Attachment, attach
 from storage.paper.escape import clean
 from storage.paper.grid import text_width
 from storage.paper.mupdf import mupdf
@@ -30,6 +32,8 @@ class Imprint:
     """The issue; None on a draft."""
     draft_mark: str = ""
     """Set across every page of a draft; empty on an issued paper."""
+    record: Attachment | None = None
+    """What an issued paper was made from."""
 
 
 def finished(press: Press, imprint: Imprint) -> tuple[bytes, int]:
@@ -42,10 +46,22 @@ def finished(press: Press, imprint: Imprint) -> tuple[bytes, int]:
         if painter := press.painters.get(at):
             painter(page)
         _stamp(page, mark, imprint, f"page {at + 1} of {pages}")
+    sealing = _draw_seal(document, press)
     document.subset_fonts()
     repair_unicode_maps(document)
     _describe(document, imprint)
+    if imprint.record:
+        attach(document, imprint.record, _stamped(imprint.record.at))
+    if sealing:
+        seal.prepare(document, sealing)
     return document.tobytes(garbage=3, deflate=True, no_new_id=True, use_objstms=1), pages
+
+
+def _draw_seal(document: Any, press: Press) -> int:
+    if press.seal is None:
+        return 0
+    spot = press.seal.spots[0]
+    return seal.draw_unsealed(document[spot.page], spot)
 
 
 def _stamp(page: Any, mark: PageMark, imprint: Imprint, count: str) -> None:

@@ -12,12 +12,14 @@ from domain.sheets.sheet import (
     Listing,
     Passage,
     Row,
+    Seal,
     Signing,
     Standing,
     Tone,
 )
 from storage.paper.escape import esc, squashed
 from storage.paper.press import Piece, Promise
+from storage.paper.seal import UNSEALED
 from storage.paper.style import TABLE_WIDTH
 
 _PADDING = 10.5
@@ -125,6 +127,16 @@ def banner_piece(banner: Banner) -> Piece:
         f'<p class="l">{esc(banner.label)}</p><p class="says">{esc(banner.says)}</p><p>{esc(banner.beneath)}</p>'
         "</td></tr></table>"
     )
+
+
+def seal_piece(seal: Seal) -> tuple[Piece, Promise]:
+    """A box as wide as the page whose text is drawn when the rest of the file is finished."""
+    drawn = Promise(UNSEALED, seal.label)
+    html = (
+        f'{heading(seal.heading)}<table><tr><td style="width:{TABLE_WIDTH - _PADDING:.2f}pt">'
+        f'<p class="l">{esc(seal.label)}</p><p id="seal" class="v">{_BLANK}</p></td></tr></table>'
+    )
+    return Piece(html, {"seal": drawn}), drawn
 
 
 def passage_piece(passage: Passage) -> Piece:

@@ -84,6 +84,8 @@ class Press:
         self.marks: list[PageMark] = []
         self.painters: dict[int, Painter] = {}
         self.promises: list[Promise] = []
+        self.seal: Promise | None = None
+        """Where the seal of the file goes; its text is set when all else is."""
 
     @property
     def room(self) -> float:

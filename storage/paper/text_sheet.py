@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from itertools import pairwise
 
-from domain.sheets.sheet import Banner, Block, Divider, Group, Listing, Note, Passage, Signing, TextSheet
+from domain.sheets.sheet import Banner, Block, Divider, Group, Listing, Note, Passage, Seal, Signing, TextSheet
 from storage.paper.paper_error import Overflow
 from storage.paper.pieces import (
     banner_piece,
@@ -12,6 +12,7 @@ from storage.paper.pieces import (
     heading,
     listing_piece,
     passage_piece,
+    seal_piece,
     signing_piece,
     title_piece,
 )
@@ -45,6 +46,9 @@ def _set_block(press: Press, block: Block, render: Render) -> None:
             press.keep(banner_piece(block))
         case Signing():
             press.keep(signing_piece(block))
+        case Seal():
+            piece, press.seal = seal_piece(block)
+            press.keep(piece)
         case Listing():
             _set_listing(press, block)
 

@@ -8,7 +8,7 @@ from datetime import datetime
 from domain.applying import apply
 from domain.commands import Command, Declined
 from domain.gate import Hold, Outcome, Pack, Reason, Refusal, issue
-from domain.job import Job, fingerprint
+from domain.job import Job, canonical, fingerprint
 from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
 from domain.log_line import findable, line_of
 from domain.next_due import done_on
@@ -21,6 +21,7 @@ from domain.start import as_draft, correction_of
 from domain.stepping import Edit, Step, kept, step_back, step_forward
 from domain.trail import in_words
 from domain.words import folded, joined, words_of
+from storage.rows import leaf, link
 
 
 @dataclass
@@ -135,7 +136,7 @@ class MemoryJobLog:
         if seen and fingerprint(entry.job) != seen and not entry.job.issued:
             return _refusal(f"{entry.trail[-1].who} changed the job since you looked")
         version = len(entry.trail)
-        passed = issue(entry.job, by=by, at=at)
+        passed = issue(entry.job, by=by, at=at, head=self._head)
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)
@@ -149,7 +150,8 @@ class MemoryJobLog:
             pack=passed,
             kept=f"memory/{number}.pdf",
         )
-        self._head = hashlib.sha256(f"{self._head} {entry.issued.sha256}".encode()).hexdigest()
+        paper = bytes.fromhex(entry.issued.sha256)
+        self._head = link(bytes.fromhex(self._head), leaf(canonical(passed.job)), paper).hex()
         self._note(entry, who=by, at=at, what="Issued")
         self._learn(passed.job, who=by, at=at)
         if entry.replaces:

@@ -152,7 +152,7 @@ def test_an_issued_job_keeps_its_paper(log):
     issued = issued_in(log)
     assert log.issued(issued.number) == issued
     assert issued.pack.job == log.load(issued.number)
-    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR)
+    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head="00" * 32)
     assert (issued.pages, len(issued.sha256)) == (3, 64)
 
 

@@ -11,6 +11,7 @@ from domain.sheets.sheet import (
     Note,
     Passage,
     ScheduleSheet,
+    Seal,
     Sheet,
     Signing,
     TextSheet,
@@ -56,6 +57,8 @@ def _texts_of(block: object) -> Iterator[str]:
             yield from (block.heading, block.text)
         case Banner():
             yield from (block.label, block.says, block.beneath)
+        case Seal():
+            yield from (block.heading, block.label)
         case Listing():
             yield from (block.heading, block.note)
             for row in block.rows:

@@ -183,6 +183,7 @@ def test_bookmarks_lead_to_every_sheet():
         "Circuit details, Board DB1",
         "Test results, Board DB1",
         "Guidance for recipients",
+        "Proof of this document",
     ]
 
 

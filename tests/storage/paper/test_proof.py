@@ -1,0 +1,160 @@
+"""What a pack can be checked by: its record inside, hashes on its last page, its seal, and that every value stands in its place."""
+
+import hashlib
+import json
+
+import pymupdf
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from domain.form_set import FormSet
+from domain.gate import Pack, issue
+from domain.job import Job, canonical
+from storage.paper import grid, pieces
+from storage.paper.paper_error import PaperError
+from storage.paper.pen import Pen
+from storage.paper.seal import Holds, holds, seal_of, sealed
+from storage.pdf import bind, bind_draft
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered, signed
+from tests.storage.paper.pages import Paper, issued
+
+BUILDS = {FormSet.EIC: complete_certificate, FormSet.MEIWC: complete_minor_works, FormSet.EICR: complete_report}
+MINOR_WORKS = issued(complete_minor_works()).pdf
+
+
+def _passed(job: Job) -> Pack:
+    pack = issue(job, by=INSPECTOR, at=AT, head="5e" * 32)
+    assert isinstance(pack, Pack), pack
+    return pack
+
+
+@pytest.mark.parametrize("form_set", FormSet)
+def test_a_pack_holds_its_record_and_tells_hash_seal_and_head_on_its_last_page(form_set: FormSet):
+    pack = _passed(BUILDS[form_set]())
+    paper = Paper(bind(pack))
+    record = canonical(pack.job)
+    assert paper.document.embfile_count() == 1
+    assert paper.document.embfile_get(0) == record
+    assert Job.model_validate_json(record) == pack.job
+    last = paper.pages[-1]
+    for line in (hashlib.sha256(record).hexdigest(), "5e" * 32, seal_of(paper.bound.pdf)):
+        assert line in last
+    assert holds(paper.bound.pdf) is Holds.YES
+
+
+def test_a_draft_holds_no_record_and_bears_no_seal():
+    draft = bind_draft(complete_certificate())
+    assert Paper(draft).document.embfile_count() == 0
+    assert holds(draft.pdf) is Holds.ABSENT
+
+
+def test_the_seal_is_the_hash_of_the_file_with_the_seal_as_zeros():
+    seal = seal_of(MINOR_WORKS)
+    start = MINOR_WORKS.index(b"% Ohmfolio seal")
+    end = MINOR_WORKS.index(b"]TJ\nET\nQ\n", start)
+    said, drawn, checksum = (
+        MINOR_WORKS.index(seal.encode(), start),
+        MINOR_WORKS.rindex(b"<", start, end) + 1,
+        end + len(b"]TJ\nET\nQ\n"),
+    )
+    zeroed = bytearray(MINOR_WORKS)
+    for at, length in ((said, 64), (drawn, 256), (checksum, 4)):
+        zeroed[at : at + length] = b"0" * length
+    assert hashlib.sha256(zeroed).hexdigest() == seal
+
+
+@given(at=st.integers(0, len(MINOR_WORKS) - 1), bit=st.integers(0, 7))
+@settings(max_examples=150, deadline=None)
+def test_one_bit_changed_anywhere_breaks_the_seal(at: int, bit: int):
+    changed = bytearray(MINOR_WORKS)
+    changed[at] ^= 1 << bit
+    assert holds(bytes(changed)) is not Holds.YES
+
+
+@given(end=st.integers(0, len(MINOR_WORKS) - 1), more=st.binary(min_size=1, max_size=40))
+@settings(max_examples=60, deadline=None)
+def test_bytes_taken_away_or_added_break_the_seal(end: int, more: bytes):
+    assert holds(MINOR_WORKS[:end]) is not Holds.YES
+    assert holds(MINOR_WORKS + more) is not Holds.YES
+    assert holds(more + MINOR_WORKS) is not Holds.YES
+
+
+def test_the_file_opens_without_repair_and_its_stored_seal_reads_as_a_page():
+    document = pymupdf.open(stream=MINOR_WORKS, filetype="pdf")
+    assert not document.is_repaired
+    assert seal_of(MINOR_WORKS) in document[-1].get_text()
+
+
+def test_a_file_without_a_place_for_the_seal_is_not_sealed():
+    with pytest.raises(PaperError, match="cannot be sealed"):
+        sealed(b"%PDF-1.7 nothing here")
+
+
+def test_other_heads_of_the_log_make_other_bytes_and_the_same_head_the_same():
+    job = complete_minor_works()
+    first, again = bind(_passed(job)), bind(_passed(job))
+    other = issue(job, by=INSPECTOR, at=AT)
+    assert isinstance(other, Pack)
+    assert first.pdf == again.pdf
+    assert bind(other).pdf != first.pdf
+
+
+class TestNotIssuedUnlessEveryValueStandsInItsPlace:
+    """The pages are spoilt on their way to the file, as a fault of ours would."""
+
+    def _is_refused(self, job: Job, named: str) -> None:
+        with pytest.raises(PaperError, match=named):
+            issued(job)
+
+    def test_a_value_left_out_of_a_schedule(self, monkeypatch):
+        write = Pen.write
+
+        def forgetful(pen, text, x, y, size, colour, *, bold=False):
+            if text != "0.31":
+                write(pen, text, x, y, size, colour, bold=bold)
+
+        job = signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
+        issued(job)
+        monkeypatch.setattr(Pen, "write", forgetful)
+        self._is_refused(job, "0.31.*Measured|0.31.*Zs")
+
+    def test_a_value_set_one_column_further(self, monkeypatch):
+        write = Pen.write_mid
+
+        def shifted(pen, text, x, y, size, colour, *, bold=False):
+            write(pen, text, x + 30 if text == "0.31" else x, y, size, colour, bold=bold)
+
+        job = signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
+        monkeypatch.setattr(Pen, "write_mid", shifted)
+        self._is_refused(job, "0.31")
+
+    def test_two_values_that_changed_places(self, monkeypatch):
+        cell_lines = grid.wrapped
+        job = signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
+        swap = {"0.31": "0.24", "0.24": "0.31"}
+        monkeypatch.setattr(
+            "storage.paper.grid.wrapped",
+            lambda text, *rest, **more: cell_lines(swap.get(text, text), *rest, **more),
+        )
+        self._is_refused(job, "0.31|0.24")
+
+    def test_a_name_that_markup_swallowed(self, monkeypatch):
+        monkeypatch.setattr(pieces, "esc", lambda text, *, multiline=False: text.replace("&", "").replace("<", ""))
+        job = signed(entered(complete_minor_works(sign=False), {"name": "Crake & Crake"}, section="client"))
+        self._is_refused(job, "Crake")
+
+    def test_a_letter_changed_for_another(self, monkeypatch):
+        write = Pen.write
+
+        def careless(pen, text, x, y, size, colour, *, bold=False):
+            write(pen, text.replace("Kitchen", "Kitchem"), x, y, size, colour, bold=bold)
+
+        job = entered(complete_certificate(sign=False), {"description": "Kitchen ring"}, board="b1", circuit="c2")
+        monkeypatch.setattr(Pen, "write", careless)
+        self._is_refused(signed(job), "Kitchen")
+
+
+def test_the_record_inside_is_json_with_sorted_keys_and_no_blanks():
+    record = Paper(issued(complete_minor_works())).document.embfile_get(0)
+    assert record == json.dumps(json.loads(record), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
