@@ -11,6 +11,7 @@ from domain.circuit import DETAIL_BOXES, Circuit
 from domain.commands import (
     AddBoard,
     AddCircuit,
+    CarryOver,
     Choose,
     ClearSnag,
     Command,
@@ -33,6 +34,7 @@ from domain.explanation import Explanation
 from domain.form_set import FormSet
 from domain.inspection.outcome import ItemOutcome, marks_for
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
+from domain.last_time.carrying import with_details
 from domain.observation import Observation
 from domain.seen import look_of
 from domain.signature import Signature
@@ -299,4 +301,5 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     Explain: _explain,
     Sign: _sign,
     Unsign: _unsign,
+    CarryOver: with_details,
 }

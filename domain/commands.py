@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from domain.board import Board
 from domain.choice.chosen import Chosen
 from domain.edition import Edition
 from domain.inspection.outcome import Mark
@@ -174,6 +175,24 @@ class Unsign(Value):
     role: Role
 
 
+class Carried(Value):
+    """A text carried over into a box of a section."""
+
+    section: str
+    box: str
+    text: Annotated[str, Field(max_length=PROSE_MAX)]
+
+
+class CarryOver(Value):
+    """Take details of an earlier paper over; readings, ticks and dates in it are left out."""
+
+    do: Literal["carry-over"] = "carry-over"
+    earlier: str
+    """Number of the earlier paper."""
+    boxes: tuple[Carried, ...] = ()
+    boards: tuple[Board, ...] = ()
+
+
 Command = Annotated[
     Enter
     | Choose
@@ -191,7 +210,8 @@ Command = Annotated[
     | Withdraw
     | Explain
     | Sign
-    | Unsign,
+    | Unsign
+    | CarryOver,
     Field(discriminator="do"),
 ]
 COMMAND: TypeAdapter[Command] = TypeAdapter(Command)

@@ -7,6 +7,7 @@ from domain.box import boxes_of, typed_in
 from domain.commands import (
     AddBoard,
     AddCircuit,
+    CarryOver,
     Choose,
     ClearSnag,
     Command,
@@ -126,6 +127,10 @@ def _unsigned(job: Job, command: Unsign) -> str:
     return f"Signature taken back: {command.role}"
 
 
+def _carried_over(job: Job, command: CarryOver) -> str:
+    return f"Details carried over from {command.earlier}; no readings"
+
+
 def _circuit(job: Job, board: str, circuit: str = "") -> str:
     return described(job, Place(section="boards", board=board, circuit=circuit))
 
@@ -148,4 +153,5 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Explain: _explained,
     Sign: _signed,
     Unsign: _unsigned,
+    CarryOver: _carried_over,
 }

@@ -28,6 +28,7 @@ from domain.form_set import FormSet
 from domain.inspection.checklist import items_for
 from domain.inspection.outcome import Mark
 from domain.job import SECTIONS, Job
+from domain.last_time.carrying import details_of
 from domain.observation import Code
 from domain.place import Place
 from domain.signature import Role, roles_for
@@ -51,6 +52,7 @@ def commands_for(job: Job) -> st.SearchStrategy[Command]:
         st.builds(Sign, role=st.sampled_from(roles_for(job.form_set)), name=st.just(INSPECTOR), at=st.just(AT)),
         st.builds(Unsign, role=st.sampled_from(list(Role))),
         st.builds(Enter, place=_places(job), text=TEXTS),
+        st.just(details_of(job)),
         _on_parts(job),
     )
 
