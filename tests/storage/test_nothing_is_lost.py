@@ -55,6 +55,23 @@ def acknowledged_until_killed(home, writer: str, after: int) -> list[str]:
     return heard.decode().splitlines()
 
 
+def acknowledged_until_hung_up(home, writer: str, after: int) -> list[str]:
+    """What a writer showed on its terminal before that was closed, some edits in."""
+    child, terminal = pty.fork()
+    if not child:
+        try:
+            write_and_acknowledge(home, writer, 1)
+        finally:
+            os._exit(1)
+    shown = b""
+    while shown.count(b"\n") < after:
+        shown += os.read(terminal, 4096)
+    os.close(terminal)
+    assert ended(child) in {-signal.SIGHUP, 1}
+    whole = shown[: shown.rindex(b"\n")].decode().splitlines()
+    return [line.strip() for line in whole]
+
+
 def assert_kept(home, acknowledged: list[str]) -> None:
     log = SqliteJobLog.open(home)
     kept = {
@@ -73,27 +90,15 @@ def test_a_killed_program_loses_nothing_it_acknowledged(home):
     chance = random.Random(7671)
     begin_jobs(home)
     acknowledged: list[str] = []
-    for writer in range(20):
-        acknowledged += acknowledged_until_killed(home, f"w{writer}", chance.randint(1, 30))
-    assert len(acknowledged) > 100
+    for writer in range(100):
+        acknowledged += acknowledged_until_killed(home, f"w{writer}", chance.randint(1, 12))
+    assert len(acknowledged) > 500
     assert_kept(home, acknowledged)
 
 
 def test_a_closed_terminal_loses_nothing_that_was_shown(home):
     begin_jobs(home)
-    child, terminal = pty.fork()
-    if not child:
-        try:
-            write_and_acknowledge(home, "w", 1)
-        finally:
-            os._exit(1)
-    shown = b""
-    while shown.count(b"\n") < 10:
-        shown += os.read(terminal, 4096)
-    os.close(terminal)
-    assert ended(child) in {-signal.SIGHUP, 1}
-    whole = shown[: shown.rindex(b"\n")].decode().splitlines()
-    assert_kept(home, [line.strip() for line in whole])
+    assert_kept(home, acknowledged_until_hung_up(home, "w", 10))
 
 
 def test_two_programs_writing_the_same_job_lose_nothing(home):
