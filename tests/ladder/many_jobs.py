@@ -64,7 +64,7 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         words = _write_jobs(connection, count, random.Random(seed))
         _write_words(connection, words)
         connection.execute("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
-        connection.execute("UPDATE device SET next_number = ?, next_op = ?", (count + 1, count + 1))
+        connection.execute("UPDATE device SET next_number = ?, next_op = ?", (count + 1, 2 * count + 2))
         for _, made in guards:
             connection.execute(made)
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
