@@ -24,7 +24,7 @@ def climbed(folder: Path, counts: list[int]) -> Iterator[str]:
     """The table, line by line, once every size is measured; then what was measured at one size only."""
     yield f"{datetime.now(UTC):%Y-%m-%d}, {os.cpu_count()} cores, {platform.machine()}, Python {platform.python_version()},"
     yield f"SQLite {sqlite3.sqlite_version}; load on the machine {', '.join(f'{each:.1f}' for each in os.getloadavg())}."
-    yield "Milliseconds, median / 95th percentile."
+    yield "Milliseconds: median / 95th percentile (95th percentile of the processor's own time, without waiting)."
     yield ""
     rungs: dict[int, dict[str, Times]] = {}
     after: list[str] = []
