@@ -33,7 +33,7 @@ def _three_phases(given: Given, u0: Limit, z: Decimal) -> Answer:
     balanced = worked_out(three_phase_balanced(u0.value, z))
     notes = (
         f"with √3 it is {balanced.value} A: {balanced.working}",
-        "doubling errs on the safe side and is usual on site",
+        "the doubled figure is the one recorded on site: with a neutral no thinner than a line it is never too low",
     )
     return worked_out(three_phase_doubled(u0.value, z, times), *balanced.sources, notes=notes)
 

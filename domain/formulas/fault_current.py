@@ -36,7 +36,7 @@ def three_phase_doubled(u0: Decimal, impedance: Decimal, times: Limit) -> Workin
 
 
 def three_phase_balanced(u0: Decimal, impedance: Decimal) -> Working | None:
-    """The current of a fault between all three lines, where the neutral is as thick as a line: √3 × U0 / Z."""
+    """The other figure quoted for three phases: √3 × U0 / Z, the nominal voltage between lines over the same loop."""
     if not measurable(u0, impedance):
         return None
     value = half_up(Decimal(3).sqrt() * u0 / impedance, _PLACES)

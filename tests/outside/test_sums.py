@@ -86,13 +86,6 @@ def test_a_tie_is_rounded_away_from_nought(value: str, printed: str) -> None:
     assert half_up(Decimal(value), 2) == Decimal(printed)
 
 
-# Source: √3, the true ratio of a bolted three-phase fault to the single-phase one; the trade doubles, which is safe.
-def test_doubling_the_single_phase_current_is_on_the_safe_side() -> None:
-    doubled = named_figure("fault_current", "three phases, times the single-phase figure", Edition.A2).value
-    assert doubled > Decimal(3).sqrt()
-    assert round(doubled / Decimal(3).sqrt() - 1, 3) == Decimal("0.155")
-
-
 # Source: ESQCR 2002 regulation 27: 230 V with +10 % and -6 %.
 def test_the_statutory_tolerance_of_the_supply() -> None:
     nominal, lowest, highest = (
