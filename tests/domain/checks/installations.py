@@ -18,7 +18,7 @@ def told(pattern: str, kind: str) -> list[dict[str, Any]]:
     return [entry for file in files for entry in tomllib.loads(file.read_text(encoding="utf-8")).get(kind, ())]
 
 
-INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations.toml", "installation")}
+INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations*.toml", "installation")}
 CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case")]
 
 
