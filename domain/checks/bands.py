@@ -1,6 +1,6 @@
 """How far a reading may be from what it should be before it is looked at again."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 
 from domain.edition import Edition
@@ -35,3 +35,8 @@ def about(expected: Decimal, edition: Edition) -> Callable[[Decimal], bool]:
     flat = look("a moved point fits within", edition).value
     share = look("a moved point fits within share", edition).value
     return lambda figure: abs(figure - expected) <= flat + share * expected
+
+
+def are_most(some: Sequence[object], of: Sequence[object], edition: Edition) -> bool:
+    """Several rows, and more than half of them: the cause is then looked for in what they share."""
+    return len(some) >= look("circuits that share a cause", edition).value and len(some) * 2 > len(of)

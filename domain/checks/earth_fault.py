@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
+from domain.checks.found import found
 from domain.checks.rcds import most_sensitive
-from domain.checks.system import is_public_voltage, is_tn
+from domain.checks.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.tabulated import Tabulated, tabulated_for, time_of
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
@@ -14,6 +15,7 @@ from domain.job import Job
 from domain.limits.disconnection import short_time_fixed_only
 from domain.limits.earth_fault import rcd_limit
 from domain.limits.limit import Limit
+from domain.place import Place
 from domain.reading import Meaning
 
 _CHECK = "earth-fault-loop"
@@ -22,7 +24,10 @@ _READ = {Meaning.VALUE, Meaning.OVER}
 
 def earth_fault_loop(job: Job) -> Iterator[Finding]:
     """Zs must be low enough for the device to open in time; the RCD may do it where the breaker cannot."""
-    for way in ways_in_use(job) if is_tn(job) else ():
+    if not is_tn(job):
+        return
+    yield from _other_voltage(job)
+    for way in ways_in_use(job):
         if way.circuit.zs.meaning not in _READ:
             continue
         tabulated = tabulated_for(job, way)
@@ -115,16 +120,24 @@ def _laxer(way: Way, permitted: Decimal, tabulated: Tabulated) -> Finding:
 
 def _unknown(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
-    if not circuit.device_standard.strip() or circuit.rating.figure is None:
+    if not circuit.device_standard.strip() or circuit.rating.figure is None or not is_public_voltage(job):
         return
     words = (circuit.device_standard.strip(), circuit.device_type.strip(), f"{circuit.rating.shown} A")
     device = " ".join(word for word in words if word)
-    is_public = is_public_voltage(job)
-    why = "the tables hold no row for it" if is_public else "the tables hold for the public voltage only"
-    yield Finding(
-        check=_CHECK,
-        place=way.at("zs"),
-        severity=Severity.NOTE,
-        measured=f"{circuit.zs.shown} Ω",
-        says=f"No limit known for {device}: {why}. Type the maximum permitted Zs from the design or the maker",
+    says = (
+        f"No limit known for {device}: the tables hold no row for it. Type the maximum permitted Zs from the design or "
+        "the maker"
     )
+    yield found(job, _CHECK, way.at("zs"), Severity.NOTE, says)
+
+
+def _other_voltage(job: Job) -> Iterator[Finding]:
+    """Said once: it is the same for every circuit."""
+    if is_public_voltage(job) or not any(way.circuit.zs.meaning in _READ for way in ways_in_use(job)):
+        return
+    says = (
+        f"U0 is typed as {job.supply.voltage_to_earth.shown} V, but the tables of Zs hold for the public voltage only, so "
+        "no limit is known for any circuit. Correct U0, or type the maximum permitted Zs of each circuit from the design"
+    )
+    place = Place(section="supply", box="voltage_to_earth")
+    yield found(job, _CHECK, place, Severity.ASK if is_over_public_voltage(job) else Severity.NOTE, says)

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from domain.board import Board
 from domain.checks.cables import millivolts
+from domain.checks.uses import use_of
 from domain.checks.ways import Way, is_at_origin
 from domain.circuit import Circuit
 from domain.edition import Edition
@@ -97,10 +98,27 @@ def load_of(way: Way, edition: Edition) -> Decimal | None:
     )
 
 
+def run_of(way: Way, edition: Edition) -> Decimal | None:
+    """The metres that the whole load flows over, as if it stood at the end of them.
+
+    Half of a lighting run, whose load is spread along it; a quarter of a ring, which shares its load between two
+    halves of half the length; all of any other run.
+    """
+    length = way.circuit.length.figure
+    if length is None or way.circuit.is_ring:
+        return None if length is None else length / 4
+    if use_of(way.circuit).lights:
+        return (
+            length
+            * named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition).value
+        )
+    return length
+
+
 def expected_drop(way: Way, edition: Edition) -> Working | None:
-    """Voltage drop with the load at the far end; a ring shares it between two halves of half the length."""
-    figure, load, length = millivolts(way, edition), load_of(way, edition), way.circuit.length.figure
-    if figure is None or load is None or length is None:
+    """Voltage drop with the load of `load_of` over the length of `run_of`."""
+    figure, load, run = millivolts(way, edition), load_of(way, edition), run_of(way, edition)
+    if figure is None or load is None or run is None:
         return None
-    found = voltage_drop(figure.value, load, length / 4 if way.circuit.is_ring else length)
+    found = voltage_drop(figure.value, load, run)
     return found.model_copy(update={"source": figure.source}) if found else None

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from domain.board import Board
-from domain.checks.bands import about, look
+from domain.checks.bands import about, are_most, look
 from domain.checks.expected import impedance_before
 from domain.checks.slips import did_you_mean
 from domain.checks.system import is_tt
@@ -17,7 +17,6 @@ from domain.place import Place
 from domain.reading import Reading
 
 _CHECK = "external-impedance"
-_SEVERAL = 3
 
 
 def external_impedance(job: Job) -> Iterator[Finding]:
@@ -61,7 +60,7 @@ def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
 def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> Iterator[Finding]:
     """Where most circuits read below it, it is the figure before them that is asked about."""
     before, name = impedance_before(job, board)
-    if len(below) < _SEVERAL or len(below) * 2 <= read:
+    if not are_most(below, range(read), job.edition):
         yield from below
         return
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")

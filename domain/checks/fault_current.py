@@ -37,6 +37,8 @@ class Loop(NamedTuple):
     """Ipf is then the current of all three, about twice that of one."""
     seconded: Decimal | None = None
     """Ipf as it was read on the other side of the main switch."""
+    z_seconded: Decimal | None = None
+    """The impedance as it was read there."""
 
 
 def fault_current_fits(job: Job) -> Iterator[Finding]:
@@ -44,13 +46,15 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
     supply = job.supply
     three = "3-phase" in supply.live_conductors
     if _ENQUIRY not in {supply.ipf_by, supply.ze_by}:
-        loop = Loop(supply.ipf, supply.ze, "Ze", supply.system.strip().upper() == _PME, three, _at_origin(job))
+        first = next((board for board in job.boards if is_at_origin(job, board)), None)
+        is_close = supply.system.strip().upper() == _PME
+        seconds = (first.ipf.figure, first.zs.figure) if first else (None, None)
+        loop = Loop(supply.ipf, supply.ze, "Ze", is_close, three, *seconds)
         yield from _judged(job, Place(section="supply", box="ipf"), loop)
     for board in job.boards:
-        other = supply.ipf.figure if is_at_origin(job, board) else None
-        loop = Loop(
-            board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=board.phases.strip() == "3", seconded=other
-        )
+        ipf, z = (supply.ipf.figure, supply.ze.figure) if is_at_origin(job, board) else (None, None)
+        is_three = board.phases.strip() == "3"
+        loop = Loop(board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=is_three, seconded=ipf, z_seconded=z)
         yield from _judged(job, board_place(board, "ipf"), loop)
 
 
@@ -64,7 +68,8 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     if not is_short and (high is None or ipf - _half_step(ipf) <= high):
         return
     working = fault_current(u0, z)
-    expected = f"about {half_up(working.value / _KILO, 2)} kA"
+    in_kilo = half_up(working.value / _KILO, 2)
+    expected = f"about {in_kilo} kA" if in_kilo else f"about {half_up(working.value, 1)} A"
     slip = _slip(job, working, loop, u0.value)
     least = "it is the larger of the two currents, so at least " if is_short else ""
     yield Finding(
@@ -79,14 +84,11 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     )
 
 
-def _at_origin(job: Job) -> Decimal | None:
-    return next((board.ipf.figure for board in job.boards if is_at_origin(job, board)), None)
-
-
 def _slip(job: Job, working: Working, loop: Loop, u0: Decimal) -> str:
-    """Where another reading seconds Ipf, it is the impedance whose point may have moved."""
-    ipf = loop.ipf.figure
-    if ipf is not None and loop.seconded is not None and about(loop.seconded, job.edition)(ipf):
+    """Where another reading seconds Ipf alone, it is the impedance whose point may have moved."""
+    ipf, z = loop.ipf.figure, loop.z.figure
+    z_stands = z is not None and loop.z_seconded is not None and about(loop.z_seconded, job.edition)(z)
+    if ipf is not None and not z_stands and loop.seconded is not None and about(loop.seconded, job.edition)(ipf):
         slip = did_you_mean(loop.z, "Ω", about(u0 / ipf / _KILO, job.edition))
         return f"For {loop.name}: {slip[0].lower()}{slip[1:]}" if slip else ""
     usual = _usual(job, working, loop)

@@ -1,99 +1,131 @@
 """Zs against the sum of its parts: what lies before the circuit, and R1+R2."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from typing import NamedTuple
 
-from domain.checks.bands import about, look, loop_margin
+from domain.board import Board
+from domain.checks.bands import about, are_most, look, loop_margin
 from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.expected import impedance_before
-from domain.checks.slips import did_you_mean
+from domain.checks.found import found
+from domain.checks.slips import did_you_mean, meant
 from domain.checks.system import is_tt
-from domain.checks.ways import Way, ways_in_use
+from domain.checks.ways import Way, board_place, numbers_of, ways_in_use
 from domain.finding import Finding, Severity
 from domain.formulas.loop import zs as sum_of
+from domain.formulas.rounding import written
 from domain.job import Job
-from domain.limits.source import Source
+from domain.place import Place
 from domain.reading import Reading
 
 _CHECK = "loop-adds-up"
 
 
+class Misfit(NamedTuple):
+    """A circuit whose Zs and parts are too far apart, as figures."""
+
+    way: Way
+    total: Decimal
+    apart: Decimal
+    margin: Decimal
+    is_higher: bool
+    box: str
+    """Which of the readings is asked about."""
+    slip: str
+    """What it may have been meant to be; "" where no moved point fits."""
+
+
 def loop_adds_up(job: Job) -> Iterator[Finding]:
     """Zs is about Ze or Zdb + R1+R2. More asks for the joints, less for parallel paths, either for the decimal point."""
+    ways: dict[str, list[Way]] = {board.id: [] for board in job.boards}
     for way in ways_in_use(job):
-        yield from _part_and_whole(way)
-        before, name = impedance_before(job, way.board)
+        yield from _part_and_whole(job, way)
+        ways[way.board.id].append(way)
+    for board in job.boards:
+        before, name = impedance_before(job, board)
         if before.figure is not None and before.figure > 0:
-            yield from _against_parts(job, way, before.figure, name)
+            yield from _on_a_board(job, board, ways[board.id], before, name)
 
 
-def _part_and_whole(way: Way) -> Iterator[Finding]:
+def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
     whole, part = way.circuit.r1_r2, way.circuit.r2
     if whole.figure is not None and part.figure is not None and part.figure >= whole.figure > 0:
         says = f"R2 {part.shown} Ω is a part of R1+R2 {whole.shown} Ω and must be less"
-        yield _finding(way, "r2", part, f"under {whole.shown} Ω", says)
+        yield found(job, _CHECK, way.at("r2"), Severity.ASK, says, limit=f"under {whole.shown} Ω")
 
 
-def _against_parts(job: Job, way: Way, before: Decimal, name: str) -> Iterator[Finding]:
-    zs, inside = way.circuit.zs, way.circuit.r1_r2
-    if zs.figure is None or inside.figure is None or inside.figure <= 0 or zs.figure < before:
+def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, name: str) -> Iterator[Finding]:
+    """Where most circuits misfit the same way, it is the figure before them that is asked about, once."""
+    assert before.figure is not None
+    read = [way for way in ways if way.circuit.zs.figure is not None and (way.circuit.r1_r2.figure or 0) > 0]
+    if are_most([way for way in read if (way.circuit.zs.figure or 0) < before.figure], read, job.edition):
         return
-    total = before + inside.figure
-    is_higher = zs.figure > total
-    by_rcd = is_higher and bool(way.rcds)
-    apart = abs(zs.figure - total)
-    if apart <= loop_margin(total, job.edition, on_tt=is_tt(job)):
+    misfits = [misfit for way in read if (misfit := _misfit(job, way, before.figure))]
+    higher = [misfit for misfit in misfits if misfit.is_higher]
+    if not are_most(higher, read, job.edition):
+        yield from (_asked(job, misfit, before.figure, name) for misfit in misfits)
         return
-    box, reading, slip = _slip(job, way, before, total)
-    margin = loop_margin(total, job.edition, by_rcd=by_rcd and not slip, on_tt=is_tt(job))
-    if apart <= margin:
-        return
-    severity = Severity.ASK
-    if not slip and not is_higher and runs_in_earthed_metal(way.circuit):
-        severity = Severity.NOTE
-    more = "more" if is_higher else "less"
+    least = min(misfit.apart for misfit in higher)
+    place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
     says = (
-        f"Zs {zs.shown} Ω is {apart} Ω {more} than {name} and R1+R2 together, "
-        f"{sum_of(before, inside.figure).sum}; up to {margin} Ω is put down to measuring"
-        f"{' through an RCD' if by_rcd and not slip else ''}. {slip or _why(is_higher=is_higher)}"
+        f"On {numbers_of([misfit.way for misfit in higher])} of {board.name} Zs is more than {name} {before.shown} Ω and "
+        f"R1+R2 together, by {least} Ω and more. {_before_meant(job, before, higher)}"
+    )
+    yield found(job, _CHECK, place, Severity.ASK, says, measured=f"{before.shown} Ω")
+
+
+def _before_meant(job: Job, before: Reading, higher: Sequence[Misfit]) -> str:
+    """What the figure before the circuits would be, to make most of them fit."""
+    lefts = sorted(misfit.total + misfit.apart - (misfit.way.circuit.r1_r2.figure or 0) for misfit in higher)
+    slip = did_you_mean(before, "Ω", about(lefts[len(lefts) // 2], job.edition))
+    return slip or "Is that figure wrong, or a joint before the circuits loose?"
+
+
+def _misfit(job: Job, way: Way, before: Decimal) -> Misfit | None:
+    zs, inside = way.circuit.zs.figure, way.circuit.r1_r2.figure
+    if zs is None or inside is None or zs < before:
+        return None
+    total = before + inside
+    apart, is_higher = abs(zs - total), zs > total
+    if apart <= loop_margin(total, job.edition, on_tt=is_tt(job)):
+        return None
+    box, slip = _slip(job, way, before, total)
+    by_rcd = is_higher and not slip and bool(way.rcds)
+    margin = loop_margin(total, job.edition, by_rcd=by_rcd, on_tt=is_tt(job))
+    return Misfit(way, total, apart, margin, is_higher, box, slip) if apart > margin else None
+
+
+def _asked(job: Job, misfit: Misfit, before: Decimal, name: str) -> Finding:
+    way = misfit.way
+    zs, inside = way.circuit.zs, way.circuit.r1_r2
+    assert inside.figure is not None
+    by_rcd = misfit.is_higher and not misfit.slip and bool(way.rcds)
+    severity = Severity.ASK
+    if not misfit.slip and not misfit.is_higher and runs_in_earthed_metal(way.circuit):
+        severity = Severity.NOTE
+    says = (
+        f"Zs {zs.shown} Ω is {misfit.apart} Ω {'more' if misfit.is_higher else 'less'} than {name} and R1+R2 together, "
+        f"{sum_of(before, inside.figure).sum}; up to {misfit.margin} Ω is put down to measuring"
+        f"{' through an RCD' if by_rcd else ''}. {misfit.slip or _why(is_higher=misfit.is_higher)}"
     )
     source = look("Zs and its parts, apart by", job.edition).source
-    yield _finding(way, box, reading, f"{total} ± {margin} Ω", says, source, severity=severity)
+    limit = f"{misfit.total} ± {misfit.margin} Ω"
+    return found(job, _CHECK, way.at(misfit.box), severity, says, limit=limit, source=source)
 
 
-def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, Reading, str]:
-    """The reading whose point may have slipped, and what it would have been. On TT, R1+R2 is lost in the scatter."""
+def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str]:
+    """The reading whose point may have slipped: the one that fits the closer, moved. On TT, R1+R2 is lost in the scatter."""
     zs, inside = way.circuit.zs, way.circuit.r1_r2
-    if slip := did_you_mean(zs, "Ω", about(total, job.edition)):
-        return "zs", zs, slip
     left = zs.figure - before if zs.figure is not None else Decimal(0)
-    if left > 0 and not is_tt(job) and (slip := did_you_mean(inside, "Ω", about(left, job.edition))):
-        return "r1_r2", inside, f"For R1+R2: {slip[0].lower()}{slip[1:]}"
-    return "zs", zs, ""
+    whole = meant(zs, about(total, job.edition))
+    part = meant(inside, about(left, job.edition)) if left > 0 and not is_tt(job) else None
+    if part is not None and (whole is None or abs(part - left) / left < abs(whole - total) / total):
+        return "r1_r2", f"For R1+R2: did you mean {written(part)} Ω?"
+    return "zs", f"Did you mean {written(whole)} Ω?" if whole is not None else ""
 
 
 def _why(*, is_higher: bool) -> str:
     if is_higher:
         return "Is a joint loose, or one of the figures wrong?"
     return "Parallel earth paths can do that; otherwise one of the figures is wrong"
-
-
-def _finding(
-    way: Way,
-    box: str,
-    reading: Reading,
-    limit: str,
-    says: str,
-    source: Source | None = None,
-    *,
-    severity: Severity = Severity.ASK,
-) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at(box),
-        severity=severity,
-        measured=f"{reading.shown} Ω",
-        limit=limit,
-        source=source,
-        says=says,
-    )

@@ -5,7 +5,6 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from domain.checks.cables import is_flat
 from domain.checks.expected import voltage_to_earth
 from domain.checks.severities import shortfall
 from domain.checks.sizes_made import is_a_size
@@ -27,6 +26,10 @@ _OWN_COPPER = {"A", "B", "C", "D", "E", ""}
 """Wiring whose cpc, where a size is given, is a copper conductor; armour and sheaths go by other tables."""
 _SHEATHED = "A"
 _INSULATION = "70 °C thermoplastic in cable, up to 300 mm²"
+
+
+_PATHS = {True: 2, False: 1}
+"""The cpc of a ring carries the fault by both its legs."""
 
 
 class Fault(NamedTuple):
@@ -71,7 +74,7 @@ def by_table(line: Decimal, edition: Edition) -> Limit:
 def _by_the_equation(job: Job, way: Way, cpc: Decimal, tabulated: Limit) -> Iterator[Finding]:
     fault = _fault(job, way)
     k = table("k_values", job.edition).limit("k", "copper", _INSULATION)
-    if fault is None or k is None or carries(cpc, fault.current, fault.time, k.value):
+    if fault is None or k is None or carries(cpc * _PATHS[way.circuit.is_ring], fault.current, fault.time, k.value):
         return
     working = least_csa(fault.current, fault.time, k.value)
     if working is None:
@@ -88,8 +91,8 @@ def _by_the_equation(job: Job, way: Way, cpc: Decimal, tabulated: Limit) -> Iter
 def _fault(job: Job, way: Way) -> Fault | None:
     """What the cpc has to carry; None where the device, or Zs, is not known well enough to say.
 
-    The cables flat twin and earth is made in are used with breakers without a further sum, which is common
-    practice: a breaker that trips at once lets through less than the equation says for a tenth of a second.
+    A cpc as large as flat twin and earth has for its line is used with breakers without a further sum, which is
+    common practice: a breaker that trips at once lets through less than the equation says for a tenth of a second.
     """
     circuit = way.circuit
     zs, rating, standard = circuit.zs.figure, circuit.rating.figure, standard_in(circuit.device_standard)
@@ -101,8 +104,15 @@ def _fault(job: Job, way: Way) -> Fault | None:
         shortest = named_figure("adiabatic_scope", "maker's I²t below", job.edition).value
         if multiple is None or flows < multiple.value * rating:
             return None
-        return Fault(multiple.value * rating if is_flat(way, job.edition) else flows, shortest, is_longest=True)
+        return Fault(multiple.value * rating if _is_usual(way, job.edition) else flows, shortest, is_longest=True)
     return _through_a_fuse(job, way, flows)
+
+
+def _is_usual(way: Way, edition: Edition) -> bool:
+    """The cpc is at least the one that flat twin and earth of the same line conductor is made with."""
+    line, cpc = way.circuit.live_csa.figure, way.circuit.cpc_csa.figure
+    made = (row.figures for row in table("r1_r2", edition).rows if "made_as" in row.texts)
+    return any(row["line"].value == line and cpc is not None and row["cpc"].value <= cpc for row in made)
 
 
 def _through_a_fuse(job: Job, way: Way, flows: Decimal) -> Fault | None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from domain.checks.uses import use_of
-from domain.checks.ways import Way, ways_in_use
+from domain.checks.ways import Way, numbers_of, ways_in_use
 from domain.finding import Finding, Severity
 from domain.form_set import FormSet
 from domain.job import Job
@@ -60,8 +60,7 @@ def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
 
 
 def _noted(ways: list[Way], source: Source) -> Finding:
-    numbers = ", ".join(way.circuit.number.strip() or "without a number" for way in ways)
-    which = f"circuit {numbers} has an RCD" if len(ways) == 1 else f"circuits {numbers} have RCDs"
+    which = f"{numbers_of(ways)} {'has an RCD' if len(ways) == 1 else 'have RCDs'}"
     says = (
         f"On {ways[0].board.name} {which} of type AC, which does not see direct current; since 2022 it is for fixed "
         "equipment known to have none"

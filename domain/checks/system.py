@@ -1,5 +1,7 @@
 """The system of earthing and the voltage a job declares."""
 
+from decimal import Decimal
+
 from domain.job import Job
 from domain.limits.loader import named_figure
 
@@ -17,7 +19,14 @@ def is_tt(job: Job) -> bool:
 def is_public_voltage(job: Job) -> bool:
     """The tables hold for the public voltage; a typed U0 within its tolerance means that voltage."""
     u0 = job.supply.voltage_to_earth.figure
-    lowest, highest = (
-        named_figure("supply_voltage", f"{end}, line to earth", job.edition).value for end in ("lowest", "highest")
-    )
-    return u0 is None or lowest <= u0 <= highest
+    return u0 is None or (_end(job, "lowest") <= u0 and not is_over_public_voltage(job))
+
+
+def is_over_public_voltage(job: Job) -> bool:
+    """More than any public supply has from line to earth; often that between lines, in the wrong box."""
+    u0 = job.supply.voltage_to_earth.figure
+    return u0 is not None and u0 > _end(job, "highest")
+
+
+def _end(job: Job, end: str) -> Decimal:
+    return named_figure("supply_voltage", f"{end}, line to earth", job.edition).value

@@ -23,7 +23,10 @@ _DWELLING = re.compile(
     r"domestic|dwelling|household|residential|\b(?:house|flat|apartment|bungalow|cottage|maisonette|home)s?\b|\bhmo\b",
     re.I,
 )
-_NOT_A_HOUSEHOLD = re.compile(r"public house|\bcare\b|nursing|hotel|hostel|guest ?house|hospital", re.I)
+_NOT_A_HOUSEHOLD = re.compile(
+    r"common parts?\b|communal|landlord.?s? (?:supply|services)|public house|\bcare\b|nursing|hotel|hostel|guest ?house|hospital",
+    re.I,
+)
 _EXTRA_LOW = re.compile(r"\b(?:selv|pelv|elv)\b|\b(?:12|24|48) ?v\b", re.I)
 _SHARED_LIVING = re.compile(
     r"\bhmo\b|multiple occup|student|\bcare home|\bhigher[- ]risk residential|\bhigh[- ]rise", re.I

@@ -5,7 +5,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from domain.checks.cables import has_three_phases, millivolts
-from domain.checks.expected import expected_drop, load_of
+from domain.checks.expected import expected_drop, load_of, run_of
 from domain.checks.uses import use_of
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
@@ -23,10 +23,9 @@ def volt_drop(job: Job) -> Iterator[Finding]:
     """A note where the drop with the full rating at the far end passes the share the standard allows."""
     for way in ways_in_use(job):
         figure, length = millivolts(way, job.edition), way.circuit.length.figure
-        load = load_of(way, job.edition)
-        if figure is None or load is None or length is None or not measurable(load, length):
+        load, run = load_of(way, job.edition), run_of(way, job.edition)
+        if figure is None or load is None or length is None or run is None or not measurable(load, length):
             continue
-        run = length / 4 if way.circuit.is_ring else length
         use, three = use_of(way.circuit), has_three_phases(way)
         highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
         if exact_drop(figure.value, load, run) > highest:
@@ -48,13 +47,19 @@ def highest_for(length: Decimal, edition: Edition, *, is_lighting: bool, three_p
     return highest_drop(nominal, share, length, beyond, by_the_metre, most)
 
 
+def _where(way: Way) -> str:
+    if way.circuit.is_ring:
+        return "at the middle"
+    return "spread along the run" if use_of(way.circuit).lights else "at the far end"
+
+
 def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Finding]:
     working = expected_drop(way, job.edition)
     if working is None:
         return
     kind = "lighting" if use_of(way.circuit).lights else "other uses"
     says = (
-        f"Loaded to {written(load)} A at {'the middle' if way.circuit.is_ring else 'the far end'}, "
+        f"Loaded to {written(load)} A {_where(way)}, "
         f"{way.circuit.length.shown} m would drop {working.sum}; "
         f"{written(half_up(highest, _PLACES))} V is the most for {kind}. Is the load less, or nearer?"
     )

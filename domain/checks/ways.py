@@ -1,7 +1,7 @@
 """The circuits of a job as the checks walk them: which of them feed another board, and what stands before them."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from domain.board import Board
@@ -53,6 +53,14 @@ def ways_in_use(job: Job) -> Iterator[Way]:
             if not circuit.is_spare:
                 feeds_a_board = circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description))
                 yield Way(board, circuit, feeds_a_board, rcds)
+
+
+def numbers_of(ways: Sequence[Way]) -> str:
+    """The circuits by their numbers, to stand in a sentence: `circuits 1, 2 and 5`."""
+    numbers = [way.circuit.number.strip() or "without a number" for way in ways]
+    if len(numbers) == 1:
+        return f"circuit {numbers[0]}"
+    return f"circuits {', '.join(numbers[:-1])} and {numbers[-1]}"
 
 
 def board_place(board: Board, box: str) -> Place:

@@ -55,5 +55,5 @@ def test_the_table_holds_the_ratings_of_the_standard() -> None:
     ratings = {
         letter: [str(row.figures["rating"].value) for row in ROWS if row.texts["type"] == letter] for letter in "BCD"
     }
-    usual = ["6", "10", "16", "20", "25", "32", "40", "50", "63", "80", "100", "125"]
+    usual = ["6", "10", "16", "20", "25", "32", "40", "45", "50", "63", "80", "100", "125"]
     assert ratings == {"B": ["3", *usual], "C": usual, "D": usual}

@@ -55,4 +55,4 @@ def test_a_board_fed_from_another_has_no_such_rating() -> None:
 def test_the_supplys_figure_stands_in_at_the_origin_while_the_board_has_none() -> None:
     made = job(supply=BARE_SUPPLY | {"ipf": "7"}, board={"ipf": ""})
     (finding,) = found(made, "breaking_capacity")
-    assert finding.says == "7 kA at DB1 is over 6 kA, what the device can break"
+    assert finding.says.startswith("7 kA at DB1 is over 6 kA, what the device can break. ")

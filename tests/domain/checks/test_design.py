@@ -146,8 +146,8 @@ def test_small_bonding_is_a_note_on_a_report_and_no_matter_of_minor_works() -> N
     [
         ({"length": "39"}, "passes"),
         ({"length": "40"}, "note"),
-        ({"length": "23", "description": "Lights"}, "passes"),
-        ({"length": "24", "description": "Lights"}, "note"),
+        ({"length": "47", "description": "Lights"}, "passes"),
+        ({"length": "48", "description": "Lights"}, "note"),
         (RING | {"length": "98", "r1_r2": ""}, "passes"),
         (RING | {"length": "99", "r1_r2": ""}, "note"),
         ({"length": "39", "wiring": "F"}, "passes"),

@@ -126,7 +126,7 @@ def test_the_type_suits_what_the_circuit_feeds(changes: dict[str, str], form_set
 def test_older_rcds_of_type_ac_are_noted_once_for_a_board() -> None:
     made = job(*[RCD_30 | {"rcd_type": "AC"}] * 3, form_set="EICR")
     (finding,) = found(made, "rcd_type", check="rcd-kind")
-    assert "On DB1 circuits 1, 2, 3 have RCDs of type AC" in finding.says
+    assert "On DB1 circuits 1, 2 and 3 have RCDs of type AC" in finding.says
 
 
 @pytest.mark.parametrize(
