@@ -118,6 +118,14 @@ KEYS: tuple[Key, ...] = (
     Key("redo", "ctrl+v", "redo", "Redo", "Does again what you took back last.", foot=False),
     Key("trail", "f10", "trail", "Trail", "Lists who changed what in this job, and when.", foot=False),
     Key(
+        "last-time",
+        "f11",
+        "last_time",
+        "Last time",
+        "Lays what was found at this address before beside what is found now.",
+        foot=False,
+    ),
+    Key(
         "next-open", "ctrl+g", "next_open", "Next open", "Goes to the next thing that keeps this job from being issued."
     ),
     # Questions, lists and pages of text
@@ -193,9 +201,7 @@ KEYS: tuple[Key, ...] = (
         "Keep, go on",
         "Keeps the entry and goes on to the next box that is needed: across the circuit, or down the column.",
     ),
-    Key(
-        "grid-way", "ctrl+t,f11", "way", "Turn Enter", "Turns the way Enter goes on: across or down. The head shows it."
-    ),
+    Key("grid-way", "ctrl+t", "way", "Turn Enter", "Turns the way Enter goes on: across or down. The head shows it."),
     Key("grid-right", "right", "right", "Right", "Keeps the entry and goes right.", foot=False),
     Key("grid-left", "left", "left", "Left", "Keeps the entry and goes left.", foot=False),
     Key("grid-first", "home", "first", "First", "Goes to the first box of the circuit.", foot=False),
@@ -271,6 +277,22 @@ KEYS: tuple[Key, ...] = (
         "Registers",
         "Opens the registers: people, firms, clients, premises and instruments.",
     ),
+    # The last time
+    Key("last-open", "enter,ctrl+j", "open", "Readings", "Shows every reading then and now, with its trend."),
+    Key("last-confirm", "y,Y", "confirm", "Same circuit", "Says that the two circuits side by side are the same."),
+    Key("last-all", "a,A", "confirm_all", "All the same", "Says so of every pair shown, after a question.", foot=False),
+    Key("last-match", "m,M", "match", "Another", "Picks the circuit it was, or none, where another is shown."),
+    Key("last-older", "right,o,O", "turn(1)", "Older visit", "Goes to the visit before that."),
+    Key("last-newer", "left,n,N", "turn(-1)", "Newer visit", "Goes to the visit after that.", foot=False),
+    Key(
+        "last-carry",
+        "c,C",
+        "carry_over",
+        "Carry over",
+        "Takes supply, boards, wiring and devices over into this job, after a question; never a reading.",
+    ),
+    Key("last-link", "l,L", "link", "Link", "Lays an earlier paper beside this job by its number.", foot=False),
+    Key("match-take", "enter,ctrl+j", "take", "It was this", "Takes the circuit under the cursor as the one it was."),
     # The registers
     Key("register-next", "right,tab", "turn(1)", "Next register", "Goes to the next register."),
     Key("register-before", "left,shift+tab", "turn(-1)", "Register before", "Goes to the register before.", foot=False),

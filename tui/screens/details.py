@@ -7,9 +7,11 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.commands import Enter
+from domain.dates import written
 from domain.gate import Standing
 from domain.job import SECTION_TITLES, Job, sections_for
 from domain.job_log import JobLogError
+from domain.last_time.history import last_time
 from domain.place import Place
 from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, kind_at
@@ -56,6 +58,16 @@ class DetailsScreen(BoxScreen):
     def go_to(self, place: Place) -> None:
         self.entering.go_to(place)
 
+    def on_mount(self) -> None:
+        super().on_mount()
+        self._say_if_known()
+
+    def keep(self, place: Place, text: str) -> bool:
+        kept = super().keep(place, text)
+        if kept and place.section == "premises" and place.box in {"address", "postcode"}:
+            self._say_if_known()
+        return kept
+
     def aside(self, view: BoxView | None, entry: OpenEntry | None) -> str:
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
@@ -72,6 +84,16 @@ class DetailsScreen(BoxScreen):
                 self._fill(view.place, known[0])
             else:
                 self.ohmfolio.push_screen(RegisterPickScreen(kind, lambda picked: self._fill(view.place, picked)))
+
+    def _say_if_known(self) -> None:
+        """An address that the log knows has a last time."""
+        try:
+            before = last_time(self.ohmfolio.desk.log, self.job) if self.job and not self.job.issued else None
+        except JobLogError:
+            return
+        if before:
+            when = f" of {written(before.visit.on)}" if before.visit.on else ""
+            self.say(f"{before.visit.number}{when} was at this address; F11 lays it beside this job")
 
     def _known(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[Kept, ...]:
         kind = kind_at(view.place) if view else None

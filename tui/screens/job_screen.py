@@ -12,6 +12,7 @@ from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
 from tui.keys import bindings
+from tui.screens.last_time import LastTimeScreen
 from tui.screens.open_job import OpenJob
 from tui.steps import Step, step_of
 from tui.widgets.job_bar import JobBar
@@ -30,6 +31,7 @@ JOB_KEYS = bindings(
     "undo",
     "redo",
     "trail",
+    "last-time",
     "next-open",
     "leave",
 )
@@ -122,6 +124,11 @@ class JobScreen(OpenJob):
         """Back to the list of jobs."""
         if self.commit_open_entry():
             self.ohmfolio.pop_screen()
+
+    def action_last_time(self) -> None:
+        """What was found here before."""
+        if self.job and self.commit_open_entry():
+            self.ohmfolio.push_screen(LastTimeScreen(self.job, self.do))
 
     def action_next_open(self) -> None:
         """On to the next thing that keeps the job back, from where the cursor is."""

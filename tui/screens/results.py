@@ -3,8 +3,14 @@
 from typing import ClassVar
 
 from domain.circuit import RESULT_BOXES
+from domain.dates import written
+from domain.job_log import JobLogError
+from domain.last_time.history import LastTime, last_time
+from domain.place import Place
 from tui.screens.table_screen import TableScreen
 from tui.steps import Step
+from tui.widgets.box_view import BoxView
+from tui.widgets.open_entry import OpenEntry
 
 
 class ResultsScreen(TableScreen):
@@ -22,3 +28,33 @@ class ResultsScreen(TableScreen):
         "first. Live tests are for competent persons only, on a supply they have made sure of. The current edition of "
         "BS 7671, the safe isolation procedure of your firm and the instrument's own manual come before this program."
     )
+
+    def __init__(self, number: str, place: Place | None = None) -> None:
+        super().__init__(number, place)
+        self._before: LastTime | None = None
+
+    def on_mount(self) -> None:
+        self._remember()
+        super().on_mount()
+
+    def on_screen_resume(self) -> None:
+        """Circuits may have been matched otherwise meanwhile."""
+        self._remember()
+        super().on_screen_resume()
+        self._speak()
+
+    def aside(self, view: BoxView | None, entry: OpenEntry | None) -> str:  # noqa: ARG002
+        if view is None or self.job is None or self._before is None:
+            return ""
+        reading = self._before.reading(self.job, view.place)
+        visit = self._before.visit
+        when = written(visit.on) if visit.on else visit.number
+        return f"Last time, {when}: {reading.shown} {view.box.unit}".rstrip() if reading else ""
+
+    def _remember(self) -> None:
+        log = self.ohmfolio.desk.log
+        try:
+            job = log.load(self.number)
+            self._before = last_time(log, job) if job else None
+        except JobLogError:
+            self._before = None

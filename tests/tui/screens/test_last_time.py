@@ -1,0 +1,72 @@
+"""The last time on the screen: asked about, matched by hand, and its details carried over."""
+
+from pathlib import Path
+
+from domain.form_set import FormSet
+from domain.place import Place
+from tests.builders import complete_certificate, complete_report, entered, fresh
+from tests.storage.test_last_time import issued_on
+from tests.tui.screens.desks import app_in
+from tests.tui.screens.shown import lines_of, text_of
+from tui.screens.details import DetailsScreen
+from tui.screens.last_time import LastTimeScreen
+from tui.screens.readings import ReadingsScreen
+from tui.screens.results import ResultsScreen
+
+
+def renumbered():
+    job = entered(complete_report(sign=False), {"number": "5", "zs": "0.70"}, board="b1", circuit="c2")
+    return entered(job, {"number": "1"}, board="b1", circuit=job.boards[0].circuits[1].id)
+
+
+async def test_what_changed_since_the_last_visit_is_asked_and_the_match_is_the_persons(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    first = issued_on(app.desk.log, 2016, complete_certificate(sign=False), zs="0.44")
+    second = issued_on(app.desk.log, 2021, complete_report(sign=False), zs="0.47")
+    number = app.desk.log.create(renumbered(), who="ned", at=app.desk.now()).number
+    async with app.run_test(size=(80, 24)) as pilot:
+        zs = Place(section="boards", board="b1", circuit="c2", box="zs")
+        await app.push_screen(ResultsScreen(number, zs))
+        await pilot.pause()
+        assert "Last time, 2 March 2021: 0.47 Ω" in text_of(app)
+        await pilot.press("f11")
+        await pilot.pause()
+        assert isinstance(app.screen, LastTimeScreen)
+        assert f"{number} beside {second}" in lines_of(app)[0]
+        assert "Rose from 0.47 to 0.70" in " ".join(text_of(app).split())
+        assert "5 Kitchen sockets            was 1 Kitchen sockets" in text_of(app)
+        await pilot.press("enter")
+        assert isinstance(app.screen, ReadingsScreen)
+        assert "+0.23" in text_of(app)
+        await pilot.press("escape", "down", "m", "down", "down", "enter")
+        await pilot.pause()
+        assert "was on no circuit" in text_of(app)
+        assert "Deserves a question" not in text_of(app)
+        await pilot.press("right")
+        assert f"{number} beside {first}" in lines_of(app)[0]
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "Last time" not in text_of(app)
+    app.desk.log.close()
+
+
+async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    earlier = issued_on(log, 2021, complete_certificate(sign=False))
+    number = log.create(fresh(FormSet.EICR), who="ned", at=app.desk.now()).number
+    async with app.run_test(size=(80, 24)) as pilot:
+        await app.push_screen(DetailsScreen(number))
+        await pilot.pause()
+        await pilot.press("f11")
+        assert "No earlier paper on this address is known" in text_of(app)
+        await pilot.press("l", *"a-77", "enter")
+        assert "no job" in text_of(app)
+        await pilot.press("l", *earlier.casefold(), "enter", "c", "y")
+        await pilot.pause()
+        job = log.load(number)
+        assert [circuit.description for _, circuit in job.circuits()] == ["Kitchen sockets", "Lights, ground floor"]
+        assert [circuit.zs.typed for _, circuit in job.circuits()] == ["", ""]
+        await pilot.press("escape", "ctrl+w")
+        assert [circuit.description for _, circuit in log.load(number).circuits()] == [""]
+    log.close()
