@@ -1,132 +1,23 @@
-"""Where the screens and commands are wired to the storage; the only place where the two meet."""
+"""Where the program begins: a first word on the screen, and all else only then."""
 
-import getpass
 import os
-import subprocess
 import sys
-from collections.abc import Callable
-from dataclasses import replace
-from datetime import datetime
-from functools import partial
-from io import TextIOWrapper
-from pathlib import Path
-from typing import TypeVar
+from contextlib import nullcontext
 
-from domain.coach.summary import Summary
-from domain.gate import Pack
-from domain.job import Job
-from domain.job_log import Bound, JobLogError
-from domain.upkeep import Upkeep
-from tui.commands.backup import copies_kept
-from tui.commands.command import Wiring
-from tui.commands.running import run
-from tui.desk import Desk
-
-Record = TypeVar("Record", Pack, Job, Summary)
+from tui.first_paint import first_paint
 
 
 def main() -> int:
     """Run the command line; the exit code."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, TextIOWrapper):
-            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
-    return run(sys.argv[1:], Wiring(home=_home, desk=_desk, upkeep=_upkeep, screens=_screens, left=_left))
-
-
-def _home() -> Path:
-    from storage.home import home_folder
-
-    return home_folder()
-
-
-def _desk(home: Path) -> Desk:
-    from storage.files import write_new
-    from storage.sqlite_job_log import SqliteJobLog
-
-    return Desk(
-        log=SqliteJobLog.open(home),
-        who=_who(),
-        now=lambda: datetime.now().astimezone(),
-        bind=_bind,
-        bind_draft=_bind_draft,
-        bind_summary=_bind_summary,
-        write_new=write_new,
-        packs=home / "packs",
-    )
-
-
-def _upkeep(home: Path) -> Upkeep:
-    from storage.upkeep.folder_upkeep import FolderUpkeep
-
-    return FolderUpkeep(home)
-
-
-def _who() -> str:
+    typed = sys.argv[1:]
+    painted = None if typed else first_paint(os.environ)
     try:
-        return getpass.getuser()
-    except (OSError, KeyError):
-        return "unnamed"
+        with painted or nullcontext():
+            from tui.wiring import run_command
+    except KeyboardInterrupt:
+        return 130
 
-
-def _bind(pack: Pack) -> Bound:
-    from storage.pdf import bind
-
-    return _said_plainly(bind, pack)
-
-
-def _bind_draft(job: Job) -> Bound:
-    from storage.pdf import bind_draft
-
-    return _said_plainly(bind_draft, job)
-
-
-def _bind_summary(summary: Summary) -> Bound:
-    from storage.pdf import bind_summary
-
-    return _said_plainly(bind_summary, summary)
-
-
-def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
-    from storage.paper.paper_error import PaperError
-
-    try:
-        return bind(record)
-    except PaperError as error:
-        raise JobLogError(str(error)) from error
-
-
-def _screens(home: Path, *, practises: bool = False) -> int:
-    from storage.bindery import Bindery
-    from tui.opening import open_screens
-
-    bindery = Bindery()
-    desk = replace(
-        _desk(home),
-        bind=partial(_said_plainly, bindery.bind),
-        bind_draft=partial(_said_plainly, bindery.bind_draft),
-        bind_summary=partial(_said_plainly, bindery.bind_summary),
-        ready_paper=bindery.open,
-    )
-    try:
-        return open_screens(desk, practises=practises)
-    finally:
-        bindery.close()
-
-
-def _left(home: Path) -> None:
-    from storage.upkeep.backing_up import is_due
-
-    if copies_kept() and is_due(home):
-        # In a process of its own, so that nobody waits for it.
-        program = "import sys; from tui.__main__ import main; sys.exit(main())"
-        subprocess.Popen(
-            [sys.executable, "-P", "-c", program, "backup"],
-            env=os.environ | {"OHMFOLIO_HOME": str(home)},
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-            start_new_session=True,
-        )
+    return run_command(typed, painted)
 
 
 if __name__ == "__main__":

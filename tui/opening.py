@@ -7,6 +7,7 @@ import signal
 import sys
 from collections.abc import Callable
 from threading import Thread
+from typing import Any
 
 from tui.app import OhmfolioApp
 from tui.desk import Desk
@@ -19,9 +20,12 @@ DRIVER = "OHMFOLIO_DRIVER"
 """Set to "stock", the framework paints the terminal itself."""
 
 
-def open_screens(desk: Desk, *, practises: bool = False) -> int:
-    """Run the screens until the person leaves or the line drops; the exit code."""
-    driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ)
+def open_screens(desk: Desk, *, practises: bool = False, found: list[Any] | None = None) -> int:
+    """Run the screens until the person leaves or the line drops; the exit code.
+
+    `found` are the attributes the terminal had, where something has been painted on it already.
+    """
+    driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found)
     app = OhmfolioApp(desk, driver, practises=practises)
 
     def line_lost() -> None:

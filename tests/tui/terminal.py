@@ -84,6 +84,11 @@ class Terminal:
         """What stands on the screen, line by line."""
         return "\n".join(line.rstrip() for line in self.screen.display)
 
+    @property
+    def line_modes(self) -> list[object]:
+        """How the line is set: echo, flow control and the like."""
+        return termios.tcgetattr(self._fd)
+
     def until(self, *wanted: str, gone: str = "") -> str:
         """Read until every wanted text stands on the screen (and `gone` does not); the screen's text."""
         deadline = time.monotonic() + PATIENCE

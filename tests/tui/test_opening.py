@@ -84,3 +84,26 @@ def test_a_job_opens_again_where_it_was_when_the_line_dropped(tmp_path: Path) ->
     with Terminal(home=tmp_path) as terminal:
         terminal.until("Marigold Finch")
         terminal.press("enter").until("Signatures", "Design declares")
+
+
+def test_a_first_word_stands_on_the_screen_before_the_rest_is_loaded_and_what_is_typed_then_is_kept(
+    tmp_path: Path,
+) -> None:
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("Opening the job log")
+        assert terminal.received < 200
+        terminal.send("ny")
+        terminal.until("Start the job", gone="Opening the job log")
+
+
+@pytest.mark.parametrize("kind", ["xterm", "vt100"])
+def test_a_log_that_cannot_be_opened_is_told_where_the_shell_is_seen(tmp_path: Path, kind: str) -> None:
+    (tmp_path / "ohmfolio.db").write_bytes(b"no database at all, but some other file" * 100)
+    with Terminal(home=tmp_path, TERM=kind) as terminal:
+        before = terminal.line_modes
+        assert terminal.ended() == 2
+        assert ALTERNATE_SCREEN not in terminal.screen.mode
+        # The emulator keeps no second screen; a terminal that has one shows the shell again.
+        assert kind == "xterm" or "Opening the job log" not in terminal.text
+        assert str(tmp_path) in terminal.text.replace("\n", "")
+        assert terminal.line_modes == before

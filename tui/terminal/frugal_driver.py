@@ -34,6 +34,8 @@ class FrugalDriver(LinuxDriver):
     """Keeps what the terminal shows beside what the program wants. Never turns the mouse on."""
 
     ABILITIES: ClassVar[Abilities] = Abilities()
+    FOUND: ClassVar[list[Any] | None] = None
+    """The attributes the terminal had, where somebody changed them before the driver began."""
 
     def __init__(
         self, app: App[Any], *, debug: bool = False, mouse: bool = False, size: tuple[int, int] | None = None
@@ -76,6 +78,7 @@ class FrugalDriver(LinuxDriver):
             self._outlet = Outlet(self._file.fileno(), self._canvas.taken, self._file.encoding)
             self._outlet.start()
         super().start_application_mode()
+        self.attrs_before = self.FOUND or self.attrs_before
         self._is_painting = self._has_painted = True
         if again:
             self.repaint()
@@ -149,11 +152,12 @@ class FrugalDriver(LinuxDriver):
             self.resume_application_mode()
 
 
-def driver_for(environment: Mapping[str, str]) -> type[FrugalDriver]:
-    """The driver for the terminal that an environment names."""
+def driver_for(environment: Mapping[str, str], found: list[Any] | None = None) -> type[FrugalDriver]:
+    """The driver for the terminal that an environment names, which gives it back as it was found."""
 
     class Fitted(FrugalDriver):
         ABILITIES: ClassVar[Abilities] = abilities_of(environment)
+        FOUND: ClassVar[list[Any] | None] = found
 
     return Fitted
 

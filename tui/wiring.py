@@ -1,0 +1,136 @@
+"""Where the screens and commands are wired to the storage; the only place where the two meet."""
+
+import getpass
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from contextlib import nullcontext
+from dataclasses import replace
+from datetime import datetime
+from functools import partial
+from io import TextIOWrapper
+from pathlib import Path
+from typing import TypeVar
+
+from domain.coach.summary import Summary
+from domain.gate import Pack
+from domain.job import Job
+from domain.job_log import Bound, JobLogError
+from domain.upkeep import Upkeep
+from tui.commands.backup import copies_kept
+from tui.commands.command import Wiring
+from tui.commands.running import run
+from tui.desk import Desk
+from tui.first_paint import FirstPaint
+
+Record = TypeVar("Record", Pack, Job, Summary)
+
+
+def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
+    """Do what was typed after `ohmfolio`, with what is on the screen already; the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    wiring = Wiring(
+        home=partial(_home, painted), desk=_desk, upkeep=_upkeep, screens=partial(_screens, painted), left=_left
+    )
+    return run(typed, wiring)
+
+
+def _home(painted: FirstPaint | None) -> Path:
+    from storage.home import home_folder
+
+    with painted or nullcontext():
+        return home_folder()
+
+
+def _desk(home: Path) -> Desk:
+    from storage.files import write_new
+    from storage.sqlite_job_log import SqliteJobLog
+
+    return Desk(
+        log=SqliteJobLog.open(home),
+        who=_who(),
+        now=lambda: datetime.now().astimezone(),
+        bind=_bind,
+        bind_draft=_bind_draft,
+        bind_summary=_bind_summary,
+        write_new=write_new,
+        packs=home / "packs",
+    )
+
+
+def _upkeep(home: Path) -> Upkeep:
+    from storage.upkeep.folder_upkeep import FolderUpkeep
+
+    return FolderUpkeep(home)
+
+
+def _who() -> str:
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError):
+        return "unnamed"
+
+
+def _bind(pack: Pack) -> Bound:
+    from storage.pdf import bind
+
+    return _said_plainly(bind, pack)
+
+
+def _bind_draft(job: Job) -> Bound:
+    from storage.pdf import bind_draft
+
+    return _said_plainly(bind_draft, job)
+
+
+def _bind_summary(summary: Summary) -> Bound:
+    from storage.pdf import bind_summary
+
+    return _said_plainly(bind_summary, summary)
+
+
+def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
+    from storage.paper.paper_error import PaperError
+
+    try:
+        return bind(record)
+    except PaperError as error:
+        raise JobLogError(str(error)) from error
+
+
+def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:
+    from storage.bindery import Bindery
+    from tui.opening import open_screens
+
+    bindery = Bindery()
+    with painted or nullcontext():
+        desk = replace(
+            _desk(home),
+            bind=partial(_said_plainly, bindery.bind),
+            bind_draft=partial(_said_plainly, bindery.bind_draft),
+            bind_summary=partial(_said_plainly, bindery.bind_summary),
+            ready_paper=bindery.open,
+        )
+    try:
+        return open_screens(desk, practises=practises, found=painted.found if painted else None)
+    finally:
+        bindery.close()
+
+
+def _left(home: Path) -> None:
+    from storage.upkeep.backing_up import is_due
+
+    if copies_kept() and is_due(home):
+        # In a process of its own, so that nobody waits for it.
+        program = "import sys; from tui.__main__ import main; sys.exit(main())"
+        subprocess.Popen(
+            [sys.executable, "-P", "-c", program, "backup"],
+            env=os.environ | {"OHMFOLIO_HOME": str(home)},
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+            start_new_session=True,
+        )
