@@ -7,8 +7,6 @@ from collections.abc import Mapping
 from types import TracebackType
 from typing import Any
 
-from tui.terminal.abilities import abilities_of, moves_cursor
-
 _LOCAL, _INPUT = 3, 0
 """Places of the line's modes among a terminal's attributes."""
 _SAYS = (
@@ -50,9 +48,11 @@ class FirstPaint:
 
 def first_paint(environment: Mapping[str, str]) -> FirstPaint | None:
     """Paint on a terminal that can be painted on; None where there is nobody to see it, or the framework paints."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty() and moves_cursor(environment)):
+    if not (sys.stdin.isatty() and sys.stdout.isatty()) or environment.get("OHMFOLIO_DRIVER") == "stock":
         return None
-    if environment.get("OHMFOLIO_DRIVER") == "stock":
+    from tui.terminal.abilities import abilities_of, moves_cursor
+
+    if not moves_cursor(environment):
         return None
     painted = FirstPaint(second_screen=abilities_of(environment).second_screen)
     painted.begin()
