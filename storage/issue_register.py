@@ -6,7 +6,7 @@ from contextlib import suppress
 from datetime import datetime
 
 from domain.gate import Hold, Pack, Reason, Refusal, issue, outcome_of
-from domain.job import canonical, fingerprint
+from domain.job import canonical, fingerprint, record_hash
 from domain.job_log import Bound, Issued, JobLogError
 from domain.place import Place
 from storage.drafts import Entry, must_hold, note
@@ -56,14 +56,20 @@ class IssueRegister:
 
     def issued(self, number: str) -> Issued | None:
         """The paper a job was issued as."""
-        row = self._file.first("SELECT pdf_sha, pages FROM issued WHERE number = ?", (number,))
+        row = self._file.first(
+            "SELECT pdf_sha, pages, body, (SELECT number FROM issued AS later WHERE later.replaces = issued.number)"
+            " FROM issued WHERE number = ?",
+            (number,),
+        )
         if row is None:
             return None
         job = must_hold(self._file, number).job
-        pdf_sha, pages = row
+        pdf_sha, pages, body, replaced_by = row
         return Issued(
             number=number,
             sha256=pdf_sha.hex(),
+            record_sha256=hashlib.sha256(body).hexdigest(),
+            replaced_by=replaced_by or "",
             pages=pages,
             pack=Pack(job=job, outcome=outcome_of(job)),
             kept=str(self._papers.path(number)),
@@ -140,6 +146,7 @@ class IssueRegister:
         return Issued(
             number=pack.job.number,
             sha256=hashlib.sha256(bound.pdf).hexdigest(),
+            record_sha256=record_hash(pack.job),
             pages=bound.pages,
             pack=pack,
             kept=str(self._papers.path(pack.job.number)),

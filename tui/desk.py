@@ -9,6 +9,7 @@ from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLog
+from domain.proof import Proof
 
 
 @dataclass(frozen=True)
@@ -22,6 +23,8 @@ class Desk:
     bind: Callable[[Pack], Bound]
     bind_draft: Callable[[Job], Bound]
     bind_summary: Callable[[Summary], Bound]
+    proof_of: Callable[[bytes, JobLog | None], Proof]
+    """Whether the bytes of a file are a paper as it was issued."""
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
     packs: Path

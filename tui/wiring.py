@@ -16,7 +16,8 @@ from typing import TypeVar
 from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
-from domain.job_log import Bound, JobLogError
+from domain.job_log import Bound, JobLog, JobLogError
+from domain.proof import Proof
 from domain.upkeep import Upkeep
 from tui.commands.backup import copies_kept
 from tui.commands.command import Wiring
@@ -33,7 +34,13 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     wiring = Wiring(
-        home=partial(_home, painted), desk=_desk, upkeep=_upkeep, screens=partial(_screens, painted), left=_left
+        home=partial(_home, painted),
+        has_log=_has_log,
+        desk=_desk,
+        upkeep=_upkeep,
+        screens=partial(_screens, painted),
+        left=_left,
+        proof_of=_proof_of,
     )
     return run(typed, wiring)
 
@@ -43,6 +50,12 @@ def _home(painted: FirstPaint | None) -> Path:
 
     with painted or nullcontext():
         return home_folder()
+
+
+def _has_log(home: Path) -> bool:
+    from storage.log_file import FILE_NAME
+
+    return (home / FILE_NAME).exists()
 
 
 def _desk(home: Path) -> Desk:
@@ -56,6 +69,7 @@ def _desk(home: Path) -> Desk:
         bind=_bind,
         bind_draft=_bind_draft,
         bind_summary=_bind_summary,
+        proof_of=_proof_of,
         write_new=write_new,
         packs=home / "packs",
     )
@@ -99,6 +113,12 @@ def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
         return bind(record)
     except PaperError as error:
         raise JobLogError(str(error)) from error
+
+
+def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
+    from storage.verifying import proof_of
+
+    return proof_of(pdf, log)
 
 
 def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:

@@ -49,12 +49,14 @@ def finished(press: Press, imprint: Imprint) -> tuple[bytes, int]:
     sealing = _draw_seal(document, press)
     document.subset_fonts()
     repair_unicode_maps(document)
-    _describe(document, imprint)
     if imprint.record:
         attach(document, imprint.record, _stamped(imprint.record.at))
+    _describe(document, imprint)
     if sealing:
         seal.prepare(document, sealing)
-    return document.tobytes(garbage=3, deflate=True, no_new_id=True, use_objstms=1), pages
+    written: bytes = document.tobytes(garbage=3, deflate=True, no_new_id=True, use_objstms=1)
+    # On saving, the library has a file with attachments open at their panel; ours opens at the bookmarks.
+    return written.replace(b"/PageMode/UseAttachments", b"/PageMode/UseOutlines   ", 1), pages
 
 
 def _draw_seal(document: Any, press: Press) -> int:

@@ -81,6 +81,11 @@ def sealed(pdf: bytes) -> bytes:
     return _put(done, found.checksum, _checksum(done, found))
 
 
+def bears_mark(pdf: bytes) -> bool:
+    """Something in the file says that it was sealed once."""
+    return _MARK in pdf
+
+
 def seal_of(pdf: bytes) -> str:
     """The seal a file bears, whether it holds or not; "" for none."""
     found = _found(pdf)

@@ -8,7 +8,7 @@ from datetime import datetime
 from domain.applying import apply
 from domain.commands import Command, Declined
 from domain.gate import Hold, Outcome, Pack, Reason, Refusal, issue
-from domain.job import Job, canonical, fingerprint
+from domain.job import Job, canonical, fingerprint, record_hash
 from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
 from domain.log_line import findable, line_of
 from domain.next_due import done_on
@@ -146,6 +146,7 @@ class MemoryJobLog:
         entry.issued = Issued(
             number=number,
             sha256=hashlib.sha256(bound.pdf).hexdigest(),
+            record_sha256=record_hash(passed.job),
             pages=bound.pages,
             pack=passed,
             kept=f"memory/{number}.pdf",
@@ -162,7 +163,7 @@ class MemoryJobLog:
 
     def issued(self, number: str) -> Issued | None:
         entry = self._entries.get(number)
-        return entry.issued if entry else None
+        return entry.issued.model_copy(update={"replaced_by": entry.replaced_by}) if entry and entry.issued else None
 
     def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
         old = self._must_hold(number)

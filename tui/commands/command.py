@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 
+from domain.job_log import JobLog
+from domain.proof import Proof
 from domain.upkeep import Upkeep
 from tui.desk import Desk
 
@@ -44,6 +46,8 @@ class Wiring:
 
     home: Callable[[], Path]
     """The folder that holds the job log."""
+    has_log: Callable[[Path], bool]
+    """Whether a folder holds one already; opening begins one where there is none."""
     desk: Callable[[Path], Desk]
     """Opens the log of a folder."""
     upkeep: Callable[[Path], Upkeep]
@@ -51,6 +55,8 @@ class Wiring:
     screens: Screens
     left: Callable[[Path], None]
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
+    proof_of: Callable[[bytes, JobLog | None], Proof]
+    """Whether the bytes of a file are a paper as it was issued, with or without a log to ask."""
 
     @contextmanager
     def at_desk(self, home: Path | None = None) -> Generator[Desk, None, None]:

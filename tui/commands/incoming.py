@@ -7,12 +7,20 @@ from domain.job import Job
 from domain.value import cleaned
 from tui.commands.command import UnusableError, Wiring
 
+PACK_MAX = 64 * 1024 * 1024
+"""Bytes; no pack comes near it."""
+
 
 def document_in(name: str) -> bytes:
     """What a file holds; no more is read than a document may have, and a byte to show that there is more."""
+    return bytes_in(name, DOCUMENT_MAX)
+
+
+def bytes_in(name: str, most: int) -> bytes:
+    """What a file holds, up to a byte more than `most`."""
     try:
         with Path(name).open("rb") as file:
-            return file.read(DOCUMENT_MAX + 1)
+            return file.read(most + 1)
     except IsADirectoryError:
         raise UnusableError(f"{name} is a folder, not a file") from None
     except FileNotFoundError:

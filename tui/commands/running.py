@@ -20,6 +20,7 @@ from tui.commands import (
     restore,
     schema,
     tend,
+    verify,
 )
 from tui.commands.command import FINE, NO, UNUSABLE, Command, UnusableError, Wiring, require_terminal
 from tui.commands.parsing import parse
@@ -35,6 +36,7 @@ COMMANDS: tuple[Command, ...] = (
     figure.COMMAND,
     issue.COMMAND,
     find.COMMAND,
+    verify.COMMAND,
     due.COMMAND,
     practice.COMMAND,
     bring_in.COMMAND,

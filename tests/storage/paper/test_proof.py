@@ -83,6 +83,7 @@ def test_bytes_taken_away_or_added_break_the_seal(end: int, more: bytes):
 def test_the_file_opens_without_repair_and_its_stored_seal_reads_as_a_page():
     document = pymupdf.open(stream=MINOR_WORKS, filetype="pdf")
     assert not document.is_repaired
+    assert document.pagemode == "UseOutlines"
     assert seal_of(MINOR_WORKS) in document[-1].get_text()
 
 

@@ -13,6 +13,7 @@ from domain.people import Firm
 from storage.files import write_new
 from storage.pdf import bind, bind_draft, bind_summary
 from storage.sqlite_job_log import SqliteJobLog
+from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
 from tui.commands.demo import fill, scenarios
@@ -81,6 +82,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         bind=out_of_paper,
         bind_draft=bind_draft,
         bind_summary=bind_summary,
+        proof_of=proof_of,
         write_new=write_new,
         packs=second,
     )

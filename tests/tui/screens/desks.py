@@ -8,6 +8,7 @@ from domain.job import Job
 from domain.job_log import Bound
 from storage.files import write_new
 from storage.sqlite_job_log import SqliteJobLog
+from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
 from tui.app import OhmfolioApp
 from tui.desk import Desk
@@ -22,6 +23,7 @@ def desk_in(home: Path) -> Desk:
         bind=_bound,
         bind_draft=_bound_draft,
         bind_summary=_bound_summary,
+        proof_of=proof_of,
         write_new=write_new,
         packs=home / "packs",
     )

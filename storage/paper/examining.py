@@ -1,0 +1,117 @@
+"""A file opened without trust: what it shows of itself, and how it differs from another."""
+
+import hashlib
+from collections.abc import Iterator
+from typing import Any
+
+from domain.exchange import ExchangeError, job_from_json
+from domain.job import Job
+from domain.proof import Exhibit, NotAPdfError, Seal
+from storage.paper.attaching import attached_to
+from storage.paper.mupdf import mupdf, troubles
+from storage.paper.seal import Holds, bears_mark, holds
+
+PACK_MAX = 64 * 1024 * 1024
+"""Bytes; no pack comes near it."""
+_PAGES = 200
+_SIGHT = 50
+"""Dots to the inch at which pages are compared."""
+_SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
+MAKER = "Ohmfolio"
+
+
+def examine(pdf: bytes) -> Exhibit:
+    """What the file shows. NotAPdfError for what is no PDF and never was a paper of ours."""
+    if b"%PDF-" not in pdf[:1024] and not bears_mark(pdf):
+        raise NotAPdfError("It is not a PDF")
+    sha256, seal = hashlib.sha256(pdf).hexdigest(), _SEALS[holds(pdf)]
+    if len(pdf) > PACK_MAX:
+        return Exhibit(sha256=sha256, seal=seal, unreadable="This file is larger than any pack; it is none of ours.")
+    ours = bears_mark(pdf)
+    document = opened(pdf)
+    if document is None or document.needs_pass:
+        says = (
+            "This file is locked with a password, which no pack is; nothing in it can be read."
+            if document
+            else "This file is damaged or cut off, and nothing left in it can be read."
+        )
+        return Exhibit(sha256=sha256, seal=seal, is_ours=ours, unreadable="" if ours else says)
+    said: dict[str, str] = document.metadata or {}
+    records = _records(document)
+    title = said.get("title") or ""
+    made_here = said.get("creator") == MAKER
+    return Exhibit(
+        sha256=sha256,
+        seal=seal,
+        is_ours=ours or bool(records) or made_here,
+        is_draft=made_here and title.startswith("DRAFT ") and not ours,
+        number=records[0][0].number if records else title.rpartition(" ")[2] if made_here else "",
+        record=records[0][0] if records else None,
+        record_sha256=records[0][1] if records else "",
+    )
+
+
+def differences(pdf: bytes, reference: bytes, than: str) -> tuple[str, ...]:
+    """How a file differs, to the eye and in what it carries, from the one it should be; `than` names that one."""
+    document, other = opened(pdf), opened(reference)
+    if document is None or other is None or document.needs_pass:
+        return ("Its pages cannot be shown.",)
+    return tuple(_differences(document, other, than))
+
+
+def opened(pdf: bytes) -> Any:
+    """The document, repaired where it must be; None where nothing can be made of it."""
+    library = mupdf()
+    library.TOOLS.mupdf_display_errors(False)  # noqa: FBT003 - the library takes it so
+    library.TOOLS.mupdf_display_warnings(False)  # noqa: FBT003
+    try:
+        document = library.open(stream=pdf, filetype="pdf")
+        return document if document.needs_pass or len(document) else None
+    except troubles():
+        return None
+
+
+def _records(document: Any) -> list[tuple[Job, str]]:
+    contents = _attached(document) or ()
+    try:
+        return [(job_from_json(content), hashlib.sha256(content).hexdigest()) for content in contents]
+    except ExchangeError:
+        return []
+
+
+def _differences(document: Any, other: Any, than: str) -> Iterator[str]:
+    if len(document) != len(other):
+        yield f"It has {len(document)} pages; {than} has {len(other)}."
+    unlike = [at + 1 for at in range(min(len(document), len(other), _PAGES)) if not _alike(document, other, at)]
+    if unlike:
+        named = ", ".join(map(str, unlike[:12])) + (" and more" if len(unlike) > 12 else "")
+        yield f"Page{'s' if len(unlike) > 1 else ''} {named} {'do' if len(unlike) > 1 else 'does'} not look as in {than}."
+    if noted := [at + 1 for at in range(min(len(document), _PAGES)) if _has_notes(document, at)]:
+        yield f"Notes or form fields were put on page {', '.join(map(str, noted[:12]))}."
+    if _attached(document) != _attached(other):
+        yield f"What is attached to it is not what is attached to {than}."
+    elif not unlike and not noted and len(document) == len(other):
+        yield f"Its pages and its record are those of {than}; the file around them was written anew."
+
+
+def _alike(document: Any, other: Any, at: int) -> bool:
+    try:
+        looks = [each[at].get_pixmap(dpi=_SIGHT, annots=True) for each in (document, other)]
+    except troubles():
+        return False
+    return (looks[0].width, looks[0].height, looks[0].samples) == (looks[1].width, looks[1].height, looks[1].samples)
+
+
+def _has_notes(document: Any, at: int) -> bool:
+    try:
+        page = document[at]
+        return page.first_annot is not None or page.first_widget is not None
+    except troubles():
+        return False
+
+
+def _attached(document: Any) -> tuple[bytes, ...] | None:
+    try:
+        return attached_to(document)
+    except troubles():
+        return None

@@ -1,0 +1,56 @@
+"""Whether a file is what was issued: with the log where there is one, and by the file alone where there is none."""
+
+from pathlib import Path
+
+from domain.gate import Pack, outcome_of
+from domain.job import Job
+from domain.job_log import Issued, JobLog
+from domain.proof import Exhibit, Proof, Seal, judge
+from storage.paper.examining import differences, examine
+from storage.paper.paper_error import PaperError
+from storage.pdf import bind
+
+
+def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
+    """The answer about a file. Only its bytes count, never its name. NotAPdfError for what is no PDF."""
+    exhibit = examine(pdf)
+    issued = _issued(log, exhibit.number) if log else None
+    if exhibit.unreadable or (issued and issued.sha256 == exhibit.sha256):
+        return judge(exhibit, issued, has_log=bool(log), remade=None, seen=())
+    reference = _reference(exhibit, issued)
+    seen = ()
+    if reference and exhibit.seal is not Seal.HOLDS and exhibit.is_ours and not exhibit.is_draft:
+        than = f"{issued.number} as issued" if issued else "the paper that its record makes"
+        seen = differences(pdf, reference, than)
+    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen)
+
+
+def _issued(log: JobLog, number: str) -> Issued | None:
+    """The paper of this number, naming the newest of those that replaced it one after another."""
+    issued = newest = log.issued(number) if number else None
+    while newest and newest.replaced_by:
+        newest = log.issued(newest.replaced_by)
+    return (
+        issued.model_copy(update={"replaced_by": newest.number})
+        if issued and newest is not issued and newest
+        else issued
+    )
+
+
+def _reference(exhibit: Exhibit, issued: Issued | None) -> bytes | None:
+    """What the file should be: the kept copy, or else what its own record makes."""
+    if issued and exhibit.seal is not Seal.HOLDS:
+        try:
+            return Path(issued.kept).read_bytes()
+        except OSError:
+            return None
+    return _remade(exhibit.record) if exhibit.record else None
+
+
+def _remade(record: Job) -> bytes | None:
+    if record.issued is None:
+        return None
+    try:
+        return bind(Pack(job=record, outcome=outcome_of(record))).pdf
+    except PaperError:
+        return None

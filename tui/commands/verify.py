@@ -1,0 +1,50 @@
+"""`verify`: whether a file is a paper as it was issued."""
+
+from pathlib import Path
+
+from domain.proof import NotAPdfError, Proof, Verdict
+from tui.commands.command import FINE, NO, Answer, Command, Typed, UnusableError, Wiring
+from tui.commands.incoming import PACK_MAX, bytes_in
+
+_SIGNS = {Verdict.UNALTERED: "✓", Verdict.REPLACED: "!", Verdict.ALTERED: "✗", Verdict.UNKNOWN: "?"}
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """Compare the file with the log that is here, or with itself where there is none."""
+    name = typed.words[0]
+    pdf = bytes_in(name, PACK_MAX)
+    try:
+        proof = _proof(pdf, wiring)
+    except NotAPdfError as error:
+        says = str(error)
+        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+    return Answer(
+        {"file": str(Path(name))} | proof.model_dump(mode="json"),
+        "\n".join([f"{_SIGNS[proof.verdict]} {proof.says}", *(f"  {note}" for note in proof.notes), *_told(proof)]),
+        FINE if proof.verdict is Verdict.UNALTERED else NO,
+    )
+
+
+def _proof(pdf: bytes, wiring: Wiring) -> Proof:
+    if not wiring.has_log(home := wiring.home()):
+        return wiring.proof_of(pdf, None)
+    with wiring.at_desk(home) as desk:
+        return desk.proof_of(pdf, desk.log)
+
+
+def _told(proof: Proof) -> list[str]:
+    issued = [f"  Issued {proof.issued_at:%Y-%m-%d %H:%M %Z} by {proof.issued_by}"] if proof.issued_at else []
+    return [*issued, f"  SHA-256 {proof.sha256}"]
+
+
+COMMAND = Command(
+    name="verify",
+    summary="is this file what was issued? as issued, altered, unknown, or replaced",
+    run=run,
+    words="FILE.pdf",
+    least=1,
+    most=1,
+    explains="Only the bytes of the file count, not its name; nothing is fetched and nothing is written.\n"
+    "Exit 0: byte for byte as this log issued it, and it stands.\n"
+    "Exit 1: altered; or unknown to the log here; or unaltered but replaced by a later document.",
+)
