@@ -16,6 +16,7 @@ class Done(StrEnum):
     BOARD = "board"
     ALTERATION = "alteration"
     INSPECTION = "inspection"
+    INSPECTION_AND_WORK = "inspection-and-work"
     REPLACEMENT = "replacement"
     OTHER = "other"
 
@@ -25,6 +26,7 @@ Replaced = Literal[
     "no-cpc",
     "device",
     "device-type",
+    "device-shared",
     "equipment",
     "equipment-larger",
     "equipment-new-cable",
@@ -81,6 +83,8 @@ class Answers(Dates):
     circuits: Annotated[int, Field(ge=0, le=10_000, strict=True)] | None = None
     """How many existing circuits were altered or extended; 0 for earthing, bonding or tails alone."""
 
+    put_right: Literal["circuits", "new"] | None = None
+    """What was put right on the visit of an inspection."""
     intake: Literal["bonding", "tails"] | None = None
     """Where no circuit was altered: what was."""
     scope: Literal["new-build", "rewire", "circuits"] | None = None
@@ -89,10 +93,12 @@ class Answers(Dates):
     """The work puts right what a condition report found."""
     wanted: Literal["letting", "sale", "interval", "damage", "other-work"] | None = None
     """What a report was ordered for."""
-    fitted: Literal["ev", "pv", "battery", "pv-battery", "generator", "heating", "none"] | None = None
-    """A charge point, a source of supply or electric floor or ceiling heating among the work."""
+    fitted: (
+        Literal["ev", "ev-source", "heat-pump", "pv", "battery", "pv-battery", "generator", "heating", "none"] | None
+    ) = None
+    """A charge point or heat pump, a source of supply or electric floor or ceiling heating among the work."""
     demand_over: StrictBool | None = None
-    """The demand of the premises, with the charge point, passes what may be connected first and told afterwards."""
+    """The demand of the premises, with the charge point or heat pump, passes what may be connected first and told afterwards."""
     source_over: StrictBool | None = None
     """The generation or storage is larger than what may be connected first and told afterwards."""
     nation: Literal["England", "Wales", "Scotland", "Northern Ireland"] | None = None

@@ -30,6 +30,8 @@ class FormChoice(Value):
     """Every form set the answers so far still allow, in the order of the table."""
     may_need_none: bool = False
     """The answers so far may also end without a form set."""
+    beside: FormSet | None = None
+    """A second form set that the same visit needs; it is a job of its own."""
     papers: tuple[Paper, ...] = ()
     instead: tuple[Paper, ...] = ()
     """The papers of the other accepted way."""
@@ -87,7 +89,8 @@ def _decided(rule: Rule, answers: Answers) -> FormChoice:
         source=rule.source,
         leads_to=(form_set,) if form_set else (),
         may_need_none=form_set is None,
-        papers=(*((_papers(form_set, each_circuit),) if form_set else ()), *beside),
+        beside=rule.with_form_set,
+        papers=(*(_papers(each, each_circuit) for each in (form_set, rule.with_form_set) if each), *beside),
         instead=tuple(_papers(each, each_circuit) for each in rule.also),
         advisable=rule.advisable,
         stop=rule.stop,

@@ -29,6 +29,8 @@ class Rule(Conditional):
     """None: no form set of BS 7671 is needed."""
     why: str
     against: Mapping[FormSet, str]
+    with_form_set: FormSet | None = None
+    """A second form set that the same visit needs beside the first."""
     also: tuple[FormSet, ...] = ()
     """Form sets that are accepted for the job too, where practice differs."""
     beside: tuple[str, ...] = ()
@@ -49,7 +51,7 @@ class Rule(Conditional):
 
     @model_validator(mode="after")
     def _is_whole(self) -> "Rule":
-        if set(self.against) != set(FormSet) - {self.form_set}:
+        if set(self.against) != set(FormSet) - {self.form_set, self.with_form_set}:
             raise ValueError(f"rule {self.id!r} must say why each of the other form sets is not advised")
         return self
 

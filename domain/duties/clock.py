@@ -47,11 +47,13 @@ class Clock(Value):
     sooner: str = ""
     """The fact that holds a shorter time which the document sets, in the same unit."""
     before: date | None = None
+    last: date | None = None
+    """A fixed last day."""
 
     @model_validator(mode="after")
     def _runs_from_a_known_day(self) -> "Clock":
-        if (self.before is None) == (self.start not in Dates.model_fields):
-            raise ValueError("a clock starts on a known day, or ends before a fixed one")
+        if sum((self.start in Dates.model_fields, self.before is not None, self.last is not None)) != 1:
+            raise ValueError("a clock starts on a known day, or ends before or on a fixed one")
         return self
 
     @property
@@ -59,6 +61,8 @@ class Clock(Value):
         """The time allowed, in words."""
         if self.before:
             return f"before {written(self.before)}"
+        if self.last:
+            return f"by {written(self.last)}"
         event = EVENTS[self.start]
         if not (self.days or self.months or self.years):
             return f"by {event}"
@@ -68,6 +72,8 @@ class Clock(Value):
         """The day it ends on; None while the day it starts on is not known."""
         if self.before:
             return DueBy(by=self.before - timedelta(days=1), counted=self.says)
+        if self.last:
+            return DueBy(by=self.last, counted=self.says)
         start = facts.get(self.start)
         if not isinstance(start, date):
             return None

@@ -9,8 +9,11 @@ Count = Literal["starting with", "of"]
 
 
 def last_day(start: date, *, days: int = 0, months: int = 0, count: Count = "of") -> date:
-    """The last day of a period. A month ends on the day of the same number, or on the month's last day."""
-    after = start.year * 12 + start.month - 1 + months
-    year, month = divmod(after, 12)
-    day = date(year, month + 1, min(start.day, monthrange(year, month + 1)[1]))
-    return day + timedelta(days=days - (count == "starting with"))
+    """The last day of a period. A month ends on the day of the same number, or on the month's last day.
+
+    Counted with the first day, it ends a day sooner; where the month has no day of that number, its last day is that.
+    """
+    year, month = divmod(start.year * 12 + start.month - 1 + months, 12)
+    longest = monthrange(year, month + 1)[1]
+    day = date(year, month + 1, min(start.day, longest)) + timedelta(days=days)
+    return day - timedelta(days=1) if count == "starting with" and start.day <= longest else day

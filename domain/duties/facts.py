@@ -3,24 +3,29 @@
 from typing import Any, Literal
 
 from domain.choice.answers import Answers, Done
-from domain.choice.choosing import FormChoice
+from domain.form_set import FormSet
 
 Work = Literal["circuit", "board", "alteration", "intake", "repair", "none"]
 
 
-def facts_of(answers: Answers, choice: FormChoice) -> dict[str, Any]:
+def facts_of(answers: Answers, form_set: FormSet | None) -> dict[str, Any]:
     """The answers, with the papers they lead to, the kind of work they mean, and what is settled by another answer."""
     facts: dict[str, Any] = dict(answers)
-    if choice.is_decided:
-        facts["form_set"] = choice.form_set.value if choice.form_set else "none"
+    facts["form_set"] = form_set.value if form_set else "none"
     facts["work"] = work_of(answers)
     if answers.building == "not-dwelling":
         facts["tenure"] = "not-home"
+    if form_set is FormSet.EICR and answers.done is Done.OTHER:
+        facts["wanted"] = "interval"
+    elif form_set is FormSet.EICR and answers.own_work is False:
+        facts["wanted"] = "other-work"
     return facts
 
 
 def work_of(answers: Answers) -> Work | None:
     """The kind of work, as the rules on notification tell them apart; None before anything is known of it."""
+    if answers.own_work is False and answers.done in _BUILT:
+        return "none"
     match answers.done:
         case None:
             return None
@@ -30,6 +35,8 @@ def work_of(answers: Answers) -> Work | None:
             return "board"
         case Done.INSPECTION:
             return "none"
+        case Done.INSPECTION_AND_WORK:
+            return "circuit" if answers.put_right == "new" else "intake" if answers.circuits == 0 else "alteration"
         case Done.ALTERATION:
             return "intake" if answers.circuits == 0 else "alteration"
         case Done.REPLACEMENT:
@@ -38,5 +45,6 @@ def work_of(answers: Answers) -> Work | None:
             return _MAINS.get(answers.mains or "", "none")
 
 
+_BUILT = frozenset({Done.NEW_CIRCUIT, Done.BOARD, Done.ALTERATION, Done.REPLACEMENT})
 _REPLACED: dict[str, Work] = {"equipment-new-cable": "circuit", "equipment-larger": "alteration"}
 _MAINS: dict[str, Work] = {"new": "circuit", "altered": "alteration"}

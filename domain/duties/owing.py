@@ -1,9 +1,11 @@
 """What else is owed for a job by its answers, and the question that would tell more."""
 
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Hashable, Iterator, Mapping
+from datetime import date
+from functools import lru_cache
+from typing import Any, NamedTuple
 
-from domain.choice.answers import Answers
+from domain.choice.answers import Answers, Dates
 from domain.choice.choosing import FormChoice
 from domain.choice.condition import DERIVED
 from domain.choice.question import Question, further_questions
@@ -11,6 +13,7 @@ from domain.duties.clock import DueBy
 from domain.duties.duty import Duty, duties
 from domain.duties.facts import facts_of
 from domain.duties.next_inspection import lacks_kind, recommended_interval
+from domain.form_set import FormSet
 from domain.value import Value
 
 
@@ -36,26 +39,36 @@ class Owing(Value):
         return tuple(sorted(dated, key=lambda each: (each.due.by, each.duty.id) if each.due else ()))
 
 
-def owing(answers: Answers, choice: FormChoice, table: tuple[Duty, ...] | None = None) -> Owing:
+def owing(answers: Answers, choice: FormChoice) -> Owing:
     """What is owed once the papers are decided; nothing before."""
     if not choice.is_decided:
         return Owing()
-    facts: dict[str, Any] = facts_of(answers, choice)
-    rows = duties() if table is None else table
+    some_day = {name: date.min for name in Dates.model_fields if getattr(answers, name)}
+    found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set)
+    facts = dict(answers)
+    owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
+    return Owing(owed=owed, ask=found.ask, ask_for_days=found.ask_for_days)
+
+
+class _Standing(NamedTuple):
+    holds: tuple[Duty, ...]
+    ask: Question | None
+    ask_for_days: Question | None
+
+
+@lru_cache(maxsize=4096)
+def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None) -> _Standing:
+    # Which rows hold never hangs on which day it was, only on whether it is known: a log of many jobs has few such cases.
+    facts: dict[str, Any] = facts_of(Answers.model_validate(dict(given)), form_set)
     facts["notify"] = next(
-        (duty.verdict.value for duty, missing in _standing(rows, facts) if duty.verdict and not missing), None
+        (duty.verdict.value for duty, missing in _possible(facts) if duty.verdict and not missing), None
     )
-    standing = list(_standing(rows, facts))
-    open_rows = [(duty, missing) for duty, missing in standing if missing and not missing & DERIVED]
+    possible = list(_possible(facts))
+    open_rows = [(duty, missing) for duty, missing in possible if missing and not missing & DERIVED]
     kind = {"kind"} if lacks_kind(facts) else set[str]()
-    holds = [
-        Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty, open_ in standing if not open_
-    ]
     recommended = recommended_interval(facts)
-    if recommended:
-        holds.append(Owed(duty=recommended, due=recommended.clock.ends(facts) if recommended.clock else None))
-    return Owing(
-        owed=tuple(holds),
+    return _Standing(
+        holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),
         ask=_first(kind.union(*(missing for _, missing in open_rows))),
         ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),
     )
@@ -65,10 +78,10 @@ def _first(missing: set[str]) -> Question | None:
     return next((question for question in further_questions() if question.id in missing), None)
 
 
-def _standing(rows: tuple[Duty, ...], facts: Mapping[str, Any]) -> Iterator[tuple[Duty, frozenset[str]]]:
+def _possible(facts: Mapping[str, Any]) -> Iterator[tuple[Duty, frozenset[str]]]:
     """Each row that holds or still may, with what it lacks; of a group only up to the first that holds."""
     closed: set[str] = set()
-    for duty in rows:
+    for duty in duties():
         missing = duty.left_open(facts)
         if missing is None or duty.group in closed or facts.get(duty.met_by):
             continue

@@ -9,6 +9,7 @@ from domain.choice.rule import Contested
 from domain.dates import written
 from domain.duties.duty import Kind
 from domain.duties.owing import Owed, Owing
+from tui.commands.plain import as_json
 
 
 def question_as_value(question: Question) -> dict[str, object]:
@@ -23,8 +24,8 @@ def question_as_value(question: Question) -> dict[str, object]:
 
 def question_as_text(question: Question) -> str:
     """A question, for people."""
-    width = max(12, *(len(str(answer.value)) for answer in question.answers))
-    answers = (f"  {answer.value!s:{width}}  {answer.words}" for answer in question.answers)
+    width = max(12, *(len(as_json(answer.value)) for answer in question.answers))
+    answers = (f"  {as_json(answer.value):{width}}  {answer.words}" for answer in question.answers)
     return "\n".join([f"{question.id}: {question.words}", *answers])
 
 

@@ -1,5 +1,7 @@
 """`choose`: which papers a job needs, why, and why not the others; and what else is owed, by when."""
 
+from difflib import get_close_matches
+
 from pydantic import ValidationError
 
 from domain.choice.answers import Answers
@@ -9,6 +11,7 @@ from domain.duties.owing import owing
 from tui.commands.advice import advice_as_text, advice_as_value, question_as_text, question_as_value
 from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
 from tui.commands.incoming import document_in
+from tui.commands.plain import as_json
 
 _QUESTIONS = Option("--questions", "list the questions with their allowed answers")
 
@@ -46,8 +49,22 @@ def _complaint(error: ValidationError) -> str:
     first = error.errors()[0]
     where = ".".join(str(part) for part in first["loc"])
     if first["type"] == "extra_forbidden":
-        return f"no question is called {where!r}; ohmfolio choose --questions lists them"
-    return f"{where}: {first['msg']}" if where else first["msg"]
+        near = get_close_matches(where, Answers.model_fields, 1)
+        meant = f"; {near[0]!r} is" if near else ""
+        return f"no question is called {where!r}{meant}; ohmfolio choose --questions lists them"
+    if not where:
+        return first["msg"]
+    name = str(first["loc"][0])
+    return f"{name} takes {_allowed(name)}; not {as_json(first['input'])}"
+
+
+def _allowed(name: str) -> str:
+    counted = {"circuits": "a whole number, 0 or more"}
+    keyed = {
+        each.id: [as_json(answer.value) for answer in each.answers] for each in (*questions(), *further_questions())
+    }
+    typed = {each.id: each.takes for each in typed_questions()}
+    return counted.get(name) or typed.get(name) or " or ".join(keyed[name])
 
 
 COMMAND = Command(

@@ -25,7 +25,11 @@ def paragraphs(advice: FormChoice, chosen: Chosen | None, answers: Answers) -> I
     yield _labelled("Boundary", advice.boundary)
     if advice.contested:
         contested = advice.contested
-        yield _labelled("Contested", f"{contested.about} {' '.join(contested.practices)} {contested.cautious}")
+        first, second = contested.practices
+        about = f"{contested.about[:1].upper()}{contested.about[1:]}"
+        yield _labelled(
+            "Contested", f"{about}: some give {first}; others {second}. The cautious way: {contested.cautious}"
+        )
     yield Paragraph()
     for caution in (*advice.cautions, SAFETY):
         yield Paragraph(caution, label=theme.SIGN_SNAG, label_width=2)
@@ -56,7 +60,8 @@ def _what(advice: FormChoice, chosen: Chosen | None) -> Iterator[Paragraph]:
 
 def _advised(advice: FormChoice) -> str:
     if advice.form_set:
-        return f"{advice.form_set.paper} ({advice.form_set})"
+        beside = f", and {advice.beside.paper} ({advice.beside}) beside it" if advice.beside else ""
+        return f"{advice.form_set.paper} ({advice.form_set}){beside}"
     if advice.starts:
         return f"No form set of BS 7671 is required; advisable is {advice.starts.paper} ({advice.starts})"
     return "No form set of BS 7671 is required"

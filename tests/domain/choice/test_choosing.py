@@ -40,7 +40,7 @@ def test_a_job_ends_in_its_papers(case: dict[str, Any]) -> None:
     advice = choose(answers_of(case))
     assert (advice.form_set or "none") == case["form_set"]
     assert set(advice.also) == set(case.get("also", ()))
-    assert set(FormSet) - {advice.form_set, *advice.also} == set(case["never"])
+    assert set(FormSet) - {advice.form_set, advice.beside, *advice.also} == set(case["never"])
     assert case.get("because", "").casefold() in advice.why.casefold()
     assert (advice.contested is not None) == case.get("contested", False)
     assert advice.stop == case.get("stop", False)
