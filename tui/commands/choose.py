@@ -77,5 +77,6 @@ COMMAND = Command(
     explains='ANSWERS.json holds what is known, such as {"done": "alteration", "own_work": true, "circuits": 1}.\n'
     "Exit 0, also while an answer is missing: then form_set is null and ask holds the next question.\n"
     "form_set null with ask null: no form set of BS 7671 is required; forms says what is.\n"
+    "circuits takes any number of circuits, not only those a key gives.\n"
     "ask_further holds the next question that would tell more of what else is owed.",
 )

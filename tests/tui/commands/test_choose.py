@@ -7,7 +7,7 @@ import pytest
 
 from domain.job import Job
 from tests.builders import complete_certificate
-from tests.tui.commands.command_line import ohmfolio
+from tests.tui.commands.command_line import ohmfolio, sentence_of
 
 
 def answers(given: dict[str, object], folder: Path) -> Path:
@@ -39,10 +39,25 @@ def test_where_an_answer_is_missing_the_next_question_is_handed_back(tmp_path: P
 
 def test_the_questions_are_listed_with_what_may_be_answered(tmp_path: Path) -> None:
     said = ohmfolio("choose", "--questions", "--json", home=tmp_path)
-    assert [question["id"] for question in said.value][:6] == [
-        *("done", "replaced", "other", "mains", "own_work", "circuits"),
+    assert [question["id"] for question in said.value][:7] == [
+        *("done", "replaced", "other", "mains", "own_work", "put_right", "circuits"),
     ]
     assert said.value[4]["answers"][0]["value"] is True
+
+
+@pytest.mark.parametrize(
+    ("given", "told"),
+    [
+        ({"done": "alter"}, 'done takes "new-circuit" or "board"'),
+        ({"own_work": "yes"}, 'own_work takes true or false or "part"'),
+        ({"completed_on": "31/02/2026"}, "completed_on takes a date"),
+        ({"nations": "England"}, "'nation' is"),
+    ],
+)
+def test_an_answer_that_cannot_be_used_is_told_with_what_can_be(
+    given: dict[str, object], told: str, tmp_path: Path
+) -> None:
+    assert told in sentence_of(ohmfolio("choose", answers(given, tmp_path), home=tmp_path))
 
 
 def test_the_schema_describes_a_job_and_its_boxes(tmp_path: Path) -> None:
