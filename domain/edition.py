@@ -11,6 +11,9 @@ class Edition(StrEnum):
     """With A3:2024, which changed no figure used here."""
     A4 = "BS 7671:2018+A4:2026"
 
+    __hash__ = str.__hash__
+    """Tables are looked up by edition many times a second; the hash of an enumeration is the slow one."""
+
     @property
     def amended_to(self) -> str:
         """The amendment date that a declaration names."""

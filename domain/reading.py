@@ -28,6 +28,9 @@ class Meaning(Enum):
     NOT_VERIFIED = "N/V"
     UNREADABLE = "not readable"
 
+    __hash__ = object.__hash__
+    """Every check asks for meanings; the hash an enumeration brings is a slow one."""
+
 
 class Mark(Enum):
     """The marks that may stand where a value would."""
@@ -63,6 +66,7 @@ _SHOWN = {
     Meaning.TICK: "✓",
     Meaning.CROSS: "✗",
 }
+_VALUE = Meaning.VALUE
 _NUMBER = re.compile(r"([<>≥≤]?)\s*(-?(?:[0-9]{1,7}(?:[.,][0-9]{0,4})?|[.,][0-9]{1,4}))")
 
 
@@ -93,7 +97,7 @@ class Reading(NamedTuple("Reading", [("typed", str), ("meaning", Meaning), ("val
     @property
     def figure(self) -> Decimal | None:
         """The measured figure, or None where the reading is no plain value."""
-        return self.value if self.meaning is Meaning.VALUE else None
+        return self.value if self.meaning is _VALUE else None
 
     @property
     def is_mark(self) -> bool:

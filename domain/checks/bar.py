@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.edition import Edition
-from domain.formulas.loop import highest_cold_reading
+from domain.formulas.loop import cold_limit
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
 from domain.limits.source import Source, Trust
@@ -42,7 +42,7 @@ def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Editi
     factor = named_figure("loop", "cold reading factor", edition)
     time = f" to open within {within.shown}" if within else ""
     return Bar(
-        at_most=highest_cold_reading(tabulated, factor).value,
+        at_most=cold_limit(tabulated, factor),
         words=f"the limit for a cold reading on a {device}{time} ({factor.shown} × {tabulated.shown}){tabulated.caution}",
         source=tabulated.source,
     )

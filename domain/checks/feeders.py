@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from domain.board import Board
+from domain.checks.once import once_for_a_job
 from domain.circuit import Circuit
 from domain.job import Job
 
@@ -40,6 +41,7 @@ class Feed(NamedTuple):
     """A way is named that the other board does not have."""
 
 
+@once_for_a_job
 def feeds_of(job: Job) -> Mapping[str, Feed]:
     """Ids of the boards that are fed from a board of the job, each with where from."""
     if len(job.boards) == 1:

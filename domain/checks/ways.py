@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from domain.board import Board
 from domain.checks.feeders import feeds_of
+from domain.checks.once import once_for_a_job
 from domain.checks.rcds import Rcd, own_rcd, rcds_at
 from domain.circuit import Circuit
 from domain.job import Job
@@ -43,8 +44,13 @@ class Way(NamedTuple):
         return (own, *self.rcds_at_board) if own else self.rcds_at_board
 
 
-def ways_in_use(job: Job) -> Iterator[Way]:
+@once_for_a_job
+def ways_in_use(job: Job) -> tuple[Way, ...]:
     """Every circuit but the spare ways, in schedule order."""
+    return tuple(_ways_in_use(job))
+
+
+def _ways_in_use(job: Job) -> Iterator[Way]:
     feeds = feeds_of(job)
     feeding = {feed.way.id for feed in feeds.values() if feed.way}
     for board in job.boards:

@@ -33,10 +33,14 @@ def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
     )
 
 
+def cold_limit(tabulated: Limit, factor: Limit) -> Decimal:
+    """What a reading taken cold may be in ohms, so that the warm conductor stays within the table; rounded down."""
+    return down(tabulated.value * factor.value, _PLACES)
+
+
 def highest_cold_reading(tabulated: Limit, factor: Limit) -> Working:
-    """What a reading taken cold may be, so that the warm conductor stays within the table; rounded down."""
-    exact = tabulated.value * factor.value
-    value = down(exact, _PLACES)
+    """The same, with its sum and the figure before rounding."""
+    exact, value = tabulated.value * factor.value, cold_limit(tabulated, factor)
     rounded = "" if value == exact else ", rounded down"
     return Working(
         value=value,

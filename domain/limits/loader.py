@@ -38,6 +38,7 @@ def table(name: str, edition: Edition) -> Table:
     raise TableError(f"there is no table {name!r} for {edition}")
 
 
+@cache
 def named_figure(name: str, figure: str, edition: Edition) -> Limit:
     """One figure of a table of named figures."""
     return table(name, edition).value(figure)
