@@ -1,5 +1,6 @@
 """No list of the log walks all jobs or sorts them."""
 
+from contextlib import closing
 from datetime import date
 
 import pytest
@@ -9,8 +10,13 @@ from domain.gate import Outcome
 from domain.job_log import Query, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
-from storage.search import PageEnd, statement_for
+from storage.search import WINDOW, PageEnd, statement_for
+from storage.sqlite_job_log import SqliteJobLog
+from tests.ladder.many_jobs import PEOPLE, fill
 
+JOBS = 10_000
+FEW = 6_000
+"""Steps of SQLite's machine that one page of a list may take; to look at every job takes ten times as many."""
 FIXED_LISTS = {
     "newest": Query(),
     "of a form set": Query(form_set=FormSet.EIC),
@@ -35,9 +41,17 @@ SEARCHES = {
 }
 
 
+@pytest.fixture(scope="module")
+def many(tmp_path_factory):
+    """The folder of a log of ten thousand jobs."""
+    home = tmp_path_factory.mktemp("many") / "log"
+    fill(home, JOBS)
+    return home
+
+
 @pytest.fixture
-def plan_of(sqlite_log, home):
-    connection = sqlite3.connect(home / FILE_NAME)
+def plan_of(many):
+    connection = sqlite3.connect(many / FILE_NAME)
 
     def plan(query: Query, before: PageEnd | None) -> list[str]:
         statement, values = statement_for(query, before)
@@ -70,3 +84,44 @@ def test_the_jobs_somebody_had_a_hand_in_are_read_in_the_order_of_their_index(pl
     assert "hand_updated" in steps[0]
     assert steps[1].startswith("SEARCH job USING INTEGER PRIMARY KEY")
     assert len(steps) == 2
+
+
+def steps_taken(connection, query: Query, before: PageEnd | None) -> int:
+    """How many steps of SQLite's machine a list takes."""
+    taken = 0
+
+    def step() -> None:
+        nonlocal taken
+        taken += 1
+
+    statement, values = statement_for(query, before)
+    connection.set_progress_handler(step, 1)
+    assert connection.execute(statement, values).fetchall()
+    connection.set_progress_handler(None, 0)
+    return taken
+
+
+def test_one_page_of_any_list_costs_the_same_anywhere_in_a_log_of_ten_thousand_jobs(many):
+    lists = FIXED_LISTS | {"mine": Query(hand=PEOPLE[0]), "due": Query(due_before=date(2040, 1, 1))}
+    with closing(sqlite3.connect(many / FILE_NAME)) as connection:
+        ends = connection.execute("SELECT updated, id, coalesce(due, 0) FROM job WHERE id IN (9000, 9900)").fetchall()
+        for name, query in lists.items():
+            for before in (None, *(PageEnd(*end) for end in ends)):
+                assert steps_taken(connection, query, before) < FEW, name
+
+
+def test_words_that_every_job_holds_put_no_more_in_order_than_the_window(many):
+    with closing(sqlite3.connect(many / FILE_NAME)) as connection:
+        taken = steps_taken(connection, Query(words="harebell"), None)
+        assert taken < 40 * WINDOW < steps_taken(connection, Query(words="harebell", limit=JOBS), None)
+
+
+def test_page_after_page_shows_every_job_once_and_the_newest_first(many):
+    log = SqliteJobLog.open(many)
+    shown, page = [], log.find(Query(limit=900))
+    while page:
+        shown += page
+        page = log.find(Query(limit=900, before=page[-1].number))
+    log.close()
+    assert [line.updated for line in shown] == sorted((line.updated for line in shown), reverse=True)
+    assert len({line.number for line in shown}) == len(shown) == JOBS

@@ -1,36 +1,60 @@
 """`find`: the job log, searched."""
 
+import re
+from datetime import date
 from enum import StrEnum
 from typing import TypeVar
 
+from domain.dates import date_in
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job_log import JobLine, Query, State
+from domain.ready_lists import ready_lists
 from domain.value import cleaned
 from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
 from tui.commands.plain import columns, one_line
+from tui.desk import Desk
 
 _Choice = TypeVar("_Choice", bound=StrEnum)
 
+LISTS = tuple(ready_lists("", date.min))
+
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
-    """The lines that match; the newest when nothing is asked for."""
-    query = Query(
-        words=cleaned(" ".join(typed.words)),
-        number=cleaned(typed.value("--number")),
-        client=cleaned(typed.value("--client")),
-        place=cleaned(typed.value("--place")),
-        form_set=_one_of(FormSet, typed, "--form"),
-        state=_one_of(State, typed, "--state"),
-        outcome=_one_of(Outcome, typed, "--outcome"),
-        open_snags=True if typed.has("--snags") else None,
-        limit=_limit(typed.value("--limit")),
-    )
+    """The lines that match; the newest when nothing is asked for; what one other letter finds when nothing matches."""
     with wiring.at_desk() as desk:
-        lines = desk.log.find(query)
-    sought = query != Query(limit=query.limit)
+        query = _query(typed, desk)
+        lines, meant = desk.log.find(query), ""
+        if not lines and not query.before and (better := desk.log.corrected(query)):
+            lines = desk.log.find(better)
+            meant = " ".join(filter(None, (better.words, better.client, better.place))) if lines else ""
+    sought = query != Query(limit=query.limit, on=query.on)
     code = NO if sought and not lines else FINE
-    return Answer([line_as_value(line) for line in lines], _as_text(lines), code)
+    return Answer(
+        [line_as_value(line) | ({"meant": meant} if meant else {}) for line in lines], _as_text(lines, meant), code
+    )
+
+
+def _query(typed: Typed, desk: Desk) -> Query:
+    today = desk.now().date()
+    listed = ready_lists(desk.who, today)[_list(typed)]
+    asked = {
+        "words": cleaned(" ".join(typed.words)),
+        "number": cleaned(typed.value("--number")),
+        "client": cleaned(typed.value("--client")),
+        "place": " ".join(cleaned(typed.value(name)) for name in ("--place", "--postcode")).strip(),
+        "engineer": cleaned(typed.value("--engineer")),
+        "form_set": _one_of(FormSet, typed, "--form"),
+        "state": _one_of(State, typed, "--state"),
+        "outcome": _one_of(Outcome, typed, "--outcome"),
+        "open_snags": True if typed.has("--snags") else None,
+        "year": _year(typed.value("--year")),
+        "due_before": _day(typed.value("--due")),
+        "before": cleaned(typed.value("--after")),
+        "limit": _limit(typed.value("--limit")),
+        "on": today,
+    }
+    return Query.model_validate({**listed, **{name: value for name, value in asked.items() if value not in {None, ""}}})
 
 
 _SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_snags", "updated")
@@ -51,6 +75,26 @@ def _one_of(choices: type[_Choice], typed: Typed, option: str) -> _Choice | None
     raise UnusableError(f"{option} takes {', '.join(choice.value for choice in choices)}; not {given!r}")
 
 
+def _list(typed: Typed) -> str:
+    given = typed.value("--list").casefold() or "all"
+    if given not in LISTS:
+        raise UnusableError(f"--list takes {', '.join(LISTS)}; not {given!r}")
+    return given
+
+
+def _year(given: str) -> int | None:
+    if given and not re.fullmatch(r"[12][0-9]{3}", given):
+        raise UnusableError(f"--year takes a year, such as 2026; not {given!r}")
+    return int(given) if given else None
+
+
+def _day(given: str) -> date | None:
+    day = date_in(given)
+    if given and day is None:
+        raise UnusableError(f"--due takes a date, such as 2026-11-25; not {given!r}")
+    return day
+
+
 def _limit(given: str) -> int:
     if not given:
         return Query().limit
@@ -59,9 +103,10 @@ def _limit(given: str) -> int:
     return int(given)
 
 
-def _as_text(lines: tuple[JobLine, ...]) -> str:
+def _as_text(lines: tuple[JobLine, ...], meant: str) -> str:
     if not lines:
         return "Nothing found"
+    said = f"Nothing holds that as typed; shown is what holds: {meant}\n" if meant else ""
     rows = [
         (
             line.number,
@@ -73,7 +118,7 @@ def _as_text(lines: tuple[JobLine, ...]) -> str:
         for line in lines
     ]
     widths = tuple(max(len(row[column]) for row in rows) for column in range(4))
-    return columns(rows, widths)
+    return said + columns(rows, widths)
 
 
 def _standing(line: JobLine) -> str:
@@ -94,11 +139,23 @@ COMMAND = Command(
         Option("--number", "by number", "NUMBER"),
         Option("--client", "by client", "WORDS"),
         Option("--place", "by address", "WORDS"),
+        Option("--postcode", "by postcode, or how it begins", "POSTCODE"),
+        Option("--engineer", "by the name of somebody who tested or signed", "WORDS"),
         Option("--form", "EIC, MEIWC or EICR", "FORM"),
         Option("--state", "draft, ready, issued or replaced", "STATE"),
         Option("--outcome", "complies, satisfactory or unsatisfactory", "OUTCOME"),
         Option("--snags", "only jobs with open snags"),
+        Option("--year", "by the year of the inspection or of the work", "YEAR"),
+        Option("--due", "the next inspection is due by then, soonest first", "DATE"),
+        Option("--list", f"{', '.join(LISTS)}", "LIST"),
+        Option("--after", "what follows this number in the list", "NUMBER"),
         Option("--limit", f"how many lines at most; {Query().limit} when not given", "LINES"),
     ),
-    explains="The newest jobs when nothing is asked for. Exit 1: something was asked for and nothing is found.",
+    explains=(
+        "The newest jobs when nothing is asked for. Words match in any order, the last one by its beginning; where nothing\n"
+        "matches, one letter of a word may be wrong, and the answer says what was meant. Filters may stand among the words\n"
+        "as on the search line: form:EICR state:draft outcome:unsatisfactory snags:open remedial:open due:60d year:2026\n"
+        "engineer:NAME hand:LOGIN client:NAME place:NAME postcode:WQ7 no:NUMBER.\n"
+        "Exit 1: something was asked for and nothing is found."
+    ),
 )

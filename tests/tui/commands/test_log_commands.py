@@ -153,3 +153,27 @@ def test_a_folder_that_may_not_be_written_to_is_refused_before_anything_is_issue
     folder.chmod(0o500)
     assert "cannot be written" in sentence_of(ohmfolio("issue", number, "--to", folder, home=home))
     assert ohmfolio("find", "--state", "issued", "--json", home=home).value == []
+
+
+def test_a_word_with_one_letter_wrong_finds_what_was_meant_and_the_answer_says_so(home: Path, tmp_path: Path) -> None:
+    number = brought_in(complete_certificate(), home, tmp_path)
+    told = ohmfolio("find", "fairwaether", home=home)
+    assert told.code == 0
+    assert "Nothing holds that as typed; shown is what holds: fairweather" in told.out
+    lines = ohmfolio("find", "fairwaether", "--json", home=home).value
+    assert [(line["number"], line["meant"]) for line in lines] == [(number, "fairweather")]
+
+
+def test_each_filter_and_list_finds_what_it_names_and_pages_follow_one_another(home: Path, tmp_path: Path) -> None:
+    numbers = [brought_in(job, home, tmp_path) for job in (complete_minor_works(), snagged(complete_certificate()))]
+    for typed, expected in (
+        (("--engineer", "orchard", "--postcode", "WQ7", "--year", "2026", "--limit", "1"), numbers[1:]),
+        (("engineer:orchard", "postcode:wq7", "year:2026"), numbers[::-1]),
+        (("--after", numbers[1]), numbers[:1]),
+        (("--list", "snagged"), numbers[1:]),
+        (("--list", "ready"), numbers[:1]),
+    ):
+        assert [line["number"] for line in ohmfolio("find", *typed, "--json", home=home).value] == expected, typed
+    for typed in (("--year", "26"), ("--due", "soon"), ("--list", "mine")):
+        assert typed[0] in sentence_of(ohmfolio("find", *typed, home=home))
+    assert ohmfolio("find", "--due", "2026-01-01", home=home).code == 1
