@@ -12,6 +12,7 @@ from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound
+from domain.put_right.letter import Letter
 from storage.paper.paper_error import PaperError
 
 _LENGTH = 8
@@ -55,7 +56,11 @@ class Bindery:
         """Somebody's practice on one page."""
         return self._made("bind_summary", summary)
 
-    def _made(self, what: str, record: Pack | Job | Summary) -> Bound:
+    def bind_letter(self, letter: Letter) -> Bound:
+        """The letter that confirms that a report has been put right."""
+        return self._made("bind_letter", letter)
+
+    def _made(self, what: str, record: Pack | Job | Summary | Letter) -> Bound:
         with self._one_at_a_time:
             process = self._running()
             try:

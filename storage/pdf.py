@@ -10,6 +10,8 @@ from domain.dates import written
 from domain.gate import Pack
 from domain.job import Job, canonical
 from domain.job_log import Bound
+from domain.put_right.letter import TITLE as LETTER_TITLE
+from domain.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
@@ -65,6 +67,15 @@ def bind_summary(summary: Summary) -> Bound:
     """One person's practice on one page."""
     return _set(
         (summary_sheet(summary),), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
+    )
+
+
+def bind_letter(letter: Letter) -> Bound:
+    """The letter that confirms that a report has been put right."""
+    report = letter.standing.report
+    return _set(
+        (letter_sheet(letter),),
+        Imprint(LETTER_TITLE, report.number, f"written on {written(letter.on)}", report.firm.name, None),
     )
 
 

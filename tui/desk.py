@@ -10,6 +10,7 @@ from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLog
 from domain.proof import Proof
+from domain.put_right.letter import Letter
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,7 @@ class Desk:
     bind: Callable[[Pack], Bound]
     bind_draft: Callable[[Job], Bound]
     bind_summary: Callable[[Summary], Bound]
+    bind_letter: Callable[[Letter], Bound]
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""
     write_new: Callable[[Path, bytes], None]

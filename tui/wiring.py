@@ -18,6 +18,7 @@ from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound, JobLog, JobLogError
 from domain.proof import Proof
+from domain.put_right.letter import Letter
 from domain.upkeep import Upkeep
 from tui.commands.backup import copies_kept
 from tui.commands.command import Wiring
@@ -25,7 +26,7 @@ from tui.commands.running import run
 from tui.desk import Desk
 from tui.first_paint import FirstPaint
 
-Record = TypeVar("Record", Pack, Job, Summary)
+Record = TypeVar("Record", Pack, Job, Summary, Letter)
 
 
 def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
@@ -69,6 +70,7 @@ def _desk(home: Path) -> Desk:
         bind=_bind,
         bind_draft=_bind_draft,
         bind_summary=_bind_summary,
+        bind_letter=_bind_letter,
         proof_of=_proof_of,
         write_new=write_new,
         packs=home / "packs",
@@ -106,6 +108,12 @@ def _bind_summary(summary: Summary) -> Bound:
     return _said_plainly(bind_summary, summary)
 
 
+def _bind_letter(letter: Letter) -> Bound:
+    from storage.pdf import bind_letter
+
+    return _said_plainly(bind_letter, letter)
+
+
 def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
     from storage.paper.paper_error import PaperError
 
@@ -132,6 +140,7 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
+            bind_letter=partial(_said_plainly, bindery.bind_letter),
             ready_paper=bindery.open,
         )
     try:

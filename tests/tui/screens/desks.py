@@ -6,6 +6,7 @@ from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
 from domain.job_log import Bound
+from domain.put_right.letter import Letter
 from storage.files import write_new
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
@@ -24,6 +25,7 @@ def desk_in(home: Path) -> Desk:
         bind_draft=_bound_draft,
         bind_summary=_bound_summary,
         proof_of=proof_of,
+        bind_letter=_bound_letter,
         write_new=write_new,
         packs=home / "packs",
     )
@@ -43,6 +45,10 @@ def _bound(pack: Pack) -> Bound:
 
 def _bound_summary(summary: Summary) -> Bound:
     return Bound(pdf=f"summary of {summary.who}".encode(), pages=1)
+
+
+def _bound_letter(letter: Letter) -> Bound:
+    return Bound(pdf=f"letter on {letter.standing.report.number}".encode(), pages=1)
 
 
 def _bound_draft(job: Job) -> Bound:

@@ -1,0 +1,1 @@
+"""How what an unsatisfactory report found is put right, paper by paper."""

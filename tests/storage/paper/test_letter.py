@@ -1,0 +1,40 @@
+"""The letter that confirms that a report was put right, read back from the PDF."""
+
+from datetime import date
+
+import pymupdf
+
+from domain.observation import Code
+from domain.put_right.letter import Letter
+from domain.put_right.standing import Item, PutRight, Stage
+from storage.pdf import bind_letter
+from tests.builders import complete_report
+
+PAPER = "QN-118 of Quenby Electrics, 9 March 2026"
+
+
+def text_of(report, items) -> str:
+    bound = bind_letter(Letter(standing=PutRight(report=report, items=items), on=date(2026, 3, 12)))
+    with pymupdf.open(stream=bound.pdf) as document:
+        return " ".join(" ".join(page.get_text() for page in document).split())
+
+
+def test_the_letter_names_each_observation_with_its_paper_and_says_what_it_is_not() -> None:
+    report = complete_report(Code.C2, Code.C3, Code.FI).model_copy(update={"number": "A-0007"})
+    closed = [each for each in report.observations if each.code.is_unsatisfactory]
+    items = tuple(Item(observation=each, stage=Stage.CLOSED, paper=PAPER) for each in closed)
+    text = text_of(report, items)
+    for said in ("A-0007", "Zoë Fairweather", "Invented finding, coded C2", "Invented finding, coded FI", PAPER):
+        assert said in text
+    assert "Invented finding, coded C3" not in text
+    assert "no certificate and no new report" in text
+    assert "No inspection was made for it" in text
+
+
+def test_a_letter_holds_whatever_people_wrote() -> None:
+    report = complete_report(*[Code.C2] * 60)
+    items = tuple(
+        Item(observation=each, stage=Stage.CLOSED, paper=f"<b>{at}</b> & Sons ‮Ω")
+        for at, each in enumerate(report.observations)
+    )
+    assert "<b>59</b> & Sons" in text_of(report, items)
