@@ -19,23 +19,19 @@ from domain.commands import (
     Enter,
     Explain,
     MoveCircuit,
-    Observe,
     RaiseSnag,
     RemoveBoard,
     RemoveCircuit,
     ReopenSnag,
     SetEdition,
-    SetOutcome,
     Sign,
     Unsign,
-    Withdraw,
 )
 from domain.explanation import Explanation
 from domain.form_set import FormSet
-from domain.inspection.outcome import ItemOutcome, marks_for
+from domain.inspecting import INSPECTING
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.last_time.carrying import with_details
-from domain.observation import Observation
 from domain.seen import look_of
 from domain.signature import Signature
 from domain.snag import Cleared, Snag
@@ -61,7 +57,7 @@ def apply(job: Job, command: Command) -> Job | Declined:
 
 
 def _is_overfull(job: Job) -> bool:
-    lists = (job.inspection, job.observations, job.snags, job.explanations)
+    lists = (job.inspection, job.own_items, job.observations, job.snags, job.explanations)
     return (
         len(job.boards) > BOARDS_MAX
         or any(len(each) > ENTRIES_MAX for each in lists)
@@ -170,15 +166,6 @@ def _move_circuit(job: Job, command: MoveCircuit) -> Job | Declined:
     return _with_circuits(job, board.id, lambda _: [*others[:at], moved, *others[at:]])
 
 
-def _set_outcome(job: Job, command: SetOutcome) -> Job | Declined:
-    if command.mark and command.mark not in marks_for(job.form_set):
-        return Declined(says=f"{command.mark} belongs on reports only; on a certificate put it right, or raise a snag")
-    kept = [each for each in job.inspection if each.item != command.item]
-    if command.mark:
-        kept.append(ItemOutcome(item=command.item, mark=command.mark, note=command.note))
-    return job.model_copy(update={"inspection": tuple(kept)})
-
-
 def _raise_snag(job: Job, command: RaiseSnag) -> Job | Declined:
     if job.form_set.is_report:
         return Declined(says="A report takes observations with a code, not snags")
@@ -210,34 +197,6 @@ def _clear_snag(job: Job, command: ClearSnag) -> Job | Declined:
 
 def _reopen_snag(job: Job, command: ReopenSnag) -> Job | Declined:
     return _with_snag(job, command.snag, lambda snag: snag.model_copy(update={"cleared": None}))
-
-
-def _observe(job: Job, command: Observe) -> Job | Declined:
-    if not job.form_set.is_report:
-        return Declined(says="Observations belong to a report; on new work raise a snag and put it right")
-    if not command.finding.strip():
-        return Declined(says="An observation needs a word on what was found")
-    written = Observation(
-        id=command.observation or f"o{job.next_id}",
-        finding=command.finding,
-        code=command.code,
-        where=command.where,
-        items=command.items,
-        about=command.about,
-        reason=command.reason,
-    )
-    if not command.observation:
-        return job.model_copy(update={"observations": (*job.observations, written), "next_id": job.next_id + 1})
-    if all(each.id != written.id for each in job.observations):
-        return Declined(says="That observation is no longer there")
-    kept = tuple(written if each.id == written.id else each for each in job.observations)
-    return job.model_copy(update={"observations": kept})
-
-
-def _withdraw(job: Job, command: Withdraw) -> Job:
-    return job.model_copy(
-        update={"observations": tuple(each for each in job.observations if each.id != command.observation)}
-    )
 
 
 def _explain(job: Job, command: Explain) -> Job | Declined:
@@ -292,14 +251,11 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     AddCircuit: _add_circuit,
     RemoveCircuit: _remove_circuit,
     MoveCircuit: _move_circuit,
-    SetOutcome: _set_outcome,
     RaiseSnag: _raise_snag,
     ClearSnag: _clear_snag,
     ReopenSnag: _reopen_snag,
-    Observe: _observe,
-    Withdraw: _withdraw,
     Explain: _explain,
     Sign: _sign,
     Unsign: _unsign,
     CarryOver: with_details,
-}
+} | INSPECTING

@@ -95,6 +95,21 @@ class SetOutcome(Value):
     note: str = ""
 
 
+class AddItem(Value):
+    """Add an item to the inspection, for premises the usual list does not fit."""
+
+    do: Literal["add-item"] = "add-item"
+    title: str
+    regulations: str = ""
+
+
+class RemoveItem(Value):
+    """Remove an added item with its outcome."""
+
+    do: Literal["remove-item"] = "remove-item"
+    item: str
+
+
 class RaiseSnag(Value):
     """Put something on the snagging list."""
 
@@ -203,6 +218,8 @@ Command = Annotated[
     | RemoveCircuit
     | MoveCircuit
     | SetOutcome
+    | AddItem
+    | RemoveItem
     | RaiseSnag
     | ClearSnag
     | ReopenSnag

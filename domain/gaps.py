@@ -8,9 +8,9 @@ from domain.box import boxes_of, typed_in
 from domain.circuit import Circuit
 from domain.finding import Finding, Gap, Severity
 from domain.form_set import FormSet
-from domain.inspection.checklist import items_for
 from domain.inspection.outcome import Mark
 from domain.job import Job, sections_for
+from domain.observation import gravest
 from domain.place import Place
 from domain.reading import Meaning, Reading
 
@@ -81,7 +81,7 @@ def _continuity_gap(circuit: Circuit, place: Place) -> Iterator[Gap]:
 
 
 def _limitation_gaps(job: Job) -> Iterator[Gap]:
-    if not job.form_set.is_report or _has_limitation_text(job):
+    if not job.form_set.is_report or has_limitation_text(job):
         return
     for board, circuit in job.circuits():
         for name in boxes_of(Circuit):
@@ -93,20 +93,21 @@ def _limitation_gaps(job: Job) -> Iterator[Gap]:
                 )
 
 
-def _has_limitation_text(job: Job) -> bool:
+def has_limitation_text(job: Job) -> bool:
+    """The report's own limitations say something, which can stand for the reason of a LIM."""
     texts = (job.report.agreed_limitations, job.report.operational_limitations)
     return any(text.strip() and text.strip().casefold() not in {"none", "n/a"} for text in texts)
 
 
 def _inspection_gaps(job: Job) -> Iterator[Gap]:
     outcomes = {outcome.item: outcome for outcome in job.inspection}
-    for item in items_for(job.form_set, job.edition):
+    for item in job.items:
         outcome = outcomes.get(item.number)
         place = Place(section="inspection", item=item.number)
         if outcome is None:
             yield Gap(place=place, says="no outcome yet")
         elif outcome.mark in {Mark.LIMITATION, Mark.NOT_VERIFIED} and not outcome.note.strip():
-            if outcome.mark is Mark.NOT_VERIFIED or not _has_limitation_text(job):
+            if outcome.mark is Mark.NOT_VERIFIED or not has_limitation_text(job):
                 yield Gap(place=place, says=f"{outcome.mark} needs its reason")
         elif outcome.mark not in (Mark.PASS, Mark.NOT_APPLICABLE) and not job.form_set.is_report:
             yield Gap(place=place, says=f"{outcome.mark} belongs on reports only; a certificate takes a tick or N/A")
@@ -123,12 +124,16 @@ def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
                 says=f"marked {code}, but no observation carries that code for it",
             )
     marks = {outcome.item: outcome.mark for outcome in job.inspection}
+    known = {item.number for item in job.items}
     for each in job.observations:
         for item in each.items:
-            if item in marks and marks[item].code is not each.code:
+            code = gravest(other.code for other in job.observations if item in other.items)
+            if item not in known:
+                yield Gap(place=Place(observation=each.id), says=f"names item {item}, which is not on the list")
+            elif item in marks and marks[item].code is not code:
                 yield Gap(
                     place=Place(observation=each.id),
-                    says=f"coded {each.code}, while item {item} is marked {marks[item]}",
+                    says=f"makes item {item} a {code}, while it is marked {marks[item]}",
                 )
     for finding in findings:
         if finding.severity is Severity.FAILS and not _is_observed(job, finding.place):

@@ -19,7 +19,9 @@ from domain.edition import Edition
 from domain.explanation import Explanation
 from domain.form_set import FormSet
 from domain.identity import with_ids
+from domain.inspection.checklist import Item, items_for
 from domain.inspection.outcome import ItemOutcome
+from domain.inspection.own_item import OwnItem
 from domain.instrument import Instruments
 from domain.main_switch import MainSwitch
 from domain.observation import Observation
@@ -64,6 +66,7 @@ class Job(Value):
     main_switch: MainSwitch = MainSwitch()
     boards: Annotated[tuple[Board, ...], Field(max_length=BOARDS_MAX, fail_fast=True)] = ()
     inspection: Annotated[tuple[ItemOutcome, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    own_items: Annotated[tuple[OwnItem, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     observations: Annotated[tuple[Observation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     snags: Annotated[tuple[Snag, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     explanations: Annotated[tuple[Explanation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
@@ -89,6 +92,9 @@ class Job(Value):
             raise ValueError(
                 f"the id {min(twice)!r} is used twice; boards, circuits, snags and observations need ids of their own"
             )
+        own = [each.item for each in self.own_items]
+        if len(set(own)) != len(own) or {*own} & {item.number for item in items_for(self.form_set, self.edition)}:
+            raise ValueError("an added inspection item has a number that is taken")
         items = [outcome.item for outcome in self.inspection]
         if len(set(items)) != len(items):
             raise ValueError("an inspection item has two outcomes")
@@ -111,6 +117,11 @@ class Job(Value):
     def circuits(self) -> tuple[tuple[Board, Circuit], ...]:
         """Every circuit with its board, in schedule order."""
         return tuple((board, circuit) for board in self.boards for circuit in board.circuits)
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """What is inspected, in walking order: the list of the form set, then what was added for these premises."""
+        return (*items_for(self.form_set, self.edition), *(own.listed for own in self.own_items))
 
     @property
     def open_snags(self) -> tuple[Snag, ...]:

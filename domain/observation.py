@@ -1,5 +1,6 @@
 """What an inspector writes in a condition report, with one classification code each."""
 
+from collections.abc import Iterable
 from enum import StrEnum
 
 from domain.place import Place
@@ -31,6 +32,16 @@ _MEANINGS = {
     Code.C3: "Improvement recommended.",
     Code.FI: "Further investigation required without delay.",
 }
+
+
+BY_GRAVITY = (Code.C1, Code.C2, Code.FI, Code.C3)
+"""Codes in the order of haste."""
+
+
+def gravest(codes: Iterable[Code]) -> Code | None:
+    """The code that decides among several; None where there is none."""
+    given = set(codes)
+    return next((code for code in BY_GRAVITY if code in given), None)
 
 
 class Observation(Value):

@@ -7,6 +7,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from domain.changes import ORDER, Change, changes_between, put
 from domain.commands import Declined
+from domain.inspecting import in_agreement
 from domain.job import Job
 from domain.place import Place
 from domain.start import with_standing_signatures
@@ -100,6 +101,8 @@ def _stepped(job: Job, edit: Edit, *, back: bool) -> Job | Declined:
         return Declined(says=f"It no longer fits: {edit.what}")
     if made == job:
         return Declined(says=f"Nothing is left of it: {edit.what}")
+    if in_agreement(job) and not in_agreement(made):
+        return Declined(says="An inspection item and its observation would no longer agree")
     if not made.form_set.has_schedules and len(made.circuits()) > max(len(job.circuits()), 1):
         return Declined(says="Minor works covers one circuit")
     return made

@@ -7,6 +7,7 @@ from domain.box import boxes_of, typed_in
 from domain.commands import (
     AddBoard,
     AddCircuit,
+    AddItem,
     CarryOver,
     Choose,
     ClearSnag,
@@ -18,6 +19,7 @@ from domain.commands import (
     RaiseSnag,
     RemoveBoard,
     RemoveCircuit,
+    RemoveItem,
     ReopenSnag,
     SetEdition,
     SetOutcome,
@@ -89,6 +91,14 @@ def _outcome_set(job: Job, command: SetOutcome) -> str:
     return f"Inspection item {shortened(command.item)}: {mark}{note}"
 
 
+def _item_added(job: Job, command: AddItem) -> str:
+    return f"Inspection item added: {shortened(command.title)}"
+
+
+def _item_removed(job: Job, command: RemoveItem) -> str:
+    return f"Inspection item removed: {shortened(command.item)}"
+
+
 def _snag_raised(job: Job, command: RaiseSnag) -> str:
     return f"Snag raised: {shortened(command.what)}"
 
@@ -145,6 +155,8 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     RemoveCircuit: _circuit_removed,
     MoveCircuit: _circuit_moved,
     SetOutcome: _outcome_set,
+    AddItem: _item_added,
+    RemoveItem: _item_removed,
     RaiseSnag: _snag_raised,
     ClearSnag: _snag_cleared,
     ReopenSnag: _snag_reopened,

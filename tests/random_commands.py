@@ -8,6 +8,7 @@ from domain.circuit import Circuit
 from domain.commands import (
     AddBoard,
     AddCircuit,
+    AddItem,
     Choose,
     ClearSnag,
     Command,
@@ -18,6 +19,7 @@ from domain.commands import (
     RaiseSnag,
     RemoveBoard,
     RemoveCircuit,
+    RemoveItem,
     ReopenSnag,
     SetOutcome,
     Sign,
@@ -25,7 +27,6 @@ from domain.commands import (
     Withdraw,
 )
 from domain.form_set import FormSet
-from domain.inspection.checklist import items_for
 from domain.inspection.outcome import Mark
 from domain.job import SECTIONS, Job
 from domain.last_time.carrying import details_of
@@ -60,7 +61,7 @@ def commands_for(job: Job) -> st.SearchStrategy[Command]:
 def _on_parts(job: Job) -> st.SearchStrategy[Command]:
     boards = _one_of(board.id for board in job.boards)
     circuits = _one_of(circuit.id for _, circuit in job.circuits())
-    items = _one_of(item.number for item in items_for(job.form_set, job.edition))
+    items = _one_of(item.number for item in job.items)
     return st.one_of(
         st.builds(AddBoard),
         st.builds(RemoveBoard, board=boards),
@@ -68,7 +69,15 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
         st.builds(RemoveCircuit, board=boards, circuit=circuits),
         st.builds(MoveCircuit, board=boards, circuit=circuits, to=st.integers(-2, 5)),
         st.builds(SetOutcome, item=items, mark=st.none() | st.sampled_from(list(Mark)), note=TEXTS),
-        st.builds(Observe, finding=TEXTS, code=st.sampled_from(list(Code))),
+        st.builds(AddItem, title=st.sampled_from(["Stage lighting", ""])),
+        st.builds(RemoveItem, item=_one_of(own.item for own in job.own_items)),
+        st.builds(
+            Observe,
+            finding=TEXTS,
+            code=st.sampled_from(list(Code)),
+            items=st.lists(items, max_size=2).map(tuple),
+            observation=st.just("") | _one_of(each.id for each in job.observations),
+        ),
         st.builds(
             Explain,
             check=st.just("insulation"),

@@ -349,6 +349,14 @@ KEYS: tuple[Key, ...] = (
     Key("rest-pass", "r,R", "rest('PASS')", "Rest pass", "Marks what is still open in this section as a pass."),
     Key("rest-na", "a,A", "rest('NOT_APPLICABLE')", "Rest N/A", "Marks what is still open in this section as N/A."),
     Key("item-open", "enter,ctrl+j", "open", "Write", "Writes the observation of a coded item, or a remark."),
+    Key(
+        "item-add",
+        "i,I",
+        "add_item",
+        "Add item",
+        "Adds an item for premises that the usual list does not fit.",
+        foot=False,
+    ),
     Key("remark", "m,M", "remark", "Remark", "Writes a remark on the item.", foot=False),
     Key("unmark", "delete,backspace,ctrl+h", "unmark", "Take away", "Takes the mark away.", foot=False),
     # Snags and observations

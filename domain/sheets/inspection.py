@@ -1,7 +1,8 @@
 """The inspection schedule: every item with its outcome."""
 
-from domain.inspection.checklist import Item, items_for
+from domain.inspection.checklist import Item
 from domain.inspection.outcome import ItemOutcome
+from domain.job import Job
 from domain.sheets.facts import Facts
 from domain.sheets.sheet import Cell, Column, Divider, Listing, Note, Row, Standing, TextSheet
 
@@ -21,34 +22,38 @@ _REPORT_KEY = (
 
 
 def inspection_schedule(facts: Facts) -> TextSheet:
-    """Items of the checklist in walking order, then rows that the checklist does not know."""
+    """Items in walking order, those added for the premises last; then outcomes the list does not know."""
     job = facts.job
     outcomes = {outcome.item: outcome for outcome in job.inspection}
-    items = items_for(job.form_set, job.edition)
     rows: list[Row | Divider] = []
     section = ""
-    for item in items:
+    for item in job.items:
         if item.section != section:
             section = item.section
             rows.append(Divider(section))
-        rows.append(_row(item, outcomes.get(item.number)))
-    known = {item.number for item in items}
-    added = [outcome for outcome in job.inspection if outcome.item not in known]
-    if added:
-        rows.append(Divider("Added for these premises"))
-        rows += [_row(Item(number=each.item, section="", title=""), each) for each in added]
+        rows.append(_row(job, item, outcomes.pop(item.number, None)))
+    if outcomes:
+        rows.append(Divider("Not on the list of this edition"))
+        rows += [_row(job, Item(number=each.item or "?", section="", title="–"), each) for each in outcomes.values()]
     key = _REPORT_KEY if job.form_set.is_report else _CERTIFICATE_KEY
     return TextSheet(TITLE, f"Items inspected under {job.edition}", (Note(key), Listing("", _COLUMNS, tuple(rows))))
 
 
-def _row(item: Item, outcome: ItemOutcome | None) -> Row:
+def _row(job: Job, item: Item, outcome: ItemOutcome | None) -> Row:
     return (
         Cell(item.number, Standing.OURS),
         Cell(item.title, Standing.OURS),
         Cell(item.regulations, Standing.OURS),
         _mark(outcome),
-        Cell(outcome.note if outcome else ""),
+        Cell(_remark(job, outcome) if outcome else ""),
     )
+
+
+def _remark(job: Job, outcome: ItemOutcome) -> str:
+    """The inspector's own words, and which observations name the item."""
+    numbers = [f"{at}" for at, each in enumerate(job.observations, start=1) if outcome.item in each.items]
+    see = f"see observation {', '.join(numbers)}" if numbers else ""
+    return "; ".join(part for part in (outcome.note, see) if part.strip())
 
 
 def _mark(outcome: ItemOutcome | None) -> Cell:

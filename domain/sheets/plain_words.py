@@ -7,7 +7,7 @@ from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
 from domain.gate import Outcome, count_codes, outcome_of
 from domain.next_due import next_due
-from domain.observation import Code, Observation
+from domain.observation import BY_GRAVITY, Code, Observation
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.sheet import Banner, Block, Cell, Column, Entry, Group, Listing, Note, Row, Standing, TextSheet, Tone
@@ -19,7 +19,6 @@ _DATES_MOST = 5
 _TEXT_MOST = 150
 """Lines of observations, dates, and letters that leave the page its end; the rest is on the sheets named."""
 
-_PRESSING = (Code.C1, Code.C2, Code.FI, Code.C3)
 _HOW_SOON = {
     Code.C1: "Now. Keep away from it and leave it off",
     Code.C2: "Urgently: book an electrician at once",
@@ -103,7 +102,7 @@ def _work_to_do(facts: Facts) -> Block:
     numbered = list(enumerate(facts.job.observations, start=1))
     if not numbered:
         return Note("Nothing has to be put right for safety now.", "What to do")
-    sorted_by_haste = sorted(numbered, key=lambda each: (_PRESSING.index(each[1].code), each[0]))
+    sorted_by_haste = sorted(numbered, key=lambda each: (BY_GRAVITY.index(each[1].code), each[0]))
     rows: list[Row] = []
     lines = 0
     for number, each in sorted_by_haste:

@@ -2,7 +2,7 @@
 
 from domain.form_set import FormSet
 from domain.gate import Outcome, count_codes, outcome_of
-from domain.observation import Code
+from domain.observation import BY_GRAVITY, Code
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.observations import observations_of
@@ -68,7 +68,7 @@ def _verdict(facts: Facts) -> tuple[str, Tone]:
 
 def _recommendations(facts: Facts) -> Note:
     used = [code for code, count in count_codes(facts.job).items() if count]
-    lines = [_ADVICE[code] for code in (Code.C1, Code.C2, Code.FI, Code.C3) if code in used]
+    lines = [_ADVICE[code] for code in BY_GRAVITY if code in used]
     if not lines:
         nothing = "No remedial work is recommended." if facts.job.issued else "No observation is written yet."
         return Note(nothing, "What should be done")

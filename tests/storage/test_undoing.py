@@ -45,7 +45,7 @@ def test_many_steps_back_and_forward_again_give_each_state_once_more(log, number
         Enter(place=ZS, text="0.52"),
         AddCircuit(board="b1", after="c2", like="c2"),
         MoveCircuit(board="b1", circuit="c2", to=2),
-        SetOutcome(item="1.1", mark=Mark.NOT_APPLICABLE),
+        SetOutcome(item="1", mark=Mark.NOT_APPLICABLE),
         RemoveCircuit(board="b1", circuit="c2"),
         RemoveBoard(board="b1"),
     )

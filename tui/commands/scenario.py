@@ -23,7 +23,6 @@ from domain.commands import (
     SetOutcome,
     Sign,
 )
-from domain.inspection.checklist import items_for
 from domain.inspection.outcome import Mark
 from domain.instrument import Instruments
 from domain.job import SECTIONS, Job
@@ -183,9 +182,7 @@ def _marks(told: Scenario, job: Job) -> dict[str, Mark]:
     marked = {item: Mark(mark) for mark, items in told.inspection.items() if isinstance(items, tuple) for item in items}
     rest = told.inspection.get("rest")
     if isinstance(rest, str):
-        marked |= {
-            item.number: Mark(rest) for item in items_for(job.form_set, job.edition) if item.number not in marked
-        }
+        marked |= {item.number: Mark(rest) for item in job.items if item.number not in marked}
     return marked
 
 

@@ -7,19 +7,21 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import SetOutcome
+from domain.commands import AddItem, RemoveItem, SetOutcome
+from domain.gaps import has_limitation_text
 from domain.gate import Standing
-from domain.inspection.checklist import Item, items_for
+from domain.inspection.checklist import Item
 from domain.inspection.outcome import ItemOutcome, Mark, marks_for
 from domain.job import Job
-from domain.observation import Observation
+from domain.observation import BY_GRAVITY, Code, Observation
 from domain.place import Place
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.job_screen import JobScreen
 from tui.screens.writing import observation_form, observed
 from tui.steps import Step
+from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -44,7 +46,7 @@ class InspectionScreen(JobScreen):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
-        *("rest-pass", "rest-na", "item-open", "remark", "unmark"),
+        *("rest-pass", "rest-na", "item-open", "item-add", "remark", "unmark"),
     )
     DEFAULT_CSS = "InspectionScreen > #about { height: 4; padding: 0 1; }"
 
@@ -87,10 +89,12 @@ class InspectionScreen(JobScreen):
             return
         if mark in _REASONED:
             self._ask_reason(item, mark)
+        elif mark.code and self.job and _observations(self.job, item.number):
+            self._write_observation(item, mark.code)
         elif not self._set(item, mark):
             return
         elif mark.code:
-            self._write_observation(item)
+            self._write_observation(item, mark.code)
         else:
             self.query_one(PickList).action_move(1)
 
@@ -110,9 +114,27 @@ class InspectionScreen(JobScreen):
         self.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
 
     def action_unmark(self) -> None:
-        """Take the mark away."""
-        if (item := self._item) and self._outcome(item):
+        """Take the mark away; of an added item without one, the item."""
+        item = self._item
+        if item is None or not self.may_type():
+            return
+        if self._outcome(item):
             self.do(SetOutcome(item=item.number, mark=None))
+        elif self.job and any(own.item == item.number for own in self.job.own_items):
+            question = ConfirmScreen(f"Remove the added item {item.number}?", item.title)
+            self.confirm(question, lambda: self.do(RemoveItem(item=item.number)))
+
+    def action_add_item(self) -> None:
+        """Ask for an item of these premises, and put the cursor on it."""
+        if not self.may_type():
+            return
+        lines = (AskedLine("title", "Looked at", must=True), AskedLine("regulations", "Regulations"))
+        about = "For premises the usual list does not fit. It is inspected, marked and printed like the others."
+        self.ask(FormScreen("An item added for these premises", lines, about), self._add_item)
+
+    def _add_item(self, typed: Mapping[str, str]) -> None:
+        if self.do(AddItem(title=typed["title"], regulations=typed["regulations"])) and self.job:
+            self.query_one(PickList).go_to(self.job.own_items[-1].item)
 
     def action_remark(self) -> None:
         """Write a remark on the item, or the reason of its mark."""
@@ -135,7 +157,7 @@ class InspectionScreen(JobScreen):
         if not (item and outcome and outcome.mark.code):
             self.action_remark()
         elif self.may_type():
-            self._write_observation(item)
+            self._write_observation(item, outcome.mark.code)
 
     @property
     def _item(self) -> Item | None:
@@ -165,7 +187,7 @@ class InspectionScreen(JobScreen):
     def _ask_reason(self, item: Item, mark: Mark) -> None:
         before = self._outcome(item)
         note = before.note if before and before.mark is mark else ""
-        must = mark is Mark.NOT_VERIFIED
+        must = mark is Mark.NOT_VERIFIED or self.job is None or not has_limitation_text(self.job)
         about = "" if must else "May stay empty where the report's own limitations give the reason."
 
         def take(reason: str) -> None:
@@ -174,25 +196,27 @@ class InspectionScreen(JobScreen):
 
         self.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
 
-    def _write_observation(self, item: Item) -> None:
+    def _write_observation(self, item: Item, code: Code) -> None:
+        """Write the observation of an item, or rewrite the one that decides its code; the item follows what is kept."""
         outcome, job = self._outcome(item), self.job
         if outcome is None or job is None:
             return
-        before = next(iter(_observations(job, item.number)), None)
+        written = _observations(job, item.number)
+        before = min(written, key=lambda each: BY_GRAVITY.index(each.code), default=None)
 
         def take(typed: Mapping[str, str] | None) -> None:
-            if typed is None:
+            if typed is None and before is None:
                 self.say(f"{item.number} is marked {outcome.mark}; its observation is still to be written (Enter)")
+            elif typed is None:
+                self.say(f"{item.number} stays {outcome.mark}, as its observation says")
             elif self.do(observed(typed, before)):
                 self.query_one(PickList).action_move(1)
 
-        self.ohmfolio.push_screen(
-            observation_form(before, code=outcome.mark.code, item=item.number, finding=outcome.note), take
-        )
+        self.ohmfolio.push_screen(observation_form(before, code=code, item=item.number, finding=outcome.note), take)
 
 
 def _items(job: Job) -> tuple[Item, ...]:
-    return items_for(job.form_set, job.edition)
+    return job.items
 
 
 def _outcomes(job: Job) -> dict[str, ItemOutcome]:

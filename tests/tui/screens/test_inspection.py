@@ -4,14 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from domain.commands import SetOutcome
+from domain.commands import Observe, SetOutcome
 from domain.form_set import FormSet
 from domain.inspection.checklist import items_for
 from domain.inspection.outcome import ItemOutcome, Mark
 from domain.job import Job
 from domain.observation import Code
 from domain.place import Place
-from tests.builders import done, fresh
+from tests.builders import done, enter, fresh
 from tests.tui.screens.job_at import AtStep, at_step
 from tui.screens.inspection import InspectionScreen
 
@@ -94,9 +94,33 @@ async def test_not_verified_needs_its_reason(tmp_path: Path) -> None:
 
 
 async def test_a_limitation_may_leave_its_reason_to_the_report(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    limited = done(fresh(FormSet.EICR), enter("report", "agreed_limitations", "Loft not entered."))
+    async with at_step(InspectionScreen, limited, tmp_path / "a") as at:
         await at.press("l", "enter")
         assert marks(at) == {FIRST: Mark.LIMITATION}
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path / "b") as at:
+        await at.press("l", "enter", "escape")
+        assert marks(at) == {}
+
+
+async def test_an_item_of_these_premises_is_added_marked_and_taken_away(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("i")
+        await at.type("Stage lighting", "ctrl+o")
+        assert at.screen.where() == Place(section="inspection", item="A1")
+        assert "Added for these premises" in at.text
+        await at.press("y", "delete", "delete", "y")
+        assert at.job.own_items == ()
+
+
+async def test_an_observed_item_takes_no_other_mark_and_a_left_form_changes_nothing(tmp_path: Path) -> None:
+    observed = done(fresh(FormSet.EICR), Observe(finding="Cover missing", code=Code.C2, items=(FIRST,)))
+    async with at_step(InspectionScreen, observed, tmp_path) as at:
+        await at.press("y")
+        assert "Observation 1 makes" in at.said
+        await at.press("1", "escape")
+        assert "stays C2" in at.said
+        assert marks(at) == {FIRST: Mark.C2}
 
 
 async def test_the_rest_of_a_section_is_marked_after_a_question_and_only_where_open(tmp_path: Path) -> None:
