@@ -15,6 +15,8 @@ from domain.value import cleaned
 
 DOCUMENT_MAX = 4_000_000
 """Bytes; a job with every box filled stays far below."""
+DOCUMENTS_MAX = 64_000_000
+"""Bytes of a list of jobs; a whole log goes from place to place as a copy of it."""
 _SHOWN_MAX = 40
 
 
@@ -29,7 +31,26 @@ def job_to_json(job: Job) -> str:
 
 def job_from_json(document: bytes | str) -> Job:
     """The job in a document; ExchangeError where it holds none."""
-    held = _parsed(_text_of(document))
+    return _job_in(_parsed(_text_of(document, DOCUMENT_MAX)))
+
+
+def jobs_from_json(document: bytes | str) -> tuple[Job, ...] | Job:
+    """The job in a document, or each of those in its list; ExchangeError where one cannot be used."""
+    held = _parsed(_text_of(document, DOCUMENTS_MAX))
+    if not isinstance(held, list):
+        return _job_in(held)
+    return tuple(_job_of_many(each, at) for at, each in enumerate(cast(list[object], held), 1))
+
+
+def _job_of_many(held: object, at: int) -> Job:
+    try:
+        return _job_in(held)
+    except ExchangeError as error:
+        says = str(error)
+        raise ExchangeError(f"Job {at}: {says[:1].lower()}{says[1:]}") from None
+
+
+def _job_in(held: object) -> Job:
     if not isinstance(held, dict):
         raise ExchangeError("It holds no job: a job is a JSON object")
     fields = cast(dict[str, Any], held)
@@ -44,9 +65,10 @@ def job_from_json(document: bytes | str) -> Job:
         raise ExchangeError("It is nested too deeply for a job") from None
 
 
-def _text_of(document: bytes | str) -> str:
-    if len(document) > DOCUMENT_MAX:
-        raise ExchangeError(f"It is larger than any job ({DOCUMENT_MAX // 1_000_000} MB at most)")
+def _text_of(document: bytes | str, most: int) -> str:
+    if len(document) > most:
+        what = "any job" if most == DOCUMENT_MAX else "what is read at once; part it"
+        raise ExchangeError(f"It is larger than {what} ({most // 1_000_000} MB at most)")
     if isinstance(document, str):
         return document
     try:

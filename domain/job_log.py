@@ -1,6 +1,6 @@
 """What the rest of the program may ask of a job log, whatever keeps it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Annotated, Protocol
@@ -130,6 +130,10 @@ class JobLog(Protocol):
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
         """Keep a new job as a draft, whatever it was elsewhere, and give it its number."""
+        ...
+
+    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
+        """Keep several new jobs as drafts: every one of them, or none."""
         ...
 
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:

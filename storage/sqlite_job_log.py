@@ -50,6 +50,11 @@ class SqliteJobLog:
         with self._file.writing():
             return begin(self._file, job, who=who, at=at, what="Begun")
 
+    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
+        """Keep several new jobs as drafts: every one of them, or none."""
+        with self._file.writing():
+            return tuple(begin(self._file, job, who=who, at=at, what="Begun") for job in jobs)
+
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
         """Apply a command to the job as it stands in the log, and keep both."""
         with self._file.writing():

@@ -1,7 +1,7 @@
 """A job log that forgets: fulfils the port with plain dictionaries, for tests."""
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
 
@@ -52,6 +52,9 @@ class MemoryJobLog:
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
         return self._begin(job, who=who, at=at, what="Begun").job
+
+    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
+        return tuple(self.create(job, who=who, at=at) for job in list(jobs))
 
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
         entry = self._must_hold(number)

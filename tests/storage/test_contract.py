@@ -331,3 +331,17 @@ def test_the_version_counts_the_edits_and_the_trail_is_read_on_from_there(log):
     (line,) = log.trail(number, after=seen)
     assert (line.who, line.version, line.place) == ("robin", 2, Place(section="client", box="name"))
     assert log.trail(number, after=2) == ()
+
+
+def test_several_jobs_are_kept_together_or_not_at_all(log):
+    jobs = (complete_minor_works(), fresh(FormSet.EIC))
+    assert [job.number for job in log.create_all(jobs, who=WHO, at=AT)] == ["A-0001", "A-0002"]
+
+    def breaking_off():
+        yield fresh(FormSet.EICR)
+        raise JobLogError("The file ends here.")
+
+    with pytest.raises(JobLogError):
+        log.create_all(breaking_off(), who=WHO, at=AT)
+    assert log.load("A-0003") is None
+    assert log.create(fresh(FormSet.EIC), who=WHO, at=AT).number == "A-0003"

@@ -1,27 +1,36 @@
 """`bring-in`: a job from a file into the log."""
 
+from domain.job_log import JobLine
 from domain.start import as_draft
 from tui.commands.command import Answer, Command, Typed, Wiring
 from tui.commands.find import line_as_value
-from tui.commands.incoming import job_in
+from tui.commands.incoming import jobs_in
 
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
-    """Keep the job in a file as a draft with a number of this log."""
-    job = as_draft(job_in(typed.words[0]))
+    """Keep the job in a file, or every job in its list, as drafts with numbers of this log; all of them or none."""
+    held = jobs_in(typed.words[0])
+    many = isinstance(held, tuple)
     with wiring.at_desk() as desk:
-        kept = desk.log.create(job, who=desk.who, at=desk.now())
-        line = desk.log.line(kept.number)
-    assert line
-    return Answer(line_as_value(line), f"In the log as {kept.number}, {line.state}")
+        jobs = [as_draft(job) for job in held] if many else [as_draft(held)]
+        kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
+        lines = [line for job in kept if (line := desk.log.line(job.number))]
+    values = [line_as_value(line) for line in lines]
+    return Answer(values if many else values[0], _as_text(lines))
+
+
+def _as_text(lines: list[JobLine]) -> str:
+    return "\n".join(f"In the log as {line.number}, {line.state}" for line in lines) or "There is no job in that list"
 
 
 COMMAND = Command(
     name="bring-in",
-    summary="take a job from a JSON file into the log, as a draft with a new number",
+    summary="take a job, or a list of them, from a JSON file into the log, as drafts with new numbers",
     run=run,
-    words="JOB.json",
+    words="JOBS.json",
     least=1,
     most=1,
-    explains="Signatures that fit the job are kept; that it was issued elsewhere is not.",
+    explains=(
+        "Of a list every job is taken in, or none. Signatures that fit a job are kept; that it was issued elsewhere is not."
+    ),
 )

@@ -4,36 +4,60 @@ import json
 from pathlib import Path
 
 from domain.exchange import job_to_json
+from domain.job import Job
+from domain.job_log import Query
 from domain.value import cleaned
 from tui.commands.check import not_found
 from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
 from tui.commands.plain import as_json
+from tui.desk import Desk
+
+_ALL = Option("--all", "every job of the log")
+_FIND = Option("--find", "every job that a search line finds", "WORDS")
+_TO = Option("--to", "write a new file instead", "FILE")
 
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
-    """The job on standard output, or in a new file."""
-    number, to = typed.words[0], typed.value("--to")
+    """The job, or the list of those found, on standard output or in a new file."""
+    to = typed.value(_TO.name)
+    several = typed.has(_ALL.name) or typed.has(_FIND.name)
+    if several is bool(typed.words):
+        raise UnusableError(f"Name one job by its number, or several by {_ALL.name} or {_FIND.name}")
     with wiring.at_desk() as desk:
-        job = desk.log.load(cleaned(number))
-        if job is None:
-            return not_found(number)
-        handed = job_to_json(job)
+        if several:
+            found = _found(desk, cleaned(typed.value(_FIND.name)))
+            handed = "[" + ",".join(job_to_json(job) for job in found) + "]\n"
+        else:
+            job = desk.log.load(cleaned(typed.words[0]))
+            if job is None:
+                return not_found(typed.words[0])
+            found, handed = [job], job_to_json(job)
         if to:
             try:
                 desk.write_new(Path(to), handed.encode())
             except FileExistsError:
                 raise UnusableError(f"{to} exists already and is not written over") from None
-            return Answer({"file": to}, to)
+            return Answer({"file": to, "jobs": len(found)} if several else {"file": to}, to)
     value = json.loads(handed)
     return Answer(value, as_json(value))
 
 
+def _found(desk: Desk, words: str) -> list[Job]:
+    """Every job that a search line finds, page after page."""
+    jobs: list[Job] = []
+    query = Query(words=words, limit=500, on=desk.now().date())
+    while lines := desk.log.find(query):
+        jobs += [job for line in lines if (job := desk.log.load(line.number))]
+        query = query.model_copy(update={"before": lines[-1].number})
+    return jobs
+
+
 COMMAND = Command(
     name="hand-over",
-    summary="a job of the log as JSON, for another log to bring in",
+    summary="a job of the log, or several in a list, as JSON for another log to bring in",
     run=run,
-    words="NUMBER",
-    least=1,
+    words="[NUMBER]",
     most=1,
-    options=(JSON, Option("--to", "write a new file instead", "FILE")),
+    options=(JSON, _ALL, _FIND, _TO),
+    explains="Words for --find are those of the search line. A whole log goes from place to place by backup and restore.",
 )

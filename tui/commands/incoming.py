@@ -1,8 +1,10 @@
 """What a command is given to work on: a file, or a job of the log by its number."""
 
+from collections.abc import Generator
+from contextlib import contextmanager
 from pathlib import Path
 
-from domain.exchange import DOCUMENT_MAX, ExchangeError, job_from_json
+from domain.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError, job_from_json, jobs_from_json
 from domain.job import Job
 from domain.value import cleaned
 from tui.commands.command import UnusableError, Wiring
@@ -11,7 +13,7 @@ PACK_MAX = 64 * 1024 * 1024
 """Bytes; no pack comes near it."""
 
 
-def document_in(name: str) -> bytes:
+def document_in(name: str, most: int = DOCUMENT_MAX) -> bytes:
     """What a file holds; no more is read than a document may have, and a byte to show that there is more."""
     return bytes_in(name, DOCUMENT_MAX)
 
@@ -44,8 +46,20 @@ def job_given(word: str, wiring: Wiring) -> Job | None:
 
 def job_in(name: str) -> Job:
     """The job a file holds."""
-    try:
+    with _about(name):
         return job_from_json(document_in(name))
+
+
+def jobs_in(name: str) -> tuple[Job, ...] | Job:
+    """The job a file holds, or the many in its list."""
+    with _about(name):
+        return jobs_from_json(document_in(name, DOCUMENTS_MAX))
+
+
+@contextmanager
+def _about(name: str) -> Generator[None]:
+    try:
+        yield
     except ExchangeError as error:
         says = str(error)
         raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None

@@ -1,0 +1,111 @@
+"""`read-in`: readings from a CSV file of any layout into a job of the log."""
+
+import json
+from collections.abc import Mapping
+
+from domain.commands import Declined
+from domain.job import Job
+from domain.reading_table import TABLE_MAX, Columns, ReadIn, TableError, columns_in, read_in, rows_in
+from domain.value import cleaned
+from tui.commands.check import not_found
+from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.incoming import document_in
+from tui.desk import Desk
+
+_COLUMNS = Option("--columns", "which column holds which box: 'number=Circuit; zs=Zs'", "MAPPING")
+_SAVE = Option("--save", "keep the mapping in the log under a name", "NAME")
+_BY = Option("--by", "use the mapping kept under a name", "NAME")
+_BOARD = Option("--board", "the board the readings are of, where the job has several", "DESIGNATION")
+_REPLACE = Option("--replace", "replace what other readings stand there already")
+_TOPIC = "reading columns"
+_TOLD_MAX = 20
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """Type the readings of the file into the job: all of them, or none where anything stands against it."""
+    name, number = typed.words[0], cleaned(typed.words[1])
+    with wiring.at_desk() as desk:
+        columns = _columns(typed, desk)
+        job = desk.log.load(number)
+        if job is None:
+            return not_found(number)
+        if job.issued:
+            raise UnusableError(f"{number} has been issued and is never changed; correct it by a new paper")
+        reading = _reading(name, job, columns, cleaned(typed.value(_BOARD.name)))
+        if reading.problems:
+            return Answer(_as_value(reading, wrote=False), _told("Nothing was read in", reading.problems), NO)
+        if reading.overwrites and not typed.has(_REPLACE.name):
+            clashes = tuple(
+                f"{each.where}: {each.was} stands there, the file has {each.command.text}"
+                for each in reading.overwrites
+            )
+            says = "Nothing was read in; --replace takes the file's readings"
+            return Answer(_as_value(reading, wrote=False), _told(says, clashes), NO)
+        for each in reading.taken:
+            done = desk.log.edit(number, each.command, who=desk.who, at=desk.now())
+            if isinstance(done, Declined):
+                raise UnusableError(
+                    f"{number} was changed meanwhile. {each.where}: {done.says}. Look at it, then read in again"
+                )
+        if kept := cleaned(typed.value(_SAVE.name)):
+            text = json.dumps({"name": kept, "headings": dict(columns.headings)}, ensure_ascii=False)
+            desk.log.jot(_TOPIC, text, who=desk.who, at=desk.now())
+    count = len(reading.taken)
+    says = f"{count} reading{'' if count == 1 else 's'} typed into {number}" if count else "Nothing there that was new"
+    return Answer(_as_value(reading, wrote=True), says)
+
+
+def _columns(typed: Typed, desk: Desk) -> Columns:
+    by = cleaned(typed.value(_BY.name))
+    if bool(by) is typed.has(_COLUMNS.name):
+        raise UnusableError(f"Say which column holds which box, either by {_COLUMNS.name} or by {_BY.name}")
+    try:
+        return _kept(desk, by) if by else columns_in(cleaned(typed.value(_COLUMNS.name)))
+    except TableError as error:
+        raise UnusableError(str(error)) from None
+
+
+def _kept(desk: Desk, name: str) -> Columns:
+    kept: dict[str, Mapping[str, str]] = {}
+    for jotting in desk.log.jottings(_TOPIC):
+        held = json.loads(jotting.text)
+        kept[held["name"]] = held["headings"]
+    if name not in kept:
+        named = f"; there are {', '.join(kept)}" if kept else "; none is kept yet"
+        raise TableError(f"No mapping is kept as {name!r}{named}")
+    return Columns(headings=kept[name])
+
+
+def _reading(name: str, job: Job, columns: Columns, board: str) -> ReadIn:
+    try:
+        return read_in(job, rows_in(document_in(name, TABLE_MAX), columns), board)
+    except TableError as error:
+        says = str(error)
+        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+
+
+def _as_value(reading: ReadIn, *, wrote: bool) -> dict[str, object]:
+    taken = [{"where": each.where, "typed": each.command.text, "was": each.was} for each in reading.taken]
+    return {"written": wrote, "readings": taken, "problems": list(reading.problems)}
+
+
+def _told(says: str, lines: tuple[str, ...]) -> str:
+    more = [f"and {len(lines) - _TOLD_MAX} more"] if len(lines) > _TOLD_MAX else []
+    return "\n".join([says, *(f"✗ {line}" for line in lines[:_TOLD_MAX]), *more])
+
+
+COMMAND = Command(
+    name="read-in",
+    summary="type the readings of a CSV file of any layout into a job, circuit matched by number",
+    run=run,
+    words="FILE.csv NUMBER",
+    least=2,
+    most=2,
+    options=(JSON, _COLUMNS, _SAVE, _BY, _BOARD, _REPLACE),
+    explains=(
+        "Readings land as they stand in the file, through the same checks as typed ones; empty cells change nothing. Cells\n"
+        "may be parted by comma, semicolon, tab or |, and the headings may stand on any line. A mapping may also name\n"
+        "board=HEADING. All is read in or nothing: exit 1 where a circuit is not there, a text cannot stand in its box, or\n"
+        "another reading stands there already and --replace is not given."
+    ),
+)
