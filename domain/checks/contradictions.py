@@ -13,9 +13,11 @@ from domain.job import Job
 from domain.limits.device import RCBO, standard_in
 from domain.place import Place
 from domain.reading import Meaning, Reading
+from domain.value import says_nothing
 
 _CHECK = "contradiction"
 _TAKEN = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER, Meaning.TICK, Meaning.CROSS}
+_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _ALWAYS = ("ir_earth", "polarity", "zs")
 _ON_A_RING = ("ring_r1", "ring_rn", "ring_r2", "r1_r2")
 _WITH_AN_RCD = ("rcd_time", "rcd_button")
@@ -38,6 +40,7 @@ def contradictions(job: Job) -> Iterator[Finding]:
                 label = boxes_of(Circuit)[box].label
                 yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}")
         yield from _described_otherwise(way)
+        yield from _arc_fault_device(way)
         yield from _residual_device(way)
 
 
@@ -69,6 +72,18 @@ def _described_otherwise(way: Way) -> Iterator[Finding]:
     ):
         says = f"The circuit is described as {circuit.description.strip()}, but its shape is {shape}; which is it?"
         yield _finding(way.at("shape"), shape, says)
+
+
+def _arc_fault_device(way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    standard, button = circuit.afdd_standard.strip(), circuit.afdd_button
+    is_named = not says_nothing(standard)
+    if is_named and Reading.of(standard).meaning not in _MARKS and button.meaning is Meaning.NOT_APPLICABLE:
+        says = f"An AFDD to {standard} is recorded, but its test button is marked N/A; press it, or take the AFDD out"
+        yield _finding(way.at("afdd_button"), "N/A", says)
+    elif standard and not is_named and button.meaning in {Meaning.TICK, Meaning.CROSS}:
+        says = "The test button of an AFDD is recorded, but no AFDD is"
+        yield _finding(way.at("afdd_button"), button.shown, says)
 
 
 def _residual_device(way: Way) -> Iterator[Finding]:

@@ -68,8 +68,12 @@ def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
 
 def _unstable(job: Job, way: Way) -> Iterator[Finding]:
     steady = named_figure("plausibility", "electrode may be unstable above", job.edition)
-    zs = way.circuit.zs.figure
-    if zs is not None and zs > steady.value:
+    zs, known = (
+        way.circuit.zs.figure,
+        (job.earthing.electrode_resistance.figure, way.board.zs.figure, job.supply.ze.figure),
+    )
+    is_said = any(each is not None and each > steady.value for each in known)
+    if zs is not None and zs > steady.value and not is_said:
         says = f"{way.circuit.zs.shown} Ω passes, but above {steady.shown} an electrode may not stay so through the seasons"
         yield _finding(way, Severity.ASK, says, Bar(steady.value, "", steady.source))
 

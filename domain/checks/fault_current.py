@@ -7,7 +7,7 @@ from typing import NamedTuple
 from domain.checks.bands import about
 from domain.checks.expected import voltage_to_earth
 from domain.checks.slips import did_you_mean
-from domain.checks.system import is_tt
+from domain.checks.system import is_over_public_voltage, is_tt
 from domain.checks.ways import board_place, is_at_origin
 from domain.finding import Finding, Severity
 from domain.formulas.fault_current import fault_current
@@ -60,7 +60,7 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
 
 def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     ipf, z = loop.ipf.figure, loop.z.figure
-    if not job.form_set.has_schedules or ipf is None or z is None or ipf <= 0 or z <= 0:
+    if not job.form_set.has_schedules or is_over_public_voltage(job) or ipf is None or z is None or ipf <= 0 or z <= 0:
         return
     u0 = voltage_to_earth(job)
     low, high = _band(job, u0, z, loop)

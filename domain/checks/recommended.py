@@ -14,13 +14,14 @@ from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
 from domain.limits.source import Source, Trust
 from domain.reading import Meaning, Reading
+from domain.value import says_nothing
 
 _CHECK = "recommended"
 _NEW_BOARDS = {"new", "a replaced consumer unit"}
 
 
 def recommended(job: Job) -> Iterator[Finding]:
-    """Notes, never questions: what must be there depends on more than the papers hold."""
+    """Surge protection is noted only: whether it must be there depends on more than the papers hold."""
     most = named_figure("afdd_and_spd", "AFDD on single-phase socket circuits up to", job.edition)
     if is_shared_living(job):
         yield from _arc_fault_detection(job, most)
@@ -36,11 +37,11 @@ def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
     yield Finding(
         check=_CHECK,
         place=lacking[0].at("afdd_button"),
-        severity=Severity.NOTE,
+        severity=Severity.ASK if job.form_set is FormSet.EIC else Severity.NOTE,
         measured="N/A",
         source=most.source,
         says=f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
-        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}",
+        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there",
     )
 
 
@@ -48,6 +49,7 @@ def _lacks_detection(way: Way, most: Decimal) -> bool:
     rating = way.circuit.rating.figure
     return (
         way.circuit.afdd_button.meaning is Meaning.NOT_APPLICABLE
+        and says_nothing(way.circuit.afdd_standard)
         and use_of(way.circuit).sockets
         and not has_three_phases(way)
         and rating is not None

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.bands import about, length_margin, look
-from domain.checks.expected import by_the_metre, expected_r1_r2
+from domain.checks.bands import about, length_margin, look, loop_margin
+from domain.checks.expected import by_the_metre, expected_r1_r2, impedance_before
 from domain.checks.slips import did_you_mean
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
@@ -49,12 +49,25 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
     if expected is None:
         return
     shown = half_up(expected.value, _PLACES)
-    slip = did_you_mean(read, "Ω", about(expected.value, job.edition))
+    slip = _slip(job, way, expected.value)
     says = (
         f"R1+R2 {read.shown} Ω does not fit {way.circuit.length.shown} m of {_sizes(way)}: about {shown} Ω is expected, "
         f"{expected.sum}, give or take {margin} Ω. {slip or 'Is the length right, and every joint sound?'}"
     )
     yield _finding(way, f"{shown} ± {margin} Ω", look("R1+R2 and the length, apart by", job.edition).source, says)
+
+
+def _slip(job: Job, way: Way, expected: Decimal) -> str:
+    """Where Zs bears R1+R2 out, it is the length that may have slipped."""
+    read, length, before = way.circuit.r1_r2, way.circuit.length, impedance_before(job, way.board)[0].figure
+    whole, metres = way.circuit.zs.figure, length.figure
+    assert read.figure is not None
+    if before is not None and whole is not None and metres is not None:
+        is_borne_out = abs(whole - before - read.figure) <= loop_margin(whole, job.edition, by_rcd=bool(way.rcds))
+        implied = metres * read.figure / expected if expected > 0 else metres
+        if is_borne_out and (slip := did_you_mean(length, "m", about(implied, job.edition))):
+            return f"For the length: {slip[0].lower()}{slip[1:]}"
+    return did_you_mean(read, "Ω", about(expected, job.edition))
 
 
 def _span(way: Way, expected: Decimal, margin: Decimal, edition: Edition) -> tuple[Decimal, Decimal]:

@@ -2,12 +2,18 @@
 
 from collections.abc import Iterator
 
+from domain.checks.bands import about, loop_margin
+from domain.checks.found import found
+from domain.checks.severities import shortfall
+from domain.checks.slips import did_you_mean
 from domain.checks.system import is_tn, is_tt
-from domain.checks.ways import board_place
+from domain.checks.ways import board_place, is_at_origin
 from domain.finding import Finding, Severity
 from domain.job import Job
+from domain.limits.loader import named_figure, table
 from domain.place import Place
 from domain.reading import Meaning, Reading
+from domain.value import says_nothing
 
 _CHECK = "supply-fits"
 _BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
@@ -21,6 +27,9 @@ def supply_fits(job: Job) -> Iterator[Finding]:
         yield from _phases(job)
         yield from _earthing(job)
         yield from _bonding(job)
+        yield from _electrode(job)
+        yield from _main_switch(job)
+        yield from _phase_sequence(job)
     yield from _surge_protection(job)
 
 
@@ -69,12 +78,69 @@ def _bonding(job: Job) -> Iterator[Finding]:
         yield _finding(Place(section="earthing", box="bonding_csa"), csa.shown, says)
 
 
+def _electrode(job: Job) -> Iterator[Finding]:
+    """On TT, RA is the greater part of Ze: the rest is the distributor's electrode and the line."""
+    resistance, ze = job.earthing.electrode_resistance, job.supply.ze
+    ra, place = resistance.figure, Place(section="earthing", box="electrode_resistance")
+    if not is_tt(job) or ra is None or ra <= 0:
+        return
+    steady = named_figure("plausibility", "electrode may be unstable above", job.edition)
+    if ra > steady.value:
+        says = (
+            f"RA {resistance.shown} Ω is above {steady.shown}, where an electrode may not stay as it is through the "
+            "seasons. Add or deepen rods, or say why it will hold"
+        )
+        yield found(job, _CHECK, place, Severity.ASK, says, limit=steady)
+    if ze.figure is None or ze.figure <= 0 or job.supply.ze_by == "enquiry":
+        return
+    others = table("declared_ze", job.edition).row("TT")
+    assert others, "the table of declared impedances has a row for TT"
+    margin = loop_margin(ze.figure, job.edition, on_tt=True)
+    if ze.figure - margin - others.figures["ze"].value <= ra <= ze.figure + margin:
+        return
+    slip = did_you_mean(resistance, "Ω", about(ze.figure, job.edition))
+    says = (
+        f"RA {resistance.shown} Ω and Ze {ze.shown} Ω are far apart, though on TT the electrode makes up nearly all of Ze. "
+        f"{slip or 'Is one of them wrong, or is there another path to earth?'}"
+    )
+    yield found(job, _CHECK, place, Severity.ASK, says, limit=f"about {ze.shown} Ω")
+
+
+def _main_switch(job: Job) -> Iterator[Finding]:
+    """A switch that carries less than the fuse before it lets through relies on the load staying low."""
+    rating, fuse = job.main_switch.current_rating, job.supply.device_rating
+    if rating.figure is None or fuse.figure is None or rating.figure >= fuse.figure:
+        return
+    if any(is_at_origin(job, board) for board in job.boards):
+        says = (
+            f"The main switch is rated {rating.shown} A, less than the {fuse.shown} A supply device before it. Is it "
+            "protected against overload in some other way?"
+        )
+        place = Place(section="main_switch", box="current_rating")
+        yield found(job, _CHECK, place, shortfall(job), says, limit=f"{fuse.shown} A")
+
+
+def _phase_sequence(job: Job) -> Iterator[Finding]:
+    for board in job.boards:
+        if board.phases.strip() == "3" and board.phase_sequence.meaning is Meaning.NOT_APPLICABLE:
+            says = f"Phase sequence is marked N/A, but {board.name} has three phases; test it (643.9)"
+            yield found(job, _CHECK, board_place(board, "phase_sequence"), Severity.ASK, says)
+
+
 def _surge_protection(job: Job) -> Iterator[Finding]:
     for board in job.boards:
-        absent = Reading.of(board.spd_type).meaning is Meaning.NOT_APPLICABLE
-        if absent and board.spd_indicator.meaning is Meaning.TICK:
+        place, indicator = board_place(board, "spd_indicator"), board.spd_indicator
+        is_absent = Reading.of(board.spd_type).meaning is Meaning.NOT_APPLICABLE
+        if is_absent and indicator.meaning is Meaning.TICK:
             says = "The indicator of a surge protective device is confirmed, but the board is said to have none"
-            yield _finding(board_place(board, "spd_indicator"), board.spd_indicator.shown, says)
+            yield _finding(place, indicator.shown, says)
+        elif _names_one(board.spd_type) and indicator.meaning is Meaning.NOT_APPLICABLE:
+            says = f"A surge protective device, {board.spd_type.strip()}, is recorded, but its indicator is marked N/A; look at it"
+            yield _finding(place, indicator.shown, says)
+
+
+def _names_one(spd_type: str) -> bool:
+    return not says_nothing(spd_type) and not Reading.of(spd_type).is_mark
 
 
 def _finding(place: Place, measured: str, says: str) -> Finding:
