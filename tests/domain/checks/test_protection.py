@@ -139,7 +139,9 @@ def test_older_rcds_of_type_ac_are_noted_once_for_a_board() -> None:
         ("domestic", "32", "N/A", "passes"),
     ],
 )
-def test_arc_fault_detection_is_asked_about_in_the_premises_named(use: str, rating: str, button: str, expected: str) -> None:
+def test_arc_fault_detection_is_asked_about_in_the_premises_named(
+    use: str, rating: str, button: str, expected: str
+) -> None:
     sockets = RCD_30 | {"description": "Sockets", "rating": rating, "afdd_button": button}
     assert verdict(job(sockets, premises={"use": use}), "afdd_button") == expected
 
