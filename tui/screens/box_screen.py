@@ -79,12 +79,12 @@ class BoxScreen(JobScreen):
 
     def _speak(self) -> None:
         self._rest = None
-        self.query_one(BoxPanel).show(*self._at, self.nothing_here, self.aside(*self._at))
+        self.query_one(BoxPanel).show(*self._at, self.nothing_here, self.asides(*self._at))
         self.show_coach()
 
-    def aside(self, view: BoxView | None, entry: OpenEntry | None) -> str:  # noqa: ARG002
-        """One line of what is known from elsewhere of the box under the cursor."""
-        return ""
+    def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
+        """Lines of what is known from elsewhere of the box under the cursor."""
+        return ()
 
     @property
     def nothing_here(self) -> str:

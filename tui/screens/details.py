@@ -68,10 +68,10 @@ class DetailsScreen(BoxScreen):
             self._say_if_known()
         return kept
 
-    def aside(self, view: BoxView | None, entry: OpenEntry | None) -> str:
+    def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
-        return f"Ctrl+Y takes{more}: {about(first.entry)}" if first else ""
+        return (f"Ctrl+Y takes{more}: {about(first.entry)}",) if first else ()
 
     def action_take_known(self) -> None:
         """Take what the register knows of the letters typed; with none typed, show the register to pick from."""

@@ -43,13 +43,16 @@ class ResultsScreen(TableScreen):
         super().on_screen_resume()
         self._speak()
 
-    def aside(self, view: BoxView | None, entry: OpenEntry | None) -> str:  # noqa: ARG002
+    def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
+        return (*self._last_time(view), *super().asides(view, entry))
+
+    def _last_time(self, view: BoxView | None) -> tuple[str, ...]:
         if view is None or self.job is None or self._before is None:
-            return ""
+            return ()
         reading = self._before.reading(self.job, view.place)
         visit = self._before.visit
         when = written(visit.on) if visit.on else visit.number
-        return f"Last time, {when}: {reading.shown} {view.box.unit}".rstrip() if reading else ""
+        return (f"Last time, {when}: {reading.shown} {view.box.unit}".rstrip(),) if reading else ()
 
     def _remember(self) -> None:
         log = self.ohmfolio.desk.log

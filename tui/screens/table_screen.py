@@ -16,12 +16,14 @@ from domain.place import Place
 from domain.seen import look_of
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.beside import figures_beside, missing_beside
 from tui.screens.box_screen import BoxScreen
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
-from tui.widgets.box_view import Notes, Said, notes_of, owner_of, views_of
+from tui.widgets.box_view import BoxView, Notes, Said, notes_of, owner_of, views_of
 from tui.widgets.grid_columns import column_for
+from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
 from tui.widgets.schedule_grid import Row, ScheduleGrid
 
@@ -58,7 +60,7 @@ class TableScreen(BoxScreen):
         first = 0 if _FIXED[0] in self.BOXES else len(_FIXED)
         yield ScheduleGrid(self, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
         yield BoxPage(self).add_class("step")
-        yield BoxPanel()
+        yield BoxPanel().add_class("working")
 
     @property
     def grid(self) -> ScheduleGrid:
@@ -79,6 +81,12 @@ class TableScreen(BoxScreen):
         if self.job and not self.job.boards:
             return "There is no board yet. Ctrl+O adds one."
         return "There is no circuit on this board yet. Ctrl+N adds one."
+
+    def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
+        """What the tables, the cable and the rest of the circuit say of the box under the cursor."""
+        if view is None or self.job is None or self.stands is None:
+            return ()
+        return (*figures_beside(self.job, view.place), *missing_beside(self.stands, view.place))
 
     @property
     def board(self) -> Board | None:

@@ -17,12 +17,20 @@ from tui.widgets.wrapping import fitted, wrapped
 
 Line = tuple[str, Style]
 HEIGHT = 4
+HEIGHT_OF_WORKING = 6
+"""Below a schedule, where limit, expected figure and the last time want room as well."""
 
 
 class BoxPanel(Widget):
-    """Full label with unit, what is wrong or found, what may be picked, help; in this order, as far as there is room."""
+    """Full label with unit, what is wrong or found, what is known from elsewhere, what may be picked, help.
 
-    DEFAULT_CSS = f"BoxPanel {{ height: {HEIGHT}; }}"
+    In this order, as far as there is room.
+    """
+
+    DEFAULT_CSS = f"""
+    BoxPanel {{ height: {HEIGHT}; }}
+    BoxPanel.working {{ height: {HEIGHT_OF_WORKING}; }}
+    """
 
     lines: var[tuple[Line, ...]] = var(())
     """What is shown, line by line."""
@@ -32,14 +40,20 @@ class BoxPanel(Widget):
         self._view: BoxView | None = None
         self._entry: OpenEntry | None = None
         self._empty = ""
-        self._aside = ""
+        self._asides: tuple[str, ...] = ()
 
-    def show(self, view: BoxView | None, entry: OpenEntry | None = None, empty: str = "", aside: str = "") -> None:
+    def show(
+        self,
+        view: BoxView | None,
+        entry: OpenEntry | None = None,
+        empty: str = "",
+        asides: tuple[str, ...] = (),
+    ) -> None:
         """Describe a box and what is being typed into it; `empty` is said where there is no box.
 
-        `aside` is one line of what is known from elsewhere, such as the register.
+        `asides` are lines of what is known from elsewhere: the tables, the register, an earlier visit.
         """
-        self._view, self._entry, self._empty, self._aside = view, entry, empty, aside
+        self._view, self._entry, self._empty, self._asides = view, entry, empty, asides
         self._lay_out()
 
     def watch_lines(self, before: tuple[Line, ...], after: tuple[Line, ...]) -> None:
@@ -58,28 +72,30 @@ class BoxPanel(Widget):
         return Strip([Segment(f" {text}", style)]).adjust_cell_length(self.size.width)
 
     def _lay_out(self) -> None:
-        width = max(self.size.width - 2, 1)
+        width, height = max(self.size.width - 2, 1), self.size.height or HEIGHT
         if self._view is None:
-            self.lines = tuple(_block(self._empty, theme.PLAIN, width, HEIGHT))
+            self.lines = tuple(_block(self._empty, theme.PLAIN, width, height))
         else:
-            self.lines = tuple(panel_lines(self._view, self._entry, width, self._aside))
+            self.lines = tuple(panel_lines(self._view, self._entry, width, height, self._asides))
 
 
-def panel_lines(view: BoxView, entry: OpenEntry | None, width: int, aside: str = "") -> list[Line]:
-    """What there is to say of a box, on at most four lines."""
+def panel_lines(
+    view: BoxView, entry: OpenEntry | None, width: int, height: int = HEIGHT, asides: tuple[str, ...] = ()
+) -> list[Line]:
+    """What there is to say of a box, on at most `height` lines."""
     title = f"{view.whose}: {view.label}" if view.whose else view.label
     lines: list[Line] = [(fitted(title, width), theme.HEAD)]
     wrong = list(view.says) if entry is None or not entry.is_changed else []
     sign = view.sign or "-"
     for text, style, most in (
-        (aside and fitted(aside, width), theme.PLAIN, 1),
-        ("; ".join(wrong) and f"{sign} {'; '.join(wrong)}", _style_of(view.sign), HEIGHT - 1),
+        ("; ".join(wrong) and f"{sign} {'; '.join(wrong)}", _style_of(view.sign), max(height - 1 - len(asides), 2)),
+        *((fitted(aside, width), theme.PLAIN, 1) for aside in asides),
         (_offered(view, entry), theme.PLAIN, 1 if wrong else 2),
         ("" if view.needed or view.typed else "Not needed here.", theme.QUIET, 1),
         (_whole(view, entry, width), theme.PLAIN, 1),
-        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, HEIGHT),
+        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, height),
     ):
-        lines += _block(text, style, width, min(most, HEIGHT - len(lines)))
+        lines += _block(text, style, width, min(most, height - len(lines)))
     return lines
 
 

@@ -15,6 +15,7 @@ from tests.tui.screens.desks import desk_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.screens.job_screen import JobScreen
+from tui.widgets.box_panel import BoxPanel
 
 
 class AtStep:
@@ -44,8 +45,9 @@ class AtStep:
 
     @property
     def panel(self) -> str:
-        """The four lines below the work area."""
-        return "\n".join(line.rstrip() for line in lines_of(self.app)[18:22])
+        """The lines below the work area."""
+        panel = self.screen.query_one(BoxPanel).region
+        return "\n".join(line.rstrip() for line in lines_of(self.app)[panel.y : panel.bottom])
 
     @property
     def said(self) -> str:
