@@ -1,5 +1,6 @@
 """What both schedules share: the circuits of one board, and what can be done to them."""
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -18,6 +19,7 @@ from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, LineScreen
 from tui.screens.beside import figures_beside, missing_beside
 from tui.screens.box_screen import BoxScreen
+from tui.screens.filling import Filling, filling_of
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
@@ -208,6 +210,22 @@ class TableScreen(BoxScreen):
             self.grid.open(above.typed)
         elif self.grid.current and self.keep(self.grid.current.place, above.typed):
             self.grid.action_enter()
+
+    def fill_down(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
+        """Fill a column with what was pasted, from the cursor down, after a question that shows it."""
+        filling = filling_of(views, texts)
+        if isinstance(filling, str):
+            self.say(filling, bad=True)
+        elif self.may_type():
+            self.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling))
+
+    def _fill(self, filling: Filling) -> None:
+        kept = 0
+        for place, text in filling.boxes:
+            if not self.keep(place, text):
+                return
+            kept += 1
+        self.say(f"{kept} boxes filled; Ctrl+W takes them back one by one")
 
     def action_board(self, by: int) -> None:
         """Go to another board, round and round."""

@@ -84,9 +84,14 @@ class BoxEntry(Widget, can_focus=True):
             event.prevent_default()
 
     def on_paste(self, event: events.Paste) -> None:
-        """Pasted text is typed text."""
+        """Pasted text is typed text, unless it is a column of texts."""
         event.stop()
-        self._type_in(event.text)
+        if not self.take_column(event.text):
+            self._type_in(event.text)
+
+    def take_column(self, text: str) -> bool:  # noqa: ARG002
+        """Take pasted lines for boxes below one another; False where this is no table of boxes."""
+        return False
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Escape is the screen's while nothing is being typed."""

@@ -1,7 +1,7 @@
 """A schedule with a line for each circuit, drawn by line: only the cells that change are painted anew."""
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import ClassVar, Protocol
 
 from textual.binding import BindingType
 from textual.geometry import Region
@@ -16,6 +16,14 @@ from tui.widgets.grid_layout import HEADINGS, GridLayout
 
 Row = tuple[BoxView, ...]
 """The boxes of one circuit, one for each column."""
+
+
+class GridHost(Host, Protocol):
+    """The screen that a schedule stands on."""
+
+    def fill_down(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
+        """Fill boxes below one another with pasted texts, after a question."""
+        ...
 
 
 class ScheduleGrid(BoxEntry):
@@ -42,8 +50,9 @@ class ScheduleGrid(BoxEntry):
     )
     DEFAULT_CSS = "ScheduleGrid { height: 1fr; }"
 
-    def __init__(self, host: Host, columns: Sequence[Column], *, fixed: int, first_stop: int) -> None:
+    def __init__(self, host: GridHost, columns: Sequence[Column], *, fixed: int, first_stop: int) -> None:
         super().__init__(host)
+        self._grid_host = host
         self._columns = tuple(columns)
         self._fixed = fixed
         self._first_stop = first_stop
@@ -102,6 +111,13 @@ class ScheduleGrid(BoxEntry):
         """Draw the cell under the cursor anew."""
         if self._rows:
             self._repaint_cells(self._row, [self._column])
+
+    def take_column(self, text: str) -> bool:
+        texts = text.rstrip().splitlines()
+        if len(texts) < 2 or self.entry is not None or not self._rows:
+            return False
+        self._grid_host.fill_down([row[self._column] for row in self._rows[self._row :]], texts)
+        return True
 
     def on_resize(self) -> None:
         """More or fewer columns are in sight."""

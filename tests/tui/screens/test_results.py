@@ -3,13 +3,14 @@
 from pathlib import Path
 
 import pytest
+from textual import events
 
 from domain.box import boxes_of
 from domain.circuit import RESULT_BOXES, Circuit
 from domain.job import Job
 from domain.place import Place
 from tests.builders import complete_certificate, complete_minor_works, complete_report
-from tests.tui.screens.job_at import at_step
+from tests.tui.screens.job_at import AtStep, at_step
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.results import ResultsScreen
 
@@ -136,3 +137,32 @@ async def test_the_panel_speaks_of_the_box_reached_once_the_hands_rest(
             await at.pilot.pause()
         label = boxes_of(Circuit)[at.box].label
         assert label in at.panel
+
+
+async def pasted(at: AtStep, text: str) -> None:
+    at.app.post_message(events.Paste(text))
+    await at.pilot.pause()
+    await at.pilot.pause()
+
+
+async def test_a_column_pasted_from_a_spreadsheet_fills_the_circuits_below_after_a_question(tmp_path: Path) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "zs") as at:
+        before = [circuit.zs.typed for circuit in at.job.boards[0].circuits]
+        await pasted(at, "0.61\n0.44\n")
+        assert "0.61, 0.44" in at.text
+        await at.press("n")
+        assert [circuit.zs.typed for circuit in at.job.boards[0].circuits] == before
+        await pasted(at, "0.61\n0.44\n")
+        await at.press("y")
+        assert [circuit.zs.typed for circuit in at.job.boards[0].circuits][:2] == ["0.61", "0.44"]
+
+
+@pytest.mark.parametrize(("text", "says"), [("1\n" * 99, "99 lines"), ("1\t2\n3\t4", "one column")])
+async def test_a_paste_that_does_not_fit_the_column_fills_nothing_and_says_why(
+    tmp_path: Path, text: str, says: str
+) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, "zs") as at:
+        before = at.job
+        await pasted(at, text)
+        assert says in at.said
+        assert at.job == before
