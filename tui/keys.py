@@ -150,7 +150,7 @@ KEYS: tuple[Key, ...] = (
         "page-enter",
         "enter,ctrl+j",
         "enter",
-        "Keep, go on",
+        "Keep",
         "While typing: keeps the entry and goes to the next box. On a box at rest: opens its text for changing.",
     ),
     Key("entry-open", "ctrl+e", "open", "Change", "Opens the text under the cursor for changing, at its end."),
@@ -198,10 +198,17 @@ KEYS: tuple[Key, ...] = (
         "grid-enter",
         "enter,ctrl+j",
         "enter",
-        "Keep, go on",
+        "Keep",
         "Keeps the entry and goes on to the next box that is needed: across the circuit, or down the column.",
     ),
-    Key("grid-way", "ctrl+t", "way", "Turn Enter", "Turns the way Enter goes on: across or down. The head shows it."),
+    Key(
+        "grid-way",
+        "ctrl+t",
+        "way",
+        "Turn Enter",
+        "Turns the way Enter goes on: across or down. The head shows it.",
+        foot=False,
+    ),
     Key("grid-right", "right", "right", "Right", "Keeps the entry and goes right.", foot=False),
     Key("grid-left", "left", "left", "Left", "Keeps the entry and goes left.", foot=False),
     Key("grid-first", "home", "first", "First", "Goes to the first box of the circuit.", foot=False),
@@ -257,7 +264,7 @@ KEYS: tuple[Key, ...] = (
     ),
     # The first questions, and finding a job
     Key("take", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor, or opens the job under it."),
-    Key("find", "slash,ctrl+f", "find", "Find a job", "Searches all jobs by any word of theirs."),
+    Key("find", "slash,ctrl+f", "find", "Find", "Searches all jobs by any word of theirs."),
     Key("start-job", "enter,ctrl+j", "start", "Start the job", "Starts the job with these papers."),
     Key("disagree", "d,D", "disagree", "Other papers", "Takes another form set than advised; the reason is asked."),
     Key(
@@ -367,7 +374,7 @@ KEYS: tuple[Key, ...] = (
     Key("clear", "c,C", "clear", "Clear", "Clears the snag under the cursor; asks how it was put right, and by whom."),
     Key("reopen", "o,O", "reopen", "Reopen", "Opens a cleared snag again."),
     Key("withdraw", "delete,w,W", "withdraw", "Withdraw", "Takes the observation away, after a question."),
-    Key("go-there", "g,G", "go_there", "Its place", "Goes to the place it was raised about."),
+    Key("go-there", "g,G", "go_there", "Place", "Goes to the place it was raised about."),
     # Everything found and still missing
     Key("visit", "enter,ctrl+j", "visit_row", "Go there", "Goes to the place of the line under the cursor."),
     Key(
@@ -379,7 +386,7 @@ KEYS: tuple[Key, ...] = (
         "row-do",
         "enter,ctrl+j",
         "do_row",
-        "Sign, go there",
+        "Sign or go",
         "Signs for the part under the cursor, or goes to the place.",
     ),
     Key("sign-all", "a,A", "sign_all", "Sign all", "One person signs for every part, after a question."),
@@ -422,11 +429,16 @@ def keys_at(screen: Screen[Any]) -> list[tuple[Key, DOMNode]]:
     return sorted(found.values(), key=lambda each: _rank(each[0]))
 
 
+def is_everywhere(key: Key) -> bool:
+    """The key is none of this place: the coach, the ways between screens, and out."""
+    return _ORDER[key.id] <= _ORDER["next-open"]
+
+
 def _rank(key: Key) -> tuple[int, int]:
     at = _ORDER[key.id]
     if key.id in {"help", "coach"}:
         return 0, at
-    if at <= _ORDER["next-open"]:
+    if is_everywhere(key):
         return 3, at
     return 1 if key.foot else 2, at
 

@@ -27,22 +27,26 @@ class IntakeScreen(Page):
     """Asks question after question until the papers are decided; under it, the newest jobs."""
 
     EXPLAINS: ClassVar[str] = (
-        "Say what was done by the key before the answer: the answers decide which papers the job needs, and nothing"
-        " else is typed before that. Or open one of your jobs below; the one you were in last stands first."
-        " Up and Down go through answers and jobs, Tab from the one to the other."
+        "Every job begins here. Say what was done: press the letter before the answer that fits. After a few answers"
+        " you are told which papers the job needs and why; the job starts with them, and nothing else is typed before"
+        " that. Its steps follow, and at the end you sign and issue. To go on with a job below, come to it with Down or"
+        " Tab and press Enter; the one you were in last stands first. Escape goes back a question. All is saved as you"
+        " go. New to the trade? F6 puts cases to practise on, and F2 has the coach explain each box."
     )
+    STAYS: ClassVar[tuple[str, ...]] = ("coach", "leave")
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("take", "find", "due", "registers", "practice", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
-    IntakeScreen > .answers { height: auto; max-height: 10; }
+    IntakeScreen > .answers { height: auto; max-height: 11; }
     IntakeScreen > #name { margin: 0 0 1 0; }
     IntakeScreen > #leads { margin: 0 0 1 0; }
     IntakeScreen > .jobs { height: 1fr; }
     IntakeScreen.-coached > #name { display: none; }
-    IntakeScreen.-coached > #leads { margin: 0; }
-    IntakeScreen.-coached > .answers { max-height: 5; }
+    IntakeScreen.-coached > #given { display: none; }
+    IntakeScreen.-coached > #leads { display: none; }
+    IntakeScreen.-coached > .answers { max-height: 7; }
     """
 
     def __init__(self, *, practises: bool = False) -> None:
@@ -55,11 +59,16 @@ class IntakeScreen(Page):
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="name")
+        yield TextPage(id="given")
         yield TextPage(id="question")
         yield PickList(classes="answers", lines_a_row=2)
         yield TextPage(id="leads")
         yield TextPage(id="head")
-        yield PickList(classes="jobs", lines_a_row=2, empty="No job yet. The answers above start the first one.")
+        yield PickList(
+            classes="jobs",
+            lines_a_row=2,
+            empty="No job yet; the answers above start one. New to it? F6 practises, F1 explains",
+        )
 
     def on_mount(self) -> None:
         """Ask the first question; the cursor stands on the job this person was in last."""
@@ -159,7 +168,8 @@ class IntakeScreen(Page):
         question, given = self.asking.question, self.asking.key_given
         so_far = [Paragraph(words, theme.QUIET, theme.SIGN_GOOD) for _, words in self.asking.so_far]
         help_ = Paragraph(question.help, theme.QUIET)
-        self.query_one("#question", TextPage).show([*so_far, Paragraph(question.words, theme.HEAD), help_])
+        self.query_one("#given", TextPage).show(so_far)
+        self.query_one("#question", TextPage).show([Paragraph(question.words, theme.HEAD), help_])
         rows = [
             Row(answer.key, (Cell(answer.key.upper(), theme.HEAD, 1), Cell(answer.words)))
             for answer in question.answers
@@ -167,7 +177,12 @@ class IntakeScreen(Page):
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
         first = "Press the letter before an answer, or Enter on a job"
-        self.say("Esc goes back a question; the answers are kept" if self.asking.so_far else first)
+        says = "Esc goes back a question; the answers are kept" if self.asking.so_far else first
+        self.say(f"{says}; Down shows more answers" if len(rows) > self._answers_in_sight else says)
+
+    @property
+    def _answers_in_sight(self) -> int:
+        return 7 if self.has_class("-coached") else 11
 
     def _load_jobs(self) -> None:
         desk = self.ohmfolio.desk

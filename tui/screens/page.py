@@ -12,7 +12,7 @@ from domain.coach.entry import entry_for
 from tui.keys import bindings, keys_at
 from tui.screens.ask import ConfirmScreen
 from tui.widgets.coach_panel import CoachPanel
-from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.foot import WAYS_OUT, KeyLine, SayLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.too_small import TooSmall
 
@@ -28,6 +28,8 @@ class Page(Screen[None]):
 
     EXPLAINS: ClassVar[str] = ""
     """What this screen is for, in a few sentences; F1 shows it with the keys."""
+    STAYS: ClassVar[tuple[str, ...]] = WAYS_OUT
+    """Keys that never leave the foot line."""
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
     DEFAULT_CSS = """
     Page { layout: vertical; layers: default notice; }
@@ -45,7 +47,7 @@ class Page(Screen[None]):
         yield from self.compose_page()
         yield CoachPanel()
         yield SayLine()
-        yield KeyLine()
+        yield KeyLine(self.STAYS)
         yield TooSmall()
 
     def compose_page(self) -> ComposeResult:

@@ -1,13 +1,19 @@
 """The two lines at the foot of a screen: the last word said to the person, and the keys."""
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
 
 from tui import theme
-from tui.keys import Key
+from tui.keys import Key, is_everywhere
 from tui.widgets.wrapping import padded
+
+WAYS_OUT = ("back", "let-be", "close", "coach-close", "no")
+"""Keys that stay in sight however little room there is."""
+_APART = 2
+"""Blanks between two keys."""
 
 
 class SayLine(Widget):
@@ -38,7 +44,11 @@ class KeyLine(Widget):
     DEFAULT_CSS = "KeyLine { height: 1; padding: 0 1; }"
 
     keys: var[tuple[Key, ...]] = var(())
-    """The keys shown."""
+    """Those that belong in a foot line, in their order."""
+
+    def __init__(self, stays: tuple[str, ...] = WAYS_OUT) -> None:
+        super().__init__()
+        self._stays = stays
 
     def watch_keys(self) -> None:
         self.refresh()
@@ -50,9 +60,18 @@ class KeyLine(Widget):
     def render_line(self, y: int) -> Strip:  # noqa: ARG002
         width = self.content_size.width
         segments: list[Segment] = []
-        for key in self.keys:
-            pair = [Segment(key.shown, theme.HEAD), Segment(f" {key.word}  ")]
-            if Segment.get_line_length([*segments, *pair]) - 2 > width:
-                break
-            segments += pair
+        for key in that_fit(self.keys, width, self._stays):
+            segments += [Segment(key.shown, theme.HEAD), Segment(f" {key.word}{' ' * _APART}")]
         return Strip(segments).adjust_cell_length(width)
+
+
+def that_fit(keys: tuple[Key, ...], width: int, stays: tuple[str, ...] = WAYS_OUT) -> tuple[Key, ...]:
+    """The keys a line has room for: help and the ways out, then what is done here, then the rest; in their own order."""
+    taken: set[str] = set()
+    room = width + _APART
+    for key in sorted(keys, key=lambda key: (key.id not in {"help", *stays}, is_everywhere(key))):
+        room -= cell_len(f"{key.shown} {key.word}") + _APART
+        if room < 0:
+            break
+        taken.add(key.id)
+    return tuple(key for key in keys if key.id in taken)

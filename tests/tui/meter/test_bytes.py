@@ -116,6 +116,7 @@ def test_a_job_is_opened_and_its_boxes_filled_with_few_bytes(terminal: Terminal)
     assert cost(terminal, "enter") < 3500
     terminal.until("F3 Details")
     terminal.press("f3", "f5", "f3", "home").until("Client's address")
+    fall_silent(terminal)
     keep_to(terminal, *ON_DETAILS)
 
 

@@ -51,6 +51,8 @@ async def test_the_coach_is_off_until_it_is_asked_for_and_stays_on_for_that_pers
             await pilot.pause()
             assert "Coach; F2 closes it" in text_of(app), step
             assert "Rule" in text_of(app), step
+            assert lines_of(app)[23].startswith(" F1 Help"), step
+            assert "Esc Back" in lines_of(app)[23], step
     assert [each.text for each in app.desk.log.jottings("coach")] == ["on"]
     again = app_in(tmp_path)
     async with again.run_test(size=(80, 24)) as pilot:
@@ -125,7 +127,7 @@ async def test_the_first_screen_keeps_question_answers_and_keys_in_sight_while_t
         await pilot.press("f2")
         await pilot.pause()
         shown = text_of(app)
-        for words in ("What was done?", "Coach; F2 closes it", "F1", "Rule", "A-0001"):
+        for words in ("What was done?", "O Something else", "Coach; F2 closes it", "F1", "Rule", "A-0001"):
             assert words in shown
         await pilot.press("a", "y")
         await pilot.pause()
