@@ -46,7 +46,7 @@ class IntakeScreen(Page):
     IntakeScreen.-coached > #name { display: none; }
     IntakeScreen.-coached > #given { display: none; }
     IntakeScreen.-coached > #leads { display: none; }
-    IntakeScreen.-coached > .answers { max-height: 7; }
+    IntakeScreen.-coached > .answers { max-height: 8; }
     """
 
     def __init__(self, *, practises: bool = False) -> None:
@@ -182,7 +182,7 @@ class IntakeScreen(Page):
 
     @property
     def _answers_in_sight(self) -> int:
-        return 7 if self.has_class("-coached") else 11
+        return 8 if self.has_class("-coached") else 11
 
     def _load_jobs(self) -> None:
         desk = self.ohmfolio.desk
