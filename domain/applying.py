@@ -23,6 +23,7 @@ from domain.commands import (
     RemoveBoard,
     RemoveCircuit,
     ReopenSnag,
+    SayWhy,
     SetEdition,
     Sign,
     Unsign,
@@ -32,6 +33,7 @@ from domain.form_set import FormSet
 from domain.inspecting import INSPECTING
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.last_time.carrying import with_details
+from domain.replacing import with_reason
 from domain.seen import look_of
 from domain.signature import Signature
 from domain.snag import Cleared, Snag
@@ -255,6 +257,7 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     ClearSnag: _clear_snag,
     ReopenSnag: _reopen_snag,
     Explain: _explain,
+    SayWhy: with_reason,
     Sign: _sign,
     Unsign: _unsign,
     CarryOver: with_details,

@@ -170,6 +170,13 @@ class Explain(Value):
     on: date
 
 
+class SayWhy(Value):
+    """Say why the document that this one replaces is corrected."""
+
+    do: Literal["say-why"] = "say-why"
+    because: Annotated[str, Field(max_length=PROSE_MAX)]
+
+
 class Sign(Value):
     """Sign for one role, over the job as it stands; not when it is another than the person saw."""
 
@@ -226,6 +233,7 @@ Command = Annotated[
     | Observe
     | Withdraw
     | Explain
+    | SayWhy
     | Sign
     | Unsign
     | CarryOver,

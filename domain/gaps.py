@@ -19,6 +19,7 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
     """Every gap, in the order a person meets the boxes. Failing `findings` of a report need observations."""
     return (
         *_choice_gaps(job),
+        *_reason_gaps(job),
         *_section_gaps(job),
         *_board_gaps(job),
         *_limitation_gaps(job),
@@ -44,6 +45,11 @@ def _choice_gaps(job: Job) -> Iterator[Gap]:
         yield Gap(
             place=Place(section="chosen"), says="another form set was chosen than advised, and no reason is given"
         )
+
+
+def _reason_gaps(job: Job) -> Iterator[Gap]:
+    if job.replaces.strip() and not job.replaces_because.strip():
+        yield Gap(place=Place(section="signatures"), says=f"say why it replaces {job.replaces}; the reason is printed")
 
 
 def _section_gaps(job: Job) -> Iterator[Gap]:

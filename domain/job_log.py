@@ -191,8 +191,8 @@ class JobLog(Protocol):
         """The paper a job was issued as."""
         ...
 
-    def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
-        """Begin a correction: a new draft, like the issued job, that names the one it will replace."""
+    def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
+        """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
         ...
 
     def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:

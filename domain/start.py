@@ -33,8 +33,3 @@ def with_standing_signatures(job: Job) -> Job:
     """The job with those signatures only that are over just what it holds."""
     now = fingerprint(job)
     return job.model_copy(update={"signatures": tuple(each for each in job.signatures if each.fingerprint == now)})
-
-
-def correction_of(job: Job) -> Job:
-    """A new job like an issued one, naming it as replaced: the same record put right, so its readings stay."""
-    return job.model_copy(update={"number": "", "signatures": (), "issued": None, "replaces": job.number})

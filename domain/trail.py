@@ -21,6 +21,7 @@ from domain.commands import (
     RemoveCircuit,
     RemoveItem,
     ReopenSnag,
+    SayWhy,
     SetEdition,
     SetOutcome,
     Sign,
@@ -129,6 +130,10 @@ def _explained(job: Job, command: Explain) -> str:
     return f"{where}: explained, {shortened(command.reason)}"
 
 
+def _why_said(job: Job, command: SayWhy) -> str:
+    return f"Replaces {job.replaces} because: {shortened(command.because)}"
+
+
 def _signed(job: Job, command: Sign) -> str:
     return f"Signed by {shortened(command.name)}: {command.role}"
 
@@ -163,6 +168,7 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Observe: _observed,
     Withdraw: _withdrawn,
     Explain: _explained,
+    SayWhy: _why_said,
     Sign: _signed,
     Unsign: _unsigned,
     CarryOver: _carried_over,

@@ -11,11 +11,11 @@ from domain.gate import Outcome, Pack, Refusal, outcome_of
 from domain.job import Job
 from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
 from domain.register.entries import Kept, Kind, RegisterEntry
+from domain.replacing import correction_of
 from domain.search_words import understood
 from domain.spelling import corrected
-from domain.start import correction_of
 from domain.stepping import Edit, Step, step_back, step_forward
-from domain.trail import in_words
+from domain.trail import in_words, shortened
 from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, no_such_job, note
 from storage.issue_register import IssueRegister
 from storage.lines_anew import finish_migrating
@@ -148,8 +148,8 @@ class SqliteJobLog:
         """The paper a job was issued as."""
         return self._register.issued(number)
 
-    def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
-        """Begin a correction: a new draft, like the issued job, that names the one it will replace."""
+    def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
+        """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
         with self._file.writing():
             old = must_hold(self._file, number)
             row = self._file.first("SELECT number FROM job WHERE replaces = ?", (old.id,))
@@ -159,9 +159,11 @@ class SqliteJobLog:
                 return Declined(says=f"{row[0]} is being made to replace {number} already; go on with that one")
             if not is_issued(old.state):
                 return Declined(says=f"{number} has not been issued; change it as it is")
-            return begin(
-                self._file, correction_of(old.job), who=who, at=at, what=f"Begun to replace {number}", replaces=old.id
-            )
+            draft = correction_of(old.job, because)
+            if isinstance(draft, Declined):
+                return draft
+            what = f"Begun to replace {number} because: {shortened(draft.replaces_because)}"
+            return begin(self._file, draft, who=who, at=at, what=what, replaces=old.id)
 
     def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
         """Note that what an unsatisfactory report found has been put right, and by which papers."""

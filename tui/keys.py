@@ -401,6 +401,9 @@ KEYS: tuple[Key, ...] = (
     Key("draft", "d,D", "draft", "Draft", "Prints a draft to a folder; it says DRAFT on every page."),
     Key("issue-now", "i,I", "issue", "Issue", "Issues the pack, or says everything that keeps it back."),
     Key("correct", "c,C", "correct", "Correct it", "Begins a new document that will replace the issued one."),
+    Key(
+        "say-why", "w,W", "say_why", "Why", "Says why the document that this one replaces is corrected; it is printed."
+    ),
     Key("trail-visit", "enter,ctrl+j", "visit_edit", "Go there", "Goes to the box of the edit under the cursor."),
     # Help and the list of everything
     Key("close", "escape,f1", "close", "Close", "Goes back to the screen below."),

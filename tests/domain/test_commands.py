@@ -21,6 +21,7 @@ from domain.commands import (
     Observe,
     RaiseSnag,
     RemoveCircuit,
+    SayWhy,
     SetOutcome,
     Sign,
     Withdraw,
@@ -33,7 +34,7 @@ from domain.observation import Code
 from domain.place import Place
 from domain.signature import Role
 from domain.start import as_draft, new_job
-from tests.builders import complete_certificate
+from tests.builders import complete_certificate, complete_minor_works, signed
 
 ON = date(2026, 11, 25)
 AT = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
@@ -195,3 +196,15 @@ def test_a_question_of_a_check_is_settled_by_a_reason_for_as_long_as_the_reading
     assert not [reason for reason in standing(explained).reasons if reason.kind is Hold.QUESTION]
     again = done(explained, Enter(place=asked.place, text="1.40"))
     assert [reason for reason in standing(again).reasons if reason.kind is Hold.QUESTION]
+
+
+def test_a_correction_is_kept_back_until_it_says_why_and_another_reason_lifts_the_signatures():
+    job = signed(complete_minor_works(sign=False).model_copy(update={"replaces": "A-0001"}))
+    assert any("say why it replaces A-0001" in reason.says for reason in standing(job).reasons)
+    told = done(job, SayWhy(because="  a reading\nwas misread "))
+    assert told.replaces_because == "a reading was misread"
+    assert standing(signed(told)).may_issue
+    assert done(signed(told), SayWhy(because="the wrong house")).signatures == ()
+    for refused in (SayWhy(because="  "), SayWhy(because="x" * 201)):
+        assert isinstance(apply(told, refused), Declined)
+    assert isinstance(apply(complete_minor_works(), SayWhy(because="none")), Declined)

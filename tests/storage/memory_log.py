@@ -15,11 +15,12 @@ from domain.next_due import done_on
 from domain.place import Place
 from domain.register.entries import Kept, Kind, RegisterEntry, identity_of, title_of, words_in
 from domain.register.learning import learnt_from
+from domain.replacing import correction_of
 from domain.search_words import understood
 from domain.spelling import corrected, gaps_of, may_be_misspelt
-from domain.start import as_draft, correction_of
+from domain.start import as_draft
 from domain.stepping import Edit, Step, kept, step_back, step_forward
-from domain.trail import in_words
+from domain.trail import in_words, shortened
 from domain.words import folded, joined, words_of
 from storage.rows import leaf, link
 
@@ -168,7 +169,7 @@ class MemoryJobLog:
         entry = self._entries.get(number)
         return entry.issued.model_copy(update={"replaced_by": entry.replaced_by}) if entry and entry.issued else None
 
-    def replace(self, number: str, *, who: str, at: datetime) -> Job | Declined:
+    def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
         old = self._must_hold(number)
         other = next((each.job.number for each in self._entries.values() if each.replaces == number), "")
         if old.replaced_by:
@@ -177,7 +178,11 @@ class MemoryJobLog:
             return Declined(says=f"{other} is being made to replace {number} already; go on with that one")
         if not old.issued:
             return Declined(says=f"{number} has not been issued; change it as it is")
-        entry = self._begin(correction_of(old.job), who=who, at=at, what=f"Begun to replace {number}")
+        draft = correction_of(old.job, because)
+        if isinstance(draft, Declined):
+            return draft
+        what = f"Begun to replace {number} because: {shortened(draft.replaces_because)}"
+        entry = self._begin(draft, who=who, at=at, what=what)
         entry.replaces = number
         return entry.job
 

@@ -71,7 +71,7 @@ def test_what_needs_a_job_says_so_when_there_is_none(log, number):
     for call in (
         lambda: log.edit(number, enter("client", "name", "X"), who=WHO, at=AT),
         lambda: log.issue(number, by=WHO, at=AT, bind=bind),
-        lambda: log.replace(number, who=WHO, at=AT),
+        lambda: log.replace(number, because="a reading was misread", who=WHO, at=AT),
         lambda: log.remember(number, "client", who=WHO),
     ):
         with pytest.raises(JobLogError, match="no job"):
@@ -210,7 +210,7 @@ def test_a_paper_that_cannot_be_made_leaves_the_draft_ready(log):
 
 def test_a_correction_is_a_new_draft_with_the_readings_and_without_the_signatures(log):
     old = issued_in(log).pack.job
-    draft = log.replace(old.number, who=WHO, at=LATER)
+    draft = log.replace(old.number, because="a reading was misread", who=WHO, at=LATER)
     assert (draft.number, draft.replaces, draft.signatures, draft.issued) == ("A-0002", old.number, (), None)
     assert (draft.boards, draft.client) == (old.boards, old.client)
     assert log.line(old.number).state is State.ISSUED
@@ -218,7 +218,7 @@ def test_a_correction_is_a_new_draft_with_the_readings_and_without_the_signature
 
 def test_the_old_paper_is_replaced_when_the_correction_is_issued_and_not_before(log):
     old = issued_in(log)
-    number = log.replace(old.number, who=WHO, at=LATER).number
+    number = log.replace(old.number, because="a reading was misread", who=WHO, at=LATER).number
     log.edit(number, enter("client", "name", "Zoë Merryweather"), who=WHO, at=LATER)
     sign(log, number)
     assert log.line(old.number).state is State.ISSUED
@@ -230,19 +230,19 @@ def test_the_old_paper_is_replaced_when_the_correction_is_issued_and_not_before(
 
 def test_only_an_issued_job_is_corrected_and_by_one_draft(log):
     draft = log.create(complete_minor_works(), who=WHO, at=AT).number
-    assert isinstance(log.replace(draft, who=WHO, at=AT), Declined)
+    assert isinstance(log.replace(draft, because="a reading was misread", who=WHO, at=AT), Declined)
     log.issue(draft, by=INSPECTOR, at=LATER, bind=bind)
-    correction = log.replace(draft, who=WHO, at=LATER).number
-    assert correction in log.replace(draft, who="robin", at=LATER).says
+    correction = log.replace(draft, because="a reading was misread", who=WHO, at=LATER).number
+    assert correction in log.replace(draft, because="a reading was misread", who="robin", at=LATER).says
     sign(log, correction)
     log.issue(correction, by=INSPECTOR, at=LATER, bind=bind)
-    assert "has been replaced" in log.replace(draft, who=WHO, at=LATER).says
-    assert log.replace(correction, who=WHO, at=LATER).replaces == correction
+    assert "has been replaced" in log.replace(draft, because="a reading was misread", who=WHO, at=LATER).says
+    assert log.replace(correction, because="a reading was misread", who=WHO, at=LATER).replaces == correction
 
 
 def test_a_file_that_says_it_replaces_a_paper_of_this_log_does_not(log):
     number = issued_in(log).number
-    stranger = complete_minor_works(sign=False).model_copy(update={"replaces": number})
+    stranger = complete_minor_works(sign=False).model_copy(update={"replaces": number, "replaces_because": "theirs"})
     imported = log.create(stranger, who=WHO, at=AT).number
     sign(log, imported)
     assert isinstance(log.issue(imported, by=INSPECTOR, at=LATER, bind=bind), Issued)

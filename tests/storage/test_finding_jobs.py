@@ -170,7 +170,7 @@ def test_what_is_due_first_comes_first_page_by_page(issued_ones):
 
 
 def test_a_replaced_paper_is_due_no_more(issued_ones):
-    correction = issued_ones.replace("A-0001", who=WHO, at=AT)
+    correction = issued_ones.replace("A-0001", because="a reading was misread", who=WHO, at=AT)
     for role in roles_for(correction.form_set):
         issued_ones.edit(correction.number, Sign(role=role, name=INSPECTOR, at=AT), who=WHO, at=AT)
     issued_ones.issue(correction.number, by=WHO, at=AT, bind=bind)

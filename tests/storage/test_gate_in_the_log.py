@@ -37,7 +37,7 @@ def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory
             papers = [each.issue(number, by=INSPECTOR, at=AT, bind=bind) for each in (log, other)]
             assert isinstance(papers[0], Refusal) is isinstance(papers[1], Refusal)
         if data.draw(st.integers(0, 3)) == 0:
-            begun = [each.replace(number, who=WHO, at=AT) for each in (log, other)]
+            begun = [each.replace(number, because="a reading was misread", who=WHO, at=AT) for each in (log, other)]
             assert begun[0] == begun[1]
             numbers += [] if isinstance(begun[0], Declined) else [begun[0].number]
     for number in numbers:

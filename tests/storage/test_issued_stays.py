@@ -128,7 +128,7 @@ def test_a_program_that_ends_while_issuing_leaves_a_draft_or_a_paper_and_nothing
 
 def test_two_corrections_cannot_both_replace_one_paper(sqlite_log, home):
     old = issued_in(sqlite_log).number
-    correction = sqlite_log.replace(old, who=WHO, at=AT)
+    correction = sqlite_log.replace(old, because="a reading was misread", who=WHO, at=AT)
     for role in roles_for(correction.form_set):
         sqlite_log.edit(correction.number, Sign(role=role, name=INSPECTOR, at=AT), who=WHO, at=AT)
     sqlite_log.issue(correction.number, by=INSPECTOR, at=AT, bind=bind)

@@ -51,7 +51,7 @@ def test_a_later_paper_and_a_replaced_one_are_not_the_last_time(log, visits):
     first, second = (log.load(number) for number in visits)
     assert [visit.number for visit in history_of(log, second).visits] == [first.number]
     assert last_time(log, first) is None
-    correction = log.replace(first.number, who=WHO, at=AT)
+    correction = log.replace(first.number, because="a reading was misread", who=WHO, at=AT)
     for role in correction.roles:
         log.edit(correction.number, Sign(role=role, name=INSPECTOR, at=AT), who=WHO, at=AT)
     log.issue(correction.number, by=WHO, at=AT, bind=bind)

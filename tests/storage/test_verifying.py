@@ -227,7 +227,7 @@ class TestEveryByte:
 
 
 def _replaced(log: SqliteJobLog, number: str, at: datetime) -> Issued:
-    begun = log.replace(number, who=WHO, at=at)
+    begun = log.replace(number, because="a reading was misread", who=WHO, at=at)
     assert isinstance(begun, Job)
     for role in begun.roles:
         log.edit(begun.number, Sign(role=role, name=INSPECTOR, at=at), who=WHO, at=at)

@@ -67,13 +67,17 @@ def fill(desk: Desk) -> None:
         if order < len(kept):
             number = kept[order]
         elif told.replaces:
-            number = _accepted(desk.log.replace(numbers[told.replaces], who=told.by, at=told.at)).number
+            number = _accepted(_corrected(told, numbers[told.replaces], desk)).number
         else:
             job = started(told, Firm(**firm), Instruments(multifunction=testers[told.by]))
             number = desk.log.create(job, who=told.by, at=told.at).number
         numbers[name] = number
         if not desk.log.issued(number):
             _finish(told, number, desk)
+
+
+def _corrected(told: Scenario, number: str, desk: Desk) -> Job | Declined:
+    return desk.log.replace(number, because=told.replaces_because, who=told.by, at=told.at)
 
 
 def _finish(told: Scenario, number: str, desk: Desk) -> None:

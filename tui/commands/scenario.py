@@ -101,6 +101,7 @@ class Scenario(Value):
     at: datetime
     replaces: str = ""
     """The file name, without its ending, of the issued job that this one corrects."""
+    replaces_because: str = ""
     answers: Answers = Answers()
     boards: Annotated[tuple[BoardTold, ...], Field(alias="board")] = ()
     inspection: Mapping[str, str | tuple[str, ...] | Boxes] = Field(default_factory=dict)

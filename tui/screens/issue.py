@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
 
-from domain.commands import Declined, Sign, Unsign
+from domain.commands import Declined, SayWhy, Sign, Unsign
 from domain.form_set import FormSet
 from domain.gate import Reason, Refusal, Standing, issue
 from domain.job import Job, fingerprint
@@ -44,7 +44,9 @@ class IssueScreen(JobScreen):
         " paper back, or makes the pack: after that nothing in it can be changed, only replaced by a correction."
         " Tab goes to the text below, to scroll it."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("row-do", "sign-all", "unsign", "draft", "issue-now", "correct")
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        "row-do", "sign-all", "unsign", "draft", "issue-now", "correct", "say-why"
+    )
     DEFAULT_CSS = "IssueScreen > #about { height: 10; padding: 0 1; }"
 
     @dataclass
@@ -86,6 +88,8 @@ class IssueScreen(JobScreen):
         is_issued = bool(self.job and self.job.issued)
         if action == "correct":
             return is_issued and not self._is_replaced
+        if action == "say_why":
+            return bool(self.job and self.job.replaces and not is_issued)
         if action == "sign_all":
             return bool(self.job and self.job.form_set is FormSet.EIC and not is_issued)
         return not is_issued if action in {"do_row", "unsign", "draft", "issue"} else True
@@ -156,12 +160,17 @@ class IssueScreen(JobScreen):
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
-        question = ConfirmScreen(
-            f"Begin a correction of {self.number}?",
-            "It starts with all that was issued, gets a number of its own, and names the one it replaces. This paper"
-            " stays in the log.",
+        about = (
+            "A correction starts with all that was issued, readings too; it gets a number of its own and is signed anew."
+            " This paper stays in the log. The reason is printed on the new one."
         )
-        self.confirm(question, self._begin_correction)
+        self.ask(LineScreen(f"Why is {self.number} to be replaced?", "", about), self._begin_correction)
+
+    def action_say_why(self) -> None:
+        """Say in other words why the earlier document is replaced."""
+        if self.job:
+            question = LineScreen(f"Why is {self.job.replaces} to be replaced?", self.job.replaces_because)
+            self.ask(question, self._say_why)
 
     @on(Made)
     def show_made(self, event: Made) -> None:
@@ -257,10 +266,14 @@ class IssueScreen(JobScreen):
             lambda: self.post_message(self.Made(make(job, path, desk))), thread=True, exclusive=True, group="paper"
         )
 
-    def _begin_correction(self) -> None:
+    def _say_why(self, because: str) -> None:
+        if self.job and self.do(SayWhy(because=because)):
+            self.say(f"Replaces {self.job.replaces} because: {self.job.replaces_because}")
+
+    def _begin_correction(self, because: str) -> None:
         desk = self.ohmfolio.desk
         try:
-            begun = desk.log.replace(self.number, who=desk.who, at=desk.now())
+            begun = desk.log.replace(self.number, because=because, who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

@@ -69,7 +69,7 @@ def about_issued(job: Job, paper: Issued, copy: str, replaced: bool) -> Iterator
         says = f"{job.number} issued on {written(stamp.at.date())} by {stamp.by}: {paper.pack.outcome}"
         yield Paragraph(says, theme.HEAD, theme.SIGN_GOOD, theme.GOOD)
     if replaced:
-        yield Paragraph("A later document has replaced it.", theme.ASKS)
+        yield Paragraph(f"{paper.replaced_by} has replaced it.", theme.ASKS)
     if copy:
         yield Paragraph(copy, label="Copy", label_width=9)
     yield Paragraph(paper.kept, label="Kept", label_width=9)

@@ -112,7 +112,7 @@ def test_a_report_that_has_been_put_right_asks_for_no_work(log: SqliteJobLog) ->
 
 def test_a_replaced_document_owes_nothing(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_minor_works(), BOARD_BY_A_MEMBER))
-    again = log.replace(number, who=INSPECTOR, at=AT)
+    again = log.replace(number, because="a reading was misread", who=INSPECTOR, at=AT)
     assert isinstance(again, Job)
     for role in roles_for(again.form_set):
         log.edit(again.number, Sign(role=role, name=INSPECTOR, at=AT), who=INSPECTOR, at=AT)

@@ -122,13 +122,16 @@ def test_a_signature_that_no_longer_fits_the_record_is_not_printed():
 
 
 def test_number_issue_and_the_replaced_document_are_printed():
-    job = complete_certificate().model_copy(update={"number": "E-17", "replaces": "E-9"})
+    job = complete_certificate().model_copy(
+        update={"number": "E-17", "replaces": "E-9", "replaces_because": "wrong house"}
+    )
     job = signed(job)
     pack = issue(job, by="Ida Fennel", at=AT + timedelta(days=1))
     assert isinstance(pack, Pack)
     said = said_on(sheets_of(pack.job))
     assert "E-17" in said
     assert "E-9" in said
+    assert "wrong house" in said
     assert "3 March 2026, 16:30 UTC, by Ida Fennel" in said
 
 

@@ -177,3 +177,18 @@ def test_each_filter_and_list_finds_what_it_names_and_pages_follow_one_another(h
     for typed in (("--year", "26"), ("--due", "soon"), ("--list", "mine")):
         assert typed[0] in sentence_of(ohmfolio("find", *typed, home=home))
     assert ohmfolio("find", "--due", "2026-01-01", home=home).code == 1
+
+
+def test_a_correction_needs_a_reason_and_leaves_both_documents(home: Path, folder: Path, tmp_path: Path) -> None:
+    number = brought_in(complete_minor_works(), home, tmp_path)
+    early = ohmfolio("replace", number, "--because", "the wrong house", "--json", home=home)
+    assert (early.code, early.value["number"]) == (1, None)
+    assert ohmfolio("issue", number, "--to", folder, home=home).code == 0
+    assert "needs a reason" in sentence_of(ohmfolio("replace", number, home=home))
+    assert "needs a reason" in sentence_of(ohmfolio("replace", number, "--because", "  ", home=home))
+    begun = ohmfolio("replace", number, "--because", "the wrong house", "--json", home=home)
+    assert begun.value == {"number": "A-0002", "replaces": number, "because": "the wrong house"}
+    assert [line["state"] for line in ohmfolio("find", "--json", home=home).value] == ["draft", "issued"]
+    twice = ohmfolio("replace", number, "--because", "the wrong house", home=home)
+    assert twice.code == 1
+    assert "A-0002" in twice.out

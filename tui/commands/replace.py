@@ -1,0 +1,38 @@
+"""`replace`: a correction begun in the place of an issued document."""
+
+from domain.commands import Declined
+from domain.value import cleaned
+from tui.commands.check import not_found
+from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
+
+_BECAUSE = Option("--because", "why it is replaced; printed on the new document", "REASON")
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """A new draft like the issued document, which names it and the reason."""
+    number, because = cleaned(typed.words[0]), typed.value(_BECAUSE.name)
+    if not because.strip():
+        raise UnusableError(f"replace needs a reason; usage: {COMMAND.usage}")
+    with wiring.at_desk() as desk:
+        if desk.log.line(number) is None:
+            return not_found(number)
+        begun = desk.log.replace(number, because=because, who=desk.who, at=desk.now())
+    if isinstance(begun, Declined):
+        return Answer({"number": None, "replaces": number, "says": begun.says}, f"✗ {begun.says}", NO)
+    return Answer(
+        {"number": begun.number, "replaces": begun.replaces, "because": begun.replaces_because},
+        f"{begun.number} will replace {begun.replaces} once it is signed and issued",
+    )
+
+
+COMMAND = Command(
+    name="replace",
+    summary="begin a correction: a new draft in the place of an issued document",
+    run=run,
+    words="NUMBER",
+    least=1,
+    most=1,
+    options=(_BECAUSE, JSON),
+    explains="The draft holds all that was issued, readings too, and is signed anew. Both documents stay in the log.\n"
+    "Exit 1: there is no such document, or it cannot be replaced.",
+)
