@@ -6,6 +6,7 @@ from typing import NamedTuple
 from domain.board import Board
 from domain.checks.cables import millivolts
 from domain.checks.uses import use_of
+from domain.checks.once import once_for_a_job
 from domain.checks.ways import Way, is_at_origin
 from domain.circuit import Circuit
 from domain.edition import Edition
@@ -58,6 +59,7 @@ def impedance_before(job: Job, board: Board) -> tuple[Reading, str]:
     return job.supply.ze, "Ze"
 
 
+@once_for_a_job
 def voltage_to_earth(job: Job) -> Limit:
     """U0 as typed, or the nominal one."""
     nominal = named_figure("loop", "U0", job.edition)

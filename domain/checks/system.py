@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from domain.checks.once import once_for_a_job
 from domain.job import Job
 from domain.limits.loader import named_figure
 
@@ -16,6 +17,7 @@ def is_tt(job: Job) -> bool:
     return job.supply.system.strip().upper() == "TT"
 
 
+@once_for_a_job
 def is_public_voltage(job: Job) -> bool:
     """The tables hold for the public voltage; a typed U0 within its tolerance means that voltage."""
     u0 = job.supply.voltage_to_earth.figure
