@@ -26,6 +26,8 @@ class Finding(Value):
     measured: str = ""
     limit: str = ""
     source: Source | None = None
+    working: str = ""
+    """The sum behind the limit or the expected figure, with its numbers, where there is one."""
     says: str
 
 

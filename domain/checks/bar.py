@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.edition import Edition
-from domain.formulas.loop import cold_limit
+from domain.formulas.loop import cold_limit, highest_cold_reading
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
 from domain.limits.source import Source, Trust
@@ -20,6 +20,14 @@ class Bar(NamedTuple):
     words: str
     """What the limit is, to follow its figure in a sentence."""
     source: Source
+    tabulated: Limit | None = None
+    """The figure of the table that a cold limit follows from."""
+    factor: Limit | None = None
+
+    @property
+    def working(self) -> str:
+        """How the limit follows from the figure of a table; "" where it stands there itself."""
+        return highest_cold_reading(self.tabulated, self.factor).sum if self.tabulated and self.factor else ""
 
     @property
     def shown(self) -> str:
@@ -45,6 +53,8 @@ def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Editi
         at_most=cold_limit(tabulated, factor),
         words=f"the limit for a cold reading on a {device}{time} ({factor.shown} × {tabulated.shown}){tabulated.caution}",
         source=tabulated.source,
+        tabulated=tabulated,
+        factor=factor,
     )
 
 

@@ -100,6 +100,7 @@ def _finding(way: Way, severity: Severity, bar: Bar, says: str) -> Finding:
         measured=f"{way.circuit.zs.shown} Ω",
         limit=bar.shown,
         source=bar.source,
+        working=bar.working,
         says=says,
     )
 

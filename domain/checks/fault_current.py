@@ -79,6 +79,7 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         measured=f"{loop.ipf.shown} kA",
         limit=expected,
         source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
+        working=working.sum,
         says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
         f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}",
     )

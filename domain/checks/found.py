@@ -19,6 +19,7 @@ def found(
     *,
     limit: Limit | str = "",
     source: Source | None = None,
+    working: str = "",
     measured: str | None = None,
 ) -> Finding:
     """A finding at a place. A limit out of a table brings its source; `measured` is what stands in the box, with its unit."""
@@ -29,6 +30,7 @@ def found(
         severity=severity,
         measured=read_at(job, place) if measured is None else measured,
         limit=limit.shown if is_tabulated else limit,
+        working=working,
         source=source or (limit.source if is_tabulated else None),
         says=says,
     )

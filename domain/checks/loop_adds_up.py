@@ -100,18 +100,19 @@ def _asked(job: Job, misfit: Misfit, before: Decimal, name: str) -> Finding:
     way = misfit.way
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     assert inside.figure is not None
+    total = sum_of(before, inside.figure)
     by_rcd = misfit.is_higher and not misfit.slip and bool(way.rcds)
     severity = Severity.ASK
     if not misfit.slip and not misfit.is_higher and runs_in_earthed_metal(way.circuit):
         severity = Severity.NOTE
     says = (
         f"Zs {zs.shown} Ω is {misfit.apart} Ω {'more' if misfit.is_higher else 'less'} than {name} and R1+R2 together, "
-        f"{sum_of(before, inside.figure).sum}; up to {misfit.margin} Ω is put down to measuring"
+        f"{total.sum}; up to {misfit.margin} Ω is put down to measuring"
         f"{' through an RCD' if by_rcd else ''}. {misfit.slip or _why(is_higher=misfit.is_higher)}"
     )
     source = look("Zs and its parts, apart by", job.edition).source
     limit = f"{misfit.total} ± {misfit.margin} Ω"
-    return found(job, _CHECK, way.at(misfit.box), severity, says, limit=limit, source=source)
+    return found(job, _CHECK, way.at(misfit.box), severity, says, limit=limit, source=source, working=total.sum)
 
 
 def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str]:

@@ -70,5 +70,6 @@ def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Findi
         measured=working.shown,
         limit=f"{written(half_up(highest, _PLACES))} V",
         source=table("voltage_drop_limits", job.edition).source,
+        working=working.sum,
         says=says,
     )

@@ -1,15 +1,24 @@
 """`check`: what the checks and the gate say of a job."""
 
+import textwrap
+from collections.abc import Sequence
+
 from domain.dates import written
 from domain.finding import Finding, Severity
-from domain.gate import Reason, Standing, standing
+from domain.gate import Reason, Standing, explanation_of, standing
 from domain.job import Job
 from domain.place import Place
 from domain.whereabouts import described
 from tui.commands.command import FINE, NO, Answer, Command, Typed, Wiring
 from tui.commands.incoming import job_given
 
-_SIGNS = {Severity.FAILS: "✗ fails", Severity.ASK: "? look again", Severity.NOTE: "· note"}
+_SIGNS = {Severity.FAILS: "  ✗ ", Severity.ASK: "  ? ", Severity.NOTE: "  · "}
+_HEADINGS = {
+    Severity.FAILS: "Fails: put right, or on a report observed",
+    Severity.ASK: "Look again: correct it, or give the reason; the reason is printed",
+    Severity.NOTE: "Noted",
+}
+_WIDTH = 80
 
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
@@ -35,7 +44,7 @@ def reasons_as_value(job: Job, reasons: tuple[Reason, ...]) -> list[dict[str, st
 
 def reasons_as_text(reasons: tuple[Reason, ...]) -> list[str]:
     """What holds a paper back, for people."""
-    return [f"  ✗ {reason.kind}: {reason.says}" for reason in reasons]
+    return [_wrapped(f"{reason.kind}: {reason.says}", "  ✗ ") for reason in reasons]
 
 
 def _as_value(job: Job, stands: Standing) -> dict[str, object]:
@@ -62,6 +71,7 @@ def _as_value(job: Job, stands: Standing) -> dict[str, object]:
 
 
 def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
+    explained = explanation_of(job, finding)
     return {
         "check": finding.check,
         "place": described(job, finding.place),
@@ -69,16 +79,36 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
         "measured": finding.measured,
         "limit": finding.limit,
         "source": finding.source.cited if finding.source else None,
+        "trust": finding.source.trust.value if finding.source else None,
+        "working": finding.working or None,
         "says": finding.says,
+        "explained": explained.reason if explained else None,
     }
+
+
+def _of_severity(job: Job, findings: Sequence[Finding]) -> list[str]:
+    """Findings of one severity, each with its place, its sentence and its rule, within the width of a terminal."""
+    if not findings:
+        return []
+    lines = ["", f"{_HEADINGS[findings[0].severity]} ({len(findings)})"]
+    for finding in findings:
+        explained = explanation_of(job, finding)
+        lines.append(_wrapped(described(job, finding.place), _SIGNS[finding.severity]))
+        lines.append(_wrapped(finding.says))
+        lines += [_wrapped(f"Rule: {finding.source.cited}")] if finding.source else []
+        lines += [_wrapped(f"Explained by {explained.by}: {explained.reason}", "  ✓ ")] if explained else []
+    return lines
+
+
+def _wrapped(text: str, sign: str = "    ") -> str:
+    return textwrap.fill(text, _WIDTH, initial_indent=sign, subsequent_indent="    ", break_on_hyphens=False)
 
 
 def _as_text(job: Job, stands: Standing) -> str:
     lines = [f"{job.form_set.paper} to {job.edition}"]
-    for finding in stands.findings:
-        lines.append(f"{_SIGNS[finding.severity]}: {described(job, finding.place)}: {finding.says}")
-        if finding.source:
-            lines.append(f"    {finding.source.cited}")
+    for severity in Severity:
+        lines += _of_severity(job, [finding for finding in stands.findings if finding.severity is severity])
+    lines += [""] if stands.findings else []
     if stands.outcome:
         lines.append(f"Outcome: {stands.outcome}{'' if stands.may_issue else ' so far'}")
     if job.issued:

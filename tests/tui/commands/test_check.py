@@ -2,12 +2,17 @@
 
 from pathlib import Path
 
+from domain.checks import findings_of
+from domain.commands import Explain
 from domain.form_set import FormSet
 from domain.observation import Code
-from tests.builders import complete_certificate, complete_report, entered, fresh, signed, snagged
+from tests.builders import INSPECTOR, ON, complete_certificate, complete_report, done, entered, fresh, signed, snagged
 from tests.tui.commands.command_line import ohmfolio, written
 
 KEYS = {"form_set", "edition", "may_issue", "outcome", "findings", "gaps", "open_snags", "unsigned", "reasons"}
+
+
+FINDING = {"check", "place", "severity", "measured", "limit", "source", "trust", "working", "says", "explained"}
 
 
 def test_a_complete_certificate_may_be_issued(tmp_path: Path) -> None:
@@ -35,7 +40,7 @@ def test_a_failing_reading_is_named_with_its_place_limit_and_source(tmp_path: Pa
     said = ohmfolio("check", written(job, tmp_path / "job.json"), "--json", home=tmp_path)
     assert said.code == 1
     (failing,) = [finding for finding in said.value["findings"] if finding["severity"] == "fails"]
-    assert failing.keys() == {"check", "place", "severity", "measured", "limit", "source", "says"}
+    assert failing.keys() == FINDING
     assert failing["place"] == "DB1, circuit 1 Kitchen sockets, Insulation, live to earth"
     assert failing["measured"] == "0.42 MΩ"
     assert "MΩ" in failing["limit"]
@@ -55,3 +60,26 @@ def test_a_fresh_job_lists_every_gap_with_its_place(tmp_path: Path) -> None:
     assert said.code == 1
     assert {"place": "Client", "says": "to be filled in"} in said.value["gaps"]
     assert all(gap["place"] and gap["says"] for gap in said.value["gaps"])
+
+
+def test_findings_carry_their_sum_trust_and_reason_and_are_read_at_eighty_columns(tmp_path: Path) -> None:
+    job = entered(complete_certificate(), {"zs": "5.90", "ir_earth": "1.4"}, board="b1", circuit="c3")
+    (asked,) = [finding for finding in findings_of(job) if finding.place.box == "ir_earth"]
+    reason = Explain(
+        check=asked.check,
+        place=asked.place,
+        measured=asked.measured,
+        reason="Old cable, dried out",
+        by=INSPECTOR,
+        on=ON,
+    )
+    file = written(done(job, reason), tmp_path / "job.json")
+    found = ohmfolio("check", file, "--json", home=tmp_path).value["findings"]
+    (over,) = [each for each in found if each["check"] == "earth-fault-loop"]
+    assert over["working"] == "0.8 × 7.28 Ω = 5.82 Ω, rounded down"
+    assert over["trust"] == "published"
+    assert [each["explained"] for each in found if each["check"] == "insulation"] == ["Old cable, dried out"]
+    said = ohmfolio("check", file, home=tmp_path).out
+    assert f"Explained by {INSPECTOR}: Old cable, dried out" in said
+    assert said.index("Look again") < said.index("Insulation, live to earth")
+    assert max(map(len, said.splitlines())) <= 80
