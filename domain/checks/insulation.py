@@ -18,7 +18,7 @@ _READINGS = ("ir_live", "ir_earth")
 def insulation(job: Job) -> Iterator[Finding]:
     """Every reading at least the minimum; low ones that pass are looked into, over range is as good as it gets."""
     for way in ways_in_use(job):
-        minima = _minima(way.circuit.test_voltage.figure, job.edition)
+        minima = minima_for(way.circuit.test_voltage.figure, job.edition)
         if not minima:
             yield _unknown_voltage(way)
         else:
@@ -26,7 +26,7 @@ def insulation(job: Job) -> Iterator[Finding]:
                 yield from _judged(job, way, box, minima)
 
 
-def _minima(voltage: Decimal | None, edition: Edition) -> tuple[tuple[str, Limit], ...]:
+def minima_for(voltage: Decimal | None, edition: Edition) -> tuple[tuple[str, Limit], ...]:
     """The minima a test voltage can have, lowest first, with the circuits each is for; all when none is typed."""
     rows = table("insulation", edition).rows
     fitting = [row for row in rows if voltage is None or row.figures["test_voltage"].value == voltage]

@@ -9,6 +9,7 @@ from domain.checks.rcds import USUAL_STANDARD, Rcd, board_rcd, own_rcd, switch_r
 from domain.checks.slips import did_you_mean
 from domain.checks.ways import Way, board_place, ways_in_use
 from domain.circuit import Circuit
+from domain.edition import Edition
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.device import RCBO, is_time_delayed, standard_in
@@ -60,8 +61,7 @@ def _rcbo(circuit: Circuit) -> Rcd | None:
 def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[Finding]:
     if rcd is None or time.meaning not in _READ:
         return
-    kind = "S" if rcd.is_delayed else "general"
-    row = table("rcd_times", job.edition).row(_standard_of(rcd), kind, _ONCE)
+    row = row_for(rcd, job.edition)
     if row is None:
         says = (
             f"No operating time known for an RCD to {rcd.standard.strip()}, "
@@ -71,6 +71,11 @@ def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[
         return
     too_soon = _too_soon(job, place, time, row)
     yield from (too_soon,) if too_soon else _against(job, place, time, row)
+
+
+def row_for(rcd: Rcd, edition: Edition) -> Row | None:
+    """The times of an RCD at its rated residual current; None where the table does not know its like."""
+    return table("rcd_times", edition).row(_standard_of(rcd), "S" if rcd.is_delayed else "general", _ONCE)
 
 
 def _standard_of(rcd: Rcd) -> str:

@@ -1,11 +1,12 @@
 """`check`: what the checks and the gate say of a job."""
 
+import re
 import textwrap
 from collections.abc import Sequence
 
 from domain.dates import written
 from domain.finding import Finding, Severity
-from domain.gate import Reason, Standing, explanation_of, standing
+from domain.gate import Hold, Reason, Standing, explanation_of, standing
 from domain.job import Job
 from domain.place import Place
 from domain.whereabouts import described
@@ -19,6 +20,9 @@ _HEADINGS = {
     Severity.NOTE: "Noted",
 }
 _WIDTH = 80
+_NO_BREAK = "\N{NO-BREAK SPACE}"
+_BEFORE_A_UNIT = re.compile(r"(?<=\d) (?=(?:Ω|MΩ|mΩ|kA|mA|A|V|ms|s|mm²|m)(?:\W|$))")
+"""A figure and its unit stay on one line."""
 
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
@@ -86,6 +90,10 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
     }
 
 
+def _count(reasons: tuple[Reason, ...], kind: Hold) -> int:
+    return sum(reason.kind is kind for reason in reasons)
+
+
 def _of_severity(job: Job, findings: Sequence[Finding]) -> list[str]:
     """Findings of one severity, each with its place, its sentence and its rule, within the width of a terminal."""
     if not findings:
@@ -101,7 +109,9 @@ def _of_severity(job: Job, findings: Sequence[Finding]) -> list[str]:
 
 
 def _wrapped(text: str, sign: str = "    ") -> str:
-    return textwrap.fill(text, _WIDTH, initial_indent=sign, subsequent_indent="    ", break_on_hyphens=False)
+    kept = _BEFORE_A_UNIT.sub(_NO_BREAK, text)
+    filled = textwrap.fill(kept, _WIDTH, initial_indent=sign, subsequent_indent="    ", break_on_hyphens=False)
+    return filled.replace(_NO_BREAK, " ")
 
 
 def _as_text(job: Job, stands: Standing) -> str:
@@ -114,7 +124,9 @@ def _as_text(job: Job, stands: Standing) -> str:
     if job.issued:
         lines.append(f"Issued by {job.issued.by} on {written(job.issued.at.date())}")
     lines.append("✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {len(stands.reasons)} reasons:")
-    return "\n".join([*lines, *reasons_as_text(stands.reasons)])
+    said = (Hold.FINDING, Hold.QUESTION)
+    lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(stands.reasons, kind))]
+    return "\n".join([*lines, *reasons_as_text(tuple(each for each in stands.reasons if each.kind not in said))])
 
 
 COMMAND = Command(

@@ -9,6 +9,7 @@ from domain.board import Board
 from domain.box import BoxKind, boxes_of
 from domain.checks import findings_of
 from domain.checks.expected import expected_of
+from domain.checks.references import implied_length, references_of
 from domain.checks.ways import ways_in_use
 from domain.circuit import Circuit
 from domain.job import SECTIONS, Job
@@ -53,3 +54,5 @@ def test_no_text_in_any_box_of_a_sound_installation_makes_a_check_raise(
         assert box_at(made, finding.place)
     for way in ways_in_use(made):
         expected_of(made, way)
+        references_of(made, way)
+        implied_length(way, made.edition)

@@ -1,0 +1,66 @@
+"""What a reading should be and what it may be, beside every box of a circuit."""
+
+from decimal import Decimal
+
+import pytest
+
+from domain.checks.box_limits import limit_of
+from domain.checks.references import implied_length, references_of
+from domain.checks.ways import ways_in_use
+from domain.edition import Edition
+from domain.place import Place
+from tests.domain.checks.jobs import RCD_30, RING, job
+
+DELAYED = RCD_30 | {"rcd_standard": "BS EN 61008", "rcd_type": "S", "rcd_idn": "100"}
+
+
+@pytest.mark.parametrize(
+    ("box", "circuit", "supply", "shown", "working"),
+    [
+        ("zs", {}, {}, "at most 2.18 Ω", "0.8 × 2.73 Ω = 2.18 Ω, rounded down"),
+        ("zs", {"zs_permitted": "1.5"}, {}, "at most 1.5 Ω", ""),
+        ("zs", RCD_30, {"system": "TT"}, "at most 1667 Ω", ""),
+        ("zs", {}, {"system": "TT"}, "", ""),
+        ("zs", {"rating": "17"}, {}, "", ""),
+        ("ir_earth", {}, {}, "at least 1.0 MΩ", ""),
+        ("ir_live", {"test_voltage": "400"}, {}, "", ""),
+        ("rcd_time", RCD_30, {}, "at most 300 ms", ""),
+        ("rcd_time", DELAYED, {}, "130 to 500 ms", ""),
+        ("rcd_time", {}, {}, "", ""),
+        ("disconnection_time", {}, {}, "at most 0.4 s", ""),
+        ("polarity", {}, {}, "", ""),
+    ],
+)
+def test_a_box_has_the_limit_the_checks_judge_by_or_says_why_there_is_none(
+    box: str, circuit: dict[str, str], supply: dict[str, str], shown: str, working: str
+) -> None:
+    limit = limit_of(job(circuit, supply=supply), Place(section="boards", board="b1", circuit="c1", box=box))
+    assert (limit.shown, limit.working) == (shown, working)
+    assert limit.why
+    assert bool(limit.source) is bool(shown)
+    assert shown or limit.why.startswith("no limit known")
+
+
+def test_a_place_without_a_circuit_has_no_limit() -> None:
+    assert limit_of(job(), Place(section="boards", board="b1", circuit="c9", box="zs")).why
+
+
+def test_a_ring_has_its_ends_by_length_and_its_middle_by_its_ends() -> None:
+    made = job(RING | {"length": "80"})
+    (way,) = ways_in_use(made)
+    found = references_of(made, way)
+    assert found["ring_r1"].expected
+    assert found["ring_r1"].expected.value == Decimal("0.59280")
+    assert found["r1_r2"].expected
+    assert found["r1_r2"].expected.sum == "(r1 + r2) / 4 = (0.60 + 1.00) / 4 = 0.40 Ω"
+    assert found["ring_r2"].expected
+    assert found["zs"].limit.shown == "at most 1.09 Ω"
+
+
+def test_without_a_length_the_reading_tells_it() -> None:
+    (radial, ring) = ways_in_use(job({"r1_r2": "0.39"}, RING | {"r1_r2": "0.39"}))
+    by_radial, by_ring = implied_length(radial, Edition.A2), implied_length(ring, Edition.A2)
+    assert by_radial
+    assert by_ring
+    assert by_radial.sum == "0.39 Ω / 19.51 mΩ/m = 20 m"
+    assert by_ring.sum == "4 × 0.39 Ω / 19.51 mΩ/m = 80 m"
