@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from domain.board import Board
 from domain.checks.cables import millivolts
-from domain.checks.uses import use_of
 from domain.checks.once import once_for_a_job
+from domain.checks.uses import use_of
 from domain.checks.ways import Way, is_at_origin
 from domain.circuit import Circuit
 from domain.edition import Edition
