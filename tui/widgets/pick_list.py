@@ -209,7 +209,7 @@ class PickList(Widget, can_focus=True):
         if first - headings < self._top:
             return self._turn_to(first - headings)
         if last >= self._top + self.size.height:
-            return self._turn_to(last - self.size.height + 1)
+            return self._turn_to(min(last - self.size.height + 1, first))
         return self._turn_to(min(self._top, max(len(self._lines()) - self.size.height, 0)))
 
     def _show_end(self, way: int) -> None:
