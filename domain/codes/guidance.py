@@ -1,7 +1,7 @@
 """Published guidance on classification, found by the words of an observation or by its inspection item."""
 
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Annotated, Any
@@ -15,6 +15,9 @@ from domain.words import words_of
 
 MOST = 4
 """More than a few are no help beside a form."""
+_MEANT = 2
+_SHORTEST_BEGINNING = 3
+"""Letters; shorter words are taken whole, so that `no` is not found in `notice`."""
 
 
 class Guidance(Value):
@@ -44,17 +47,22 @@ class Guidance(Value):
         doubt = " Contested." if self.contested else ""
         return f"{self.about}: guidance names {codes}.{doubt} {self.says} ({self.source.standard}, {self.source.trust})"
 
-    def fit(self, found: frozenset[str], items: frozenset[str]) -> int:
-        """How well an observation fits: the letters of its best set that it holds all words of, and its items."""
-        whole = (each for each in self.words if all(_holds(found, word) for word in each))
-        best = max((sum(map(len, each)) for each in whole), default=0)
+    def fit(self, typed: frozenset[str], also: frozenset[str], items: frozenset[str]) -> int:
+        """How well an observation fits: the letters of its best set that it holds all words of, and its items.
+
+        A word that what was typed only means, without saying it, counts as a short one.
+        """
+        whole = (each for each in self.words if all(_holds(typed | also, word) for word in each))
+        weights = (sum(len(word) if _holds(typed, word) else _MEANT for word in each) for each in whole)
+        best = max(weights, default=0)
         return 2 * best + bool(best and items & set(self.items))
 
 
 def guidance_for(text: str, items: Iterable[str] = ()) -> tuple[Guidance, ...]:
     """The guidance most like an observation, the best fit first; by item alone where its words find nothing."""
-    found, numbers = frozenset(words_of(text)), frozenset(items)
-    fits = [(each.fit(found, numbers), each) for each in guidance()]
+    typed, numbers = words_of(text), frozenset(items)
+    also = frozenset(other for word in typed for other in _also().get(word, ()))
+    fits = [(each.fit(frozenset(typed), also, numbers), each) for each in guidance()]
     chosen = sorted((pair for pair in fits if pair[0]), key=lambda pair: -pair[0])
     if not chosen:
         return tuple(each for each in guidance() if numbers & set(each.items))[:MOST]
@@ -64,10 +72,22 @@ def guidance_for(text: str, items: Iterable[str] = ()) -> tuple[Guidance, ...]:
 @cache
 def guidance() -> tuple[Guidance, ...]:
     """Every entry, in the order of its file."""
-    data: dict[str, Any] = tomllib.loads(files("domain.codes").joinpath("guidance.toml").read_text("utf-8"))
+    data = _file()
     sources = {name: Source.model_validate(source) for name, source in data["source"].items()}
     return tuple(Guidance.model_validate(row | {"source": sources[row["source"]]}) for row in data["guidance"])
 
 
+@cache
+def _also() -> Mapping[str, tuple[str, ...]]:
+    return {word: tuple(others) for word, others in _file()["also"].items()}
+
+
+@cache
+def _file() -> dict[str, Any]:
+    return tomllib.loads(files("domain.codes").joinpath("guidance.toml").read_text("utf-8"))
+
+
 def _holds(found: frozenset[str], word: str) -> bool:
+    if len(word) < _SHORTEST_BEGINNING:
+        return word in found
     return any(each.startswith(word) for each in found)

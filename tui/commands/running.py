@@ -10,6 +10,7 @@ from tui.commands import (
     bring_in,
     check,
     choose,
+    codes,
     demo,
     due,
     figure,
@@ -34,6 +35,7 @@ _LONGEST = 600
 COMMANDS: tuple[Command, ...] = (
     demo.COMMAND,
     choose.COMMAND,
+    codes.COMMAND,
     check.COMMAND,
     figure.COMMAND,
     issue.COMMAND,

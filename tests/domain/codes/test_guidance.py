@@ -19,12 +19,47 @@ FOUND = [
     ("Ring circuit open on the line conductor", "Ring circuit that is not complete"),
     ("RCD did not trip on test", "RCD does not trip, or too slowly"),
     ("CUT-OUT DAMAGED", "Service cut-out, meter or cable damaged"),
+    ("no rcd sockets", "No RCD for sockets that do not feed equipment outdoors"),
+    ("no rcd for outside sockets", "No RCD for sockets that may feed equipment outdoors"),
+    ("plastic consumer unit under stairs", "Plastic consumer unit under the stairs"),
+    ("CU plastic", "Consumer unit of plastic"),
+    ("missing blanks", "A breaker or fuse carrier missing"),
+    ("borrowed neutral", "Neutrals of several circuits"),
+    ("no main bonding gas", "Earthing conductor or main bonding"),
+    ("cracked socket", "Damaged accessory"),
+    ("no earth lighting metal switch", "Lighting circuit without a cpc, metal"),
+    ("no cpc to lights class 2", "Lighting circuit without a cpc, Class II"),
+    ("reversed polarity", "Polarity reversed at a socket"),
+    ("reversed polarity at the origin", "Polarity reversed at the origin"),
+    ("neutral fused", "Fuse or switch in the neutral"),
+    ("exposed live", "Live parts that can be touched"),
+    ("lead sheath", "Old lead-sheathed cable"),
+    ("rubber cable", "Old rubber-insulated cable"),
+    ("rewirable fuses", "Rewirable fuses"),
+    ("no AFDD", "No arc fault detection"),
+    ("no SPD", "No surge protection"),
+    ("diagram missing", "Circuits not identified"),
+    ("supplementary bonding bathroom", "Supplementary bonding missing"),
+    ("mixed bulbs ip zone 1", "Equipment in a bathroom of too low an IP"),
+    ("no RCD labels", "RCD test notice missing"),
+    ("fuseboard hole in top", "Openings in the top"),
+    ("smoke alarms missing", "Smoke alarms"),
+    ("socket near sink", "Socket near a sink"),
+    ("nail in fuse", "Fuse wire or foil wrong"),
 ]
 
 
 @pytest.mark.parametrize(("observation", "about"), FOUND)
 def test_an_observation_finds_the_guidance_on_its_like_first(observation: str, about: str) -> None:
     assert guidance_for(observation)[0].about.startswith(about)
+
+
+def test_a_hundred_kinds_of_observation_have_guidance() -> None:
+    assert len({each.about for each in guidance()}) == len(guidance()) > 100
+
+
+def test_a_short_word_is_not_found_inside_a_longer_one() -> None:
+    assert "No RCD" not in guidance_for("notice about the rcd")[0].about
 
 
 def test_an_item_helps_where_the_words_say_nothing() -> None:

@@ -60,6 +60,13 @@ def test_an_answer_that_cannot_be_used_is_told_with_what_can_be(
     assert told in sentence_of(ohmfolio("choose", answers(given, tmp_path), home=tmp_path))
 
 
+def test_guidance_on_codes_is_told_with_its_source_and_what_a_code_does_to_the_report(tmp_path: Path) -> None:
+    said = ohmfolio("codes", "borrowed", "neutral", "--json", home=tmp_path).value
+    assert said["guidance"][0]["commonly"] == ["C2"]
+    assert said["guidance"][0]["source"]
+    assert said["unsatisfactory"] == ["C1", "C2", "FI"]
+
+
 def test_the_schema_describes_a_job_and_its_boxes(tmp_path: Path) -> None:
     schema = ohmfolio("schema", home=tmp_path / "home").value
     assert set(schema["properties"]) == set(Job.model_fields) >= set(complete_certificate().model_dump())

@@ -1,0 +1,42 @@
+"""`codes`: what published guidance says of an observation, and what the codes mean. It chooses none."""
+
+from domain.codes.guidance import Guidance, guidance_for
+from domain.observation import Code
+from tui.commands.command import Answer, Command, Typed, Wiring
+
+
+def run(typed: Typed, wiring: Wiring) -> Answer:
+    """The entries most like the words of an observation, the best fit first."""
+    found = guidance_for(" ".join(typed.words))
+    value = {
+        "guidance": [_as_value(each) for each in found],
+        "meaning": {code.value: code.meaning for code in Code},
+        "unsatisfactory": [code.value for code in Code if code.is_unsatisfactory],
+        "chooses": "nobody but the inspector",
+    }
+    told = [each.told for each in found] or ["No guidance is known for these words; judge by the meaning of the codes"]
+    meanings = [f"{code}: {code.meaning}" for code in Code]
+    return Answer(value, "\n".join([*told, "", *meanings, "The inspector chooses the code, by what is seen."]))
+
+
+def _as_value(each: Guidance) -> dict[str, object]:
+    return {
+        "about": each.about,
+        "commonly": [code.value for code in each.commonly],
+        "says": each.says,
+        "contested": each.contested,
+        "items": list(each.items),
+        "source": each.source.cited,
+    }
+
+
+COMMAND = Command(
+    name="codes",
+    summary="what published guidance says of an observation, and what the codes mean",
+    run=run,
+    words="WORDS …",
+    least=1,
+    most=None,
+    explains="commonly holds the codes the guidance names, and none where it says that no code is given by itself.\n"
+    "Any of the codes listed as unsatisfactory makes a report so; C3 alone does not.",
+)
