@@ -8,6 +8,7 @@ from typing import Annotated, Protocol
 from pydantic import Field
 
 from domain.commands import Command, Declined
+from domain.dated import Dated
 from domain.form_set import FormSet
 from domain.gate import Outcome, Pack, Refusal
 from domain.job import Job
@@ -166,6 +167,10 @@ class JobLog(Protocol):
 
     def find(self, query: Query) -> tuple[JobLine, ...]:
         """What matches, the one touched last first."""
+        ...
+
+    def dated(self) -> Iterable[tuple[JobLine, Dated]]:
+        """Every job that was not replaced, with what its duties hang on; no job is read whole."""
         ...
 
     def corrected(self, query: Query) -> Query | None:

@@ -16,8 +16,13 @@ def done_on(job: Job) -> date | None:
 
 def next_due(job: Job) -> date | None:
     """The day named, or the interval counted from the day of the work; None where the paper names neither."""
-    typed = (job.report if job.form_set.is_report else job.work).next_inspection.strip()
-    day, match = done_on(job), _INTERVAL.fullmatch(typed)
+    return named_day((job.report if job.form_set.is_report else job.work).next_inspection, done_on(job))
+
+
+def named_day(typed: str, day: date | None) -> date | None:
+    """The day typed, or the interval typed counted from a day."""
+    typed = typed.strip()
+    match = _INTERVAL.fullmatch(typed)
     if named := date_in(typed):
         return named
     if day is None or match is None:

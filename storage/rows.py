@@ -4,10 +4,13 @@ import hashlib
 import json
 import zlib
 from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 
+from domain.choice.answers import Answers
+from domain.dated import Dated
 from domain.form_set import FormSet
 from domain.gate import Outcome
 from domain.job import Job
@@ -58,6 +61,35 @@ def leaf(body: bytes) -> bytes:
 def link(previous: bytes, record: bytes, pdf: bytes) -> bytes:
     """The next value of the chain over issued records and their papers."""
     return hashlib.sha256(b"\x01" + previous + record + pdf).digest()
+
+
+DATED = f"""
+SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
+    document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
+    document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at'
+FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
+"""
+"""What the duties of each job hang on, taken out of its document where it lies."""
+
+
+def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, Dated]:
+    """A line and what the duties of its job hang on."""
+    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at = row
+    line = line_from(tuple(columns))
+    is_report = line.form_set.is_report
+    return line, Dated(
+        form_set=line.form_set,
+        answers=_answers_from(answers or "{}"),
+        done_on=(inspected_on if is_report else completed_on) or "",
+        next_inspection=(report_next if is_report else work_next) or "",
+        issued_on=(issued_at or "")[:10],
+        outcome=line.outcome if issued_at else None,
+    )
+
+
+@lru_cache(maxsize=1024)
+def _answers_from(text: str) -> Answers:
+    return Answers.model_validate_json(text)
 
 
 def line_values(line: JobLine) -> dict[str, Any]:

@@ -1,12 +1,13 @@
 """The job log in one SQLite file, beside the papers it issued."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from pathlib import Path
 from typing import Self
 
 from domain.applying import apply
 from domain.commands import Command, Declined
+from domain.dated import Dated
 from domain.gate import Outcome, Pack, Refusal, outcome_of
 from domain.job import Job
 from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
@@ -21,7 +22,16 @@ from storage.issue_register import IssueRegister
 from storage.lines_anew import finish_migrating
 from storage.log_file import LogFile
 from storage.registers import keep_entry, registered, versions_of
-from storage.rows import LINE_COLUMNS, edit_from, jotting_from, line_from, microseconds, trail_line_from
+from storage.rows import (
+    DATED,
+    LINE_COLUMNS,
+    dated_from,
+    edit_from,
+    jotting_from,
+    line_from,
+    microseconds,
+    trail_line_from,
+)
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near
 
@@ -123,6 +133,10 @@ class SqliteJobLog:
             before = PageEnd(*row)
         statement, values = statement_for(understood(query), before)
         return tuple(line_from(row) for row in self._file.run(statement, values))
+
+    def dated(self) -> Iterator[tuple[JobLine, Dated]]:
+        """Every job that was not replaced, with what its duties hang on."""
+        return (dated_from(row) for row in self._file.run(DATED))
 
     def corrected(self, query: Query) -> Query | None:
         """The query with words that no job holds put right by one letter."""

@@ -1,20 +1,18 @@
 """What is due over a whole log, soonest first."""
 
-from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 
 from domain.choice.question import Question
 from domain.duties.noted import TOPIC, noted
-from domain.duties.of_job import owing_for
+from domain.duties.of_job import owing_by
 from domain.duties.owing import Owed
 from domain.form_set import FormSet
-from domain.job_log import JobLine, JobLog, Query, State
-from domain.value import Value
-
-_PAGE = 500
+from domain.job_log import JobLog
 
 
-class DueLine(Value):
+@dataclass(frozen=True, slots=True)
+class DueLine:
     """One thing due for one job."""
 
     number: str
@@ -29,7 +27,8 @@ class DueLine(Value):
         return self.by < on
 
 
-class Untold(Value):
+@dataclass(frozen=True, slots=True)
+class Untold:
     """A job whose duties cannot all be told before a question is answered."""
 
     number: str
@@ -38,7 +37,8 @@ class Untold(Value):
     ask: Question
 
 
-class DueList(Value):
+@dataclass(frozen=True, slots=True)
+class DueList:
     """Everything due, soonest first, and the jobs that still need an answer."""
 
     lines: tuple[DueLine, ...]
@@ -50,23 +50,13 @@ def due_in(log: JobLog) -> DueList:
     notes = noted(jotting.text for jotting in log.jottings(TOPIC))
     lines: list[DueLine] = []
     untold: list[Untold] = []
-    for line in _every_line(log):
-        job = log.load(line.number) if line.state is not State.REPLACED else None
-        if job is None:
-            continue
-        found = owing_for(job, notes.get(line.number), put_right=line.put_right)
+    for line, told in log.dated():
+        found = owing_by(told, notes.get(line.number), put_right=line.put_right)
         about = {"number": line.number, "client": line.client, "premises": line.premises}
         lines += (
-            DueLine(**about, form_set=job.form_set, owed=owed, by=owed.due.by) for owed in found.clocks if owed.due
+            DueLine(**about, form_set=line.form_set, owed=owed, by=owed.due.by) for owed in found.clocks if owed.due
         )
         if found.ask_for_days:
             untold.append(Untold(**about, ask=found.ask_for_days))
     lines.sort(key=lambda each: (each.by, each.number, each.owed.duty.id))
     return DueList(lines=tuple(lines), untold=tuple(untold))
-
-
-def _every_line(log: JobLog) -> Iterator[JobLine]:
-    page = log.find(Query(limit=_PAGE))
-    while page:
-        yield from page
-        page = log.find(Query(limit=_PAGE, before=page[-1].number)) if len(page) == _PAGE else ()

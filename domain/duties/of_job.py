@@ -1,60 +1,65 @@
 """What is owed for a job, from its answers, its dates and its outcome."""
 
-from typing import Any
+from dataclasses import replace
+from datetime import date
 
 from domain.choice.answers import Answers
 from domain.choice.choosing import FormChoice
+from domain.dated import Dated, dated, with_days
 from domain.dates import date_in
 from domain.duties.clock import DueBy
 from domain.duties.duty import Duty, Kind
 from domain.duties.noted import Notes, with_facts
 from domain.duties.owing import Owed, Owing, owing
-from domain.gate import Outcome, outcome_of
 from domain.job import Job
 from domain.limits.source import Source, Trust
-from domain.next_due import next_due
+from domain.next_due import named_day
+
+_NAMED = Duty(
+    id="next inspection named",
+    kind=Kind.INTERVAL,
+    who="the owner",
+    what="The next inspection and test, as the document names it.",
+    source=Source(standard="The document itself", trust=Trust.COMMON_PRACTICE),
+)
 
 
 def facts_in(job: Job, notes: Notes | None = None) -> Answers:
     """The answers given when the job began, with what has been typed since and learnt later."""
-    known: dict[str, Any] = {
-        "completed_on": date_in(job.work.completed_on),
-        "inspected_on": date_in(job.report.inspected_on),
-        "issued_on": job.issued.at.date() if job.issued else None,
-        "unsatisfactory": outcome_of(job) is Outcome.UNSATISFACTORY if job.issued and job.form_set.is_report else None,
-    }
-    typed = with_facts(job.chosen.answers, Answers.model_validate(known))
-    return with_facts(typed, notes.answers) if notes else typed
+    return _facts(dated(job), notes)
 
 
 def owing_for(job: Job, notes: Notes | None = None, *, put_right: bool = False) -> Owing:
     """Everything owed for a job; of what its document and the law say on the next inspection, the sooner."""
-    told = notes or Notes()
-    found = owing(facts_in(job, told), FormChoice(form_set=job.form_set, leads_to=(job.form_set,)))
+    return owing_by(dated(job), notes, put_right=put_right)
+
+
+def owing_by(told: Dated, notes: Notes | None = None, *, put_right: bool = False) -> Owing:
+    """The same, from what of the job its duties hang on."""
+    met = notes.met if notes else frozenset[object]()
+    found = owing(_facts(told, notes), FormChoice(form_set=told.form_set, leads_to=(told.form_set,)))
     open_ = [
         each
-        for each in (*found.owed, *_named(job))
-        if not (each.due and (each.duty.id, each.due.by) in told.met) and not (put_right and _asks_for_work(each.duty))
+        for each in (*found.owed, *_named(told))
+        if not (each.due and (each.duty.id, each.due.by) in met) and not (put_right and _asks_for_work(each.duty))
     ]
-    later = [
-        each for each in found.model_copy(update={"owed": tuple(open_)}).clocks if each.duty.kind is Kind.INTERVAL
-    ][1:]
-    return found.model_copy(update={"owed": tuple(each for each in open_ if each not in later)})
+    looks = [each for each in open_ if _is_look(each)]
+    soonest = min(looks, key=lambda each: each.due.by if each.due else date.max, default=None)
+    return replace(found, owed=tuple(each for each in open_ if each is soonest or not _is_look(each)))
+
+
+def _is_look(each: Owed) -> bool:
+    return each.due is not None and each.duty.kind is Kind.INTERVAL
+
+
+def _facts(told: Dated, notes: Notes | None) -> Answers:
+    return with_facts(with_days(told), notes.answers) if notes else with_days(told)
 
 
 def _asks_for_work(duty: Duty) -> bool:
     return duty.met_by == "remedied_on"
 
 
-def _named(job: Job) -> tuple[Owed, ...]:
-    by = next_due(job)
-    if by is None:
-        return ()
-    duty = Duty(
-        id="next inspection named",
-        kind=Kind.INTERVAL,
-        who="the owner",
-        what="The next inspection and test, as the document names it.",
-        source=Source(standard="The document itself", trust=Trust.COMMON_PRACTICE),
-    )
-    return (Owed(duty=duty, due=DueBy(by=by, counted="as the document names it")),)
+def _named(told: Dated) -> tuple[Owed, ...]:
+    by = named_day(told.next_inspection, date_in(told.done_on))
+    return (Owed(duty=_NAMED, due=DueBy(by=by, counted="as the document names it")),) if by else ()

@@ -1,6 +1,7 @@
 """What else is owed for a job by its answers, and the question that would tell more."""
 
 from collections.abc import Hashable, Iterator, Mapping
+from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -14,17 +15,18 @@ from domain.duties.duty import Duty, duties
 from domain.duties.facts import facts_of
 from domain.duties.next_inspection import lacks_kind, recommended_interval
 from domain.form_set import FormSet
-from domain.value import Value
 
 
-class Owed(Value):
+@dataclass(frozen=True, slots=True)
+class Owed:
     """One thing owed, with its day once that can be counted."""
 
     duty: Duty
     due: DueBy | None = None
 
 
-class Owing(Value):
+@dataclass(frozen=True, slots=True)
+class Owing:
     """Everything owed by the answers so far, and the next question that would add to it or settle it."""
 
     owed: tuple[Owed, ...] = ()

@@ -1,12 +1,13 @@
 """A job log that forgets: fulfils the port with plain dictionaries, for tests."""
 
 import hashlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 
 from domain.applying import apply
 from domain.commands import Command, Declined
+from domain.dated import Dated, dated
 from domain.gate import Hold, Outcome, Pack, Reason, Refusal, issue
 from domain.job import Job, canonical, fingerprint, record_hash
 from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
@@ -99,6 +100,10 @@ class MemoryJobLog:
     def line(self, number: str) -> JobLine | None:
         entry = self._entries.get(number)
         return entry.line if entry else None
+
+    def dated(self) -> Iterator[tuple[JobLine, Dated]]:
+        standing = [each for each in self._entries.values() if not each.replaced_by]
+        return ((each.line, dated(each.job)) for each in standing)
 
     def find(self, query: Query) -> tuple[JobLine, ...]:
         before = self._must_hold(query.before) if query.before else None

@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 
 from domain.commands import AddCircuit, Declined, Enter, RaiseSnag, RemoveBoard, RemoveCircuit, Sign
+from domain.dated import dated
 from domain.form_set import FormSet
 from domain.gate import Hold, Outcome, Refusal
 from domain.job import IssueStamp, fingerprint
@@ -53,6 +54,18 @@ def test_a_created_job_is_loaded_as_it_was(log):
     job = complete_minor_works()
     kept = log.create(job, who=WHO, at=AT)
     assert log.load(kept.number) == kept == job.model_copy(update={"number": kept.number})
+
+
+def test_what_duties_hang_on_is_told_of_every_job_that_was_not_replaced(log):
+    issued_in(log)
+    draft = log.create(complete_report(Code.C2), who=WHO, at=AT)
+    first = log.replace("A-0001", who=WHO, at=LATER)
+    assert {line.number: told for line, told in log.dated()} == {
+        each: dated(log.load(each)) for each in ("A-0001", draft.number, first.number)
+    }
+    sign(log, first.number)
+    assert isinstance(log.issue(first.number, by=INSPECTOR, at=LATER, bind=bind), Issued)
+    assert {line.number for line, _ in log.dated()} == {draft.number, first.number}
 
 
 def test_a_job_that_claims_to_be_issued_is_kept_as_a_draft(log):
