@@ -59,7 +59,12 @@ def findable(job: Job) -> Findable:
     texts += [f"{board.designation} {board.location}" for board in job.boards]
     texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]
     other = [word for text in texts for word in words_of(text)]
-    other += [joined(job.number), joined(job.client.postcode), joined(job.replaces), joined(job.chosen.visit)]
+    other += [
+        joined(job.number),
+        joined(job.client.postcode),
+        joined(job.replaces),
+        *map(joined, job.chosen.visit.split(", ")),
+    ]
     names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
     engineers = [word for name in names for word in words_of(name)]
     return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other), _each_once(engineers))

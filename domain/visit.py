@@ -1,4 +1,4 @@
-"""Several minor works from one visit: a job for each circuit, with what they share typed once."""
+"""Several minor works from one visit: a job for each circuit, with what they share typed once; each names the others."""
 
 from collections.abc import Mapping
 from datetime import date
@@ -6,13 +6,14 @@ from datetime import date
 from domain.applying import apply
 from domain.choice.answers import Answers
 from domain.choice.chosen import Chosen
-from domain.commands import Declined, Enter
+from domain.commands import Choose, Declined, Enter
 from domain.form_set import FormSet
 from domain.instrument import Instruments
 from domain.job import Job
 from domain.people import Firm
 from domain.place import Place
 from domain.start import new_job
+from domain.value import LINE_MAX
 
 SHARED: tuple[Place, ...] = tuple(
     Place(section=section, box=box)
@@ -52,9 +53,16 @@ def minor_works_each(
     return tuple(_entered(first, description, circuit) for circuit in circuits)
 
 
-def of_visit(job: Job, first: str) -> Job:
-    """The job as another of the visit that began with the job of this number."""
-    return job.model_copy(update={"chosen": job.chosen.model_copy(update={"visit": first})})
+def linked(job: Job, numbers: tuple[str, ...]) -> Choose:
+    """What makes a minor works name all those of its visit.
+
+    What they share is typed once, when they begin; from then on each is a paper of its own, and an edit of one
+    changes no other: one of them may be issued already, and each is signed for what it says.
+    """
+    named = ", ".join(numbers)
+    if len(named) > LINE_MAX:
+        named = f"{numbers[0]} to {numbers[-1]}"
+    return Choose(chosen=job.chosen.model_copy(update={"visit": named}))
 
 
 def _entered(job: Job, place: Place, text: str) -> Job:

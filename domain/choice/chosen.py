@@ -15,7 +15,7 @@ class Chosen(Value):
     because: Prose = ""
     """The person's own reason for differing."""
     visit: Line = ""
-    """Number of the first minor works of the same visit, where each circuit has one."""
+    """Numbers of all the minor works of the same visit, this one among them, where each circuit has one."""
 
     @property
     def is_override(self) -> bool:

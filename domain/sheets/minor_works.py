@@ -5,6 +5,7 @@ from dataclasses import replace
 from domain.box import boxes_of, shown_in
 from domain.circuit import DETAIL_BOXES, Circuit
 from domain.form_set import FormSet
+from domain.job import Job
 from domain.place import Place
 from domain.sheets.enclosed import counted
 from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
@@ -39,6 +40,7 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
             *facts.packed("work.departures", "work.exceptions", "work.risk_assessment"),
             *facts.packed("work.comments", "work.limitations", "work.attachments"),
         ),
+        *_visit(facts.job),
         facts.group(
             "Earthing and bonding of the installation",
             ("supply.system", ("earthing.conductor_verified", 2), ("earthing.bonding_verified", 2)),
@@ -60,6 +62,15 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         (*blocks, *facts.left_over(blocks), *record_of(facts)),
         opens=True,
     )
+
+
+def _visit(job: Job) -> tuple[Group, ...]:
+    named = job.chosen.visit
+    if not named:
+        return ()
+    count = job.chosen.answers.circuits
+    label = f"One of {count} for this visit, one for each circuit" if count else "One of several for this visit"
+    return (Group("Minor works of the same visit", ((Entry(label, named),),)),)
 
 
 def _circuits(facts: Facts) -> tuple[Group, ...]:

@@ -5,8 +5,9 @@ from domain.form_set import FormSet
 from domain.instrument import Instruments
 from domain.people import Firm
 from domain.reading import NOT_TAKEN
-from domain.visit import SHARED, minor_works_each, of_visit
-from tests.builders import ON
+from domain.sheets import sheets_of
+from domain.visit import SHARED, linked, minor_works_each
+from tests.builders import ON, done
 
 ANSWERS = Answers(done=Done.ALTERATION, own_work=True, circuits=2)
 CIRCUITS = ("Ring, ground floor", "Lights, upstairs", "Cooker")
@@ -28,7 +29,16 @@ def test_each_circuit_gets_a_minor_works_with_what_they_share_typed_once() -> No
         assert "3 circuits" in job.chosen.because
 
 
-def test_the_others_name_the_first_of_the_visit() -> None:
-    first, second = minor_works_each(ANSWERS, CIRCUITS[:2], {}, on=ON)
-    assert of_visit(second, "A-0007").chosen.visit == "A-0007"
-    assert first.chosen.visit == ""
+def test_each_names_all_the_minor_works_of_the_visit_on_its_paper() -> None:
+    first, *_ = minor_works_each(ANSWERS, CIRCUITS, {}, on=ON)
+    linked_first = done(first, linked(first, ("A-0007", "A-0008", "A-0009")))
+    words = str(sheets_of(linked_first))
+    assert "One of 3 for this visit" in words
+    assert "A-0007, A-0008, A-0009" in words
+    assert "for this visit" not in str(sheets_of(first))
+
+
+def test_very_many_are_named_from_the_first_to_the_last() -> None:
+    first, *_ = minor_works_each(ANSWERS, CIRCUITS, {}, on=ON)
+    numbers = tuple(f"A-{number:04d}" for number in range(1, 60))
+    assert linked(first, numbers).chosen.visit == "A-0001 to A-0059"

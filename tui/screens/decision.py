@@ -14,7 +14,7 @@ from domain.form_set import FormSet
 from domain.job import Job
 from domain.job_log import JobLogError, Query
 from domain.start import new_job
-from domain.visit import minor_works_each, of_visit
+from domain.visit import linked, minor_works_each
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
 from tui.screens.decision_text import paragraphs
@@ -101,7 +101,7 @@ class DecisionScreen(Page):
         self.ohmfolio.start_job(kept.number)
 
     def _start_each(self, typed: Mapping[str, str]) -> None:
-        """Keep a minor works for each circuit, linked by the number of the first, and open that one."""
+        """Keep a minor works for each circuit, each naming all of them, and open the first."""
         desk, circuits = self.ohmfolio.desk, circuits_in(typed)
         if len(circuits) < 2:
             self.say("Name each circuit, with commas between them; for one circuit go back and answer One")
@@ -116,13 +116,14 @@ class DecisionScreen(Page):
                 firm=before.firm if before else None,
                 instruments=before.instruments if before else None,
             )
-            first = desk.log.create(jobs[0], who=desk.who, at=desk.now())
-            for job in jobs[1:]:
-                desk.log.create(of_visit(job, first.number), who=desk.who, at=desk.now())
+            kept = [desk.log.create(job, who=desk.who, at=desk.now()) for job in jobs]
+            numbers = tuple(job.number for job in kept)
+            for job in kept:
+                desk.log.edit(job.number, linked(job, numbers), who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(f"Not all were started. {error}", bad=True)
             return
-        self.ohmfolio.start_job(first.number)
+        self.ohmfolio.start_job(numbers[0])
 
     def _owing(self, answers: Answers) -> Owing:
         return owing(answers, self.advice)

@@ -30,7 +30,7 @@ async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_j
         await pilot.press("a", "y", "1", "w")
         assert isinstance(app.screen, OwedScreen)
         assert "Where is it?" in text_of(app)
-        await pilot.press("w", "h", "k")
+        await pilot.press("w", "k", "h")
         assert "Is one of these part of it?" in text_of(app)
         await pilot.press("n", "r", "n")
         await pilot.pause()
@@ -141,7 +141,7 @@ async def test_a_minor_works_for_each_circuit_starts_with_what_they_share(tmp_pa
     assert (first.form_set, second.form_set) == (FormSet.MEIWC, FormSet.MEIWC)
     assert first.client.name == second.client.name == "Ivo Brambling"
     assert second.circuits()[0][1].description == "Lights"
-    assert second.chosen.visit == "A-0001"
+    assert second.chosen.visit == "A-0001, A-0002"
 
 
 async def test_several_minor_works_are_not_offered_for_one_circuit(tmp_path: Path) -> None:
