@@ -1,5 +1,6 @@
 """Who signs what, and whether a signature still stands."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from enum import StrEnum
 
@@ -45,3 +46,11 @@ class Signature(Value):
     at: datetime
     fingerprint: Line
     """Of the job that was signed; the signature stands only while the job still has it."""
+
+
+def shown_signed(signatures: Iterable[Signature]) -> str:
+    """Who signed, each with the parts: `A. Fennel (design, construction)`."""
+    by_name: dict[str, list[str]] = {}
+    for each in signatures:
+        by_name.setdefault(each.name.strip(), []).append(each.role)
+    return "; ".join(f"{name} ({', '.join(roles)})" for name, roles in by_name.items())

@@ -10,6 +10,7 @@ from domain.gate import Standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
+from domain.signature import shown_signed
 from domain.stepping import Step
 from tui.screens.others import Others, told
 from tui.screens.page import Page
@@ -103,10 +104,10 @@ class OpenJob(Page):
             self._show_others()
             self.say(changed.says, bad=True)
             return False
-        lifted = bool(self.job and self.job.signatures and not changed.signatures)
+        lifted = shown_signed(self.job.signatures) if self.job and not changed.signatures else ""
         self.take(changed)
         self.note_saved(f"{desk.now():%H:%M}")
-        self.say("Signatures lifted: the job changed after it was signed." if lifted else "")
+        self.say(f"Signatures lifted: {lifted}" if lifted else "")
         self.heard = self._show_others(kept=True)
         return True
 

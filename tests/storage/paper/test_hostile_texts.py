@@ -1,13 +1,14 @@
 import pytest
 
 from domain.box import BoxKind, boxes_of
-from domain.commands import Observe, RaiseSnag
+from domain.commands import AddItem, Observe, RaiseSnag, SetOutcome, Sign
 from domain.form_set import FormSet
+from domain.inspection.outcome import Mark
 from domain.job import SECTIONS, Job
 from domain.observation import Code
 from storage.paper.escape import squashed
 from storage.pdf import bind_draft
-from tests.builders import INSPECTOR, ON, complete_certificate, complete_minor_works, complete_report, done, entered
+from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, complete_report, done, entered
 from tests.storage.paper.pages import Paper
 
 TEXTS = [
@@ -29,6 +30,15 @@ TEXTS = [
     "W" * 200,
     "pneumono" * 20,
     "\"quotes' “”    blanks ---",
+    "<script>alert(1)</script><img src=x onerror=y>",
+    "=1+1 @SUM(A1) +x -y",
+    "'; DROP TABLE jobs; --",
+    "| --- | :-: |\n> quote\n1. one\n***",
+    "literal \\u0000 \\x1b[31m %00 \\n",
+    "http://example.invalid/?a=1&b=2#c",
+    "^[note] [^1] :smile: ==mark== H~2~O",
+    "½ ⅓ m² 10⁻³ № ™ € £ § ¶ †",
+    "man\u0303ana, nai\u0308ve, Å vs A\u030a",
 ]
 OTHER_WRITING = ["שלום עולם", "مرحبا", "हिन्दी", "한국어", "Ελληνικά"]
 TEXT_KINDS = {BoxKind.LINE, BoxKind.PROSE, BoxKind.CHOICE, BoxKind.DATE}
@@ -56,9 +66,13 @@ def _everywhere(job: Job, text: str) -> Job:
     job = entered(job, _texts_for(type(board), text), board=board.id)
     job = entered(job, _texts_for(type(board.circuits[0]), text), board=board.id, circuit=board.circuits[0].id)
     where = text.replace("\n", " ")
+    if job.form_set.has_schedules:
+        job = done(job, AddItem(title=where, regulations=where), SetOutcome(item="A1", mark=Mark.PASS, note=text))
     if job.form_set.is_report:
-        return done(job, Observe(finding=text, code=Code.C3, where=where, reason=text))
-    return done(job, RaiseSnag(what=text, where=where, by=INSPECTOR, on=ON))
+        job = done(job, Observe(finding=text, code=Code.C3, where=where, reason=text))
+    else:
+        job = done(job, RaiseSnag(what=text, where=where, by=INSPECTOR, on=ON))
+    return done(job, *(Sign(role=role, name=where, position=where, at=AT) for role in job.roles))
 
 
 @pytest.mark.parametrize("text", TEXTS)

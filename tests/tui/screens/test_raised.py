@@ -118,4 +118,4 @@ async def test_an_observation_leads_to_its_inspection_item(tmp_path: Path) -> No
 async def test_a_change_after_signing_says_that_signatures_are_lifted(tmp_path: Path) -> None:
     async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
         await at.press("delete", "y")
-        assert "Signatures lifted" in at.said
+        assert "Signatures lifted: Tamsin Orchard (" in at.said
