@@ -15,17 +15,32 @@ from domain.reading import Meaning, Reading
 _CHECK = "confirmed"
 _SAYS: Mapping[str, tuple[str, str]] = {
     "polarity": ("Polarity is marked not correct; put it right before anything is energised", "643.6"),
-    "phase_sequence": ("Phase sequence is marked not correct", "643.9"),
-    "spd_indicator": ("The surge protective device shows that it no longer protects", "643.10"),
-    "rcd_button": ("The RCD did not open on its test button", "643.10"),
-    "afdd_button": ("The AFDD did not open on its test button", "643.10"),
-    "conductor_verified": ("The earthing conductor is marked not sound or not connected", "643.2.1"),
-    "bonding_verified": ("Main bonding is marked not sound or not connected", "643.2.1"),
-    "bonded_water": ("The water pipe is marked as not bonded", "411.3.1.2"),
-    "bonded_gas": ("The gas pipe is marked as not bonded", "411.3.1.2"),
-    "bonded_oil": ("The oil pipe is marked as not bonded", "411.3.1.2"),
-    "bonded_steel": ("The structural steel is marked as not bonded", "411.3.1.2"),
-    "bonded_lightning": ("The lightning protection is marked as not bonded", "411.3.1.2"),
+    "phase_sequence": ("Phase sequence is marked not correct; put it right before three-phase equipment runs", "643.9"),
+    "spd_indicator": ("The surge protective device shows that it no longer protects; replace it", "643.10"),
+    "rcd_button": ("The RCD did not open on its test button; replace it", "643.10"),
+    "afdd_button": ("The AFDD did not open on its test button; replace it", "643.10"),
+    "conductor_verified": ("The earthing conductor is marked not sound or not connected; put it right", "643.2.1"),
+    "bonding_verified": ("Main bonding is marked not sound or not connected; put it right", "643.2.1"),
+    "bonded_water": (
+        "The water pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
+        "411.3.1.2",
+    ),
+    "bonded_gas": (
+        "The gas pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
+        "411.3.1.2",
+    ),
+    "bonded_oil": (
+        "The oil pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
+        "411.3.1.2",
+    ),
+    "bonded_steel": (
+        "The structural steel is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
+        "411.3.1.2",
+    ),
+    "bonded_lightning": (
+        "The lightning protection is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
+        "411.3.1.2",
+    ),
 }
 
 

@@ -26,7 +26,7 @@ def continuity(job: Job) -> Iterator[Finding]:
         for box, conductor in _CONDUCTORS.items():
             reading: Reading = getattr(way.circuit, box)
             if reading.meaning is Meaning.OVER:
-                says = f"{reading.shown} Ω is over range, so {conductor} shows no continuity"
+                says = f"{reading.shown} Ω is over range, so {conductor} shows no continuity. Find the break or the loose joint"
                 yield _finding(way.at(box), Severity.FAILS, reading, source, says)
             elif reading.figure is not None and reading.figure < 0:
                 says = f"{reading.shown} Ω is less than nothing; null the leads again and repeat the test"

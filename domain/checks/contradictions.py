@@ -37,8 +37,9 @@ def contradictions(job: Job) -> Iterator[Finding]:
         for box in _applicable(way):
             reading: Reading = getattr(circuit, box)
             if reading.meaning is Meaning.NOT_APPLICABLE:
+                or_limited = ", or mark LIM and give the reason" if job.form_set.is_report else ""
                 label = boxes_of(Circuit)[box].label
-                yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}")
+                yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}. Test it{or_limited}")
         yield from _described_otherwise(way)
         yield from _arc_fault_device(way)
         yield from _residual_device(way)

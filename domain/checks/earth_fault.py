@@ -19,6 +19,7 @@ from domain.place import Place
 from domain.reading import Meaning
 
 _CHECK = "earth-fault-loop"
+_WHAT_TO_DO = ". Loose joint, or another cable or device?"
 _READ = {Meaning.VALUE, Meaning.OVER}
 
 
@@ -73,7 +74,7 @@ def residual_bar_for(way: Way, edition: Edition) -> Bar | None:
 
 def _against(way: Way, bar: Bar) -> Iterator[Finding]:
     if not bar.holds(way.circuit.zs):
-        yield _finding(way, Severity.FAILS, bar, bar.excess(way.circuit.zs))
+        yield _finding(way, Severity.FAILS, bar, bar.excess(way.circuit.zs) + _WHAT_TO_DO)
 
 
 def _left_to_rcd(way: Way, bar: Bar, by_rcd: Bar) -> Finding:

@@ -12,6 +12,7 @@ from domain.limits.loader import named_figure, table
 from domain.reading import Meaning, Reading
 
 _CHECK = "insulation"
+_REPEAT = ". Repeat with loads off, or find the fault"
 _READINGS = ("ir_live", "ir_earth")
 
 
@@ -40,7 +41,9 @@ def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...])
         return
     (kind, lowest), (_, highest) = minima[0], minima[-1]
     if _is_under(reading, lowest.value):
-        yield _finding(way, box, Severity.FAILS, lowest, f"{reading.shown} MΩ is under {_minimum(way, lowest)}")
+        yield _finding(
+            way, box, Severity.FAILS, lowest, f"{reading.shown} MΩ is under {_minimum(way, lowest)}{_REPEAT}"
+        )
     elif _is_under(reading, highest.value):
         says = f"{reading.shown} MΩ passes on a circuit that is {kind} only; all others need {highest.shown}"
         yield _finding(way, box, Severity.ASK, highest, says)

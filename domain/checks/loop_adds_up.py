@@ -51,7 +51,7 @@ def loop_adds_up(job: Job) -> Iterator[Finding]:
 def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
     whole, part = way.circuit.r1_r2, way.circuit.r2
     if whole.figure is not None and part.figure is not None and part.figure >= whole.figure > 0:
-        says = f"R2 {part.shown} Ω is a part of R1+R2 {whole.shown} Ω and must be less"
+        says = f"R2 {part.shown} Ω is a part of R1+R2 {whole.shown} Ω and must be less. Which of the two is wrong?"
         yield found(job, _CHECK, way.at("r2"), Severity.ASK, says, limit=f"under {whole.shown} Ω")
 
 

@@ -19,6 +19,7 @@ from domain.place import Place
 from domain.reading import Meaning, Reading
 
 _CHECK = "rcd-time"
+_REPEAT = ". Repeat with loads off, or replace it"
 _READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 _ONCE = Decimal(1)
 _IN_SECONDS = (3, 1, 2)
@@ -102,10 +103,12 @@ def _against(job: Job, place: Place, time: Reading, row: Row) -> Iterator[Findin
     longest, shortest, rcd = row.figures["at_most"], row.figures.get("at_least"), _named(row)
     assert time.value is not None
     if time.meaning is Meaning.OVER:
-        says = f"{time.shown} ms shows no opening within {longest.shown}, the longest for {rcd}{longest.caution}"
+        says = (
+            f"{time.shown} ms shows no opening within {longest.shown}, the longest for {rcd}{longest.caution}{_REPEAT}"
+        )
         yield found(job, _CHECK, place, Severity.FAILS, says, limit=longest)
     elif time.value > longest.value:
-        says = f"{time.shown} ms is over {longest.shown}, the longest for {rcd}{longest.caution}"
+        says = f"{time.shown} ms is over {longest.shown}, the longest for {rcd}{longest.caution}{_REPEAT}"
         yield found(job, _CHECK, place, Severity.FAILS, says, limit=longest)
     elif shortest and (time.value < shortest.value or time.meaning is Meaning.UNDER):
         says = f"{time.shown} ms is under {shortest.shown}, the shortest for {rcd}: it would not wait for the one after it{shortest.caution}"

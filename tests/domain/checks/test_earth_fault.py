@@ -60,7 +60,8 @@ def test_a_cold_reading_passes_up_to_eight_tenths_of_the_tabulated_zs(circuit: d
 def test_the_sentence_names_reading_limit_device_and_sum() -> None:
     (finding,) = found(job(breaker("C", "20", "0.95")), "zs")
     assert finding.says == (
-        "0.95 Ω is over 0.87 Ω, the limit for a cold reading on a BS EN 60898 type C 20 A breaker (0.8 × 1.09 Ω)"
+        "0.95 Ω is over 0.87 Ω, the limit for a cold reading on a BS EN 60898 type C 20 A breaker (0.8 × 1.09 Ω). "
+        "Loose joint, or another cable or device?"
     )
     assert (finding.measured, finding.limit) == ("0.95 Ω", "0.87 Ω")
     assert finding.source

@@ -52,7 +52,8 @@ def test_an_rcd_main_switch_is_judged_and_lends_its_type_to_circuits_without_the
 def test_the_sentence_names_time_limit_and_kind_of_rcd() -> None:
     (finding,) = found(job(RCD_30 | {"rcd_time": "312"}), "rcd_time")
     assert finding.says == (
-        "312 ms is over 300 ms, the longest for a general type RCD to BS EN 61009 at its rated residual current"
+        "312 ms is over 300 ms, the longest for a general type RCD to BS EN 61009 at its rated residual current. "
+        "Repeat with loads off, or replace it"
     )
 
 
