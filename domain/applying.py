@@ -68,7 +68,10 @@ def _is_overfull(job: Job) -> bool:
 
 
 def _first_complaint(error: ValidationError) -> str:
-    says = error.errors()[0]["msg"].removeprefix("Value error, ")
+    first = error.errors()[0]
+    if first["type"] == "string_too_long":
+        return f"That is longer than the {first['ctx']['max_length']} letters this takes; say it shorter"
+    says = first["msg"].removeprefix("Value error, ")
     return f"{says[:1].upper()}{says[1:]}"
 
 

@@ -6,11 +6,17 @@ from pathlib import Path
 from domain.job_log import JobLogError
 from storage.driver import sqlite3
 
-_DISK_FULL = "The disk is full. This was not saved; nothing saved before is lost. Make room and try again."
+_DISK_FULL = "The disk is full: make room. This was not saved; nothing saved before is lost."
 _NOT_WRITTEN = "The disk did not take it. This was not saved; nothing saved before is lost."
-_READ_ONLY = "The folder {home} is read-only. This was not saved; nothing saved before is lost."
+_READ_ONLY = (
+    "The folder {home} is read-only, so nothing is saved; nothing saved before is lost. "
+    "Have it made writable, or restore a copy elsewhere: OHMFOLIO_HOME names the folder."
+)
 _NO_ACCESS = "The job log in {home} cannot be opened. Look at who may read and write that folder."
-_DAMAGED = "The job log in {home} is damaged. Nothing has been changed; go back to a copy of it."
+_DAMAGED = (
+    "The job log in {home} is damaged. Nothing has been changed; ohmfolio tend says what is wrong, "
+    "ohmfolio restore goes back to a copy."
+)
 _BUSY = "Another program holds the job log in {home}. Close it and try again."
 _NO_SEARCH = "This Python's SQLite has no full-text search, which the job log needs. Use another Python."
 _UNREADABLE = "That holds bytes that are no text. This was not saved; type it anew."
