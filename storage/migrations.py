@@ -238,6 +238,14 @@ def m004_registers(db: Database) -> None:
     db.conn.execute("INSERT INTO chore (name) SELECT 'registers' WHERE EXISTS (SELECT 1 FROM issued)")
 
 
+@steps()
+def m005_words_begun(db: Database) -> None:
+    """Keep the names of engineers and the words with figures in them too, so that a beginning finds every word."""
+    words = [row[0] for row in db.conn.execute("SELECT term FROM job_vocabulary WHERE length(term) > 3").fetchall()]
+    listed = [[word] for word in words if word[:4].isalpha()]
+    db.conn.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", listed)
+
+
 def migrate(connection: Connection) -> None:
     """Bring a log file up to this program's layout, inside the write the caller has begun."""
     steps.apply(Database(connection, execute_plugins=False))

@@ -1,5 +1,6 @@
 """How the log is searched: the words kept for each job, and the statement for a query."""
 
+from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from domain.form_set import FormSet
@@ -14,6 +15,8 @@ from storage.rows import LINE_COLUMNS
 WORDS_ASKED_MAX = 12
 WINDOW = 1000
 """Among jobs found by words, so many of the newest begun are put in order."""
+WordsBegun = Callable[[str], Sequence[str] | None]
+"""The words of the log that begin so; None where that is not known, or they are too many to name."""
 _ANYWHERE = "{client place other}"
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
 _LISTS: dict[str, str] = {
@@ -64,10 +67,10 @@ def facets_of(
     return tuple(facets)
 
 
-def statement_for(query: Query, before: PageEnd | None) -> tuple[str, dict[str, Any]]:
+def statement_for(query: Query, before: PageEnd | None, begun: WordsBegun) -> tuple[str, dict[str, Any]]:
     """The statement that lists what a query asks for, after where a page ended."""
     values: dict[str, Any] = {"limit": query.limit}
-    source, order, conditions = _source(query, values)
+    source, order, conditions = _source(query, values, begun)
     if query.due_before is not None:
         conditions.append("due <= :due")
         values["due"] = query.due_before.toordinal()
@@ -87,13 +90,13 @@ def statement_for(query: Query, before: PageEnd | None) -> tuple[str, dict[str, 
     return f"SELECT {_LINE} FROM {source} {where}{ordered}", values
 
 
-def _source(query: Query, values: dict[str, Any]) -> tuple[str, tuple[str, str], list[str]]:
+def _source(query: Query, values: dict[str, Any], begun: WordsBegun) -> tuple[str, tuple[str, str], list[str]]:
     """Where a list is read from, what it is in the order of, and what holds of it."""
     newest_first = ("job.updated", "job.id")
     if listed := _fixed_list(query):
         values[listed] = getattr(query, listed)
         return "job", newest_first, [_LISTS[listed]]
-    if match := match_for(query):
+    if match := match_for(query, begun):
         values |= {"match": match, "window": max(WINDOW, query.limit)}
         # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
         words = "SELECT rowid AS hit FROM job_fts WHERE job_fts MATCH :match ORDER BY rowid DESC LIMIT :window"
@@ -101,6 +104,9 @@ def _source(query: Query, values: dict[str, Any]) -> tuple[str, tuple[str, str],
     if query.hand and query.due_before is None and not query.to_put_right:
         values["hand"] = query.hand
         return "hand CROSS JOIN job ON job.id = hand.job_id", ("hand.updated", "hand.job_id"), ["hand.who = :hand"]
+    if query.to_put_right and query.due_before is None:
+        # The planner would rather walk all unsatisfactory ones, drafts among them.
+        return "job INDEXED BY job_to_put_right", newest_first, []
     return "job", newest_first, []
 
 
@@ -112,7 +118,7 @@ def _fixed_list(query: Query) -> str:
     return asked[0] if len(asked) == 1 else ""
 
 
-def match_for(query: Query) -> str:
+def match_for(query: Query, begun: WordsBegun) -> str:
     """The query in the index's own language; nothing a person typed reaches it unquoted."""
     facets = facets_of(
         query.form_set, query.state, query.outcome, open_snags=query.open_snags, number=joined(query.number)
@@ -120,23 +126,29 @@ def match_for(query: Query) -> str:
     parts = [
         f"{column} : ({asked})"
         for column, text in ((_ANYWHERE, query.words), ("client", query.client), ("place", query.place))
-        if (asked := _all_words(text))
+        if (asked := _all_words(text, begun))
     ]
     asked = [quoted(facet) for facet in facets]
     if query.year is not None:
         asked.append(quoted(f"zy{query.year}"))
     if names := words_of(query.engineer)[:WORDS_ASKED_MAX]:
-        asked += [quoted(f"ze{name}") for name in names[:-1]] + [f"{quoted(f'ze{names[-1]}')} *"]
+        asked += [quoted(f"ze{name}") for name in names[:-1]] + [_begun_with(f"ze{names[-1]}", begun)]
     if asked:
         parts.append(f"facets : ({' AND '.join(asked)})")
     return " AND ".join(parts)
 
 
-def _all_words(text: str) -> str:
+def _all_words(text: str, begun: WordsBegun) -> str:
     words = words_of(text)[:WORDS_ASKED_MAX]
     if not words:
         return ""
-    return " AND ".join([*(quoted(word) for word in words[:-1]), f"{quoted(words[-1])} *"])
+    return " AND ".join([*(quoted(word) for word in words[:-1]), _begun_with(words[-1], begun)])
+
+
+def _begun_with(word: str, begun: WordsBegun) -> str:
+    # The index gathers every job that holds a word so begun before it gives the first; words by name it gives at once.
+    known = begun(word)
+    return f"{quoted(word)} *" if known is None else f"({' OR '.join(quoted(each) for each in (word, *known))})"
 
 
 def quoted(word: str) -> str:

@@ -33,7 +33,7 @@ from storage.rows import (
     trail_line_from,
 )
 from storage.search import PageEnd, statement_for
-from storage.vocabulary import knows, near
+from storage.vocabulary import knows, near, words_begun
 
 
 class SqliteJobLog:
@@ -131,7 +131,8 @@ class SqliteJobLog:
             if row is None:
                 raise no_such_job(query.before)
             before = PageEnd(*row)
-        statement, values = statement_for(understood(query), before)
+        file = self._file
+        statement, values = statement_for(understood(query), before, lambda beginning: words_begun(file, beginning))
         return tuple(line_from(row) for row in self._file.run(statement, values))
 
     def dated(self) -> Iterator[tuple[JobLine, Dated]]:

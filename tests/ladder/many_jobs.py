@@ -20,6 +20,7 @@ from storage.log_file import FILE_NAME
 from storage.rows import NO_RECORD, checksum, leaf, line_values, link, microseconds
 from storage.search import text_values
 from storage.sqlite_job_log import SqliteJobLog
+from storage.vocabulary import is_listed
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -92,7 +93,7 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
             line |= {name: _swapped(kind.line[name], swap) for name in ("client", "premises")}
             jobs.append(line | {"version": 2 if issued else 1})
             words = {name: _swapped(text, swap) for name, text in kind.words.items()}
-            held.update(words["client"].split(), words["place"].split())
+            held.update(*(text.split() for text in words.values()))
             texts.append((job_id, *words.values()))
             body = _swapped(kind.body, swap)
             who = chance.choice(PEOPLE)
@@ -124,10 +125,10 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
 
 
 def _write_words(connection: Connection, words: set[str]) -> None:
-    known = sorted(word for word in words if may_be_misspelt(word))
+    known = sorted(word for word in words if is_listed(word))
     connection.execute("BEGIN")
     connection.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", [(word,) for word in known])
-    gaps = ((gap, word) for word in known for gap in gaps_of(word))
+    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in gaps_of(word))
     connection.executemany("INSERT OR IGNORE INTO near (gap, word) VALUES (?, ?)", gaps)
     connection.execute("COMMIT")
 
