@@ -70,7 +70,7 @@ def _is_overfull(job: Job) -> bool:
 def _first_complaint(error: ValidationError) -> str:
     first = error.errors()[0]
     if first["type"] == "string_too_long":
-        return f"That is longer than the {first['ctx']['max_length']} letters this takes; say it shorter"
+        return f"That is longer than the {first.get('ctx', {}).get('max_length')} letters this takes; say it shorter"
     says = first["msg"].removeprefix("Value error, ")
     return f"{says[:1].upper()}{says[1:]}"
 
