@@ -2,6 +2,8 @@
 
 import os
 import secrets
+import shutil
+from collections.abc import Mapping
 from pathlib import Path
 
 from storage.access import make_file
@@ -16,6 +18,25 @@ def write_new(path: Path, content: bytes) -> None:
         put_in_place(part, path)
     finally:
         part.unlink(missing_ok=True)
+    sync_folder(path.parent)
+
+
+def write_folder(path: Path, files: Mapping[str, bytes]) -> None:
+    """Write a folder that must not exist yet, with every file in it; complete, or not there."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if path.exists() or path.is_symlink():
+        raise FileExistsError(path)
+    part = path.with_name(f".{secrets.token_hex(8)}.part")
+    part.mkdir(mode=0o700)
+    try:
+        for name, content in files.items():
+            write_part(part / name, content)
+        sync_folder(part)
+        # A folder never takes the place of a file, or of a folder with anything in it.
+        part.rename(path)
+    except BaseException:
+        shutil.rmtree(part, ignore_errors=True)
+        raise
     sync_folder(path.parent)
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
-from domain.job_log import Bound, JobLog
+from domain.job_log import Bound, Issued, JobLog
 from domain.proof import Proof
 from domain.put_right.letter import Letter
 
@@ -27,6 +27,8 @@ class Desk:
     bind_letter: Callable[[Letter], Bound]
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""
+    hand_out: Callable[[Issued, Path], tuple[Path, ...]]
+    """Put the whole pack of an issued paper into a folder that must not exist yet: the PDF first, then its other shapes."""
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
     packs: Path

@@ -16,7 +16,7 @@ from typing import TypeVar
 from domain.coach.summary import Summary
 from domain.gate import Pack
 from domain.job import Job
-from domain.job_log import Bound, JobLog, JobLogError
+from domain.job_log import Bound, Issued, JobLog, JobLogError
 from domain.proof import Proof
 from domain.put_right.letter import Letter
 from domain.upkeep import Upkeep
@@ -72,6 +72,7 @@ def _desk(home: Path) -> Desk:
         bind_summary=_bind_summary,
         bind_letter=_bind_letter,
         proof_of=_proof_of,
+        hand_out=_hand_out,
         write_new=write_new,
         packs=home / "packs",
     )
@@ -121,6 +122,12 @@ def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
         return bind(record)
     except PaperError as error:
         raise JobLogError(str(error)) from error
+
+
+def _hand_out(issued: Issued, folder: Path) -> tuple[Path, ...]:
+    from storage.packs import hand_out
+
+    return hand_out(issued, folder)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:

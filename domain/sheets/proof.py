@@ -5,14 +5,14 @@ from domain.sheets.moment import printed
 from domain.sheets.sheet import Block, Entry, Group, Note, Seal, Standing, TextSheet
 
 TITLE = "Proof of this document"
-SEAL = "Seal: SHA-256 of this file, with the seal itself counted as zeros"
+SEAL = "Seal: SHA-256 of the PDF, with the seal itself counted as zeros"
 _CHECK = """\
-- The command **ohmfolio verify** followed by the name of the file compares this file with the log that issued it, and says \
+- The command **ohmfolio verify** followed by the name of the PDF compares that file with the log that issued it, and says \
 whether it is the file as issued, was altered, is not known there, or has been replaced by a later document. It needs no network.
-- Where the log is not at hand, the same command checks what the file can show alone: that its seal holds, and that its pages, \
+- Where the log is not at hand, the same command checks what the PDF can show alone: that its seal holds, and that its pages, \
 made again from the record attached to it, come out the same. That tells an altered file from a whole one; who issued it, only \
 the log can tell.
-- One changed, added or missing byte breaks the seal, and so does saving the file again with another program. Pass on the file as \
+- One changed, added or missing byte breaks the seal, and so does saving the file again with another program. Pass on the PDF as \
 you received it. A print on paper cannot be checked in this way; ask for the file.
 - It shows that the document is as it was issued. It does not show that what was written in it is true.
 """
@@ -29,7 +29,7 @@ def proof_of(job: Job) -> TextSheet:
             (
                 (
                     _ours(
-                        "SHA-256 of the record this document was made from, which is attached to this file",
+                        "SHA-256 of the record this document was made from, which is attached to the PDF",
                         record_hash(job),
                     ),
                 ),

@@ -33,26 +33,26 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
 
 
 def _issued(job: Job, folder: Path, desk: Desk, by: str, at: datetime) -> Answer:
-    file = folder / f"{job.number}-{job.form_set}.pdf"
-    if file.exists():
-        raise UnusableError(f"{file} exists already and is not written over; job {job.number} is not issued")
+    pack = folder / f"{job.number}-{job.form_set}"
+    if pack.exists():
+        raise UnusableError(f"{pack} exists already and is not written over; job {job.number} is not issued")
     answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind)
     if isinstance(answer, Refusal):
         return _refused(job, answer)
-    _copy(answer, file, desk)
+    file, *also = _handed_out(answer, pack, desk)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return Answer(
-        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages},
-        f"{file}\n{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}",
+        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))},
+        "\n".join([*map(str, (file, *also)), f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}"]),
     )
 
 
-def _copy(issued: Issued, file: Path, desk: Desk) -> None:
+def _handed_out(issued: Issued, pack: Path, desk: Desk) -> tuple[Path, ...]:
     try:
-        desk.write_new(file, Path(issued.kept).read_bytes())
+        return desk.hand_out(issued, pack)
     except (OSError, JobLogError) as error:
         raise JobLogError(
-            f"It is issued and kept as {issued.kept}, but {file} cannot be written: {_cause(error)}"
+            f"It is issued and kept as {issued.kept}, but {pack} cannot be written: {_cause(error)}"
         ) from None
 
 
@@ -94,5 +94,6 @@ COMMAND = Command(
     most=1,
     options=(_TO, Option("--by", "who issues it; the person at this computer when not given", "NAME"), JSON),
     explains="A job from a file is brought into the log first, unless something holds it back.\n"
-    "Exit 0: issued. Exit 1: held back, with every reason. A file is never written over.",
+    "The pack is a folder of its own: the PDF, the same as a web page, and the schedules as a table (CSV).\n"
+    "Exit 0: issued. Exit 1: held back, with every reason. Nothing is ever written over.",
 )

@@ -45,9 +45,9 @@ def summary_page(summary: Summary, folder: Path, desk: Desk) -> Attempt:
 
 def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     """Issue the job, and put a copy of the pack into the folder."""
-    path = folder / f"{job.number}-{job.form_set}.pdf"
+    path = folder / f"{job.number}-{job.form_set}"
     if path.exists():
-        return Attempt(f"Not issued: {path} exists already, and no file is written over", is_trouble=True)
+        return Attempt(f"Not issued: {path} exists already, and nothing is written over", is_trouble=True)
     try:
         answer = desk.log.issue(job.number, by=desk.who, at=desk.now(), bind=desk.bind, seen=fingerprint(job))
     except (OSError, JobLogError) as error:
@@ -55,11 +55,11 @@ def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     if isinstance(answer, Refusal):
         return Attempt("Not issued", is_trouble=True, refusal=answer)
     try:
-        desk.write_new(path, Path(answer.kept).read_bytes())
+        files = desk.hand_out(answer, path)
     except (OSError, JobLogError) as error:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
         return Attempt(says, is_trouble=True, issued=answer)
-    return Attempt(f"Issued: {path}", issued=answer, copy=str(path))
+    return Attempt(f"Issued: {files[0]}", issued=answer, copy=str(path))
 
 
 def _free(folder: Path, name: str) -> Path:

@@ -11,6 +11,7 @@ from domain.instrument import Instruments
 from domain.job_log import Bound, JobLogError
 from domain.people import Firm
 from storage.files import write_new
+from storage.packs import hand_out
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
@@ -83,6 +84,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         bind_draft=bind_draft,
         bind_summary=bind_summary,
         proof_of=proof_of,
+        hand_out=hand_out,
         bind_letter=bind_letter,
         write_new=write_new,
         packs=second,

@@ -99,13 +99,14 @@ def test_an_issued_job_puts_its_pack_into_the_folder(home: Path, folder: Path, t
     number = brought_in(complete_minor_works(), home, tmp_path)
     said = ohmfolio("issue", number, "--to", folder, "--by", "Tamsin Orchard", "--json", home=home)
     assert said.code == 0, said
-    file = folder / f"{number}-MEIWC.pdf"
+    file = folder / f"{number}-MEIWC" / f"{number}-MEIWC.pdf"
     assert said.value == {
         "file": str(file),
         "sha256": hashlib.sha256(file.read_bytes()).hexdigest(),
         "pages": len(pymupdf.open(file)),
+        "also": [str(file.with_suffix(".html"))],
     }
-    assert list(folder.iterdir()) == [file]
+    assert sorted(folder.rglob("*.*")) == [file.with_suffix(".html"), file]
     assert ohmfolio("find", "--state", "issued", "--json", home=home).value[0]["outcome"] == "complies"
     again = ohmfolio("issue", number, "--to", tmp_path, "--json", home=home)
     assert again.code == 1
@@ -117,6 +118,8 @@ def test_a_job_from_a_file_is_issued_in_one_go(home: Path, folder: Path, tmp_pat
     said = ohmfolio("issue", file, "--to", folder, "--json", home=home)
     assert said.code == 0, said
     assert Path(said.value["file"]).name.endswith("-EICR.pdf")
+    assert [Path(each).name for each in said.value["also"]] == ["A-0001-EICR.html", "A-0001-EICR-schedules.csv"]
+    assert all(Path(each).is_file() for each in said.value["also"])
     (line,) = ohmfolio("find", "--json", home=home).value
     assert (line["state"], line["outcome"]) == ("issued", "unsatisfactory")
 
@@ -138,7 +141,7 @@ def test_a_job_from_a_file_that_is_held_back_leaves_nothing_behind(home: Path, f
 
 def test_a_pack_is_never_written_over_a_file(home: Path, folder: Path, tmp_path: Path) -> None:
     number = brought_in(complete_minor_works(), home, tmp_path)
-    there = folder / f"{number}-MEIWC.pdf"
+    there = folder / f"{number}-MEIWC"
     there.write_text("somebody's own")
     assert "exists already" in sentence_of(ohmfolio("issue", number, "--to", folder, home=home))
     assert there.read_text() == "somebody's own"

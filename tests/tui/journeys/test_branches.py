@@ -81,7 +81,7 @@ def sign_and_issue(terminal: Terminal, name: str, roles: int) -> None:
 
 def assert_issued_and_found(home: Path, job: Job, number: str, outcome: str) -> None:
     """The pack holds every typed text, the log finds the job by its client, and says how it ended."""
-    pdf = home / "packs" / f"{number}-{job.form_set}.pdf"
+    pdf = home / "packs" / f"{number}-{job.form_set}" / f"{number}-{job.form_set}.pdf"
     text = text_of(pdf)
     missing = [each for each in typed_texts(job) if " ".join(each.split()) not in text]
     assert not missing
@@ -178,4 +178,4 @@ def test_an_inspection_with_a_c2_is_issued_as_unsatisfactory_and_a_dropped_line_
         sign_and_issue(terminal, "Tamsin Orchard", roles=2)
         terminal.until("unsatisfactory")
     assert_issued_and_found(tmp_path, job, "A-0001", "unsatisfactory")
-    assert "No main bond to the incoming gas pipe" in text_of(tmp_path / "packs" / "A-0001-EICR.pdf")
+    assert "No main bond to the incoming gas pipe" in text_of(tmp_path / "packs" / "A-0001-EICR" / "A-0001-EICR.pdf")

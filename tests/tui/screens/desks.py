@@ -8,6 +8,7 @@ from domain.job import Job
 from domain.job_log import Bound
 from domain.put_right.letter import Letter
 from storage.files import write_new
+from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
@@ -25,6 +26,7 @@ def desk_in(home: Path) -> Desk:
         bind_draft=_bound_draft,
         bind_summary=_bound_summary,
         proof_of=proof_of,
+        hand_out=hand_out,
         bind_letter=_bound_letter,
         write_new=write_new,
         packs=home / "packs",

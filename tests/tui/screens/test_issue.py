@@ -133,10 +133,11 @@ async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(
     async with at_issue(complete_minor_works(), tmp_path) as at:
         await at.press("i", "ctrl+u", *"out", "enter")
         assert at.job().issued is not None
-        copy = tmp_path / "out" / "A-0001-MEIWC.pdf"
+        copy = tmp_path / "out" / "A-0001-MEIWC"
         issued = at.app.desk.log.issued("A-0001")
         assert issued is not None
-        assert copy.read_bytes() == Path(issued.kept).read_bytes()
+        assert (copy / "A-0001-MEIWC.pdf").read_bytes() == Path(issued.kept).read_bytes()
+        assert sorted(file.name for file in copy.iterdir()) == ["A-0001-MEIWC.html", "A-0001-MEIWC.pdf"]
         shown = "".join(at.text.split())
         assert issued.sha256 in shown
         assert "".join(issued.kept.split()) in shown
@@ -152,12 +153,12 @@ async def test_escape_issues_nothing(tmp_path: Path) -> None:
 
 
 async def test_no_file_is_written_over_and_nothing_is_issued_then(tmp_path: Path) -> None:
-    there = tmp_path / "packs" / "A-0001-MEIWC.pdf"
+    there = tmp_path / "packs" / "A-0001-MEIWC"
     there.parent.mkdir()
     there.write_text("older")
     async with at_issue(complete_minor_works(), tmp_path) as at:
         await at.press("i", "enter")
-        assert "exists already, and no file is written over" in " ".join(at.text.split())
+        assert "exists already, and nothing is written over" in " ".join(at.text.split())
         assert at.job().issued is None
         assert there.read_text() == "older"
 
