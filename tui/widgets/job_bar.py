@@ -1,5 +1,7 @@
 """The two lines above every step of a job: what job it is and how it stands, and the steps."""
 
+from collections import Counter
+
 from rich.segment import Segment
 from textual.reactive import var
 from textual.strip import Strip
@@ -11,6 +13,9 @@ from domain.job import Job
 from tui import theme
 from tui.steps import KEY_OF, Step, step_of, steps_for, word_for
 from tui.widgets.wrapping import padded
+
+_ROOM_TO_COUNT = 110
+"""Columns from which on each step says how much is open on it."""
 
 
 class JobBar(Widget):
@@ -57,10 +62,12 @@ class JobBar(Widget):
         ]
 
     def _steps(self, job: Job, standing: Standing) -> list[Segment]:
-        open_steps = {step_of(reason.place) for reason in standing.reasons if not job.issued}
+        left = Counter(step_of(reason.place) for reason in standing.reasons if not job.issued)
         segments: list[Segment] = []
         for step in steps_for(job.form_set):
-            mark = theme.SIGN_OPEN if step in open_steps else " "
+            mark = theme.SIGN_OPEN if step in left else " "
+            if self.size.width >= _ROOM_TO_COUNT:
+                mark = f" {left[step]}{mark}" if step in left else mark
             style = theme.CURSOR if step is self.step else theme.PLAIN
             segments += [Segment(f"{KEY_OF[step]} {word_for(step, job.form_set)}{mark}", style), Segment(" ")]
         return segments

@@ -6,6 +6,7 @@ from domain.choice.chosen import Chosen
 from domain.commands import Choose, RaiseSnag
 from domain.edition import Edition
 from domain.form_set import FormSet
+from domain.gate import standing
 from domain.job import Job
 from domain.observation import Code
 from domain.place import Place
@@ -27,6 +28,7 @@ from tui.screens.issue import IssueScreen
 from tui.screens.raised import RaisedScreen
 from tui.screens.results import ResultsScreen
 from tui.screens.review import ReviewScreen
+from tui.steps import Step, step_of
 
 BAD_INSULATION = {"ir_earth": "0.3"}
 HIGH_ZS = {"zs": "2.4"}
@@ -153,3 +155,9 @@ async def test_the_next_open_thing_after_a_question_is_reached_from_it(tmp_path:
             await at.press("ctrl+g")
             seen.append(type(at.screen))
         assert seen == [ResultsScreen, ReviewScreen, IssueScreen, IssueScreen]
+
+
+async def test_a_broad_window_counts_what_is_open_on_each_step(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, fresh(FormSet.EIC), tmp_path, size=(120, 30)) as at:
+        gaps = [each for each in standing(at.job).reasons if step_of(each.place) is Step.DETAILS]
+        assert f"F3 Details {len(gaps)}*" in at.text
