@@ -1,30 +1,30 @@
-"""What stands in the panel beside a schedule: the figure to expect, and what the circuit still lacks."""
+"""What stands in the panel beside a schedule: the limit, the figure to expect, and what the circuit still lacks."""
+
+from collections.abc import Iterator
 
 from domain.box import boxes_of
+from domain.checks.box_limits import BoxLimit
 from domain.checks.expected import expected_of
-from domain.checks.ways import ways_in_use
+from domain.checks.references import implied_length, references_of
+from domain.checks.ways import Way, ways_in_use
 from domain.circuit import Circuit
 from domain.formulas.working import Working
 from domain.gate import Standing
 from domain.job import Job
+from domain.limits.source import Source
 from domain.place import Place
 from tui.widgets.box_view import owner_of
 
 _NAMED_MOST = 6
 """Columns named as still missing; more are counted."""
+_LIMITED = frozenset({"zs", "ir_live", "ir_earth", "rcd_time", "disconnection_time"})
+"""Boxes that rules set a limit for; only there is it worth saying that none is known."""
 
 
 def figures_beside(job: Job, place: Place) -> tuple[str, ...]:
-    """What the box should read for this cable and device, with the sum."""
+    """The limit of a box and what it should read, each with its sum and source."""
     way = next((each for each in ways_in_use(job) if owner_of(each.at("")) == owner_of(place)), None)
-    if way is None or place.box not in _EXPECTED:
-        return ()
-    expected = expected_of(job, way)
-    return tuple(
-        f"{words}: {_told(working)}"
-        for name, words in _EXPECTED[place.box]
-        if (working := getattr(expected, name)) is not None
-    )
+    return tuple(_figures(job, way, place.box)) if way else ()
 
 
 def missing_beside(stands: Standing, place: Place) -> tuple[str, ...]:
@@ -39,16 +39,39 @@ def missing_beside(stands: Standing, place: Place) -> tuple[str, ...]:
     return (f"Missing on this circuit: {named}{more}",)
 
 
-_EXPECTED: dict[str, tuple[tuple[str, str], ...]] = {
-    "r1_r2": (("r1_r2", "To be expected by its length"),),
-    "zs": (("zs", "To be expected"), ("fault_current", "Earth fault current then")),
+def _figures(job: Job, way: Way, box: str) -> Iterator[str]:
+    reference = references_of(job, way).get(box)
+    if reference:
+        if box in _LIMITED:
+            yield _limit(reference.limit)
+        if reference.expected:
+            yield f"To be expected: {_sum(reference.expected)}"
+        if box == "r1_r2" and not reference.expected and (length := implied_length(way, job.edition)):
+            yield f"The length this reading means: {_sum(length)}"
+        return
+    expected = expected_of(job, way)
+    for name, words in _OF_DETAILS.get(box, ()):
+        if working := getattr(expected, name):
+            yield f"{words}: {_sum(working)}"
+
+
+_OF_DETAILS: dict[str, tuple[tuple[str, str], ...]] = {
     "length": (("r1_r2", "R1+R2 to be expected"), ("volt_drop", "Voltage drop")),
     "live_csa": (("volt_drop", "Voltage drop"),),
-    "rating": (("volt_drop", "Voltage drop"), ("zs", "Zs to be expected")),
+    "rating": (("volt_drop", "Voltage drop"), ("fault_current", "Earth fault current")),
 }
-"""The figures of a circuit that say something of a box."""
+"""The figures of a circuit that say something of a box of its details."""
 
 
-def _told(working: Working) -> str:
-    source = f" [{working.source.cited}]" if working.source else ""
-    return f"{working.sum}{source}"
+def _limit(limit: BoxLimit) -> str:
+    if not limit.shown:
+        return f"{limit.why[:1].upper()}{limit.why[1:]}"
+    return f"Limit: {'; '.join(filter(None, (limit.shown, limit.working, limit.why)))}{_cited(limit.source)}"
+
+
+def _sum(working: Working) -> str:
+    return f"{working.sum}{_cited(working.source)}"
+
+
+def _cited(source: Source | None) -> str:
+    return f" [{source.cited}]" if source else ""

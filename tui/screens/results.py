@@ -44,7 +44,8 @@ class ResultsScreen(TableScreen):
         self._speak()
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
-        return (*self._last_time(view), *super().asides(view, entry))
+        figures = super().asides(view, entry)
+        return (*figures[:-1], *self._last_time(view), *figures[-1:])
 
     def _last_time(self, view: BoxView | None) -> tuple[str, ...]:
         if view is None or self.job is None or self._before is None:

@@ -7,9 +7,10 @@ from textual import events
 
 from domain.box import boxes_of
 from domain.circuit import RESULT_BOXES, Circuit
+from domain.commands import Enter
 from domain.job import Job
 from domain.place import Place
-from tests.builders import complete_certificate, complete_minor_works, complete_report
+from tests.builders import complete_certificate, complete_minor_works, complete_report, done, entered
 from tests.tui.screens.job_at import AtStep, at_step
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.results import ResultsScreen
@@ -166,3 +167,21 @@ async def test_a_paste_that_does_not_fit_the_column_fills_nothing_and_says_why(
         await pasted(at, text)
         assert says in at.said
         assert at.job == before
+
+
+async def test_the_panel_says_limit_and_expected_figure_with_their_sums_and_what_is_still_missing(
+    tmp_path: Path,
+) -> None:
+    details = {"live_csa": "2.5", "cpc_csa": "1.5", "length": "20", "remarks": ""}
+    job = entered(complete_certificate(sign=False), details, board="b1", circuit=RADIAL)
+    not_taken = Enter(place=Place(section="boards", board="b1", circuit=RADIAL, box="ir_earth"), text="")
+    job = done(job, not_taken)
+    async with schedule(job, tmp_path, RADIAL, "r1_r2") as at:
+        assert "To be expected" in at.panel
+        assert "20 m" in at.panel
+        assert "Missing on this circuit: IR L-E" in at.panel
+        await at.press("right")
+        while at.box != "zs":
+            await at.press("right")
+        assert "Limit: at most" in at.panel
+        assert "0.8 ×" in at.panel
