@@ -81,7 +81,8 @@ def _insulation(job: Job, way: Way) -> BoxLimit:
     if not fitting:
         return BoxLimit(why=f"no limit known: {way.circuit.test_voltage.shown} V is no test voltage of the table")
     kind, most = fitting[-1]
-    return BoxLimit(at_least=most.value, unit=most.unit, source=most.source, why=f"for a circuit {kind}")
+    which = "every low-voltage circuit" if way.circuit.test_voltage.figure is None else f"a circuit {kind}"
+    return BoxLimit(at_least=most.value, unit=most.unit, source=most.source, why=f"for {which}")
 
 
 def _rcd_time(job: Job, way: Way) -> BoxLimit:
