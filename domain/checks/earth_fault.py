@@ -1,6 +1,6 @@
 """Measured Zs against the limit of the protective device, on TN systems."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
@@ -8,7 +8,7 @@ from domain.checks.found import found
 from domain.checks.rcds import most_sensitive
 from domain.checks.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.tabulated import Tabulated, tabulated_for, time_of
-from domain.checks.ways import Way, ways_in_use
+from domain.checks.ways import Way, numbers_of, ways_in_use
 from domain.edition import Edition
 from domain.finding import Finding, Severity
 from domain.job import Job
@@ -28,6 +28,7 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
     if not is_tn(job):
         return
     yield from _other_voltage(job)
+    unknown: dict[tuple[str, str], list[Way]] = {}
     for way in ways_in_use(job):
         if way.circuit.zs.meaning not in _READ:
             continue
@@ -38,7 +39,9 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
         elif permitted:
             yield from _against(way, design_bar(permitted))
         else:
-            yield from _unknown(job, way)
+            unknown.setdefault((way.board.id, _device(way)), []).append(way)
+    if is_public_voltage(job):
+        yield from (_unknown(job, ways) for (_, device), ways in unknown.items() if device)
 
 
 def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding]:
@@ -120,17 +123,23 @@ def _laxer(way: Way, permitted: Decimal, tabulated: Tabulated) -> Finding:
     )
 
 
-def _unknown(job: Job, way: Way) -> Iterator[Finding]:
+def _device(way: Way) -> str:
+    """The device as it is typed; "" while it, or its rating, is not."""
     circuit = way.circuit
-    if not circuit.device_standard.strip() or circuit.rating.figure is None or not is_public_voltage(job):
-        return
-    words = (circuit.device_standard.strip(), circuit.device_type.strip(), f"{circuit.rating.shown} A")
-    device = " ".join(word for word in words if word)
+    standard = circuit.device_standard.strip()
+    if not standard or circuit.rating.figure is None:
+        return ""
+    return " ".join(word for word in (standard, circuit.device_type.strip(), f"{circuit.rating.shown} A") if word)
+
+
+def _unknown(job: Job, ways: Sequence[Way]) -> Finding:
+    """Said once for all circuits of a board that have the same device."""
+    where = f" on {numbers_of(ways)}" if len(ways) > 1 else ""
     says = (
-        f"No limit known for {device}: the tables hold no row for it. Type the maximum permitted Zs from the design or "
-        "the maker"
+        f"No limit known for {_device(ways[0])}{where}: the tables hold no row for it. Type the maximum permitted Zs from "
+        "the design or the maker"
     )
-    yield found(job, _CHECK, way.at("zs"), Severity.NOTE, says)
+    return found(job, _CHECK, ways[0].at("zs"), Severity.NOTE, says)
 
 
 def _other_voltage(job: Job) -> Iterator[Finding]:

@@ -1,6 +1,8 @@
 """What is said of the supply, the earthing, the main switch and the boards, held against each other."""
 
+import re
 from collections.abc import Iterator
+from decimal import Decimal
 
 from domain.checks.bands import about, loop_margin
 from domain.checks.found import found
@@ -17,6 +19,7 @@ from domain.value import says_nothing
 
 _CHECK = "supply-fits"
 _BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
+_AMPERES = re.compile(r"(?<![\d.])([0-9]{1,4})\s*(?:A|amps?)\b", re.IGNORECASE)
 _THREE, _ONE = "3-phase", "1-phase"
 _POLES_OF_THREE = 3
 
@@ -29,6 +32,7 @@ def supply_fits(job: Job) -> Iterator[Finding]:
         yield from _bonding(job)
         yield from _electrode(job)
         yield from _main_switch(job)
+        yield from _switches_of_boards(job)
         yield from _phase_sequence(job)
     yield from _surge_protection(job)
 
@@ -118,6 +122,19 @@ def _main_switch(job: Job) -> Iterator[Finding]:
         )
         place = Place(section="main_switch", box="current_rating")
         yield found(job, _CHECK, place, shortfall(job), says, limit=f"{fuse.shown} A")
+
+
+def _switches_of_boards(job: Job) -> Iterator[Finding]:
+    """The switch of a board carries what the device feeding it lets through, where its words name a rating."""
+    for board in job.boards:
+        named, fed = _AMPERES.search(board.main_switch), board.device_rating
+        if named is None or fed.figure is None or Decimal(named[1]) >= fed.figure:
+            continue
+        says = (
+            f"The main switch of {board.name} is rated {named[1]} A, less than the {fed.shown} A device that feeds the "
+            "board. Is it protected against overload in some other way?"
+        )
+        yield found(job, _CHECK, board_place(board, "main_switch"), shortfall(job), says, limit=f"{fed.shown} A")
 
 
 def _phase_sequence(job: Job) -> Iterator[Finding]:

@@ -113,3 +113,18 @@ def test_the_edition_named_was_in_force_on_the_day(
 ) -> None:
     made = job(form_set=form_set, edition=edition, **{section: {box: day}})
     assert verdict(made, box, check="edition") == expected
+
+
+@pytest.mark.parametrize(
+    ("switch", "fed", "expected"),
+    [
+        ("63 A, 4 poles, BS EN 60947-3", "63", "passes"),
+        ("4-pole 40A", "63", "ask"),
+        ("30 mA RCD, 80 A", "63", "passes"),
+        ("Isolator", "63", "passes"),
+        ("40 A", "N/A", "passes"),
+    ],
+)
+def test_the_switch_of_a_board_carries_what_its_device_lets_through(switch: str, fed: str, expected: str) -> None:
+    made = job(board={"main_switch": switch, "device_rating": fed, "device_standard": "BS 88-2"})
+    assert verdict(made, "main_switch") == expected
