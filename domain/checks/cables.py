@@ -19,6 +19,7 @@ _IN_CONTAINMENT = {"B", "C", "D", "E"}
 _SHEATHED = "A"
 _ARMOURED = {"F": "4D4", "G": "4E4"}
 """Thermoplastic and thermosetting cables with steel wire armour, and the tables they stand in."""
+_MINERAL, _MINERAL_TABLE = "H", "4G1"
 
 
 @lru_cache(maxsize=512)
@@ -77,8 +78,9 @@ def millivolts(way: Way, edition: Edition) -> Limit | None:
         return flat or drops.limit(column, "4D2B", "any method", csa)
     if wiring in _IN_CONTAINMENT:
         return drops.limit(column, "4D1B", "method A or B", csa)
-    if wiring in _ARMOURED:
-        return drop_of(f"{_ARMOURED[wiring]}B", csa, 3 if has_three_phases(way) else 1, edition)
+    if wiring in _ARMOURED or wiring == _MINERAL:
+        cable = f"{_ARMOURED.get(wiring, _MINERAL_TABLE)}B"
+        return drop_of(cable, csa, 3 if has_three_phases(way) else 1, edition)
     return None
 
 

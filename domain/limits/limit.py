@@ -8,6 +8,11 @@ from domain.value import Value
 _ONE_OF = {"years": "year", "days": "day"}
 
 
+def with_unit(figure: str, unit: str) -> str:
+    """A figure with its unit behind it: 5 years, 1 year."""
+    return f"{figure} {_ONE_OF.get(unit, unit) if figure == '1' else unit}".rstrip()
+
+
 class Limit(Value):
     """One figure a reading is compared with or a formula starts from."""
 
@@ -18,8 +23,7 @@ class Limit(Value):
     @property
     def shown(self) -> str:
         """The figure as printed in its table, with its unit."""
-        unit = _ONE_OF.get(self.unit, self.unit) if self.value == 1 else self.unit
-        return f"{self.value} {unit}".rstrip()
+        return with_unit(f"{self.value}", self.unit)
 
     @property
     def caution(self) -> str:

@@ -8,6 +8,7 @@ from domain.figures.answer import NotAskableError
 from domain.figures.catalogue import FIGURES, ask, figure_named, keys_of
 from domain.figures.figure import Figure
 from domain.figures.key import Key
+from domain.limits.limit import with_unit
 from domain.limits.source import Trust
 from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
 
@@ -56,7 +57,10 @@ def _as_number(value: Decimal) -> int | float:
 def _as_text(figure: Figure, found: Found) -> str:
     why, *others = found.notes or ("",)
     known = found.value is not None
-    lines = [f"{figure.name}: {f'{found.value:f} {found.unit}' if known else why}", f"  {found.working}"]
+    lines = [
+        f"{figure.name}: {with_unit(f'{found.value:f}', found.unit) if found.value is not None else why}",
+        f"  {found.working}",
+    ]
     lines += [f"  · {note}" for note in (found.notes if known else others)]
     lines.append(f"Source: {found.source} ({_TRUSTED[found.trust]})")
     if found.seen_in:

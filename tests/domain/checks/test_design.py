@@ -152,6 +152,8 @@ def test_small_bonding_is_a_note_on_a_report_and_no_matter_of_minor_works() -> N
         (RING | {"length": "99", "r1_r2": ""}, "note"),
         ({"length": "39", "wiring": "F"}, "passes"),
         ({"length": "40", "wiring": "F"}, "note"),
+        ({"length": "42", "wiring": "H"}, "passes"),
+        ({"length": "43", "wiring": "H"}, "note"),
         ({"length": "120", "wiring": "O"}, "passes"),
     ],
 )

@@ -195,6 +195,7 @@ def test_the_figure_has_its_unit(line: str, unit: str) -> None:
         ("cable-rating / table=4E1A / csa=2.5 / method=C", "70 °C only"),
         ("disconnection / system=TT / circuit=final", "TN times may be used"),
         ("interval / premises=office", "a recommendation"),
+        ("interval / premises=caravan park", "at most: 1 year |"),
         ("interval / premises=rented", "add nation="),
         ("interval / premises=rented / nation=England", "copy to the tenant within 28 days"),
     ],
