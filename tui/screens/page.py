@@ -35,6 +35,8 @@ class Page(Screen[None]):
     Page { layout: vertical; layers: default notice; }
     Page > .step { height: 1fr; }
     Page.-coached > CoachPanel { display: block; }
+    Page.-coached.-wide > BoxPanel { height: 4; }
+    Page.-coached.-wide > #about { height: 5; }
     Page.-coached.-broad > CoachPanel { dock: right; width: 44; height: 100%; border: none; border-left: solid ansi_default; }
     """
 
