@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 from typing import ClassVar
 
@@ -9,6 +10,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
+from textual.timer import Timer
 
 from domain.commands import Declined, SayWhy, Sign, Unsign
 from domain.form_set import FormSet
@@ -62,6 +64,7 @@ class IssueScreen(JobScreen):
         self._is_replaced = False
         self._copy = ""
         self._is_making = False
+        self._ticks: Timer | None = None
 
     def compose_step(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2)
@@ -176,6 +179,8 @@ class IssueScreen(JobScreen):
     def show_made(self, event: Made) -> None:
         """Show what became of the draft or the pack."""
         self._is_making = False
+        if self._ticks:
+            self._ticks.stop()
         attempt, log = event.attempt, self.ohmfolio.desk.log
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
@@ -261,6 +266,8 @@ class IssueScreen(JobScreen):
             return
         self._is_making = True
         self.say(f"Making {what} …")
+        seconds = count(1)
+        self._ticks = self.set_interval(1, lambda: self.say(f"Making {what} … {next(seconds)} s"))
         path = Path(folder).expanduser().absolute()
         self.run_worker(
             lambda: self.post_message(self.Made(make(job, path, desk))), thread=True, exclusive=True, group="paper"
