@@ -32,6 +32,8 @@ class FormChoice(Value):
     """The answers so far may also end without a form set."""
     beside: FormSet | None = None
     """A second form set that the same visit needs; it is a job of its own."""
+    with_certificate: bool = False
+    """Whatever is answered still, a certificate stands beside the report."""
     papers: tuple[Paper, ...] = ()
     instead: tuple[Paper, ...] = ()
     """The papers of the other accepted way."""
@@ -70,6 +72,7 @@ def choose(answers: Answers, table: tuple[Rule, ...] | None = None) -> FormChoic
             ask=next(question for question in questions() if question.id in missing),
             leads_to=tuple(dict.fromkeys(rule.form_set for rule, _ in possible if rule.form_set)),
             may_need_none=any(rule.form_set is None for rule, _ in possible),
+            with_certificate=all(rule.with_form_set for rule, _ in possible),
         )
     return _decided(rule, answers)
 

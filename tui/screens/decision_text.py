@@ -55,7 +55,7 @@ def _what(advice: FormChoice, chosen: Chosen | None) -> Iterator[Paragraph]:
     yield Paragraph(advice.why)
     for paper in advice.papers:
         if paper.form_set is not advice.form_set or paper.form_set is None or paper.count > 1:
-            yield Paragraph(f"{f'{paper.count} of: ' if paper.count > 1 else ''}{paper.called}", label="-")
+            yield Paragraph(f"{paper.called}{', one for each circuit' if paper.count > 1 else ''}", label="-")
 
 
 def _advised(advice: FormChoice) -> str:

@@ -216,4 +216,4 @@ def _leads_in_words(advice: FormChoice) -> str:
         names = ["any of the three form sets"]
     if advice.may_need_none:
         names.append("none of them")
-    return " or ".join(names)
+    return f"{' or '.join(names)}{' with a certificate beside it' if advice.with_certificate else ''}"
