@@ -31,10 +31,18 @@ class Asking:
         return cls((form_question(Answers()) or questions()[0],))
 
     @classmethod
-    def on_what_is_owed(cls, given: Answers, following: Callable[[Answers], Question | None]) -> Self:
-        """Before the first answer on what else is owed; done at once where nothing is left to ask."""
+    def on_what_is_owed(
+        cls, known: Answers, following: Callable[[Answers], Question | None], *, nation_assumed: bool = False
+    ) -> Self:
+        """Before the first answer on what else is owed; done at once where nothing is left to ask.
+
+        A nation that was only assumed stands as an answer given here, so that one question back changes it.
+        """
+        given = known.model_copy(update={"nation": None}) if nation_assumed else known
         first = following(given)
-        return cls((first,) if first else (), given, given, following, first is None)
+        begun = cls((first,) if first else (), known, given, following, first is None)
+        assumed = begun.answered(begun.key_given) if first and first.id == "nation" and nation_assumed else None
+        return assumed[0] if assumed else begun
 
     @property
     def question(self) -> Question:

@@ -43,14 +43,18 @@ class DecisionScreen(Page):
         super().__init__()
         self.advice = advice
         self.answers = answers
+        self.nation_assumed = False
         self.chosen = Chosen(form_set=advice.starts, advised=advice.starts, answers=answers) if advice.starts else None
 
     def compose_page(self) -> ComposeResult:
         yield ReadingPage()
 
     def on_mount(self) -> None:
-        """Show the advice."""
+        """Show the advice; where nothing was said of the nation, that of this person's job before is taken."""
+        self._assume_nation()
         self._show()
+        if self.nation_assumed:
+            self.say(f"Taken to be in {self.answers.nation}, as your job before; W changes it")
 
     def action_start(self) -> None:
         """Start the job; where the work must not go ahead as it stands, after a question."""
@@ -70,7 +74,9 @@ class DecisionScreen(Page):
 
     def action_owed(self) -> None:
         """Show what else is owed, and ask what that hangs on."""
-        self.ohmfolio.push_screen(OwedScreen(self.answers, self._owing, self._take_answers))
+        self.ohmfolio.push_screen(
+            OwedScreen(self.answers, self._owing, self._take_answers, nation_assumed=self.nation_assumed)
+        )
 
     def action_each(self) -> None:
         """Ask for the circuits, and for what their minor works share."""
@@ -124,6 +130,16 @@ class DecisionScreen(Page):
             self.say(f"Not all were started. {error}", bad=True)
             return
         self.ohmfolio.start_job(numbers[0])
+
+    def _assume_nation(self) -> None:
+        try:
+            before = self._job_before()
+        except JobLogError:
+            return
+        nation = before.chosen.answers.nation if before else None
+        if nation and self.answers.nation is None:
+            self._take_answers(self.answers.model_copy(update={"nation": nation}))
+            self.nation_assumed = True
 
     def _owing(self, answers: Answers) -> Owing:
         return owing(answers, self.advice)

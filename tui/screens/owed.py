@@ -39,12 +39,20 @@ class OwedScreen(Page):
     OwedScreen > ReadingPage { height: 1fr; }
     """
 
-    def __init__(self, answers: Answers, owing: Callable[[Answers], Owing], keep: Callable[[Answers], bool]) -> None:
+    def __init__(
+        self,
+        answers: Answers,
+        owing: Callable[[Answers], Owing],
+        keep: Callable[[Answers], bool],
+        *,
+        nation_assumed: bool = False,
+    ) -> None:
         """`owing` tells what is owed by the answers; `keep` keeps what was answered here, False when it cannot."""
         super().__init__()
         self.owing = owing
         self.keep = keep
-        self.asking = Asking.on_what_is_owed(answers, self._next)
+        self.nation_assumed = nation_assumed
+        self.asking = Asking.on_what_is_owed(answers, self._next, nation_assumed=nation_assumed)
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="question")
@@ -54,6 +62,8 @@ class OwedScreen(Page):
     def on_mount(self) -> None:
         """Ask the first question."""
         self._show()
+        if self.nation_assumed:
+            self.say(f"{self.asking.answers.nation}, as for your job before; Esc goes back to change it")
 
     def on_key(self, event: events.Key) -> None:
         """An answer's own key gives it."""

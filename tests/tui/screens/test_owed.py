@@ -162,3 +162,28 @@ async def test_guidance_on_the_like_stands_beside_an_observation_and_no_code_is_
         assert "guidance names C3" in shown
         assert "Best Practice Guide 4" in shown
     assert unlike.observations[-1].code is Code.FI
+
+
+async def test_the_nation_of_the_job_before_is_not_asked_again_and_can_be_changed(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        before = done(complete_report(), Choose(chosen=complete_report().chosen.model_copy(update={"answers": LET})))
+        app.desk.log.create(before, who=app.desk.who, at=app.desk.now())
+        await pilot.press("tab", "a", "y", "1")
+        await pilot.pause()
+        assert "Taken to be in England" in text_of(app)
+        await pilot.press("w")
+        await pilot.pause()
+        assert "Where in the building" in text_of(app)
+        await pilot.press("escape")
+        assert "Where is it?" in text_of(app)
+        await pilot.press("s", "n", "n")
+        await pilot.pause()
+        assert "All is answered" in text_of(app)
+        for _ in range(4):
+            await pilot.press("escape")
+        await pilot.press("enter")
+        await pilot.pause()
+    job = app.desk.log.load("A-0002")
+    assert job
+    assert job.chosen.answers.nation == "Scotland"
