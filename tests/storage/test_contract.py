@@ -59,7 +59,7 @@ def test_a_created_job_is_loaded_as_it_was(log):
 def test_what_duties_hang_on_is_told_of_every_job_that_was_not_replaced(log):
     issued_in(log)
     draft = log.create(complete_report(Code.C2), who=WHO, at=AT)
-    first = log.replace("A-0001", who=WHO, at=LATER)
+    first = log.replace("A-0001", because="a reading was misread", who=WHO, at=LATER)
     assert {line.number: told for line, told in log.dated()} == {
         each: dated(log.load(each)) for each in ("A-0001", draft.number, first.number)
     }
