@@ -300,6 +300,21 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("last-link", "l,L", "link", "Link", "Lays an earlier paper beside this job by its number.", foot=False),
     Key("match-take", "enter,ctrl+j", "take", "It was this", "Takes the circuit under the cursor as the one it was."),
+    # Putting a report right
+    Key("put-right", "p,P", "put_right", "Put right", "Shows how what this report found is being put right."),
+    Key("find-put-right", "f6,ctrl+d", "put_right", "Put right", "Shows how far the report under the cursor is."),
+    Key(
+        "right-note",
+        "enter,ctrl+j",
+        "note",
+        "How",
+        "Notes how the observation was put right, and which paper proves it.",
+    ),
+    Key("right-mark", "space", "mark", "Mark", "Marks the observation for the job that is started next.", foot=False),
+    Key("right-start", "s,S", "start", "Start a job", "Starts the job that puts the marked ones, or this one, right."),
+    Key("right-go", "g,G", "go", "Its job", "Opens the job that puts it right.", foot=False),
+    Key("right-open", "o,O", "open_again", "Open again", "Takes back what was noted, until all is closed.", foot=False),
+    Key("right-letter", "l,L", "letter", "Letter", "Makes the letter of confirmation, once everything is put right."),
     # The registers
     Key("register-next", "right,tab", "turn(1)", "Next register", "Goes to the next register."),
     Key("register-before", "left,shift+tab", "turn(-1)", "Register before", "Goes to the register before.", foot=False),

@@ -7,6 +7,7 @@ from pathlib import Path
 from domain.gate import Refusal, issue
 from domain.job import Job
 from domain.job_log import Issued, JobLogError
+from domain.put_right.standing import settled_by
 from domain.start import as_draft
 from domain.value import LINE_MAX, cleaned
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
@@ -39,6 +40,7 @@ def _issued(job: Job, folder: Path, desk: Desk, by: str, at: datetime) -> Answer
     answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind)
     if isinstance(answer, Refusal):
         return _refused(job, answer)
+    settled_by(desk.log, job.number, who=by, at=at)
     file, *also = _handed_out(answer, pack, desk)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return Answer(

@@ -1,6 +1,7 @@
 """Which papers the answers lead to and why, before anything is typed into a job."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -25,6 +26,14 @@ from tui.screens.writing import other_papers_form
 from tui.widgets.text_page import ReadingPage
 
 
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """What a job comes from: what it begins with, and who hears of its number."""
+
+    prepared: Callable[[Job], Job]
+    begun: Callable[[str], None]
+
+
 class DecisionScreen(Page):
     """The advice with its reasons. Enter starts the job; nobody has to agree."""
 
@@ -39,12 +48,17 @@ class DecisionScreen(Page):
     )
     DEFAULT_CSS = "DecisionScreen > ReadingPage { height: 1fr; padding: 0 1; }"
 
-    def __init__(self, advice: FormChoice, answers: Answers) -> None:
+    def __init__(self, advice: FormChoice, answers: Answers, origin: Origin | None = None) -> None:
         super().__init__()
+        self.origin = origin
         self.advice = advice
         self.answers = answers
         self.nation_assumed = False
         self.chosen = Chosen(form_set=advice.starts, advised=advice.starts, answers=answers) if advice.starts else None
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """A job that comes from somewhere is started by itself."""
+        return not (action == "each" and self.origin)
 
     def compose_page(self) -> ComposeResult:
         yield ReadingPage()
@@ -100,10 +114,13 @@ class DecisionScreen(Page):
                 firm=before.firm if before else None,
                 instruments=before.instruments if before else None,
             )
+            job = self.origin.prepared(job) if self.origin else job
             kept = desk.log.create(job, who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(f"Not started. {error}", bad=True)
             return
+        if self.origin:
+            self.origin.begun(kept.number)
         self.ohmfolio.start_job(kept.number)
 
     def _start_each(self, typed: Mapping[str, str]) -> None:

@@ -9,10 +9,12 @@ from textual.reactive import var
 
 from domain.form_set import FormSet
 from domain.job_log import JobLine, JobLogError, Query, State
+from domain.put_right.standing import can_be_put_right
 from domain.ready_lists import SOON, ready_lists
 from tui import theme
 from tui.keys import bindings
 from tui.screens.page import Page
+from tui.screens.put_right import PutRightScreen
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import FollowedList
@@ -46,7 +48,18 @@ class FindScreen(Page):
         " while you type."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("open-found", "find-form", "find-state", "find-snags", "find-list", "back", "palette", "leave", "help"),
+        *(
+            "open-found",
+            "find-form",
+            "find-state",
+            "find-snags",
+            "find-list",
+            "find-put-right",
+            "back",
+            "palette",
+            "leave",
+            "help",
+        ),
         *("row-up", "row-down", "rows-up", "rows-down"),
     )
     DEFAULT_CSS = """
@@ -64,6 +77,7 @@ class FindScreen(Page):
         self._found: tuple[JobLine, ...] = ()
         self._shown_for = Query()
         self._more = False
+        self._looked_at = ""
 
     def compose_page(self) -> ComposeResult:
         yield SearchLine("Find")
@@ -123,6 +137,28 @@ class FindScreen(Page):
         if row := self.query_one(FollowedList).at:
             self.ohmfolio.pop_screen()
             self.ohmfolio.open_job(row.id)
+
+    def action_put_right(self) -> None:
+        """Show how far the report under the cursor has been put right."""
+        row = self.query_one(FollowedList).at
+        try:
+            report = self.ohmfolio.desk.log.load(row.id) if row else None
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        if report and can_be_put_right(report):
+            self._looked_at = report.number
+            self.ohmfolio.push_screen(PutRightScreen(report))
+        else:
+            self.say("Only a report issued as unsatisfactory is put right")
+
+    def on_screen_resume(self) -> None:
+        """A report that was looked at may have been put right meanwhile."""
+        super().on_screen_resume()
+        report, self._looked_at = self._looked_at, ""
+        if report:
+            self.search()
+            self.query_one(FollowedList).go_to(report)
 
     def action_back(self) -> None:
         """Back to the questions."""

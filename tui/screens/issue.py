@@ -18,6 +18,7 @@ from domain.gate import Reason, Refusal, Standing, issue
 from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError, State
 from domain.place import Place
+from domain.put_right.standing import settled_by
 from domain.register.signing import Verdict
 from domain.signature import Role
 from tui import theme
@@ -189,6 +190,7 @@ class IssueScreen(JobScreen):
             self._copy = attempt.copy
             self.take(job)
             self.show_keys()
+            self._settle_reports()
         elif self._paper is None:
             self.query_one(ReadingPage).show([Paragraph(attempt.says, theme.HEAD)])
         self.say(attempt.says, bad=attempt.is_trouble)
@@ -259,6 +261,21 @@ class IssueScreen(JobScreen):
                 return
         left = len(self.stands.unsigned) if self.stands else 0
         self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")
+
+    def _settle_reports(self) -> None:
+        """Reports that wait for this paper alone are put right now."""
+        desk = self.ohmfolio.desk
+        try:
+            reports = settled_by(desk.log, self.number, who=desk.who, at=desk.now())
+        except JobLogError:
+            return  # The list of what is to be put right settles it when it is looked at.
+        if reports:
+            self.query_one(ReadingPage).show(
+                [
+                    *self.query_one(ReadingPage).paragraphs,
+                    Paragraph(f"Put right by it: {', '.join(reports)}", theme.GOOD),
+                ]
+            )
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         job, desk = self.job, self.ohmfolio.desk

@@ -7,6 +7,7 @@ from domain.coach.summary import Summary
 from domain.gate import Refusal
 from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError
+from domain.put_right.letter import Letter
 from tui.desk import Desk
 
 
@@ -41,6 +42,16 @@ def summary_page(summary: Summary, folder: Path, desk: Desk) -> Attempt:
     except (OSError, JobLogError) as error:
         return Attempt(f"No summary: {_cause(error)}", is_trouble=True)
     return Attempt(f"Summary: {path}", copy=str(path))
+
+
+def letter_of(letter: Letter, folder: Path, desk: Desk) -> Attempt:
+    """Print the letter that confirms that a report was put right."""
+    path = _free(folder, f"{letter.standing.report.number}-put-right")
+    try:
+        desk.write_new(path, desk.bind_letter(letter).pdf)
+    except (OSError, JobLogError) as error:
+        return Attempt(f"No letter: {_cause(error)}", is_trouble=True)
+    return Attempt(f"Letter: {path}", copy=str(path))
 
 
 def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:

@@ -13,12 +13,14 @@ from domain.gate import Standing
 from domain.job import Job
 from domain.observation import Code, Observation
 from domain.place import Place
+from domain.put_right.standing import can_be_put_right
 from domain.snag import Snag
 from domain.whereabouts import described
 from tui import theme
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
 from tui.screens.job_screen import JobScreen
+from tui.screens.put_right import PutRightScreen
 from tui.screens.writing import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.steps import Step
 from tui.widgets.pick_list import Cell, PickList, Row
@@ -34,7 +36,9 @@ class RaisedScreen(JobScreen):
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
         " each with one classification code of your own judgement; C1, C2 or FI make the report unsatisfactory."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("raised-open", "raise", "clear", "reopen", "withdraw", "go-there")
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        "raised-open", "raise", "clear", "reopen", "withdraw", "go-there", "put-right"
+    )
     DEFAULT_CSS = "RaisedScreen > #about { height: 8; padding: 0 1; }"
 
     def compose_step(self) -> ComposeResult:
@@ -59,6 +63,8 @@ class RaisedScreen(JobScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Snags are cleared and reopened; observations are withdrawn."""
         is_report = bool(self.job and self.job.form_set.is_report)
+        if action == "put_right":
+            return bool(self.job and can_be_put_right(self.job))
         if action in {"clear", "reopen"}:
             return not is_report
         return is_report if action == "withdraw" else True
@@ -132,6 +138,11 @@ class RaisedScreen(JobScreen):
             self.visit(Place(section="inspection", item=self._observation.items[0]))
         else:
             self.say("It was not raised about one place of the forms")
+
+    def action_put_right(self) -> None:
+        """Show how far what the report found has been put right."""
+        if self.job:
+            self.ohmfolio.push_screen(PutRightScreen(self.job))
 
     @property
     def _snag(self) -> Snag | None:

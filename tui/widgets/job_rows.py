@@ -24,6 +24,8 @@ def row_for(line: JobLine) -> Row:
 def _standing(line: JobLine) -> tuple[str, theme.Style]:
     if line.open_snags and line.state not in {State.ISSUED, State.REPLACED}:
         return f"{theme.SIGN_SNAG} {line.open_snags} open snag{'s' if line.open_snags > 1 else ''}", theme.FAILS
+    if line.put_right and line.state is State.ISSUED:
+        return f"{theme.SIGN_GOOD} issued, put right", theme.GOOD
     if line.state is State.ISSUED and line.form_set is FormSet.EICR and line.outcome:
         return f"{line.state}, {line.outcome}", theme.PLAIN
     if line.state is State.READY:

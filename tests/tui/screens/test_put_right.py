@@ -1,0 +1,75 @@
+"""An office puts a report right by keys: a job started, another firm's paper, a finding of nothing wrong, the letter."""
+
+from pathlib import Path
+
+from domain.form_set import FormSet
+from domain.observation import Code
+from domain.put_right.standing import Stage, standing_of
+from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
+from tests.storage.test_contract import issued_in
+from tests.tui.screens.desks import app_in
+from tests.tui.screens.shown import text_of
+from tui.screens.details import DetailsScreen
+from tui.screens.issue import IssueScreen
+from tui.screens.put_right import PutRightScreen
+
+
+async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirmed_by_a_letter(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    report = log.load(issued_in(log, complete_report(Code.C1, Code.C2, Code.FI)).number)
+
+    def stages() -> list[Stage]:
+        return [item.stage for item in standing_of(log, report).items]
+
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("slash", *["f5"] * 5, "f6")
+        await pilot.pause()
+        assert isinstance(app.screen, PutRightScreen)
+        await pilot.press("s", "a", "y", "1", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+        job = app.screen.job
+        assert (job.form_set, job.client) == (FormSet.MEIWC, report.client)
+        assert "coded C1" in job.work.description
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "0 of 3 put right" in text_of(app)
+        await pilot.press("down", "enter", "p", "enter", *"QN-118", "enter", *"Quenby Electrics", "ctrl+o")
+        await pilot.press("down", "enter", "n", "ctrl+o")
+        assert "Say what was looked into" in text_of(app)
+        await pilot.press(*"Traced", "ctrl+o", "l")
+        await pilot.pause()
+        assert stages() == [Stage.UNDER_WAY, Stage.CLOSED, Stage.CLOSED]
+        assert "once everything is put right" in text_of(app)
+        await pilot.press("home", "enter", "p", "enter", "7", "enter", "Q", "ctrl+o", "l", "enter")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert log.line(report.number).put_right
+        letter = app.desk.packs / f"{report.number}-put-right.pdf"
+        assert letter.read_bytes() == f"letter on {report.number}".encode()
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "No job matches" in text_of(app)
+    log.close()
+
+
+async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    report = log.load(issued_in(log, complete_report(Code.C2)).number)
+    number = log.create(complete_minor_works(), who=INSPECTOR, at=AT).number
+    async with app.run_test(size=(80, 24)) as pilot:
+        await app.push_screen(PutRightScreen(report))
+        await pilot.press("enter", "c", "enter", *number.casefold(), "ctrl+o")
+        await app.push_screen(IssueScreen(number))
+        await pilot.pause()
+        await pilot.press("i", "enter")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert f"Put right by it: {report.number}" in text_of(app)
+        assert log.line(report.number).put_right
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "has been put right" in text_of(app)
+    log.close()

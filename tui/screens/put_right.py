@@ -1,0 +1,284 @@
+"""How what an unsatisfactory report found is put right, observation by observation."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+
+from domain.dates import date_in
+from domain.job import Job
+from domain.job_log import JobLogError
+from domain.observation import Code
+from domain.put_right.letter import Letter
+from domain.put_right.notes import How, Note
+from domain.put_right.remedy import remedy_of
+from domain.put_right.standing import Item, PutRight, Stage, note_of, settle, standing_of
+from domain.search_words import number_written
+from tui import theme
+from tui.keys import bindings
+from tui.screens.ask import FormScreen, LineScreen
+from tui.screens.decision import Origin
+from tui.screens.page import Page
+from tui.screens.paper_making import Attempt, letter_of
+from tui.screens.remedy import RemedyScreen
+from tui.widgets.entry_lines import AskedLine, Option
+from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.text_page import Paragraph, TextPage
+
+_SIGNS = {
+    Stage.OPEN: (theme.SIGN_FAILS, theme.FAILS),
+    Stage.UNDER_WAY: (theme.SIGN_GAP, theme.ASKS),
+    Stage.CLOSED: (theme.SIGN_GOOD, theme.GOOD),
+}
+_WAYS = (
+    Option("C", How.CERTIFICATE, "a certificate of this log; give its number"),
+    Option("P", How.PAPER, "a paper of another firm; give number, firm and day"),
+    Option("N", How.NOTHING_WRONG, "looked into, nothing wrong: say what, who, day"),
+)
+
+
+class PutRightScreen(Page):
+    """Every C1, C2 and FI with what closes it; the report itself is never touched."""
+
+    EXPLAINS: ClassVar[str] = (
+        "Every C1, C2 and FI of an issued report, and the paper that shows it has been put right: a certificate of"
+        " this log once it is issued, a paper of another firm with number, firm and day, or for FI the finding that"
+        " nothing was wrong. S starts the job that puts the marked ones right, with the papers its work needs. In any"
+        " order. When all are closed the log shows the report as put right, and L makes a letter that confirms what"
+        " the papers say. The report stays as it was issued."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        *("right-note", "right-mark", "right-start", "right-go", "right-open", "right-letter"),
+        *("back", "palette", "leave", "help"),
+    )
+    DEFAULT_CSS = """
+    PutRightScreen > #head { height: 1; padding: 0 1; }
+    PutRightScreen > PickList { height: 1fr; }
+    PutRightScreen > #about { height: 8; padding: 0 1; border-top: solid ansi_default; }
+    """
+
+    @dataclass
+    class Made(Message):
+        """The letter was made, or could not be."""
+
+        attempt: Attempt
+
+    def __init__(self, report: Job) -> None:
+        super().__init__()
+        self.report = report
+        self.standing = PutRight(report=report, items=())
+        self._marked: frozenset[str] = frozenset()
+        self._is_making = False
+
+    def compose_page(self) -> ComposeResult:
+        yield TextPage(id="head")
+        yield PickList(lines_a_row=3)
+        yield TextPage(id="about")
+
+    def on_mount(self) -> None:
+        """List the observations."""
+        self.query_one(PickList).focus()
+        self.show_keys()
+
+    def on_screen_resume(self) -> None:
+        """Papers may have been issued meanwhile."""
+        super().on_screen_resume()
+        self._load()
+
+    @on(PickList.Moved)
+    def show_one(self) -> None:
+        """Tell the observation under the cursor in full."""
+        item = self._item
+        self.query_one("#about", TextPage).show(_told(item, self.standing) if item else ())
+
+    def action_note(self) -> None:
+        """Ask how it was put right."""
+        if item := self._item:
+            self._ask_how(item, {})
+
+    def action_mark(self) -> None:
+        """Mark it for the next job, or no longer."""
+        if item := self._item:
+            self._marked ^= {item.observation.id}
+            self._show()
+
+    def action_start(self) -> None:
+        """Start the job that puts the marked ones, or this one, right."""
+        item = self._item
+        chosen = [each for each in self.standing.items if each.observation.id in self._marked] or [item] if item else []
+        open_ones = [each.observation for each in chosen if each.stage is Stage.OPEN]
+        if not open_ones:
+            self.say("A job is started for what is open; this is under way or closed")
+            return
+        what = f"Putting {', '.join(each.code for each in open_ones)} of {self.report.number} right: what will be done?"
+
+        def begun(number: str) -> None:
+            for each in open_ones:
+                self._keep(Note(observation=each.id, how=How.CERTIFICATE, number=number))
+            self._marked = frozenset()
+
+        origin = Origin(lambda job: remedy_of(job, self.report, open_ones), begun)
+        self.ohmfolio.push_screen(RemedyScreen(what, origin))
+
+    def action_go(self) -> None:
+        """Open the job that puts it right."""
+        item = self._item
+        if item and item.note and item.note.how is How.CERTIFICATE:
+            self.ohmfolio.open_job(item.note.number)
+        else:
+            self.say("No job of this log puts it right; S starts one")
+
+    def action_open_again(self) -> None:
+        """Take back what was noted."""
+        item = self._item
+        if item and item.note:
+            self._keep(Note(observation=item.observation.id, how=How.OPEN))
+
+    def action_letter(self) -> None:
+        """Ask for a folder, and make the letter."""
+        if not self.standing.is_done:
+            self.say("The letter can be made once everything is put right", bad=True)
+            return
+        self.ohmfolio.desk.ready_paper()
+        about = "It confirms what the papers say, and is signed by hand. It is no certificate."
+        self.ask(LineScreen("Folder for the letter", str(self.ohmfolio.desk.packs), about), self._make)
+
+    def action_back(self) -> None:
+        """Back to where one came from."""
+        self.ohmfolio.pop_screen()
+
+    @on(Made)
+    def show_made(self, event: Made) -> None:
+        """Say where the letter is."""
+        self._is_making = False
+        self.say(event.attempt.says, bad=event.attempt.is_trouble)
+
+    @property
+    def _item(self) -> Item | None:
+        row = self.query_one(PickList).at
+        return next((each for each in self.standing.items if row and each.observation.id == row.id), None)
+
+    def _ask_how(self, item: Item, typed: Mapping[str, str], wrong: str = "", *, at: str = "") -> None:
+        desk = self.ohmfolio.desk
+        first = {"on": f"{desk.now():%d/%m/%Y}", "by": desk.who, **_typed_of(item.note)}
+
+        def line(name: str, label: str) -> AskedLine:
+            return AskedLine(name, label, typed.get(name, first.get(name, "")))
+
+        ways = _WAYS if item.observation.code is Code.FI else _WAYS[:-1]
+        form = FormScreen(
+            wrong or f"{item.observation.code}: how was it put right?",
+            (
+                AskedLine("how", "By", typed.get("how", first.get("how", "")), must=True, options=ways),
+                line("number", "Number"),
+                line("firm", "Firm"),
+                line("on", "Day"),
+                line("says", "What was found"),
+                line("by", "Found by"),
+            ),
+            item.observation.finding,
+            at=at,
+        )
+        self.ask(form, lambda given: self._take(item, given))
+
+    def _take(self, item: Item, typed: Mapping[str, str]) -> None:
+        how, day = How(typed["how"]), date_in(typed["on"])
+        if typed["on"] and day is None:
+            self._ask_how(item, typed, f"{typed['on']!r} is no date; type it as 25/11/2026", at="on")
+            return
+        parts: dict[str, object] = {"number": typed["number"], "firm": typed["firm"], "on": day}
+        if how is How.CERTIFICATE:
+            parts = {"number": number_written(typed["number"])}
+        elif how is How.NOTHING_WRONG:
+            parts = {"says": typed["says"], "by": typed["by"], "on": day}
+        note = Note.model_validate({"observation": item.observation.id, "how": how, **parts})
+        if wrong := self._keep(note):
+            self._ask_how(item, typed, wrong, at="says" if how is How.NOTHING_WRONG else "number")
+
+    def _keep(self, note: Note) -> str:
+        """Why it was not kept; "" when it was."""
+        desk = self.ohmfolio.desk
+        try:
+            wrong = note_of(desk.log, self.report, note, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            wrong = f"Not saved. {error}"
+        if wrong:
+            self.say(wrong, bad=True)
+        else:
+            self._load()
+        return wrong
+
+    def _make(self, folder: str) -> None:
+        if self._is_making:
+            return
+        self._is_making = True
+        self.say("Making the letter …")
+        desk, letter = self.ohmfolio.desk, Letter(standing=self.standing, on=self.ohmfolio.desk.now().date())
+        path = Path(folder).expanduser().absolute()
+        self.run_worker(
+            lambda: self.post_message(self.Made(letter_of(letter, path, desk))),
+            thread=True,
+            exclusive=True,
+            group="paper",
+        )
+
+    def _load(self) -> None:
+        desk = self.ohmfolio.desk
+        try:
+            settle(desk.log, self.report.number, who=desk.who, at=desk.now())
+            self.standing = standing_of(desk.log, self.report)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        self._show()
+
+    def _show(self) -> None:
+        self.query_one("#head", TextPage).show([_head(self.standing)])
+        self.query_one(PickList).show(
+            [_row(item, marked=item.observation.id in self._marked) for item in self.standing.items]
+        )
+        self.show_one()
+
+
+def _head(standing: PutRight) -> Paragraph:
+    closed = sum(item.stage is Stage.CLOSED for item in standing.items)
+    if standing.is_done:
+        says = f"Report {standing.report.number} has been put right. L makes the letter that confirms it."
+        return Paragraph(says, theme.GOOD, theme.SIGN_GOOD, theme.GOOD)
+    return Paragraph(f"Report {standing.report.number}: {closed} of {len(standing.items)} put right", theme.HEAD)
+
+
+def _row(item: Item, *, marked: bool) -> Row:
+    sign, style = _SIGNS[item.stage]
+    return Row(
+        item.observation.id,
+        (
+            Cell("*" if marked else "", theme.HEAD, 1),
+            Cell(f"{sign} {item.stage.value}", style, 12),
+            Cell(item.observation.code, theme.HEAD, 2),
+            Cell(f"{item.observation.finding} ({item.says})"),
+        ),
+    )
+
+
+def _told(item: Item, standing: PutRight) -> Iterator[Paragraph]:
+    observation = item.observation
+    yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
+    where = f" ({observation.where})" if observation.where.strip() else ""
+    yield Paragraph(f"{observation.finding}{where}")
+    yield Paragraph(f"{item.says[:1].upper()}{item.says[1:]}.", _SIGNS[item.stage][1])
+    if standing.is_done:
+        yield Paragraph("; ".join(standing.papers), label="Proved by", label_width=10)
+
+
+def _typed_of(note: Note | None) -> Mapping[str, str]:
+    if note is None:
+        return {}
+    typed = {"how": note.how.value, "number": note.number, "firm": note.firm, "says": note.says, "by": note.by}
+    day = {"on": f"{note.on:%d/%m/%Y}"} if note.on else {}
+    return {name: text for name, text in typed.items() if text} | day
