@@ -66,6 +66,8 @@ class IssueScreen(JobScreen):
         self._copy = ""
         self._is_making = False
         self._ticks: Timer | None = None
+        self._put_right: tuple[Paragraph, ...] = ()
+        """Reports that this paper, the last one they waited for, has put right."""
 
     def compose_step(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2)
@@ -105,7 +107,8 @@ class IssueScreen(JobScreen):
             return
         page = self.query_one(ReadingPage)
         if self._paper:
-            page.show(about_issued(self.job, self._paper, self._copy, self._is_replaced))
+            told = about_issued(self.job, self._paper, self._copy, self._is_replaced)
+            page.show([*self._put_right, *told])
         elif role := self._role:
             page.show(about_role(self.job, role))
         elif reason := self._reason:
@@ -269,13 +272,8 @@ class IssueScreen(JobScreen):
             reports = settled_by(desk.log, self.number, who=desk.who, at=desk.now())
         except JobLogError:
             return  # The list of what is to be put right settles it when it is looked at.
-        if reports:
-            self.query_one(ReadingPage).show(
-                [
-                    *self.query_one(ReadingPage).paragraphs,
-                    Paragraph(f"Put right by it: {', '.join(reports)}", theme.GOOD),
-                ]
-            )
+        self._put_right = tuple(Paragraph(f"Report put right by it: {each}", theme.GOOD) for each in reports)
+        self.show_one()
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         job, desk = self.job, self.ohmfolio.desk

@@ -67,7 +67,7 @@ async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path
         await pilot.press("i", "enter")
         await app.workers.wait_for_complete()
         await pilot.pause()
-        assert f"Put right by it: {report.number}" in text_of(app)
+        assert f"Report put right by it: {report.number}" in text_of(app)
         assert log.line(report.number).put_right
         await pilot.press("escape")
         await pilot.pause()
