@@ -211,8 +211,9 @@ def test_ligatures_are_found_by_search():
     assert not any("\ufb00" <= letter <= "\ufb04" for letter in Paper(issued(complete_certificate())).said)
 
 
-def test_minor_works_is_one_page_with_one_page_of_guidance():
-    assert issued(complete_minor_works()).pages == 2
+def test_minor_works_is_one_page_with_a_page_of_guidance_and_one_of_proof():
+    starts = [page.split("\n")[0] for page in Paper(issued(complete_minor_works())).pages]
+    assert starts == [FormSet.MEIWC.paper, "Guidance for recipients", "Proof of this document"]
 
 
 def test_the_page_in_plain_words_stays_one_page_whatever_was_found():
