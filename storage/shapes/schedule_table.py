@@ -55,7 +55,8 @@ def _rows(details: ScheduleSheet, results: ScheduleSheet) -> list[list[str]]:
 
 
 def _headers(details: ScheduleSheet, results: ScheduleSheet) -> list[Entry]:
-    return [entry for sheet in (details, results) for row in sheet.header for entry in row]
+    named = {_label(entry): entry for sheet in (details, results) for row in sheet.header for entry in row}
+    return list(named.values())
 
 
 def _label(entry: Entry) -> str:

@@ -25,10 +25,10 @@ from tui import theme
 from tui.desk import Desk
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
-from tui.screens.issue_text import about_issued, about_reason, about_role, declaration, reason_id, rows_of
+from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
 from tui.screens.may_sign import allowed
-from tui.screens.paper_making import Attempt, draft_of, pack_of
+from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
 from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
@@ -48,7 +48,7 @@ class IssueScreen(JobScreen):
         " Tab goes to the text below, to scroll it."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "row-do", "sign-all", "unsign", "draft", "issue-now", "correct", "say-why"
+        "row-do", "sign-all", "unsign", "draft", "issue-now", "correct", "say-why", "pack-again", "verify-file"
     )
     DEFAULT_CSS = "IssueScreen > #about { height: 10; padding: 0 1; }"
 
@@ -94,6 +94,8 @@ class IssueScreen(JobScreen):
         is_issued = bool(self.job and self.job.issued)
         if action == "correct":
             return is_issued and not self._is_replaced
+        if action in {"pack_again", "verify_file"}:
+            return is_issued
         if action == "say_why":
             return bool(self.job and self.job.replaces and not is_issued)
         if action == "sign_all":
@@ -179,6 +181,17 @@ class IssueScreen(JobScreen):
             question = LineScreen(f"Why is {self.job.replaces} to be replaced?", self.job.replaces_because)
             self.ask(question, self._say_why)
 
+    def action_pack_again(self) -> None:
+        """Ask for a folder, and put the pack there as it was issued."""
+        question = LineScreen("Folder for the pack", str(self.ohmfolio.desk.packs), "The same files as were issued.")
+        self.ask(question, lambda typed: self._make(typed, pack_again, "the pack"))
+
+    def action_verify_file(self) -> None:
+        """Ask for a file, and say whether it is as it was issued."""
+        about = "Any pack, whatever its name: it is compared with the log. First is the log's own copy of this paper."
+        question = LineScreen("File to verify", self._paper.kept if self._paper else "", about)
+        self.ask(question, lambda typed: self._make(typed, verified, "sure"))
+
     @on(Made)
     def show_made(self, event: Made) -> None:
         """Show what became of the draft or the pack."""
@@ -189,7 +202,9 @@ class IssueScreen(JobScreen):
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
-        if attempt.issued and (job := log.load(self.number)):
+        if attempt.proof:
+            self.query_one(ReadingPage).show(about_proof(attempt.proof))
+        elif attempt.issued and (job := log.load(self.number)):
             self._copy = attempt.copy
             self.take(job)
             self.show_keys()

@@ -7,6 +7,7 @@ from domain.form_set import FormSet
 from domain.gate import Reason, Standing
 from domain.job import Job
 from domain.job_log import Issued
+from domain.proof import Proof, Verdict
 from domain.sheets.signing import declarations_of
 from domain.signature import Role, Signature
 from tui import theme
@@ -77,6 +78,20 @@ def about_issued(job: Job, paper: Issued, copy: str, replaced: bool) -> Iterator
     yield Paragraph(_FOR_REPORT if job.form_set is FormSet.EICR else _FOR_CLIENT)
     if not replaced:
         yield Paragraph("C begins a correction: a new document that names this one and replaces it.", theme.QUIET)
+
+
+def about_proof(proof: Proof) -> Iterator[Paragraph]:
+    """What a file was found to be, and all that is known of it."""
+    is_good = proof.verdict is Verdict.UNALTERED
+    sign, style = (theme.SIGN_GOOD, theme.GOOD) if is_good else (theme.SIGN_FAILS, theme.FAILS)
+    yield Paragraph(proof.says, theme.HEAD, sign, style)
+    for note in proof.notes:
+        yield Paragraph(note)
+    if proof.issued_at:
+        yield Paragraph(f"{written(proof.issued_at.date())} by {proof.issued_by}", label="Issued", label_width=9)
+    yield Paragraph(f"SHA-256 {proof.sha256}", label="File", label_width=9)
+    if proof.record_sha256:
+        yield Paragraph(f"SHA-256 {proof.record_sha256}", label="Record", label_width=9)
 
 
 def _signed_by(signature: Signature | None) -> str:

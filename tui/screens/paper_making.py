@@ -7,8 +7,12 @@ from domain.coach.summary import Summary
 from domain.gate import Refusal
 from domain.job import Job, fingerprint
 from domain.job_log import Issued, JobLogError
+from domain.proof import NotAPdfError, Proof, Verdict
 from domain.put_right.letter import Letter
 from tui.desk import Desk
+
+_LARGEST = 64 * 1024 * 1024 + 1
+"""Bytes; a byte more than any pack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +25,8 @@ class Attempt:
     issued: Issued | None = None
     copy: str = ""
     """Where the copy for the customer lies."""
+    proof: Proof | None = None
+    """What a file was found to be."""
 
 
 def draft_of(job: Job, folder: Path, desk: Desk) -> Attempt:
@@ -71,6 +77,33 @@ def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
         return Attempt(says, is_trouble=True, issued=answer)
     return Attempt(f"Issued: {files[0]}", issued=answer, copy=str(path))
+
+
+def pack_again(job: Job, folder: Path, desk: Desk) -> Attempt:
+    """Put the pack of an issued job into a folder once more, as it was issued."""
+    path = folder / f"{job.number}-{job.form_set}"
+    try:
+        issued = desk.log.issued(job.number)
+        if issued is None:
+            return Attempt("No pack: it has not been issued yet", is_trouble=True)
+        files = desk.hand_out(issued, path)
+    except FileExistsError:
+        return Attempt(f"No pack: it exists already, and nothing is written over: {path}", is_trouble=True)
+    except (OSError, JobLogError) as error:
+        return Attempt(f"No pack: {_cause(error)}", is_trouble=True)
+    return Attempt(f"The pack as it was issued: {files[0]}", issued=issued, copy=str(path))
+
+
+def verified(_: Job, file: Path, desk: Desk) -> Attempt:
+    """Say whether a file is a paper as this log issued it."""
+    try:
+        with file.open("rb") as opened:
+            proof = desk.proof_of(opened.read(_LARGEST), desk.log)
+    except NotAPdfError:
+        return Attempt(f"It is not a PDF: {file}", is_trouble=True)
+    except (OSError, JobLogError) as error:
+        return Attempt(f"It cannot be verified: {_cause(error)}", is_trouble=True)
+    return Attempt(proof.says, is_trouble=proof.verdict is not Verdict.UNALTERED, proof=proof)
 
 
 def _free(folder: Path, name: str) -> Path:

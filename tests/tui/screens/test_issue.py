@@ -195,3 +195,17 @@ async def test_an_issued_paper_shows_when_its_job_is_opened_again(tmp_path: Path
         assert isinstance(at.app.screen, IssueScreen)
         assert "A-0001 issued on 2 March 2026" in at.text
         assert "satisfactory" in at.text
+
+
+async def test_an_issued_pack_is_put_into_a_folder_again_and_a_file_is_told_as_issued_or_not(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        await at.press("i", "enter")
+        await at.press("p", "ctrl+u", *str(tmp_path / "again"), "enter")
+        again = tmp_path / "again" / "A-0001-MEIWC"
+        assert sorted(file.name for file in again.iterdir()) == ["A-0001-MEIWC.html", "A-0001-MEIWC.pdf"]
+        await at.press("p", "enter")
+        assert "exists already" in " ".join(at.text.split())
+        note = tmp_path / "note.pdf"
+        note.write_text("no paper")
+        await at.press("v", "ctrl+u", *str(note), "enter")
+        assert "It is not a PDF" in " ".join(at.text.split())
