@@ -1,6 +1,6 @@
 """How long a pack takes, how big it is and how much memory it needs, at several sizes. Measured, not judged.
 
-pytest -n 0 tests/storage/paper/bench_packs.py
+pytest -n 0 -s --benchmark-enable tests/storage/paper/bench_packs.py
 """
 
 import resource
