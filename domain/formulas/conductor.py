@@ -39,6 +39,8 @@ def at_temperature(r20: Decimal, temperature: Decimal, coefficient: Limit, refer
     if not measurable(r20, coefficient.value) or not temperature.is_finite() or abs(temperature) > _HOTTEST:
         return None
     factor = 1 + coefficient.value * (temperature - reference.value)
+    if factor < 0:
+        return None  # colder than the straight line holds for
     value = half_up(r20 * factor, _PLACES)
     rise = f"({written(temperature)} - {written(reference.value)})"
     return Working(

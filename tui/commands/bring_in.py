@@ -2,7 +2,7 @@
 
 from domain.job_log import JobLine
 from domain.start import as_draft
-from tui.commands.command import Answer, Command, Typed, Wiring
+from tui.commands.command import Answer, Command, Typed, UnusableError, Wiring
 from tui.commands.find import line_as_value
 from tui.commands.incoming import jobs_in
 
@@ -11,6 +11,8 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
     """Keep the job in a file, or every job in its list, as drafts with numbers of this log; all of them or none."""
     held = jobs_in(typed.words[0])
     many = isinstance(held, tuple)
+    if many and not held:
+        raise UnusableError(f"{typed.words[0]}: there is no job in its list")
     with wiring.at_desk() as desk:
         jobs = [as_draft(job) for job in held] if many else [as_draft(held)]
         kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
@@ -20,7 +22,7 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
 
 
 def _as_text(lines: list[JobLine]) -> str:
-    return "\n".join(f"In the log as {line.number}, {line.state}" for line in lines) or "There is no job in that list"
+    return "\n".join(f"In the log as {line.number}, {line.state}" for line in lines)
 
 
 COMMAND = Command(

@@ -13,7 +13,6 @@ from domain.ready_lists import ready_lists
 from domain.value import cleaned
 from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
 from tui.commands.plain import columns, one_line
-from tui.desk import Desk
 
 _Choice = TypeVar("_Choice", bound=StrEnum)
 
@@ -22,8 +21,10 @@ LISTS = tuple(ready_lists("", date.min))
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
     """The lines that match; the newest when nothing is asked for; what one other letter finds when nothing matches."""
+    listed, asked = _list(typed), _asked(typed)
     with wiring.at_desk() as desk:
-        query = _query(typed, desk)
+        today = desk.now().date()
+        query = Query.model_validate({**ready_lists(desk.who, today)[listed], **asked, "on": today})
         lines, meant = desk.log.find(query), ""
         if not lines and not query.before and (better := desk.log.corrected(query)):
             lines = desk.log.find(better)
@@ -35,10 +36,9 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
     )
 
 
-def _query(typed: Typed, desk: Desk) -> Query:
-    today = desk.now().date()
-    listed = ready_lists(desk.who, today)[_list(typed)]
-    asked = {
+def _asked(typed: Typed) -> dict[str, object]:
+    """What the options ask for, over and above the list."""
+    asked: dict[str, object] = {
         "words": cleaned(" ".join(typed.words)),
         "number": cleaned(typed.value("--number")),
         "client": cleaned(typed.value("--client")),
@@ -52,9 +52,8 @@ def _query(typed: Typed, desk: Desk) -> Query:
         "due_before": _day(typed.value("--due")),
         "before": cleaned(typed.value("--after")),
         "limit": _limit(typed.value("--limit")),
-        "on": today,
     }
-    return Query.model_validate({**listed, **{name: value for name, value in asked.items() if value not in {None, ""}}})
+    return {name: value for name, value in asked.items() if value not in {None, ""}}
 
 
 _SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_snags", "updated")

@@ -45,10 +45,10 @@ ON_RESULTS = (
     Budget("a circuit down that scrolls", ("down",) * 12, typically=150, at_worst=500),
     Budget("a screen of circuits up", ("pageup",) * 2, typically=400, at_worst=900),
     Budget("the next reading, its columns in sight", ("right",) * 6, typically=40, at_worst=400),
-    Budget("the next reading, with a page of columns turned", ("right",) * 6, typically=40, at_worst=900),
+    Budget("the next reading, with a page of columns turned", ("right",) * 6, typically=40, at_worst=1300),
     Budget("the first reading", ("home",), typically=1400, at_worst=1400),
     Budget("a digit typed into a reading", tuple("0.42"), typically=8, at_worst=400),
-    Budget("a reading kept with its checks", ("tab", "1", "tab", "2", "tab"), typically=60, at_worst=300),
+    Budget("a reading kept with its checks", ("tab", "1", "tab", "2", "tab"), typically=200, at_worst=500),
 )
 BETWEEN_STEPS = (
     Budget("another step of the job", ("f4", "f5", "f6", "f8", "f3", "f5"), typically=2200, at_worst=3000),
