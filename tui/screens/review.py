@@ -34,7 +34,7 @@ from tui.screens.writing import (
 )
 from tui.steps import Step
 from tui.widgets.pick_list import Cell, PickList, Row
-from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
+from tui.widgets.text_page import Paragraph, TextPage
 
 PAPERS, EDITION = "papers", "edition"
 
@@ -59,12 +59,12 @@ class ReviewScreen(JobScreen):
         " place of a line; R raises a snag from it, or an observation on a report. What a check only asks about is"
         " mended, or explained with E. At the end stand the papers and"
         " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
-        " computed and nobody types it. Tab goes to the text below, to scroll it. The figures support a competent person; the current standard decides."
+        " computed and nobody types it. The figures support a competent person; the current standard decides."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
     ReviewScreen > #outcome { height: auto; padding: 0 1; }
-    ReviewScreen > #about { height: 6; padding: 0 1; }
+    ReviewScreen > #about { height: 8; padding: 0 1; }
     """
 
     def __init__(self, number: str, place: Place | None = None) -> None:
@@ -74,7 +74,7 @@ class ReviewScreen(JobScreen):
     def compose_step(self) -> ComposeResult:
         yield TextPage(id="outcome")
         yield PickList(classes="step", lines_a_row=2)
-        yield ReadingPage(id="about")
+        yield TextPage(id="about")
 
     def show_job(self, job: Job, stands: Standing) -> None:
         """List it all again."""
@@ -98,7 +98,7 @@ class ReviewScreen(JobScreen):
         """Say the line under the cursor in full."""
         row = self.query_one(PickList).at
         if self.job:
-            self.query_one("#about", ReadingPage).show(_about(self.job, self._entry, row.id if row else ""))
+            self.query_one("#about", TextPage).show(_about(self.job, self._entry, row.id if row else ""))
 
     def action_visit_row(self) -> None:
         """Go to the place of the line under the cursor, or change how the job is worked."""
