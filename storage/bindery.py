@@ -68,6 +68,7 @@ class Bindery:
                 answer = _receive(process.stdout)
             except (OSError, EOFError) as error:
                 process.kill()
+                process.wait()
                 raise PaperError("The program that makes the paper ended early. Try again") from error
         if isinstance(answer, PaperError):
             raise answer

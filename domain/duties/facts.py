@@ -15,6 +15,8 @@ def facts_of(answers: Answers, form_set: FormSet | None) -> dict[str, Any]:
     facts["work"] = work_of(answers)
     if answers.building == "not-dwelling":
         facts["tenure"] = "not-home"
+    if answers.done is Done.INSPECTION_AND_WORK:
+        facts["scope"] = "circuits"  # what was inspected stood there already
     if form_set is FormSet.EICR and answers.done is Done.OTHER:
         facts["wanted"] = "interval"
     elif form_set is FormSet.EICR and answers.own_work is False:
