@@ -15,7 +15,13 @@ ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
 
 def begun(*typed: str | Path, out: int = subprocess.PIPE) -> subprocess.Popen[str]:
     return subprocess.Popen(
-        [sys.executable, "-c", RUN, *map(str, typed)], env=ENVIRONMENT, stdout=out, stderr=subprocess.PIPE, text=True
+        [sys.executable, "-c", RUN, *map(str, typed)],
+        env=ENVIRONMENT,
+        stdout=out,
+        stderr=subprocess.PIPE,
+        text=True,
+        # Whoever runs the tests in the background hands on that nothing can be stopped.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
 
 
