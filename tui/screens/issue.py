@@ -1,7 +1,6 @@
 """Signatures, the draft, and issuing the pack."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
 from typing import ClassVar
@@ -9,7 +8,6 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.message import Message
 from textual.timer import Timer
 
 from domain.commands import Declined, SayWhy, Sign, Unsign
@@ -28,6 +26,7 @@ from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
 from tui.screens.may_sign import allowed
+from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
 from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
@@ -37,7 +36,7 @@ from tui.widgets.text_page import Paragraph, ReadingPage
 Make = Callable[[Job, Path, Desk], Attempt]
 
 
-class IssueScreen(JobScreen):
+class IssueScreen(PaperMaker, JobScreen):
     """The parts to be signed with their signatures; after a refusal, its reasons; once issued, the paper."""
 
     STEP = Step.ISSUE
@@ -52,19 +51,12 @@ class IssueScreen(JobScreen):
     )
     DEFAULT_CSS = "IssueScreen > #about { height: 10; padding: 0 1; }"
 
-    @dataclass
-    class Made(Message):
-        """A draft or a pack is finished, refused, or could not be made."""
-
-        attempt: Attempt
-
     def __init__(self, number: str, place: Place | None = None) -> None:
         super().__init__(number, place)
         self._refused: tuple[Reason, ...] = ()
         self._paper: Issued | None = None
         self._is_replaced = False
         self._copy = ""
-        self._is_making = False
         self._ticks: Timer | None = None
         self._put_right: tuple[Paragraph, ...] = ()
         """Reports that this paper, the last one they waited for, has put right."""
@@ -192,13 +184,11 @@ class IssueScreen(JobScreen):
         question = LineScreen("File to verify", self._paper.kept if self._paper else "", about)
         self.ask(question, lambda typed: self._make(typed, verified, "sure"))
 
-    @on(Made)
-    def show_made(self, event: Made) -> None:
+    def made(self, attempt: Attempt) -> None:
         """Show what became of the draft or the pack."""
-        self._is_making = False
         if self._ticks:
             self._ticks.stop()
-        attempt, log = event.attempt, self.ohmfolio.desk.log
+        log = self.ohmfolio.desk.log
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
@@ -291,17 +281,12 @@ class IssueScreen(JobScreen):
         self.show_one()
 
     def _make(self, folder: str, make: Make, what: str) -> None:
-        job, desk = self.job, self.ohmfolio.desk
-        if job is None or self._is_making:
+        job = self.job
+        if job is None or self.is_making:
             return
-        self._is_making = True
-        self.say(f"Making {what} …")
         seconds = count(1)
         self._ticks = self.set_interval(1, lambda: self.say(f"Making {what} … {next(seconds)} s"))
-        path = Path(folder).expanduser().absolute()
-        self.run_worker(
-            lambda: self.post_message(self.Made(make(job, path, desk))), thread=True, exclusive=True, group="paper"
-        )
+        self.make(folder, lambda path, desk: make(job, path, desk), what)
 
     def _say_why(self, because: str) -> None:
         if self.job and self.do(SayWhy(because=because)):

@@ -1,12 +1,13 @@
 """Makes drafts and packs, away from the screen: called in a thread, touches no widget, hands back what happened."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from domain.coach.summary import Summary
 from domain.gate import Refusal
 from domain.job import Job, fingerprint
-from domain.job_log import Issued, JobLogError
+from domain.job_log import Bound, Issued, JobLogError
 from domain.proof import NotAPdfError, Proof, Verdict
 from domain.put_right.letter import Letter
 from tui.desk import Desk
@@ -42,22 +43,13 @@ def draft_of(job: Job, folder: Path, desk: Desk) -> Attempt:
 
 def summary_page(summary: Summary, folder: Path, desk: Desk) -> Attempt:
     """Print how somebody's practice stands."""
-    path = _free(folder, "practice-summary")
-    try:
-        desk.write_new(path, desk.bind_summary(summary).pdf)
-    except (OSError, JobLogError) as error:
-        return Attempt(f"No summary: {_cause(error)}", is_trouble=True)
-    return Attempt(f"Summary: {path}", copy=str(path))
+    return _printed("summary", _free(folder, "practice-summary"), lambda: desk.bind_summary(summary), desk)
 
 
 def letter_of(letter: Letter, folder: Path, desk: Desk) -> Attempt:
     """Print the letter that confirms that a report was put right."""
     path = _free(folder, f"{letter.standing.report.number}-put-right")
-    try:
-        desk.write_new(path, desk.bind_letter(letter).pdf)
-    except (OSError, JobLogError) as error:
-        return Attempt(f"No letter: {_cause(error)}", is_trouble=True)
-    return Attempt(f"Letter: {path}", copy=str(path))
+    return _printed("letter", path, lambda: desk.bind_letter(letter), desk)
 
 
 def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
@@ -104,6 +96,14 @@ def verified(_: Job, file: Path, desk: Desk) -> Attempt:
     except (OSError, JobLogError) as error:
         return Attempt(f"It cannot be verified: {_cause(error)}", is_trouble=True)
     return Attempt(proof.says, is_trouble=proof.verdict is not Verdict.UNALTERED, proof=proof)
+
+
+def _printed(what: str, path: Path, bind: Callable[[], Bound], desk: Desk) -> Attempt:
+    try:
+        desk.write_new(path, bind().pdf)
+    except (OSError, JobLogError) as error:
+        return Attempt(f"No {what}: {_cause(error)}", is_trouble=True)
+    return Attempt(f"{what.capitalize()}: {path}", copy=str(path))
 
 
 def _free(folder: Path, name: str) -> Path:

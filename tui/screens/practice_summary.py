@@ -1,14 +1,10 @@
 """How somebody's practice stands, on one page, and that page as a PDF."""
 
-from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 from typing import ClassVar
 
-from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.message import Message
 
 from domain.coach.case import cases
 from domain.coach.kept import answers_of
@@ -17,12 +13,12 @@ from domain.coach.summary_text import summary_text
 from domain.job_log import JobLogError
 from tui.keys import bindings
 from tui.screens.ask import LineScreen
-from tui.screens.page import Page
-from tui.screens.paper_making import Attempt, summary_page
+from tui.screens.paper_maker import PaperMaker
+from tui.screens.paper_making import summary_page
 from tui.widgets.text_page import Paragraph, ReadingPage
 
 
-class PracticeSummaryScreen(Page):
+class PracticeSummaryScreen(PaperMaker):
     """The page to read, as it is printed."""
 
     EXPLAINS: ClassVar[str] = (
@@ -32,16 +28,9 @@ class PracticeSummaryScreen(Page):
     BINDINGS: ClassVar[list[BindingType]] = bindings("summary-print", "back", "palette", "leave", "help")
     DEFAULT_CSS = "PracticeSummaryScreen > ReadingPage { height: 1fr; padding: 0 1; }"
 
-    @dataclass
-    class Made(Message):
-        """The page was made, or could not be."""
-
-        attempt: Attempt
-
     def __init__(self, who: str) -> None:
         super().__init__()
         self.who = who
-        self._is_making = False
 
     @property
     def topics(self) -> tuple[str, ...]:
@@ -70,12 +59,6 @@ class PracticeSummaryScreen(Page):
         """Back to the practice."""
         self.ohmfolio.pop_screen()
 
-    @on(Made)
-    def show_made(self, event: Made) -> None:
-        """Say where the page lies, or why it does not."""
-        self._is_making = False
-        self.say(event.attempt.says, bad=event.attempt.is_trouble)
-
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
@@ -86,14 +69,7 @@ class PracticeSummaryScreen(Page):
         return summary_of(self.who, answers_of(desk.log, self.who, desk.now()), cases(), self._today)
 
     def _make(self, folder: str) -> None:
-        if self._is_making:
+        if self.is_making:
             return
-        desk, summary, path = self.ohmfolio.desk, self._summary, Path(folder).expanduser().absolute()
-        self._is_making = True
-        self.say("Making the page …")
-        self.run_worker(
-            lambda: self.post_message(self.Made(summary_page(summary, path, desk))),
-            thread=True,
-            exclusive=True,
-            group="paper",
-        )
+        summary = self._summary
+        self.make(folder, lambda path, desk: summary_page(summary, path, desk), "the page")

@@ -1,14 +1,11 @@
 """How what an unsatisfactory report found is put right, observation by observation."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from pathlib import Path
 from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.message import Message
 
 from domain.dates import date_in
 from domain.job import Job
@@ -23,8 +20,8 @@ from tui import theme
 from tui.keys import bindings
 from tui.screens.ask import FormScreen, LineScreen
 from tui.screens.decision import Origin
-from tui.screens.page import Page
-from tui.screens.paper_making import Attempt, letter_of
+from tui.screens.paper_maker import PaperMaker
+from tui.screens.paper_making import letter_of
 from tui.screens.remedy import RemedyScreen
 from tui.widgets.entry_lines import AskedLine, Option
 from tui.widgets.pick_list import Cell, PickList, Row
@@ -42,7 +39,7 @@ _WAYS = (
 )
 
 
-class PutRightScreen(Page):
+class PutRightScreen(PaperMaker):
     """Every C1, C2 and FI with what closes it; the report itself is never touched."""
 
     EXPLAINS: ClassVar[str] = (
@@ -62,18 +59,11 @@ class PutRightScreen(Page):
     PutRightScreen > #about { height: 8; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    @dataclass
-    class Made(Message):
-        """The letter was made, or could not be."""
-
-        attempt: Attempt
-
     def __init__(self, report: Job) -> None:
         super().__init__()
         self.report = report
         self.standing = PutRight(report=report, items=())
         self._marked: frozenset[str] = frozenset()
-        self._is_making = False
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
@@ -152,12 +142,6 @@ class PutRightScreen(Page):
         """Back to where one came from."""
         self.ohmfolio.pop_screen()
 
-    @on(Made)
-    def show_made(self, event: Made) -> None:
-        """Say where the letter is."""
-        self._is_making = False
-        self.say(event.attempt.says, bad=event.attempt.is_trouble)
-
     @property
     def _item(self) -> Item | None:
         row = self.query_one(PickList).at
@@ -214,18 +198,10 @@ class PutRightScreen(Page):
         return wrong
 
     def _make(self, folder: str) -> None:
-        if self._is_making:
+        if self.is_making:
             return
-        self._is_making = True
-        self.say("Making the letter …")
-        desk, letter = self.ohmfolio.desk, Letter(standing=self.standing, on=self.ohmfolio.desk.now().date())
-        path = Path(folder).expanduser().absolute()
-        self.run_worker(
-            lambda: self.post_message(self.Made(letter_of(letter, path, desk))),
-            thread=True,
-            exclusive=True,
-            group="paper",
-        )
+        letter = Letter(standing=self.standing, on=self.ohmfolio.desk.now().date())
+        self.make(folder, lambda path, desk: letter_of(letter, path, desk), "the letter")
 
     def _load(self) -> None:
         desk = self.ohmfolio.desk
