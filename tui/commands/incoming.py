@@ -14,12 +14,7 @@ PACK_MAX = 64 * 1024 * 1024
 
 
 def document_in(name: str, most: int = DOCUMENT_MAX) -> bytes:
-    """What a file holds; no more is read than a document may have, and a byte to show that there is more."""
-    return bytes_in(name, most)
-
-
-def bytes_in(name: str, most: int) -> bytes:
-    """What a file holds, up to a byte more than `most`."""
+    """What a file holds; no more is read than it may have, and a byte to show that there is more."""
     try:
         with Path(name).open("rb") as file:
             return file.read(most + 1)

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from domain.proof import NotAPdfError, Proof, Verdict
 from tui.commands.command import FINE, NO, Answer, Command, Typed, UnusableError, Wiring
-from tui.commands.incoming import PACK_MAX, bytes_in
+from tui.commands.incoming import PACK_MAX, document_in
 
 _SIGNS = {Verdict.UNALTERED: "✓", Verdict.REPLACED: "!", Verdict.ALTERED: "✗", Verdict.UNKNOWN: "?"}
 
@@ -12,7 +12,7 @@ _SIGNS = {Verdict.UNALTERED: "✓", Verdict.REPLACED: "!", Verdict.ALTERED: "✗
 def run(typed: Typed, wiring: Wiring) -> Answer:
     """Compare the file with the log that is here, or with itself where there is none."""
     name = typed.words[0]
-    pdf = bytes_in(name, PACK_MAX)
+    pdf = document_in(name, PACK_MAX)
     try:
         proof = _proof(pdf, wiring)
     except NotAPdfError as error:

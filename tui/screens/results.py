@@ -33,12 +33,8 @@ class ResultsScreen(TableScreen):
         super().__init__(number, place)
         self._before: LastTime | None = None
 
-    def on_mount(self) -> None:
-        self._remember()
-        super().on_mount()
-
     def on_screen_resume(self) -> None:
-        """Circuits may have been matched otherwise meanwhile."""
+        """On coming, and on coming back: circuits may have been matched otherwise meanwhile."""
         self._remember()
         super().on_screen_resume()
         self._speak()
