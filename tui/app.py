@@ -29,7 +29,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     """Knows the desk and the screens, nothing of the trade."""
 
     TITLE = "Ohmfolio"
-    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "palette", "leave")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "palette", "repaint", "leave")
     CSS = "Screen:ansi.-screen-suspended { text-style: none; }"
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = TooSmall.WIDTHS
@@ -103,6 +103,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         if not self.screen.is_modal:
             doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
             self.push_screen(PaletteScreen(doings[2:] + doings[:2]), self._do_picked)
+
+    def action_repaint(self) -> None:
+        """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""
+        self.screen.refresh(layout=True)
 
     def action_leave(self) -> None:
         """Leave; what is being typed is saved first."""

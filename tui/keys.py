@@ -83,6 +83,15 @@ KEYS: tuple[Key, ...] = (
         foot=False,
         listed=False,
     ),
+    Key(
+        "repaint",
+        "ctrl+l",
+        "app.repaint",
+        "Paint anew",
+        "Paints the screen anew, where something else has written over it.",
+        foot=False,
+        listed=False,
+    ),
     Key("back", "escape", "back", "Back", "Goes back one step. What was typed stays."),
     Key("leave", "ctrl+x", "app.leave", "Leave", "Leaves the program. Everything saved stays saved."),
     # Inside a job
@@ -250,7 +259,7 @@ KEYS: tuple[Key, ...] = (
         "Goes to a circuit of this board by its number.",
         foot=False,
     ),
-    Key("board-next", "ctrl+right,ctrl+l", "board(1)", "Next board", "Goes to the next board.", foot=False),
+    Key("board-next", "ctrl+right", "board(1)", "Next board", "Goes to the next board.", foot=False),
     Key("board-previous", "ctrl+left", "board(-1)", "Board before", "Goes to the board before.", foot=False),
     # Boards
     Key("board-add", "ctrl+o", "add_board", "New board", "Adds a board and goes to its header.", foot=False),
@@ -348,7 +357,7 @@ KEYS: tuple[Key, ...] = (
     Key("find-form", "ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."),
     Key(
         "find-list",
-        "f5,ctrl+l",
+        "f5,ctrl+r",
         "next_list",
         "List",
         "Shows one of the ready lists after another: yours, due, and more.",

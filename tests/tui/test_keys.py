@@ -58,6 +58,10 @@ def test_no_two_keys_share_an_id() -> None:
     assert len(BY_ID) == len(KEYS)
 
 
+def test_ctrl_l_paints_anew_and_does_nothing_beside() -> None:
+    assert [key.id for key in KEYS if "ctrl+l" in key.keys.split(",")] == ["repaint"]
+
+
 def test_every_key_of_the_table_is_bound_somewhere_and_nothing_else_is() -> None:
     bound = {binding.id for place in places() for binding in bound_by(place)}
     assert bound == set(BY_ID)
