@@ -7,54 +7,67 @@ from functools import lru_cache
 
 from rich.cells import get_character_cell_size
 
-_IN_NO_CONSOLE_FONT: Mapping[str, str] = {"✓": "v", "✔": "v", "✗": "x", "✘": "x", "…": "~", "Ω": "R", "Δ": "d"}
-"""Glyphs that the fonts of the Linux console, or its usual font for western Europe, do not hold.
+_IN_NO_CONSOLE_FONT: Mapping[str, str] = {
+    "✓": "v",
+    "✔": "v",
+    "✗": "x",
+    "✘": "x",
+    "…": "~",
+    "Ω": "R",
+    "ω": "R",
+    "Δ": "d",
+    "√": "V",
+}
+"""Glyphs that some fonts of the Linux console, or its usual ones for western Europe, do not hold.
 
 R stands for ohm in the letter code for resistors (IEC 60062); O would be read as nought and W as watts.
 """
-_IN_ASCII: Mapping[str, str] = _IN_NO_CONSOLE_FONT | {
-    "ω": "R",
-    "√": "V",
-    "μ": "u",
-    "µ": "u",
-    "─": "-",
-    "━": "-",
-    "│": "|",
-    "┃": "|",
-    "█": "#",
-    "·": ".",
-    "•": "*",
-    "–": "-",
-    "—": "-",
-    "×": "x",
-    "÷": "/",
-    "°": "o",
-    "±": "~",
-    "≤": "<",
-    "≥": ">",
-    "≠": "#",
-    "≈": "~",
-    "‘": "'",
-    "’": "'",
-    "“": '"',
-    "”": '"',
-    "→": ">",
-    "←": "<",
-    "↑": "^",
-    "↓": "v",
-    "£": "L",
-    "\xa0": " ",
-    "ø": "o",
-    "Ø": "O",
-    "ß": "s",
-    "æ": "a",
-    "œ": "o",
-    "ł": "l",
-    "Ł": "L",
-    "đ": "d",
-    "ð": "d",
-    "þ": "t",
-}
+_CORNERS: Mapping[str, str] = dict.fromkeys("┌┐└┘├┤┬┴┼", "+")
+_IN_ASCII: Mapping[str, str] = (
+    _IN_NO_CONSOLE_FONT
+    | _CORNERS
+    | {
+        "μ": "u",
+        "µ": "u",
+        "─": "-",
+        "━": "-",
+        "│": "|",
+        "┃": "|",
+        "█": "#",
+        "·": ".",
+        "•": "*",
+        "–": "-",
+        "—": "-",
+        "×": "x",
+        "÷": "/",
+        "°": "o",
+        "±": "~",
+        "≤": "<",
+        "≥": ">",
+        "≠": "#",
+        "≈": "~",
+        "‘": "'",
+        "’": "'",
+        "“": '"',
+        "”": '"',
+        "→": ">",
+        "←": "<",
+        "↑": "^",
+        "↓": "v",
+        "£": "L",
+        "\xa0": " ",
+        "ø": "o",
+        "Ø": "O",
+        "ß": "s",
+        "æ": "a",
+        "œ": "o",
+        "ł": "l",
+        "Ł": "L",
+        "đ": "d",
+        "ð": "d",
+        "þ": "t",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)

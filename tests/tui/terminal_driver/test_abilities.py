@@ -62,8 +62,13 @@ def test_ascii_shows_every_letter_as_one_of_its_own() -> None:
     assert ASCII.shown("漢") == "??"
 
 
+def test_ascii_draws_a_box_that_looks_like_one() -> None:
+    assert [ASCII.shown(line) for line in ("┌──┬──┐", "├──┼──┤", "└──┴──┘")] == ["+--+--+"] * 3
+
+
 def test_the_linux_console_keeps_what_its_fonts_hold() -> None:
-    assert CONSOLE.shown("── Zoë 70 °C") == "── Zoë 70 °C"
+    assert CONSOLE.shown("┌── Zoë 70 °C ± ≤ ² █") == "┌── Zoë 70 °C ± ≤ ² █"
+    assert CONSOLE.shown("√3 ω") == "V3 R"
 
 
 @pytest.mark.parametrize(

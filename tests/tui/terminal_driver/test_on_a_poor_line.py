@@ -142,7 +142,9 @@ def test_every_terminal_shows_the_screens_in_letters_it_has(name: str, tmp_path:
         assert ("Ω" not in shown) is lacks_glyphs
         assert shown.isascii() or not lacks_glyphs or name == "linux"
         coloured = {cell.fg for row in terminal.screen.buffer.values() for cell in row.values()} - {"default"}
-        assert bool(coloured) <= (name not in {"vt100", "vt220", ""})
+        assert bool(coloured) is (name not in {"vt100", "vt220", ""})
+        boxed = terminal.press("ctrl+p").until("Do:")
+        assert ("+----" in boxed) is (lacks_glyphs and name != "linux")
 
 
 def test_no_colour_is_sent_to_whoever_wants_none(tmp_path: Path) -> None:
