@@ -30,7 +30,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     TITLE = "Ohmfolio"
     BINDINGS: ClassVar[list[BindingType]] = bindings("help", "palette", "repaint", "leave")
-    CSS = "Screen:ansi.-screen-suspended { text-style: none; }"
+    CSS = """
+    Screen { layers: default notice; overflow: hidden; }
+    Screen:ansi.-screen-suspended { text-style: none; }
+    """
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = TooSmall.WIDTHS
     VERTICAL_BREAKPOINTS = TooSmall.HEIGHTS

@@ -15,6 +15,7 @@ from tui.keys import bindings, keys_at
 from tui.screens.coach import CoachScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.too_small import TooSmall
 
 Answer = TypeVar("Answer")
 
@@ -47,6 +48,7 @@ class Question(ModalScreen[Answer], Generic[Answer]):
                 yield Static(Text(self.about))
             yield from self.compose_answer()
             yield KeyLine()
+        yield TooSmall()
 
     def compose_answer(self) -> ComposeResult:
         """What is answered with, where keys alone do not do."""

@@ -11,6 +11,7 @@ from tui.keys import bindings, keys_at
 from tui.widgets.coach_panel import coach_paragraphs
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
+from tui.widgets.too_small import TooSmall
 
 
 class CoachScreen(ModalScreen[None]):
@@ -31,6 +32,7 @@ class CoachScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         yield ReadingPage()
         yield KeyLine()
+        yield TooSmall()
 
     def on_mount(self) -> None:
         """Show it."""

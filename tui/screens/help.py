@@ -11,6 +11,7 @@ from tui import theme
 from tui.keys import Key, bindings, keys_at
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
+from tui.widgets.too_small import TooSmall
 
 
 class HelpScreen(ModalScreen[None]):
@@ -30,6 +31,7 @@ class HelpScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         yield ReadingPage()
         yield KeyLine()
+        yield TooSmall()
 
     def on_mount(self) -> None:
         """Read it from the one table of keys."""

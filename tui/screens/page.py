@@ -32,7 +32,7 @@ class Page(Screen[None]):
     """Keys that never leave the foot line."""
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
     DEFAULT_CSS = """
-    Page { layout: vertical; layers: default notice; }
+    Page { layout: vertical; }
     Page > .step { height: 1fr; }
     Page.-coached > CoachPanel { display: block; }
     Page.-coached.-wide > BoxPanel { height: 4; }

@@ -15,6 +15,7 @@ from tui.keys import Key, bindings, keys_at
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.foot import KeyLine
 from tui.widgets.pick_list import Cell, FollowedList, Row
+from tui.widgets.too_small import TooSmall
 
 Doing = tuple[Key, DOMNode]
 """A key, and the widget or screen whose action it is."""
@@ -45,6 +46,7 @@ class PaletteScreen(ModalScreen[Doing | None]):
             yield SearchLine("Do")
             yield FollowedList(lines_a_row=2, empty="Nothing here is called that")
             yield KeyLine()
+        yield TooSmall()
 
     def on_mount(self) -> None:
         """List everything until something is typed."""

@@ -3,10 +3,18 @@
 from typing import ClassVar
 
 from rich.text import Text
-from textual.widgets import Static
+from textual.widget import Widget
+
+from tui.widgets.wrapping import wrapped
+
+_SAYS = (
+    "This window is too small. Make it 80 columns by 24 lines or larger; nothing is lost meanwhile.",
+    "Too small. Make it 80x24.",
+)
+"""The longest that fits is said."""
 
 
-class TooSmall(Static):
+class TooSmall(Widget):
     """Covers the screen below 80x24; what is under it keeps the focus and what was typed."""
 
     DEFAULT_CSS = """
@@ -17,4 +25,10 @@ class TooSmall(Static):
     HEIGHTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (24, "-high")]
 
     def render(self) -> Text:
-        return Text("This window is too small. Make it 80 columns by 24 lines or larger; nothing is lost meanwhile.")
+        width, height = self.size
+        lines = next((lines for text in _SAYS if len(lines := _lines(text, width)) <= height), _lines(_SAYS[-1], width))
+        return Text("\n".join(lines))
+
+
+def _lines(text: str, width: int) -> list[str]:
+    return [text[start:end] for start, end in wrapped(text, width)]

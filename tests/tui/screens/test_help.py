@@ -83,6 +83,24 @@ async def test_a_small_window_asks_for_a_larger_one_and_keeps_what_is_typed(tmp_
         assert "Marigold Finch" in text_of(app)
 
 
+@pytest.mark.parametrize("opens", [("f7", "r", "a"), ("f7", "r", "f2"), ("ctrl+p",), ("f1",)])
+async def test_a_small_window_asks_for_a_larger_one_over_whatever_is_open(
+    opens: tuple[str, ...], tmp_path: Path
+) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", *opens)
+        before = text_of(app)
+        for size, says in (((60, 20), "nothing is lost"), ((10, 3), "Too small.\nMake it\n80x24.")):
+            await pilot.resize_terminal(*size)
+            await pilot.pause()
+            assert says in "\n".join(line.rstrip() for line in lines_of(app))
+            assert all(word not in text_of(app) for word in ("F1", "Do:", "│"))
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert text_of(app) == before
+
+
 @pytest.mark.parametrize("size", [(79, 24), (80, 23), (20, 6), (1, 1)])
 async def test_no_window_is_too_small_to_start_in(size: tuple[int, int], tmp_path: Path) -> None:
     app = app_in(tmp_path, fresh(FormSet.EIC))
