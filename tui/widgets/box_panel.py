@@ -84,19 +84,33 @@ def panel_lines(
 ) -> list[Line]:
     """What there is to say of a box, on at most `height` lines."""
     title = f"{view.whose}: {view.label}" if view.whose else view.label
-    lines: list[Line] = [(fitted(title, width), theme.HEAD)]
     wrong = list(view.says) if entry is None or not entry.is_changed else []
     sign = view.sign or "-"
-    for text, style, most in (
+    parts = [
         ("; ".join(wrong) and f"{sign} {'; '.join(wrong)}", _style_of(view.sign), max(height - 1 - len(asides), 2)),
-        *((fitted(aside, width), theme.PLAIN, 1) for aside in asides),
+        *((aside, theme.PLAIN, 1) for aside in asides),
         (_offered(view, entry), theme.PLAIN, 1 if wrong else 2),
         ("" if view.needed or view.typed else "Not needed here.", theme.QUIET, 1),
         (_whole(view, entry, width), theme.PLAIN, 1),
-        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, height),
-    ):
-        lines += _block(text, style, width, min(most, height - len(lines)))
-    return lines
+        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, 1),
+    ]
+    needs = [len(wrapped(text, width)) if text else 0 for text, _, _ in parts]
+    shares = _shares(needs, [first for _, _, first in parts], height - 1)
+    told = [_block(text, style, width, share) for (text, style, _), share in zip(parts, shares, strict=True)]
+    return [(fitted(title, width), theme.HEAD), *(line for block in told for line in block)]
+
+
+def _shares(needs: list[int], first: list[int], room: int) -> list[int]:
+    """How many lines each part gets: so many of its own first, in order, then whatever room is left."""
+    given: list[int] = []
+    for need, own in zip(needs, first, strict=True):
+        given.append(min(need, own, room))
+        room -= given[-1]
+    for at, need in enumerate(needs):
+        more = min(need - given[at], room)
+        given[at] += more
+        room -= more
+    return given
 
 
 _HOW = {

@@ -5,7 +5,7 @@ from domain.circuit import Circuit
 from domain.finding import Gap
 from domain.form_set import FormSet
 from domain.place import Place
-from tui.widgets.box_panel import HEIGHT, panel_lines
+from tui.widgets.box_panel import HEIGHT, HEIGHT_OF_WORKING, panel_lines
 from tui.widgets.box_view import BoxView, views_of
 from tui.widgets.open_entry import OpenEntry
 
@@ -20,6 +20,10 @@ def view(name: str, typed: str = "", says: str = "", whose: str = "DB1, 1 Cooker
 
 def lines(shown: BoxView, entry: OpenEntry | None = None) -> list[str]:
     return [text for text, _ in panel_lines(shown, entry, 78)]
+
+
+def below_a_schedule(shown: BoxView, *asides: str) -> list[str]:
+    return [text for text, _ in panel_lines(shown, None, 78, HEIGHT_OF_WORKING, asides)]
 
 
 def test_it_never_takes_more_than_its_lines_and_says_where_it_had_to_stop() -> None:
@@ -60,3 +64,18 @@ def test_a_text_longer_than_its_column_is_said_whole() -> None:
 
 def test_a_box_that_is_not_called_for_says_so() -> None:
     assert "Not needed here." in lines(view("rcd_idn"))
+
+
+def test_a_sum_with_its_source_is_said_whole_where_there_is_room() -> None:
+    expected = "To be expected: (1.83 + 4.61) mΩ/m × 16 m = 0.10304 Ω [IEC 60228, Tables 1 to 4, at 20 °C]"
+    told = below_a_schedule(view("r1_r2"), expected)
+    assert " ".join(told[1:3]) == expected
+    assert told[3] == "Line and cpc joined at the board, measured at the far end. Or give R2."
+
+
+def test_where_room_is_short_everything_is_begun_before_anything_is_ended() -> None:
+    told = below_a_schedule(
+        view("r1_r2", "x", says="'x' is no reading"), "limit " * 20, "last time " * 10, "missing " * 20
+    )
+    assert [line.split()[0] for line in told] == ["DB1,", "✗", "limit", "last", "missing", "Line"]
+    assert [line.endswith("…") for line in told] == [False, False, True, True, True, False]
