@@ -18,6 +18,7 @@ from domain.commands import (
     Declined,
     Enter,
     Explain,
+    Fill,
     MoveCircuit,
     RaiseSnag,
     RemoveBoard,
@@ -90,6 +91,16 @@ def _enter(job: Job, command: Enter) -> Job | Declined:
         )
     assert isinstance(changed, Board)
     return job.model_copy(update={"boards": tuple(changed if each.id == place.board else each for each in job.boards)})
+
+
+def _fill(job: Job, command: Fill) -> Job | Declined:
+    filled = job
+    for entry in command.entries:
+        after = _enter(filled, entry)
+        if isinstance(after, Declined):
+            return after
+        filled = after
+    return filled
 
 
 def _choose(job: Job, command: Choose) -> Job | Declined:
@@ -249,6 +260,7 @@ def _unsign(job: Job, command: Unsign) -> Job:
 
 _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     Enter: _enter,
+    Fill: _fill,
     Choose: _choose,
     SetEdition: _set_edition,
     AddBoard: _add_board,

@@ -70,6 +70,13 @@ class Box:
         """This form set cannot do without the box, given what stands beside it."""
         return form_set in self.required and (self.when is None or self.when(owner))
 
+    def marks(self, form_set: FormSet) -> tuple[str, ...]:
+        """Of a tick, N/A, LIM and N/V those that can stand here, as they are typed."""
+        if self.kind in {BoxKind.LINE, BoxKind.PROSE}:
+            return ("N/A",)
+        tick = ("Y",) if self.kind is BoxKind.TICK else ()
+        return (*tick, *(mark for mark in ("N/A", "LIM", "N/V") if not self.problem(mark, form_set)))
+
     def problem(self, typed: str, form_set: FormSet) -> str:
         """What is wrong with a typed text and what to do about it; "" when it can stand."""
         text = typed.strip()

@@ -14,6 +14,9 @@ from domain.place import Place
 from domain.signature import Role
 from domain.value import PROSE_MAX, Value
 
+FILLED_MAX = 10_000
+"""Boxes one filling may take."""
+
 
 class Declined(Value):
     """A command that cannot be done, with the reason for the person."""
@@ -27,6 +30,13 @@ class Enter(Value):
     do: Literal["enter"] = "enter"
     place: Place
     text: Annotated[str, Field(max_length=PROSE_MAX)]
+
+
+class Fill(Value):
+    """Type texts into several boxes in one go: into all of them, or into none where one cannot be."""
+
+    do: Literal["fill"] = "fill"
+    entries: Annotated[tuple[Enter, ...], Field(min_length=1, max_length=FILLED_MAX)]
 
 
 class Choose(Value):
@@ -217,6 +227,7 @@ class CarryOver(Value):
 
 Command = Annotated[
     Enter
+    | Fill
     | Choose
     | SetEdition
     | AddBoard

@@ -14,6 +14,7 @@ from domain.commands import (
     Command,
     Enter,
     Explain,
+    Fill,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -54,6 +55,14 @@ def _entered(job: Job, command: Enter) -> str:
     was = shortened(typed_in(owner, command.place.box)) if owner is not None and known else ""
     now = shortened(command.text) or "emptied"
     return f"{where}: {now} (was {was})" if was else f"{where}: {now}"
+
+
+def _filled(job: Job, command: Fill) -> str:
+    first, last = (described(job, entry.place) for entry in (command.entries[0], command.entries[-1]))
+    if len(command.entries) == 1:
+        return _entered(job, command.entries[0])
+    texts = list(dict.fromkeys(entry.text for entry in command.entries))
+    return f"{len(command.entries)} boxes filled, from {first} to {last}: {shortened(', '.join(texts)) or 'emptied'}"
 
 
 def _chosen(job: Job, command: Choose) -> str:
@@ -152,6 +161,7 @@ def _circuit(job: Job, board: str, circuit: str = "") -> str:
 
 _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Enter: _entered,
+    Fill: _filled,
     Choose: _chosen,
     SetEdition: _edition_set,
     AddBoard: _board_added,

@@ -77,6 +77,12 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.pop_screen()
         self._say(trouble)
 
+    def find_job(self, words: str) -> None:
+        """Look for a job by words of it."""
+        from tui.screens.find import FindScreen
+
+        self.push_screen(FindScreen(words))
+
     def start_job(self, number: str) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
         self._switch(_step_screen(Step.DETAILS, number, None))

@@ -17,6 +17,7 @@ from domain.commands import (
     Declined,
     Enter,
     Explain,
+    Fill,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -74,6 +75,16 @@ def test_a_box_of_a_removed_circuit_takes_nothing_and_says_so() -> None:
 
 def test_too_long_a_reading_is_declined_not_cut() -> None:
     assert "24 characters" in refused(fresh(), Enter(place=circuit_box("zs"), text="1" * 25))
+
+
+def test_boxes_are_filled_all_together_or_not_at_all() -> None:
+    job = done(fresh(), AddCircuit(board="b1", after="c2"))
+    zs = [Place(section="boards", board="b1", circuit=each.id, box="zs") for each in job.boards[0].circuits]
+    texts = ("0.61", "0.84")
+    filled = done(job, Fill(entries=tuple(Enter(place=at, text=text) for at, text in zip(zs, texts, strict=True))))
+    assert [circuit.zs.typed for circuit in filled.boards[0].circuits] == ["0.61", "0.84"]
+    gone = Enter(place=zs[0].model_copy(update={"circuit": "c99"}), text="1")
+    assert "no longer there" in refused(job, Fill(entries=(Enter(place=zs[0], text="0.61"), gone)))
 
 
 def test_a_circuit_added_like_another_has_its_details_and_none_of_its_readings() -> None:

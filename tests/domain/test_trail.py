@@ -7,6 +7,7 @@ from domain.commands import (
     ClearSnag,
     Command,
     Enter,
+    Fill,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -21,12 +22,19 @@ from tests.builders import AT, INSPECTOR, ON, complete_certificate, enter, snagg
 
 JOB = snagged(complete_certificate())
 ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
+RATING = ZS.model_copy(update={"box": "rating"})
 
 
 @pytest.mark.parametrize(
     ("command", "said"),
     [
         (Enter(place=ZS, text="0.52"), "DB1, circuit 1 Kitchen sockets, Measured Zs: 0.52 (was 0.49)"),
+        (
+            Fill(entries=(Enter(place=ZS, text="0.52"), Enter(place=RATING, text="32"))),
+            "2 boxes filled, from {0}, Measured Zs to {0}, Protective device, rating: 0.52, 32".format(
+                "DB1, circuit 1 Kitchen sockets"
+            ),
+        ),
         (Enter(place=ZS, text=""), "DB1, circuit 1 Kitchen sockets, Measured Zs: emptied (was 0.49)"),
         (
             enter("work", "extent", "One\nTwo"),

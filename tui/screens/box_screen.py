@@ -6,15 +6,13 @@ from pydantic import ValidationError
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from domain.commands import AddBoard, Enter, RemoveBoard
+from domain.commands import AddBoard, Enter
 from domain.finding import Severity
 from domain.gate import Standing
 from domain.place import Place
-from domain.seen import look_of
 from domain.value import PROSE_MAX
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_panel import BoxPanel
@@ -25,7 +23,7 @@ from tui.widgets.open_entry import OpenEntry
 class BoxScreen(JobScreen):
     """A step on which texts are typed into boxes."""
 
-    BINDINGS: ClassVar[list[BindingType]] = bindings("board-add", "board-remove")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("board-add")
     RESTS_AFTER: ClassVar[float] = 0.25
     """Seconds without a key after which the hands are taken to rest, and panel and coach speak of the box reached.
 
@@ -67,6 +65,13 @@ class BoxScreen(JobScreen):
             self._say_news(place, before, self.stands)
         return True
 
+    def may_mark(self, view: BoxView, mark: str) -> bool:
+        """The mark can stand in the box; says why where it cannot."""
+        if self.job is None or mark in view.box.marks(self.job.form_set):
+            return True
+        self.say(view.box.problem(mark, self.job.form_set) or f"{view.box.label} takes a text, not a tick", bad=True)
+        return False
+
     def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
         """Say all there is to say of the box under the cursor, as soon as the hands rest."""
         is_first, self._at = self._at[0] is None, (view, entry)
@@ -95,21 +100,6 @@ class BoxScreen(JobScreen):
         """Add a board and go to its header."""
         if self.commit_open_entry() and self.do(AddBoard()) and self.job:
             self.visit(Place(section="boards", board=self.job.boards[-1].id, box="designation"))
-
-    def action_remove_board(self) -> None:
-        """Remove the board under the cursor, after a question that names it."""
-        board = self.job.board(self.board_here) if self.job and self.commit_open_entry() else None
-        if board is None:
-            self.say("Put the cursor on a board to remove it")
-            return
-        count = len(board.circuits)
-        held = f", its {count} circuit{'' if count == 1 else 's'} and every reading on them" if count else ""
-
-        def answered(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands it over so
-            if yes:
-                self.do(RemoveBoard(board=board.id, seen=look_of(board)))
-
-        self.ohmfolio.push_screen(ConfirmScreen(f"Remove the board {board.name}{held}?"), answered)
 
     @property
     def board_here(self) -> str:

@@ -6,7 +6,7 @@ from pydantic import BaseModel
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import Enter
+from domain.commands import Enter, Fill, RemoveBoard
 from domain.dates import written
 from domain.gate import Standing
 from domain.job import SECTION_TITLES, Job, sections_for
@@ -15,7 +15,9 @@ from domain.last_time.history import last_time
 from domain.place import Place
 from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, kind_at
+from domain.seen import look_of
 from tui.keys import bindings
+from tui.screens.ask import ConfirmScreen
 from tui.screens.box_screen import BoxScreen
 from tui.screens.register import RegisterPickScreen
 from tui.steps import Step
@@ -41,7 +43,7 @@ class DetailsScreen(BoxScreen):
         "or its number, or step with Space. Where a register knows what you type, the lines below show it, and Ctrl+Y "
         "takes it with the boxes that belong to it. Everything kept is saved at once."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove")
 
     def compose_step(self) -> ComposeResult:
         yield BoxPage(self).add_class("step")
@@ -93,7 +95,18 @@ class DetailsScreen(BoxScreen):
             return
         if before:
             when = f" of {written(before.visit.on)}" if before.visit.on else ""
-            self.say(f"{before.visit.number}{when} was at this address; F11 lays it beside this job")
+            self.say(f"{before.visit.number}{when} was at this address; Ctrl+K lays it beside this job")
+
+    def action_remove_board(self) -> None:
+        """Remove the board under the cursor, after a question that names it."""
+        board = self.job.board(self.board_here) if self.job and self.commit_open_entry() else None
+        if board is None:
+            self.say("Put the cursor on a board to remove it")
+            return
+        count = len(board.circuits)
+        held = f", its {count} circuit{'' if count == 1 else 's'} and every reading on them" if count else ""
+        command = RemoveBoard(board=board.id, seen=look_of(board))
+        self.confirm(ConfirmScreen(f"Remove the board {board.name}{held}?"), lambda: self.do(command))
 
     def _known(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[Kept, ...]:
         kind = kind_at(view.place) if view else None
@@ -106,10 +119,9 @@ class DetailsScreen(BoxScreen):
 
     def _fill(self, place: Place, known: Kept) -> None:
         self.entering.action_give_back()
-        for at, text in filled_from(known.entry, place).items():
-            if not self.do(Enter(place=at, text=text)):
-                return
-        self.say(f"Taken from the register: {title_of(known.entry)}")
+        entries = tuple(Enter(place=at, text=text) for at, text in filled_from(known.entry, place).items())
+        if entries and self.do(Fill(entries=entries)):
+            self.say(f"Taken from the register: {title_of(known.entry)}")
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

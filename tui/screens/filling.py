@@ -1,19 +1,27 @@
-"""A column pasted from elsewhere: which box takes which text, and what is asked before."""
+"""Several boxes filled at once: a column pasted from elsewhere, or details taken down a schedule; each after a question."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from domain.place import Place
+from domain.board import Board
+from domain.box import typed_in
+from domain.circuit import DETAIL_BOXES, Circuit
+from domain.commands import Enter, Fill
+from domain.filling import OWN
+from domain.job import Job
+from domain.whereabouts import owner_at
+from tui.screens.ask import FormScreen
 from tui.widgets.box_view import BoxView
+from tui.widgets.entry_lines import AskedLine, Option
 
 _SHOWN_MOST = 5
 
 
 @dataclass(frozen=True, slots=True)
 class Filling:
-    """Texts for boxes below one another; an empty line leaves its box as it is."""
+    """Texts for boxes below one another, and what is asked before; an empty line leaves its box as it is."""
 
-    boxes: tuple[tuple[Place, str], ...]
+    command: Fill
     question: str
     about: str
 
@@ -34,8 +42,47 @@ def filling_of(views: Sequence[BoxView], texts: Sequence[str]) -> Filling | str:
     more = f" and {len(pairs) - _SHOWN_MOST} more" if len(pairs) > _SHOWN_MOST else ""
     first, last = pairs[0][0].whose, pairs[-1][0].whose
     return Filling(
-        boxes=tuple((view.place, text) for view, text in pairs),
+        command=Fill(entries=tuple(Enter(place=view.place, text=text) for view, text in pairs)),
         question=f"Fill {views[0].label} from {first} down to {last}?",
         about=f"{shown}{more}. {f'{replaced} hold another text now, which goes. ' if replaced else ''}"
         "Each is kept as if it had been typed, and checked.",
     )
+
+
+def down_to(board: Board, circuit: Circuit, view: BoxView, group: tuple[str, tuple[str, ...]]) -> FormScreen:
+    """Asks how far down, and which boxes, circuits are filled like this one: its box, its group, or all details."""
+    title, together = group
+    sets = (
+        (view.label, (view.place.box,)),
+        (f"{title}: all of it", tuple(name for name in together if name not in OWN)),
+        ("All details but points, length and remarks", tuple(name for name in DETAIL_BOXES if name not in OWN)),
+    )
+    of_details = view.place.box in DETAIL_BOXES
+    offered = {
+        " ".join(names): _shown(label, circuit, names) for label, names in sets[: 3 if of_details else 1] if names
+    }
+    options = tuple(Option(str(at), names, label) for at, (names, label) in enumerate(offered.items(), start=1))
+    lines = (
+        AskedLine("to", "Down to circuit", board.circuits[-1].number),
+        AskedLine("boxes", "Fill", view.place.box, options=options),
+    )
+    about = f"The circuits below {circuit.name}, as it stands. Spare ways are left out; readings are never filled."
+    return FormScreen("Fill down how far?", lines, about)
+
+
+def replaced_by(job: Job, command: Fill) -> int:
+    """Boxes that hold a text which the filling puts another in place of."""
+    owners = ((owner_at(job, entry.place), entry.place.box) for entry in command.entries)
+    return sum(bool(owner is not None and typed_in(owner, box)) for owner, box in owners)
+
+
+def counted(command: Fill) -> str:
+    """How many boxes are filled."""
+    count = len(command.entries)
+    return f"{count} box{'' if count == 1 else 'es'}"
+
+
+def _shown(label: str, circuit: Circuit, names: Sequence[str]) -> str:
+    if len(names) > 1:
+        return label
+    return f"{label}: {typed_in(circuit, names[0]) or 'empty'}"

@@ -72,15 +72,16 @@ class FindScreen(Page):
     query_now: var[Query] = var(Query())
     """What is looked for."""
 
-    def __init__(self) -> None:
+    def __init__(self, words: str = "") -> None:
         super().__init__()
+        self.set_reactive(FindScreen.query_now, Query(words=words))
         self._found: tuple[JobLine, ...] = ()
         self._shown_for = Query()
         self._more = False
         self._looked_at = ""
 
     def compose_page(self) -> ComposeResult:
-        yield SearchLine("Find")
+        yield SearchLine("Find", self.query_now.words)
         yield TextPage()
         yield FollowedList(lines_a_row=2, empty="No job matches; fewer words find more")
 

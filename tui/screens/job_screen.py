@@ -12,6 +12,7 @@ from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
 from tui.keys import bindings
+from tui.screens.ask import LineScreen
 from tui.screens.last_time import LastTimeScreen
 from tui.screens.open_job import OpenJob
 from tui.steps import Step, step_of
@@ -28,6 +29,7 @@ JOB_KEYS = bindings(
     "raised",
     "review",
     "issue",
+    "go",
     "undo",
     "redo",
     "trail",
@@ -124,6 +126,29 @@ class JobScreen(OpenJob):
         """Back to the list of jobs."""
         if self.commit_open_entry():
             self.ohmfolio.pop_screen()
+
+    def action_go(self) -> None:
+        """Ask for a circuit's number and go there, or find any job by what was typed."""
+        if self.commit_open_entry():
+            asked = LineScreen(
+                "Go where?", help="The number of a circuit of this job; or words of any job, to find it."
+            )
+            self.ohmfolio.push_screen(asked, self._go_where)
+
+    def _go_where(self, typed: str | None) -> None:
+        if typed is None or self.job is None:
+            return
+        here = self.where()
+        sought = typed.casefold()
+        found = [
+            Place(section="boards", board=board.id, circuit=circuit.id, box=here.box if here and here.circuit else "")
+            for board, circuit in self.job.circuits()
+            if circuit.number.strip().casefold() == sought
+        ]
+        if found:
+            self.visit(next((place for place in found if here and place.board == here.board), found[0]))
+        else:
+            self.ohmfolio.find_job(typed)
 
     def action_last_time(self) -> None:
         """What was found here before."""

@@ -1,6 +1,6 @@
 """What both schedules share: the circuits of one board, and what can be done to them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -9,17 +9,18 @@ from textual.binding import BindingType
 from domain.board import Board
 from domain.box import BoxKind, boxes_of, typed_in
 from domain.circuit import Circuit
-from domain.commands import AddCircuit, MoveCircuit, RemoveCircuit
+from domain.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
+from domain.filling import filled_down, may_fill
 from domain.form_set import EVERY
 from domain.gate import Standing
 from domain.job import Job
 from domain.place import Place
 from domain.seen import look_of
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.ask import ConfirmScreen
 from tui.screens.beside import figures_beside, missing_beside
 from tui.screens.box_screen import BoxScreen
-from tui.screens.filling import Filling, filling_of
+from tui.screens.filling import counted, down_to, filling_of, replaced_by
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
@@ -43,7 +44,7 @@ class TableScreen(BoxScreen):
         "circuit-remove",
         "circuit-up",
         "circuit-down",
-        "circuit-find",
+        "fill-down",
         "like-above",
         "board-next",
         "board-previous",
@@ -177,24 +178,6 @@ class TableScreen(BoxScreen):
         else:
             self.say(f"It is the {'first' if by < 0 else 'last'} circuit of this board already")
 
-    def action_find_circuit(self) -> None:
-        """Ask for a circuit's number and go there."""
-        if not self.commit_open_entry():
-            return
-
-        def answered(number: str | None) -> None:
-            if number is None or self.board is None:
-                return
-            sought = number.strip().casefold()
-            found = [each for each in self.board.circuits if each.number.strip().casefold() == sought]
-            if found:
-                view = self.entering.current
-                self.go_to(self._place(found[0], view.place.box if view else ""))
-            else:
-                self.say(f"No circuit of {self.board.name} has the number {number}", bad=True)
-
-        self.ohmfolio.push_screen(LineScreen("Go to which circuit? Type its number"), answered)
-
     def action_like_above(self) -> None:
         """Take the text of the circuit above; over a text that stands there only when Enter says so."""
         above = self.grid.above if self.has_grid else None
@@ -211,21 +194,45 @@ class TableScreen(BoxScreen):
         elif self.grid.current and self.keep(self.grid.current.place, above.typed):
             self.grid.action_enter()
 
-    def fill_down(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
+    def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
         """Fill a column with what was pasted, from the cursor down, after a question that shows it."""
         filling = filling_of(views, texts)
         if isinstance(filling, str):
             self.say(filling, bad=True)
         elif self.may_type():
-            self.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling))
+            self.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling.command))
 
-    def _fill(self, filling: Filling) -> None:
-        kept = 0
-        for place, text in filling.boxes:
-            if not self.keep(place, text):
-                return
-            kept += 1
-        self.say(f"{kept} boxes filled; Ctrl+W takes them back one by one")
+    def action_fill_down(self) -> None:
+        """Ask how far down, and which boxes, the circuits are filled like this one."""
+        if not (self.may_type() and self.commit_open_entry()):
+            return
+        board, circuit, view = self.board, self.circuit, self.entering.current
+        if board is None or circuit is None or view is None:
+            self.say(self.nothing_here)
+        elif not may_fill(view.place.box):
+            self.say(f"{view.box.label} is each circuit's own and never filled down", bad=True)
+        elif circuit is board.circuits[-1]:
+            self.say("It is the last circuit of this board; none stands below it", bad=True)
+        else:
+            asked = down_to(board, circuit, view, self.grid.group_here)
+            self.ohmfolio.push_screen(asked, lambda typed: self._fill_down(board, circuit, typed))
+
+    def _fill_down(self, board: Board, circuit: Circuit, typed: Mapping[str, str] | None) -> None:
+        if typed is None:
+            return
+        command = filled_down(board, circuit.id, typed["to"], typed["boxes"].split())
+        if isinstance(command, Declined):
+            self.say(command.says, bad=True)
+        elif self.job and (replaced := replaced_by(self.job, command)):
+            question = f"Fill {counted(command)}?"
+            about = f"{replaced} of them hold another text now, which goes."
+            self.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
+        else:
+            self._fill(command)
+
+    def _fill(self, command: Fill) -> None:
+        if self.do(command):
+            self.say(f"{counted(command)} filled; Ctrl+U takes all of it back")
 
     def action_board(self, by: int) -> None:
         """Go to another board, round and round."""

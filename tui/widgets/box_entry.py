@@ -21,9 +21,17 @@ class Host(Protocol):
         """Save a text under a place, and show the job anew; False when it could not be saved."""
         ...
 
+    def may_mark(self, view: BoxView, mark: str) -> bool:
+        """The mark can stand in the box; says why where it cannot."""
+        ...
+
     def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
         """Say all there is to say of the box under the cursor and of what is being typed there."""
         ...
+
+
+MARKS = ("set-na", "set-lim", "set-tick")
+"""Ids of the keys that mark a box."""
 
 
 class BoxEntry(Widget, can_focus=True):
@@ -62,6 +70,10 @@ class BoxEntry(Widget, can_focus=True):
             return False
         self._set_entry(None)
         return True
+
+    def go_on(self) -> None:
+        """Go to the next box that is needed."""
+        raise NotImplementedError
 
     def settle(self) -> bool:
         """Keep what is being typed before moving on; False where something about it calls the person back."""
@@ -109,6 +121,13 @@ class BoxEntry(Widget, can_focus=True):
     def action_give_back(self) -> None:
         """Leave the box as it was."""
         self._set_entry(None)
+
+    def action_set_mark(self, mark: str) -> None:
+        """Mark the box and go on. What was being typed there is kept first, and can be had back by undo."""
+        if self._host.may_type() and self.commit():
+            view = self.current
+            if view and self._host.may_mark(view, mark) and (view.typed == mark or self._host.keep(view.place, mark)):
+                self.go_on()
 
     def _type(self, event: events.Key) -> bool:
         if event.character and event.is_printable:

@@ -9,7 +9,7 @@ from textual.strip import Strip
 
 from domain.place import Place
 from tui.keys import bindings
-from tui.widgets.box_entry import BoxEntry, Host
+from tui.widgets.box_entry import MARKS, BoxEntry, Host
 from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
@@ -28,6 +28,7 @@ class BoxPage(BoxEntry):
         "page-part-previous",
         "page-first",
         "page-last",
+        *MARKS,
         "entry-empty",
         "entry-give-back",
     )
@@ -90,6 +91,9 @@ class BoxPage(BoxEntry):
         block, line = self._rows[row]
         return self._blocks[block][line]
 
+    def go_on(self) -> None:
+        self._go(self._at + 1)
+
     def action_enter(self) -> None:
         """Keep the entry and go on; on a box at rest, open its text."""
         if self.entry is None:
@@ -100,7 +104,7 @@ class BoxPage(BoxEntry):
     def action_next(self) -> None:
         """Keep the entry and go to the next box, unless what was typed cannot stand."""
         if self.settle():
-            self._go(self._at + 1)
+            self.go_on()
 
     def action_previous(self) -> None:
         """Keep the entry and go back a box, unless what was typed cannot stand."""

@@ -105,8 +105,8 @@ def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: 
 
 def _offers(box: Box, form_set: FormSet) -> tuple[str, ...]:
     if box.kind is BoxKind.TICK:
-        reports = ("LIM", "N/V") if form_set.is_report else ()
-        return ("Y", "N", *(("N/A",) if box.not_applicable else ()), *reports)
+        tick, *marks = box.marks(form_set)
+        return (tick, "N", *marks)
     if box.choices and box.not_applicable and "N/A" not in box.choices:
         return (*box.choices, "N/A")
     return box.choices

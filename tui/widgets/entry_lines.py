@@ -172,8 +172,8 @@ class EntryLines(Widget, can_focus=True):
 class SearchLine(EntryLines, inherit_bindings=False):
     """One line to type into; Up and Down belong to the list under it."""
 
-    def __init__(self, label: str) -> None:
-        super().__init__((AskedLine("words", label),))
+    def __init__(self, label: str, words: str = "") -> None:
+        super().__init__((AskedLine("words", label, words),))
 
     @property
     def words(self) -> str:

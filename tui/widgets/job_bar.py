@@ -14,12 +14,9 @@ from tui import theme
 from tui.steps import KEY_OF, Step, step_of, steps_for, word_for
 from tui.widgets.wrapping import padded
 
-_ROOM_TO_COUNT = 110
-"""Columns from which on each step says how much is open on it."""
-
 
 class JobBar(Widget):
-    """Line 1: number, papers, place, what holds the job. Line 2: the steps; a star marks what is still open."""
+    """Line 1: number, papers, place, what holds the job. Line 2: the steps, with how much is open on each."""
 
     DEFAULT_CSS = "JobBar { height: 2; }"
 
@@ -63,14 +60,17 @@ class JobBar(Widget):
 
     def _steps(self, job: Job, standing: Standing) -> list[Segment]:
         left = Counter(step_of(reason.place) for reason in standing.reasons if not job.issued)
-        segments: list[Segment] = []
-        for step in steps_for(job.form_set):
-            mark = theme.SIGN_OPEN if step in left else " "
-            if self.size.width >= _ROOM_TO_COUNT:
-                mark = f" {left[step]}{mark}" if step in left else mark
-            style = theme.CURSOR if step is self.step else theme.PLAIN
-            segments += [Segment(f"{KEY_OF[step]} {word_for(step, job.form_set)}{mark}", style), Segment(" ")]
-        return segments
+        steps = steps_for(job.form_set)
+        words = [f"{KEY_OF[step]} {word_for(step, job.form_set)}" for step in steps]
+        counted = [f"{word} {left[step]}" if left[step] else word for word, step in zip(words, steps, strict=True)]
+        if sum(map(len, counted)) + len(counted) > self.size.width:
+            # No room for figures: a sign says that something is open.
+            pairs = zip(words, steps, strict=True)
+            counted = [f"{word}{theme.SIGN_OPEN if left[step] else ' '}" for word, step in pairs]
+        styles = [theme.CURSOR if step is self.step else theme.PLAIN for step in steps]
+        return [
+            part for label, style in zip(counted, styles, strict=True) for part in (Segment(label, style), Segment(" "))
+        ]
 
 
 def _state_of(job: Job, standing: Standing) -> str:

@@ -10,6 +10,9 @@ from tui import theme
 from tui.widgets.box_view import BoxView
 from tui.widgets.line_editor import LineEditor
 
+_MARKED = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
+_MARK_OF = {"n": "N/A", "l": "LIM", "v": "N/V"}
+"""Letters that stand for a mark where a figure would."""
 _SIDEWAYS = {"left", "right", "home", "end", "ctrl+left", "ctrl+right"}
 
 
@@ -40,8 +43,15 @@ class OpenEntry:
         text = self.editor.text
         if self.stepped or text == self.view.typed:
             return text
+        if mark := self._mark(text):
+            return mark
         picked = picked_from(self.view, text.strip())
         return picked[0] if len(picked) == 1 else text
+
+    def _mark(self, text: str) -> str:
+        if self.view.box.kind not in _MARKED or picked_from(self.view, text.strip()):
+            return ""
+        return _MARK_OF.get(text.strip().casefold(), "")
 
     @property
     def offers(self) -> tuple[str, ...]:

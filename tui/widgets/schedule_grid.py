@@ -9,9 +9,9 @@ from textual.strip import Strip
 
 from domain.place import Place
 from tui.keys import bindings
-from tui.widgets.box_entry import BoxEntry, Host
+from tui.widgets.box_entry import MARKS, BoxEntry, Host
 from tui.widgets.box_view import BoxView
-from tui.widgets.grid_columns import Column
+from tui.widgets.grid_columns import Column, groups_of
 from tui.widgets.grid_layout import HEADINGS, GridLayout
 
 Row = tuple[BoxView, ...]
@@ -21,7 +21,7 @@ Row = tuple[BoxView, ...]
 class GridHost(Host, Protocol):
     """The screen that a schedule stands on."""
 
-    def fill_down(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
+    def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
         """Fill boxes below one another with pasted texts, after a question."""
         ...
 
@@ -45,6 +45,7 @@ class ScheduleGrid(BoxEntry):
         "grid-rows-up",
         "grid-top",
         "grid-bottom",
+        *MARKS,
         "entry-empty",
         "entry-give-back",
     )
@@ -71,6 +72,13 @@ class ScheduleGrid(BoxEntry):
     def current(self) -> BoxView | None:
         """The box under the cursor."""
         return self._rows[self._row][self._column] if self._rows else None
+
+    @property
+    def group_here(self) -> tuple[str, tuple[str, ...]]:
+        """Title of the group of columns the cursor is in, and the boxes in it."""
+        groups = groups_of(self._columns, self._fixed)
+        group = next((each for each in groups if self._column in each.columns), groups[0])
+        return group.title, tuple(self._columns[at].name for at in group.columns)
 
     @property
     def row_here(self) -> int:
@@ -116,7 +124,7 @@ class ScheduleGrid(BoxEntry):
         texts = text.rstrip().splitlines()
         if len(texts) < 2 or self.entry is not None or not self._rows:
             return False
-        self._grid_host.fill_down([row[self._column] for row in self._rows[self._row :]], texts)
+        self._grid_host.fill_column([row[self._column] for row in self._rows[self._row :]], texts)
         return True
 
     def on_resize(self) -> None:
@@ -138,10 +146,13 @@ class ScheduleGrid(BoxEntry):
             self._drawn[row] = self._layout.row(self._rows[row], self._page, width, at=at, entry=self.entry)
         return self._drawn[row]
 
+    def go_on(self) -> None:
+        self._go_on(1, across=self._across)
+
     def action_enter(self) -> None:
         """Keep the entry and go on the way that is set, to the next box that is needed."""
         if self.settle():
-            self._go_on(1, across=self._across)
+            self.go_on()
 
     def action_way(self) -> None:
         """Turn the way Enter goes on: across the circuit, or down the column."""

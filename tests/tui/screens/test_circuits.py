@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from domain.board import Board
-from domain.box import boxes_of
+from domain.box import boxes_of, typed_in
 from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
-from domain.commands import AddBoard, AddCircuit
+from domain.commands import AddBoard, AddCircuit, Enter
 from domain.form_set import FormSet
 from domain.job import Job
 from domain.place import Place
@@ -17,6 +17,7 @@ from tests.tui.screens.job_at import AtStep, at_step
 from tui.screens.ask import ConfirmScreen
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
+from tui.screens.find import FindScreen
 
 DETAILS = tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].is_asked(FormSet.EIC))
 
@@ -134,13 +135,13 @@ async def test_an_empty_circuit_goes_without_a_question(tmp_path: Path) -> None:
         await at.press("ctrl+r")
         assert at.job.boards[0].circuits == ()
         assert "Ctrl+N adds one" in at.panel
-        await at.press("enter", "right", "delete", "x", "ctrl+y", "ctrl+d", "ctrl+r")
+        await at.press("enter", "right", "delete", "x", "ctrl+y", "ctrl+d", "f12", "ctrl+r")
         await at.press("ctrl+n")
         assert len(at.job.boards[0].circuits) == 1
 
 
-@pytest.mark.parametrize(("down", "up"), [("ctrl+down", "ctrl+up"), ("ctrl+d", "ctrl+u")])
-async def test_a_circuit_moves_and_the_cursor_goes_with_it(tmp_path: Path, down: str, up: str) -> None:
+async def test_a_circuit_moves_and_the_cursor_goes_with_it(tmp_path: Path) -> None:
+    down, up = "ctrl+down", "ctrl+up"
     async with schedule(certificate(more=1), tmp_path) as at:
         await at.press(down)
         assert numbers(at) == ["2", "1", "3"]
@@ -187,9 +188,86 @@ async def test_a_circuit_is_found_by_its_number(tmp_path: Path) -> None:
         await at.type("31", "enter")
         assert "31 Lights, ground floor: Circuit number" in at.panel
         assert at.line_with("31   ")
+
+
+async def test_what_is_no_circuit_of_the_job_is_looked_for_among_all_jobs(tmp_path: Path) -> None:
+    async with schedule(certificate(), tmp_path) as at:
         await at.press("ctrl+f")
-        await at.type("99", "enter")
-        assert "No circuit of DB1 has the number 99" in at.said
+        await at.type("fairweather", "enter")
+        assert isinstance(at.app.screen, FindScreen)
+        assert "Find: fairweather" in at.text
+        assert at.number in at.text
+        await at.press("escape")
+        assert isinstance(at.app.screen, CircuitsScreen)
+
+
+async def test_a_circuit_on_another_board_is_gone_to_as_well(tmp_path: Path) -> None:
+    job = done(certificate(), AddBoard())
+    board = job.boards[1].id
+    job = done(job, AddCircuit(board=board))
+    job = entered(job, {"number": "B7"}, board=board, circuit=job.boards[1].circuits[0].id)
+    async with schedule(job, tmp_path) as at:
+        await at.press("ctrl+f")
+        await at.type("b7", "enter")
+        assert at.screen.where() == Place(
+            section="boards", board=board, circuit=job.boards[1].circuits[0].id, box="number"
+        )
+
+
+def of_the_circuits(at: AtStep, box: str) -> list[str]:
+    return [typed_in(circuit, box) for circuit in at.job.boards[0].circuits]
+
+
+async def test_a_detail_is_filled_down_as_far_as_asked_and_taken_back_by_one_undo(tmp_path: Path) -> None:
+    place = Place(section="boards", board="b1", circuit="c2", box="method")
+    job = certificate(more=3)
+    for circuit in job.boards[0].circuits[1:]:
+        box = Place(section="boards", board="b1", circuit=circuit.id, box="method")
+        job = done(job, Enter(place=box, text=""))
+    job = entered(job, {"method": "C"}, board="b1", circuit="c2")
+    async with schedule(job, tmp_path, place) as at:
+        await at.press("ctrl+d")
+        assert "1 Kitchen sockets, as it stands" in at.text
+        await at.press("ctrl+u")
+        await at.type("4", "enter", "enter")
+        assert of_the_circuits(at, "method") == ["C", "C", "C", "C", ""]
+        assert "3 boxes filled" in at.said
+        await at.press("ctrl+u")
+        assert of_the_circuits(at, "method") == ["C", "", "", "", ""]
+
+
+async def test_all_details_are_filled_down_but_what_differs_from_circuit_to_circuit(tmp_path: Path) -> None:
+    job = certificate(more=2)
+    before = job.boards[0].circuits
+    async with schedule(job, tmp_path) as at:
+        await at.press("right", "right", "ctrl+d", "enter", "3", "enter")
+        assert "hold another text now, which goes" in at.text
+        await at.press("y")
+        after = at.job.boards[0].circuits
+        assert {circuit.rating.typed for circuit in after} == {before[0].rating.typed}
+        for own in ("number", "description", "points", "length"):
+            assert of_the_circuits(at, own) == [typed_in(circuit, own) for circuit in before]
+        assert [circuit.zs for circuit in after] == [circuit.zs for circuit in before]
+
+
+async def test_a_spare_way_is_left_out_of_a_filling(tmp_path: Path) -> None:
+    job = entered(certificate(more=1), {"shape": "spare"}, board="b1", circuit="c3")
+    job = entered(job, {"wiring": "C"}, board="b1", circuit="c2")
+    async with schedule(job, tmp_path, Place(section="boards", board="b1", circuit="c2", box="wiring")) as at:
+        await at.press("ctrl+d", "enter", "enter", "y")
+        assert of_the_circuits(at, "wiring") == ["C", "A", "C"]
+
+
+@pytest.mark.parametrize(("circuit", "box", "why"), [("c2", "number", "own"), ("c4", "method", "last circuit")])
+async def test_a_filling_that_cannot_be_says_why(tmp_path: Path, circuit: str, box: str, why: str) -> None:
+    job = certificate(more=1)
+    last = job.boards[0].circuits[-1].id
+    place = Place(section="boards", board="b1", circuit=last if circuit == "c4" else circuit, box=box)
+    async with schedule(job, tmp_path, place) as at:
+        before = at.job
+        await at.press("ctrl+d")
+        assert why in at.said
+        assert at.job == before
 
 
 async def test_a_long_schedule_scrolls_with_the_cursor(tmp_path: Path) -> None:
@@ -252,7 +330,7 @@ async def test_a_job_without_a_board_says_how_to_add_one(tmp_path: Path) -> None
     job = certificate().model_copy(update={"boards": ()})
     async with schedule(job, tmp_path) as at:
         assert "Ctrl+O adds one" in at.panel
-        await at.press("enter", "right", "x", "ctrl+y", "ctrl+d", "ctrl+r", "ctrl+f", "ctrl+right", "ctrl+n")
+        await at.press("enter", "right", "x", "f12", "ctrl+y", "ctrl+d", "ctrl+r", "ctrl+right", "ctrl+n")
         assert "no board" in at.said
 
 

@@ -262,7 +262,7 @@ async def test_a_board_is_added_and_removed_with_keys(tmp_path: Path) -> None:
         assert at_page.box == "designation"
         await at_page.type("DB2", "enter")
         assert at_page.job.boards[1].designation == "DB2"
-        await at_page.press("ctrl+k", "ctrl+k")
+        await at_page.press("ctrl+r", "ctrl+r")
         assert "Remove the board DB2?" in at_page.text
         await at_page.press("y")
         assert [board.designation for board in at_page.job.boards] == ["DB1"]
@@ -270,7 +270,7 @@ async def test_a_board_is_added_and_removed_with_keys(tmp_path: Path) -> None:
 
 async def test_removing_a_board_names_what_goes_with_it_and_asks(tmp_path: Path) -> None:
     async with page(complete_certificate(), tmp_path, Place(section="boards", board="b1", box="zs")) as at_page:
-        await at_page.press("f12")
+        await at_page.press("ctrl+r")
         assert "Remove the board DB1, its 2 circuits and every reading on them?" in " ".join(at_page.text.split())
         await at_page.press("n")
         assert len(at_page.job.boards) == 1
@@ -278,7 +278,7 @@ async def test_removing_a_board_names_what_goes_with_it_and_asks(tmp_path: Path)
 
 async def test_no_key_is_dead_where_it_cannot_do_its_work(tmp_path: Path) -> None:
     async with page(complete_minor_works(), tmp_path) as at_page:
-        await at_page.press("ctrl+k")
+        await at_page.press("ctrl+r")
         assert "Put the cursor on a board" in at_page.said
         await at_page.press("ctrl+o")
         assert "Minor works covers one circuit of one board" in at_page.said

@@ -29,7 +29,7 @@ async def test_what_changed_since_the_last_visit_is_asked_and_the_match_is_the_p
         await app.push_screen(ResultsScreen(number, zs))
         await pilot.pause()
         assert "Last time, 2 March 2021: 0.47 Ω" in text_of(app)
-        await pilot.press("f11")
+        await pilot.press("ctrl+k")
         await pilot.pause()
         assert isinstance(app.screen, LastTimeScreen)
         assert f"{number} beside {second}" in lines_of(app)[0]
@@ -58,7 +58,7 @@ async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tm
     async with app.run_test(size=(80, 24)) as pilot:
         await app.push_screen(DetailsScreen(number))
         await pilot.pause()
-        await pilot.press("f11")
+        await pilot.press("ctrl+k")
         assert "No earlier paper on this address is known" in text_of(app)
         await pilot.press("l", *"a-77", "enter")
         assert "no job" in text_of(app)
@@ -67,6 +67,6 @@ async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tm
         job = log.load(number)
         assert [circuit.description for _, circuit in job.circuits()] == ["Kitchen sockets", "Lights, ground floor"]
         assert [circuit.zs.typed for _, circuit in job.circuits()] == ["", ""]
-        await pilot.press("escape", "ctrl+w")
+        await pilot.press("escape", "ctrl+u")
         assert [circuit.description for _, circuit in log.load(number).circuits()] == [""]
     log.close()

@@ -127,11 +127,11 @@ async def test_undo_and_redo_step_through_ones_own_edits_and_say_what_they_did(t
     async with at_step(ResultsScreen, complete_certificate(sign=False), tmp_path, place=ZS) as at:
         await at.type("0.52", "enter")
         await at.type("1.20", "enter")
-        await at.press("ctrl+w", "ctrl+w")
+        await at.press("ctrl+u", "ctrl+u")
         assert at.job.boards == complete_certificate(sign=False).boards
         assert at.said.startswith("Undone: DB1, circuit 1 Kitchen sockets, Measured Zs: 0.52 (was 0.49)")
         assert at.box == "zs"
-        await at.press("ctrl+w")
+        await at.press("ctrl+u")
         assert "nothing of yours to undo" in at.said
         await at.press("ctrl+v")
         assert at.job.boards[0].circuits[0].zs.typed == "0.52"
@@ -142,7 +142,7 @@ async def test_the_trail_lists_who_did_what_and_goes_to_its_place(tmp_path: Path
     async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         robin.do(at, Enter(place=ZS, text="0.52"))
         robin.do(at, AddCircuit(board="b1"))
-        await at.press("f10")
+        await at.press("ctrl+w")
         assert isinstance(at.app.screen, TrailScreen)
         first, second, third = (at.text.index(words) for words in ("Circuit added", "0.52 (was 0.49)", "Begun"))
         assert first < second < third

@@ -56,6 +56,53 @@ async def test_lim_on_a_certificate_belongs_on_reports_only(tmp_path: Path) -> N
         assert at.box == "ir_live"
 
 
+@pytest.mark.parametrize(("key", "mark"), [("f10", "N/A"), ("f11", "LIM")])
+async def test_a_mark_is_set_with_one_key_that_goes_on(tmp_path: Path, key: str, mark: str) -> None:
+    async with schedule(complete_report(sign=False), tmp_path, RING, "ir_live") as at:
+        await at.press(key)
+        assert at.job.boards[0].circuits[0].ir_live.typed == mark
+        assert at.box == "ir_earth"
+
+
+@pytest.mark.parametrize(("letter", "mark"), [("n", "N/A"), ("l", "LIM"), ("v", "N/V")])
+async def test_a_letter_stands_for_a_mark_where_a_figure_belongs(tmp_path: Path, letter: str, mark: str) -> None:
+    async with schedule(complete_report(sign=False), tmp_path, RING, "ir_live") as at:
+        await at.type(letter, "enter")
+        assert at.job.boards[0].circuits[0].ir_live.typed == mark
+
+
+async def test_a_column_of_ticks_takes_one_key_a_circuit(tmp_path: Path) -> None:
+    job = entered(complete_certificate(sign=False), {"polarity": ""}, board="b1", circuit=RADIAL)
+    job = entered(job, {"polarity": ""}, board="b1", circuit=RING)
+    async with schedule(job, tmp_path, RING, "polarity") as at:
+        await at.press("ctrl+t", "f12", "f12")
+        assert [circuit.polarity.shown for circuit in at.job.boards[0].circuits] == ["✓", "✓"]
+
+
+@pytest.mark.parametrize(
+    ("key", "box", "why"),
+    [
+        ("f11", "ir_live", "belongs on reports only"),
+        ("f10", "polarity", "N/A is no answer"),
+        ("f12", "zs", "no reading"),
+    ],
+)
+async def test_a_mark_that_cannot_stand_is_not_set_and_says_why(tmp_path: Path, key: str, box: str, why: str) -> None:
+    async with schedule(complete_certificate(sign=False), tmp_path, RING, box) as at:
+        before = at.job
+        await at.press(key)
+        assert why in at.said
+        assert (at.job, at.box) == (before, box)
+
+
+async def test_a_reading_being_typed_is_kept_before_a_mark_takes_its_place(tmp_path: Path) -> None:
+    async with schedule(complete_report(sign=False), tmp_path, RING, "ir_live") as at:
+        await at.type("123", "f11")
+        assert at.job.boards[0].circuits[0].ir_live.typed == "LIM"
+        await at.press("ctrl+u")
+        assert at.job.boards[0].circuits[0].ir_live.typed == "123"
+
+
 async def test_lim_on_a_report_is_taken(tmp_path: Path) -> None:
     async with schedule(complete_report(sign=False), tmp_path, RING, "ir_live") as at:
         await at.type("lim", "enter")
