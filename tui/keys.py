@@ -216,6 +216,7 @@ KEYS: tuple[Key, ...] = (
         "set_mark('N/A')",
         "N/A",
         "Marks the box N/A, not applicable, and goes on. N and Enter does the same where a figure belongs.",
+        foot=False,
     ),
     Key(
         "set-lim",
@@ -223,8 +224,11 @@ KEYS: tuple[Key, ...] = (
         "set_mark('LIM')",
         "LIM",
         "Marks the box LIM, an agreed limitation, and goes on; or L and Enter. V and Enter is N/V, not verified.",
+        foot=False,
     ),
-    Key("set-tick", "f12", "set_mark('Y')", "Tick", "Ticks the box and goes on. Y and Enter does the same."),
+    Key(
+        "set-tick", "f12", "set_mark('Y')", "Tick", "Ticks the box and goes on. Y and Enter does the same.", foot=False
+    ),
     # A schedule of circuits
     Key(
         "grid-enter",

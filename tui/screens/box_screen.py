@@ -67,7 +67,7 @@ class BoxScreen(JobScreen):
 
     def may_mark(self, view: BoxView, mark: str) -> bool:
         """The mark can stand in the box; says why where it cannot."""
-        if self.job is None or mark in view.box.marks(self.job.form_set):
+        if self.job is None or mark in view.marks:
             return True
         self.say(view.box.problem(mark, self.job.form_set) or f"{view.box.label} takes a text, not a tick", bad=True)
         return False

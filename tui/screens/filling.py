@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from domain.board import Board
-from domain.box import typed_in
+from domain.box import boxes_of, typed_in
 from domain.circuit import DETAIL_BOXES, Circuit
 from domain.commands import Enter, Fill
 from domain.filling import OWN
@@ -54,8 +54,8 @@ def down_to(board: Board, circuit: Circuit, view: BoxView, group: tuple[str, tup
     title, together = group
     sets = (
         (view.label, (view.place.box,)),
-        (f"{title}: all of it", tuple(name for name in together if name not in OWN)),
-        ("All details but points, length and remarks", tuple(name for name in DETAIL_BOXES if name not in OWN)),
+        (f"{title}: {{}}", tuple(name for name in together if name not in OWN)),
+        ("All details but points and length", tuple(name for name in DETAIL_BOXES if name not in OWN)),
     )
     of_details = view.place.box in DETAIL_BOXES
     offered = {
@@ -84,5 +84,5 @@ def counted(command: Fill) -> str:
 
 def _shown(label: str, circuit: Circuit, names: Sequence[str]) -> str:
     if len(names) > 1:
-        return label
+        return label.format(", ".join(boxes_of(Circuit)[name].heading for name in names))
     return f"{label}: {typed_in(circuit, names[0]) or 'empty'}"

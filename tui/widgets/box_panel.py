@@ -93,6 +93,7 @@ def panel_lines(
         ("" if view.needed or view.typed else "Not needed here.", theme.QUIET, 1),
         (_whole(view, entry, width), theme.PLAIN, 1),
         (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, 1),
+        (_marked(view), theme.QUIET, 1),
     ]
     needs = [len(wrapped(text, width)) if text else 0 for text, _, _ in parts]
     shares = _shares(needs, [first for _, _, first in parts], height - 1)
@@ -138,6 +139,17 @@ def _offered(view: BoxView, entry: OpenEntry | None) -> str:
         for offer in left
     ]
     return f"Space: {'  '.join(parts)}"
+
+
+def _marked(view: BoxView) -> str:
+    """The keys that set a mark here; letters stand for one only where a figure belongs."""
+    if view.box.kind not in {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}:
+        return ""
+    keys = _MARK_KEYS | ({"N/A": "F10"} if view.box.kind is BoxKind.TICK else {})
+    return "   ".join(f"{keys[mark]}: {mark}" for mark in view.marks)
+
+
+_MARK_KEYS = {"Y": "F12", "N/A": "N or F10", "LIM": "L or F11", "N/V": "V"}
 
 
 def _whole(view: BoxView, entry: OpenEntry | None, width: int) -> str:

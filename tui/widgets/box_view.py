@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from pydantic import BaseModel
 
@@ -31,6 +32,8 @@ class BoxView:
     shown: str
     offers: tuple[str, ...] = ()
     """What may be picked here."""
+    marks: tuple[str, ...] = ()
+    """Of a tick, N/A, LIM and N/V those that can stand here."""
     sign: str = ""
     says: tuple[str, ...] = ()
     """What is wrong or found, the worst first."""
@@ -95,6 +98,7 @@ def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: 
         typed=typed,
         shown=shown_in(owner, place.box),
         offers=_offers(box, form_set),
+        marks=_marks(box, form_set),
         sign=_sign(said, is_wrong=is_wrong),
         says=tuple(_sentence(note) for note in said),
         needed=not required or box.when is None or box.when(owner),
@@ -105,11 +109,16 @@ def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: 
 
 def _offers(box: Box, form_set: FormSet) -> tuple[str, ...]:
     if box.kind is BoxKind.TICK:
-        tick, *marks = box.marks(form_set)
+        tick, *marks = _marks(box, form_set)
         return (tick, "N", *marks)
     if box.choices and box.not_applicable and "N/A" not in box.choices:
         return (*box.choices, "N/A")
     return box.choices
+
+
+@cache
+def _marks(box: Box, form_set: FormSet) -> tuple[str, ...]:
+    return box.marks(form_set)
 
 
 _WEIGHTS = {Severity.FAILS: 0, Severity.ASK: 2, Severity.NOTE: 3}
