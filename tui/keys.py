@@ -334,7 +334,7 @@ KEYS: tuple[Key, ...] = (
         "Carry over",
         "Takes supply, boards, wiring and devices over into this job, after a question; never a reading.",
     ),
-    Key("last-link", "l,L", "link", "Link", "Lays an earlier paper beside this job by its number.", foot=False),
+    Key("last-link", "l,L", "link", "Link", "Lays an earlier paper beside this job by its number."),
     Key("match-take", "enter,ctrl+j", "take", "It was this", "Takes the circuit under the cursor as the one it was."),
     # Putting a report right
     Key("put-right", "p,P", "put_right", "Put right", "Shows how what this report found is being put right."),

@@ -27,6 +27,8 @@ from tui.screens.readings import ReadingsScreen
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
+_NO_CIRCUIT = "Only circuits are matched; come to one of them first"
+
 
 class LastTimeScreen(Page):
     """One earlier visit at a time: what deserves a question, then circuit by circuit."""
@@ -67,7 +69,11 @@ class LastTimeScreen(Page):
         """Look up the earlier visits."""
         self.query_one(PickList).focus()
         self._load()
-        self.show_keys()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """With no visit beside the job there is only one to link."""
+        needs_a_visit = {"open", "confirm", "confirm_all", "match", "turn", "carry_over"}
+        return self.earlier is not None or action not in needs_a_visit
 
     @property
     def earlier(self) -> Earlier | None:
@@ -104,6 +110,8 @@ class LastTimeScreen(Page):
         """The two circuits are the same, or there was none."""
         if match := self._match:
             self._say_of(match, match.was)
+        else:
+            self.say(_NO_CIRCUIT)
 
     def action_confirm_all(self) -> None:
         """Every pair is the same, after a question."""
@@ -120,6 +128,8 @@ class LastTimeScreen(Page):
         if earlier and match:
             circuit = next(each for _, each in self.job.circuits() if each.id == match.circuit)
             self.ohmfolio.push_screen(MatchScreen(circuit, earlier, match.was, lambda was: self._say_of(match, was)))
+        else:
+            self.say(_NO_CIRCUIT)
 
     def action_turn(self, by: int) -> None:
         """Another visit."""
@@ -221,6 +231,7 @@ class LastTimeScreen(Page):
             self.query_one(PickList).show(rows)
         self.query_one("#head", TextPage).show([heading(self.job, earlier, self._history.visits)])
         self.show_one()
+        self.show_keys()
 
 
 def _owner(place: Place) -> tuple[str, str, str]:

@@ -49,6 +49,7 @@ class RaisedScreen(JobScreen):
         """List what was raised, open first, the worst code first."""
         self.query_one(PickList).show(_observation_rows(job) if job.form_set.is_report else _snag_rows(job))
         self.show_one()
+        self.show_keys()
 
     def go_to(self, place: Place) -> None:
         """Put the cursor on a snag or an observation."""
@@ -61,7 +62,9 @@ class RaisedScreen(JobScreen):
         return Place(observation=each.id) if (each := self._observation) else None
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Snags are cleared and reopened; observations are withdrawn."""
+        """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising."""
+        if action in {"clear", "reopen", "withdraw", "go_there"} and not self._has_any:
+            return False
         is_report = bool(self.job and self.job.form_set.is_report)
         if action == "put_right":
             return bool(self.job and can_be_put_right(self.job))
@@ -143,6 +146,10 @@ class RaisedScreen(JobScreen):
         """Show how far what the report found has been put right."""
         if self.job:
             self.ohmfolio.push_screen(PutRightScreen(self.job))
+
+    @property
+    def _has_any(self) -> bool:
+        return bool(self.job and (self.job.snags or self.job.observations))
 
     @property
     def _snag(self) -> Snag | None:

@@ -60,9 +60,14 @@ async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tm
         await pilot.pause()
         await pilot.press("ctrl+k")
         assert "No earlier paper on this address is known" in text_of(app)
+        assert "L Link" in lines_of(app)[-1]
+        assert "Enter" not in lines_of(app)[-1]
         await pilot.press("l", *"a-77", "enter")
         assert "no job" in text_of(app)
-        await pilot.press("l", *earlier.casefold(), "enter", "c", "y")
+        await pilot.press("l", *earlier.casefold(), "enter")
+        await pilot.pause()
+        assert "Enter Readings" in lines_of(app)[-1]
+        await pilot.press("c", "y")
         await pilot.pause()
         job = log.load(number)
         assert [circuit.description for _, circuit in job.circuits()] == ["Kitchen sockets", "Lights, ground floor"]

@@ -20,12 +20,14 @@ WHO = "Tamsin Orchard"
 
 async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
     async with at_step(RaisedScreen, fresh(FormSet.EIC), tmp_path) as at:
+        assert "C Clear" not in at.text
         await at.press("r")
         await at.type("Gland loose", "enter")
         await at.type("DB1", "enter", "enter")
         (snag,) = at.job.snags
         assert (snag.what, snag.where, snag.raised_by, snag.raised_on) == ("Gland loose", "DB1", WHO, date(2026, 3, 2))
         assert "! open" in at.text
+        assert "C Clear" in at.text
 
 
 async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None:
