@@ -156,7 +156,7 @@ def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
         )
     like = board.circuit(command.like)
     details = {name: getattr(like, name) for name in DETAIL_BOXES if name != "number"} if like else {}
-    added = Circuit(id=f"c{job.next_id}", **details)
+    added = Circuit.model_validate({"id": f"c{job.next_id}", "number": command.number, **details})
     at = next((row + 1 for row, each in enumerate(board.circuits) if each.id == command.after), len(board.circuits))
     after = _with_circuits(job, board.id, lambda circuits: [*circuits[:at], added, *circuits[at:]])
     return after.model_copy(update={"next_id": job.next_id + 1})

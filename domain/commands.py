@@ -75,6 +75,8 @@ class AddCircuit(Value):
     board: str
     after: str = ""
     like: str = ""
+    number: str = ""
+    """What it is called at the board."""
 
 
 class RemoveCircuit(Value):

@@ -274,7 +274,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+n",
         "add_circuit",
         "New circuit",
-        "Adds a circuit after this one, with the same details and no readings.",
+        "Adds a circuit after this one: the next number, the same details, no readings.",
     ),
     Key(
         "circuit-remove",

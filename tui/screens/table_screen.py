@@ -14,6 +14,7 @@ from domain.filling import filled_down, may_fill
 from domain.form_set import EVERY
 from domain.gate import Standing
 from domain.job import Job
+from domain.numbering import number_after
 from domain.place import Place
 from domain.seen import look_of
 from tui.keys import bindings
@@ -134,13 +135,16 @@ class TableScreen(BoxScreen):
             self.set_focus(self.entering)
 
     def action_add_circuit(self) -> None:
-        """Add a circuit after this one, its details alike, and go to its number."""
+        """Add a circuit after this one, numbered on and its details alike, and go to its number."""
         if self.board is None:
             self.say("There is no board yet; Ctrl+O adds one", bad=True)
             return
         here = self.circuit.id if self.circuit else ""
         known = {circuit.id for circuit in self.board.circuits}
-        if self.commit_open_entry() and self.do(AddCircuit(board=self.board.id, after=here, like=here)):
+        if not self.commit_open_entry():
+            return
+        number = number_after(self.board, here)
+        if self.do(AddCircuit(board=self.board.id, after=here, like=here, number=number)):
             added = next(circuit for circuit in self.board.circuits if circuit.id not in known)
             self.visit(self._place(added, "number"))
 

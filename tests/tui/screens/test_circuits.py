@@ -119,6 +119,29 @@ async def test_a_new_circuit_takes_the_details_of_the_one_above_and_no_readings(
         assert numbers(at) == ["1", "1A", "2"]
 
 
+@pytest.mark.parametrize(
+    ("last", "added"),
+    [
+        ("2", "3"),
+        ("9", "10"),
+        ("2L1", "2L2"),
+        ("2L3", "3L1"),
+        ("2TP", "3TP"),
+        ("B7", "B8"),
+        ("DB1/4", "DB1/5"),
+        ("x", ""),
+    ],
+)
+async def test_a_new_circuit_is_numbered_on_from_the_one_above_as_ways_are(
+    tmp_path: Path, last: str, added: str
+) -> None:
+    job = entered(certificate(), {"number": last}, board="b1", circuit="c3")
+    async with schedule(job, tmp_path, Place(section="boards", board="b1", circuit="c3", box="method")) as at:
+        await at.press("ctrl+n")
+        assert numbers(at) == ["1", last, added]
+        assert at.box == "number"
+
+
 async def test_removing_a_circuit_asks_by_name_and_no_keeps_it(tmp_path: Path) -> None:
     async with schedule(certificate(), tmp_path) as at:
         await at.press("ctrl+r", "ctrl+r")
