@@ -13,6 +13,9 @@ from tui.widgets.box_entry import MARKS, BoxEntry, Host
 from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
+_AHEAD = 2
+"""Lines by which a page that has to move goes on further: the next boxes are in sight, and their keys move nothing."""
+
 
 class BoxPage(BoxEntry):
     """The parts of a job that are boxes one below the other."""
@@ -214,8 +217,14 @@ class BoxPage(BoxEntry):
         if last - first >= height:
             line = entry_line(self.entry, self.size.width) if self.entry else 0
             first = last = start + line
-        top = first if to_top or first < self._top else max(self._top, last - height + 1)
-        top = min(top, max(len(self._rows) - height, 0))
+        top = self._top
+        if to_top:
+            top = first
+        elif first < top:
+            top = first - _AHEAD
+        elif last >= top + height:
+            top = min(last - height + 1 + _AHEAD, first)
+        top = max(min(top, len(self._rows) - height), 0)
         if top != self._top:
             self._top = top
             self.refresh()

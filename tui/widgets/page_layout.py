@@ -27,9 +27,10 @@ class Part:
 
 
 def heading_line(title: str, width: int) -> Strip:
-    """The line above the boxes of a part."""
+    """The line above the boxes of a part, ruled as far as the labels go: a rule takes three bytes a cell."""
     ruled = f"── {fitted(title, max(width - 5, 1))} "
-    return _line([Segment(ruled, theme.HEAD), Segment("─" * max(width - cell_len(ruled), 0), theme.QUIET)], width)
+    rule = "─" * max(_label_width(width) - 1 - cell_len(ruled), 0)
+    return _line([Segment(ruled, theme.HEAD), Segment(rule, theme.QUIET)], width)
 
 
 def box_lines(view: BoxView, width: int, *, at: bool, entry: OpenEntry | None = None) -> list[Strip]:
