@@ -29,6 +29,8 @@ KEYS = {
     "end": "\x1b[F",
     "pageup": "\x1b[5~",
     "pagedown": "\x1b[6~",
+    "ctrl+home": "\x1b[1;5H",
+    "ctrl+end": "\x1b[1;5F",
     "delete": "\x1b[3~",
     "backspace": "\x7f",
     "f1": "\x1bOP",
@@ -62,6 +64,8 @@ class Terminal:
         self.screen = pyte.Screen(columns, lines)
         self.received = 0
         """Bytes the program has sent so far."""
+        self.arrivals: list[tuple[float, int]] = []
+        """When bytes came (seconds of the steady clock), and how many, since this was last emptied."""
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
         usual = {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "0"}
@@ -128,6 +132,11 @@ class Terminal:
         """Take in what the program sends next; whether there was anything."""
         return self._read(seconds)
 
+    def fall_silent(self, seconds: float = 0.4) -> None:
+        """Take in all the program has to say, until it has been quiet for longer than panel and coach wait."""
+        while self._read(seconds):
+            pass
+
     def resize(self, columns: int, lines: int) -> Self:
         """Give the window another size."""
         self.screen.resize(lines, columns)
@@ -155,6 +164,7 @@ class Terminal:
             received = os.read(self._fd, 65536)
         except OSError:
             return False
+        self.arrivals.append((time.monotonic(), len(received)))
         self.received += len(received)
         self._stream.feed(received)
         return bool(received)

@@ -5,54 +5,21 @@ Bytes are the same on every computer; a slow line shows them as waiting. Over 64
 
 import getpass
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
-from statistics import median
 
 import pytest
 
 from domain.commands import AddCircuit
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_certificate, done, entered
+from tests.tui.meter.asked import COLUMNS_TURNED, FIRST_SCREEN, MOST_BYTES, ROW_SCROLLED, WHOLE_SCREEN, Spread, spread
+from tests.tui.meter.presses import Hands, Kind, Stroke
 from tests.tui.terminal import KEYS, Terminal
 
 CIRCUITS = 40
-SLOWEST = 5.0
-"""Seconds until a key that takes the program longest is answered, on a slow computer."""
 
 
-@dataclass(frozen=True)
-class Budget:
-    """What one kind of key may cost, each time it is pressed."""
-
-    what: str
-    keys: tuple[str, ...]
-    typically: int
-    """While the hands go on."""
-    at_worst: int
-    """With a page turned, or with all that panel and coach say once the hands rest."""
-
-
-ON_DETAILS = (
-    Budget("a letter typed into a box", tuple("Marigold Finch"), typically=8, at_worst=400),
-    Budget("what was typed is kept, and the next box", ("tab",), typically=300, at_worst=300),
-    Budget("the next box", ("tab",) * 12, typically=45, at_worst=300),
-    Budget("back a box", ("shift+tab",) * 12, typically=80, at_worst=300),
-    Budget("a part further down", ("pagedown",) * 3, typically=600, at_worst=1200),
-)
-ON_RESULTS = (
-    Budget("a circuit down", ("down",) * 12, typically=40, at_worst=400),
-    Budget("a circuit down that scrolls", ("down",) * 12, typically=150, at_worst=500),
-    Budget("a screen of circuits up", ("pageup",) * 2, typically=400, at_worst=900),
-    Budget("the next reading, its columns in sight", ("right",) * 6, typically=40, at_worst=400),
-    Budget("the next reading, with a page of columns turned", ("right",) * 6, typically=40, at_worst=1300),
-    Budget("the first reading", ("home",), typically=1400, at_worst=1400),
-    Budget("a digit typed into a reading", tuple("0.42"), typically=8, at_worst=400),
-    Budget("a reading kept with its checks", ("tab", "1", "tab", "2", "tab"), typically=200, at_worst=500),
-)
-BETWEEN_STEPS = (
-    Budget("another step of the job", ("f4", "f5", "f6", "f8", "f3", "f5"), typically=2200, at_worst=3000),
-)
+COLUMNS_ON_RESULTS = 14
 
 
 @pytest.fixture(scope="module")
@@ -74,78 +41,75 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def terminal(home: Path) -> Iterator[Terminal]:
-    """The program on its first screen, with nothing more to say."""
+def hands(home: Path) -> Iterator[Hands]:
+    """Hands on the program, at its first screen."""
     with Terminal(home=home) as running:
         running.until("What was done?")
-        fall_silent(running)
-        yield running
+        running.fall_silent()
+        yield Hands(running)
 
 
-def fall_silent(terminal: Terminal) -> None:
-    while terminal.listen(0.4):
-        pass
+def costs(hands: Hands, kind: Kind, *keys: str) -> Spread:
+    """Bytes of keys pressed one after the other; each has to change something."""
+    presses = hands.press(Stroke(key, kind) for key in keys)
+    assert all(press.answer for press in presses)
+    return spread([press.bytes for press in presses])
 
 
-def cost(terminal: Terminal, key: str) -> int:
-    """Bytes sent because of one key."""
-    before = terminal.received
-    terminal.send(KEYS.get(key, key))
-    terminal.listen(SLOWEST)
-    while terminal.listen(0.04):
-        pass
-    return terminal.received - before
+def open_step(hands: Hands, key: str, *shown: str) -> None:
+    """From the first screen to a step of the job that stands there."""
+    hands.terminal.press("enter").until("F3 Details")
+    hands.terminal.press(key).until(*shown)
+    hands.terminal.fall_silent()
 
 
-def keep_to(terminal: Terminal, *budgets: Budget) -> None:
-    """Press the keys, and hold what they cost against what they may."""
-    costs = {budget: [cost(terminal, key) for key in budget.keys] for budget in budgets}
-    over = {
-        budget.what: spent
-        for budget, spent in costs.items()
-        if median(spent) > budget.typically or max(spent) > budget.at_worst
-    }
-    assert not over
+def test_boxes_of_a_page_are_gone_through_and_filled_with_few_bytes(hands: Hands) -> None:
+    open_step(hands, "f3", "Client's address")
+    hands.terminal.press("home")
+    assert MOST_BYTES[Kind.LETTER].holds(costs(hands, Kind.LETTER, *"Marigold Finch"))
+    assert MOST_BYTES[Kind.KEPT].holds(costs(hands, Kind.KEPT, "tab", "x", "tab", "y", "tab"))
+    assert MOST_BYTES[Kind.NEXT].holds(costs(hands, Kind.NEXT, *["tab"] * 80))
+    assert MOST_BYTES[Kind.NEXT].holds(costs(hands, Kind.NEXT, *["shift+tab"] * 40))
+    assert MOST_BYTES[Kind.PART].holds(costs(hands, Kind.PART, *["pagedown"] * 4))
 
 
-def test_the_first_screen_is_short(terminal: Terminal) -> None:
-    assert terminal.received < 3500
+def test_the_cursor_goes_over_a_schedule_of_forty_circuits_with_few_bytes(hands: Hands) -> None:
+    open_step(hands, "f5", "F5 Results*", "Continuity")
+    hands.terminal.press("home")
+    across = costs(hands, Kind.CELL, *["right"] * (COLUMNS_ON_RESULTS - 1))
+    costs(hands, Kind.CELL, "ctrl+home", *["down"] * 10, *["right"] * 5, *["up"] * 10, *["left"] * 5)
+    assert MOST_BYTES[Kind.CELL].holds(spread([press.bytes for press in hands.presses]))
+    assert across.most <= COLUMNS_TURNED
+    costs(hands, Kind.CELL, *["down"] * 10)
+    assert costs(hands, Kind.CELL, *["down"] * 10).most <= ROW_SCROLLED
 
 
-def test_a_job_is_opened_and_its_boxes_filled_with_few_bytes(terminal: Terminal) -> None:
-    assert cost(terminal, "enter") < 3500
-    terminal.until("F3 Details")
-    terminal.press("f3", "f5", "f3", "home").until("Client's address")
-    fall_silent(terminal)
-    keep_to(terminal, *ON_DETAILS)
+def test_readings_are_typed_and_kept_with_few_bytes_and_so_is_all_that_the_panel_says(hands: Hands) -> None:
+    open_step(hands, "f5", "F5 Results*", "Continuity")
+    readings = ("0.42", "0.43", "0.70", "0.29", ">999")
+    for reading in readings:
+        assert MOST_BYTES[Kind.LETTER].holds(costs(hands, Kind.LETTER, *reading))
+        hands.press([Stroke("tab", Kind.KEPT, rests=True)])
+    kept = [press.bytes for press in hands.presses if press.stroke.kind is Kind.KEPT]
+    assert MOST_BYTES[Kind.KEPT].holds(spread(kept))
 
 
-def test_readings_of_forty_circuits_are_typed_with_few_bytes(terminal: Terminal) -> None:
-    terminal.press("enter").until("F3 Details")
-    terminal.press("f5").until("F5 Results*", "Continuity")
-    keep_to(terminal, *ON_RESULTS)
+def test_the_first_screen_is_short_and_so_is_every_step_of_a_job(hands: Hands) -> None:
+    assert hands.terminal.received <= FIRST_SCREEN
+    open_step(hands, "f3", "Client's address")
+    assert costs(hands, Kind.ELSE, "f4", "f5", "f6", "f8", "f3", "f5").most <= WHOLE_SCREEN
 
 
-def test_going_from_step_to_step_costs_a_screen_of_text_at_most(terminal: Terminal) -> None:
-    terminal.press("enter").until("F3 Details")
-    keep_to(terminal, *BETWEEN_STEPS)
+def test_nothing_is_sent_while_nobody_types(hands: Hands) -> None:
+    open_step(hands, "f5", "Continuity")
+    hands.terminal.type("0.4").until("0.4")
+    hands.terminal.fall_silent()
+    assert not hands.terminal.listen(2)
 
 
-def test_nothing_is_sent_while_nobody_types(terminal: Terminal) -> None:
-    terminal.press("enter").until("F3 Details")
-    terminal.press("f5").until("Continuity")
-    terminal.type("0.4").until("0.4")
-    fall_silent(terminal)
-    before = terminal.received
-    assert not terminal.listen(3)
-    assert terminal.received == before
-
-
-def test_a_key_held_down_sends_no_more_than_the_same_key_pressed_as_often(terminal: Terminal) -> None:
-    terminal.press("enter").until("F3 Details")
-    terminal.press("f5").until("Continuity")
-    fall_silent(terminal)
-    before = terminal.received
-    terminal.send(KEYS["down"] * 39)
-    fall_silent(terminal)
-    assert terminal.received - before < 39 * 220
+def test_a_key_held_down_sends_no_more_than_the_same_key_pressed_as_often(hands: Hands) -> None:
+    open_step(hands, "f5", "Continuity")
+    before = hands.terminal.received
+    hands.terminal.send(KEYS["down"] * 39)
+    hands.terminal.fall_silent()
+    assert hands.terminal.received - before <= 39 * ROW_SCROLLED

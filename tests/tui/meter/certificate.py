@@ -1,0 +1,230 @@
+"""A whole certificate as somebody keys it in who knows the program: every key from the first question to the issued pack.
+
+The keys follow from the job that is to come out and from what the program offers; the job as it stands is kept beside
+them, changed by the commands that the keys give, so that the hands know where the cursor stops.
+"""
+
+from collections.abc import Generator, Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from pydantic import BaseModel
+
+from domain.applying import apply
+from domain.box import Box, boxes_of, typed_in
+from domain.choice.chosen import Chosen
+from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.commands import AddCircuit, Command, Declined, Enter
+from domain.form_set import EVERY
+from domain.inspection.checklist import items_for
+from domain.job import Job, sections_for
+from domain.place import Place
+from domain.start import new_job
+from tests.builders import INSPECTOR, ON
+from tests.domain.checks.installations import INSTALLATIONS, job_of
+from tests.tui.meter.fewest import fewest
+from tests.tui.meter.presses import Kind, Stroke
+from tests.tui.meter.walking import Cell, Page, Schedule, way
+from tui.widgets.box_view import BoxView, views_of
+
+QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING = STAGES = (
+    "questions",
+    "details",
+    "circuits",
+    "results",
+    "inspection",
+    "signing",
+)
+_IN_SIGHT = 11
+"""Circuits in sight at 80 by 24."""
+_COLUMNS = {
+    CIRCUITS: tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].on == EVERY),
+    RESULTS: RESULT_BOXES,
+}
+"""The boxes of a circuit that the cursor of each schedule goes to."""
+_EACH_ITS_OWN = {"number", "description", "points", "length"}
+"""Details in which circuits differ that are otherwise alike."""
+
+
+def house() -> Job:
+    """The job that is to come out: a house of sixteen circuits, with all that is typed and nothing that is signed."""
+    return job_of(INSTALLATIONS["house of sixteen circuits"])
+
+
+class Target(NamedTuple):
+    """A box of a circuit that is to be typed into."""
+
+    row: int
+    column: int
+    text: str
+
+
+class Certificate:
+    """The keys for a job, stage by stage, each from where the stage before it ended."""
+
+    def __init__(self, wanted: Job, begun: Job | None = None, name: str = INSPECTOR) -> None:
+        self.wanted = wanted
+        self.name = name
+        """Who signs."""
+        new = new_job(Chosen(form_set=wanted.form_set), on=ON).model_copy(update={"edition": wanted.edition})
+        self.job = begun or new
+        """As it stands; one that is begun is gone on with."""
+
+    def strokes(self) -> Iterator[Stroke]:
+        """All of them."""
+        for stage in (self.questions, self.details, self.circuits, self.results, self.inspection, self.signing):
+            yield from stage()
+
+    def questions(self) -> Iterator[Stroke]:
+        """A whole installation; designed, built and tested by those who sign; and yes, these papers."""
+        yield from _others(QUESTIONS, "n", "y", "enter")
+
+    def details(self) -> Iterator[Stroke]:
+        """The page of boxes, from its first: where a job just started stands."""
+        places = [Place(section=name) for name in sections_for(self.job.form_set)]
+        places.append(Place(section="boards", board=self.job.boards[0].id))
+        parts = [_views(self.job, place) for place in places]
+        page = Page(sum(map(len, parts)), [sum(map(len, parts[:part])) for part in range(len(parts))])
+        at = 0
+        for index, view in enumerate(view for part in parts for view in part):
+            text = typed_in(_owner(self.wanted, view.place), view.place.box)
+            if text == view.typed:
+                continue
+            if at != index:
+                keys, at = way(page.moves, at, lambda place, to=index: place == to)
+                yield from _moves(DETAILS, keys, Kind.NEXT)
+            yield from _letters(DETAILS, fewest(view, text))
+            yield Stroke("tab", Kind.KEPT, DETAILS, fills=True)
+            at += 1
+            self._do(Enter(place=view.place, text=text))
+
+    def circuits(self) -> Iterator[Stroke]:
+        """Of circuits that are alike one across, and the others like it; then down the columns that differ on each."""
+        yield from _others(CIRCUITS, "f4")
+        wanted, at = self.wanted.boards[0].circuits, Cell(0, 0)
+        begun = len(self.job.boards[0].circuits) if self.job.boards[0].circuits[0].number else 0
+        for row, circuit in enumerate(wanted[begun:], begun):
+            if row:
+                at = yield from self._added(at)
+            if not row or not _alike(circuit, wanted[row - 1]):
+                differing = self._differing(CIRCUITS, range(row, row + 1))
+                own = [target for target in differing if _COLUMNS[CIRCUITS][target.column] not in _EACH_ITS_OWN]
+                at = yield from self._typed(CIRCUITS, at, own if row else differing)
+        yield from self._typed(CIRCUITS, at, self._differing(CIRCUITS, range(len(wanted))))
+
+    def _added(self, at: Cell) -> Generator[Stroke, None, Cell]:
+        """One more below the last; the cursor goes to its number."""
+        board = self.job.boards[0]
+        if at.row != len(board.circuits) - 1:
+            yield from _moves(CIRCUITS, ("ctrl+end",), Kind.CELL)
+        last = board.circuits[-1].id
+        yield Stroke("ctrl+n", Kind.ELSE, CIRCUITS)
+        self._do(AddCircuit(board=board.id, after=last, like=last))
+        return Cell(len(board.circuits), 0, at.across)
+
+    def results(self) -> Iterator[Stroke]:
+        """One quantity after another, down the board."""
+        yield from _others(RESULTS, "f5")
+        first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
+        rows = range(len(self.job.boards[0].circuits))
+        yield from self._typed(RESULTS, Cell(0, first), self._differing(RESULTS, rows))
+
+    def inspection(self) -> Iterator[Stroke]:
+        """What was looked at, section by section."""
+        yield from _others(INSPECTION, "f6")
+        marked = {outcome.item for outcome in self.job.inspection}
+        left = [each for each in items_for(self.job.form_set, self.job.edition) if each.number not in marked]
+        for _ in dict.fromkeys(item.section for item in left):
+            yield from _others(INSPECTION, "r", "enter")
+
+    def signing(self) -> Iterator[Stroke]:
+        """One person signs for every part, and the pack is issued into the folder that is offered."""
+        yield from _others(SIGNING, "f9", "a")
+        yield from _letters(SIGNING, self.name)
+        yield from _others(SIGNING, "enter")
+        yield from _letters(SIGNING, "Electrician")
+        yield from _others(SIGNING, "enter", "enter", "i", "enter")
+
+    def _differing(self, stage: str, rows: Iterable[int]) -> list[Target]:
+        """What is to be typed, column by column."""
+        wanted, held = self.wanted.boards[0].circuits, self.job.boards[0].circuits
+        return [
+            Target(row, column, typed_in(wanted[row], name))
+            for column, name in enumerate(_COLUMNS[stage])
+            for row in rows
+            if typed_in(wanted[row], name) != typed_in(held[row], name)
+        ]
+
+    def _typed(self, stage: str, at: Cell, targets: Sequence[Target]) -> Generator[Stroke, None, Cell]:
+        """Go to each target, type it, and keep it by the first key of the way to the next; where the cursor ends."""
+        typing = False
+        for target in targets:
+            if typing or at[:2] != target[:2]:
+                keys, at = self._way(stage, at, target)
+                yield from _moves(stage, keys, Kind.CELL, keeps=typing)
+            view = self._row(stage, target.row)[target.column]
+            yield from _letters(stage, fewest(view, target.text))
+            self._do(Enter(place=view.place, text=target.text))
+            typing = True
+        if typing:
+            keys, at = self._way(stage, at, None)
+            yield from _moves(stage, keys, Kind.CELL, keeps=True)
+        return at
+
+    def _way(self, stage: str, at: Cell, target: Target | None) -> tuple[list[str], Cell]:
+        boxes = [boxes_of(Circuit)[name] for name in _COLUMNS[stage]]
+        stops = [[_stops(box, circuit, self.job) for box in boxes] for circuit in self.job.boards[0].circuits]
+        return way(Schedule(stops, _IN_SIGHT).moves, at, lambda cell: target is None or cell[:2] == target[:2])
+
+    def _row(self, stage: str, row: int) -> tuple[BoxView, ...]:
+        board = self.job.boards[0]
+        place = Place(section="boards", board=board.id, circuit=board.circuits[row].id)
+        return _views(self.job, place, _COLUMNS[stage])
+
+    def _do(self, command: Command) -> None:
+        after = apply(self.job, command)
+        assert not isinstance(after, Declined), after.says
+        self.job = after
+
+
+def _stops(box: Box, circuit: Circuit, job: Job) -> bool:
+    return job.form_set not in box.required or box.when is None or box.when(circuit)
+
+
+def _alike(one: Circuit, other: Circuit) -> bool:
+    return all(getattr(one, name) == getattr(other, name) for name in DETAIL_BOXES if name not in _EACH_ITS_OWN)
+
+
+def _owner(job: Job, place: Place) -> BaseModel:
+    return job.boards[0] if place.board else getattr(job, place.section)
+
+
+def _views(job: Job, place: Place, names: Iterable[str] | None = None) -> tuple[BoxView, ...]:
+    owner = job.boards[0].circuit(place.circuit) if place.circuit else _owner(job, place)
+    assert owner
+    return views_of(owner, place, "", job.form_set, {}, names)
+
+
+def _letters(stage: str, text: str) -> Iterator[Stroke]:
+    yield from (Stroke(letter, Kind.LETTER, stage) for letter in text)
+
+
+def _moves(stage: str, keys: Iterable[str], kind: Kind, *, keeps: bool = False) -> Iterator[Stroke]:
+    for at, key in enumerate(keys):
+        kept = keeps and not at
+        turned = Kind.PART if key.startswith("page") and kind is Kind.NEXT else kind
+        yield Stroke(key, Kind.KEPT if kept else turned, stage, fills=kept)
+
+
+def _others(stage: str, *keys: str) -> Iterator[Stroke]:
+    yield from (Stroke(key, Kind.ELSE, stage) for key in keys)
+
+
+def same(one: Job | None, other: Job) -> bool:
+    """Everything that is typed into boxes is the same in both."""
+    return one is not None and list(_typed(one)) == list(_typed(other))
+
+
+def _typed(job: Job) -> Iterator[str]:
+    owners = [getattr(job, section) for section in sections_for(job.form_set)]
+    for owner in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
+        yield from (typed_in(owner, name) for name in boxes_of(type(owner)))

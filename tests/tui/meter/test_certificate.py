@@ -1,0 +1,79 @@
+"""A certificate of sixteen circuits keyed in by hands that know the program: how many keys, and how many bytes they cost.
+
+`python -m tests.tui.meter` keys in the whole of it, and more is told; here the last circuits of one that is begun.
+"""
+
+import getpass
+from collections import defaultdict
+from pathlib import Path
+
+import pytest
+
+from domain.circuit import RESULT_BOXES, Circuit
+from domain.commands import SetOutcome
+from domain.earthing import Earthing
+from domain.inspection.checklist import items_for
+from domain.inspection.outcome import Mark
+from domain.job import Job
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, done
+from tests.domain.checks.installations import found_on
+from tests.tui.meter.asked import MOST_BYTES, spread
+from tests.tui.meter.certificate import RESULTS, STAGES, Certificate, house, same
+from tests.tui.meter.presses import Hands, Kind
+from tests.tui.terminal import Terminal
+
+BEGUN = 14
+"""Circuits that are there already; the others are more of the same, but not their readings."""
+KEYS = 1788
+"""From the first question to the issued pack."""
+KEYS_BESIDE_TEXT = 1.05
+"""Keys a reading, beside the characters of the reading itself: one keeps it and goes on."""
+
+
+@pytest.fixture(scope="module")
+def begun() -> Job:
+    """The certificate with its earthing, a ring and its last circuits still to be typed."""
+    job = house()
+    (board,) = job.boards
+    untested = {name: Circuit.model_fields[name].get_default() for name in RESULT_BOXES}
+    ring = board.circuits[2].model_copy(update=untested)
+    board = board.model_copy(update={"circuits": (*board.circuits[:2], ring, *board.circuits[3:BEGUN])})
+    job = job.model_copy(update={"boards": (board,), "earthing": Earthing()})
+    items = [item.number for item in items_for(job.form_set, job.edition)]
+    return done(job, *(SetOutcome(item=item, mark=Mark.PASS) for item in items[2:]))
+
+
+def test_nothing_is_found_on_what_is_keyed_in() -> None:
+    assert not found_on(house())
+
+
+def test_the_whole_certificate_takes_few_keys_and_a_reading_one_beside_its_own_characters() -> None:
+    certificate = Certificate(house())
+    strokes = list(certificate.strokes())
+    assert same(certificate.job, house())
+    assert len(strokes) <= KEYS
+    on_results = [stroke for stroke in strokes if stroke.stage == RESULTS]
+    beside_text = sum(stroke.kind is not Kind.LETTER for stroke in on_results)
+    assert beside_text <= KEYS_BESIDE_TEXT * sum(stroke.fills for stroke in on_results)
+
+
+def test_a_certificate_is_keyed_in_to_its_issue_with_few_bytes_a_key(tmp_path: Path, begun: Job) -> None:
+    log = SqliteJobLog.open(tmp_path)
+    number = log.create(begun, who=getpass.getuser(), at=AT).number
+    certificate = Certificate(house(), begun)
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("or go on with a job", number)
+        terminal.press("enter").until("F3 Details")
+        hands = Hands(terminal)
+        for stage in STAGES[1:]:
+            hands.press(getattr(certificate, stage)())
+        terminal.until("SHA-256", "issued")
+    assert same(log.load(number), house())
+    log.close()
+    costs: dict[str, list[int]] = defaultdict(list)
+    for press in hands.presses:
+        costs[press.stroke.kind].append(press.bytes)
+    over = {kind: spread(costs[kind]) for kind, most in MOST_BYTES.items() if not most.holds(spread(costs[kind]))}
+    assert not over
+    assert not [press.stroke for press in hands.presses if not press.answer]
