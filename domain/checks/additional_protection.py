@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.rcds import Rcd, says_none
 from domain.checks.severities import shortfall
 from domain.checks.uses import is_dwelling, use_of
@@ -15,7 +15,7 @@ from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
 from domain.value import says_nothing
 
-_CHECK = "additional-protection"
+_found = Finder("additional-protection")
 _FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
 
 
@@ -102,7 +102,7 @@ def _missing(job: Job, way: Way, rule: Rule) -> Finding:
     else:
         says += f". Fit one of {rule.idn.shown} or less"
     place = way.at("rcd_standard")
-    return found(job, _CHECK, place, severity, says, limit=rule.idn, measured="N/A")
+    return _found(job, place, severity, says, limit=rule.idn, measured="N/A")
 
 
 def _unfit(job: Job, way: Way, rule: Rule, rcd: Rcd) -> Finding:
@@ -112,4 +112,4 @@ def _unfit(job: Job, way: Way, rule: Rule, rcd: Rcd) -> Finding:
     else:
         says = f"{rcd.named} is time-delayed and protects {rule.words}; {asks} asks for one that opens without delay"
     box = "rcd_idn" if way.circuit.has_rcd and way.circuit.rcd_idn.is_given else "rcd_standard"
-    return found(job, _CHECK, way.at(box), shortfall(job), says + rule.idn.caution, limit=rule.idn, measured=has)
+    return _found(job, way.at(box), shortfall(job), says + rule.idn.caution, limit=rule.idn, measured=has)

@@ -5,13 +5,14 @@ from collections.abc import Iterator, Mapping
 
 from domain.board import Board
 from domain.checks.feeders import Feed, feeds_of, words_of
+from domain.checks.found import Finder
 from domain.checks.ways import board_place
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.source import Source, Trust
 from domain.place import Place
 
-_CHECK = "names"
+_found = Finder("names")
 _ONE_A_PHASE = 3
 
 
@@ -20,11 +21,11 @@ def board_names(job: Job) -> Iterator[Finding]:
     source = Source(standard=str(job.edition), table="514.9.1", trust=Trust.MEMORY)
     yield from _boards_alike(job, source)
     for board in job.boards:
-        yield from _ways_alike(board, source)
+        yield from _ways_alike(job, board, source)
     feeds = feeds_of(job)
     for board in job.boards:
         if board.id in feeds:
-            yield from _fed_wrongly(board, feeds[board.id])
+            yield from _fed_wrongly(job, board, feeds[board.id])
     yield from _circles(job, feeds)
 
 
@@ -34,11 +35,11 @@ def _boards_alike(job: Job, source: Source) -> Iterator[Finding]:
         name = words_of(board.designation)
         if name and name in seen:
             says = f"Two boards are called {board.name}; a reader cannot tell their schedules apart"
-            yield _finding(board_place(board, "designation"), board.name, says, source)
+            yield _found(job, board_place(board, "designation"), Severity.ASK, says, source=source)
         seen.add(name)
 
 
-def _ways_alike(board: Board, source: Source) -> Iterator[Finding]:
+def _ways_alike(job: Job, board: Board, source: Source) -> Iterator[Finding]:
     """A way of three phases may be listed once for each phase."""
     rows: defaultdict[tuple[str, ...], int] = defaultdict(int)
     allowed = _ONE_A_PHASE if board.phases.strip() == "3" else 1
@@ -48,22 +49,22 @@ def _ways_alike(board: Board, source: Source) -> Iterator[Finding]:
         if number and rows[number] == allowed + 1:
             says = f"{board.name} has more than one circuit {circuit.number.strip()}; which way is which?"
             place = Place(section="boards", board=board.id, circuit=circuit.id, box="number")
-            yield _finding(place, circuit.number.strip(), says, source)
+            yield _found(job, place, Severity.ASK, says, source=source)
 
 
-def _fed_wrongly(board: Board, feed: Feed) -> Iterator[Finding]:
+def _fed_wrongly(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
     typed, place = board.supplied_from.strip(), board_place(board, "supplied_from")
     if feed.is_way_missing:
         says = f"{board.name} is fed from {typed}, but {feed.board.name} has no such way"
-        yield _finding(place, typed, says)
+        yield _found(job, place, Severity.ASK, says)
     elif feed.way and feed.way.is_spare:
         says = f"{board.name} is fed from {typed}, but that way is marked spare"
-        yield _finding(place, typed, says)
+        yield _found(job, place, Severity.ASK, says)
     elif feed.way:
-        yield from _other_device(board, feed)
+        yield from _other_device(job, board, feed)
 
 
-def _other_device(board: Board, feed: Feed) -> Iterator[Finding]:
+def _other_device(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
     assert feed.way
     here, there = board.device_rating.figure, feed.way.rating.figure
     if here is not None and there is not None and here != there:
@@ -71,7 +72,7 @@ def _other_device(board: Board, feed: Feed) -> Iterator[Finding]:
             f"The device feeding {board.name} is {board.device_rating.shown} A in its header and "
             f"{feed.way.rating.shown} A on {feed.board.name}, circuit {feed.way.name}; which is it?"
         )
-        yield _finding(board_place(board, "device_rating"), f"{board.device_rating.shown} A", says)
+        yield _found(job, board_place(board, "device_rating"), Severity.ASK, says)
 
 
 def _circles(job: Job, feeds: Mapping[str, Feed]) -> Iterator[Finding]:
@@ -85,8 +86,4 @@ def _circles(job: Job, feeds: Mapping[str, Feed]) -> Iterator[Finding]:
             told |= {each.id for each in path}
             chain = " from ".join([*(each.name for each in path), board.name])
             says = f"{chain}: the boards feed each other in a circle, and none is fed from the supply"
-            yield _finding(board_place(board, "supplied_from"), board.supplied_from.strip(), says)
-
-
-def _finding(place: Place, measured: str, says: str, source: Source | None = None) -> Finding:
-    return Finding(check=_CHECK, place=place, severity=Severity.ASK, measured=measured, source=source, says=says)
+            yield _found(job, board_place(board, "supplied_from"), Severity.ASK, says)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from domain.checks.found import Finder
 from domain.checks.severities import shortfall
 from domain.finding import Finding, Severity
 from domain.formulas.bonding import half_the_earthing_conductor
@@ -11,7 +12,7 @@ from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
 from domain.place import Place
 
-_CHECK = "bonding"
+_found = Finder("bonding")
 _COPPER, _PME, _EARTHED_BY_CABLE = "copper", "TN-C-S", {"TN-C-S", "TN-S"}
 
 
@@ -39,7 +40,7 @@ def _under(job: Job, conductor: str, least: Limit, why: str) -> Iterator[Finding
     if _is_copper(job, conductor) and csa.figure is not None and csa.figure < least.value:
         name = "Main bonding" if conductor == "bonding" else "An earthing conductor"
         says = f"{name} of {csa.shown} mm² copper is under {least.shown}, {why}"
-        yield _finding(shortfall(job), conductor, f"{csa.shown} mm²", least.shown, least, says)
+        yield _found(job, _size_of(conductor), shortfall(job), says, limit=least)
 
 
 def _half(job: Job, least: Limit) -> Iterator[Finding]:
@@ -57,7 +58,8 @@ def _half(job: Job, least: Limit) -> Iterator[Finding]:
             f"Main bonding of {bond.shown} mm² is under half the earthing conductor, {working.sum}. "
             "Half of what the earthing conductor needs is enough; show that it needs less than it has"
         )
-        yield _finding(Severity.NOTE, "bonding", f"{bond.shown} mm²", f"{written(working.value)} mm²", least, says)
+        limit = f"{written(working.value)} mm²"
+        yield _found(job, _size_of("bonding"), Severity.NOTE, says, limit=limit, source=least.source)
 
 
 def _smaller_than_bonding(job: Job) -> Iterator[Finding]:
@@ -68,20 +70,13 @@ def _smaller_than_bonding(job: Job) -> Iterator[Finding]:
     is_said = job.supply.system.strip().upper() == _PME and earth.figure < smallest.value
     if earth.figure < bond.figure and not is_said:
         says = f"The earthing conductor, {earth.shown} mm², is smaller than the main bonding conductor, {bond.shown} mm². Are the two the wrong way round?"
-        yield _finding(shortfall(job), "conductor", f"{earth.shown} mm²", f"{bond.shown} mm²", smallest, says)
+        limit = f"{bond.shown} mm²"
+        yield _found(job, _size_of("conductor"), shortfall(job), says, limit=limit, source=smallest.source)
+
+
+def _size_of(conductor: str) -> Place:
+    return Place(section="earthing", box=f"{conductor}_csa")
 
 
 def _is_copper(job: Job, conductor: str) -> bool:
     return getattr(job.earthing, f"{conductor}_material").strip().casefold() == _COPPER
-
-
-def _finding(severity: Severity, conductor: str, measured: str, limit: str, figure: Limit, says: str) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=Place(section="earthing", box=f"{conductor}_csa"),
-        severity=severity,
-        measured=measured,
-        limit=limit,
-        source=figure.source,
-        says=says,
-    )

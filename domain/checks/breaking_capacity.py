@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.board import Board
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.ways import Way, is_at_origin, numbers_of, ways_in_use
 from domain.finding import Finding, Severity
 from domain.formulas.rounding import written
@@ -17,7 +17,7 @@ from domain.limits.source import Source, Trust
 from domain.reading import Meaning, Reading
 from domain.value import says_nothing
 
-_CHECK = "breaking-capacity"
+_found = Finder("breaking-capacity")
 _UPSTREAM = {"BS 88-3", "BS 1361"}
 _THOUSAND = 1000
 
@@ -51,6 +51,11 @@ def _ipf_at(job: Job, board: Board) -> Reading:
     return board.ipf
 
 
+def _in_kilo(ipf: Reading) -> str:
+    """The fault current is what is judged, not the box the finding stands at."""
+    return f"{ipf.shown} kA" if ipf.value is not None else ""
+
+
 def _exceeds(ipf: Reading, capacity: Decimal) -> bool:
     if ipf.value is None:
         return False
@@ -64,7 +69,8 @@ def _too_much(job: Job, way: Way, ipf: Reading) -> Finding:
         "show by the maker's papers that the device before it backs it up"
     )
     source = Source(standard=str(job.edition), table="434.5.1", trust=Trust.MEMORY)
-    return _finding(job, way, Severity.FAILS, ipf, says, f"{shown} kA", source)
+    place, limit = way.at("breaking_capacity"), f"{shown} kA"
+    return _found(job, place, Severity.FAILS, says, limit=limit, source=source, measured=_in_kilo(ipf))
 
 
 def _with_the_fuse(job: Job, ways: Sequence[Way]) -> Finding:
@@ -76,7 +82,8 @@ def _with_the_fuse(job: Job, ways: Sequence[Way]) -> Finding:
         f"they may stand up to {rating.shown} in a consumer unit with a conditional rating, behind the "
         f"{_fuse_before(job, first.board).shown} fuse. Make sure the maker's label says so"
     )
-    return _finding(job, first, Severity.NOTE, ipf, says, rating.shown, rating.source)
+    place = first.at("breaking_capacity")
+    return _found(job, place, Severity.NOTE, says, limit=rating, measured=_in_kilo(ipf))
 
 
 def _in_amperes(job: Job, ways: Sequence[Way]) -> Finding:
@@ -87,7 +94,8 @@ def _in_amperes(job: Job, ways: Sequence[Way]) -> Finding:
         f"{typed.shown} kA on {numbers_of(ways)} is beyond any device; 6000 in a box on a breaker is 6 kA. "
         f"Did you mean {written(typed.figure / _THOUSAND)} kA?"
     )
-    return _finding(job, ways[0], Severity.ASK, _ipf_at(job, ways[0].board), says, "", widest.source)
+    place, ipf = ways[0].at("breaking_capacity"), _ipf_at(job, ways[0].board)
+    return _found(job, place, Severity.ASK, says, source=widest.source, measured=_in_kilo(ipf))
 
 
 class Fuse(NamedTuple):
@@ -127,11 +135,3 @@ def _conditional_rating(job: Job, way: Way, ipf: Reading) -> Limit | None:
         and ipf.value <= rating.value
     )
     return rating if fits else None
-
-
-def _finding(
-    job: Job, way: Way, severity: Severity, ipf: Reading, says: str, limit: str, source: Source | None
-) -> Finding:
-    measured = f"{ipf.shown} kA" if ipf.value is not None else ""
-    place = way.at("breaking_capacity")
-    return found(job, _CHECK, place, severity, says, limit=limit, source=source, measured=measured)

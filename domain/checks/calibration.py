@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from domain.box import typed_in
+from domain.checks.found import Finder
 from domain.dates import date_in, written
 from domain.finding import Finding, Severity
 from domain.instrument import INSTRUMENTS, due_box
@@ -12,6 +13,8 @@ from domain.limits.source import Source, Trust
 from domain.next_due import done_on
 from domain.place import Place
 from domain.value import says_nothing
+
+_found = Finder("calibration")
 
 
 def calibration(job: Job) -> Iterator[Finding]:
@@ -23,15 +26,18 @@ def calibration(job: Job) -> Iterator[Finding]:
         serial, typed = typed_in(job.instruments, box), typed_in(job.instruments, due_box(box))
         due = date_in(typed)
         if due is not None and due < tested and not says_nothing(serial):
-            yield Finding(
-                check="calibration",
-                place=Place(section="instruments", box=due_box(box)),
-                severity=Severity.ASK,
-                measured=f"due {written(due)}",
+            says = (
+                f"The {name} {serial} was due for calibration on {written(due)} and was used on {written(tested)}; "
+                "say why its readings can be relied on, or take them again with another"
+            )
+            yield _found(
+                job,
+                Place(section="instruments", box=due_box(box)),
+                Severity.ASK,
+                says,
                 limit=f"used on {written(tested)}",
                 source=Source(standard=str(job.edition), table="643.1", trust=Trust.COMMON_PRACTICE),
-                says=f"The {name} {serial} was due for calibration on {written(due)} and was used on {written(tested)}; "
-                "say why its readings can be relied on, or take them again with another",
+                measured=f"due {written(due)}",
             )
 
 

@@ -6,13 +6,14 @@ from functools import cache
 from pydantic import BaseModel
 
 from domain.box import boxes_of
+from domain.checks.found import Finder
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.source import Source, Trust
 from domain.place import Place
 from domain.reading import Meaning, Reading
 
-_CHECK = "confirmed"
+_found = Finder("confirmed")
 _SAYS: Mapping[str, tuple[str, str]] = {
     "polarity": ("Polarity is marked not correct; put it right before anything is energised", "643.6"),
     "phase_sequence": ("Phase sequence is marked not correct; put it right before three-phase equipment runs", "643.9"),
@@ -60,15 +61,9 @@ def _crosses(job: Job, owner: BaseModel, place: Place) -> Iterator[Finding]:
         reading: Reading = getattr(owner, name)
         if reading.meaning is Meaning.CROSS and boxes_of(type(owner))[name].is_asked(job.form_set):
             says, regulation = _SAYS[name]
-            yield Finding(
-                check=_CHECK,
-                place=place.model_copy(update={"box": name}),
-                severity=Severity.FAILS,
-                measured=reading.shown,
-                limit="✓",
-                source=Source(standard=str(job.edition), table=regulation, trust=Trust.MEMORY),
-                says=says,
-            )
+            at = place.model_copy(update={"box": name})
+            source = Source(standard=str(job.edition), table=regulation, trust=Trust.MEMORY)
+            yield _found(job, at, Severity.FAILS, says, limit="✓", source=source)
 
 
 @cache

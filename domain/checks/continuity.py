@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
+from domain.checks.found import Finder
 from domain.checks.ways import ways_in_use
 from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.source import Source, Trust
-from domain.place import Place
 from domain.reading import Meaning, Reading
 
-_CHECK = "continuity"
+_found = Finder("continuity")
 _CONDUCTORS = {
     "ring_r1": "the line conductor of the ring",
     "ring_rn": "the neutral of the ring",
@@ -27,13 +27,7 @@ def continuity(job: Job) -> Iterator[Finding]:
             reading: Reading = getattr(way.circuit, box)
             if reading.meaning is Meaning.OVER:
                 says = f"{reading.shown} Ω is over range, so {conductor} shows no continuity. Find the break or the loose joint"
-                yield _finding(way.at(box), Severity.FAILS, reading, source, says)
+                yield _found(job, way.at(box), Severity.FAILS, says, source=source)
             elif reading.figure is not None and reading.figure < 0:
                 says = f"{reading.shown} Ω is less than nothing; null the leads again and repeat the test"
-                yield _finding(way.at(box), Severity.ASK, reading, None, says)
-
-
-def _finding(place: Place, severity: Severity, reading: Reading, source: Source | None, says: str) -> Finding:
-    return Finding(
-        check=_CHECK, place=place, severity=severity, measured=f"{reading.shown} Ω", source=source, says=says
-    )
+                yield _found(job, way.at(box), Severity.ASK, says)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from domain.board import Board
 from domain.box import boxes_of
+from domain.checks.found import Finder
 from domain.checks.ways import Way, ways_in_use
 from domain.circuit import RESULT_BOXES, Circuit
 from domain.circuit_details import RADIAL
@@ -15,7 +16,7 @@ from domain.place import Place
 from domain.reading import Meaning, Reading
 from domain.value import says_nothing
 
-_CHECK = "contradiction"
+_found = Finder("contradiction")
 _TAKEN = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER, Meaning.TICK, Meaning.CROSS}
 _MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _ALWAYS = ("ir_earth", "polarity", "zs")
@@ -31,7 +32,7 @@ def contradictions(job: Job) -> Iterator[Finding]:
     """A spare way has nothing to read; what a circuit has cannot be not applicable."""
     for board, circuit in job.circuits():
         if circuit.is_spare:
-            yield from _readings_on_a_spare(board, circuit)
+            yield from _readings_on_a_spare(job, board, circuit)
     for way in ways_in_use(job):
         circuit = way.circuit
         for box in _applicable(way):
@@ -39,10 +40,11 @@ def contradictions(job: Job) -> Iterator[Finding]:
             if reading.meaning is Meaning.NOT_APPLICABLE:
                 or_limited = ", or mark LIM and give the reason" if job.form_set.is_report else ""
                 label = boxes_of(Circuit)[box].label
-                yield _finding(way.at(box), "N/A", f"{label} is marked N/A, but {_reason(box)}. Test it{or_limited}")
-        yield from _described_otherwise(way)
-        yield from _arc_fault_device(way)
-        yield from _residual_device(way)
+                says = f"{label} is marked N/A, but {_reason(box)}. Test it{or_limited}"
+                yield _found(job, way.at(box), Severity.ASK, says)
+        yield from _described_otherwise(job, way)
+        yield from _arc_fault_device(job, way)
+        yield from _residual_device(job, way)
 
 
 def _applicable(way: Way) -> tuple[str, ...]:
@@ -64,7 +66,7 @@ def _reason(box: str) -> str:
     return "every circuit in use has one"
 
 
-def _described_otherwise(way: Way) -> Iterator[Finding]:
+def _described_otherwise(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     shape = circuit.shape.strip()
     is_radial = shape.casefold() == RADIAL
@@ -72,34 +74,34 @@ def _described_otherwise(way: Way) -> Iterator[Finding]:
         circuit.is_ring and _SAYS_RADIAL.search(circuit.description)
     ):
         says = f"The circuit is described as {circuit.description.strip()}, but its shape is {shape}; which is it?"
-        yield _finding(way.at("shape"), shape, says)
+        yield _found(job, way.at("shape"), Severity.ASK, says)
 
 
-def _arc_fault_device(way: Way) -> Iterator[Finding]:
+def _arc_fault_device(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     standard, button = circuit.afdd_standard.strip(), circuit.afdd_button
     is_named = not says_nothing(standard)
     if is_named and Reading.of(standard).meaning not in _MARKS and button.meaning is Meaning.NOT_APPLICABLE:
         says = f"An AFDD to {standard} is recorded, but its test button is marked N/A; press it, or take the AFDD out"
-        yield _finding(way.at("afdd_button"), "N/A", says)
+        yield _found(job, way.at("afdd_button"), Severity.ASK, says)
     elif standard and not is_named and button.meaning in {Meaning.TICK, Meaning.CROSS}:
         says = "The test button of an AFDD is recorded, but no AFDD is"
-        yield _finding(way.at("afdd_button"), button.shown, says)
+        yield _found(job, way.at("afdd_button"), Severity.ASK, says)
 
 
-def _residual_device(way: Way) -> Iterator[Finding]:
+def _residual_device(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     if circuit.has_rcd or not circuit.rcd_standard.strip():
         return
     if standard_in(circuit.device_standard) == RCBO:
         says = f"The device is an RCBO ({RCBO}), but no RCD is recorded for the circuit"
-        yield _finding(way.at("rcd_standard"), circuit.rcd_standard.strip(), says)
+        yield _found(job, way.at("rcd_standard"), Severity.ASK, says)
     elif circuit.rcd_button.meaning in _TAKEN and not way.rcds:
         says = "The test button of an RCD is recorded, but no RCD is"
-        yield _finding(way.at("rcd_button"), circuit.rcd_button.shown, says)
+        yield _found(job, way.at("rcd_button"), Severity.ASK, says)
 
 
-def _readings_on_a_spare(board: Board, circuit: Circuit) -> Iterator[Finding]:
+def _readings_on_a_spare(job: Job, board: Board, circuit: Circuit) -> Iterator[Finding]:
     readings: list[tuple[str, object]] = [(box, getattr(circuit, box)) for box in RESULT_BOXES]
     taken = [
         (box, reading.shown) for box, reading in readings if isinstance(reading, Reading) and reading.meaning in _TAKEN
@@ -107,8 +109,5 @@ def _readings_on_a_spare(board: Board, circuit: Circuit) -> Iterator[Finding]:
     if taken:
         box, shown = taken[0]
         place = Place(section="boards", board=board.id, circuit=circuit.id, box=box)
-        yield _finding(place, shown, "The way is marked spare, but it has test results; is it in use?")
-
-
-def _finding(place: Place, measured: str, says: str) -> Finding:
-    return Finding(check=_CHECK, place=place, severity=Severity.ASK, measured=measured, says=says)
+        says = "The way is marked spare, but it has test results; is it in use?"
+        yield _found(job, place, Severity.ASK, says, measured=shown)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.scope import Scope, scope_of, time_in
 from domain.checks.slips import did_you_mean
 from domain.checks.ways import Way, ways_in_use
@@ -11,7 +11,7 @@ from domain.job import Job
 from domain.limits.limit import Limit
 from domain.place import Place
 
-_CHECK = "disconnection-time"
+_found = Finder("disconnection-time")
 _IN_MILLISECONDS = (-3, -1, 1)
 _KINDS = {
     Scope.SHORT: "a final circuit of this rating",
@@ -37,4 +37,4 @@ def _too_long(job: Job, way: Way, longest: Limit) -> Finding:
         f"{longest.shown}, and Zs is judged by that. {slip or 'Correct the time, or say why it holds'}"
     )
     place: Place = way.at("disconnection_time")
-    return found(job, _CHECK, place, Severity.ASK, says, limit=longest)
+    return _found(job, place, Severity.ASK, says, limit=longest)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.rcds import most_sensitive
 from domain.checks.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.tabulated import Tabulated, tabulated_for, time_of
@@ -18,7 +18,7 @@ from domain.limits.limit import Limit
 from domain.place import Place
 from domain.reading import Meaning
 
-_CHECK = "earth-fault-loop"
+_found = Finder("earth-fault-loop")
 _WHAT_TO_DO = ". Loose joint, or another cable or device?"
 _READ = {Meaning.VALUE, Meaning.OVER}
 
@@ -37,7 +37,7 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
         if tabulated:
             yield from _against_table(job, way, tabulated)
         elif permitted:
-            yield from _against(way, design_bar(permitted))
+            yield from _against(job, way, design_bar(permitted))
         else:
             unknown.setdefault((way.board.id, _device(way)), []).append(way)
     if is_public_voltage(job):
@@ -52,16 +52,16 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
     if permitted and permitted < tabulated.limit.value:
         bar = design_bar(permitted)
     elif permitted and permitted > tabulated.limit.value and not (by_rcd and permitted <= by_rcd.at_most):
-        yield _laxer(way, permitted, tabulated)
+        yield _laxer(job, way, permitted, tabulated)
     if bar.holds(zs):
         return
     slower = _cold(job, tabulated, tabulated.may_be_slower) if tabulated.may_be_slower else None
     if by_rcd and by_rcd.holds(zs):
-        yield _left_to_rcd(way, bar, by_rcd)
+        yield _left_to_rcd(job, way, bar, by_rcd)
     elif slower and slower.holds(zs):
         yield _depends_on_use(job, way, bar, slower)
     else:
-        yield from _against(way, bar)
+        yield from _against(job, way, bar)
 
 
 def _cold(job: Job, tabulated: Tabulated, limit: Limit) -> Bar:
@@ -75,16 +75,17 @@ def residual_bar_for(way: Way, edition: Edition) -> Bar | None:
     return residual_bar(limit, idn) if limit and idn is not None else None
 
 
-def _against(way: Way, bar: Bar) -> Iterator[Finding]:
+def _against(job: Job, way: Way, bar: Bar) -> Iterator[Finding]:
     if not bar.holds(way.circuit.zs):
-        yield _finding(way, Severity.FAILS, bar, bar.excess(way.circuit.zs) + _WHAT_TO_DO)
+        says = bar.excess(way.circuit.zs) + _WHAT_TO_DO
+        yield _found(job, way.at("zs"), Severity.FAILS, says, limit=bar, working=bar.working)
 
 
-def _left_to_rcd(way: Way, bar: Bar, by_rcd: Bar) -> Finding:
+def _left_to_rcd(job: Job, way: Way, bar: Bar, by_rcd: Bar) -> Finding:
     says = (
         f"{bar.excess(way.circuit.zs)}; the RCD alone gives fault protection, up to {by_rcd.shown}. Is that the design?"
     )
-    return _finding(way, Severity.ASK, bar, says)
+    return _found(job, way.at("zs"), Severity.ASK, says, limit=bar, working=bar.working)
 
 
 def _depends_on_use(job: Job, way: Way, bar: Bar, slower: Bar) -> Finding:
@@ -93,34 +94,16 @@ def _depends_on_use(job: Job, way: Way, bar: Bar, slower: Bar) -> Finding:
         f"Over {short_time_fixed_only(job.edition).shown} the longer time holds for fixed equipment only: "
         "is there no socket-outlet?"
     )
-    return _finding(way, Severity.ASK, bar, says)
+    return _found(job, way.at("zs"), Severity.ASK, says, limit=bar, working=bar.working)
 
 
-def _finding(way: Way, severity: Severity, bar: Bar, says: str) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at("zs"),
-        severity=severity,
-        measured=f"{way.circuit.zs.shown} Ω",
-        limit=bar.shown,
-        source=bar.source,
-        working=bar.working,
-        says=says,
-    )
-
-
-def _laxer(way: Way, permitted: Decimal, tabulated: Tabulated) -> Finding:
+def _laxer(job: Job, way: Way, permitted: Decimal, tabulated: Tabulated) -> Finding:
     limit = tabulated.limit
-    return Finding(
-        check=_CHECK,
-        place=way.at("zs_permitted"),
-        severity=Severity.ASK,
-        measured=f"{permitted} Ω",
-        limit=limit.shown,
-        source=limit.source,
-        says=f"{permitted} Ω is typed as permitted, but the table allows a {tabulated.limits.device} {limit.shown}"
-        f"{limit.caution}; the reading is held against the table",
+    says = (
+        f"{permitted} Ω is typed as permitted, but the table allows a {tabulated.limits.device} {limit.shown}"
+        f"{limit.caution}; the reading is held against the table"
     )
+    return _found(job, way.at("zs_permitted"), Severity.ASK, says, limit=limit, measured=f"{permitted} Ω")
 
 
 def _device(way: Way) -> str:
@@ -139,7 +122,7 @@ def _unknown(job: Job, ways: Sequence[Way]) -> Finding:
         f"No limit known for {_device(ways[0])}{where}: the tables hold no row for it. Type the maximum permitted Zs from "
         "the design or the maker"
     )
-    return found(job, _CHECK, ways[0].at("zs"), Severity.NOTE, says)
+    return _found(job, ways[0].at("zs"), Severity.NOTE, says)
 
 
 def _other_voltage(job: Job) -> Iterator[Finding]:
@@ -151,4 +134,4 @@ def _other_voltage(job: Job) -> Iterator[Finding]:
         "no limit is known for any circuit. Correct U0, or type the maximum permitted Zs of each circuit from the design"
     )
     place = Place(section="supply", box="voltage_to_earth")
-    yield found(job, _CHECK, place, Severity.ASK if is_over_public_voltage(job) else Severity.NOTE, says)
+    yield _found(job, place, Severity.ASK if is_over_public_voltage(job) else Severity.NOTE, says)

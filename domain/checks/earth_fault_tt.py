@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bar import Bar, cold_bar, design_bar, residual_bar
+from domain.checks.found import Finder
 from domain.checks.rcds import most_sensitive, says_none
 from domain.checks.system import is_tn, is_tt
 from domain.checks.ways import Way, ways_in_use
@@ -13,7 +14,7 @@ from domain.limits.earth_fault import device_limits, rcd_limit
 from domain.limits.loader import named_figure
 from domain.reading import Meaning
 
-_CHECK = "earth-fault-loop-tt"
+_found = Finder("earth-fault-loop-tt")
 _READ = {Meaning.VALUE, Meaning.OVER}
 _NO_RATING = Decimal(0)
 
@@ -26,7 +27,7 @@ def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
         if is_tt(job):
             yield from _on_tt(job, way)
         else:
-            yield _finding(way, Severity.NOTE, "No limit known for Zs on an IT system")
+            yield _found(job, way.at("zs"), Severity.NOTE, "No limit known for Zs on an IT system")
 
 
 def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
@@ -40,9 +41,10 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
     if permitted and (bar is None or permitted < bar.at_most):
         bar = design_bar(permitted)
     if bar is None:
-        yield _finding(way, Severity.NOTE, f"No limit known for an RCD of {idn} mA; type the maximum permitted Zs")
+        says = f"No limit known for an RCD of {idn} mA; type the maximum permitted Zs"
+        yield _found(job, way.at("zs"), Severity.NOTE, says)
     elif not bar.holds(circuit.zs):
-        yield _finding(way, Severity.FAILS, bar.excess(circuit.zs), bar)
+        yield _found(job, way.at("zs"), Severity.FAILS, bar.excess(circuit.zs), limit=bar)
     else:
         yield from _unstable(job, way)
 
@@ -57,13 +59,13 @@ def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
     bar = cold_bar(limits.short_time, limits.device, None, job.edition) if limits and limits.short_time else None
     if bar and bar.holds(circuit.zs):
         says = f"No RCD is recorded on this TT system; {circuit.zs.shown} Ω suits the {circuit.device_standard} device only while it stays so low"
-        yield _finding(way, Severity.ASK, says, bar)
+        yield _found(job, way.at("zs"), Severity.ASK, says, limit=bar)
     else:
         says = (
             "A TT system needs an RCD to clear an earth fault, and none is recorded for this circuit or the main switch"
         )
         source = named_figure("loop", "touch voltage", job.edition).source
-        yield _finding(way, Severity.FAILS, says).model_copy(update={"source": source})
+        yield _found(job, way.at("zs"), Severity.FAILS, says, source=source)
 
 
 def _unstable(job: Job, way: Way) -> Iterator[Finding]:
@@ -75,16 +77,4 @@ def _unstable(job: Job, way: Way) -> Iterator[Finding]:
     is_said = any(each is not None and each > steady.value for each in known)
     if zs is not None and zs > steady.value and not is_said:
         says = f"{way.circuit.zs.shown} Ω passes, but above {steady.shown} an electrode may not stay so through the seasons"
-        yield _finding(way, Severity.ASK, says, Bar(steady.value, "", steady.source))
-
-
-def _finding(way: Way, severity: Severity, says: str, bar: Bar | None = None) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at("zs"),
-        severity=severity,
-        measured=f"{way.circuit.zs.shown} Ω",
-        limit=bar.shown if bar else "",
-        source=bar.source if bar else None,
-        says=says,
-    )
+        yield _found(job, way.at("zs"), Severity.ASK, says, limit=Bar(steady.value, "", steady.source))

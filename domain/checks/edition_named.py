@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from domain.checks.found import Finder
 from domain.dates import date_in, written
 from domain.edition import A2_WITHDRAWN, A4_PUBLISHED, Edition
 from domain.finding import Finding, Severity
@@ -9,7 +10,7 @@ from domain.job import Job
 from domain.limits.source import Source, Trust
 from domain.place import Place
 
-_CHECK = "edition"
+_found = Finder("edition")
 _SOURCE = Source(
     standard=str(Edition.A4),
     table="publication and withdrawal as announced",
@@ -32,11 +33,4 @@ def edition_named(job: Job) -> Iterator[Finding]:
         says = f"The job names {job.edition}, which was published on {written(A4_PUBLISHED)} only"
     else:
         return
-    yield Finding(
-        check=_CHECK,
-        place=Place(section=section, box=box),
-        severity=Severity.NOTE,
-        measured=typed,
-        source=_SOURCE,
-        says=says,
-    )
+    yield _found(job, Place(section=section, box=box), Severity.NOTE, says, source=_SOURCE, measured=typed)

@@ -6,6 +6,7 @@ from decimal import Decimal
 from domain.board import Board
 from domain.checks.bands import about, are_most, look
 from domain.checks.expected import impedance_before
+from domain.checks.found import Finder
 from domain.checks.slips import did_you_mean
 from domain.checks.system import is_tt
 from domain.checks.ways import Way, board_place, is_at_origin, ways_in_use
@@ -16,7 +17,7 @@ from domain.limits.loader import table
 from domain.place import Place
 from domain.reading import Reading
 
-_CHECK = "external-impedance"
+_found = Finder("external-impedance")
 
 
 def external_impedance(job: Job) -> Iterator[Finding]:
@@ -24,9 +25,9 @@ def external_impedance(job: Job) -> Iterator[Finding]:
     yield from _against_system(job)
     for board in job.boards:
         if board.zs.figure is not None and board.zs.figure < 0:
-            yield _negative(board_place(board, "zs"), board.zs)
+            yield _negative(job, board_place(board, "zs"), board.zs)
     if job.supply.ze.figure is not None and job.supply.ze.figure < 0:
-        yield _negative(Place(section="supply", box="ze"), job.supply.ze)
+        yield _negative(job, Place(section="supply", box="ze"), job.supply.ze)
     below: dict[str, list[Finding]] = {board.id: [] for board in job.boards}
     read = dict.fromkeys(below, 0)
     scatter = look("Zs on TT may read under Zdb by share", job.edition).value if is_tt(job) else Decimal(0)
@@ -37,7 +38,7 @@ def external_impedance(job: Job) -> Iterator[Finding]:
         read[way.board.id] += 1
         before, name = impedance_before(job, way.board)
         if zs.figure < 0:
-            yield _negative(way.at("zs"), zs)
+            yield _negative(job, way.at("zs"), zs)
         elif before.figure is not None and zs.figure < before.figure * (1 - scatter):
             below[way.board.id].append(_below(job, way, before, name))
         elif job.supply.ze.figure is None and is_tt(job):
@@ -54,7 +55,7 @@ def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
         f"Zs {zs.shown} Ω is below {name} {before.shown} Ω, which is part of it. "
         f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
     )
-    return _finding(way.at("zs"), zs, f"at least {before.shown} Ω", None, says)
+    return _found(job, way.at("zs"), Severity.ASK, says, limit=f"at least {before.shown} Ω")
 
 
 def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> Iterator[Finding]:
@@ -68,7 +69,7 @@ def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> I
         f"{len(below)} of {read} circuits of {board.name} read a Zs below {name} {before.shown} Ω, which is part of it. "
         "Parallel earth paths can do that; otherwise it is wrong, or its point has slipped"
     )
-    yield _finding(place, before, "", None, says)
+    yield _found(job, place, Severity.ASK, says)
 
 
 def _against_system(job: Job) -> Iterator[Finding]:
@@ -85,7 +86,7 @@ def _against_system(job: Job) -> Iterator[Finding]:
             f"Ze {ze.shown} Ω is over {declared.shown}, the most usually declared for {job.supply.system.strip()}. "
             f"{slip or 'Is the system right, and the earth sound? The distributor may have declared more'}"
         )
-        yield _finding(place, ze, declared.shown, declared, says)
+        yield _found(job, place, Severity.ASK, says, limit=declared)
 
 
 def _ze_meant(job: Job) -> str:
@@ -105,24 +106,13 @@ def _too_low_for_tt(job: Job, place: Place, reading: Reading, name: str) -> Iter
             f"{name} {reading.shown} Ω is what a cable earth gives ({cable_earth.shown} or less on TN-S), "
             "not an electrode. Is the system TT?"
         )
-        yield _finding(place, reading, f"over {cable_earth.shown}", cable_earth, says)
+        limit = f"over {cable_earth.shown}"
+        yield _found(job, place, Severity.ASK, says, limit=limit, source=cable_earth.source)
 
 
 def _declared(job: Job, system: str) -> Limit | None:
     return table("declared_ze", job.edition).limit("ze", system)
 
 
-def _negative(place: Place, reading: Reading) -> Finding:
-    return _finding(place, reading, "", None, f"{reading.shown} Ω is less than nothing; repeat the test")
-
-
-def _finding(place: Place, reading: Reading, limit: str, figure: Limit | None, says: str) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=place,
-        severity=Severity.ASK,
-        measured=f"{reading.shown} Ω",
-        limit=limit,
-        source=figure.source if figure else None,
-        says=says,
-    )
+def _negative(job: Job, place: Place, reading: Reading) -> Finding:
+    return _found(job, place, Severity.ASK, f"{reading.shown} Ω is less than nothing; repeat the test")

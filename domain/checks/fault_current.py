@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from domain.checks.bands import about
 from domain.checks.expected import voltage_to_earth
+from domain.checks.found import Finder
 from domain.checks.slips import did_you_mean
 from domain.checks.system import is_over_public_voltage, is_tt
 from domain.checks.ways import board_place, is_at_origin
@@ -19,7 +20,7 @@ from domain.limits.loader import named_figure
 from domain.place import Place
 from domain.reading import Reading
 
-_CHECK = "fault-current"
+_found = Finder("fault-current")
 _ENQUIRY = "enquiry"
 _PME = "TN-C-S"
 _KILO = 1000
@@ -72,17 +73,12 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     expected = f"about {in_kilo} kA" if in_kilo else f"about {half_up(working.value, 1)} A"
     slip = _slip(job, working, loop, u0.value)
     least = "it is the larger of the two currents, so at least " if is_short else ""
-    yield Finding(
-        check=_CHECK,
-        place=place,
-        severity=Severity.ASK,
-        measured=f"{loop.ipf.shown} kA",
-        limit=expected,
-        source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
-        working=working.sum,
-        says=f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
-        f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}",
+    says = (
+        f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
+        f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}"
     )
+    source = named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source
+    yield _found(job, place, Severity.ASK, says, limit=expected, source=source, working=working.sum)
 
 
 def _slip(job: Job, working: Working, loop: Loop, u0: Decimal) -> str:

@@ -1,39 +1,64 @@
 """How a check makes a finding: what was read is taken from the place itself."""
 
+from dataclasses import dataclass
+from typing import Protocol
+
 from domain.box import boxes_of, shown_in
 from domain.finding import Finding, Severity
 from domain.job import Job
-from domain.limits.limit import Limit
 from domain.limits.source import Source
 from domain.place import Place
 from domain.reading import Reading
 from domain.whereabouts import owner_at
 
 
-def found(
-    job: Job,
-    check: str,
-    place: Place,
-    severity: Severity,
-    says: str,
-    *,
-    limit: Limit | str = "",
-    source: Source | None = None,
-    working: str = "",
-    measured: str | None = None,
-) -> Finding:
-    """A finding at a place. A limit out of a table brings its source; `measured` is what stands in the box, with its unit."""
-    is_tabulated = isinstance(limit, Limit)
-    return Finding(
-        check=check,
-        place=place,
-        severity=severity,
-        measured=read_at(job, place) if measured is None else measured,
-        limit=limit.shown if is_tabulated else limit,
-        working=working,
-        source=source or (limit.source if is_tabulated else None),
-        says=says,
-    )
+class Figure(Protocol):
+    """A limit that brings its source: a figure of a table, what a reading is held against, or a sum."""
+
+    @property
+    def shown(self) -> str:
+        """The figure with its unit."""
+        ...
+
+    @property
+    def source(self) -> Source | None:
+        """Where it stands."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Finder:
+    """Makes the findings of one check."""
+
+    check: str
+
+    def __call__(
+        self,
+        job: Job,
+        place: Place,
+        severity: Severity,
+        says: str,
+        *,
+        limit: Figure | str = "",
+        source: Source | None = None,
+        working: str = "",
+        measured: str | None = None,
+    ) -> Finding:
+        """A finding at a place. `measured` is what stands in the box, with its unit, unless something else was judged.
+
+        A person's reason for a finding is known again by it (`Explanation.answers`), so it must not come to read otherwise.
+        """
+        shown, its_source = (limit, None) if isinstance(limit, str) else (limit.shown, limit.source)
+        return Finding(
+            check=self.check,
+            place=place,
+            severity=severity,
+            measured=read_at(job, place) if measured is None else measured,
+            limit=shown,
+            working=working,
+            source=source or its_source,
+            says=says,
+        )
 
 
 def read_at(job: Job, place: Place) -> str:

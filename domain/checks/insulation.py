@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from domain.checks.found import Finder
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
 from domain.finding import Finding, Severity
@@ -11,7 +12,7 @@ from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
 from domain.reading import Meaning, Reading
 
-_CHECK = "insulation"
+_found = Finder("insulation")
 _REPEAT = ". Repeat with loads off, or find the fault"
 _READINGS = ("ir_live", "ir_earth")
 
@@ -21,7 +22,7 @@ def insulation(job: Job) -> Iterator[Finding]:
     for way in ways_in_use(job):
         minima = minima_for(way.circuit.test_voltage.figure, job.edition)
         if not minima:
-            yield _unknown_voltage(way)
+            yield _unknown_voltage(job, way)
         else:
             for box in _READINGS:
                 yield from _judged(job, way, box, minima)
@@ -41,15 +42,14 @@ def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...])
         return
     (kind, lowest), (_, highest) = minima[0], minima[-1]
     if _is_under(reading, lowest.value):
-        yield _finding(
-            way, box, Severity.FAILS, lowest, f"{reading.shown} MΩ is under {_minimum(way, lowest)}{_REPEAT}"
-        )
+        says = f"{reading.shown} MΩ is under {_minimum(way, lowest)}{_REPEAT}"
+        yield _found(job, way.at(box), Severity.FAILS, says, limit=lowest)
     elif _is_under(reading, highest.value):
         says = f"{reading.shown} MΩ passes on a circuit that is {kind} only; all others need {highest.shown}"
-        yield _finding(way, box, Severity.ASK, highest, says)
+        yield _found(job, way.at(box), Severity.ASK, says, limit=highest)
     elif reading.meaning is Meaning.OVER and reading.value < highest.value:
         says = f"{reading.shown} MΩ does not show that {highest.shown} is reached; read it on a higher range"
-        yield _finding(way, box, Severity.ASK, highest, says)
+        yield _found(job, way.at(box), Severity.ASK, says, limit=highest)
     else:
         yield from _looked_into(job, way, box, reading)
 
@@ -58,10 +58,10 @@ def _looked_into(job: Job, way: Way, box: str, reading: Reading) -> Iterator[Fin
     practice = named_figure("insulation_practice", "look into below", job.edition)
     if reading.meaning is Meaning.UNDER:
         says = f"{reading.shown} MΩ names no value; type the reading itself"
-        yield _finding(way, box, Severity.ASK, practice, says)
+        yield _found(job, way.at(box), Severity.ASK, says, limit=practice)
     elif reading.meaning is Meaning.VALUE and reading.value is not None and reading.value < practice.value:
         says = f"{reading.shown} MΩ passes, but below {practice.shown} the cause is looked for (common practice)"
-        yield _finding(way, box, Severity.ASK, practice, says)
+        yield _found(job, way.at(box), Severity.ASK, says, limit=practice)
 
 
 def _is_under(reading: Reading, minimum: Decimal) -> bool:
@@ -76,25 +76,7 @@ def _minimum(way: Way, limit: Limit) -> str:
     return f"{limit.shown}, the least for a circuit {tested}"
 
 
-def _unknown_voltage(way: Way) -> Finding:
+def _unknown_voltage(job: Job, way: Way) -> Finding:
     typed = way.circuit.test_voltage.shown
-    return Finding(
-        check=_CHECK,
-        place=way.at("test_voltage"),
-        severity=Severity.ASK,
-        measured=f"{typed} V",
-        says=f"{typed} V is no test voltage of the table, so no minimum is known; is it the voltage the test was made at?",
-    )
-
-
-def _finding(way: Way, box: str, severity: Severity, limit: Limit, says: str) -> Finding:
-    reading: Reading = getattr(way.circuit, box)
-    return Finding(
-        check=_CHECK,
-        place=way.at(box),
-        severity=severity,
-        measured=f"{reading.shown} MΩ",
-        limit=limit.shown,
-        source=limit.source,
-        says=says,
-    )
+    says = f"{typed} V is no test voltage of the table, so no minimum is known; is it the voltage the test was made at?"
+    return _found(job, way.at("test_voltage"), Severity.ASK, says)

@@ -8,7 +8,7 @@ from domain.board import Board
 from domain.checks.bands import about, are_most, look, loop_margin
 from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.expected import impedance_before
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.slips import did_you_mean, meant
 from domain.checks.system import is_tt
 from domain.checks.ways import Way, board_place, numbers_of, ways_in_use
@@ -19,7 +19,7 @@ from domain.job import Job
 from domain.place import Place
 from domain.reading import Reading
 
-_CHECK = "loop-adds-up"
+_found = Finder("loop-adds-up")
 
 
 class Misfit(NamedTuple):
@@ -52,7 +52,7 @@ def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
     whole, part = way.circuit.r1_r2, way.circuit.r2
     if whole.figure is not None and part.figure is not None and part.figure >= whole.figure > 0:
         says = f"R2 {part.shown} Ω is a part of R1+R2 {whole.shown} Ω and must be less. Which of the two is wrong?"
-        yield found(job, _CHECK, way.at("r2"), Severity.ASK, says, limit=f"under {whole.shown} Ω")
+        yield _found(job, way.at("r2"), Severity.ASK, says, limit=f"under {whole.shown} Ω")
 
 
 def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, name: str) -> Iterator[Finding]:
@@ -72,7 +72,7 @@ def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, na
         f"On {numbers_of([misfit.way for misfit in higher])} of {board.name} Zs is more than {name} {before.shown} Ω and "
         f"R1+R2 together, by {least} Ω and more. {_before_meant(job, before, higher)}"
     )
-    yield found(job, _CHECK, place, Severity.ASK, says, measured=f"{before.shown} Ω")
+    yield _found(job, place, Severity.ASK, says, measured=f"{before.shown} Ω")
 
 
 def _before_meant(job: Job, before: Reading, higher: Sequence[Misfit]) -> str:
@@ -112,7 +112,7 @@ def _asked(job: Job, misfit: Misfit, before: Decimal, name: str) -> Finding:
     )
     source = look("Zs and its parts, apart by", job.edition).source
     limit = f"{misfit.total} ± {misfit.margin} Ω"
-    return found(job, _CHECK, way.at(misfit.box), severity, says, limit=limit, source=source, working=total.sum)
+    return _found(job, way.at(misfit.box), severity, says, limit=limit, source=source, working=total.sum)
 
 
 def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str]:

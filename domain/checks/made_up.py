@@ -8,6 +8,7 @@ from domain.board import Board
 from domain.box import boxes_of
 from domain.checks.bands import look
 from domain.checks.expected import by_the_metre, impedance_before
+from domain.checks.found import Finder
 from domain.checks.ways import Way, board_place, ways_in_use
 from domain.circuit import Circuit
 from domain.edition import Edition
@@ -15,11 +16,9 @@ from domain.finding import Finding, Severity
 from domain.formulas.rounding import half_up
 from domain.job import Job
 from domain.limits.device import RCBO, standard_in
-from domain.limits.limit import Limit
-from domain.place import Place
 from domain.reading import Reading
 
-_CHECK = "made-up"
+_found = Finder("made-up")
 _COLUMNS = ("r1_r2", "r2", "ir_live", "ir_earth", "zs", "rcd_time")
 
 
@@ -31,7 +30,7 @@ def made_up(job: Job) -> Iterator[Finding]:
     for board in job.boards:
         yield from _adds_up_exactly(job, board, ways[board.id])
         for box in _COLUMNS:
-            yield from _copied_down(job.edition, ways[board.id], box)
+            yield from _copied_down(job, ways[board.id], box)
     yield from _rings_by_formula(job, [way for each in ways.values() for way in each if way.circuit.is_ring])
 
 
@@ -50,18 +49,19 @@ def _adds_up_exactly(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Fi
             f"On all {len(rows)} circuits of {board.name} Zs is {name} {before.shown} Ω + R1+R2 to the last digit. "
             "Readings scatter; were these measured, or worked out?"
         )
-        yield _finding(board_place(board, "zs"), f"{len(rows)} of {len(rows)} circuits", says, enough)
+        which = f"{len(rows)} of {len(rows)} circuits"
+        yield _found(job, board_place(board, "zs"), Severity.ASK, says, source=enough.source, measured=which)
 
 
-def _copied_down(edition: Edition, ways: Sequence[Way], box: str) -> Iterator[Finding]:
+def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
     """RCD times may be alike where one RCD serves several circuits, so only RCBOs count."""
     read: list[tuple[Way, Reading]] = [(way, getattr(way.circuit, box)) for way in ways]
     read = [(way, reading) for way, reading in read if reading.figure is not None and _counts(way, box)]
-    least = look("circuits that read the same", edition)
+    least = look("circuits that read the same", job.edition)
     if len(read) < least.value:
         return
     figure, times = Counter(reading.figure for _, reading in read).most_common(1)[0]
-    if times < least.value or times < len(read) * look("share of circuits that read the same", edition).value:
+    if times < least.value or times < len(read) * look("share of circuits that read the same", job.edition).value:
         return
     way, reading = next((way, reading) for way, reading in read if reading.figure == figure)
     declared = boxes_of(Circuit)[box]
@@ -70,7 +70,8 @@ def _copied_down(edition: Edition, ways: Sequence[Way], box: str) -> Iterator[Fi
         f"{times} of {len(read)} circuits of {way.board.name} read the same, {declared.label} {reading.shown} "
         f"{declared.unit}. Readings scatter; was each one taken?{end}"
     )
-    yield _finding(way.at(box), f"{reading.shown} {declared.unit} on {times} circuits", says, least)
+    which = f"{reading.shown} {declared.unit} on {times} circuits"
+    yield _found(job, way.at(box), Severity.ASK, says, source=least.source, measured=which)
 
 
 def _counts(way: Way, box: str) -> bool:
@@ -90,7 +91,8 @@ def _rings_by_formula(job: Job, rings: Sequence[Way]) -> Iterator[Finding]:
         f"On all {len(measured)} rings rn is r1, r2 is r1 times the ratio of the sizes, and R1+R2 a quarter of r1 + r2, "
         "each to the last digit. Readings scatter; were these measured, or worked out?"
     )
-    yield _finding(first.at("ring_r1"), f"{len(measured)} of {len(measured)} rings", says, enough)
+    which = f"{len(measured)} of {len(measured)} rings"
+    yield _found(job, first.at("ring_r1"), Severity.ASK, says, source=enough.source, measured=which)
 
 
 def _ends(circuit: Circuit) -> tuple[Decimal | None, ...]:
@@ -119,7 +121,3 @@ def _is_rounded(exact: Decimal, shown: Decimal) -> bool:
     """The figure is the exact one at the places it is written with."""
     exponent = shown.as_tuple().exponent
     return isinstance(exponent, int) and abs(exact - shown) <= Decimal(1).scaleb(exponent) / 2
-
-
-def _finding(place: Place, measured: str, says: str, limit: Limit) -> Finding:
-    return Finding(check=_CHECK, place=place, severity=Severity.ASK, measured=measured, source=limit.source, says=says)

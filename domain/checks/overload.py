@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.cables import capacity, has_three_phases, highest_capacity, method_in
+from domain.checks.found import Finder
 from domain.checks.severities import shortfall
 from domain.checks.ways import Way, ways_in_use
 from domain.finding import Finding, Severity
@@ -12,9 +13,8 @@ from domain.job import Job
 from domain.limits.device import standard_in
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
-from domain.limits.source import Source
 
-_CHECK = "overload"
+_found = Finder("overload")
 _REWIREABLE = "BS 3036"
 _MINERAL, _OTHER = "H", "O"
 
@@ -51,7 +51,7 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         "or is protected elsewhere"
     )
     severity = shortfall(job) if only_by_factor else Severity.ASK
-    yield _finding(way, severity, working.shown, working.source, says)
+    yield _found(job, way.at("rating"), severity, says, limit=working)
 
 
 def _factors(job: Job, way: Way) -> dict[str, Decimal]:
@@ -70,7 +70,7 @@ def _at_its_best(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[
         f"In {way.circuit.rating.shown} A is over {best.shown}, the most that {way.circuit.live_csa.shown} mm² copper "
         f"carries by any method of the tables{best.caution}. Is the size right?"
     )
-    yield _finding(way, Severity.ASK, best.shown, best.source, says)
+    yield _found(job, way.at("rating"), Severity.ASK, says, limit=best)
 
 
 def _ring(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
@@ -83,36 +83,18 @@ def _ring(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding
     tabulated = capacity(way, job.edition)
     if rating > most.value:
         says = f"A ring final circuit has a device of {most.shown} at most, not {way.circuit.rating.shown} A. Is it a ring?"
-        yield _finding(way, Severity.ASK, most.shown, most.source, says)
+        yield _found(job, way.at("rating"), Severity.ASK, says, limit=most)
     if csa < least.value:
         says = f"A ring final circuit is wired in {least.shown} at least, not {way.circuit.live_csa.shown} mm². Is it a ring?"
-        yield _finding(way, Severity.ASK, least.shown, least.source, says, box="live_csa")
+        yield _found(job, way.at("live_csa"), Severity.ASK, says, limit=least)
     elif tabulated and tabulated.value < carries.value:
-        yield _weak_ring(way, tabulated, carries)
+        yield _weak_ring(job, way, tabulated, carries)
 
 
-def _weak_ring(way: Way, tabulated: Limit, carries: Limit) -> Finding:
+def _weak_ring(job: Job, way: Way, tabulated: Limit, carries: Limit) -> Finding:
     says = (
         f"The cable of a ring final circuit carries {carries.shown} at least; {way.circuit.live_csa.shown} mm² by method "
         f"{method_in(way.circuit.method).upper()} carries {tabulated.shown}{tabulated.caution}"
     )
-    return _finding(way, Severity.ASK, carries.shown, carries.source, says, box="method")
-
-
-def _finding(
-    way: Way, severity: Severity, limit: str, source: Source | None, says: str, *, box: str = "rating"
-) -> Finding:
-    shown = {
-        "rating": f"{way.circuit.rating.shown} A",
-        "live_csa": f"{way.circuit.live_csa.shown} mm²",
-        "method": f"{way.circuit.live_csa.shown} mm², {way.circuit.method.strip()}",
-    }
-    return Finding(
-        check=_CHECK,
-        place=way.at(box),
-        severity=severity,
-        measured=shown[box],
-        limit=limit,
-        source=source,
-        says=says,
-    )
+    which = f"{way.circuit.live_csa.shown} mm², {way.circuit.method.strip()}"
+    return _found(job, way.at("method"), Severity.ASK, says, limit=carries, measured=which)

@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from domain.checks.expected import voltage_to_earth
+from domain.checks.found import Finder
 from domain.checks.severities import shortfall
 from domain.checks.sizes_made import is_a_size
 from domain.checks.ways import Way, ways_in_use
@@ -19,9 +20,8 @@ from domain.limits.disconnection import longest_time
 from domain.limits.earth_fault import device_limits
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure, table
-from domain.limits.source import Source
 
-_CHECK = "protective-conductors"
+_found = Finder("protective-conductors")
 _OWN_COPPER = {"A", "B", "C", "D", "E", ""}
 """Wiring whose cpc, where a size is given, is a copper conductor; armour and sheaths go by other tables."""
 _SHEATHED = "A"
@@ -52,7 +52,8 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
             continue
         if wiring == _SHEATHED and cpc > line:
             says = f"The cpc, {way.circuit.cpc_csa.shown} mm², is larger than the line conductor, {way.circuit.live_csa.shown} mm². Are the two columns the wrong way round?"
-            yield _finding(way, Severity.ASK, f"up to {way.circuit.live_csa.shown} mm²", None, says)
+            limit = f"up to {way.circuit.live_csa.shown} mm²"
+            yield _found(job, way.at("cpc_csa"), Severity.ASK, says, limit=limit)
         elif cpc < (tabulated := by_table(line, job.edition)).value:
             yield from _by_the_equation(job, way, cpc, tabulated)
 
@@ -85,7 +86,8 @@ def _by_the_equation(job: Job, way: Way, cpc: Decimal, tabulated: Limit) -> Iter
         f"line of {way.circuit.live_csa.shown} mm², and too small by the adiabatic equation: {working.sum}, "
         f"{written(fault.time)} s being {time}. A larger cpc, or the maker's let-through energy?"
     )
-    yield _finding(way, shortfall(job), f"{working.value} mm²", working.source, says)
+    limit = f"{working.value} mm²"
+    yield _found(job, way.at("cpc_csa"), shortfall(job), says, limit=limit, source=working.source)
 
 
 def _fault(job: Job, way: Way) -> Fault | None:
@@ -130,15 +132,3 @@ def _through_a_fuse(job: Job, way: Way, flows: Decimal) -> Fault | None:
     if flows >= blowing:
         return Fault(blowing, short.value, is_longest=True)
     return Fault(flows, short.value, is_longest=False)
-
-
-def _finding(way: Way, severity: Severity, limit: str, source: Source | None, says: str) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at("cpc_csa"),
-        severity=severity,
-        measured=f"{way.circuit.cpc_csa.shown} mm²",
-        limit=limit,
-        source=source,
-        says=says,
-    )

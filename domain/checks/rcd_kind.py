@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from domain.checks.found import Finder
 from domain.checks.uses import use_of
 from domain.checks.ways import Way, numbers_of, ways_in_use
 from domain.finding import Finding, Severity
@@ -10,10 +11,10 @@ from domain.job import Job
 from domain.limits.device import RCBO, standard_in
 from domain.limits.loader import table
 from domain.limits.source import Source, Trust
-from domain.place import Place
 
-_CHECK = "rcd-kind"
+_found = Finder("rcd-kind")
 _CHARGING = "722.531.3.101"
+_USUAL, _FOR_CHARGING = "type A", "type B"
 
 
 def rcd_kind(job: Job) -> Iterator[Finding]:
@@ -29,11 +30,11 @@ def rcd_kind(job: Job) -> Iterator[Finding]:
             yield from _charging(job, way, is_ac=is_ac)
         elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
             says = "A type AC RCD does not see direct current, which appliances and lamps may put on this circuit; type A or better is usual since 2022"
-            yield _finding(way.at("rcd_type"), Severity.ASK, circuit.rcd_type, source, says)
+            yield _found(job, way.at("rcd_type"), Severity.ASK, says, limit=_USUAL, source=source)
         elif is_ac:
             older.setdefault(way.board.id, []).append(way)
     for ways in older.values():
-        yield _noted(ways, source)
+        yield _noted(job, ways, source)
 
 
 def is_alternating_only(rcd_type: str) -> bool:
@@ -53,30 +54,16 @@ def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
     if is_ac:
         says = "A type AC RCD does not suit a charge point for vehicles; it takes type B, or type A or F with 6 mA d.c. detection in the charge point"
         severity = Severity.NOTE if job.form_set.is_report else Severity.ASK
-        yield _finding(way.at("rcd_type"), severity, kind, source, says, "type B")
+        yield _found(job, way.at("rcd_type"), severity, says, limit=_FOR_CHARGING, source=source)
     elif kind.upper() in {"A", "F"}:
         says = f"With a type {kind} RCD the charge point itself must detect 6 mA d.c.; see its papers"
-        yield _finding(way.at("rcd_type"), Severity.NOTE, kind, source, says, "type B")
+        yield _found(job, way.at("rcd_type"), Severity.NOTE, says, limit=_FOR_CHARGING, source=source)
 
 
-def _noted(ways: list[Way], source: Source) -> Finding:
+def _noted(job: Job, ways: list[Way], source: Source) -> Finding:
     which = f"{numbers_of(ways)} {'has an RCD' if len(ways) == 1 else 'have RCDs'}"
     says = (
         f"On {ways[0].board.name} {which} of type AC, which does not see direct current; since 2022 it is for fixed "
         "equipment known to have none"
     )
-    return _finding(ways[0].at("rcd_type"), Severity.NOTE, ways[0].circuit.rcd_type, source, says)
-
-
-def _finding(
-    place: Place, severity: Severity, measured: str, source: Source, says: str, limit: str = "type A"
-) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=place,
-        severity=severity,
-        measured=measured.strip(),
-        limit=limit,
-        source=source,
-        says=says,
-    )
+    return _found(job, ways[0].at("rcd_type"), Severity.NOTE, says, limit=_USUAL, source=source)

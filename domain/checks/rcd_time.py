@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bands import look
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.rcds import USUAL_STANDARD, Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.slips import did_you_mean
 from domain.checks.ways import Way, board_place, ways_in_use
@@ -18,7 +18,7 @@ from domain.limits.table import Row
 from domain.place import Place
 from domain.reading import Meaning, Reading
 
-_CHECK = "rcd-time"
+_found = Finder("rcd-time")
 _REPEAT = ". Repeat with loads off, or replace it"
 _READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 _ONCE = Decimal(1)
@@ -49,7 +49,7 @@ def _of_a_circuit(job: Job, way: Way) -> Iterator[Finding]:
             f"{circuit.rcd_time.shown} ms is typed, but no RCD is recorded for the circuit, its board or the main switch. "
             "Record the RCD, or take the time out"
         )
-        yield found(job, _CHECK, place, Severity.ASK, says)
+        yield _found(job, place, Severity.ASK, says)
 
 
 def _rcbo(circuit: Circuit) -> Rcd | None:
@@ -68,7 +68,7 @@ def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[
             f"No operating time known for an RCD to {rcd.standard.strip()}, "
             f"{'time-delayed' if rcd.is_delayed else 'general type'}; hold {time.shown} ms against the maker's figure"
         )
-        yield found(job, _CHECK, place, Severity.NOTE, says)
+        yield _found(job, place, Severity.NOTE, says)
         return
     too_soon = _too_soon(job, place, time, row)
     yield from (too_soon,) if too_soon else _against(job, place, time, row)
@@ -91,7 +91,7 @@ def _too_soon(job: Job, place: Place, time: Reading, row: Row) -> Finding | None
         return None
     slip = did_you_mean(time, "ms", lambda moved: soonest.value <= moved <= longest.value, _IN_SECONDS)
     says = f"{time.shown} ms is sooner than any RCD opens, about {soonest.shown} (common practice). {slip or 'Was it tested?'}"
-    return found(job, _CHECK, place, Severity.ASK, says, limit=soonest)
+    return _found(job, place, Severity.ASK, says, limit=soonest)
 
 
 def _named(row: Row) -> str:
@@ -106,13 +106,13 @@ def _against(job: Job, place: Place, time: Reading, row: Row) -> Iterator[Findin
         says = (
             f"{time.shown} ms shows no opening within {longest.shown}, the longest for {rcd}{longest.caution}{_REPEAT}"
         )
-        yield found(job, _CHECK, place, Severity.FAILS, says, limit=longest)
+        yield _found(job, place, Severity.FAILS, says, limit=longest)
     elif time.value > longest.value:
         says = f"{time.shown} ms is over {longest.shown}, the longest for {rcd}{longest.caution}{_REPEAT}"
-        yield found(job, _CHECK, place, Severity.FAILS, says, limit=longest)
+        yield _found(job, place, Severity.FAILS, says, limit=longest)
     elif shortest and (time.value < shortest.value or time.meaning is Meaning.UNDER):
         says = f"{time.shown} ms is under {shortest.shown}, the shortest for {rcd}: it would not wait for the one after it{shortest.caution}"
-        yield found(job, _CHECK, place, Severity.FAILS, says, limit=shortest)
+        yield _found(job, place, Severity.FAILS, says, limit=shortest)
     elif time.meaning is Meaning.UNDER:
         says = f"{time.shown} ms names no time; an RCD takes a few milliseconds at least. Was it tested?"
-        yield found(job, _CHECK, place, Severity.ASK, says)
+        yield _found(job, place, Severity.ASK, says)

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from domain.board import Board
 from domain.checks.cables import has_three_phases
+from domain.checks.found import Finder
 from domain.checks.uses import is_shared_living, use_of
 from domain.checks.ways import Way, board_place, is_at_origin, ways_in_use
 from domain.finding import Finding, Severity
@@ -16,7 +17,7 @@ from domain.limits.source import Source, Trust
 from domain.reading import Meaning, Reading
 from domain.value import says_nothing
 
-_CHECK = "recommended"
+_found = Finder("recommended")
 _NEW_BOARDS = {"new", "a replaced consumer unit"}
 
 
@@ -34,15 +35,12 @@ def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
     if not lacking:
         return
     numbers = ", ".join(f"{way.board.name} {way.circuit.number.strip()}" for way in lacking)
-    yield Finding(
-        check=_CHECK,
-        place=lacking[0].at("afdd_button"),
-        severity=Severity.ASK if job.form_set is FormSet.EIC else Severity.NOTE,
-        measured="N/A",
-        source=most.source,
-        says=f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
-        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there",
+    severity = Severity.ASK if job.form_set is FormSet.EIC else Severity.NOTE
+    says = (
+        f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
+        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there"
     )
+    yield _found(job, lacking[0].at("afdd_button"), severity, says, source=most.source)
 
 
 def _lacks_detection(way: Way, most: Decimal) -> bool:
@@ -63,12 +61,9 @@ def _surge_protection(job: Job) -> Iterator[Finding]:
         return
     origin: Board | None = next((board for board in job.boards if is_at_origin(job, board)), None)
     if origin:
-        yield Finding(
-            check=_CHECK,
-            place=board_place(origin, "spd_type"),
-            severity=Severity.NOTE,
-            measured="N/A",
-            source=Source(standard=str(job.edition), table="443.4.1", trust=Trust.MEMORY),
-            says="No surge protective device is recorded; it may be left out only where none of the consequences listed "
-            "would follow and the owner says that damage can be borne",
+        says = (
+            "No surge protective device is recorded; it may be left out only where none of the consequences listed "
+            "would follow and the owner says that damage can be borne"
         )
+        source = Source(standard=str(job.edition), table="443.4.1", trust=Trust.MEMORY)
+        yield _found(job, board_place(origin, "spd_type"), Severity.NOTE, says, source=source, measured="N/A")

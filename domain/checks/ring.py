@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.box import boxes_of
+from domain.checks.found import Finder
 from domain.checks.ring_slip import moved_reading
 from domain.checks.ways import Way, ways_in_use
 from domain.circuit import Circuit
@@ -15,10 +16,9 @@ from domain.job import Job
 from domain.limits.conductors import ratios_of
 from domain.limits.limit import Limit
 from domain.limits.loader import named_figure
-from domain.limits.source import Source
 from domain.reading import Meaning, Reading
 
-_CHECK = "ring"
+_found = Finder("ring")
 _ENDS = ("ring_r1", "ring_rn", "ring_r2")
 _READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 
@@ -27,11 +27,11 @@ def ring(job: Job) -> Iterator[Finding]:
     """r1 close to rn; r2 as the sizes have it; R1+R2 a quarter of r1 + r2; and no ring readings on a radial."""
     for way in ways_in_use(job):
         if way.circuit.is_ring:
-            found = tuple(_misfits(job, way))
-            slip = _slip(job, way) if found else None
-            yield from (slip,) if slip else found
+            misfits = tuple(_misfits(job, way))
+            slip = _slip(job, way) if misfits else None
+            yield from (slip,) if slip else misfits
         elif way.circuit.shape.strip().casefold() == RADIAL:
-            yield from _ring_readings_on_a_radial(way)
+            yield from _ring_readings_on_a_radial(job, way)
 
 
 def _misfits(job: Job, way: Way) -> Iterator[Finding]:
@@ -55,7 +55,7 @@ def _slip(job: Job, way: Way) -> Finding | None:
         f"Did you mean {value.normalize():f} Ω?"
     )
     source = named_figure("ring", "cross-connected, apart by", job.edition).source
-    return _finding(way, box, reading, f"{value.normalize():f} Ω", source, says)
+    return _found(job, way.at(box), Severity.ASK, says, limit=f"{value.normalize():f} Ω", source=source)
 
 
 def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
@@ -67,7 +67,8 @@ def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
         f"rn {rn.shown} Ω and r1 {r1.shown} Ω are {abs(r1.figure - rn.figure)} Ω apart; on a ring of one cable they agree "
         f"within {apart.shown}. Loose joint, or not a whole ring?"
     )
-    yield _finding(way, "ring_rn", rn, f"within {apart.shown} of r1", apart.source, says)
+    limit = f"within {apart.shown} of r1"
+    yield _found(job, way.at("ring_rn"), Severity.ASK, says, limit=limit, source=apart.source)
 
 
 def _cpc(job: Job, way: Way) -> Iterator[Finding]:
@@ -86,7 +87,8 @@ def _cpc(job: Job, way: Way) -> Iterator[Finding]:
         f"r2 {circuit.ring_r2.shown} Ω does not fit r1 {circuit.ring_r1.shown} Ω on {sizes} cable: about "
         f"{workings[0].shown} is expected ({workings[0].sum}), give or take {give_or_take} Ω. Check the sizes and the joints of the cpc"
     )
-    yield _finding(way, "ring_r2", circuit.ring_r2, f"{workings[0].shown} ± {give_or_take} Ω", flat.source, says)
+    limit = f"{workings[0].shown} ± {give_or_take} Ω"
+    yield _found(job, way.at("ring_r2"), Severity.ASK, says, limit=limit, source=flat.source)
 
 
 def _ratios(circuit: Circuit, edition: Edition) -> tuple[Decimal, ...]:
@@ -112,7 +114,8 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
         else "Are the ends crossed over, or is there a parallel path?"
     )
     says = f"R1+R2 {circuit.r1_r2.shown} Ω does not fit the ends: {highest.sum} is expected, give or take {give_or_take} Ω. {why}"
-    yield _finding(way, "r1_r2", circuit.r1_r2, f"{highest.value:f} ± {give_or_take} Ω", flat.source, says)
+    limit = f"{highest.value:f} ± {give_or_take} Ω"
+    yield _found(job, way.at("r1_r2"), Severity.ASK, says, limit=limit, source=flat.source)
 
 
 def _tolerance(edition: Edition) -> tuple[Limit, Limit]:
@@ -121,22 +124,10 @@ def _tolerance(edition: Edition) -> tuple[Limit, Limit]:
     return named_figure("ring", name, edition), named_figure("ring", f"{name} share", edition)
 
 
-def _ring_readings_on_a_radial(way: Way) -> Iterator[Finding]:
+def _ring_readings_on_a_radial(job: Job, way: Way) -> Iterator[Finding]:
     typed: list[tuple[str, Reading]] = [(box, getattr(way.circuit, box)) for box in _ENDS]
     for box, reading in typed:
         if reading.meaning in _READ:
             says = f"{reading.shown} Ω stands where a ring's ends go, but the circuit is a radial; which is it?"
-            yield _finding(way, box, reading, "", None, says)
+            yield _found(job, way.at(box), Severity.ASK, says)
             return
-
-
-def _finding(way: Way, box: str, reading: Reading, limit: str, source: Source | None, says: str) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at(box),
-        severity=Severity.ASK,
-        measured=f"{reading.shown} Ω",
-        limit=limit,
-        source=source,
-        says=says,
-    )

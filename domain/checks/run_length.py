@@ -5,15 +5,15 @@ from decimal import Decimal
 
 from domain.checks.bands import about, length_margin, look, loop_margin
 from domain.checks.expected import by_the_metre, expected_r1_r2, impedance_before
+from domain.checks.found import Finder
 from domain.checks.slips import did_you_mean
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
 from domain.finding import Finding, Severity
 from domain.formulas.rounding import half_up, measurable
 from domain.job import Job
-from domain.limits.source import Source
 
-_CHECK = "run-length"
+_found = Finder("run-length")
 _COPPER_ALONE = {"A", "C", "E", "O", ""}
 """Wiring whose cpc is its own copper conductor; elsewhere armour, sheath or steel carries with it."""
 _SHARED = {"B", "D"}
@@ -54,7 +54,8 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
         f"R1+R2 {read.shown} Ω does not fit {way.circuit.length.shown} m of {_sizes(way)}: about {shown} Ω is expected, "
         f"{expected.sum}, give or take {margin} Ω. {slip or 'Is the length right, and every joint sound?'}"
     )
-    yield _finding(way, f"{shown} ± {margin} Ω", look("R1+R2 and the length, apart by", job.edition).source, says)
+    limit, source = f"{shown} ± {margin} Ω", look("R1+R2 and the length, apart by", job.edition).source
+    yield _found(job, way.at("r1_r2"), Severity.ASK, says, limit=limit, source=source)
 
 
 def _slip(job: Job, way: Way, expected: Decimal) -> str:
@@ -91,20 +92,8 @@ def _implied(job: Job, way: Way) -> Iterator[Finding]:
         f"Runs over {(asked if length > asked.value else remarked).shown} are rare; is the point in its place?"
     )
     severity = Severity.ASK if length > asked.value else Severity.NOTE
-    yield _finding(way, remarked.shown, remarked.source, says, severity=severity)
+    yield _found(job, way.at("r1_r2"), severity, says, limit=remarked)
 
 
 def _sizes(way: Way) -> str:
     return f"{way.circuit.live_csa.shown}/{way.circuit.cpc_csa.shown} mm²"
-
-
-def _finding(way: Way, limit: str, source: Source | None, says: str, *, severity: Severity = Severity.ASK) -> Finding:
-    return Finding(
-        check=_CHECK,
-        place=way.at("r1_r2"),
-        severity=severity,
-        measured=f"{way.circuit.r1_r2.shown} Ω",
-        limit=limit,
-        source=source,
-        says=says,
-    )

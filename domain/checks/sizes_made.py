@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import cache
 
+from domain.checks.found import Finder
 from domain.checks.slips import ONE_PLACE, did_you_mean
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
@@ -11,10 +12,9 @@ from domain.finding import Finding, Severity
 from domain.job import Job
 from domain.limits.device import breaker_type_in, kind_of, standard_in, types_of
 from domain.limits.loader import table
-from domain.limits.source import Source
 from domain.reading import Meaning, Reading
 
-_CHECK = "sizes-made"
+_found = Finder("sizes-made")
 _NOT_READ = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _CONDUCTORS = {"live_csa": "live conductor", "cpc_csa": "cpc"}
 
@@ -24,9 +24,9 @@ def sizes_made(job: Job) -> Iterator[Finding]:
     for way in ways_in_use(job):
         for box, conductor in _CONDUCTORS.items():
             yield from _size(job, way, box, conductor)
-        yield from _type(way)
-        yield from _rating(way, job.edition)
-        yield from _residual(way, job.edition)
+        yield from _type(job, way)
+        yield from _rating(job, way)
+        yield from _residual(job, way)
 
 
 def _size(job: Job, way: Way, box: str, conductor: str) -> Iterator[Finding]:
@@ -39,7 +39,7 @@ def _size(job: Job, way: Way, box: str, conductor: str) -> Iterator[Finding]:
         says += " A cable to inches has no size in this list; name the nearest and say so in the remarks"
     severity = Severity.NOTE if job.form_set.is_report and not slip else Severity.ASK
     source = table("standard_sizes", job.edition).source
-    yield _finding(way, box, f"{csa.shown} mm²", says, source, severity=severity)
+    yield _found(job, way.at(box), severity, says, source=source)
 
 
 def is_a_size(csa: Decimal, edition: Edition) -> bool:
@@ -49,7 +49,7 @@ def is_a_size(csa: Decimal, edition: Edition) -> bool:
     )
 
 
-def _type(way: Way) -> Iterator[Finding]:
+def _type(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     typed, standard = circuit.device_type.strip(), standard_in(circuit.device_standard)
     if not typed or standard is None or Reading.of(typed).meaning in _NOT_READ:
@@ -59,25 +59,25 @@ def _type(way: Way) -> Iterator[Finding]:
     if types and letter not in types:
         *most, last = types
         says = f"A device to {standard} is of type {', '.join(most)} or {last}, not {typed}. Is the standard right?"
-        yield _finding(way, "device_type", typed, says)
+        yield _found(job, way.at("device_type"), Severity.ASK, says)
     elif kind_of(standard) == "fuse" and letter in types_of("BS EN 60898"):
         says = f"Type {letter} belongs to a circuit-breaker, but {standard} is a fuse. Which is it?"
-        yield _finding(way, "device_type", typed, says)
+        yield _found(job, way.at("device_type"), Severity.ASK, says)
 
 
-def _rating(way: Way, edition: Edition) -> Iterator[Finding]:
+def _rating(job: Job, way: Way) -> Iterator[Finding]:
     rating, standard = way.circuit.rating, standard_in(way.circuit.device_standard)
-    ratings = table("device_ratings", edition)
+    ratings = table("device_ratings", job.edition)
     if standard is None or rating.figure is None or ratings.row(standard, rating.figure):
         return
-    if standard in _standards(edition):
-        others = [other for other in _standards(edition) if ratings.row(other, rating.figure)]
+    if standard in _standards(job.edition):
+        others = [other for other in _standards(job.edition) if ratings.row(other, rating.figure)]
         slip = did_you_mean(
             rating, "A", lambda moved: not others and ratings.row(standard, moved) is not None, ONE_PLACE
         )
         elsewhere = f"; {rating.shown} A is a rating of {' and '.join(others)}" if others else ""
         says = f"No {kind_of(standard)} to {standard} is made for {rating.shown} A{elsewhere}. {slip or 'Is the rating right?'}"
-        yield _finding(way, "rating", f"{rating.shown} A", says, ratings.source)
+        yield _found(job, way.at("rating"), Severity.ASK, says, source=ratings.source)
 
 
 @cache
@@ -86,16 +86,10 @@ def _standards(edition: Edition) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.texts["device"] for row in table("device_ratings", edition).rows))
 
 
-def _residual(way: Way, edition: Edition) -> Iterator[Finding]:
-    idn, made = way.circuit.rcd_idn, table("residual_currents", edition)
+def _residual(job: Job, way: Way) -> Iterator[Finding]:
+    idn, made = way.circuit.rcd_idn, table("residual_currents", job.edition)
     if not way.circuit.has_rcd or idn.meaning is not Meaning.VALUE or idn.figure is None or made.row(idn.figure):
         return
     slip = did_you_mean(idn, "mA", lambda moved: made.row(moved) is not None)
     says = f"No RCD has a rated residual current of {idn.shown} mA. {slip or 'Which is it?'}"
-    yield _finding(way, "rcd_idn", f"{idn.shown} mA", says, made.source)
-
-
-def _finding(
-    way: Way, box: str, measured: str, says: str, source: Source | None = None, *, severity: Severity = Severity.ASK
-) -> Finding:
-    return Finding(check=_CHECK, place=way.at(box), severity=severity, measured=measured, source=source, says=says)
+    yield _found(job, way.at("rcd_idn"), Severity.ASK, says, source=made.source)

@@ -7,6 +7,7 @@ from domain.board import Board
 from domain.checks.bands import about, look, loop_margin
 from domain.checks.cables import runs_in_earthed_metal
 from domain.checks.feeders import Feed, feeds_of
+from domain.checks.found import Finder
 from domain.checks.slips import did_you_mean
 from domain.checks.system import is_tt
 from domain.checks.ways import board_place, is_at_origin
@@ -14,10 +15,10 @@ from domain.circuit import Circuit
 from domain.finding import Finding, Severity
 from domain.formulas.loop import zs as sum_of
 from domain.job import Job
-from domain.limits.source import Source
+from domain.place import Place
 from domain.reading import Reading
 
-_CHECK = "sub-boards"
+_found = Finder("sub-boards")
 _ENQUIRY = "enquiry"
 
 
@@ -49,7 +50,7 @@ def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
                 f"Zdb {zdb.shown} Ω at the origin is more than Ze {supply.ze.shown} Ω; only the tails lie between, and "
                 f"{margin} Ω is put down to measuring. {slip or 'Is one of them wrong?'}"
             )
-            yield _finding(job, board, "zs", zdb, "Ω", f"{supply.ze.shown} + {margin} Ω", says)
+            yield _misfit(job, board_place(board, "zs"), f"{supply.ze.shown} + {margin} Ω", says)
         else:
             yield from _a_place_apart(job, board, "zs", supply.ze, "Ze", "Ω")
     if supply.ipf_by != _ENQUIRY:
@@ -77,7 +78,7 @@ def _a_place_apart(job: Job, board: Board, box: str, origin: Reading, name: str,
             f"{name} {origin.shown} {unit} and {reading.shown} {unit} at {board.name} are far apart, and only the tails "
             f"lie between. For {name}: {slip[0].lower()}{slip[1:]}"
         )
-        yield _finding(job, board, box, reading, unit, f"about {origin.shown} {unit}", says)
+        yield _misfit(job, board_place(board, box), f"about {origin.shown} {unit}", says)
 
 
 def _slip_at_origin(job: Job, board: Board) -> str:
@@ -101,7 +102,7 @@ def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
                 f"Zdb {board.zs.shown} Ω of {board.name} is below {before.shown} Ω of {feed.board.name}, which feeds it. "
                 f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
             )
-            yield _finding(job, board, "zs", board.zs, "Ω", f"at least {before.shown} Ω", says)
+            yield _misfit(job, board_place(board, "zs"), f"at least {before.shown} Ω", says)
         elif feed.way:
             yield from _against_the_way(job, board, feed, feed.way)
     yield from _rising(job, board, feed.board.ipf, f"at {feed.board.name}")
@@ -134,7 +135,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
         f"{sum_of(before, inside).sum}; up to {margin} Ω is put down to measuring. {slip or why}"
     )
     severity = Severity.NOTE if is_shared else Severity.ASK
-    yield _finding(job, board, "zs", board.zs, "Ω", f"{total} ± {margin} Ω", says, severity=severity)
+    yield _misfit(job, board_place(board, "zs"), f"{total} ± {margin} Ω", says, severity)
 
 
 def _rising(job: Job, board: Board, before: Reading, where: str) -> Iterator[Finding]:
@@ -147,31 +148,14 @@ def _rising(job: Job, board: Board, before: Reading, where: str) -> Iterator[Fin
             f"Ipf {ipf.shown} kA at {board.name} is more than {before.shown} kA {where}, and fault current falls along "
             f"the cables. {slip or 'Is one of them wrong?'}"
         )
-        yield _finding(job, board, "ipf", ipf, "kA", f"up to {before.shown} kA", says)
+        yield _misfit(job, board_place(board, "ipf"), f"up to {before.shown} kA", says)
 
 
 def _is_near(moved: Decimal, before: Decimal | None, share: Decimal) -> bool:
     return before is not None and before * (1 - share) <= moved <= before
 
 
-def _finding(
-    job: Job,
-    board: Board,
-    box: str,
-    reading: Reading,
-    unit: str,
-    limit: str,
-    says: str,
-    *,
-    severity: Severity = Severity.ASK,
-) -> Finding:
-    source: Source = look("Zs and its parts, apart by", job.edition).source
-    return Finding(
-        check=_CHECK,
-        place=board_place(board, box),
-        severity=severity,
-        measured=f"{reading.shown} {unit}",
-        limit=limit,
-        source=source,
-        says=says,
-    )
+def _misfit(job: Job, place: Place, limit: str, says: str, severity: Severity = Severity.ASK) -> Finding:
+    """Whatever is asked of boards rests on how far readings of a loop may lie apart, and names it as its source."""
+    source = look("Zs and its parts, apart by", job.edition).source
+    return _found(job, place, severity, says, limit=limit, source=source)

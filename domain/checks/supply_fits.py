@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.bands import about, loop_margin
-from domain.checks.found import found
+from domain.checks.found import Finder
 from domain.checks.severities import shortfall
 from domain.checks.slips import did_you_mean
 from domain.checks.system import is_tn, is_tt
@@ -17,7 +17,7 @@ from domain.place import Place
 from domain.reading import Meaning, Reading
 from domain.value import says_nothing
 
-_CHECK = "supply-fits"
+_found = Finder("supply-fits")
 _BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
 _AMPERES = re.compile(r"(?<![\d.])([0-9]{1,4})\s*(?:A|amps?)\b", re.IGNORECASE)
 _THREE, _ONE = "3-phase", "1-phase"
@@ -43,20 +43,20 @@ def _phases(job: Job) -> Iterator[Finding]:
         for board in job.boards:
             if board.phases.strip() == "3":
                 says = f"{board.name} has three phases, but the supply is {live.strip()}"
-                yield _finding(board_place(board, "phases"), board.phases.strip(), says)
+                yield _found(job, board_place(board, "phases"), Severity.ASK, says)
     if _THREE not in live:
         return
     poles = job.main_switch.poles
     if poles.figure is not None and poles.figure < _POLES_OF_THREE:
         says = f"A main switch of {poles.shown} poles cannot switch {live.strip()}"
-        yield _finding(Place(section="main_switch", box="poles"), poles.shown, says)
+        yield _found(job, Place(section="main_switch", box="poles"), Severity.ASK, says)
     between, to_earth = supply.voltage.figure, supply.voltage_to_earth.figure
     if between is not None and to_earth is not None and between <= to_earth:
         says = (
             f"On three phases the voltage between lines, {supply.voltage.shown} V, must be more than that "
             f"from line to earth, {supply.voltage_to_earth.shown} V"
         )
-        yield _finding(Place(section="supply", box="voltage"), f"{supply.voltage.shown} V", says)
+        yield _found(job, Place(section="supply", box="voltage"), Severity.ASK, says)
 
 
 def _earthing(job: Job) -> Iterator[Finding]:
@@ -64,14 +64,14 @@ def _earthing(job: Job) -> Iterator[Finding]:
     place = Place(section="earthing", box="means")
     if is_tt(job) and means == "distributor's facility":
         says = "On TT the earth is the installation's own electrode, but the distributor's facility is named"
-        yield _finding(place, means, says)
+        yield _found(job, place, Severity.ASK, says)
     elif system and is_tn(job) and means == "electrode":
         says = f"On {system} the distributor provides the earth, but only an electrode is named"
-        yield _finding(place, means, says)
+        yield _found(job, place, Severity.ASK, says)
     resistance = job.earthing.electrode_resistance
     if means == "electrode" and resistance.meaning is Meaning.NOT_APPLICABLE:
         says = "The electrode is the only means of earthing, but its resistance is marked N/A"
-        yield _finding(Place(section="earthing", box="electrode_resistance"), resistance.shown, says)
+        yield _found(job, Place(section="earthing", box="electrode_resistance"), Severity.ASK, says)
 
 
 def _bonding(job: Job) -> Iterator[Finding]:
@@ -79,7 +79,7 @@ def _bonding(job: Job) -> Iterator[Finding]:
     bonded: list[Reading] = [getattr(job.earthing, box) for box in _BONDED]
     if csa.meaning is Meaning.NOT_APPLICABLE and any(each.meaning is Meaning.TICK for each in bonded):
         says = "Something is marked as bonded, but the main bonding conductor is marked N/A"
-        yield _finding(Place(section="earthing", box="bonding_csa"), csa.shown, says)
+        yield _found(job, Place(section="earthing", box="bonding_csa"), Severity.ASK, says)
 
 
 def _electrode(job: Job) -> Iterator[Finding]:
@@ -94,7 +94,7 @@ def _electrode(job: Job) -> Iterator[Finding]:
             f"RA {resistance.shown} Ω is above {steady.shown}, where an electrode may not stay as it is through the "
             "seasons. Add or deepen rods, or say why it will hold"
         )
-        yield found(job, _CHECK, place, Severity.ASK, says, limit=steady)
+        yield _found(job, place, Severity.ASK, says, limit=steady)
     if ze.figure is None or ze.figure <= 0 or job.supply.ze_by == "enquiry":
         return
     others = table("declared_ze", job.edition).row("TT")
@@ -107,7 +107,7 @@ def _electrode(job: Job) -> Iterator[Finding]:
         f"RA {resistance.shown} Ω and Ze {ze.shown} Ω are far apart, though on TT the electrode makes up nearly all of Ze. "
         f"{slip or 'Is one of them wrong, or is there another path to earth?'}"
     )
-    yield found(job, _CHECK, place, Severity.ASK, says, limit=f"about {ze.shown} Ω")
+    yield _found(job, place, Severity.ASK, says, limit=f"about {ze.shown} Ω")
 
 
 def _main_switch(job: Job) -> Iterator[Finding]:
@@ -121,7 +121,7 @@ def _main_switch(job: Job) -> Iterator[Finding]:
             "protected against overload in some other way?"
         )
         place = Place(section="main_switch", box="current_rating")
-        yield found(job, _CHECK, place, shortfall(job), says, limit=f"{fuse.shown} A")
+        yield _found(job, place, shortfall(job), says, limit=f"{fuse.shown} A")
 
 
 def _switches_of_boards(job: Job) -> Iterator[Finding]:
@@ -134,14 +134,14 @@ def _switches_of_boards(job: Job) -> Iterator[Finding]:
             f"The main switch of {board.name} is rated {named[1]} A, less than the {fed.shown} A device that feeds the "
             "board. Is it protected against overload in some other way?"
         )
-        yield found(job, _CHECK, board_place(board, "main_switch"), shortfall(job), says, limit=f"{fed.shown} A")
+        yield _found(job, board_place(board, "main_switch"), shortfall(job), says, limit=f"{fed.shown} A")
 
 
 def _phase_sequence(job: Job) -> Iterator[Finding]:
     for board in job.boards:
         if board.phases.strip() == "3" and board.phase_sequence.meaning is Meaning.NOT_APPLICABLE:
             says = f"Phase sequence is marked N/A, but {board.name} has three phases; test it (643.9)"
-            yield found(job, _CHECK, board_place(board, "phase_sequence"), Severity.ASK, says)
+            yield _found(job, board_place(board, "phase_sequence"), Severity.ASK, says)
 
 
 def _surge_protection(job: Job) -> Iterator[Finding]:
@@ -150,15 +150,11 @@ def _surge_protection(job: Job) -> Iterator[Finding]:
         is_absent = Reading.of(board.spd_type).meaning is Meaning.NOT_APPLICABLE
         if is_absent and indicator.meaning is Meaning.TICK:
             says = "The indicator of a surge protective device is confirmed, but the board is said to have none"
-            yield _finding(place, indicator.shown, says)
+            yield _found(job, place, Severity.ASK, says)
         elif _names_one(board.spd_type) and indicator.meaning is Meaning.NOT_APPLICABLE:
             says = f"A surge protective device, {board.spd_type.strip()}, is recorded, but its indicator is marked N/A; look at it"
-            yield _finding(place, indicator.shown, says)
+            yield _found(job, place, Severity.ASK, says)
 
 
 def _names_one(spd_type: str) -> bool:
     return not says_nothing(spd_type) and not Reading.of(spd_type).is_mark
-
-
-def _finding(place: Place, measured: str, says: str) -> Finding:
-    return Finding(check=_CHECK, place=place, severity=Severity.ASK, measured=measured, says=says)

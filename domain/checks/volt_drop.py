@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from domain.checks.cables import has_three_phases, millivolts
 from domain.checks.expected import expected_drop, load_of, run_of
+from domain.checks.found import Finder
 from domain.checks.uses import use_of
 from domain.checks.ways import Way, ways_in_use
 from domain.edition import Edition
@@ -15,7 +16,7 @@ from domain.formulas.voltage_drop import exact_drop, highest_drop
 from domain.job import Job
 from domain.limits.loader import named_figure, table
 
-_CHECK = "volt-drop"
+_found = Finder("volt-drop")
 _PLACES = 1
 
 
@@ -63,13 +64,13 @@ def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Findi
         f"{way.circuit.length.shown} m would drop {working.sum}; "
         f"{written(half_up(highest, _PLACES))} V is the most for {kind}. Is the load less, or nearer?"
     )
-    yield Finding(
-        check=_CHECK,
-        place=way.at("length"),
-        severity=Severity.NOTE,
-        measured=working.shown,
+    yield _found(
+        job,
+        way.at("length"),
+        Severity.NOTE,
+        says,
         limit=f"{written(half_up(highest, _PLACES))} V",
         source=table("voltage_drop_limits", job.edition).source,
         working=working.sum,
-        says=says,
+        measured=working.shown,
     )
