@@ -45,6 +45,11 @@ class AskedLine:
     """Picked with these; empty when the line is typed."""
     limit: int = LINE_MAX
 
+    @property
+    def is_offered(self) -> bool:
+        """Its text is put forward, and typing takes its place; running text is gone on with instead."""
+        return bool(self.text) and not self.options and self.limit <= LINE_MAX
+
 
 class EntryLines(Widget, can_focus=True):
     """Lines with a label each. Typed text wraps; options are listed with their meaning beside them."""
@@ -65,6 +70,8 @@ class EntryLines(Widget, can_focus=True):
         super().__init__()
         self.lines = lines
         self.editors = [LineEditor.at_end(line.text) for line in lines]
+        self._offered = {at for at, line in enumerate(lines) if line.is_offered}
+        """Lines whose text is only put forward as yet."""
 
     @property
     def typed(self) -> Mapping[str, str]:
@@ -122,7 +129,7 @@ class EntryLines(Widget, can_focus=True):
         event.stop()
         line = self.lines[self.at]
         if not line.options:
-            after = self.editors[self.at].typed(event.text)
+            after = self._taken_up(self.editors[self.at], replaced=True).typed(event.text)
             self._take(LineEditor(after.text[: line.limit], min(after.cursor, line.limit)))
 
     def _take(self, editor: LineEditor) -> None:
@@ -135,8 +142,19 @@ class EntryLines(Widget, can_focus=True):
 
     def _edited(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
         if event.is_printable and event.character:
+            editor = self._taken_up(editor, replaced=True)
             return editor.typed(event.character) if len(editor.text) < line.limit else editor
-        return editor.after_key(event.key)
+        after = editor.after_key(event.key)
+        if after is None:
+            return None
+        empties = event.key in {"backspace", "ctrl+h", "delete"}
+        return LineEditor() if self._taken_up(editor, replaced=empties) != editor else after
+
+    def _taken_up(self, editor: LineEditor, *, replaced: bool) -> LineEditor:
+        """The text to go on from: none where it was only put forward, and is replaced."""
+        was_offered = self.at in self._offered
+        self._offered.discard(self.at)
+        return LineEditor() if was_offered and replaced else editor
 
     def _picked(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
         letter = (event.character or "").casefold()
@@ -165,7 +183,7 @@ class EntryLines(Widget, can_focus=True):
         if line.options:
             rows = [_option_row(option, self.editors[row].text, here=here) for option in line.options]
         else:
-            rows = _typed_rows(self.editors[row], room, here=here)
+            rows = _typed_rows(self.editors[row], room, here=here, offered=row in self._offered)
         return [(label if index == 0 else "", segments) for index, segments in enumerate(rows)]
 
 
@@ -174,6 +192,7 @@ class SearchLine(EntryLines, inherit_bindings=False):
 
     def __init__(self, label: str, words: str = "") -> None:
         super().__init__((AskedLine("words", label, words),))
+        self._offered.clear()
 
     @property
     def words(self) -> str:
@@ -188,10 +207,11 @@ def _option_row(option: Option, picked: str, *, here: bool) -> list[Segment]:
     return [Segment(f"{sign} {option.key.upper()} ", style), Segment(f" {option.means or option.value}", theme.PLAIN)]
 
 
-def _typed_rows(editor: LineEditor, room: int, *, here: bool) -> list[list[Segment]]:
+def _typed_rows(editor: LineEditor, room: int, *, here: bool, offered: bool) -> list[list[Segment]]:
     spans = wrapped(f"{editor.text} ", room)
-    if not here:
-        return [[Segment(editor.text[start:end])] for start, end in spans]
+    if not here or offered:
+        style = theme.CURSOR if here else theme.PLAIN
+        return [[Segment(editor.text[start:end], style)] for start, end in spans]
     at = line_of(spans, editor.cursor)
     away = LineEditor(editor.text, -1)
     return [painted(editor if row == at else away, start, end) for row, (start, end) in enumerate(spans)]

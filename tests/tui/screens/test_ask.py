@@ -7,6 +7,7 @@ import pytest
 from textual.app import App
 from textual.screen import ModalScreen
 
+from domain.value import PROSE_MAX
 from tests.tui.screens.shown import lines_of
 from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
 from tui.widgets.entry_lines import AskedLine, Option
@@ -51,6 +52,18 @@ async def test_a_line_is_handed_back_without_outer_blanks() -> None:
 async def test_enter_on_an_empty_line_that_is_needed_stays_on_the_question() -> None:
     assert await answered(LineScreen("How was it put right?"), "enter") is NOTHING_YET
     assert await answered(LineScreen("A remark?", must=False), "enter") == ""
+
+
+async def test_typing_takes_the_place_of_a_name_put_forward_as_it_does_in_a_box() -> None:
+    assert await answered(LineScreen("Cleared by", "robin"), *"Tamsin", "enter") == "Tamsin"
+    assert await answered(LineScreen("Cleared by", "robin"), "enter") == "robin"
+    assert await answered(LineScreen("Cleared by", "robin"), "end", *"son", "enter") == "robinson"
+    assert await answered(LineScreen("Cleared by", "robin", must=False), "backspace", "enter") == ""
+
+
+async def test_a_running_text_put_forward_is_gone_on_with() -> None:
+    question = FormScreen("Found", (AskedLine("finding", "Found", "Loose", limit=PROSE_MAX),))
+    assert await answered(question, *" screw", "enter") == {"finding": "Loose screw"}
 
 
 async def test_escape_leaves_an_untouched_line_at_once() -> None:
