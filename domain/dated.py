@@ -5,8 +5,9 @@ from typing import NamedTuple
 from domain.choice.answers import Answers
 from domain.dates import date_in
 from domain.form_set import FormSet
-from domain.gate import Outcome, outcome_of
+from domain.gate import outcome_of
 from domain.job import Job
+from domain.outcome import Outcome
 
 
 class Dated(NamedTuple):

@@ -10,19 +10,12 @@ from domain.finding import Finding, Gap, Severity
 from domain.gaps import gaps_of
 from domain.job import IssueStamp, Job, fingerprint
 from domain.observation import Code
+from domain.outcome import Outcome
 from domain.place import Place
 from domain.signature import Role
 from domain.snag import Snag
 from domain.value import Value
 from domain.whereabouts import described
-
-
-class Outcome(StrEnum):
-    """What a paper says of the installation. Computed; nobody types it."""
-
-    COMPLIES = "complies"
-    SATISFACTORY = "satisfactory"
-    UNSATISFACTORY = "unsatisfactory"
 
 
 class Hold(StrEnum):

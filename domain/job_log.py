@@ -1,21 +1,27 @@
 """What the rest of the program may ask of a job log, whatever keeps it."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterable
 from datetime import date, datetime
 from enum import StrEnum
-from typing import Annotated, Protocol
+from typing import TYPE_CHECKING, Annotated, Protocol
 
 from pydantic import Field
 
-from domain.commands import Command, Declined
-from domain.dated import Dated
 from domain.form_set import FormSet
-from domain.gate import Outcome, Pack, Refusal
-from domain.job import Job
+from domain.outcome import Outcome
 from domain.place import Place
-from domain.register.entries import Kept, Kind, RegisterEntry
-from domain.stepping import Step
 from domain.value import Value
+
+if TYPE_CHECKING:
+    from domain.commands import Command, Declined
+    from domain.dated import Dated
+    from domain.gate import Pack, Refusal
+    from domain.issued import Issued
+    from domain.job import Job
+    from domain.register.entries import Kept, Kind, RegisterEntry
+    from domain.stepping import Step
 
 
 class State(StrEnum):
@@ -94,22 +100,6 @@ class Jotting(Value):
     at: datetime
     who: str
     text: str
-
-
-class Issued(Value):
-    """A paper that was issued."""
-
-    number: str
-    sha256: str
-    """Of the PDF, in hexadecimal."""
-    record_sha256: str
-    """Of the record as it is kept, and attached to the PDF."""
-    pages: int
-    pack: Pack
-    kept: str
-    """Path of the log's own copy of the PDF."""
-    replaced_by: str = ""
-    """The document that was issued in its place."""
 
 
 class Bound(Value):

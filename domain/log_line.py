@@ -4,10 +4,11 @@ from datetime import datetime
 from typing import NamedTuple
 
 from domain.box import boxes_of, typed_in
-from domain.gate import Outcome, outcome_of, standing, unsigned_roles
+from domain.gate import outcome_of, standing, unsigned_roles
 from domain.job import Job
 from domain.job_log import JobLine, State
 from domain.next_due import next_due
+from domain.outcome import Outcome
 from domain.words import joined, on_one_line, words_of
 
 

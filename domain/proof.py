@@ -5,8 +5,8 @@ from enum import StrEnum
 
 from domain.box import shown_in
 from domain.changes import ORDER, Change, changes_between
+from domain.issued import Issued
 from domain.job import IssueStamp, Job
-from domain.job_log import Issued
 from domain.place import Place
 from domain.value import Value
 from domain.whereabouts import box_at, described, owner_at

@@ -7,8 +7,8 @@ from typing import Any
 
 from domain.dates import date_in
 from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job_log import Query, State
+from domain.outcome import Outcome
 from domain.words import folded
 
 _SPAN = re.compile(r"([0-9]{1,4})([dw])", re.IGNORECASE)

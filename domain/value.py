@@ -14,7 +14,7 @@ _DIRECTION_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u206
 class Value(BaseModel):
     """A frozen value; changed by copy, compared by content."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 def _unprintable(text: str, *, newlines: bool) -> bool:

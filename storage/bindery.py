@@ -1,19 +1,23 @@
 """Packs and drafts bound in a process of their own: the PDF writer's memory and time never touch the typing."""
 
+from __future__ import annotations
+
 import os
 import pickle
 import subprocess
 import sys
 from contextlib import suppress
 from threading import Lock
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
-from domain.coach.summary import Summary
-from domain.gate import Pack
-from domain.job import Job
-from domain.job_log import Bound
-from domain.put_right.letter import Letter
 from storage.paper.paper_error import PaperError
+
+if TYPE_CHECKING:
+    from domain.coach.summary import Summary
+    from domain.gate import Pack
+    from domain.job import Job
+    from domain.job_log import Bound
+    from domain.put_right.letter import Letter
 
 _LENGTH = 8
 """Bytes that tell the length of what follows, on the way there and on the way back."""

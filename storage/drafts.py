@@ -5,13 +5,15 @@ from datetime import datetime
 
 from domain.commands import COMMAND, Command
 from domain.job import Job
-from domain.job_log import JobLogError, State
+from domain.job_log import State
 from domain.log_line import line_of
 from domain.start import as_draft
 from domain.stepping import kept
+from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
-from storage.rows import Held, checksum, held_from, line_values, microseconds
-from storage.search import text_values
+from storage.plain_errors import no_such_job
+from storage.rows import Held, checksum, held_from
+from storage.search_text import text_values
 from storage.vocabulary import learn
 
 _HELD = """
@@ -48,11 +50,6 @@ def must_hold(file: LogFile, number: str) -> Held:
     if found is None:
         raise no_such_job(number)
     return found
-
-
-def no_such_job(number: str) -> JobLogError:
-    """What is said of a number this log never gave."""
-    return JobLogError(f"There is no job {number!r} in this log.")
 
 
 def begin(file: LogFile, job: Job, *, who: str, at: datetime, what: str, replaces: int | None = None) -> Job:

@@ -6,15 +6,17 @@ from contextlib import suppress
 from datetime import datetime
 
 from domain.gate import Hold, Pack, Reason, Refusal, issue, outcome_of
+from domain.issued import Issued
 from domain.job import canonical, fingerprint, record_hash
-from domain.job_log import Bound, Issued, JobLogError
+from domain.job_log import Bound, JobLogError
 from domain.place import Place
 from storage.drafts import Entry, must_hold, note
 from storage.issued_papers import IssuedPapers
+from storage.line_rows import microseconds
 from storage.log_file import LogFile
 from storage.plain_errors import plainly
 from storage.registers import learn_entries
-from storage.rows import NO_RECORD, Held, leaf, link, microseconds
+from storage.rows import NO_RECORD, Held, leaf, link
 
 
 class IssueRegister:

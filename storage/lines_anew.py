@@ -5,10 +5,10 @@ from contextlib import suppress
 from domain.job_log import JobLogError, State
 from domain.log_line import line_of
 from storage.drafts import must_hold
+from storage.line_rows import line_values, moment
 from storage.log_file import LogFile
 from storage.registers import learn_entries
-from storage.rows import line_values, moment
-from storage.search import text_values
+from storage.search_text import text_values
 from storage.vocabulary import learn
 
 

@@ -4,7 +4,8 @@ import hashlib
 from collections.abc import Mapping
 from pathlib import Path
 
-from domain.job_log import Issued, JobLogError
+from domain.issued import Issued
+from domain.job_log import JobLogError
 from storage.files import write_folder
 from storage.shapes.schedule_table import schedule_table
 from storage.shapes.web_page import web_page

@@ -10,17 +10,57 @@ from domain.job_log import JobLogError
 from domain.register.entries import ENTRY, Kept, Kind, RegisterEntry, identity_of, title_of, words_in
 from domain.register.learning import learnt_from
 from domain.words import folded, words_of
+from storage.line_rows import microseconds, moment
 from storage.log_file import LogFile
 from storage.plain_errors import damaged
-from storage.rows import microseconds, moment
 
 _COLUMNS = "register.entry, register.version, register.at, register.who, register.retired, register.body"
 _BEGINS = "kind = :kind AND word >= :{0} AND word < :{0} || char(0x10FFFF)"
 _WORDS_MAX = 8
 
 
-def keep_entry(file: LogFile, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
-    """Keep a version of an entry. Call it inside a write."""
+class Registers:
+    """What `SqliteJobLog` asks of the registers in its file."""
+
+    def __init__(self, file: LogFile) -> None:
+        self._file = file
+
+    def keep(self, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
+        """Keep a new entry, or another version of the one with this id."""
+        with self._file.writing():
+            return _keep(self._file, entry, entry_id=entry_id, who=who, at=at, retired=retired)
+
+    def entries(self, kind: Kind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:
+        """Entries as they are now, by their titles."""
+        asked = sorted(words_of(words), key=len, reverse=True)[:_WORDS_MAX]
+        values: dict[str, Any] = {"kind": kind, "retired": int(retired), "limit": limit}
+        conditions = ["register_now.kind = :kind", "register_now.retired = :retired"]
+        for at, word in enumerate(asked):
+            values[f"word{at}"] = word
+            begins = _BEGINS.format(f"word{at}")
+            conditions.append(f"register_now.entry IN (SELECT entry FROM register_word WHERE {begins})")
+        rows = self._file.run(
+            f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
+            f" WHERE {' AND '.join(conditions)} ORDER BY register_now.title, register_now.entry LIMIT :limit",
+            values,
+        )
+        return tuple(map(_kept_from, rows))
+
+    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
+        """Every version of an entry, oldest first."""
+        rows = self._file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (_number(entry_id),))
+        return tuple(map(_kept_from, rows))
+
+
+def learn_entries(file: LogFile, job: Job, *, who: str, at: datetime) -> None:
+    """Keep what a paper names and the registers do not hold. Call it inside a write."""
+    for entry in learnt_from(job):
+        known = (entry.kind, identity_of(entry))
+        if not file.first("SELECT 1 FROM register_now WHERE kind = ? AND identity = ?", known):
+            _keep(file, entry, entry_id="", who=who, at=at, retired=False)
+
+
+def _keep(file: LogFile, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
     number, version = _next_version(file, entry, entry_id)
     values: dict[str, Any] = {
         "entry": number,
@@ -38,37 +78,6 @@ def keep_entry(file: LogFile, entry: RegisterEntry, *, entry_id: str, who: str, 
     )
     _find_by(file, entry, values | {"seq": seq})
     return Kept(id=str(number), version=version, at=at, who=who, entry=entry, retired=retired)
-
-
-def registered(file: LogFile, kind: Kind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:
-    """Entries as they are now, by their titles."""
-    asked = sorted(words_of(words), key=len, reverse=True)[:_WORDS_MAX]
-    values: dict[str, Any] = {"kind": kind, "retired": int(retired), "limit": limit}
-    conditions = ["register_now.kind = :kind", "register_now.retired = :retired"]
-    for at, word in enumerate(asked):
-        values[f"word{at}"] = word
-        begins = _BEGINS.format(f"word{at}")
-        conditions.append(f"register_now.entry IN (SELECT entry FROM register_word WHERE {begins})")
-    rows = file.run(
-        f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
-        f" WHERE {' AND '.join(conditions)} ORDER BY register_now.title, register_now.entry LIMIT :limit",
-        values,
-    )
-    return tuple(map(_kept_from, rows))
-
-
-def versions_of(file: LogFile, entry_id: str) -> tuple[Kept, ...]:
-    """Every version of an entry, oldest first."""
-    rows = file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (_number(entry_id),))
-    return tuple(map(_kept_from, rows))
-
-
-def learn_entries(file: LogFile, job: Job, *, who: str, at: datetime) -> None:
-    """Keep what a paper names and the registers do not hold. Call it inside a write."""
-    for entry in learnt_from(job):
-        known = (entry.kind, identity_of(entry))
-        if not file.first("SELECT 1 FROM register_now WHERE kind = ? AND identity = ?", known):
-            keep_entry(file, entry, entry_id="", who=who, at=at, retired=False)
 
 
 def _next_version(file: LogFile, entry: RegisterEntry, entry_id: str) -> tuple[int, int]:

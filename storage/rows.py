@@ -1,9 +1,7 @@
-"""The one seam where rows become values and values become rows."""
+"""The seam where rows become jobs and edits. Lines of the log, which are shown without a job, are read in `line_rows`."""
 
 import hashlib
-import json
 import zlib
-from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -11,16 +9,11 @@ from pydantic import ValidationError
 
 from domain.choice.answers import Answers
 from domain.dated import Dated
-from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job import Job
-from domain.job_log import JobLine, Jotting, State, TrailLine
-from domain.place import Place
+from domain.job_log import JobLine, State
 from domain.stepping import Edit
+from storage.line_rows import LINE_COLUMNS, line_from
 from storage.plain_errors import damaged
-
-_START = datetime(1970, 1, 1, tzinfo=UTC)
-LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right"
 
 NO_RECORD = bytes(32)
 """What the first link of the chain over issued papers follows."""
@@ -36,16 +29,6 @@ class Held(NamedTuple):
     """Which job of this log it corrects."""
     put_right: bool
     job: Job
-
-
-def microseconds(at: datetime) -> int:
-    """A moment as rows keep it."""
-    return (at.astimezone(UTC) - _START) // timedelta(microseconds=1)
-
-
-def moment(kept: int) -> datetime:
-    """The moment a row keeps."""
-    return _START + timedelta(microseconds=kept)
 
 
 def checksum(body: str) -> int:
@@ -90,54 +73,6 @@ def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, Dated]:
 @lru_cache(maxsize=1024)
 def _answers_from(text: str) -> Answers:
     return Answers.model_validate_json(text)
-
-
-def line_values(line: JobLine) -> dict[str, Any]:
-    """The columns of a log line."""
-    return {
-        "number": line.number,
-        "client": line.client,
-        "premises": line.premises,
-        "form_set": line.form_set.value,
-        "state": line.state.value,
-        "outcome": line.outcome.value if line.outcome else None,
-        "open_snags": line.open_snags,
-        "updated": microseconds(line.updated),
-        "due": line.due.toordinal() if line.due else None,
-        "put_right": int(line.put_right),
-    }
-
-
-def line_from(row: tuple[Any, ...]) -> JobLine:
-    """A log line from its columns."""
-    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right = row
-    return JobLine(
-        number=number,
-        client=client,
-        premises=premises,
-        form_set=FormSet(form_set),
-        state=State(state),
-        outcome=Outcome(outcome) if outcome else None,
-        open_snags=open_snags,
-        updated=moment(updated),
-        due=date.fromordinal(due) if due else None,
-        put_right=bool(put_right),
-    )
-
-
-def jotting_from(row: tuple[Any, ...]) -> Jotting:
-    """Something kept of a person, from a row of its moment, the person and the text."""
-    at, who, text = row
-    return Jotting(at=moment(at), who=who, text=text)
-
-
-def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
-    """A line of the trail from its columns."""
-    version, at, who, what, command = row
-    place = json.loads(command).get("place") if command else None
-    return TrailLine(
-        version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
-    )
 
 
 def edit_from(row: tuple[Any, ...]) -> Edit:

@@ -1,16 +1,13 @@
-"""How the log is searched: the words kept for each job, and the statement for a query."""
+"""How the log is searched: filters as words of their own, and the statement for a query."""
 
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from domain.form_set import FormSet
-from domain.gate import Outcome
-from domain.job import Job
-from domain.job_log import JobLine, Query, State
-from domain.log_line import findable
-from domain.next_due import done_on
+from domain.job_log import Query, State
+from domain.outcome import Outcome
 from domain.words import joined, words_of
-from storage.rows import LINE_COLUMNS
+from storage.line_rows import LINE_COLUMNS
 
 WORDS_ASKED_MAX = 12
 WINDOW = 1000
@@ -35,23 +32,6 @@ class PageEnd(NamedTuple):
     updated: int
     id: int
     due: int | None
-
-
-def text_values(job: Job, line: JobLine) -> dict[str, str]:
-    """What the search index holds of a job."""
-    words = findable(job)
-    return {
-        "client": " ".join(words.client),
-        "place": " ".join(words.place),
-        "other": " ".join(words.other),
-        "facets": " ".join(
-            (
-                *facets_of(line.form_set, line.state, line.outcome, open_snags=line.open_snags > 0, number=line.number),
-                *(f"zy{day.year}" for day in (done_on(job),) if day),
-                *(f"ze{word}" for word in words.engineer),
-            )
-        ),
-    }
 
 
 def facets_of(

@@ -1,112 +1,112 @@
 """The job log in one SQLite file, beside the papers it issued."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
-from domain.applying import apply
-from domain.commands import Command, Declined
-from domain.dated import Dated
-from domain.gate import Outcome, Pack, Refusal, outcome_of
-from domain.job import Job
-from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
-from domain.register.entries import Kept, Kind, RegisterEntry
-from domain.replacing import correction_of
+from domain.job_log import JobLine, Jotting, Query, TrailLine
 from domain.search_words import understood
 from domain.spelling import corrected
-from domain.stepping import Edit, Step, step_back, step_forward
-from domain.trail import in_words, shortened
-from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, no_such_job, note
-from storage.issue_register import IssueRegister
-from storage.lines_anew import finish_migrating
+from storage.issued_papers import IssuedPapers
+from storage.line_rows import LINE_COLUMNS, jotting_from, line_from, microseconds, trail_line_from
 from storage.log_file import LogFile
-from storage.registers import keep_entry, registered, versions_of
-from storage.rows import (
-    DATED,
-    LINE_COLUMNS,
-    dated_from,
-    edit_from,
-    jotting_from,
-    line_from,
-    microseconds,
-    trail_line_from,
-)
+from storage.plain_errors import no_such_job, plainly
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near, words_begun
 
+if TYPE_CHECKING:
+    from domain.commands import Command, Declined
+    from domain.dated import Dated
+    from domain.gate import Pack, Refusal
+    from domain.issued import Issued
+    from domain.job import Job
+    from domain.job_log import Bound
+    from domain.register.entries import Kept, Kind, RegisterEntry
+    from domain.stepping import Step
+    from storage.issue_register import IssueRegister
+    from storage.jobs import Jobs
+    from storage.registers import Registers
+
 
 class SqliteJobLog:
-    """Fulfils `domain.job_log.JobLog`. May be used by several threads and several programs at once."""
+    """Fulfils `domain.job_log.JobLog`. May be used by several threads and several programs at once.
+
+    Lines of the log are read here. What needs jobs as a whole is loaded when it is first asked for, so that the
+    list a person begins with need not wait for it.
+    """
 
     def __init__(self, file: LogFile) -> None:
         self._file = file
-        self._register = IssueRegister(file)
 
     @classmethod
     def open(cls, home: Path) -> Self:
         """The log in this folder; begun where there is none."""
         log = cls(LogFile.open(home))
         try:
-            finish_migrating(log._file)
-            log._register.recover()
+            log._finish_what_was_begun()
         except BaseException:
             log.close()
             raise
         return log
 
+    def _finish_what_was_begun(self) -> None:
+        """Finish a migration, and an issue that a program ended in the middle of."""
+        if self._file.first("SELECT 1 FROM chore"):
+            from storage.lines_anew import finish_migrating
+
+            finish_migrating(self._file)
+        try:
+            unfinished = IssuedPapers(self._file.home).unfinished()
+        except OSError as trouble:
+            raise plainly(trouble, self._file.home) from trouble
+        if unfinished:
+            self._register.recover()
+
+    @cached_property
+    def _jobs(self) -> Jobs:
+        from storage.jobs import Jobs
+
+        return Jobs(self._file)
+
+    @cached_property
+    def _register(self) -> IssueRegister:
+        from storage.issue_register import IssueRegister
+
+        return IssueRegister(self._file)
+
+    @cached_property
+    def _registers(self) -> Registers:
+        from storage.registers import Registers
+
+        return Registers(self._file)
+
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
         """Keep a new job as a draft and give it its number."""
-        with self._file.writing():
-            return begin(self._file, job, who=who, at=at, what="Begun")
+        return self._jobs.create(job, who=who, at=at)
 
     def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
         """Keep several new jobs as drafts: every one of them, or none."""
-        with self._file.writing():
-            return tuple(begin(self._file, job, who=who, at=at, what="Begun") for job in jobs)
+        return self._jobs.create_all(jobs, who=who, at=at)
 
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
         """Apply a command to the job as it stands in the log, and keep both."""
-        with self._file.writing():
-            before = must_hold(self._file, number)
-            after = apply(before.job, command)
-            if not isinstance(after, Declined) and after != before.job:
-                keep(self._file, before, after, Entry(who, at, in_words(before.job, command), command))
-            return after
+        return self._jobs.edit(number, command, who=who, at=at)
 
     def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
         """Take back the last edit of this person that still stands, and note that in the trail."""
-        return self._step(number, step_back, who=who, at=at, undoes=True)
+        return self._jobs.undo(number, who=who, at=at)
 
     def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
         """Make the edit again that this person took back last."""
-        return self._step(number, step_forward, who=who, at=at, undoes=False)
-
-    def _step(
-        self,
-        number: str,
-        take: Callable[[Job, Iterable[Edit]], Step | Declined],
-        *,
-        who: str,
-        at: datetime,
-        undoes: bool,
-    ) -> Step | Declined:
-        with self._file.writing():
-            before = must_hold(self._file, number)
-            rows = self._file.run(
-                "SELECT version, what, changes, undoes, redoes FROM edit WHERE job_id = ? AND who = ? ORDER BY version",
-                (before.id, who),
-            )
-            step = take(before.job, map(edit_from, rows))
-            if not isinstance(step, Declined):
-                over = (step.version, 0) if undoes else (0, step.version)
-                keep(self._file, before, step.job, Entry(who, at, step.says, undoes=over[0], redoes=over[1]))
-            return step
+        return self._jobs.redo(number, who=who, at=at)
 
     def load(self, number: str) -> Job | None:
         """The job with this number, issued or not."""
-        found = held(self._file, number)
-        return found.job if found else None
+        return self._jobs.load(number)
 
     def line(self, number: str) -> JobLine | None:
         """The log's line for a job."""
@@ -137,7 +137,7 @@ class SqliteJobLog:
 
     def dated(self) -> Iterator[tuple[JobLine, Dated]]:
         """Every job that was not replaced, with what its duties hang on."""
-        return (dated_from(row) for row in self._file.run(DATED))
+        return self._jobs.dated()
 
     def corrected(self, query: Query) -> Query | None:
         """The query with words that no job holds put right by one letter."""
@@ -165,29 +165,11 @@ class SqliteJobLog:
 
     def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
         """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
-        with self._file.writing():
-            old = must_hold(self._file, number)
-            row = self._file.first("SELECT number FROM job WHERE replaces = ?", (old.id,))
-            if old.state is State.REPLACED and row:
-                return Declined(says=f"{number} has been replaced by {row[0]}; correct that one")
-            if row:
-                return Declined(says=f"{row[0]} is being made to replace {number} already; go on with that one")
-            if not is_issued(old.state):
-                return Declined(says=f"{number} has not been issued; change it as it is")
-            draft = correction_of(old.job, because)
-            if isinstance(draft, Declined):
-                return draft
-            what = f"Begun to replace {number} because: {shortened(draft.replaces_because)}"
-            return begin(self._file, draft, who=who, at=at, what=what, replaces=old.id)
+        return self._jobs.replace(number, because=because, who=who, at=at)
 
     def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
         """Note that what an unsatisfactory report found has been put right, and by which papers."""
-        with self._file.writing():
-            report = must_hold(self._file, number)
-            if report.state is not State.ISSUED or outcome_of(report.job) is not Outcome.UNSATISFACTORY:
-                raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
-            self._file.run("UPDATE job SET put_right = 1 WHERE id = ?", (report.id,))
-            note(self._file, report._replace(put_right=True), report.job, Entry(who, at, f"Put right: {papers}"))
+        self._jobs.note_put_right(number, papers, who=who, at=at)
 
     def head(self) -> str:
         """The chain over all issued papers, in hexadecimal."""
@@ -241,16 +223,15 @@ class SqliteJobLog:
         self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
     ) -> Kept:
         """Keep a new entry of a register, or another version of the one with this id."""
-        with self._file.writing():
-            return keep_entry(self._file, entry, entry_id=entry_id, who=who, at=at, retired=retired)
+        return self._registers.keep(entry, entry_id=entry_id, who=who, at=at, retired=retired)
 
     def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
         """Entries of a register as they are now, by their titles."""
-        return registered(self._file, kind, words, retired=retired, limit=limit)
+        return self._registers.entries(kind, words, retired=retired, limit=limit)
 
     def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
         """Every version of an entry, oldest first."""
-        return versions_of(self._file, entry_id)
+        return self._registers.versions_of(entry_id)
 
     def close(self) -> None:
         """Let go of the files."""

@@ -3,8 +3,9 @@
 from pathlib import Path
 
 from domain.gate import Pack, outcome_of
+from domain.issued import Issued
 from domain.job import Job
-from domain.job_log import Issued, JobLog
+from domain.job_log import JobLog
 from domain.proof import Exhibit, Proof, Seal, judge
 from storage.paper.examining import differences, examine
 from storage.paper.paper_error import PaperError

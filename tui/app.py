@@ -1,28 +1,31 @@
 """The terminal program: theme, first screen, the way from screen to screen, and out."""
 
+from __future__ import annotations
+
 import asyncio
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
 from textual.binding import BindingType
+from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.events import Event
 
 from domain.job_log import JobLogError
-from domain.place import Place
 from tui.coaching import Coaching
-from tui.desk import Desk
-from tui.keys import bindings, keys_at
-from tui.screens.ask import ConfirmScreen
-from tui.screens.help import HelpScreen
+from tui.keys import Key, bindings, keys_at
+from tui.screens import ways
 from tui.screens.intake import IntakeScreen
-from tui.screens.job_screen import JobScreen, read_note
 from tui.screens.page import Page
-from tui.screens.palette import Doing, PaletteScreen
-from tui.steps import Step
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.widgets.too_small import TooSmall
+
+if TYPE_CHECKING:
+    from domain.place import Place
+    from tui.desk import Desk
+    from tui.screens.job_screen import JobScreen
+    from tui.steps import Step
 
 
 class OhmfolioApp(App[None], inherit_bindings=False):
@@ -69,8 +72,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         except JobLogError as error:
             self._say(str(error))
             return
-        step, place = read_note(note)
-        self.push_screen(_step_screen(step, number, place))
+        self.push_screen(ways.to_job(number, note))
 
     def turn_back(self, trouble: str) -> None:
         """Leave a job that cannot be opened, and say why."""
@@ -85,33 +87,32 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def start_job(self, number: str) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
-        self._switch(_step_screen(Step.DETAILS, number, None))
+        self._switch(ways.to_job_begun(number))
         for screen in self.screen_stack:
             if isinstance(screen, IntakeScreen):
                 screen.begin_again()
 
     def visit(self, place: Place) -> None:
         """Go to a place of the job that is open."""
-        if isinstance(self.screen, JobScreen):
+        if isinstance(self.screen, Page):
             self.screen.visit(place)
 
     def open_step(self, number: str, step: Step, place: Place | None = None, says: str = "") -> None:
         """Go from one step of a job to another."""
-        screen = _step_screen(step, number, place)
+        screen = ways.to_step(number, step, place)
         self._switch(screen)
         if says:
             self.call_after_refresh(screen.say, says)
 
     def action_help(self) -> None:
         """Explain the screen on top and its keys."""
-        if not isinstance(self.screen, HelpScreen):
-            self.push_screen(HelpScreen(self.screen))
+        self.push_screen(ways.to_help(self.screen))
 
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         if not self.screen.is_modal:
             doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-            self.push_screen(PaletteScreen(doings[2:] + doings[:2]), self._do_picked)
+            self.push_screen(ways.to_palette(doings[2:] + doings[:2]), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""
@@ -122,7 +123,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         if self.commit_open_entry():
             self.exit()
         else:
-            self.push_screen(ConfirmScreen("The last entry could not be saved. Leave without it?"), self._leave_if)
+            self.push_screen(ways.to_confirm("The last entry could not be saved. Leave without it?"), self._leave_if)
 
     def action_suspend_process(self) -> None:
         """Stop until the shell has the program go on; what is being typed is saved first."""
@@ -131,10 +132,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed, and where the person is, on whatever step is open; False when that failed."""
-        steps = [screen for screen in self.screen_stack if isinstance(screen, JobScreen)]
-        saved = [screen.commit_open_entry() for screen in steps]
-        for screen in steps:
-            screen.note_place()
+        pages = [screen for screen in self.screen_stack if isinstance(screen, Page)]
+        saved = [page.commit_open_entry() for page in pages]
+        for page in pages:
+            page.note_place()
         return all(saved)
 
     def _switch(self, screen: JobScreen) -> None:
@@ -148,13 +149,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         if yes:
             self.exit()
 
-    async def _do_picked(self, doing: Doing | None) -> None:
+    async def _do_picked(self, doing: tuple[Key, DOMNode] | None) -> None:
         if doing:
             key, node = doing
             await self.run_action(key.action, node)
-
-
-def _step_screen(step: Step, number: str, place: Place | None) -> JobScreen:
-    from tui.screens.steps import SCREENS
-
-    return SCREENS[step](number, place)

@@ -1,16 +1,21 @@
 """What the screens may ask of the world outside: the log, the clock, the person, the paper."""
 
+from __future__ import annotations
+
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from domain.coach.summary import Summary
-from domain.gate import Pack
-from domain.job import Job
-from domain.job_log import Bound, Issued, JobLog
-from domain.proof import Proof
-from domain.put_right.letter import Letter
+if TYPE_CHECKING:
+    from domain.coach.summary import Summary
+    from domain.gate import Pack
+    from domain.issued import Issued
+    from domain.job import Job
+    from domain.job_log import Bound, JobLog
+    from domain.proof import Proof
+    from domain.put_right.letter import Letter
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,7 @@
 """Where the screens and commands are wired to the storage; the only place where the two meet."""
 
+from __future__ import annotations
+
 import getpass
 import os
 import subprocess
@@ -11,22 +13,25 @@ from datetime import datetime
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from domain.coach.summary import Summary
-from domain.gate import Pack
-from domain.job import Job
-from domain.job_log import Bound, Issued, JobLog, JobLogError
-from domain.proof import Proof
-from domain.put_right.letter import Letter
-from domain.upkeep import Upkeep
-from tui.commands.backup import copies_kept
+from domain.job_log import JobLogError
 from tui.commands.command import Wiring
 from tui.commands.running import run
 from tui.desk import Desk
 from tui.first_paint import FirstPaint
 
-Record = TypeVar("Record", Pack, Job, Summary, Letter)
+if TYPE_CHECKING:
+    from domain.coach.summary import Summary
+    from domain.gate import Pack
+    from domain.issued import Issued
+    from domain.job import Job
+    from domain.job_log import Bound, JobLog
+    from domain.proof import Proof
+    from domain.put_right.letter import Letter
+    from domain.upkeep import Upkeep
+
+Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
 
 def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
@@ -158,6 +163,7 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
 
 def _left(home: Path) -> None:
     from storage.upkeep.backing_up import is_due
+    from tui.commands.backup import copies_kept
 
     if copies_kept() and is_due(home):
         # In a process of its own, so that nobody waits for it.

@@ -4,11 +4,12 @@ from datetime import date, datetime
 from enum import Enum
 
 from domain.dates import written
-from domain.gate import Outcome, outcome_of
+from domain.gate import outcome_of
 from domain.job import Job
 from domain.job_log import JobLog, State
 from domain.next_due import done_on
 from domain.observation import Code, Observation
+from domain.outcome import Outcome
 from domain.put_right.notes import How, Note, noted, topic_of, topic_of_remedy
 from domain.value import Value
 

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from domain.dates import written
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
-from domain.gate import Outcome, count_codes, outcome_of
+from domain.gate import count_codes, outcome_of
 from domain.next_due import next_due
 from domain.observation import BY_GRAVITY, Code, Observation
+from domain.outcome import Outcome
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.sheet import Banner, Block, Cell, Column, Entry, Group, Listing, Note, Row, Standing, TextSheet, Tone

@@ -1,8 +1,9 @@
 """The front of an Electrical Installation Condition Report."""
 
 from domain.form_set import FormSet
-from domain.gate import Outcome, count_codes, outcome_of
+from domain.gate import count_codes, outcome_of
 from domain.observation import BY_GRAVITY, Code
+from domain.outcome import Outcome
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.observations import observations_of

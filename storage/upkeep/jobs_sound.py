@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from domain.job_log import JobLogError
 from domain.upkeep import Concern, Fault
 from storage.drafts import must_hold
+from storage.line_rows import LINE_COLUMNS, line_from
 from storage.lines_anew import write_lines_anew
 from storage.log_file import LogFile
-from storage.rows import LINE_COLUMNS, line_from
-from storage.search import text_values
+from storage.search_text import text_values
 from storage.upkeep.whole_file import GO_BACK
 
 _PAGE = 500

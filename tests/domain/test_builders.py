@@ -1,8 +1,9 @@
 import pytest
 
 from domain.form_set import FormSet
-from domain.gate import Outcome, standing
+from domain.gate import standing
 from domain.observation import Code
+from domain.outcome import Outcome
 from tests.builders import complete_certificate, complete_minor_works, complete_report, snagged
 
 

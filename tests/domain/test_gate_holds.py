@@ -5,9 +5,10 @@ from hypothesis import strategies as st
 
 from domain.applying import apply
 from domain.commands import ClearSnag, Declined, RaiseSnag
-from domain.gate import Outcome, Pack, Refusal, issue, standing
+from domain.gate import Pack, Refusal, issue, standing
 from domain.job import Job
 from domain.observation import Code
+from domain.outcome import Outcome
 from tests.builders import (
     AT,
     INSPECTOR,

@@ -1,8 +1,8 @@
 import pytest
 
 from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job_log import Query, State
+from domain.outcome import Outcome
 from domain.search_words import number_written, understood
 from domain.words import WORD_MAX, folded, joined, words_of
 

@@ -16,9 +16,10 @@ from domain.log_line import line_of
 from domain.observation import Code
 from domain.spelling import gaps_of, may_be_misspelt
 from storage.driver import Connection, sqlite3
+from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME
-from storage.rows import NO_RECORD, checksum, leaf, line_values, link, microseconds
-from storage.search import text_values
+from storage.rows import NO_RECORD, checksum, leaf, link
+from storage.search_text import text_values
 from storage.sqlite_job_log import SqliteJobLog
 from storage.vocabulary import is_listed
 from tests.builders import (

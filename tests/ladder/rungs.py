@@ -7,8 +7,8 @@ from pathlib import Path
 
 from domain.commands import Enter
 from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job_log import Query, State
+from domain.outcome import Outcome
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.ladder.many_jobs import PEOPLE, word

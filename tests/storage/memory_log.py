@@ -8,11 +8,13 @@ from datetime import datetime
 from domain.applying import apply
 from domain.commands import Command, Declined
 from domain.dated import Dated, dated
-from domain.gate import Hold, Outcome, Pack, Reason, Refusal, issue
+from domain.gate import Hold, Pack, Reason, Refusal, issue
+from domain.issued import Issued
 from domain.job import Job, canonical, fingerprint, record_hash
-from domain.job_log import Bound, Issued, JobLine, JobLogError, Jotting, Query, State, TrailLine
+from domain.job_log import Bound, JobLine, JobLogError, Jotting, Query, State, TrailLine
 from domain.log_line import findable, line_of
 from domain.next_due import done_on
+from domain.outcome import Outcome
 from domain.place import Place
 from domain.register.entries import Kept, Kind, RegisterEntry, identity_of, title_of, words_in
 from domain.register.learning import learnt_from

@@ -7,10 +7,12 @@ import pytest
 from domain.commands import AddCircuit, Declined, Enter, RaiseSnag, RemoveBoard, RemoveCircuit, Sign
 from domain.dated import dated
 from domain.form_set import FormSet
-from domain.gate import Hold, Outcome, Refusal
+from domain.gate import Hold, Refusal
+from domain.issued import Issued
 from domain.job import IssueStamp, fingerprint
-from domain.job_log import Bound, Issued, JobLog, JobLogError, State
+from domain.job_log import Bound, JobLog, JobLogError, State
 from domain.observation import Code
+from domain.outcome import Outcome
 from domain.place import Place
 from domain.seen import look_of
 from domain.signature import roles_for

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from domain.commands import Sign
 from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job_log import JobLogError, Query, State
 from domain.observation import Code
+from domain.outcome import Outcome
 from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import (

@@ -5,9 +5,10 @@ from hypothesis import strategies as st
 
 from domain.applying import apply
 from domain.commands import Declined, Sign
-from domain.gate import Outcome, Refusal, standing
+from domain.gate import Refusal, standing
 from domain.job_log import Query, State
 from domain.log_line import line_of
+from domain.outcome import Outcome
 from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR

@@ -6,7 +6,8 @@ import pytest
 
 from domain.commands import Sign
 from domain.gate import Refusal
-from domain.job_log import Bound, Issued, JobLogError, State
+from domain.issued import Issued
+from domain.job_log import Bound, JobLogError, State
 from domain.signature import roles_for
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME

@@ -6,7 +6,8 @@ import pytest
 
 from domain.commands import Sign
 from domain.form_set import FormSet
-from domain.job_log import Issued, JobLog
+from domain.issued import Issued
+from domain.job_log import JobLog
 from domain.last_time.history import history_of, last_time, linking
 from domain.last_time.notes import Note, topic_of
 from domain.place import Place

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.job_log import Issued, JobLogError
+from domain.issued import Issued
+from domain.job_log import JobLogError
 from storage.files import write_folder
 from storage.packs import hand_out
 from tests.builders import AT, INSPECTOR, complete_certificate

@@ -6,7 +6,8 @@ import pytest
 
 from domain.commands import Sign
 from domain.form_set import FormSet
-from domain.job_log import Issued, JobLog, Query
+from domain.issued import Issued
+from domain.job_log import JobLog, Query
 from domain.observation import Code
 from domain.put_right.notes import How, Note
 from domain.put_right.remedy import remedy_of

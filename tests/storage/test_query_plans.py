@@ -6,8 +6,8 @@ from datetime import date
 import pytest
 
 from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job_log import Query, State
+from domain.outcome import Outcome
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.search import WINDOW, PageEnd, statement_for

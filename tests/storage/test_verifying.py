@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from domain.commands import Sign
 from domain.gate import Pack
+from domain.issued import Issued
 from domain.job import Job
-from domain.job_log import Issued
 from domain.proof import NotAPdfError, Proof, Verdict
 from storage.pdf import bind, bind_draft
 from storage.sqlite_job_log import SqliteJobLog

@@ -1,17 +1,20 @@
 """What a command of the command line is, what it is given, and what it answers."""
 
+from __future__ import annotations
+
 import os
 import sys
 from collections.abc import Callable, Generator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
-from domain.job_log import JobLog
-from domain.proof import Proof
-from domain.upkeep import Upkeep
-from tui.desk import Desk
+if TYPE_CHECKING:
+    from domain.job_log import JobLog
+    from domain.proof import Proof
+    from domain.upkeep import Upkeep
+    from tui.desk import Desk
 
 FINE, NO, UNUSABLE = 0, 1, 2
 """Exit codes: fine; the answer is no; the input cannot be used and nothing was written."""

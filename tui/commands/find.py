@@ -7,8 +7,8 @@ from typing import TypeVar
 
 from domain.dates import date_in
 from domain.form_set import FormSet
-from domain.gate import Outcome
 from domain.job_log import JobLine, Query, State
+from domain.outcome import Outcome
 from domain.ready_lists import ready_lists
 from domain.value import cleaned
 from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring

@@ -5,8 +5,9 @@ from datetime import datetime
 from pathlib import Path
 
 from domain.gate import Refusal, issue
+from domain.issued import Issued
 from domain.job import Job
-from domain.job_log import Issued, JobLogError
+from domain.job_log import JobLogError
 from domain.put_right.standing import settled_by
 from domain.start import as_draft
 from domain.value import LINE_MAX, cleaned

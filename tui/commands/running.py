@@ -5,53 +5,12 @@ import sys
 from importlib.metadata import PackageNotFoundError, version
 
 from domain.job_log import JobLogError
-from tui.commands import (
-    backup,
-    bring_in,
-    check,
-    choose,
-    codes,
-    demo,
-    due,
-    figure,
-    find,
-    hand_over,
-    issue,
-    practice,
-    read_in,
-    replace,
-    restore,
-    schema,
-    tend,
-    verify,
-)
 from tui.commands.command import FINE, NO, UNUSABLE, Command, UnusableError, Wiring, require_terminal
 from tui.commands.parsing import parse
 from tui.commands.plain import as_json, visible
 
 _LONGEST = 600
 """Letters of a complaint; what was given may be a megabyte."""
-
-COMMANDS: tuple[Command, ...] = (
-    demo.COMMAND,
-    choose.COMMAND,
-    codes.COMMAND,
-    check.COMMAND,
-    figure.COMMAND,
-    issue.COMMAND,
-    replace.COMMAND,
-    find.COMMAND,
-    verify.COMMAND,
-    due.COMMAND,
-    practice.COMMAND,
-    bring_in.COMMAND,
-    hand_over.COMMAND,
-    read_in.COMMAND,
-    backup.COMMAND,
-    restore.COMMAND,
-    tend.COMMAND,
-    schema.COMMAND,
-)
 
 
 class _AnswerLostError(Exception):
@@ -100,8 +59,15 @@ def _done(typed: list[str], wiring: Wiring) -> int:
     return answer.code
 
 
+def _every() -> tuple[Command, ...]:
+    # Loaded when a command was typed; the screens need none of them.
+    from tui.commands.every import COMMANDS
+
+    return COMMANDS
+
+
 def _named(name: str) -> Command:
-    for command in COMMANDS:
+    for command in _every():
         if command.name == name:
             return command
     raise UnusableError(f"There is no command {name!r}; ohmfolio help lists them")
@@ -116,7 +82,7 @@ def _help(name: str) -> str:
     return "\n".join(
         [
             "ohmfolio                  opens the job log in the terminal",
-            *(f"ohmfolio {command.name:<16} {command.summary}" for command in COMMANDS),
+            *(f"ohmfolio {command.name:<16} {command.summary}" for command in _every()),
             "ohmfolio help COMMAND     how a command is typed and what it answers",
             "",
             "The log is kept in OHMFOLIO_HOME when that is set, else where this computer keeps data of programs.",

@@ -11,13 +11,9 @@ from domain.form_set import FormSet
 from domain.job_log import JobLine, JobLogError, Query
 from tui import theme
 from tui.keys import bindings
+from tui.screens import ways
 from tui.screens.asking import Asking
-from tui.screens.decision import DecisionScreen
-from tui.screens.due import DueScreen
-from tui.screens.find import FindScreen
 from tui.screens.page import Page
-from tui.screens.practice import ask_who
-from tui.screens.register import RegisterScreen
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, TextPage
@@ -107,19 +103,19 @@ class IntakeScreen(Page):
 
     def action_find(self) -> None:
         """Search every job."""
-        self.ohmfolio.push_screen(FindScreen())
+        self.ohmfolio.push_screen(ways.to_finding())
 
     def action_due(self) -> None:
         """List what is due for all jobs."""
-        self.ohmfolio.push_screen(DueScreen())
+        self.ohmfolio.push_screen(ways.to_what_is_due())
 
     def action_practice(self) -> None:
         """Practise on cases."""
-        ask_who(self)
+        ways.ask_who_practises(self)
 
     def action_registers(self) -> None:
         """Open the registers."""
-        self.ohmfolio.push_screen(RegisterScreen())
+        self.ohmfolio.push_screen(ways.to_registers())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""
@@ -159,7 +155,7 @@ class IntakeScreen(Page):
         self.asking, advice = answered
         self._show_question()
         if advice.ask is None:
-            self.ohmfolio.push_screen(DecisionScreen(advice, self.asking.answers))
+            self.ohmfolio.push_screen(ways.to_decision(advice, self.asking.answers))
         else:
             self.query_one(".answers").focus()
         return True

@@ -13,8 +13,9 @@ from textual.timer import Timer
 from domain.commands import Declined, SayWhy, Sign, Unsign
 from domain.form_set import FormSet
 from domain.gate import Reason, Refusal, Standing, issue
+from domain.issued import Issued
 from domain.job import Job, fingerprint
-from domain.job_log import Issued, JobLogError, State
+from domain.job_log import JobLogError, State
 from domain.place import Place
 from domain.put_right.standing import settled_by
 from domain.register.signing import Verdict

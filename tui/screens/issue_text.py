@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from domain.dates import written
 from domain.form_set import FormSet
 from domain.gate import Reason, Standing
+from domain.issued import Issued
 from domain.job import Job
-from domain.job_log import Issued
 from domain.proof import Proof, Verdict
 from domain.sheets.signing import declarations_of
 from domain.signature import Role, Signature

@@ -10,14 +10,15 @@ from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
 from tui.keys import bindings, keys_at
-from tui.screens.ask import ConfirmScreen
 from tui.widgets.coach_panel import CoachPanel
 from tui.widgets.foot import WAYS_OUT, KeyLine, SayLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
+    from domain.place import Place
     from tui.app import OhmfolioApp
+    from tui.screens.ask import ConfirmScreen
 
 
 Answer = TypeVar("Answer")
@@ -90,6 +91,16 @@ class Page(Screen[None]):
         self.ohmfolio.coaching.turn()
         self.show_coach()
 
+    def commit_open_entry(self) -> bool:
+        """Save what is being typed, before the screen goes; False when that failed and it is still open."""
+        return True
+
+    def note_place(self) -> None:
+        """Keep where the person is, so that the job opens there."""
+
+    def visit(self, place: "Place", says: str = "") -> None:
+        """Go to a place of the job that is open here."""
+
     def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
         """Put a question; `then` gets the answer, if there is one."""
 
@@ -99,7 +110,7 @@ class Page(Screen[None]):
 
         self.ohmfolio.push_screen(question, take)
 
-    def confirm(self, question: ConfirmScreen, then: Callable[[], object]) -> None:
+    def confirm(self, question: "ConfirmScreen", then: Callable[[], object]) -> None:
         """Put a yes-or-no question; `then` is called on yes."""
 
         def take(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands the answer over

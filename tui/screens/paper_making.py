@@ -6,8 +6,9 @@ from pathlib import Path
 
 from domain.coach.summary import Summary
 from domain.gate import Refusal
+from domain.issued import Issued
 from domain.job import Job, fingerprint
-from domain.job_log import Bound, Issued, JobLogError
+from domain.job_log import Bound, JobLogError
 from domain.proof import NotAPdfError, Proof, Verdict
 from domain.put_right.letter import Letter
 from tui.desk import Desk

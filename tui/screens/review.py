@@ -15,8 +15,9 @@ from domain.edition import Edition
 from domain.explanation import Explanation
 from domain.finding import Finding, Gap, Severity
 from domain.form_set import FormSet
-from domain.gate import Outcome, Standing, count_codes, explanation_of
+from domain.gate import Standing, count_codes, explanation_of
 from domain.job import Job
+from domain.outcome import Outcome
 from domain.place import Place
 from domain.whereabouts import box_at, described
 from tui import theme

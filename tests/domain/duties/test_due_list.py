@@ -11,8 +11,9 @@ from domain.duties.due_list import due_in
 from domain.duties.noted import TOPIC, Note, noted
 from domain.duties.of_job import facts_in, owing_for
 from domain.gate import Pack
+from domain.issued import Issued
 from domain.job import Job
-from domain.job_log import Bound, Issued
+from domain.job_log import Bound
 from domain.observation import Code
 from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog

@@ -1,0 +1,71 @@
+"""The seam where rows become lines of the log, of a trail and of what people jotted down, and such lines become rows."""
+
+import json
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+from domain.form_set import FormSet
+from domain.job_log import JobLine, Jotting, State, TrailLine
+from domain.outcome import Outcome
+from domain.place import Place
+
+_START = datetime(1970, 1, 1, tzinfo=UTC)
+LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right"
+
+
+def microseconds(at: datetime) -> int:
+    """A moment as rows keep it."""
+    return (at.astimezone(UTC) - _START) // timedelta(microseconds=1)
+
+
+def moment(kept: int) -> datetime:
+    """The moment a row keeps."""
+    return _START + timedelta(microseconds=kept)
+
+
+def line_values(line: JobLine) -> dict[str, Any]:
+    """The columns of a log line."""
+    return {
+        "number": line.number,
+        "client": line.client,
+        "premises": line.premises,
+        "form_set": line.form_set.value,
+        "state": line.state.value,
+        "outcome": line.outcome.value if line.outcome else None,
+        "open_snags": line.open_snags,
+        "updated": microseconds(line.updated),
+        "due": line.due.toordinal() if line.due else None,
+        "put_right": int(line.put_right),
+    }
+
+
+def line_from(row: tuple[Any, ...]) -> JobLine:
+    """A log line from its columns."""
+    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right = row
+    return JobLine(
+        number=number,
+        client=client,
+        premises=premises,
+        form_set=FormSet(form_set),
+        state=State(state),
+        outcome=Outcome(outcome) if outcome else None,
+        open_snags=open_snags,
+        updated=moment(updated),
+        due=date.fromordinal(due) if due else None,
+        put_right=bool(put_right),
+    )
+
+
+def jotting_from(row: tuple[Any, ...]) -> Jotting:
+    """Something kept of a person, from a row of its moment, the person and the text."""
+    at, who, text = row
+    return Jotting(at=moment(at), who=who, text=text)
+
+
+def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
+    """A line of the trail from its columns."""
+    version, at, who, what, command = row
+    place = json.loads(command).get("place") if command else None
+    return TrailLine(
+        version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
+    )

@@ -1,0 +1,101 @@
+"""The ways to the screens that are not the first. Each is loaded when somebody goes there, so that the first is there at once."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.dom import DOMNode
+from textual.screen import Screen
+
+if TYPE_CHECKING:
+    from domain.choice.answers import Answers
+    from domain.choice.choosing import FormChoice
+    from domain.place import Place
+    from tui.keys import Key
+    from tui.screens.ask import ConfirmScreen
+    from tui.screens.decision import DecisionScreen
+    from tui.screens.due import DueScreen
+    from tui.screens.find import FindScreen
+    from tui.screens.help import HelpScreen
+    from tui.screens.job_screen import JobScreen
+    from tui.screens.page import Page
+    from tui.screens.palette import PaletteScreen
+    from tui.screens.register import RegisterScreen
+    from tui.steps import Step
+
+
+def to_job(number: str, note: str) -> JobScreen:
+    """A job where it was left, as its note tells."""
+    from tui.screens.job_screen import read_note
+
+    return to_step(number, *read_note(note))
+
+
+def to_job_begun(number: str) -> JobScreen:
+    """A job that was just begun."""
+    from tui.steps import Step
+
+    return to_step(number, Step.DETAILS)
+
+
+def to_step(number: str, step: Step, place: Place | None = None) -> JobScreen:
+    """A step of a job."""
+    from tui.screens.steps import SCREENS
+
+    return SCREENS[step](number, place)
+
+
+def to_decision(advice: FormChoice, answers: Answers) -> DecisionScreen:
+    """Which papers the answers lead to."""
+    from tui.screens.decision import DecisionScreen
+
+    return DecisionScreen(advice, answers)
+
+
+def to_finding() -> FindScreen:
+    """Finding a job."""
+    from tui.screens.find import FindScreen
+
+    return FindScreen()
+
+
+def to_what_is_due() -> DueScreen:
+    """What is due for all jobs."""
+    from tui.screens.due import DueScreen
+
+    return DueScreen()
+
+
+def to_registers() -> RegisterScreen:
+    """The registers."""
+    from tui.screens.register import RegisterScreen
+
+    return RegisterScreen()
+
+
+def ask_who_practises(page: Page) -> None:
+    """Who practises, and on to the practice."""
+    from tui.screens.practice import ask_who
+
+    ask_who(page)
+
+
+def to_help(over: Screen[object]) -> HelpScreen:
+    """What the screen on top is for, and its keys."""
+    from tui.screens.help import HelpScreen
+
+    return HelpScreen(over)
+
+
+def to_palette(doings: list[tuple[Key, DOMNode]]) -> PaletteScreen:
+    """Everything that can be done on the screen on top."""
+    from tui.screens.palette import PaletteScreen
+
+    return PaletteScreen(doings)
+
+
+def to_confirm(question: str) -> ConfirmScreen:
+    """A yes-or-no question."""
+    from tui.screens.ask import ConfirmScreen
+
+    return ConfirmScreen(question)
