@@ -1,7 +1,7 @@
 """Inspection items and observations can never disagree, whatever is done in whatever order."""
 
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given
 from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
 
@@ -49,7 +49,9 @@ def _inspections(job: Job) -> st.SearchStrategy[Command]:
     )
 
 
-@hypothesis(max_examples=60)
+@hypothesis(
+    max_examples=60, suppress_health_check=[HealthCheck.too_slow]
+)  # each step is drawn after the one before is done
 @given(st.data())
 def test_item_and_observation_agree_after_any_commands_undone_and_redone(data: st.DataObject):
     job, edits = fresh(FormSet.EICR), list[Edit]()
