@@ -83,7 +83,7 @@ class BoxScreen(JobScreen):
             self._rest = self.set_timer(self.RESTS_AFTER, self._speak)
 
     def _speak(self) -> None:
-        self._rest = None
+        # The timer stays known: by now it may be a newer one, which the next key has to stop.
         self.query_one(BoxPanel).show(*self._at, self.nothing_here, self.asides(*self._at))
         self.show_coach()
 
