@@ -42,6 +42,9 @@ KEYS = {
     "f7": "\x1b[18~",
     "f8": "\x1b[19~",
     "f9": "\x1b[20~",
+    "f10": "\x1b[21~",
+    "f11": "\x1b[23~",
+    "f12": "\x1b[24~",
 }
 KEYS |= {f"ctrl+{letter}": chr(ord(letter) - 96) for letter in "abcdefghijklmnopqrstuvwxyz"}
 

@@ -4,7 +4,9 @@ The keys follow from the job that is to come out and from what the program offer
 them, changed by the commands that the keys give, so that the hands know where the cursor stops.
 """
 
+from collections import deque
 from collections.abc import Generator, Iterable, Iterator, Sequence
+from itertools import islice
 from typing import NamedTuple
 
 from pydantic import BaseModel
@@ -14,14 +16,16 @@ from domain.box import Box, boxes_of, typed_in
 from domain.choice.chosen import Chosen
 from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.commands import AddCircuit, Command, Declined, Enter
+from domain.filling import may_fill
 from domain.form_set import EVERY
 from domain.inspection.checklist import items_for
 from domain.job import Job, sections_for
+from domain.numbering import number_after
 from domain.place import Place
 from domain.start import new_job
 from tests.builders import INSPECTOR, ON
 from tests.domain.checks.installations import INSTALLATIONS, job_of
-from tests.tui.meter.fewest import fewest
+from tests.tui.meter.fewest import fewest, mark_key
 from tests.tui.meter.presses import Kind, Stroke
 from tests.tui.meter.walking import Cell, Page, Schedule, way
 from tui.widgets.box_view import BoxView, views_of
@@ -41,6 +45,8 @@ _COLUMNS = {
     RESULTS: RESULT_BOXES,
 }
 """The boxes of a circuit that the cursor of each schedule goes to."""
+_LEAST_FILLED = 4
+"""Boxes below that make it worth the keys of filling down."""
 _EACH_ITS_OWN = {"number", "description", "points", "length"}
 """Details in which circuits differ that are otherwise alike."""
 
@@ -92,8 +98,9 @@ class Certificate:
             if at != index:
                 keys, at = way(page.moves, at, lambda place, to=index: place == to)
                 yield from _moves(DETAILS, keys, Kind.NEXT)
-            yield from _letters(DETAILS, fewest(view, text))
-            yield Stroke("tab", Kind.KEPT, DETAILS, fills=True)
+            mark = mark_key(view, text)
+            yield from _letters(DETAILS, "" if mark else fewest(view, text))
+            yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
             at += 1
             self._do(Enter(place=view.place, text=text))
 
@@ -118,7 +125,7 @@ class Certificate:
             yield from _moves(CIRCUITS, ("ctrl+end",), Kind.CELL)
         last = board.circuits[-1].id
         yield Stroke("ctrl+n", Kind.ELSE, CIRCUITS)
-        self._do(AddCircuit(board=board.id, after=last, like=last))
+        self._do(AddCircuit(board=board.id, after=last, like=last, number=number_after(board, last)))
         return Cell(len(board.circuits), 0, at.across)
 
     def results(self) -> Iterator[Stroke]:
@@ -154,21 +161,45 @@ class Certificate:
             if typed_in(wanted[row], name) != typed_in(held[row], name)
         ]
 
-    def _typed(self, stage: str, at: Cell, targets: Sequence[Target]) -> Generator[Stroke, None, Cell]:
-        """Go to each target, type it, and keep it by the first key of the way to the next; where the cursor ends."""
-        typing = False
-        for target in targets:
-            if typing or at[:2] != target[:2]:
+    def _typed(self, stage: str, at: Cell, targets: Iterable[Target]) -> Generator[Stroke, None, Cell]:
+        """Go to each target and type it; the first key of the way to the next keeps it. Where the cursor ends."""
+        left = deque(targets)
+        while left:
+            target = left.popleft()
+            if at[:2] != target[:2]:
                 keys, at = self._way(stage, at, target)
-                yield from _moves(stage, keys, Kind.CELL, keeps=typing)
+                yield from _moves(stage, keys, Kind.CELL)
             view = self._row(stage, target.row)[target.column]
-            yield from _letters(stage, fewest(view, target.text))
             self._do(Enter(place=view.place, text=target.text))
-            typing = True
-        if typing:
-            keys, at = self._way(stage, at, None)
-            yield from _moves(stage, keys, Kind.CELL, keeps=True)
+            below = self._below(stage, target, left)
+            if below:
+                yield from _letters(stage, fewest(view, target.text))
+                yield from self._filled_down(stage, below)
+                for _ in below:
+                    left.popleft()
+                continue
+            (first, *keys), at = self._way(stage, at, left[0] if left else None)
+            mark = mark_key(view, target.text) if first == "enter" else ""
+            yield from _letters(stage, "" if mark else fewest(view, target.text))
+            yield Stroke(mark or first, Kind.KEPT, stage, fills=1)
+            yield from _moves(stage, keys, Kind.CELL)
         return at
+
+    def _below(self, stage: str, target: Target, left: Iterable[Target]) -> list[Target]:
+        """The targets below that one filling would take: all the way down, the same text, and nothing there yet."""
+        rows = range(target.row + 1, len(self.job.boards[0].circuits))
+        below = [Target(row, target.column, target.text) for row in rows]
+        is_worth_it = len(below) >= _LEAST_FILLED and may_fill(_COLUMNS[stage][target.column])
+        return below if is_worth_it and list(islice(left, len(below))) == below else []
+
+    def _filled_down(self, stage: str, below: Sequence[Target]) -> Iterator[Stroke]:
+        views = [self._row(stage, target.row)[target.column] for target in below]
+        assert not any(view.typed for view in views), "a filling that replaces something asks once more"
+        yield Stroke("ctrl+d", Kind.KEPT, stage, fills=1)
+        yield Stroke("enter", Kind.ELSE, stage)
+        yield Stroke("enter", Kind.ELSE, stage, fills=len(below))
+        for target, view in zip(below, views, strict=True):
+            self._do(Enter(place=view.place, text=target.text))
 
     def _way(self, stage: str, at: Cell, target: Target | None) -> tuple[list[str], Cell]:
         boxes = [boxes_of(Circuit)[name] for name in _COLUMNS[stage]]
@@ -208,11 +239,9 @@ def _letters(stage: str, text: str) -> Iterator[Stroke]:
     yield from (Stroke(letter, Kind.LETTER, stage) for letter in text)
 
 
-def _moves(stage: str, keys: Iterable[str], kind: Kind, *, keeps: bool = False) -> Iterator[Stroke]:
-    for at, key in enumerate(keys):
-        kept = keeps and not at
-        turned = Kind.PART if key.startswith("page") and kind is Kind.NEXT else kind
-        yield Stroke(key, Kind.KEPT if kept else turned, stage, fills=kept)
+def _moves(stage: str, keys: Iterable[str], kind: Kind) -> Iterator[Stroke]:
+    for key in keys:
+        yield Stroke(key, Kind.PART if key.startswith("page") and kind is Kind.NEXT else kind, stage)
 
 
 def _others(stage: str, *keys: str) -> Iterator[Stroke]:

@@ -35,8 +35,8 @@ class Stroke:
     key: str
     kind: Kind
     stage: str = ""
-    fills: bool = False
-    """With this key a box is filled."""
+    fills: int = 0
+    """Boxes that are filled with this key."""
     rests: bool = False
     """The hands rest after it, and panel and coach speak."""
 
