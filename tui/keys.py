@@ -380,6 +380,14 @@ KEYS: tuple[Key, ...] = (
     Key("due-owed", "w,W", "owed", "What else", "Shows all that is owed for the job, and asks what that hangs on."),
     Key("owed-dates", "f3,ctrl+t", "dates", "Dates", "Asks for the days that clocks run from."),
     Key("owed-answer", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor."),
+    Key("owed-done", "enter,ctrl+j", "done", "Done", "Goes back to where you came from; every answer is kept."),
+    Key(
+        "owed-before",
+        "left,backspace,ctrl+h",
+        "before",
+        "Question before",
+        "Goes back a question; its answer stays under the cursor.",
+    ),
     Key("open-found", "enter,ctrl+j", "open_found", "Open", "Opens the job under the cursor where you left it."),
     Key("find-form", "ctrl+o", "narrow('form_set')", "Papers", "Shows jobs of one form set only, one after another."),
     Key(

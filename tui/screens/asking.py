@@ -4,9 +4,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Self
 
-from domain.choice.answers import Answers
+from domain.choice.answers import Answers, Dates
 from domain.choice.choosing import FormChoice, choose
-from domain.choice.question import Question, questions
+from domain.choice.question import Question, further_questions, questions
 
 
 def form_question(answers: Answers) -> Question | None:
@@ -31,18 +31,11 @@ class Asking:
         return cls((form_question(Answers()) or questions()[0],))
 
     @classmethod
-    def on_what_is_owed(
-        cls, known: Answers, following: Callable[[Answers], Question | None], *, nation_assumed: bool = False
-    ) -> Self:
-        """Before the first answer on what else is owed; done at once where nothing is left to ask.
-
-        A nation that was only assumed stands as an answer given here, so that one question back changes it.
-        """
-        given = known.model_copy(update={"nation": None}) if nation_assumed else known
+    def on_what_is_owed(cls, known: Answers, following: Callable[[Answers], Question | None]) -> Self:
+        """At the first question on what else is owed that has no answer yet; those before it can be gone back to."""
+        given = known.model_copy(update={question.id: None for question in further_questions()})
         first = following(given)
-        begun = cls((first,) if first else (), known, given, following, first is None)
-        assumed = begun.answered(begun.key_given) if first and first.id == "nation" and nation_assumed else None
-        return assumed[0] if assumed else begun
+        return cls((first,) if first else (), known, given, following, first is None).forward()
 
     @property
     def question(self) -> Question:
@@ -64,27 +57,44 @@ class Asking:
         kept = self.question.answered(key, self.kept)
         if kept is None:
             return None
-        after = replace(self, kept=kept, is_done=False)
-        following = self.following(after.answers)
-        after = replace(after, asked=(*self.asked, following)) if following else replace(after, is_done=True)
+        after = replace(self, kept=kept)._gone_on()
         return after, choose(after.answers) if after.is_done else after.advice
 
     def back(self) -> Self | None:
         """The question before, its answer kept; None at the first."""
         return replace(self, asked=self.asked[:-1], is_done=False) if len(self.asked) > 1 else None
 
-    def with_given(self, facts: Mapping[str, object]) -> Self:
-        """The same place among the questions, with other facts known beside them."""
-        return replace(self, given=self.given.model_copy(update=facts), kept=self.kept.model_copy(update=facts))
-
     def reopened(self) -> Self:
         """The last question open again, once all had been answered."""
         return replace(self, is_done=False)
+
+    def forward(self) -> Self:
+        """On past every question whose answer is kept, to the first that has none."""
+        at = self
+        while not at.is_done and getattr(at.kept, at.question.id) not in {None, ""}:
+            at = at._gone_on()
+        return at
+
+    def with_given(self, facts: Mapping[str, object]) -> Self:
+        """The same place among the questions, with other facts known beside them."""
+        return replace(self, given=self.given.model_copy(update=facts), kept=self.kept.model_copy(update=facts))
 
     @property
     def answers(self) -> Answers:
         """The answers to the questions put, the open one with them."""
         return self._confirmed(self.asked)
+
+    @property
+    def settled(self) -> Answers:
+        """The answers of before that still apply, wherever among them the person is."""
+        at = self.forward()
+        return at.answers if at.is_done else at.before
+
+    @property
+    def further(self) -> Mapping[str, object]:
+        """Whatever was ever answered on what else is owed, and the days."""
+        names = (*(question.id for question in further_questions()), *Dates.model_fields)
+        return {name: getattr(self.kept, name) for name in names}
 
     @property
     def key_given(self) -> str:
@@ -96,6 +106,12 @@ class Asking:
     def so_far(self) -> tuple[tuple[str, str], ...]:
         """Each question before the open one, with the words of its answer, in the order they were put."""
         return tuple((question.words, question.words_for(self.kept)) for question in self.asked[:-1])
+
+    def _gone_on(self) -> Self:
+        following = self.following(self.answers)
+        if following is None:
+            return replace(self, is_done=True)
+        return replace(self, asked=(*self.asked, following), is_done=False)
 
     def _confirmed(self, asked: tuple[Question, ...]) -> Answers:
         return Answers.model_validate(

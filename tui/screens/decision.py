@@ -10,6 +10,7 @@ from textual.binding import BindingType
 from domain.choice.answers import Answers
 from domain.choice.choosing import FormChoice
 from domain.choice.chosen import Chosen
+from domain.choice.question import Question
 from domain.duties.owing import Owing, owing
 from domain.form_set import FormSet
 from domain.job import Job
@@ -18,6 +19,7 @@ from domain.start import new_job
 from domain.visit import linked, minor_works_each
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
+from tui.screens.asking import Asking
 from tui.screens.decision_text import paragraphs
 from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
@@ -48,13 +50,25 @@ class DecisionScreen(Page):
     )
     DEFAULT_CSS = "DecisionScreen > ReadingPage { height: 1fr; padding: 0 1; }"
 
-    def __init__(self, advice: FormChoice, answers: Answers, origin: Origin | None = None) -> None:
+    def __init__(
+        self,
+        advice: FormChoice,
+        answers: Answers,
+        origin: Origin | None = None,
+        *,
+        keep: Callable[[Mapping[str, object]], None],
+    ) -> None:
+        """`keep` hears what was answered on what else is owed, for when one goes back and comes again."""
         super().__init__()
+        self._keep = keep
         self.origin = origin
         self.advice = advice
-        self.answers = answers
+        self.asking = Asking.on_what_is_owed(answers, self._next)
+        self.answers = self.asking.settled
         self.nation_assumed = False
-        self.chosen = Chosen(form_set=advice.starts, advised=advice.starts, answers=answers) if advice.starts else None
+        self.chosen = (
+            Chosen(form_set=advice.starts, advised=advice.starts, answers=self.answers) if advice.starts else None
+        )
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """A job that comes from somewhere is started by itself."""
@@ -89,7 +103,7 @@ class DecisionScreen(Page):
     def action_owed(self) -> None:
         """Show what else is owed, and ask what that hangs on."""
         self.ohmfolio.push_screen(
-            OwedScreen(self.answers, self._owing, self._take_answers, nation_assumed=self.nation_assumed)
+            OwedScreen(self.asking, self._owing, self._keep_answers, nation_assumed=self.nation_assumed)
         )
 
     def action_each(self) -> None:
@@ -155,18 +169,26 @@ class DecisionScreen(Page):
             return
         nation = before.chosen.answers.nation if before else None
         if nation and self.answers.nation is None:
-            self._take_answers(self.answers.model_copy(update={"nation": nation}))
+            known = self.answers.model_copy(update={"nation": nation})
+            self._take(Asking.on_what_is_owed(known, self._next))
             self.nation_assumed = True
 
     def _owing(self, answers: Answers) -> Owing:
         return owing(answers, self.advice)
 
-    def _take_answers(self, answers: Answers) -> bool:
-        self.answers = answers
-        if self.chosen:
-            self.chosen = self.chosen.model_copy(update={"answers": answers})
-        self._show()
+    def _next(self, answers: Answers) -> Question | None:
+        return self._owing(answers).ask
+
+    def _keep_answers(self, asking: Asking) -> bool:
+        self._keep(asking.further)
+        self._take(asking)
         return True
+
+    def _take(self, asking: Asking) -> None:
+        self.asking, self.answers = asking, asking.settled
+        if self.chosen:
+            self.chosen = self.chosen.model_copy(update={"answers": self.answers})
+        self._show()
 
     def _take_others(self, typed: Mapping[str, str]) -> None:
         self.chosen = Chosen(

@@ -8,15 +8,18 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.choice.answers import Answers
+from domain.dated import dated
 from domain.dates import written
 from domain.duties.due_list import DueLine, DueList, Untold, due_in
 from domain.duties.noted import TOPIC, Note, Notes, noted
-from domain.duties.of_job import facts_in, owing_for
+from domain.duties.of_job import facts_in, owing_by
+from domain.duties.owing import Owing
 from domain.job import Job
 from domain.job_log import JobLogError
 from tui import theme
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
+from tui.screens.asking import Asking
 from tui.screens.owed import OwedScreen
 from tui.screens.owed_text import about
 from tui.screens.page import Page
@@ -103,13 +106,21 @@ class DueScreen(Page):
         self.ohmfolio.pop_screen()
 
     def _owed_screen(self, job: Job, notes: Notes) -> OwedScreen:
-        at_first = facts_in(job, notes)
+        told, known = dated(job), facts_in(job, notes)
 
-        def keep(answers: Answers) -> bool:
-            learnt = {name: given for name, given in answers if given != getattr(at_first, name)}
-            return self._note(Note(number=job.number, answers=Answers.model_validate(learnt)))
+        def owing(answers: Answers) -> Owing:
+            return owing_by(told._replace(answers=answers), Notes(met=notes.met))
 
-        return OwedScreen(at_first, lambda answers: owing_for(job, notes.model_copy(update={"answers": answers})), keep)
+        def keep(asking: Asking) -> bool:
+            nonlocal known
+            settled = asking.settled
+            learnt = {name: given for name, given in settled if given != getattr(known, name)}
+            if not self._note(Note(number=job.number, answers=Answers.model_validate(learnt))):
+                return False
+            known = settled
+            return True
+
+        return OwedScreen(Asking.on_what_is_owed(known, lambda answers: owing(answers).ask), owing, keep)
 
     def _note(self, note: Note) -> bool:
         desk = self.ohmfolio.desk

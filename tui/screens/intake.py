@@ -1,5 +1,6 @@
 """The first screen: what was done, or which job to go on with."""
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual import events, on
@@ -148,6 +149,9 @@ class IntakeScreen(Page):
         if event.row and self._more and self._jobs and event.row.id == self._jobs[-1].number:
             self._load_older()
 
+    def _keep(self, further: Mapping[str, object]) -> None:
+        self.asking = self.asking.with_given(further)
+
     def _answer(self, key: str) -> bool:
         answered = self.asking.answered(key)
         if answered is None:
@@ -155,7 +159,7 @@ class IntakeScreen(Page):
         self.asking, advice = answered
         self._show_question()
         if advice.ask is None:
-            self.ohmfolio.push_screen(ways.to_decision(advice, self.asking.answers))
+            self.ohmfolio.push_screen(ways.to_decision(advice, self.asking.answers, self._keep))
         else:
             self.query_one(".answers").focus()
         return True

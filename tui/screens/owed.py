@@ -1,14 +1,16 @@
 """What else is owed for a job, with the few questions that it hangs on."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import ClassVar
 
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.message import Message
 
 from domain.choice.answers import Answers, Dates
-from domain.choice.question import Question, typed_questions
+from domain.choice.question import typed_questions
 from domain.dates import date_in
 from domain.duties.clock import EVENTS
 from domain.duties.owing import Owing
@@ -22,6 +24,23 @@ from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
 
+_IN_SIGHT = 8
+"""Lines there are for the answers."""
+
+
+class Answering(PickList):
+    """The answers to pick from; the page keys turn the text below, which the focus never goes to while a question is up."""
+
+    @dataclass
+    class PageTurned(Message):
+        """Another page of the text is wanted: -1 upwards, 1 downwards."""
+
+        way: int
+
+    def action_page(self, by: int) -> None:
+        """Turn the text instead; the arrows, Home and End reach every answer."""
+        self.post_message(self.PageTurned(by))
+
 
 class OwedScreen(Page):
     """Asks one question at a time above the list of what is owed; each answer is kept at once."""
@@ -29,10 +48,13 @@ class OwedScreen(Page):
     EXPLAINS: ClassVar[str] = (
         "Whom to tell of the job, which other papers and copies it needs, how long to keep them, and the day each"
         " thing is due. Answers above settle more of it, by the key before each; they may be left open. Where the"
-        " count of days is in doubt, both days are shown: work to the earlier. Escape goes back a question and then"
-        " to where you came from; every answer is kept. Tab goes to the list, to read it."
+        " count of days is in doubt, both days are shown: work to the earlier. PgUp and PgDn turn the text under the"
+        " question. Left goes back a question. Escape, at any time, goes back to where you came from; every answer is"
+        " kept."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("owed-answer", "owed-dates", "back", "palette", "leave", "help")
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        *("owed-answer", "owed-done", "owed-before", "owed-dates", "back", "palette", "leave", "help")
+    )
     DEFAULT_CSS = """
     OwedScreen > TextPage { height: auto; padding: 0 1; }
     OwedScreen > .answers { height: auto; max-height: 8; margin: 0 0 1 0; }
@@ -41,9 +63,9 @@ class OwedScreen(Page):
 
     def __init__(
         self,
-        answers: Answers,
+        asking: Asking,
         owing: Callable[[Answers], Owing],
-        keep: Callable[[Answers], bool],
+        keep: Callable[[Asking], bool],
         *,
         nation_assumed: bool = False,
     ) -> None:
@@ -52,18 +74,24 @@ class OwedScreen(Page):
         self.owing = owing
         self.keep = keep
         self.nation_assumed = nation_assumed
-        self.asking = Asking.on_what_is_owed(answers, self._next, nation_assumed=nation_assumed)
+        self.asking = asking
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
+        """Enter takes an answer while there is one to take, and leaves after that."""
+        if action in {"take", "done"}:
+            return self.asking.is_done is (action == "done")
+        return action != "before" or self._before is not None
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="question")
-        yield PickList(classes="answers", lines_a_row=2)
+        yield Answering(classes="answers", lines_a_row=2)
         yield ReadingPage()
 
     def on_mount(self) -> None:
         """Ask the first question."""
         self._show()
         if self.nation_assumed:
-            self.say(f"{self.asking.answers.nation}, as for your job before; Esc goes back to change it")
+            self.say(f"{self.asking.answers.nation}, as for your job before; Left goes back to change it")
 
     def on_key(self, event: events.Key) -> None:
         """An answer's own key gives it."""
@@ -88,23 +116,41 @@ class OwedScreen(Page):
             FormScreen("The days that clocks run from; leave empty what has not happened", lines), self._take_dates
         )
 
-    def action_back(self) -> None:
-        """One question back, its answer kept; from the first, back to where one came from."""
-        before = self.asking.reopened() if self.asking.is_done and self.asking.asked else self.asking.back()
-        if before is None:
-            self.ohmfolio.pop_screen()
-            return
-        self.asking = before
-        self._show()
+    def action_before(self) -> None:
+        """One question back, its answer kept."""
+        if before := self._before:
+            self.asking = before
+            self._show()
 
-    def _next(self, answers: Answers) -> Question | None:
-        return self.owing(answers).ask
+    def action_done(self) -> None:
+        """Back to where one came from, everything answered."""
+        self.ohmfolio.pop_screen()
+
+    def action_back(self) -> None:
+        """Back to where one came from; every answer was kept when it was given."""
+        self.ohmfolio.pop_screen()
+
+    @on(Answering.PageTurned)
+    def on_page_turned(self, event: Answering.PageTurned) -> None:
+        """Turn the text under the question."""
+        self.query_one(ReadingPage).action_page(event.way)
+
+    @property
+    def _before(self) -> Asking | None:
+        return self.asking.reopened() if self.asking.is_done and self.asking.asked else self.asking.back()
+
+    @property
+    def _says(self) -> str:
+        if self.asking.is_done:
+            return "Enter or Esc goes back; every answer is kept"
+        more = "; Down shows more" if len(self.asking.question.answers) > _IN_SIGHT else ""
+        return f"Press the letter before an answer{more}; Esc leaves, and every answer is kept"
 
     def _answer(self, key: str) -> bool:
         answered = self.asking.answered(key)
         if answered is None:
             return False
-        if self.keep(answered[0].answers):
+        if self.keep(answered[0]):
             self.asking = answered[0]
             self._show()
         return True
@@ -115,15 +161,15 @@ class OwedScreen(Page):
             self.say(f"{wrong!r} is no date; type it as 25/11/2026", bad=True)
             return
         days = {name: date_in(text) for name, text in typed.items()}
-        answers = Answers.model_validate(dict(self.asking.answers) | days)
-        if self.keep(answers):
-            self.asking = self.asking.with_given(days)
+        asking = self.asking.with_given(days)
+        if self.keep(asking):
+            self.asking = asking
             self._show()
 
     def _show(self) -> None:
         answers, listed = self.query_one(".answers", PickList), self.query_one(ReadingPage)
         if self.asking.is_done:
-            text = "All is answered. Esc goes back" if self.asking.asked else "Nothing is left to ask"
+            text = "All is answered" if self.asking.asked else "There is nothing to ask"
             self.query_one("#question", TextPage).show([Paragraph(text, theme.HEAD)])
             answers.show(())
             answers.display = False
@@ -138,9 +184,9 @@ class OwedScreen(Page):
             answers.display = True
             answers.show(rows, at=self.asking.key_given or rows[0].id)
             answers.focus()
-        known = self.asking.answers if self.asking.is_done else self.asking.before
-        listed.show(paragraphs(self.owing(known)))
-        self.say("")
+        listed.show(paragraphs(self.owing(self.asking.settled)))
+        self.show_keys()
+        self.say(self._says)
 
 
 def _date_label(name: str) -> str:

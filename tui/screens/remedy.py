@@ -1,6 +1,6 @@
 """Which papers the work needs that puts a report right: the questions of every job, asked for this one."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import ClassVar
 
 from textual import events
@@ -79,6 +79,9 @@ class RemedyScreen(Page):
 
         return begun
 
+    def _keep(self, further: Mapping[str, object]) -> None:
+        self.asking = self.asking.with_given(further)
+
     def _answer(self, key: str) -> bool:
         answered = self.asking.answered(key)
         if answered is None:
@@ -86,7 +89,7 @@ class RemedyScreen(Page):
         self.asking, advice = answered
         self._show()
         if advice.ask is None:
-            self.ohmfolio.push_screen(DecisionScreen(advice, self.asking.answers, self._origin))
+            self.ohmfolio.push_screen(DecisionScreen(advice, self.asking.answers, self._origin, keep=self._keep))
         return True
 
     def _show(self) -> None:

@@ -8,6 +8,8 @@ from textual.dom import DOMNode
 from textual.screen import Screen
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from domain.choice.answers import Answers
     from domain.choice.choosing import FormChoice
     from domain.place import Place
@@ -45,11 +47,11 @@ def to_step(number: str, step: Step, place: Place | None = None) -> JobScreen:
     return SCREENS[step](number, place)
 
 
-def to_decision(advice: FormChoice, answers: Answers) -> DecisionScreen:
+def to_decision(advice: FormChoice, answers: Answers, keep: Callable[[Mapping[str, object]], None]) -> DecisionScreen:
     """Which papers the answers lead to."""
     from tui.screens.decision import DecisionScreen
 
-    return DecisionScreen(advice, answers)
+    return DecisionScreen(advice, answers, keep=keep)
 
 
 def to_finding() -> FindScreen:

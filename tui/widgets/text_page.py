@@ -85,7 +85,7 @@ class ReadingPage(TextPage, can_focus=True):
 
     def cut_off(self, line: Strip) -> Strip:  # noqa: ARG002
         """A line that says there is more to scroll to."""
-        return Strip([Segment("… more below", theme.QUIET)])
+        return Strip([Segment("… more below, PgDn", theme.QUIET)])
 
     def action_move(self, by: int) -> None:
         """One line up or down."""

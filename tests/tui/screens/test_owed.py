@@ -9,7 +9,7 @@ from domain.form_set import FormSet
 from domain.observation import Code
 from tests.builders import complete_report, done, signed
 from tests.tui.screens.desks import app_in
-from tests.tui.screens.shown import text_of
+from tests.tui.screens.shown import lines_of, text_of
 from tui.screens.decision import DecisionScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.due import DueScreen
@@ -37,8 +37,7 @@ async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_j
         assert "All is answered" in text_of(app)
         await pilot.press("down", "down")
         assert "Wales" in text_of(app)
-        for _ in range(7):
-            await pilot.press("escape")
+        await pilot.press("enter")
         assert isinstance(app.screen, DecisionScreen)
         await pilot.press("enter")
         await pilot.pause()
@@ -58,9 +57,46 @@ async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_j
 async def test_going_back_keeps_the_answers_given(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("i", "w", "s", "escape")
+        await pilot.press("i", "w", "s", "left")
         assert "Where is it?" in text_of(app)
         assert "> S Scotland" in " ".join(text_of(app).replace(">S", "> S").split())
+
+
+async def test_what_was_answered_is_kept_when_one_goes_back_to_the_first_question(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("b", "y", "w", *"eheyr", "escape")
+        assert isinstance(app.screen, DecisionScreen)
+        await pilot.press("escape", "escape", "escape", "b", "y", "w")
+        assert "put right what a condition report found" in text_of(app)
+        await pilot.press("n", "escape", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+    job = app.desk.log.load("A-0001")
+    assert job
+    answers = job.chosen.answers
+    assert (answers.nation, answers.fitted, answers.registered) == ("England", "ev", "registered")
+
+
+async def test_of_what_was_answered_only_what_still_applies_goes_into_the_job(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("b", "y", "w", *"eheyrn", "escape", "escape", "escape", "i", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, DetailsScreen)
+    job = app.desk.log.load("A-0001")
+    assert job
+    assert (job.chosen.answers.nation, job.chosen.answers.fitted) == ("England", None)
+
+
+async def test_the_text_under_a_question_is_read_with_the_page_keys(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("b", "y", "w", "w")
+        assert "for the life of the installation" not in text_of(app)
+        await pilot.press("pagedown")
+        assert "for the life of the installation" in text_of(app)
+        assert [line for line in lines_of(app) if line.startswith(">H ")]
 
 
 async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
@@ -118,7 +154,7 @@ async def test_a_job_that_lacks_an_answer_is_asked_from_the_list(tmp_path: Path)
         assert "An answer is needed" in text_of(app)
         await pilot.press("w", "e", "p")
         await pilot.pause()
-        await pilot.press("escape", "escape", "escape")
+        await pilot.press("escape")
         await pilot.pause()
         assert isinstance(app.screen, DueScreen)
         assert "An answer is needed" not in text_of(app)
@@ -175,14 +211,12 @@ async def test_the_nation_of_the_job_before_is_not_asked_again_and_can_be_change
         await pilot.press("w")
         await pilot.pause()
         assert "Where in the building" in text_of(app)
-        await pilot.press("escape")
+        await pilot.press("left")
         assert "Where is it?" in text_of(app)
         await pilot.press("s", "n", "n")
         await pilot.pause()
         assert "All is answered" in text_of(app)
-        for _ in range(4):
-            await pilot.press("escape")
-        await pilot.press("enter")
+        await pilot.press("escape", "enter")
         await pilot.pause()
     job = app.desk.log.load("A-0002")
     assert job
