@@ -16,6 +16,8 @@ from typing import Self
 
 import pyte
 
+from tests.tui.emulator import Emulator
+
 KEYS = {
     "enter": "\r",
     "tab": "\t",
@@ -64,11 +66,13 @@ class Terminal:
         program: str = "import sys; from tui.__main__ import main; sys.exit(main())",
         **environment: str,
     ) -> None:
-        self.screen = pyte.Screen(columns, lines)
+        self.screen = Emulator(columns, lines)
         self.received = 0
         """Bytes the program has sent so far."""
         self.arrivals: list[tuple[float, int]] = []
         """When bytes came (seconds of the steady clock), and how many, since this was last emptied."""
+        self.sent = bytearray()
+        """All of them."""
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
         usual = {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "0"}
@@ -169,6 +173,7 @@ class Terminal:
             return False
         self.arrivals.append((time.monotonic(), len(received)))
         self.received += len(received)
+        self.sent += received
         self._stream.feed(received)
         return bool(received)
 

@@ -8,6 +8,12 @@ _SURE_OF = frozenset(chr(code) for area in ((0x20, 0x7F), (0xA1, 0xAD), (0xAE, 0
 _ALSO_SURE_OF = frozenset("ΩΔωμ─│┌┐└┘├┤┬┴┼·…–—‘’“”≤≥×√✓✗")
 """Letters that every terminal takes for one cell wide; after any other it is asked where it is no more."""
 
+_AS_WE_TAKE_IT = "\x1b[m\x1b[r\x1b[4l\x1b[?6l\x1b[?7l\x1b(B\x0f"
+"""Plain text, no rows set apart, letters in place of others, places counted from the corner, no wrapping, plain letters.
+
+What has written over the screen may have left any of these otherwise.
+"""
+
 
 class Pen:
     """Collects what is sent. A place or a look that is not known is None."""
@@ -65,7 +71,7 @@ class Pen:
 
     def clear(self) -> None:
         """Blank the whole screen."""
-        self._sent.append("\x1b[m\x1b[H\x1b[J")
+        self._sent.append(f"{_AS_WE_TAKE_IT}\x1b[H\x1b[J")
         self.x, self.y, self.look = 0, 0, DEFAULT
 
     def scroll(self, top: int, bottom: int, by: int, height: int) -> None:

@@ -4,32 +4,30 @@ from typing import NamedTuple
 
 import pyte
 from pyte.screens import Char
+from wcwidth import wcwidth
+
+from tests.tui.emulator import Emulator
 
 
-class Judge(pyte.Screen):
-    """As terminals do, blanks the other half when half of a wide letter is written over; counts dim text too."""
+class Judge(Emulator):
+    """As terminals do, blanks the other half when half of a wide letter is written over."""
 
     def draw(self, data: str) -> None:
         for letter in data:
-            if self.cursor.x < self.columns:
-                self._blank_other_half(self.cursor.x)
-                at = self.cursor.x
             super().draw(letter)
-            if (self.cursor.x - at == 2 and self.cursor.x < self.columns and self._data(self.cursor.x) == "") or (
-                self.cursor.x < self.columns and self._data(self.cursor.x) == "" and self.cursor.x - at == 1
-            ):
-                self._blank(self.cursor.x)
+            self._blank_lone_halves()
 
-    def _blank_other_half(self, x: int) -> None:
-        if self._data(x) == "" and x:
-            self._blank(x - 1)
-
-    def _data(self, x: int) -> str:
-        return self.buffer[self.cursor.y][x].data
-
-    def _blank(self, x: int) -> None:
+    def _blank_lone_halves(self) -> None:
         line = self.buffer[self.cursor.y]
-        line[x] = line[x]._replace(data=" ")
+        for x in range(self.columns):
+            is_second = line[x].data == ""
+            other = line[x - 1 if is_second else x + 1].data
+            if (is_second and not _is_wide(other)) or (_is_wide(line[x].data) and other):
+                line[x] = line[x]._replace(data=" ")
+
+
+def _is_wide(text: str) -> bool:
+    return bool(text) and wcwidth(text[0]) == 2
 
 
 class Shown(NamedTuple):
