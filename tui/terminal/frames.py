@@ -3,6 +3,8 @@
 import re
 from dataclasses import dataclass, field
 
+from rich.cells import get_character_cell_size, split_graphemes
+
 from tui.terminal.abilities import Abilities
 from tui.terminal.looks import DEFAULT, Look, NotUnderstoodError, dressed, folded
 from tui.terminal.picture import Picture
@@ -18,6 +20,8 @@ _PART = re.compile(
     r"|(?P<other>\x1b(?:\[[0-?]*[ -/]*[@-~]?|[ -/]*[0-~])?)"
     r"|(?P<stray>[\x00-\x1f\x7f-\x9f])"
 )
+_JOINS = re.compile("[\u200d\ufe0f\U0001f3fb-\U0001f3ff]")
+"""What makes one sign out of several, or another sign out of one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +64,8 @@ class FrameReader:
         return asides
 
     def _draw(self, text: str, picture: Picture) -> None:
+        if not text.isascii():
+            text = unjoined(text)
         if self.abilities.glyphs:
             text = self.abilities.glyphs.shown(text)
         self.x = picture.put(self.x, self.y, text, folded(self.look, self.abilities.colours))
@@ -69,3 +75,18 @@ class FrameReader:
             self.look = dressed(self.look, part["codes"])
         except NotUnderstoodError:
             asides.append(Aside(part[0], disturbs=True))
+
+
+def unjoined(text: str) -> str:
+    """A text with the first sign of each joined one, in as many cells: terminals differ in how wide the whole is."""
+    if not _JOINS.search(text):
+        return text
+    spans, _ = split_graphemes(text)
+    return "".join(
+        _first(text[start:end], room) if _JOINS.search(text, start, end) else text[start:end]
+        for start, end, room in spans
+    )
+
+
+def _first(joined: str, room: int) -> str:
+    return joined[0] + " " * (room - get_character_cell_size(joined[0])) if room else ""

@@ -5,14 +5,23 @@ from dataclasses import dataclass
 import pyte
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
 from tests.tui.terminal_driver.judge import Judge, shown
 from tui.terminal.abilities import Abilities, Colours
 from tui.terminal.canvas import Canvas
+from tui.terminal.frames import FrameReader, unjoined
+from tui.terminal.glyphs import ASCII, Glyphs
+from tui.terminal.picture import Picture
 
 WIDTH, HEIGHT = 24, 8
-LOOKS = ("", "1", "4;31", "7", "1;7;97;41", "38;5;200", "48;2;1;2;3", "3;9;32", "44")
-LETTERS = st.sampled_from("ab .Ω✓─é漢字…")
+LOOKS = ("", "1", "2", "1;2;36", "4;31", "7", "2;7", "1;7;97;41", "38;5;200", "48;2;1;2;3", "3;9;32", "44")
+LETTERS = st.sampled_from([*"ab .Ω✓─é漢字…", "e\u0323\u0302"])
+"""The last is one letter with two marks that take no room."""
+
+
+def texts(least: int, most: int) -> st.SearchStrategy[str]:
+    return st.lists(LETTERS, min_size=least, max_size=most).map("".join)
 
 
 @dataclass(frozen=True)
@@ -31,24 +40,22 @@ class Frame:
 
 def fitting(run: tuple[int, int, str, str]) -> tuple[int, int, str, str]:
     x, y, text, look = run
-    while x + sum(2 if letter in "漢字" else 1 for letter in text) > WIDTH:
+    while x + cell_len(text) > WIDTH:
         text = text[:-1]
     return x, y, text, look
 
 
-runs = st.tuples(
-    st.integers(0, WIDTH - 2), st.integers(0, HEIGHT - 1), st.text(LETTERS, max_size=12), st.sampled_from(LOOKS)
-).map(fitting)
-rows = st.tuples(
-    st.just(0), st.integers(0, HEIGHT - 1), st.text(LETTERS, min_size=WIDTH, max_size=WIDTH), st.sampled_from(LOOKS)
-).map(fitting)
+runs = st.tuples(st.integers(0, WIDTH - 2), st.integers(0, HEIGHT - 1), texts(0, 12), st.sampled_from(LOOKS)).map(
+    fitting
+)
+rows = st.tuples(st.just(0), st.integers(0, HEIGHT - 1), texts(WIDTH, WIDTH), st.sampled_from(LOOKS)).map(fitting)
 frames = st.lists(st.one_of(runs, rows), max_size=HEIGHT).map(lambda each: Frame(tuple(each)))
 
 
 @st.composite
 def scrolled(draw: st.DrawFn) -> list[Frame]:
     """A list longer than the screen, seen from one row of it and then another, with lines above and below it."""
-    lines = draw(st.lists(st.text(LETTERS, min_size=4, max_size=10), min_size=14, max_size=14))
+    lines = draw(st.lists(texts(4, 10), min_size=14, max_size=14))
     looks = draw(st.lists(st.sampled_from(LOOKS), min_size=14, max_size=14))
     first, last = draw(st.integers(0, 2)), draw(st.integers(5, HEIGHT - 1))
     tops = draw(st.lists(st.integers(0, 6), min_size=2, max_size=6))
@@ -154,6 +161,17 @@ def test_something_not_understood_goes_through_and_all_is_painted_anew() -> None
     taken = canvas.taken()
     assert taken.startswith("\x1b[?9;1z")
     assert "0.42" in taken
+
+
+@given(st.text(st.sampled_from("a Ω漢é\u0301👩🔧👍🏽⚠\u200d\ufe0f🇬🇧"), max_size=10), st.sampled_from([None, ASCII]))
+def test_a_text_takes_as_many_cells_as_the_framework_counts(text: str, glyphs: Glyphs | None) -> None:
+    reader, written = FrameReader(Abilities(glyphs=glyphs)), f"a{text}"
+    reader.read(written, Picture(WIDTH, HEIGHT))
+    assert reader.x == cell_len(written)
+
+
+def test_a_sign_joined_out_of_several_is_shown_by_its_first() -> None:
+    assert unjoined("⚠\ufe0f 👩\u200d🔧👍🏽e\u0301") == "⚠  👩👍e\u0301"
 
 
 def test_a_bell_disturbs_nothing() -> None:
