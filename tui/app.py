@@ -66,7 +66,12 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         await super().on_event(event)
 
     def open_job(self, number: str) -> None:
-        """Open a job where this person left it."""
+        """Open a job where this person left it; one that is open below is come back to."""
+        below = [screen for screen in self.screen_stack if isinstance(screen, JobScreen) and screen.number == number]
+        if below:
+            while self.screen is not below[0]:
+                self.pop_screen()
+            return
         try:
             note = self.desk.log.left_at(number, who=self.desk.who)
         except JobLogError as error:

@@ -1,5 +1,9 @@
 """Details of an earlier paper taken into a job: supply, boards, wiring and devices. Never a reading or a tick."""
 
+from typing import TypeVar
+
+from pydantic import BaseModel
+
 from domain.board import Board
 from domain.box import BoxKind, boxes_of, typed_in
 from domain.circuit import DETAIL_BOXES, Circuit
@@ -13,10 +17,19 @@ _FOUND_ON_THE_DAY = {BoxKind.READING, BoxKind.TICK, BoxKind.DATE}
 _OF_THE_DAY = {"tested_by", "tested_on", "vulnerable"}
 _HOW_FOUND = {"ze_by", "ipf_by", "nominal_by", "maximum_demand"}
 """Said of a measurement, or worked out anew each time."""
+_Part = TypeVar("_Part", Board, Circuit)
 
 
-def details_of(earlier: Job) -> CarryOver:
-    """The command that takes over what of an earlier paper is no finding of its day."""
+def details_of(earlier: Job, circuit: str = "") -> CarryOver:
+    """The command that takes over what of an earlier paper is no finding of its day.
+
+    With the id of one `circuit`, that circuit and its board alone, as minor works asks for.
+    """
+    boards = (
+        (board, tuple(each for each in board.circuits if circuit in {"", each.id}))
+        for board in earlier.boards
+        if not circuit or board.circuit(circuit)
+    )
     return CarryOver(
         earlier=earlier.number,
         boxes=tuple(
@@ -25,7 +38,7 @@ def details_of(earlier: Job) -> CarryOver:
             for box in _detail_boxes(section)
             if (text := typed_in(getattr(earlier, section), box)).strip()
         ),
-        boards=tuple(_board(board, board.id, board.circuits) for board in earlier.boards),
+        boards=tuple(_board(board, board.id, circuits) for board, circuits in boards),
     )
 
 
@@ -34,7 +47,7 @@ def with_details(job: Job, command: CarryOver) -> Job:
     for carried in command.boxes:
         job = _with_box(job, carried)
     if not job.form_set.has_schedules:
-        return job
+        return _with_one_circuit(job, command.boards)
     names = {joined(board.designation) for board in job.boards if not _is_blank(board)}
     added = [board for board in command.boards if joined(board.designation) not in names]
     if not added:
@@ -47,6 +60,46 @@ def with_details(job: Job, command: CarryOver) -> Job:
         boards.append(_board(board, f"b{next_id}", circuits))
         next_id += 1 + len(circuits)
     return job.model_copy(update={"boards": tuple(boards), "next_id": next_id})
+
+
+def carried_in(before: Job, after: Job) -> int:
+    """How many boxes a carrying over filled."""
+    return _filled_boxes(after) - _filled_boxes(before)
+
+
+def _filled_boxes(job: Job) -> int:
+    parts: list[BaseModel] = [getattr(job, name) for name in SECTIONS]
+    parts += [part for board in job.boards for part in (board, *board.circuits)]
+    return sum(bool(typed_in(part, name).strip()) for part in parts for name in boxes_of(type(part)))
+
+
+def _with_one_circuit(job: Job, boards: tuple[Board, ...]) -> Job:
+    """Minor works with the details of a circuit; with nothing where there were several to take from."""
+    rows = [(board, circuit) for board in boards for circuit in board.circuits]
+    if len(rows) != 1 or len(job.circuits()) != 1:
+        return job
+    ((was_board, was),), ((board, circuit),) = rows, job.circuits()
+    bare = _board(was_board, board.id, (was,))
+    return job.model_copy(
+        update={
+            "boards": tuple(
+                _where_empty(each, bare).model_copy(update={"circuits": (_where_empty(circuit, bare.circuits[0]),)})
+                if each.id == board.id
+                else each
+                for each in job.boards
+            )
+        }
+    )
+
+
+def _where_empty(part: _Part, was: _Part) -> _Part:
+    """The board or circuit with texts of another put where it has none."""
+    texts = {
+        name: getattr(was, name)
+        for name in boxes_of(type(part))
+        if typed_in(was, name).strip() and not typed_in(part, name).strip()
+    }
+    return part.model_copy(update=texts)
 
 
 def _with_box(job: Job, carried: Carried) -> Job:

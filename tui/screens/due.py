@@ -75,7 +75,6 @@ class DueScreen(Page):
     def action_open_due(self) -> None:
         """Open the job under the cursor."""
         if line := self._line:
-            self.ohmfolio.pop_screen()
             self.ohmfolio.open_job(line.number)
 
     def action_met(self) -> None:

@@ -45,7 +45,7 @@ class FindScreen(Page):
         " last word may be unfinished, and one letter of a word may be wrong. Among them may stand form:EICR,"
         " state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027, year:2026,"
         " engineer:NAME, hand:LOGIN, client:NAME, place:NAME, postcode:WQ7 and no:NUMBER. Up and Down choose a job"
-        " while you type."
+        " while you type; Esc from a job opened here comes back to this list as it was left."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *(
@@ -78,7 +78,7 @@ class FindScreen(Page):
         self._found: tuple[JobLine, ...] = ()
         self._shown_for = Query()
         self._more = False
-        self._looked_at = ""
+        self._is_away = False
 
     def compose_page(self) -> ComposeResult:
         yield SearchLine("Find", self.query_now.words)
@@ -114,6 +114,11 @@ class FindScreen(Page):
         if self._found:
             self.query_one(FollowedList).go_to(self._found[0].number)
 
+    def show_again(self) -> None:
+        """List as many as before, as they are now; the cursor stays on its job."""
+        seen, self._found = len(self._found), ()
+        self._fetch(self._shown_for.model_copy(update={"before": "", "limit": max(seen, Query().limit)}))
+
     def action_narrow(self, name: str) -> None:
         """The next choice of a filter."""
         choices = _FILTERS[name]
@@ -136,7 +141,7 @@ class FindScreen(Page):
     def action_open_found(self) -> None:
         """Open the job under the cursor."""
         if row := self.query_one(FollowedList).at:
-            self.ohmfolio.pop_screen()
+            self._is_away = True
             self.ohmfolio.open_job(row.id)
 
     def action_put_right(self) -> None:
@@ -148,21 +153,20 @@ class FindScreen(Page):
             self.say(str(error), bad=True)
             return
         if report and can_be_put_right(report):
-            self._looked_at = report.number
+            self._is_away = True
             self.ohmfolio.push_screen(PutRightScreen(report))
         else:
             self.say("Only a report issued as unsatisfactory is put right")
 
     def on_screen_resume(self) -> None:
-        """A report that was looked at may have been put right meanwhile."""
+        """The job that was opened may have changed meanwhile."""
         super().on_screen_resume()
-        report, self._looked_at = self._looked_at, ""
-        if report:
-            self.search()
-            self.query_one(FollowedList).go_to(report)
+        if self._is_away:
+            self._is_away = False
+            self.show_again()
 
     def action_back(self) -> None:
-        """Back to the questions."""
+        """Back to where it was opened."""
         self.ohmfolio.pop_screen()
 
     @on(FollowedList.Moved)

@@ -10,7 +10,7 @@ from textual.binding import BindingType
 from domain.commands import Command
 from domain.job import Job
 from domain.job_log import JobLogError
-from domain.last_time.carrying import details_of
+from domain.last_time.carrying import carried_in, details_of
 from domain.last_time.comparing import Change, came_back, changes_of
 from domain.last_time.history import Earlier, History, history_of, linking
 from domain.last_time.matching import Match
@@ -27,6 +27,10 @@ from tui.screens.readings import ReadingsScreen
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
+_WHAT_COMES = {
+    True: "Supply, earthing, main switch, boards, wiring and devices",
+    False: "Supply, earthing and main switch (for the circuit too, say first with M which it was)",
+}
 _NO_CIRCUIT = "Only circuits are matched; come to one of them first"
 
 
@@ -72,7 +76,9 @@ class LastTimeScreen(Page):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """With no visit beside the job there is only one to link."""
-        needs_a_visit = {"open", "confirm", "confirm_all", "match", "turn", "carry_over"}
+        if action == "turn":
+            return len(self._history.visits) > 1
+        needs_a_visit = {"open", "confirm", "confirm_all", "match", "carry_over"}
         return self.earlier is not None or action not in needs_a_visit
 
     @property
@@ -149,10 +155,12 @@ class LastTimeScreen(Page):
         if self.job.issued:
             self.say("It has been issued and is no longer changed", bad=True)
             return
+        one = "" if self.job.form_set.has_schedules else self._circuit_it_was
+        which = f"Supply, earthing, main switch and {one}" if one else _WHAT_COMES[self.job.form_set.has_schedules]
         question = ConfirmScreen(
             f"Carry the details of {earlier.number} over?",
-            "Supply, earthing, main switch, boards, wiring and devices, where nothing is typed yet. Readings, ticks and"
-            " dates are not. What is carried over is to be checked on site.",
+            f"{which}, where nothing is typed yet. Readings, ticks and dates are not. What is carried over is to be"
+            " checked on site.",
         )
         self.confirm(question, lambda: self._carry(earlier))
 
@@ -163,6 +171,20 @@ class LastTimeScreen(Page):
     def action_back(self) -> None:
         """Back to the job."""
         self.ohmfolio.pop_screen()
+
+    @property
+    def _was(self) -> str:
+        """The earlier circuit that a minor works is matched with, or the only one there was; "" where it is open."""
+        if any(match.was or match.confirmed for match in self._matches):
+            return next((match.was for match in self._matches if match.was), "")
+        circuits = self.earlier.job.circuits() if self.earlier else ()
+        return circuits[0][1].id if len(circuits) == 1 else ""
+
+    @property
+    def _circuit_it_was(self) -> str:
+        earlier = self.earlier
+        circuits = earlier.job.circuits() if earlier else ()
+        return next((f"circuit {circuit.name}" for _, circuit in circuits if circuit.id == self._was), "")
 
     @property
     def _match(self) -> Match | None:
@@ -206,11 +228,18 @@ class LastTimeScreen(Page):
         return True
 
     def _carry(self, earlier: Earlier) -> None:
-        if not self._do(details_of(earlier.job)):
+        before, details = self.job, details_of(earlier.job)
+        if not before.form_set.has_schedules:
+            details = details_of(earlier.job, self._was) if self._was else details.model_copy(update={"boards": ()})
+        if not self._do(details):
             self.say("Not carried over; the job says why", bad=True)
             return
         self._load()
-        self.say(f"Carried over from {earlier.number}; {len(self.job.circuits())} circuits now. Check each on site")
+        if boxes := carried_in(before, self.job):
+            says = "1 box" if boxes == 1 else f"{boxes} boxes"
+            self.say(f"{says} carried over from {earlier.number}; not confirmed yet, check each on site")
+        else:
+            self.say(f"Nothing carried over: no empty box here is filled on {earlier.number}")
 
     def _load(self) -> None:
         log = self.ohmfolio.desk.log

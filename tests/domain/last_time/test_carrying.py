@@ -6,7 +6,7 @@ from domain.circuit import DETAIL_BOXES, Circuit
 from domain.commands import AddCircuit
 from domain.form_set import FormSet
 from domain.job import SECTIONS, Job
-from domain.last_time.carrying import details_of
+from domain.last_time.carrying import carried_in, details_of
 from tests.builders import complete_certificate, complete_report, done, entered, fresh
 
 DAY = {BoxKind.READING, BoxKind.TICK, BoxKind.DATE}
@@ -61,6 +61,20 @@ def test_circuits_added_later_get_ids_of_their_own() -> None:
 
 
 def test_minor_works_takes_the_origin_and_no_boards() -> None:
-    job = done(fresh(FormSet.MEIWC), details_of(complete_certificate()))
+    before = fresh(FormSet.MEIWC)
+    job = done(before, details_of(complete_certificate()))
     assert job.supply.system == "TN-C-S"
-    assert len(job.circuits()) == 1
+    assert job.boards == before.boards
+
+
+def test_minor_works_takes_the_one_circuit_it_is_with_its_board_where_nothing_is_typed() -> None:
+    earlier = complete_certificate()
+    was = earlier.boards[0].circuits[1]
+    before = entered(fresh(FormSet.MEIWC), {"description": "Lights, hall"}, board="b1", circuit="c2")
+    job = done(before, details_of(earlier, was.id))
+    ((board, circuit),) = job.circuits()
+    assert (board.id, board.designation, circuit.id) == ("b1", "DB1", "c2")
+    assert (circuit.description, circuit.rating, circuit.live_csa) == ("Lights, hall", was.rating, was.live_csa)
+    assert found_on_the_day(job) == []
+    assert carried_in(before, job) > 10
+    assert carried_in(job, done(job, details_of(earlier, was.id))) == 0

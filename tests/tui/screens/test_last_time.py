@@ -75,3 +75,31 @@ async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tm
         await pilot.press("escape", "ctrl+u")
         assert [circuit.description for _, circuit in log.load(number).circuits()] == [""]
     log.close()
+
+
+async def test_minor_works_takes_its_circuit_once_that_was_picked_and_says_how_much_came(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    issued_on(log, 2021, complete_certificate(sign=False))
+    place = {"address": "The Old Forge, 12 Tanner's Row", "postcode": "WQ7 1AB"}
+    number = log.create(entered(fresh(FormSet.MEIWC), place, section="premises"), who="ned", at=app.desk.now()).number
+    async with app.run_test(size=(80, 24)) as pilot:
+        await app.push_screen(DetailsScreen(number))
+        await pilot.pause()
+        await pilot.press("ctrl+k")
+        await pilot.pause()
+        assert "C Carry over" in lines_of(app)[-1]
+        await pilot.press("c")
+        assert "say first with M" in text_of(app)
+        await pilot.press("escape", "m", "home", "down", "enter", "c")
+        await pilot.pause()
+        assert "circuit 2 Lights, ground floor" in " ".join(text_of(app).split())
+        await pilot.press("y")
+        await pilot.pause()
+        assert "not confirmed yet, check each on site" in lines_of(app)[-2]
+        ((_, circuit),) = log.load(number).circuits()
+        assert (circuit.description, circuit.zs.typed) == ("Lights, ground floor", "")
+        await pilot.press("c", "y")
+        await pilot.pause()
+        assert "Nothing carried over" in lines_of(app)[-2]
+    log.close()
