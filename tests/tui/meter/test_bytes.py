@@ -3,16 +3,14 @@
 Bytes are the same on every computer; a slow line shows them as waiting. Over 64 kbit/s every 80 bytes cost 10 ms.
 """
 
-import getpass
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from domain.commands import AddCircuit
-from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT, complete_certificate, done, entered
+from domain.circuit import RESULT_BOXES
 from tests.tui.meter.asked import COLUMNS_TURNED, FIRST_SCREEN, MOST_BYTES, ROW_SCROLLED, WHOLE_SCREEN, Spread, spread
+from tests.tui.meter.forty_circuits import forty_circuits
 from tests.tui.meter.presses import Hands, Kind, Stroke
 from tests.tui.terminal import KEYS, Terminal
 
@@ -24,20 +22,7 @@ COLUMNS_ON_RESULTS = 14
 
 @pytest.fixture(scope="module")
 def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A log with one job of 40 circuits, as complete as a job without signatures can be."""
-    folder = tmp_path_factory.mktemp("home")
-    job = complete_certificate(sign=False)
-    board = job.boards[0]
-    while (made := len(board.circuits)) < CIRCUITS:
-        job = done(job, AddCircuit(board=board.id, after=board.circuits[-1].id, like=board.circuits[-1].id))
-        board = job.boards[0]
-        named = {"number": str(made + 1), "description": f"Unit {made + 1} {'lights' if made % 2 else 'sockets'}"}
-        job = entered(job, named, board=board.id, circuit=board.circuits[-1].id)
-        board = job.boards[0]
-    log = SqliteJobLog.open(folder)
-    log.create(job, who=getpass.getuser(), at=AT)
-    log.close()
-    return folder
+    return forty_circuits(tmp_path_factory.mktemp("home"))
 
 
 @pytest.fixture
@@ -76,7 +61,7 @@ def test_boxes_of_a_page_are_gone_through_and_filled_with_few_bytes(hands: Hands
 def test_the_cursor_goes_over_a_schedule_of_forty_circuits_with_few_bytes(hands: Hands) -> None:
     open_step(hands, "f5", "Continuity")
     hands.terminal.press("home")
-    across = costs(hands, Kind.CELL, *["right"] * (COLUMNS_ON_RESULTS - 1))
+    across = costs(hands, Kind.CELL, *["right"] * (len(RESULT_BOXES) - 1))
     costs(hands, Kind.CELL, "ctrl+home", *["down"] * 10, *["right"] * 5, *["up"] * 10, *["left"] * 5)
     assert MOST_BYTES[Kind.CELL].holds(spread([press.bytes for press in hands.presses]))
     assert across.most <= COLUMNS_TURNED
