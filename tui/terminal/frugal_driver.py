@@ -21,6 +21,8 @@ _NOT_ASKED_FOR = frozenset(
     f"\x1b[?{mode}" for mode in ("1000h", "1002h", "1003h", "1006h", "1015h", "1016h", "1004h", "1004l", "25l")
 ) | {"\x1b[?2026$p", "\x1b[?2048$p", "\x1b[>25u", "\x1b[<u"}
 """Mouse and focus reports, other ways of sending keys, and questions to the terminal: each one a risk on a poor line."""
+_POINTER = "\x1b]22;"
+"""Begins a wish for the shape of a mouse pointer; early terminals print it."""
 _LEAVE_FIRST_SCREEN, _BACK_TO_FIRST_SCREEN = "\x1b[?1049h", "\x1b[?1049l"
 _LOOK_AGAIN = 0.1
 """Seconds between looks at whether reading is to end."""
@@ -53,7 +55,7 @@ class FrugalDriver(LinuxDriver):
 
     def write(self, data: str) -> None:
         """Take in a frame, or hand a sequence on to the terminal."""
-        if data in _NOT_ASKED_FOR:
+        if data in _NOT_ASKED_FOR or data.startswith(_POINTER):
             return
         if not self.ABILITIES.second_screen and data in {_LEAVE_FIRST_SCREEN, _BACK_TO_FIRST_SCREEN}:
             data = "\x1b[m\x1b[H\x1b[2J"
