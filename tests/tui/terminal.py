@@ -12,7 +12,7 @@ import termios
 import time
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
 import pyte
 
@@ -96,7 +96,7 @@ class Terminal:
         return "\n".join(line.rstrip() for line in self.screen.display)
 
     @property
-    def line_modes(self) -> list[object]:
+    def line_modes(self) -> list[Any]:
         """How the line is set: echo, flow control and the like."""
         return termios.tcgetattr(self._fd)
 

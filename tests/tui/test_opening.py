@@ -2,6 +2,7 @@
 
 import os
 import signal
+import termios
 import time
 from pathlib import Path
 
@@ -12,7 +13,10 @@ from storage.upkeep.folder_upkeep import FolderUpkeep
 from tests.builders import AT
 from tests.tui.terminal import PATIENCE, Terminal
 
-ALTERNATE_SCREEN, CURSOR_SHOWN, PASTE, MOUSE = 1049 << 5, 25 << 5, 2004 << 5, {1000 << 5, 1003 << 5, 1006 << 5}
+ALTERNATE_SCREEN, CURSOR_SHOWN, WRAPPING, PASTE = (mode << 5 for mode in (1049, 25, 7, 2004))
+MOUSE = {1000 << 5, 1003 << 5, 1006 << 5}
+INPUT_MODES = 0
+"""Where a terminal's attributes hold what it does to the keys."""
 
 
 def half_typed(terminal: Terminal) -> Terminal:
@@ -53,15 +57,19 @@ def test_a_lost_terminal_ends_the_program_even_when_no_signal_says_so(tmp_path: 
 @pytest.mark.parametrize(("leaves", "code"), [("term", 128 + signal.SIGTERM), ("key", 0)])
 def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, code: int) -> None:
     with Terminal(home=tmp_path) as terminal:
+        before = terminal.line_modes
         half_typed(terminal)
         assert ALTERNATE_SCREEN in terminal.screen.mode
+        assert terminal.line_modes != before
         if leaves == "term":
             os.kill(terminal.pid, signal.SIGTERM)
         else:
             terminal.press("ctrl+x")
         assert terminal.ended() == code
-        assert CURSOR_SHOWN in terminal.screen.mode
+        assert {CURSOR_SHOWN, WRAPPING} <= terminal.screen.mode
         assert not {ALTERNATE_SCREEN, PASTE, *MOUSE} & terminal.screen.mode
+        assert terminal.screen.margins is None
+        assert terminal.line_modes == before
     assert client_kept(tmp_path) == "Marigold Finch"
 
 
@@ -86,13 +94,14 @@ def test_a_job_opens_again_where_it_was_when_the_line_dropped(tmp_path: Path) ->
         terminal.press("enter").until("Signatures", "Design declares")
 
 
-def test_a_first_word_stands_on_the_screen_before_the_rest_is_loaded_and_what_is_typed_then_is_kept(
+def test_a_first_word_stands_there_before_the_rest_is_loaded_and_keys_are_kept_and_stop_nothing_from_then_on(
     tmp_path: Path,
 ) -> None:
     with Terminal(home=tmp_path) as terminal:
         terminal.until("Opening the job log")
         assert terminal.received < 200
-        terminal.send("ny")
+        assert not terminal.line_modes[INPUT_MODES] & termios.IXON
+        terminal.send("\x13ny")
         terminal.until("Start the job", gone="Opening the job log")
 
 

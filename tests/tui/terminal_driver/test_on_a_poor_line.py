@@ -1,6 +1,7 @@
 """The program on a real terminal that does its worst: nothing typed is lost, and the terminal is given back as it was."""
 
 import os
+import re
 import signal
 from pathlib import Path
 
@@ -13,6 +14,9 @@ SECOND_SCREEN, FOCUS, MOUSE = (
     1004 << 5,
     {mode << 5 for mode in (9, 1000, 1001, 1002, 1003, 1005, 1006, 1015)},
 )
+
+ASKS = re.compile(rb"\x1b\[(?:[<=>][0-9;]*u|[>=]?[0-9]*c|[?]?[0-9]*n|[?]?[0-9]*[$]p|[0-9;]*t)|\x1b[]P]")
+"""Other ways of sending keys, and questions about the terminal, its cursor, its modes, its window and its colours."""
 
 SHELL = """
 import os, signal, sys
@@ -62,17 +66,27 @@ def test_a_torn_arrow_key_moves_and_types_nothing(tmp_path: Path) -> None:
         assert "[B" not in terminal.until("Client: Client's address")
 
 
+def test_a_keypad_types_its_digits_and_its_enter_is_enter(tmp_path: Path) -> None:
+    with Terminal(home=tmp_path) as terminal:
+        at_details(terminal).send("\x1bOq\x1bOt Weir Lane").until("14 Weir Lane", "Client: Client")
+        terminal.send("\n")
+        terminal.until("14 Weir Lane", "Client: Client's address")
+        terminal.send("7\x1bOM")
+        terminal.until("7", "Client: Client's postcode")
+
+
 def test_a_burst_of_lines_pasted_without_marks_stands_in_the_boxes_it_reached(tmp_path: Path) -> None:
     with Terminal(home=tmp_path) as terminal:
         at_details(terminal).send("Marigold Finch\r14 Weir Lane\rWQ3 4ZZ\r")
         terminal.until("Marigold Finch", "14 Weir Lane", "WQ3 4ZZ")
 
 
-def test_the_mouse_and_focus_reports_are_never_turned_on(tmp_path: Path) -> None:
+def test_the_terminal_is_asked_for_nothing_it_might_answer_and_no_mouse_is_turned_on(tmp_path: Path) -> None:
     with Terminal(home=tmp_path) as terminal:
         at_details(terminal)
         assert SECOND_SCREEN in terminal.screen.mode
         assert not {FOCUS, *MOUSE} & terminal.screen.mode
+        assert not ASKS.findall(terminal.sent)
         terminal.send("\x1b[<0;3;4M\x1b[<0;3;4m\x1b[M #$\x1b[O\x1b[I")
         assert "[" not in terminal.type("Marigold Finch").until("Marigold Finch").splitlines()[3]
 
