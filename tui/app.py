@@ -67,9 +67,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def open_job(self, number: str) -> None:
         """Open a job where this person left it; one that is open below is come back to."""
-        below = [screen for screen in self.screen_stack if isinstance(screen, JobScreen) and screen.number == number]
-        if below:
-            while self.screen is not below[0]:
+        if below := ways.job_among(self.screen_stack, number):
+            while self.screen is not below:
                 self.pop_screen()
             return
         try:

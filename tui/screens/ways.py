@@ -8,7 +8,8 @@ from textual.dom import DOMNode
 from textual.screen import Screen
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
+    from typing import Any
 
     from domain.choice.answers import Answers
     from domain.choice.choosing import FormChoice
@@ -31,6 +32,13 @@ def to_job(number: str, note: str) -> JobScreen:
     from tui.screens.job_screen import read_note
 
     return to_step(number, *read_note(note))
+
+
+def job_among(screens: Sequence[Screen[Any]], number: str) -> JobScreen | None:
+    """The lowest of the screens that is a step of a job."""
+    from tui.screens.job_screen import JobScreen
+
+    return next((screen for screen in screens if isinstance(screen, JobScreen) and screen.number == number), None)
 
 
 def to_job_begun(number: str) -> JobScreen:
