@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
@@ -10,6 +11,7 @@ from textual.binding import BindingType
 from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.events import Event
+from textual.theme import Theme
 
 from domain.job_log import JobLogError
 from tui.coaching import Coaching
@@ -41,19 +43,37 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     HORIZONTAL_BREAKPOINTS = TooSmall.WIDTHS
     VERTICAL_BREAKPOINTS = TooSmall.HEIGHTS
 
-    def __init__(self, desk: Desk, driver_class: type[Driver] | None = None, *, practises: bool = False) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        driver_class: type[Driver] | None = None,
+        *,
+        practises: bool = False,
+        once_shown: Callable[[], object] = lambda: None,
+    ) -> None:
+        """`practises`: somebody came to practise. `once_shown` is called when the first screen is there."""
         super().__init__(driver_class=driver_class, ansi_color=True)
         self.desk = desk
         self.coaching = Coaching(desk)
         self.animation_level = "none"
         self._practises = practises
+        self._once_shown = once_shown
         self._type_ahead = TypeAhead(self)
 
+    @property
+    def hands_rest(self) -> bool:
+        """No key waits to be answered."""
+        return self._type_ahead.is_at_rest
+
+    @property
+    def current_theme(self) -> Theme:
+        """The one there is, from the beginning: setting another later would have every style worked out once more."""
+        return THEME
+
     def on_mount(self) -> None:
-        """Own colours, then the first question."""
-        self.register_theme(THEME)
-        self.theme = THEME.name
+        """Put the first question."""
         self.push_screen(IntakeScreen(practises=self._practises))
+        self.call_after_refresh(self._once_shown)
         self._handing_on = asyncio.create_task(self._type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from threading import Thread
 from typing import Any
 
+from tui.ahead import load_ahead
 from tui.app import OhmfolioApp
 from tui.desk import Desk
 from tui.terminal.frugal_driver import driver_for
@@ -26,7 +27,9 @@ def open_screens(desk: Desk, *, practises: bool = False, found: list[Any] | None
     `found` are the attributes the terminal had, where something has been painted on it already.
     """
     driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found)
-    app = OhmfolioApp(desk, driver, practises=practises)
+    app = OhmfolioApp(
+        desk, driver, practises=practises, once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest)
+    )
 
     def line_lost() -> None:
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.

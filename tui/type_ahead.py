@@ -24,10 +24,13 @@ class TypeAhead:
     def __init__(self, app: "OhmfolioApp") -> None:
         self._app = app
         self._typed: asyncio.Queue[Event] = asyncio.Queue()
+        self.is_at_rest = True
+        """No key is being worked through, and none waits."""
 
     def takes(self, event: Event) -> bool:
         """Whether the event is a key or a paste fresh from the terminal; if so it is kept for its turn."""
         if isinstance(event, (Key, Paste)) and not event.is_forwarded:
+            self.is_at_rest = False
             self._typed.put_nowait(event)
             return True
         return False
@@ -38,6 +41,7 @@ class TypeAhead:
             event = await self._typed.get()
             await self._app.handle_typed(event)
             await self._worked_through()
+            self.is_at_rest = self._typed.empty()
 
     async def _worked_through(self) -> None:
         """Return when the key, still waiting at the widget it was handed to, has gone its whole way."""

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.builders import complete_certificate
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, complete_certificate
 
 ROOT = Path(__file__).parents[2]
 DOMAIN_NEEDS = {"annotated_types", "pydantic", "pydantic_core", "typing_extensions", "typing_inspection"}
@@ -61,3 +62,73 @@ def test_a_command_that_needs_only_the_domain_loads_neither_screens_nor_paper_no
     done = loaded_by(RUN_AND_LIST, command, *words, "--json")
     assert done.stdout.startswith("{"), done.stderr
     assert HEAVY & set(done.stderr.split()) == set()
+
+
+SHOW_FIRST_SCREEN = """
+import asyncio, sys
+from pathlib import Path
+import tui.opening, tui.wiring
+from tui.ahead import load_ahead
+from tui.app import OhmfolioApp
+
+
+def list_loaded():
+    print(*sys.modules)
+
+async def begin():
+    desk = tui.wiring._desk(Path(sys.argv[1]))
+    app = OhmfolioApp(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        list_loaded()
+        load_ahead(desk.log, desk.who, lambda: app.hands_rest).join()
+        list_loaded()
+        await pilot.press("enter")
+        await pilot.pause()
+        list_loaded()
+        print(type(app.screen).__name__)
+    desk.log.close()
+
+asyncio.run(begin())
+"""
+OURS = ("domain", "storage", "tui")
+FIRST_SCREENS = {"tui.screens.asking", "tui.screens.intake", "tui.screens.page", "tui.screens.ways"}
+WAIT_TO_BE_ASKED_FOR = {
+    *("pymupdf", "markdown_pdf", "sqlite_utils", "storage.migrations", "storage.jobs", "storage.pdf"),
+    *("tui.commands.every", "tui.steps", "domain.job", "domain.commands", "domain.checks", "domain.gate"),
+    *(
+        "domain.sheets",
+        "domain.duties",
+        "domain.figures",
+        "domain.limits.loader",
+        "domain.inspection",
+        "domain.register",
+    ),
+}
+
+
+@pytest.fixture(scope="module")
+def loaded(tmp_path_factory: pytest.TempPathFactory) -> list[set[str]]:
+    """What is loaded with the first screen shown, once what comes next is ready, and with a job opened."""
+    home = tmp_path_factory.mktemp("home")
+    log = SqliteJobLog.open(home)
+    log.create(complete_certificate(), who="anna", at=AT)
+    log.close()
+    done = loaded_by(SHOW_FIRST_SCREEN, home)
+    assert done.stdout.rstrip().endswith("DetailsScreen"), done.stderr
+    return [set(line.split()) for line in done.stdout.splitlines()[:3]]
+
+
+def test_the_first_screen_waits_for_nothing_it_does_not_show(loaded: list[set[str]]) -> None:
+    first, ready, _ = loaded
+    assert {name for name in first if name.startswith("tui.screens.")} == FIRST_SCREENS
+    assert WAIT_TO_BE_ASKED_FOR & first == set()
+    assert WAIT_TO_BE_ASKED_FOR & ready >= {"domain.job", "domain.checks", "storage.jobs"}
+
+
+def test_opening_a_job_loads_nothing_that_was_not_got_ready_while_the_first_screen_stood(
+    loaded: list[set[str]],
+) -> None:
+    _, ready, opened = loaded
+    assert {name for name in opened - ready if name.partition(".")[0] in OURS} == set()
+    assert {"pymupdf", "markdown_pdf", "sqlite_utils"} & opened == set()

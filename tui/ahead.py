@@ -1,0 +1,70 @@
+"""Loads what opening a job takes while the person looks at the first screen, and stands back while they type."""
+
+import sys
+import time
+from collections.abc import Callable
+from importlib import import_module
+from threading import Thread
+
+from domain.job_log import JobLog, JobLogError, Query
+
+PIECES = (
+    "domain.board",
+    "domain.job",
+    "domain.commands",
+    "domain.register.entries",
+    "domain.checks",
+    "tui.screens.ask",
+    "tui.screens.job_screen",
+    "tui.screens.details",
+    "tui.screens.table_screen",
+    "tui.screens.inspection",
+    "tui.screens.issue",
+    "tui.screens.steps",
+)
+"""Small ones, each before those that need it: between two of them a key has the computer to itself."""
+_SHARE = 0.0005
+"""Seconds after which a key gets its turn while a piece is loaded."""
+_LOOK_AGAIN = 0.02
+_PAINTED_BY_THEN = 0.05
+"""Seconds that the last of the first screen may take."""
+
+
+def load_ahead(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> Thread:
+    """Begin, and return at once. Whoever needs a piece sooner loads it as if nothing had been begun."""
+    loading = Thread(target=_load, args=(log, who, hands_rest), daemon=True)
+    loading.start()
+    return loading
+
+
+def _load(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> None:
+    time.sleep(_PAINTED_BY_THEN)
+    usual = sys.getswitchinterval()
+    sys.setswitchinterval(_SHARE)
+    try:
+        for piece in PIECES:
+            _wait_for(hands_rest)
+            import_module(piece)
+        _wait_for(hands_rest)
+        _look_into_last(log, who)
+    finally:
+        sys.setswitchinterval(usual)
+
+
+def _wait_for(hands_rest: Callable[[], bool]) -> None:
+    while not hands_rest():
+        time.sleep(_LOOK_AGAIN)
+
+
+def _look_into_last(log: JobLog, who: str) -> None:
+    """Read the job that stands first and judge it once, so that what reads and judges is ready."""
+    from domain.gate import standing
+
+    try:
+        number = log.last_opened(who=who) or next((line.number for line in log.find(Query(limit=1))), "")
+        job = log.load(number) if number else None
+    except JobLogError:
+        # Whoever opens it is told.
+        return
+    if job:
+        standing(job)
