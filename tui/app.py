@@ -97,6 +97,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             self._say(str(error))
             return
         self.push_screen(ways.to_job(number, note))
+        self._first_screen.go_into_job()
 
     def turn_back(self, trouble: str) -> None:
         """Leave a job that cannot be opened, and say why."""
@@ -112,9 +113,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def start_job(self, number: str) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
         self._switch(ways.to_job_begun(number))
-        for screen in self.screen_stack:
-            if isinstance(screen, IntakeScreen):
-                screen.begin_again()
+        self._first_screen.begin_again()
 
     def visit(self, place: Place) -> None:
         """Go to a place of the job that is open."""
@@ -161,6 +160,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         for page in pages:
             page.note_place()
         return all(saved)
+
+    @property
+    def _first_screen(self) -> IntakeScreen:
+        return next(screen for screen in self.screen_stack if isinstance(screen, IntakeScreen))
 
     def _switch(self, screen: JobScreen) -> None:
         self.switch_screen(screen)  # pyright: ignore[reportUnknownMemberType]

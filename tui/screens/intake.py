@@ -53,6 +53,7 @@ class IntakeScreen(Page):
         self.asking = Asking.begun()
         self._jobs: tuple[JobLine, ...] = ()
         self._more = True
+        self._in_job = False
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="name")
@@ -80,13 +81,23 @@ class IntakeScreen(Page):
             self.call_after_refresh(self.action_practice)
 
     def on_screen_resume(self) -> None:
-        """Jobs may have changed meanwhile."""
+        """Jobs may have changed meanwhile; after a job the cursor is on the one that was left."""
         self._load_jobs()
+        if self._in_job and self.is_active and self._jobs:
+            self._in_job = False
+            jobs = self.query_one(".jobs", PickList)
+            jobs.action_ends(0)
+            jobs.focus()
 
     def begin_again(self) -> None:
         """Put the first question, once a job has been started from the answers."""
         self.asking = Asking.begun()
         self._show_question()
+        self.go_into_job()
+
+    def go_into_job(self) -> None:
+        """Somebody goes into a job and will come back from it."""
+        self._in_job = True
 
     def on_key(self, event: events.Key) -> None:
         """An answer's own key gives it."""

@@ -167,6 +167,17 @@ async def test_one_key_opens_the_job_one_was_in_last_where_one_left_it(tmp_path:
         assert "Nothing raised" in text_of(again)
 
 
+async def test_coming_back_from_a_job_that_was_searched_for_the_cursor_is_on_that_job(tmp_path: Path) -> None:
+    app = app_in(tmp_path, complete_certificate(), complete_minor_works())
+    async with app.run_test(size=(80, 24)) as pilot:
+        for number in ("A-0001", "A-0002", "A-0001"):
+            await pilot.press("slash", *number, "enter")
+            await pilot.pause()
+            await pilot.press("escape")
+            await pilot.pause()
+            assert [line for line in lines_of(app) if line.startswith(">") and number in line]
+
+
 async def test_the_list_says_how_each_job_stands(tmp_path: Path) -> None:
     app = app_in(tmp_path, snagged(complete_minor_works()), complete_minor_works(), fresh(FormSet.EIC))
     async with app.run_test(size=(80, 24)):
