@@ -1,5 +1,6 @@
 """What keeps a job from being issued, and the only way past it."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from enum import StrEnum
 
@@ -12,6 +13,8 @@ from domain.job import IssueStamp, Job, fingerprint
 from domain.observation import Code
 from domain.outcome import Outcome
 from domain.place import Place
+from domain.register.entries import Person
+from domain.register.signing import Verdict, may_sign
 from domain.signature import Role
 from domain.snag import Snag
 from domain.value import Value
@@ -26,6 +29,8 @@ class Hold(StrEnum):
     QUESTION = "question to answer"
     GAP = "gap"
     SIGNATURE = "signature missing"
+    SIGNER = "may not sign"
+    """The register of people does not let the one who signed sign for that part."""
     DATE = "date"
     ISSUED = "issued already"
     CHANGED = "changed meanwhile"
@@ -69,8 +74,8 @@ class Standing(Value):
         return not self.reasons
 
 
-def standing(job: Job) -> Standing:
-    """Everything there is to say of a job as it stands."""
+def standing(job: Job, people: Sequence[Person] = ()) -> Standing:
+    """Everything there is to say of a job as it stands; `people` are those of the register among its signers."""
     findings = findings_of(job)
     gaps = gaps_of(job, findings)
     unsigned = unsigned_roles(job)
@@ -80,6 +85,7 @@ def standing(job: Job) -> Standing:
         *_questions(job, findings),
         *_gaps_left(job, gaps),
         *_signatures_left(unsigned),
+        *not_theirs_to_sign(job, people),
     )
     if job.issued:
         reasons = (Reason(kind=Hold.ISSUED, place=Place(section="signatures"), says="It has been issued already"),)
@@ -120,9 +126,30 @@ def unsigned_roles(job: Job) -> tuple[Role, ...]:
     return tuple(role for role in job.roles if role not in signed)
 
 
-def issue(job: Job, *, by: str, at: datetime, head: str = "") -> Pack | Refusal:
-    """The pack, stamped with who issued it, when and after which head of the log; or every reason why not."""
-    reasons = (*standing(job).reasons, *_dates_ahead(job, at))
+def not_theirs_to_sign(job: Job, people: Sequence[Person]) -> tuple[Reason, ...]:
+    """The standing signatures of people whom the register does not let sign for that part; strangers to it may."""
+    if not people:
+        return ()
+    now = fingerprint(job)
+    standing_ones = [each for each in job.signatures if each.role in job.roles and each.fingerprint == now]
+    verdicts = [(each, may_sign(people, each.name, each.role)) for each in standing_ones]
+    return tuple(
+        Reason(
+            kind=Hold.SIGNER,
+            place=Place(section="signatures", box=each.role),
+            says=f"Signed for {each.role}, but {may.says}",
+        )
+        for each, may in verdicts
+        if may.verdict is Verdict.NO
+    )
+
+
+def issue(job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "") -> Pack | Refusal:
+    """The pack, stamped with who issued it, when and after which head of the log; or every reason why not.
+
+    `people` are those of the register among the signers; what they may not sign holds the paper back.
+    """
+    reasons = (*standing(job, people).reasons, *_dates_ahead(job, at))
     if reasons:
         return Refusal(reasons=reasons)
     return Pack(job=job.model_copy(update={"issued": IssueStamp(at=at, by=by, head=head)}), outcome=outcome_of(job))

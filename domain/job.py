@@ -110,6 +110,11 @@ class Job(Value):
         """The parts of the work that its papers need signed."""
         return roles_for(self.form_set, shared_design=self.signatories.design_is_shared)
 
+    @property
+    def signers(self) -> tuple[str, ...]:
+        """The names it was signed with."""
+        return tuple(signature.name for signature in self.signatures)
+
     def board(self, board_id: str) -> Board | None:
         """The board with this id."""
         return next((board for board in self.boards if board.id == board_id), None)

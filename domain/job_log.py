@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from domain.gate import Pack, Refusal
     from domain.issued import Issued
     from domain.job import Job
-    from domain.register.entries import Kept, Kind, RegisterEntry
+    from domain.register.entries import Kept, Kind, Person, RegisterEntry
     from domain.stepping import Step
 
 
@@ -29,7 +29,7 @@ class State(StrEnum):
 
     DRAFT = "draft"
     READY = "ready"
-    """A draft that nothing holds back."""
+    """A draft in which nothing is left open. Whether its signers may sign, the gate asks the register as it is then."""
     ISSUED = "issued"
     REPLACED = "replaced"
 
@@ -128,7 +128,10 @@ class JobLog(Protocol):
         ...
 
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
-        """Apply a command to the job as it stands in the log, and keep both."""
+        """Apply a command to the job as it stands in the log, and keep both.
+
+        Nobody signs for a part that the register of people does not let them sign.
+        """
         ...
 
     def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
@@ -176,7 +179,8 @@ class JobLog(Protocol):
     ) -> Issued | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
 
-        `seen` is the fingerprint of the job as the person saw it; another job than that is not issued.
+        `seen` is the fingerprint of the job as the person saw it; another job than that is not issued. Neither is
+        one signed by somebody whom the register of people, as it is by then, does not let sign for that part.
         What `bind` raises passes through, and the job stays a draft. The registers learn what the paper names and
         they do not hold.
         """
@@ -229,6 +233,10 @@ class JobLog(Protocol):
 
         What was retired is listed only when that is asked for, and then alone.
         """
+        ...
+
+    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        """Those of the register of people, as it is now, who have one of these names, however it is spelt."""
         ...
 
     def versions_of(self, entry_id: str) -> tuple[Kept, ...]:

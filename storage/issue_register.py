@@ -5,7 +5,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from datetime import datetime
 
-from domain.gate import Hold, Pack, Reason, Refusal, issue, outcome_of
+from domain.gate import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
 from domain.issued import Issued
 from domain.job import canonical, fingerprint, record_hash
 from domain.job_log import Bound, JobLogError
@@ -15,7 +15,7 @@ from storage.issued_papers import IssuedPapers
 from storage.line_rows import microseconds
 from storage.log_file import LogFile
 from storage.plain_errors import plainly
-from storage.registers import learn_entries
+from storage.registers import learn_entries, people_named
 from storage.rows import NO_RECORD, Held, leaf, link
 
 
@@ -37,7 +37,8 @@ class IssueRegister:
 
     def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
         number = seen.job.number
-        passed = issue(seen.job, by=by, at=at, head=self.head().hex())
+        people = people_named(self._file, seen.job.signers)
+        passed = issue(seen.job, by=by, at=at, people=people, head=self.head().hex())
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)
@@ -108,6 +109,9 @@ class IssueRegister:
             return _refusal(
                 f"{self._last_hand(now)} changed the job while its paper was being made; look at it again, then issue it"
             )
+        # The register of people may have changed while the paper was being made, and the job not.
+        if reasons := not_theirs_to_sign(now.job, people_named(self._file, now.job.signers)):
+            return Refusal(reasons=reasons)
         if now.replaces is not None:
             row = self._file.first("SELECT number FROM issued WHERE replaces = ?", (now.job.replaces,))
             if row:

@@ -4,17 +4,19 @@ from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 
 from domain.applying import apply
-from domain.commands import Command, Declined
+from domain.commands import Command, Declined, Sign
 from domain.dated import Dated
 from domain.gate import outcome_of
 from domain.job import Job
 from domain.job_log import JobLine, JobLogError, State
 from domain.outcome import Outcome
+from domain.register.signing import declined
 from domain.replacing import correction_of
 from domain.stepping import Edit, Step, step_back, step_forward
 from domain.trail import in_words, shortened
 from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, note
 from storage.log_file import LogFile
+from storage.registers import people_named
 from storage.rows import DATED, dated_from, edit_from
 
 
@@ -38,10 +40,13 @@ class Jobs:
         """Apply a command to the job as it stands in the log, and keep both."""
         with self._file.writing():
             before = must_hold(self._file, number)
-            after = apply(before.job, command)
+            after = self._declined(command) or apply(before.job, command)
             if not isinstance(after, Declined) and after != before.job:
                 keep(self._file, before, after, Entry(who, at, in_words(before.job, command), command))
             return after
+
+    def _declined(self, command: Command) -> Declined | None:
+        return declined(command, people_named(self._file, (command.name,))) if isinstance(command, Sign) else None
 
     def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
         """Take back the last edit of this person that still stands, and note that in the trail."""

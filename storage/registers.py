@@ -1,5 +1,6 @@
 """The registers on disk: every version of an entry, and the words the newest one is found by."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
@@ -7,9 +8,9 @@ from pydantic import ValidationError
 
 from domain.job import Job
 from domain.job_log import JobLogError
-from domain.register.entries import ENTRY, Kept, Kind, RegisterEntry, identity_of, title_of, words_in
+from domain.register.entries import ENTRY, Kept, Kind, Person, RegisterEntry, identity_of, title_of, words_in
 from domain.register.learning import learnt_from
-from domain.words import folded, words_of
+from domain.words import folded, joined, words_of
 from storage.line_rows import microseconds, moment
 from storage.log_file import LogFile
 from storage.plain_errors import damaged
@@ -46,10 +47,28 @@ class Registers:
         )
         return tuple(map(_kept_from, rows))
 
+    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        """Those of the register of people, as it is now, who have one of these names."""
+        return people_named(self._file, names)
+
     def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
         """Every version of an entry, oldest first."""
         rows = self._file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (_number(entry_id),))
         return tuple(map(_kept_from, rows))
+
+
+def people_named(file: LogFile, names: Iterable[str]) -> tuple[Person, ...]:
+    """Those of the register of people, as it is now, who have one of these names."""
+    kept: list[Kept] = []
+    for name in filter(None, dict.fromkeys(map(joined, names))):
+        rows = file.run(
+            f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
+            " WHERE register_now.kind = ? AND register_now.identity = ? AND NOT register_now.retired"
+            " ORDER BY register_now.entry",
+            (Kind.PERSON, name),
+        )
+        kept += map(_kept_from, rows)
+    return tuple(each.entry for each in kept if isinstance(each.entry, Person))
 
 
 def learn_entries(file: LogFile, job: Job, *, who: str, at: datetime) -> None:

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from domain.issued import Issued
     from domain.job import Job
     from domain.job_log import Bound
-    from domain.register.entries import Kept, Kind, RegisterEntry
+    from domain.register.entries import Kept, Kind, Person, RegisterEntry
     from domain.stepping import Step
     from storage.issue_register import IssueRegister
     from storage.jobs import Jobs
@@ -228,6 +228,10 @@ class SqliteJobLog:
     def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
         """Entries of a register as they are now, by their titles."""
         return self._registers.entries(kind, words, retired=retired, limit=limit)
+
+    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        """Those of the register of people, as it is now, who have one of these names."""
+        return self._registers.people_named(names)
 
     def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
         """Every version of an entry, oldest first."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from enum import Enum
 
+from domain.commands import Declined, Sign
 from domain.register.entries import Person
 from domain.signature import Role
 from domain.value import Value
@@ -58,6 +59,12 @@ def may_sign(people: Iterable[Person], name: str, role: Role) -> MaySign:
             says=f"{person.name} may sign for {signs_shown(person.signs)}, not for {role}; see the register of people",
         )
     return MaySign(verdict=Verdict.MAY)
+
+
+def declined(sign: Sign, people: Iterable[Person]) -> Declined | None:
+    """Why somebody cannot sign, where the register of people does not let them; else None."""
+    may = may_sign(people, sign.name, sign.role)
+    return Declined(says=may.says) if may.verdict is Verdict.NO else None
 
 
 def _covers(person: Person, role: Role) -> bool:

@@ -41,7 +41,7 @@ def test_no_certificate_is_ever_issued_with_an_open_snag(data, job):
         job = job if isinstance(after, Declined) else after
         if data.draw(st.booleans()):
             job = signed(job)
-        answer = issue(job, by=INSPECTOR, at=AT)
+        answer = issue(job, by=INSPECTOR, at=AT, people=())
         if isinstance(answer, Pack):
             assert_fit_to_be_issued(answer)
         else:
@@ -56,19 +56,19 @@ def test_what_was_signed_is_what_is_issued(data, job):
         update={"signatures": ()}
     ):
         assert after.signatures == ()
-        assert isinstance(issue(after, by=INSPECTOR, at=AT), Refusal)
+        assert isinstance(issue(after, by=INSPECTOR, at=AT, people=()), Refusal)
 
 
 def test_a_snag_raised_and_cleared_lets_the_certificate_go_once_it_is_signed_again():
     job = snagged(complete_minor_works())
-    assert isinstance(issue(signed(job), by=INSPECTOR, at=AT), Refusal)
+    assert isinstance(issue(signed(job), by=INSPECTOR, at=AT, people=()), Refusal)
     job = done(job, ClearSnag(snag=job.snags[0].id, by=INSPECTOR, on=ON, how="Fitted"))
-    assert isinstance(issue(job, by=INSPECTOR, at=AT), Refusal)
-    assert isinstance(issue(signed(job), by=INSPECTOR, at=AT), Pack)
+    assert isinstance(issue(job, by=INSPECTOR, at=AT, people=()), Refusal)
+    assert isinstance(issue(signed(job), by=INSPECTOR, at=AT, people=()), Pack)
 
 
 def test_an_issued_job_takes_no_command_at_all():
-    pack = issue(complete_minor_works(), by=INSPECTOR, at=AT)
+    pack = issue(complete_minor_works(), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack)
     assert isinstance(apply(pack.job, RaiseSnag(what="Late", by=INSPECTOR, on=ON)), Declined)
-    assert isinstance(issue(pack.job, by=INSPECTOR, at=AT), Refusal)
+    assert isinstance(issue(pack.job, by=INSPECTOR, at=AT, people=()), Refusal)

@@ -102,14 +102,14 @@ def test_what_an_observation_codes_cannot_be_marked_otherwise(mark: Mark | None)
 
 def test_a_coded_item_without_an_observation_keeps_the_report_back():
     job = done(complete_report(sign=False), SetOutcome(item="4.3", mark=Mark.C2))
-    refusal = issue(signed(job).model_copy(update={"number": "T-1"}), by=INSPECTOR, at=AT)
+    refusal = issue(signed(job).model_copy(update={"number": "T-1"}), by=INSPECTOR, at=AT, people=())
     assert isinstance(refusal, Refusal)
     assert any("no observation carries that code" in reason.says for reason in refusal.reasons)
 
 
 def test_an_observation_that_names_an_item_nobody_knows_keeps_the_report_back():
     job = done(complete_report(sign=False), Observe(finding="Rust", code=Code.C3, items=("44",)))
-    refusal = issue(signed(job).model_copy(update={"number": "T-1"}), by=INSPECTOR, at=AT)
+    refusal = issue(signed(job).model_copy(update={"number": "T-1"}), by=INSPECTOR, at=AT, people=())
     assert isinstance(refusal, Refusal)
     assert [reason.says for reason in refusal.reasons] == ["observation 1: names item 44, which is not on the list"]
 

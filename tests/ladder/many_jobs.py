@@ -152,7 +152,7 @@ def _kind(made: Job, *, issued: bool) -> Kind:
     job = done(job, *(enter(*each) for each in named)).model_copy(update={"signatures": ()})
     job = signed(job) if signatures else job
     if issued:
-        passed = issue(job, by=INSPECTOR, at=AT)
+        passed = issue(job, by=INSPECTOR, at=AT, people=())
         assert isinstance(passed, Pack), passed
         job = passed.job
     line = line_of(job, updated=AT)

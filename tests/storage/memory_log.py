@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from domain.applying import apply
-from domain.commands import Command, Declined
+from domain.commands import Command, Declined, Sign
 from domain.dated import Dated, dated
-from domain.gate import Hold, Pack, Reason, Refusal, issue
+from domain.gate import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
 from domain.issued import Issued
 from domain.job import Job, canonical, fingerprint, record_hash
 from domain.job_log import Bound, JobLine, JobLogError, Jotting, Query, State, TrailLine
@@ -16,8 +16,9 @@ from domain.log_line import findable, line_of
 from domain.next_due import done_on
 from domain.outcome import Outcome
 from domain.place import Place
-from domain.register.entries import Kept, Kind, RegisterEntry, identity_of, title_of, words_in
+from domain.register.entries import Kept, Kind, Person, RegisterEntry, identity_of, title_of, words_in
 from domain.register.learning import learnt_from
+from domain.register.signing import declined
 from domain.replacing import correction_of
 from domain.search_words import understood
 from domain.spelling import corrected, gaps_of, may_be_misspelt
@@ -62,7 +63,8 @@ class MemoryJobLog:
 
     def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
         entry = self._must_hold(number)
-        after = apply(entry.job, command)
+        no = declined(command, self.people_named((command.name,))) if isinstance(command, Sign) else None
+        after = no or apply(entry.job, command)
         if not isinstance(after, Declined) and after != entry.job:
             self._keep(
                 entry, after, who=who, at=at, what=in_words(entry.job, command), place=getattr(command, "place", None)
@@ -147,12 +149,14 @@ class MemoryJobLog:
         if seen and fingerprint(entry.job) != seen and not entry.job.issued:
             return _refusal(f"{entry.trail[-1].who} changed the job since you looked")
         version = len(entry.trail)
-        passed = issue(entry.job, by=by, at=at, head=self._head)
+        passed = issue(entry.job, by=by, at=at, people=self.people_named(entry.job.signers), head=self._head)
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)
         if len(entry.trail) != version:
             return _refusal(f"{entry.trail[-1].who} changed the job while its paper was being made")
+        if reasons := not_theirs_to_sign(entry.job, self.people_named(entry.job.signers)):
+            return Refusal(reasons=reasons)
         entry.job = passed.job
         entry.issued = Issued(
             number=number,
@@ -242,6 +246,13 @@ class MemoryJobLog:
             and all(any(held.startswith(word) for held in words_in(each.entry)) for word in words_of(words))
         ]
         return tuple(sorted(found, key=lambda each: (folded(title_of(each.entry)), int(each.id)))[:limit])
+
+    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        sought = {joined(name) for name in names}
+        people = [each[-1] for each in self._register.values() if not each[-1].retired]
+        return tuple(
+            each.entry for each in people if isinstance(each.entry, Person) and joined(each.entry.name) in sought - {""}
+        )
 
     def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
         return tuple(self._register.get(entry_id, ()))

@@ -24,7 +24,7 @@ def bindery() -> Iterator[Bindery]:
 
 
 def test_pack_and_draft_are_the_same_as_made_here(bindery: Bindery) -> None:
-    pack = issue(complete_minor_works(), by=INSPECTOR, at=AT)
+    pack = issue(complete_minor_works(), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack)
     assert bindery.bind(pack) == pdf.bind(pack)
     assert bindery.bind_draft(pack.job) == pdf.bind_draft(pack.job)

@@ -9,9 +9,11 @@ from domain.finding import Finding, Severity
 from domain.gate import Hold, Reason, Standing, explanation_of, standing
 from domain.job import Job
 from domain.place import Place
+from domain.register.entries import Person
+from domain.value import cleaned
 from domain.whereabouts import described
 from tui.commands.command import FINE, NO, Answer, Command, Typed, Wiring
-from tui.commands.incoming import job_given
+from tui.commands.incoming import is_file_name, job_in
 
 _SIGNS = {Severity.FAILS: "  ✗ ", Severity.ASK: "  ? ", Severity.NOTE: "  · "}
 _HEADINGS = {
@@ -27,10 +29,16 @@ _BEFORE_A_UNIT = re.compile(r"(?<=\d) (?=(?:Ω|MΩ|mΩ|kA|mA|A|V|ms|s|mm²|m)(?:
 
 def run(typed: Typed, wiring: Wiring) -> Answer:
     """Check the job named."""
-    job = job_given(typed.words[0], wiring)
-    if job is None:
-        return not_found(typed.words[0])
-    stands = standing(job)
+    word = typed.words[0]
+    if is_file_name(word):
+        return _checked(job_in(word), ())
+    with wiring.at_desk() as desk:
+        job = desk.log.load(cleaned(word))
+        return _checked(job, desk.log.people_named(job.signers)) if job else not_found(word)
+
+
+def _checked(job: Job, people: Sequence[Person]) -> Answer:
+    stands = standing(job, people)
     return Answer(_as_value(job, stands), _as_text(job, stands), FINE if stands.may_issue else NO)
 
 
@@ -136,5 +144,6 @@ COMMAND = Command(
     words="JOB.json|NUMBER",
     least=1,
     most=1,
-    explains="Exit 0: it may be issued. Exit 1: something holds it back, or the log has no such job.",
+    explains="A job of the log is held against its register of people too: who may sign what. A file is not.\n"
+    "Exit 0: it may be issued. Exit 1: something holds it back, or the log has no such job.",
 )

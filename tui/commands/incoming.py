@@ -1,4 +1,4 @@
-"""What a command is given to work on: a file, or a job of the log by its number."""
+"""What a command is given to work on: a file, or a word that may name one."""
 
 from collections.abc import Generator
 from contextlib import contextmanager
@@ -6,8 +6,7 @@ from pathlib import Path
 
 from domain.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError, job_from_json, jobs_from_json
 from domain.job import Job
-from domain.value import cleaned
-from tui.commands.command import UnusableError, Wiring
+from tui.commands.command import UnusableError
 
 PACK_MAX = 64 * 1024 * 1024
 """Bytes; no pack comes near it."""
@@ -29,14 +28,6 @@ def document_in(name: str, most: int = DOCUMENT_MAX) -> bytes:
 def is_file_name(word: str) -> bool:
     """A word that names a file rather than a job of the log."""
     return "/" in word or word.casefold().endswith(".json") or Path(word).exists()
-
-
-def job_given(word: str, wiring: Wiring) -> Job | None:
-    """The job in a file, or with a number in the log; None when the log has none of that number."""
-    if is_file_name(word):
-        return job_in(word)
-    with wiring.at_desk() as desk:
-        return desk.log.load(cleaned(word))
 
 
 def job_in(name: str) -> Job:

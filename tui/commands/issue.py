@@ -27,8 +27,8 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         by, at = by or desk.who, desk.now()
         if given is None:
             job = desk.log.load(cleaned(word))
-        elif isinstance(refusal := issue(given, by=by, at=at), Refusal):
-            return _refused(given, refusal)
+        elif isinstance(answer := issue(given, by=by, at=at, people=desk.log.people_named(given.signers)), Refusal):
+            return _refused(given, answer)
         else:
             job = desk.log.create(given, who=by, at=at)
         return _issued(job, folder, desk, by, at) if job else not_found(word)

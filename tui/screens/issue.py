@@ -148,7 +148,7 @@ class IssueScreen(PaperMaker, JobScreen):
         desk = self.ohmfolio.desk
         if self.job is None:
             return
-        answer = issue(self.job, by=desk.who, at=desk.now())
+        answer = issue(self.job, by=desk.who, at=desk.now(), people=self.signers_of(self.job))
         if isinstance(answer, Refusal):
             self._show_refusal(answer)
             return

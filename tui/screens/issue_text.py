@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from domain.dates import written
 from domain.form_set import FormSet
-from domain.gate import Reason, Standing
+from domain.gate import Hold, Reason, Standing
 from domain.issued import Issued
 from domain.job import Job
 from domain.proof import Proof, Verdict
@@ -28,9 +28,12 @@ def rows_of(job: Job, stands: Standing, refused: tuple[Reason, ...]) -> Iterator
     """Each part with its signature, then what kept the paper back when it was last tried."""
     yield Row("parts", (Cell("Signatures", theme.HEAD),), heading=True)
     signed = {each.role: each for each in job.signatures}
+    not_theirs = {reason.place.box for reason in stands.reasons if reason.kind is Hold.SIGNER}
     for role in job.roles:
         signature = None if role in stands.unsigned else signed.get(role)
         sign, style = (theme.SIGN_GOOD, theme.GOOD) if signature else (theme.SIGN_GAP, theme.ASKS)
+        if role in not_theirs:
+            sign, style = theme.SIGN_FAILS, theme.FAILS
         yield Row(role, (Cell(sign, style, 1), Cell(_capital(role), width=30), Cell(_signed_by(signature))))
     if refused:
         count = f"{len(refused)} reason{'s' if len(refused) > 1 else ''}"

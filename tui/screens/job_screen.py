@@ -11,6 +11,7 @@ from domain.gate import Hold, Reason, Standing, standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
+from domain.register.entries import Person
 from tui.keys import bindings
 from tui.screens.ask import LineScreen
 from tui.screens.last_time import LastTimeScreen
@@ -101,11 +102,18 @@ class JobScreen(OpenJob):
         self.query_one(JobBar).saved = time
 
     def take(self, job: Job) -> None:
-        self.stands = standing(job)
+        self.stands = standing(job, self.signers_of(job))
         bar = self.query_one(JobBar)
         bar.job, bar.standing = job, self.stands
         self.job = job
         self.show_job(job, self.stands)
+
+    def signers_of(self, job: Job) -> tuple[Person, ...]:
+        """Those of the register of people who signed. What the log cannot say now, it says when the paper is issued."""
+        try:
+            return self.ohmfolio.desk.log.people_named(job.signers) if job.signers else ()
+        except JobLogError:
+            return ()
 
     def may_type(self) -> bool:
         """An issued job cannot be typed into."""

@@ -15,7 +15,7 @@ from domain.edition import Edition
 from domain.explanation import Explanation
 from domain.finding import Finding, Gap, Severity
 from domain.form_set import FormSet
-from domain.gate import Standing, count_codes, explanation_of
+from domain.gate import Hold, Reason, Standing, count_codes, explanation_of
 from domain.job import Job
 from domain.outcome import Outcome
 from domain.place import Place
@@ -185,6 +185,7 @@ def _parts(job: Job, stands: Standing) -> Iterator[tuple[str, list[Entry]]]:
             for role in stands.unsigned
         ],
     )
+    yield "Signed by somebody who may not", [_not_theirs(each) for each in stands.reasons if each.kind is Hold.SIGNER]
     asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
     yield (
         "Look again: mend it, or say with E why it is right",
@@ -192,6 +193,10 @@ def _parts(job: Job, stands: Standing) -> Iterator[tuple[str, list[Entry]]]:
     )
     yield "Explained", [_explained(each, why) for each, why in asks if why]
     yield "Notes", [Entry("-", theme.QUIET, each.place, each.says, each) for each in of[Severity.NOTE]]
+
+
+def _not_theirs(reason: Reason) -> Entry:
+    return Entry(theme.SIGN_FAILS, theme.FAILS, reason.place, reason.says)
 
 
 def _explained(finding: Finding, why: Explanation) -> Entry:

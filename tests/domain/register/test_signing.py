@@ -2,9 +2,12 @@
 
 import pytest
 
+from domain.gate import Hold, Pack, Refusal, issue, standing
+from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import Verdict, may_sign
 from domain.signature import Role
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_report, done, enter, signed
 
 PEOPLE = (
     Person(name="Tamsin Orchard", signs=(Role.INSPECTED, Role.INSPECTION)),
@@ -38,3 +41,25 @@ def test_somebody_in_training_is_told_so() -> None:
 
 def test_an_office_without_a_register_of_people_is_asked_nothing() -> None:
     assert may_sign((), "Anybody At All", Role.DESIGN).verdict is Verdict.MAY
+
+
+def test_the_gate_holds_each_part_signed_by_somebody_who_may_not_sign_it() -> None:
+    job = complete_certificate()
+    people = (Person(name="Tamsin Orchard", signs=(Role.DESIGN, Role.INSPECTION)),)
+    refusal = issue(job, by=INSPECTOR, at=AT, people=people)
+    assert isinstance(refusal, Refusal)
+    (reason,) = refusal.reasons
+    assert (reason.kind, reason.place) == (Hold.SIGNER, Place(section="signatures", box=Role.CONSTRUCTION))
+    assert reason.says == f"Signed for construction, but {may_sign(people, INSPECTOR, Role.CONSTRUCTION).says}"
+    assert standing(job, people).reasons == refusal.reasons
+
+
+@pytest.mark.parametrize("people", [(), PEOPLE[1:], (Person(name=INSPECTOR, signs=(*Role,)),)])
+def test_strangers_to_the_register_and_whoever_it_lets_sign_pass_the_gate(people: tuple[Person, ...]) -> None:
+    assert isinstance(issue(complete_report(), by=INSPECTOR, at=AT, people=people), Pack)
+
+
+def test_a_signature_that_no_longer_stands_is_asked_for_again_and_not_judged() -> None:
+    job = signed(complete_report(sign=False), name="Ned Farthing")
+    changed = done(job, enter("client", "name", "Bertram Quill")).model_copy(update={"signatures": job.signatures})
+    assert {reason.kind for reason in standing(changed, PEOPLE).reasons} == {Hold.SIGNATURE}

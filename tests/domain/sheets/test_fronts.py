@@ -126,7 +126,7 @@ def test_number_issue_and_the_replaced_document_are_printed():
         update={"number": "E-17", "replaces": "E-9", "replaces_because": "wrong house"}
     )
     job = signed(job)
-    pack = issue(job, by="Ida Fennel", at=AT + timedelta(days=1))
+    pack = issue(job, by="Ida Fennel", at=AT + timedelta(days=1), people=())
     assert isinstance(pack, Pack)
     said = said_on(sheets_of(pack.job))
     assert "E-17" in said
@@ -153,7 +153,7 @@ def test_snags_put_right_are_on_record_with_how_and_by_whom():
 
 
 def _issued(job: Job) -> Job:
-    pack = issue(job, by=INSPECTOR, at=AT)
+    pack = issue(job, by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack), pack
     return pack.job
 

@@ -15,7 +15,7 @@ from tests.builders import AT, INSPECTOR
 
 def issued(job: Job, number: str = "T-0001") -> Bound:
     """A signed job passed through the gate and bound."""
-    pack = issue(job.model_copy(update={"number": number}), by=INSPECTOR, at=AT)
+    pack = issue(job.model_copy(update={"number": number}), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack), pack
     return bind(pack)
 

@@ -24,7 +24,7 @@ MINOR_WORKS = issued(complete_minor_works()).pdf
 
 
 def _passed(job: Job) -> Pack:
-    pack = issue(job, by=INSPECTOR, at=AT, head="5e" * 32)
+    pack = issue(job, by=INSPECTOR, at=AT, people=(), head="5e" * 32)
     assert isinstance(pack, Pack), pack
     return pack
 
@@ -95,7 +95,7 @@ def test_a_file_without_a_place_for_the_seal_is_not_sealed():
 def test_other_heads_of_the_log_make_other_bytes_and_the_same_head_the_same():
     job = complete_minor_works()
     first, again = bind(_passed(job)), bind(_passed(job))
-    other = issue(job, by=INSPECTOR, at=AT)
+    other = issue(job, by=INSPECTOR, at=AT, people=())
     assert isinstance(other, Pack)
     assert first.pdf == again.pdf
     assert bind(other).pdf != first.pdf

@@ -62,7 +62,7 @@ def _page(job: Job) -> Page:
 
 
 def _issued(job: Job) -> Job:
-    pack = issue(job.model_copy(update={"number": "T-0001"}), by=INSPECTOR, at=AT)
+    pack = issue(job.model_copy(update={"number": "T-0001"}), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack), pack
     return pack.job
 

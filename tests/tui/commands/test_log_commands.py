@@ -9,8 +9,10 @@ import pytest
 
 from domain.job import Job
 from domain.observation import Code
+from domain.register.entries import Person
 from domain.start import as_draft
-from tests.builders import complete_certificate, complete_minor_works, complete_report, snagged
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, snagged
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
 
 
@@ -111,6 +113,26 @@ def test_an_issued_job_puts_its_pack_into_the_folder(home: Path, folder: Path, t
     again = ohmfolio("issue", number, "--to", tmp_path, "--json", home=home)
     assert again.code == 1
     assert again.value["may_issue"] is False
+
+
+def test_check_and_issue_name_a_signature_that_the_register_of_people_does_not_allow(
+    home: Path, folder: Path, tmp_path: Path
+) -> None:
+    number, file = brought_in(complete_minor_works(), home, tmp_path), tmp_path / "job.json"
+    log = SqliteJobLog.open(home)
+    log.register(Person(name=INSPECTOR), who=INSPECTOR, at=AT)
+    log.close()
+    for typed in (("check", number), ("issue", number, "--to", folder), ("issue", file, "--to", folder)):
+        said = ohmfolio(*typed, "--json", home=home)
+        assert (said.code, said.value["may_issue"]) == (1, False)
+        (reason,) = said.value["reasons"]
+        assert reason["kind"] == "may not sign"
+        assert reason["place"] == "Signatures, design, construction, inspection and testing"
+        assert "Tamsin Orchard is in training" in reason["says"]
+    assert "may not sign: Signed for design" in ohmfolio("check", number, home=home).out
+    assert [line["number"] for line in ohmfolio("find", "--json", home=home).value] == [number], (
+        "the file stays outside"
+    )
 
 
 def test_a_job_from_a_file_is_issued_in_one_go(home: Path, folder: Path, tmp_path: Path) -> None:

@@ -62,3 +62,18 @@ async def test_the_register_of_people_refuses_a_trainee_and_asks_about_a_strange
         assert at.job.signatures == ()
         await at.press("enter", *INSPECTOR.casefold(), "ctrl+o")
         assert [(each.name, each.position) for each in at.job.signatures] == [(INSPECTOR.casefold(), "Engineer")]
+
+
+async def test_a_signature_the_register_has_come_to_refuse_holds_the_paper_on_every_step(tmp_path: Path) -> None:
+    async with at_step(IssueScreen, complete_minor_works(), tmp_path) as at:
+        at.log.register(Person(name=INSPECTOR), who=INSPECTOR, at=AT)
+        await at.press("i")
+        assert "1 thing to settle" in at.said
+        assert "is in training" in at.text
+        await at.press("f8")
+        assert "Signed by somebody who may not (1)" in at.text
+        await at.press("enter")
+        assert isinstance(at.app.screen, IssueScreen)
+        assert at.line_with("Design, construction").startswith(">✗")
+        await at.press("delete")
+        assert at.job.signatures == ()
