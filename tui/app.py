@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.events import Event
+from textual.events import Key as KeyPressed
 from textual.theme import Theme
 
 from domain.job_log import JobLogError
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
     from tui.desk import Desk
     from tui.screens.job_screen import JobScreen
     from tui.steps import Step
+
+_STOPS = "ctrl+z"
 
 
 class OhmfolioApp(App[None], inherit_bindings=False):
@@ -82,8 +85,11 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             await super().on_event(event)
 
     async def handle_typed(self, event: Event) -> None:
-        """Take a key whose turn it is."""
-        await super().on_event(event)
+        """Take a key whose turn it is; the one that stops the program works over every screen."""
+        if isinstance(event, KeyPressed) and event.key == _STOPS:
+            self.action_suspend_process()
+        else:
+            await super().on_event(event)
 
     def open_job(self, number: str) -> None:
         """Open a job where this person left it; one that is open below is come back to."""
@@ -149,9 +155,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             self.push_screen(ways.to_confirm("The last entry could not be saved. Leave without it?"), self._leave_if)
 
     def action_suspend_process(self) -> None:
-        """Stop until the shell has the program go on; what is being typed is saved first."""
-        self.commit_open_entry()
-        super().action_suspend_process()
+        """Stop until the shell has the program go on, if there is one; what is being typed is saved first."""
+        if self._driver is not None and self._driver.can_suspend:
+            self.commit_open_entry()
+            super().action_suspend_process()
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed, and where the person is, on whatever step is open; False when that failed."""

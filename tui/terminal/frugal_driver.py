@@ -116,16 +116,9 @@ class FrugalDriver(LinuxDriver):
             self.process_message(events.Paste(part.text))
             return
         for key in self._parser._sequence_to_key_events(part.sequence):  # pyright: ignore[reportPrivateUsage]
-            if key.key == "ctrl+z":
-                self._loop.call_soon_threadsafe(self._stop_for_shell)
-                continue
             if key.key == "ctrl+l":
                 self._loop.call_soon_threadsafe(self.repaint)
             self.process_message(key)
-
-    def _stop_for_shell(self) -> None:
-        if self.can_suspend:
-            self._app.action_suspend_process()
 
     def _get_terminal_size(self) -> tuple[int, int]:
         size = super()._get_terminal_size()

@@ -102,7 +102,7 @@ def test_a_terminal_that_cannot_move_its_cursor_is_told_in_one_sentence(tmp_path
 
 def test_stopping_for_the_shell_and_going_on_loses_nothing(tmp_path: Path) -> None:
     with Terminal(home=tmp_path, program=SHELL) as terminal:
-        at_details(terminal).type("Marigold Finch").press("ctrl+z")
+        at_details(terminal).send("Marigold Finch\x1a")
         terminal.until("back in the shell")
         assert not {SECOND_SCREEN, *MOUSE} & terminal.screen.mode
         terminal.send("\r")
