@@ -107,6 +107,14 @@ class SetOutcome(Value):
     note: str = ""
 
 
+class MarkItems(Value):
+    """Give several inspection items the same mark in one go: all of them, or none where one cannot have it."""
+
+    do: Literal["mark-items"] = "mark-items"
+    items: Annotated[tuple[str, ...], Field(min_length=1)]
+    mark: Mark
+
+
 class AddItem(Value):
     """Add an item to the inspection, for premises the usual list does not fit."""
 
@@ -238,6 +246,7 @@ Command = Annotated[
     | RemoveCircuit
     | MoveCircuit
     | SetOutcome
+    | MarkItems
     | AddItem
     | RemoveItem
     | RaiseSnag

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from itertools import count
 from typing import Any
 
-from domain.commands import AddItem, Declined, Observe, RemoveItem, SetOutcome, Withdraw
+from domain.commands import AddItem, Declined, MarkItems, Observe, RemoveItem, SetOutcome, Withdraw
 from domain.inspection.outcome import ItemOutcome, Mark, marks_for
 from domain.inspection.own_item import OWN, OwnItem
 from domain.job import Job
@@ -41,6 +41,16 @@ def _set_outcome(job: Job, command: SetOutcome) -> Job | Declined:
         )
     outcome = ItemOutcome(item=command.item, mark=command.mark, note=command.note) if command.mark else None
     return _with_outcome(job, command.item, outcome)
+
+
+def _mark_items(job: Job, command: MarkItems) -> Job | Declined:
+    marked = job
+    for item in command.items:
+        after = _set_outcome(marked, SetOutcome(item=item, mark=command.mark))
+        if isinstance(after, Declined):
+            return after
+        marked = after
+    return marked
 
 
 def _with_outcome(job: Job, item: str, outcome: ItemOutcome | None) -> Job:
@@ -113,6 +123,7 @@ def _followed(before: Job, after: Job) -> Job:
 
 INSPECTING: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     SetOutcome: _set_outcome,
+    MarkItems: _mark_items,
     AddItem: _add_item,
     RemoveItem: _remove_item,
     Observe: _observe,

@@ -15,6 +15,7 @@ from domain.commands import (
     Enter,
     Explain,
     Fill,
+    MarkItems,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -101,6 +102,11 @@ def _outcome_set(job: Job, command: SetOutcome) -> str:
     return f"Inspection item {shortened(command.item)}: {mark}{note}"
 
 
+def _items_marked(job: Job, command: MarkItems) -> str:
+    count = f"{len(command.items)} inspection items" if len(command.items) > 1 else "Inspection item"
+    return f"{count}, {shortened(', '.join(command.items))}: {command.mark}"
+
+
 def _item_added(job: Job, command: AddItem) -> str:
     return f"Inspection item added: {shortened(command.title)}"
 
@@ -170,6 +176,7 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     RemoveCircuit: _circuit_removed,
     MoveCircuit: _circuit_moved,
     SetOutcome: _outcome_set,
+    MarkItems: _items_marked,
     AddItem: _item_added,
     RemoveItem: _item_removed,
     RaiseSnag: _snag_raised,

@@ -17,6 +17,7 @@ from textual.theme import Theme
 from domain.job_log import JobLogError
 from tui.coaching import Coaching
 from tui.keys import Key, bindings, keys_at
+from tui.naming import Naming
 from tui.screens import ways
 from tui.screens.intake import IntakeScreen
 from tui.screens.page import Page
@@ -58,6 +59,9 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         super().__init__(driver_class=driver_class, ansi_color=True)
         self.desk = desk
         self.coaching = Coaching(desk)
+        self.naming = Naming(desk)
+        self.places: dict[tuple[str, Step], Place] = {}
+        """Where the cursor was left on each step of a job."""
         self.animation_level = "none"
         self._practises = practises
         self._once_shown = once_shown
@@ -112,9 +116,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def find_job(self, words: str) -> None:
         """Look for a job by words of it."""
-        from tui.screens.find import FindScreen
-
-        self.push_screen(FindScreen(words))
+        self.push_screen(ways.to_finding(words))
 
     def start_job(self, number: str) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
@@ -128,7 +130,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def open_step(self, number: str, step: Step, place: Place | None = None, says: str = "") -> None:
         """Go from one step of a job to another."""
-        screen = ways.to_step(number, step, place)
+        screen = ways.to_step(number, step, place or self.places.get((number, step)))
         self._switch(screen)
         if says:
             self.call_after_refresh(screen.say, says)

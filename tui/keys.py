@@ -423,6 +423,7 @@ KEYS: tuple[Key, ...] = (
         "Adds an item for premises that the usual list does not fit.",
         foot=False,
     ),
+    Key("item-snag", "s,S,f,F", "raise_snag", "Snag", "Raises a snag: the item is not as it should be."),
     Key("remark", "m,M", "remark", "Remark", "Writes a remark on the item.", foot=False),
     Key("unmark", "delete,backspace,ctrl+h", "unmark", "Take away", "Takes the mark away.", foot=False),
     # Snags and observations

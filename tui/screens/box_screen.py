@@ -15,7 +15,7 @@ from tui import theme
 from tui.keys import bindings
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_entry import BoxEntry
-from tui.widgets.box_panel import BoxPanel
+from tui.widgets.box_panel import BoxPanel, Line, told_whole
 from tui.widgets.box_view import BoxView, is_same
 from tui.widgets.open_entry import OpenEntry
 
@@ -86,6 +86,12 @@ class BoxScreen(JobScreen):
         # The timer stays known: by now it may be a newer one, which the next key has to stop.
         self.query_one(BoxPanel).show(*self._at, self.nothing_here, self.asides(*self._at))
         self.show_coach()
+
+    @property
+    def told_here(self) -> tuple[Line, ...]:
+        """All there is to say of the box under the cursor, however long, for the help."""
+        view, entry = self.entering.current, self.entering.entry
+        return tuple(told_whole(view, entry, self.asides(view, entry))) if view else ()
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
         """Lines of what is known from elsewhere of the box under the cursor."""

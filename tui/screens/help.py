@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Any, ClassVar
 
+from rich.style import Style
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
@@ -36,12 +37,22 @@ class HelpScreen(ModalScreen[None]):
     def on_mount(self) -> None:
         """Read it from the one table of keys."""
         explains = getattr(self.over, "EXPLAINS", "")
-        self.query_one(ReadingPage).show(_paragraphs(explains, [key for key, _ in keys_at(self.over)]))
+        told: tuple[tuple[str, Style], ...] = getattr(self.over, "told_here", ())
+        keys = [key for key, _ in keys_at(self.over)]
+        self.query_one(ReadingPage).show([*_told(told), *_paragraphs(explains, keys)])
         self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
 
     def action_close(self) -> None:
         """Back to the screen below."""
         self.dismiss(None)
+
+
+def _told(told: tuple[tuple[str, Style], ...]) -> Iterator[Paragraph]:
+    """What is said of the box under the cursor, whole."""
+    for text, style in told:
+        yield Paragraph(text, style)
+    if told:
+        yield Paragraph()
 
 
 def _paragraphs(explains: str, keys: list[Key]) -> Iterator[Paragraph]:

@@ -7,7 +7,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import AddItem, RemoveItem, SetOutcome
+from domain.commands import AddItem, MarkItems, RemoveItem, SetOutcome
 from domain.gaps import has_limitation_text
 from domain.gate import Standing
 from domain.inspection.checklist import Item
@@ -19,7 +19,7 @@ from tui import theme
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.job_screen import JobScreen
-from tui.screens.writing import observation_form, observed
+from tui.screens.writing import observation_form, observed, raised, snag_form
 from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import Cell, PickList, Row
@@ -42,11 +42,11 @@ class InspectionScreen(JobScreen):
         "The items of the inspection in the order one walks them. One key marks the item under the cursor and moves"
         " on. Marking the rest of a section touches only items without a mark. On a report a coded item needs an"
         " observation, which is asked at once; which code it gets is your own judgement, never the tool's. A"
-        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with F7."
+        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with S."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
-        *("rest-pass", "rest-na", "item-open", "item-add", "remark", "unmark"),
+        *("rest-pass", "rest-na", "item-open", "item-add", "item-snag", "remark", "unmark"),
     )
     DEFAULT_CSS = "InspectionScreen > #about { height: 4; padding: 0 1; }"
 
@@ -73,6 +73,8 @@ class InspectionScreen(JobScreen):
         """Codes and limitations belong on reports only."""
         if action == "mark" and self.job:
             return Mark[str(parameters[0])] in marks_for(self.job.form_set)
+        if action == "raise_snag" and self.job:
+            return not self.job.form_set.is_report
         return True
 
     @on(PickList.Moved)
@@ -136,6 +138,14 @@ class InspectionScreen(JobScreen):
         if self.do(AddItem(title=typed["title"], regulations=typed["regulations"])) and self.job:
             self.query_one(PickList).go_to(self.job.own_items[-1].item)
 
+    def action_raise_snag(self) -> None:
+        """Raise a snag about the item under the cursor."""
+        item, desk = self._item, self.ohmfolio.desk
+        if item is not None and self.may_type():
+            about = Place(section="inspection", item=item.number)
+            form = snag_form(self.ohmfolio.naming.name, where=f"Inspection item {item.number}", what=f"{item.title}: ")
+            self.ask_named(form, lambda typed: raised(typed, desk.now().date(), about))
+
     def action_remark(self) -> None:
         """Write a remark on the item, or the reason of its mark."""
         item = self._item
@@ -178,9 +188,8 @@ class InspectionScreen(JobScreen):
         return self.do(SetOutcome(item=item.number, mark=mark, note=kept if note is None else note))
 
     def _mark_all(self, items: list[Item], mark: Mark) -> None:
-        for item in items:
-            if not self._set(item, mark):
-                return
+        if not self.do(MarkItems(items=tuple(item.number for item in items), mark=mark)):
+            return
         self.query_one(PickList).go_to(items[-1].number)
         self.query_one(PickList).action_move(1)
 

@@ -12,7 +12,7 @@ from textual.timer import Timer
 
 from domain.commands import Declined, SayWhy, Sign, Unsign
 from domain.form_set import FormSet
-from domain.gate import Reason, Refusal, Standing, issue
+from domain.gate import Hold, Reason, Refusal, Standing, issue
 from domain.issued import Issued
 from domain.job import Job, fingerprint
 from domain.job_log import JobLogError, State
@@ -35,6 +35,10 @@ from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
 Make = Callable[[Job, Path, Desk], Attempt]
+
+
+_WAITING = {"do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_again", "verify_file", "say_why"}
+"""What waits until the paper that is being made is there."""
 
 
 class IssueScreen(PaperMaker, JobScreen):
@@ -85,6 +89,8 @@ class IssueScreen(PaperMaker, JobScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """What is issued is only corrected; what is not is signed, drafted and issued."""
         is_issued = bool(self.job and self.job.issued)
+        if self.is_making and action in _WAITING:
+            return False
         if action == "correct":
             return is_issued and not self._is_replaced
         if action in {"pack_again", "verify_file"}:
@@ -112,6 +118,8 @@ class IssueScreen(PaperMaker, JobScreen):
     def action_do_row(self) -> None:
         """Sign for the part under the cursor, or go to the place of a reason."""
         role, reason, job = self._role, self._reason, self.job
+        if role and job and not self._is_to_be_signed():
+            return
         if role and job:
             self._ask_name(
                 f"Sign for {role}", declaration(job, role), lambda name: self._sign_if_allowed((role,), name)
@@ -121,10 +129,20 @@ class IssueScreen(PaperMaker, JobScreen):
 
     def action_sign_all(self) -> None:
         """One person signs for every part, after saying so."""
-        if self.job:
+        if self.job and self._is_to_be_signed():
             roles = self.job.roles
-            about = f"Only where one person answers for {', '.join(roles[:-1])} and {roles[-1]}."
+            declared = "\n".join(dict.fromkeys(declaration(self.job, role) for role in roles))
+            about = f"Only where one person answers for {', '.join(roles[:-1])} and {roles[-1]}.\n{declared}"
             self._ask_name("One person signs for every part", about, lambda name: self._confirm_all(roles, name))
+
+    def _is_to_be_signed(self) -> bool:
+        """All else is settled; says what is not. A signature given before would be lifted by the next change."""
+        open_yet = [each for each in self.stands.reasons if each.kind is not Hold.SIGNATURE] if self.stands else []
+        if not open_yet:
+            return True
+        count = f"{len(open_yet)} things are" if len(open_yet) > 1 else "One thing is"
+        self.say(f"Not to be signed yet: {count} still open. {open_yet[0].says}", bad=True)
+        return False
 
     def action_unsign(self) -> None:
         """Take the signature under the cursor back."""
@@ -193,6 +211,7 @@ class IssueScreen(PaperMaker, JobScreen):
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
+        self.show_one()
         if attempt.proof:
             self.query_one(ReadingPage).show(about_proof(attempt.proof))
         elif attempt.issued and (job := log.load(self.number)):
@@ -237,7 +256,7 @@ class IssueScreen(PaperMaker, JobScreen):
     def _ask_name(self, question: str, about: str, then: Callable[[Mapping[str, str]], None]) -> None:
         before = self.job.signatures[-1] if self.job and self.job.signatures else None
         lines = (
-            AskedLine("name", "Name", before.name if before else "", must=True),
+            AskedLine("name", "Name", before.name if before else self.ohmfolio.naming.given, must=True),
             AskedLine("position", "Position", before.position if before else ""),
         )
         form = FormScreen(question, lines, about)
@@ -268,6 +287,7 @@ class IssueScreen(PaperMaker, JobScreen):
         for role in roles:
             if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
                 return
+        self.ohmfolio.naming.note(name["name"])
         left = len(self.stands.unsigned) if self.stands else 0
         self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")
 

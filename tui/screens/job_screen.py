@@ -1,19 +1,21 @@
 """What all steps of a job share: the bar above them, and the way from step to step."""
 
 import json
+from collections.abc import Callable, Mapping
 from typing import ClassVar
 
 from pydantic import ValidationError
 from textual.app import ComposeResult
 
 from domain.coach.topics import topics_of
+from domain.commands import Command
 from domain.gate import Hold, Reason, Standing, standing
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.place import Place
 from domain.register.entries import Person
 from tui.keys import bindings
-from tui.screens.ask import LineScreen
+from tui.screens.ask import FormScreen, LineScreen
 from tui.screens.last_time import LastTimeScreen
 from tui.screens.open_job import OpenJob
 from tui.steps import Step, step_of
@@ -122,13 +124,28 @@ class JobScreen(OpenJob):
             return False
         return True
 
+    def ask_named(
+        self,
+        form: FormScreen,
+        command: Callable[[Mapping[str, str]], Command],
+        then: Callable[[], object] | None = None,
+    ) -> None:
+        """Ask for what is given with a name, and do it; the name is put forward from then on."""
+
+        def take(typed: Mapping[str, str]) -> None:
+            self.ohmfolio.naming.note(typed["by"])
+            if self.do(command(typed)) and then:
+                then()
+
+        self.ask(form, take)
+
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
         if step == Step.INSPECTION and self.job and not self.job.form_set.has_schedules:
             self.say("Minor works carries no inspection schedule")
             return
         if step != self.STEP and self.commit_open_entry():
-            self.ohmfolio.open_step(self.number, Step(step))
+            self._open_step(Step(step))
 
     def action_back(self) -> None:
         """Back to the list of jobs."""
@@ -179,7 +196,7 @@ class JobScreen(OpenJob):
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""
         if reason.kind is Hold.QUESTION and self.STEP is not Step.REVIEW:
             if self.commit_open_entry():
-                self.ohmfolio.open_step(self.number, Step.REVIEW, reason.place, says)
+                self._open_step(Step.REVIEW, reason.place, says)
         elif reason.kind is Hold.QUESTION:
             self.go_to(reason.place)
             self.say(says)
@@ -193,7 +210,13 @@ class JobScreen(OpenJob):
             self._arrive(place)
             self.say(says)
         elif self.commit_open_entry():
-            self.ohmfolio.open_step(self.number, step, place, says)
+            self._open_step(step, place, says)
+
+    def _open_step(self, step: Step, place: Place | None = None, says: str = "") -> None:
+        """Go to another step, and know where this one was left."""
+        if here := self.where():
+            self.ohmfolio.places[self.number, self.STEP] = here
+        self.ohmfolio.open_step(self.number, step, place, says)
 
     def _arrive(self, place: Place) -> None:
         self.go_to(place)

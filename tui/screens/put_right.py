@@ -149,7 +149,7 @@ class PutRightScreen(PaperMaker):
 
     def _ask_how(self, item: Item, typed: Mapping[str, str], wrong: str = "", *, at: str = "") -> None:
         desk = self.ohmfolio.desk
-        first = {"on": f"{desk.now():%d/%m/%Y}", "by": desk.who, **_typed_of(item.note)}
+        first = {"on": f"{desk.now():%d/%m/%Y}", "by": self.ohmfolio.naming.name, **_typed_of(item.note)}
 
         def line(name: str, label: str) -> AskedLine:
             return AskedLine(name, label, typed.get(name, first.get(name, "")))

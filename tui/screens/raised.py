@@ -98,12 +98,8 @@ class RaisedScreen(JobScreen):
             self._write(None)
             return
         desk = self.ohmfolio.desk
-
-        def take(typed: Mapping[str, str]) -> None:
-            if self.do(raised(typed, desk.now().date())):
-                self._to_newest()
-
-        self.ask(snag_form(desk.who), take)
+        form = snag_form(self.ohmfolio.naming.name)
+        self.ask_named(form, lambda typed: raised(typed, desk.now().date()), self._to_newest)
 
     def action_clear(self) -> None:
         """Clear the snag under the cursor."""
@@ -113,7 +109,8 @@ class RaisedScreen(JobScreen):
         if snag is None or not snag.is_open:
             self.say("It is cleared already; O opens it again" if snag else "There is no snag to clear")
             return
-        self.ask(clearing_form(snag, desk.who), lambda typed: self.do(cleared(snag, typed, desk.now().date())))
+        form = clearing_form(snag, self.ohmfolio.naming.name)
+        self.ask_named(form, lambda typed: cleared(snag, typed, desk.now().date()))
 
     def action_reopen(self) -> None:
         """Open a cleared snag again, after a question."""

@@ -133,7 +133,7 @@ class RegisterScreen(Page):
                 return
             self._keep(instrument.model_copy(update={"checks": (*instrument.checks, check)}), kept)
 
-        self.ask(check_form(instrument, self.ohmfolio.desk.who, self._today), take)
+        self.ask(check_form(instrument, self.ohmfolio.naming.name, self._today), take)
 
     def action_back(self) -> None:
         """Back to where one came from."""

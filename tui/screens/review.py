@@ -128,8 +128,8 @@ class ReviewScreen(JobScreen):
             form = observation_form(finding=found, where=where, item=entry.place.item)
             self.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
         else:
-            form = snag_form(desk.who, where=where, what=found)
-            self.ask(form, lambda typed: self.do(raised(typed, desk.now().date(), entry.place)))
+            form = snag_form(self.ohmfolio.naming.name, where=where, what=found)
+            self.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
 
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
@@ -139,8 +139,8 @@ class ReviewScreen(JobScreen):
         if finding is None or finding.severity is not Severity.ASK:
             self.say("Only what a check asks about is explained; what fails is put right")
             return
-        form = explanation_form(finding, desk.who)
-        self.ask(form, lambda typed: self.do(explained(finding, typed, desk.now().date())))
+        form = explanation_form(finding, self.ohmfolio.naming.name)
+        self.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
 
     @property
     def _entry(self) -> Entry | None:
@@ -228,6 +228,8 @@ def _outcome(job: Job, stands: Standing) -> Paragraph:
         says = holds if left else "complies; it can be issued (F9)"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
+    if stands.outcome is Outcome.SATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):
+        return Paragraph(f"Not decided yet{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
     return Paragraph(f"As it stands: {stands.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
 
 

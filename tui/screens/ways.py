@@ -62,11 +62,11 @@ def to_decision(advice: FormChoice, answers: Answers, keep: Callable[[Mapping[st
     return DecisionScreen(advice, answers, keep=keep)
 
 
-def to_finding() -> FindScreen:
-    """Finding a job."""
+def to_finding(words: str = "") -> FindScreen:
+    """Finding a job, by words that were typed already."""
     from tui.screens.find import FindScreen
 
-    return FindScreen()
+    return FindScreen(words)
 
 
 def to_what_is_due() -> DueScreen:

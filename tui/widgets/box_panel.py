@@ -16,6 +16,8 @@ from tui.widgets.open_entry import OpenEntry, is_numbered
 from tui.widgets.wrapping import fitted, wrapped
 
 Line = tuple[str, Style]
+_MORE = " F1"
+"""Behind a text that is cut: the key that says it whole."""
 HEIGHT = 4
 HEIGHT_OF_WORKING = 6
 """Below a schedule, where limit, expected figure and the last time want room as well."""
@@ -83,22 +85,35 @@ def panel_lines(
     view: BoxView, entry: OpenEntry | None, width: int, height: int = HEIGHT, asides: tuple[str, ...] = ()
 ) -> list[Line]:
     """What there is to say of a box, on at most `height` lines."""
-    title = f"{view.whose}: {view.label}" if view.whose else view.label
+    parts = _parts(view, entry, asides)
+    firsts = [max(height - 1 - len(asides), 2), *([1] * len(asides)), 1 if parts[0][0] else 2, 1, 1, 1, 1]
+    needs = [len(wrapped(text, width)) if text else 0 for text, _ in parts]
+    shares = _shares(needs, firsts, height - 1)
+    blocks = [_block(text, style, width, share) for (text, style), share in zip(parts, shares, strict=True)]
+    return [(fitted(_title(view), width), theme.HEAD), *(line for block in blocks for line in block)]
+
+
+def told_whole(view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...]) -> list[Line]:
+    """The same however long it is, a text at a time."""
+    return [(_title(view), theme.HEAD), *((text, style) for text, style in _parts(view, entry, asides) if text)]
+
+
+def _title(view: BoxView) -> str:
+    return f"{view.whose}: {view.label}" if view.whose else view.label
+
+
+def _parts(view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...]) -> list[Line]:
+    """What is wrong, what is known from elsewhere, what may be picked, help, marks; some of them empty."""
     wrong = list(view.says) if entry is None or not entry.is_changed else []
-    sign = view.sign or "-"
-    parts = [
-        ("; ".join(wrong) and f"{sign} {'; '.join(wrong)}", _style_of(view.sign), max(height - 1 - len(asides), 2)),
-        *((aside, theme.PLAIN, 1) for aside in asides),
-        (_offered(view, entry), theme.PLAIN, 1 if wrong else 2),
-        ("" if view.needed or view.typed else "Not needed here.", theme.QUIET, 1),
-        (_whole(view, entry, width), theme.PLAIN, 1),
-        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET, 1),
-        (_marked(view), theme.QUIET, 1),
+    return [
+        ("; ".join(wrong) and f"{view.sign or '-'} {'; '.join(wrong)}", _style_of(view.sign)),
+        *((aside, theme.PLAIN) for aside in asides),
+        (_offered(view, entry), theme.PLAIN),
+        ("" if view.needed or view.typed else "Not needed here.", theme.QUIET),
+        (_whole(view, entry), theme.PLAIN),
+        (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET),
+        (_marked(view), theme.QUIET),
     ]
-    needs = [len(wrapped(text, width)) if text else 0 for text, _, _ in parts]
-    shares = _shares(needs, [first for _, _, first in parts], height - 1)
-    told = [_block(text, style, width, share) for (text, style, _), share in zip(parts, shares, strict=True)]
-    return [(fitted(title, width), theme.HEAD), *(line for block in told for line in block)]
 
 
 def _shares(needs: list[int], first: list[int], room: int) -> list[int]:
@@ -152,7 +167,7 @@ def _marked(view: BoxView) -> str:
 _MARK_KEYS = {"Y": "F12", "N/A": "N or F10", "LIM": "L or F11", "N/V": "V"}
 
 
-def _whole(view: BoxView, entry: OpenEntry | None, width: int) -> str:
+def _whole(view: BoxView, entry: OpenEntry | None) -> str:
     """A text longer than a schedule has room for; a page shows it whole itself."""
     text = entry.text if entry else view.typed
     return text if view.place.circuit and len(text) > view.box.width and view.box.kind is not BoxKind.PROSE else ""
@@ -164,5 +179,5 @@ def _block(text: str, style: Style, width: int, most: int) -> list[Line]:
     spans = wrapped(text, width)
     shown = [text[start:end] for start, end in spans[:most]]
     if len(spans) > most:
-        shown[-1] = fitted(text[spans[most - 1][0] :], width)
+        shown[-1] = f"{fitted(text[spans[most - 1][0] :], width - len(_MORE))}{_MORE}"
     return [(line, style) for line in shown]

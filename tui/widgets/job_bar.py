@@ -8,7 +8,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from domain.finding import Severity
-from domain.gate import Standing
+from domain.gate import Hold, Standing
 from domain.job import Job
 from tui import theme
 from tui.steps import KEY_OF, Step, step_of, steps_for, word_for
@@ -83,6 +83,7 @@ def _state_of(job: Job, standing: Standing) -> str:
             (len(standing.open_snags), "open"),
             (fails, "over limit"),
             (len(standing.gaps), "gap"),
+            (sum(reason.kind is Hold.QUESTION for reason in standing.reasons), "to look at"),
         )
         if count
     ]

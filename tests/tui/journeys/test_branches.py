@@ -143,6 +143,10 @@ def test_minor_works_goes_on_after_the_program_was_killed_in_the_middle(tmp_path
             terminal.press(key)
             type_boxes(terminal, circuit, asked(Circuit, FormSet.MEIWC, among))
         sign_and_issue(terminal, "Tamsin Orchard", roles=1)
+        terminal.send("v").until("File to verify")
+        terminal.press("enter").until("is unaltered")
+        terminal.send("v").until("File to verify")
+        terminal.send("/nowhere.pdf\r").until("cannot be verified", gone="is unaltered")
     assert_issued_and_found(tmp_path, job, "A-0001", "complies")
 
 

@@ -5,14 +5,17 @@ from pathlib import Path
 import pytest
 
 from domain.form_set import FormSet
-from tests.builders import complete_certificate, fresh
+from domain.place import Place
+from tests.builders import complete_certificate, entered, fresh
 from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import lines_of, text_of
 from tui.keys import keys_at
 from tui.screens.ask import FormScreen
 from tui.screens.help import HelpScreen
 from tui.screens.inspection import InspectionScreen
 from tui.screens.raised import RaisedScreen
+from tui.screens.results import ResultsScreen
 
 STEPS = ["f3", "f4", "f5", "f6", "f7", "f8", "f9"]
 
@@ -36,6 +39,17 @@ async def test_help_says_what_a_step_is_for_and_every_key_that_works_there(step:
         assert [key.id for key, _ in keys if f"{key.shown} " not in read] == []
         await pilot.press("f1")
         assert app.screen is screen
+
+
+async def test_help_says_whole_what_there_was_no_room_for_below_a_schedule(tmp_path: Path) -> None:
+    job = entered(complete_certificate(sign=False), {"zs": "8.90"}, board="b1", circuit="c2")
+    place = Place(section="boards", board="b1", circuit="c2", box="zs")
+    async with at_step(ResultsScreen, job, tmp_path, place=place) as at:
+        wrong = at.screen.entering.current.says
+        await at.press("f1")
+        words = " ".join(at.text.split())
+        assert "DB1, 1 Kitchen sockets: Measured Zs" in words
+        assert all(" ".join(text.split()) in words for text in wrong)
 
 
 async def test_help_works_over_a_question_and_goes_back_to_it(tmp_path: Path) -> None:

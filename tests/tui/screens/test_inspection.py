@@ -57,6 +57,26 @@ async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str,
         assert at.screen.where() == Place(section="inspection", item=SECOND)
 
 
+@pytest.mark.parametrize("key", ["s", "f"])
+async def test_what_fails_on_a_certificate_goes_on_the_snagging_list_with_its_item(key: str, tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EIC), tmp_path) as at:
+        item = at.screen.where()
+        await at.press(key)
+        await at.type("lid cracked", "ctrl+o")
+        (snag,) = at.job.snags
+        assert snag.what.endswith(": lid cracked")
+        assert snag.about == item
+        assert marks(at) == {}
+
+
+async def test_a_section_marked_at_once_is_taken_back_at_once(tmp_path: Path) -> None:
+    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r", "y")
+        assert len(marks(at)) > 1
+        await at.press("ctrl+u")
+        assert marks(at) == {}
+
+
 async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(tmp_path: Path) -> None:
     async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("2", "escape")

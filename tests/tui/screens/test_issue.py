@@ -80,6 +80,29 @@ async def test_one_person_signs_every_part_after_saying_yes(tmp_path: Path) -> N
         assert "Press I to issue" in at.said
 
 
+async def test_all_that_one_person_declares_is_said_before_they_sign_for_every_part(tmp_path: Path) -> None:
+    async with at_issue(complete_certificate(sign=False), tmp_path) as at:
+        await at.press("a")
+        words = " ".join(at.text.split())
+        assert all(f"responsible for the {part}" in words for part in ("design", "construction", "inspection"))
+
+
+async def test_nothing_is_signed_while_anything_else_is_open(tmp_path: Path) -> None:
+    async with at_issue(snagged(complete_certificate(sign=False)), tmp_path) as at:
+        await at.press("enter")
+        assert at.said.startswith("✗ Not to be signed yet: One thing is still open. Snag 1 is open")
+        await at.press("a")
+        assert isinstance(at.app.screen, IssueScreen)
+
+
+async def test_a_name_once_given_is_put_forward_to_the_same_person_on_the_next_job(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(sign=False), tmp_path) as at:
+        await at.press("enter", *"Tam Orchard", "enter", "enter")
+        assert at.job().signatures[0].name == "Tam Orchard"
+        await at.press("f7", "r", *"Lid loose", "ctrl+o")
+        assert at.job().snags[0].raised_by == "Tam Orchard"
+
+
 async def test_a_report_is_signed_part_by_part(tmp_path: Path) -> None:
     async with at_issue(complete_report(sign=False), tmp_path) as at:
         await at.press("a")

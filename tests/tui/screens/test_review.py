@@ -23,6 +23,7 @@ from tests.builders import (
     snagged,
 )
 from tests.tui.screens.job_at import at_step
+from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.issue import IssueScreen
 from tui.screens.raised import RaisedScreen
@@ -155,6 +156,25 @@ async def test_the_next_open_thing_after_a_question_is_reached_from_it(tmp_path:
             await at.press("ctrl+g")
             seen.append(type(at.screen))
         assert seen == [ResultsScreen, ReviewScreen, IssueScreen, IssueScreen]
+
+
+async def test_a_report_with_gaps_is_not_called_satisfactory(tmp_path: Path) -> None:
+    async with at_step(ReviewScreen, fresh(FormSet.EICR), tmp_path) as at:
+        assert "Not decided yet" in at.text
+        assert "satisfactory" not in at.text
+    async with at_step(ReviewScreen, complete_report(Code.C3, sign=False), tmp_path / "other") as at:
+        assert "As it stands: satisfactory (1 C3)" in at.text
+
+
+async def test_a_step_is_found_again_where_it_was_left(tmp_path: Path) -> None:
+    place = Place(section="boards", board="b1", circuit="c3", box="rating")
+    async with at_step(CircuitsScreen, complete_certificate(sign=False), tmp_path, place=place) as at:
+        await at.press("f8", "f3", "down", "down", "down")
+        client = at.screen.where()
+        await at.press("f4")
+        assert at.screen.where() == place
+        await at.press("f3")
+        assert at.screen.where() == client
 
 
 async def test_a_broad_window_counts_what_is_open_on_each_step(tmp_path: Path) -> None:

@@ -30,7 +30,7 @@ def test_it_never_takes_more_than_its_lines_and_says_where_it_had_to_stop() -> N
     for name in EVERY_BOX:
         told = lines(view(name, says="Far more is wrong with it than there is room to say. " * 9))
         assert len(told) <= HEIGHT
-        assert told[-1].endswith("…")
+        assert told[-1].endswith("… F1")
 
 
 def test_every_label_of_a_circuit_is_said_in_full_with_its_unit() -> None:
@@ -78,4 +78,4 @@ def test_where_room_is_short_everything_is_begun_before_anything_is_ended() -> N
         view("r1_r2", "x", says="'x' is no reading"), "limit " * 20, "last time " * 10, "missing " * 20
     )
     assert [line.split()[0] for line in told] == ["DB1,", "✗", "limit", "last", "missing", "Line"]
-    assert [line.endswith("…") for line in told] == [False, False, True, True, True, False]
+    assert [line.endswith("… F1") for line in told] == [False, False, True, True, True, False]
