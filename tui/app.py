@@ -141,9 +141,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
-        if not self.screen.is_modal:
-            doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-            self.push_screen(ways.to_palette(doings[2:] + doings[:2]), self._do_picked)
+        doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
+        self.push_screen(ways.to_palette(doings[2:] + doings[:2]), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""

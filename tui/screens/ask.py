@@ -34,7 +34,7 @@ class Question(ModalScreen[Answer], Generic[Answer]):
     Question KeyLine, Question SayLine { height: 1; padding: 0; }
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette")
 
     def __init__(self, question: str, about: str = "") -> None:
         super().__init__()

@@ -12,6 +12,7 @@ from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import lines_of, text_of
 from tui.keys import keys_at
 from tui.screens.ask import FormScreen
+from tui.screens.coach import CoachScreen
 from tui.screens.help import HelpScreen
 from tui.screens.inspection import InspectionScreen
 from tui.screens.raised import RaisedScreen
@@ -60,6 +61,19 @@ async def test_help_works_over_a_question_and_goes_back_to_it(tmp_path: Path) ->
         assert "Takes all lines as they stand" in text_of(app)
         await pilot.press("escape")
         assert isinstance(app.screen, FormScreen)
+        assert "What:      a" in text_of(app)
+
+
+async def test_what_function_keys_do_over_a_question_can_be_picked_too(tmp_path: Path) -> None:
+    app = app_in(tmp_path, fresh(FormSet.EIC))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "f7", "r", "a", "ctrl+p", *"coach", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, CoachScreen)
+        await pilot.press("escape", "ctrl+p", *"every key", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, HelpScreen)
+        await pilot.press("escape")
         assert "What:      a" in text_of(app)
 
 
