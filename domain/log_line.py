@@ -13,7 +13,10 @@ from domain.words import joined, on_one_line, words_of
 
 
 class Findable(NamedTuple):
-    """The words a job is found by, each set once: its client, its place, all else, and who tested and signed."""
+    """The words a job is found by, each set once: its client, its place, all else, and who tested and signed.
+
+    The people are among all else too: nobody should need to know a filter to find a name that stands on a paper.
+    """
 
     client: tuple[str, ...]
     place: tuple[str, ...]
@@ -68,6 +71,7 @@ def findable(job: Job) -> Findable:
     ]
     names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
     engineers = [word for name in names for word in words_of(name)]
+    other += engineers
     return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other), _each_once(engineers))
 
 

@@ -11,6 +11,8 @@ from domain.job_log import Query, State
 from domain.outcome import Outcome
 from domain.words import folded
 
+_PART = re.compile(r'[^\s:"“”]+:["“](?P<quoted>[^"”]*)["”]?|\S+')
+"""A word, or a filter whose value stands in quotes; the closing quote may not have been typed yet."""
 _SPAN = re.compile(r"([0-9]{1,4})([dw])", re.IGNORECASE)
 _NUMBER = re.compile(r"([a-z]{1,4})[-\s]?0*([0-9]{1,9})", re.IGNORECASE | re.ASCII)
 
@@ -22,11 +24,12 @@ def number_written(text: str) -> str:
 
 
 def understood(query: Query) -> Query:
-    """The query with the filters typed among its words put in their places: `snags:open form:EICR due:60d`."""
+    """The query with the filters typed among its words put in their places: `snags:open client:"Druce and Co"`."""
     words: list[str] = []
     filters: dict[str, Any] = {name: getattr(query, name) for name in ("number", "client", "place", "engineer", "on")}
-    for part in query.words.split():
-        key, _, value = part.partition(":")
+    for match in _PART.finditer(query.words):
+        part, (key, _, value) = match[0], match[0].partition(":")
+        value = value if match["quoted"] is None else match["quoted"].strip()
         read = _FILTERS.get(folded(key))
         found = read(value, filters) if read and value else None
         if found:

@@ -6,7 +6,7 @@ from domain.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.plain_errors import DamagedError
 
-LAYOUT = 5
+LAYOUT = 6
 """The number of migration steps this program knows."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""

@@ -22,6 +22,21 @@ def finish_migrating(file: LogFile) -> None:
         with file.writing():
             _learn_from_all_issued(file)
             file.run("DELETE FROM chore WHERE name = 'registers'")
+    if file.first("SELECT 1 FROM chore WHERE name = 'people'"):
+        with file.writing():
+            _find_people_by_words(file)
+            file.run("DELETE FROM chore WHERE name = 'people'")
+
+
+def _find_people_by_words(file: LogFile) -> None:
+    """Put the engineers' names, which were filters only, among the words of every job; no job is read."""
+    for job_id, other, facets in file.run("SELECT id, other, facets FROM job_text"):
+        held = other.split()
+        names = [facet[2:] for facet in facets.split() if facet.startswith("ze")]
+        if new := [name for name in names if name not in held]:
+            words = " ".join((*held, *new))
+            file.run("UPDATE job_text SET other = ? WHERE id = ?", (words, job_id))
+            learn(file, {"client": "", "place": "", "other": " ".join(new), "facets": ""})
 
 
 def _learn_from_all_issued(file: LogFile) -> None:

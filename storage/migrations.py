@@ -246,6 +246,12 @@ def m005_words_begun(db: Database) -> None:
     db.conn.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", listed)
 
 
+@steps()
+def m006_people_by_words(db: Database) -> None:
+    """Let plain words find who tested and signed."""
+    db.conn.execute("INSERT OR IGNORE INTO chore (name) SELECT 'people' WHERE EXISTS (SELECT 1 FROM job)")
+
+
 def migrate(connection: Connection) -> None:
     """Bring a log file up to this program's layout, inside the write the caller has begun."""
     steps.apply(Database(connection, execute_plugins=False))

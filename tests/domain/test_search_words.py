@@ -61,6 +61,14 @@ def test_filters_are_picked_out_of_the_words():
     )
 
 
+def test_a_filter_takes_several_words_in_quotes_and_one_without():
+    assert understood(Query(words='engineer:"Tom Larkbarrow" kitchen')) == Query(
+        words="kitchen", engineer="Tom Larkbarrow"
+    )
+    assert understood(Query(words="place:“Saltmere Road")) == Query(place="Saltmere Road")
+    assert understood(Query(words="engineer:Tom Larkbarrow")) == Query(words="Larkbarrow", engineer="Tom")
+
+
 @pytest.mark.parametrize("typed", ["state:banana", "http://x", "snags:", ":open", "colour:red"])
 def test_what_names_no_filter_stays_among_the_words(typed):
     assert understood(Query(words=typed)) == Query(words=typed)

@@ -96,6 +96,22 @@ def as_the_first_layout_kept_it(made, older) -> None:
     connection.close()
 
 
+def test_who_signed_is_found_by_plain_words_in_a_log_that_knew_them_by_a_filter_only(sqlite_log, home):
+    number = sqlite_log.create(complete_minor_works(), who=WHO, at=AT).number
+    sqlite_log.close()
+    connection = sqlite3.connect(home / FILE_NAME, isolation_level=None)
+    connection.execute("UPDATE job_text SET other = replace(replace(other, 'tamsin', ''), 'orchard', '')")
+    connection.execute("DELETE FROM term WHERE word IN ('tamsin', 'orchard')")
+    connection.execute("DELETE FROM near WHERE word IN ('tamsin', 'orchard')")
+    connection.execute("DELETE FROM _sqlite_migrations WHERE name = 'm006_people_by_words'")
+    connection.execute("PRAGMA user_version = 5")
+    connection.close()
+    log = SqliteJobLog.open(home)
+    assert [line.number for line in log.find(Query(words="tamsin orch"))] == [number]
+    assert log.corrected(Query(words="tamsen")).words == "tamsin"
+    log.close()
+
+
 def test_a_log_of_the_first_layout_is_brought_up_to_date_with_all_it_holds(sqlite_log, home, tmp_path):
     report = issued_in(sqlite_log, complete_report(Code.C2)).number
     draft = sqlite_log.create(complete_minor_works(), who=WHO, at=AT).number

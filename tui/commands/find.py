@@ -154,7 +154,8 @@ COMMAND = Command(
         "The newest jobs when nothing is asked for. Words match in any order, the last one by its beginning; where nothing\n"
         "matches, one letter of a word may be wrong, and the answer says what was meant. Filters may stand among the words\n"
         "as on the search line: form:EICR state:draft outcome:unsatisfactory snags:open remedial:open due:60d year:2026\n"
-        "engineer:NAME hand:LOGIN client:NAME place:NAME postcode:WQ7 no:NUMBER.\n"
+        "engineer:NAME client:NAME place:NAME postcode:WQ7 no:NUMBER, and hand:LOGIN for who changed it, as its trail names\n"
+        'people. Several words go in quotes: client:"Hester Quill".\n'
         "Exit 1: something was asked for and nothing is found."
     ),
 )

@@ -41,11 +41,12 @@ class FindScreen(Page):
     """One line to type, the jobs that match under it."""
 
     EXPLAINS: ClassVar[str] = (
-        "Type any words of a job: its client, address, postcode, number, firm, work or circuits, in any order; the"
-        " last word may be unfinished, and one letter of a word may be wrong. Among them may stand form:EICR,"
-        " state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027, year:2026,"
-        " engineer:NAME, hand:LOGIN, client:NAME, place:NAME, postcode:WQ7 and no:NUMBER. Up and Down choose a job"
-        " while you type; Esc from a job opened here comes back to this list as it was left."
+        "Type any words of a job: its client, address, postcode, number, firm, work, circuits or who tested and"
+        " signed, in any order; the last word may be unfinished, and one letter of a word may be wrong. Among them may"
+        " stand form:EICR, state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027,"
+        " year:2026, engineer:NAME, client:NAME, place:NAME, postcode:WQ7, no:NUMBER, and hand:LOGIN for who"
+        ' changed it, as its trail names people. Several words go in quotes: client:"Hester Quill". Up and Down choose a'
+        " job while you type; Esc from a job opened here comes back to this list as it was left."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *(
@@ -83,7 +84,7 @@ class FindScreen(Page):
     def compose_page(self) -> ComposeResult:
         yield SearchLine("Find", self.query_now.words)
         yield TextPage()
-        yield FollowedList(lines_a_row=2, empty="No job matches; fewer words find more")
+        yield FollowedList(lines_a_row=2)
 
     def on_mount(self) -> None:
         """Everything matches until something is typed."""
@@ -181,6 +182,16 @@ class FindScreen(Page):
         today = desk.now().date()
         return self.query_now.model_copy(update={"on": today, **ready_lists(desk.who, today)[self.listed]})
 
+    @property
+    def _nothing_found(self) -> str:
+        if self.query_now.words.strip():
+            return "No job matches; fewer words find more"
+        if any(getattr(self.query_now, name) is not None for name in _FILTERS):
+            return "No job is like that; the keys above choose otherwise"
+        if self.listed != "all":
+            return f"No job is in this list: {_LISTS[self.listed]}. F5 goes on to the next"
+        return "The log holds no job yet"
+
     def _fetch_nearly(self) -> None:
         try:
             better = self.ohmfolio.desk.log.corrected(self._asked)
@@ -200,7 +211,9 @@ class FindScreen(Page):
             return
         self._shown_for, self._more = query, len(found) == query.limit
         self._found = (*self._found, *found)
-        self.query_one(FollowedList).show([row_for(line) for line in self._found])
+        rows = self.query_one(FollowedList)
+        rows.empty = self._nothing_found
+        rows.show([row_for(line) for line in self._found])
         self.say(f"{len(self._found)}{' or more' if self._more else ''} found" if self._found else "")
 
 

@@ -76,7 +76,8 @@ class PickList(Widget, can_focus=True):
     def __init__(self, *, classes: str = "", lines_a_row: int = 1, empty: str = "") -> None:
         super().__init__(classes=classes)
         self._lines_a_row = lines_a_row
-        self._empty = empty
+        self.empty = empty
+        """What is said where nothing is listed."""
         self._top = 0
         self._drawn: list[tuple[int, Strip]] = []
         self._drawn_for = -1
@@ -156,7 +157,7 @@ class PickList(Widget, can_focus=True):
         width = self.size.width
         lines = self._lines()
         if not lines and y == 0:
-            return Strip([Segment(f" {self._empty}", theme.QUIET)]).adjust_cell_length(width)
+            return Strip([Segment(f" {self.empty}", theme.QUIET)]).adjust_cell_length(width)
         if self._top + y >= len(lines):
             return Strip.blank(width)
         row, strip = lines[self._top + y]
