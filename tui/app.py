@@ -23,6 +23,7 @@ from tui.screens.intake import IntakeScreen
 from tui.screens.page import Page
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
+from tui.unfinished import Unfinished
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
@@ -60,6 +61,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.desk = desk
         self.coaching = Coaching(desk)
         self.naming = Naming(desk)
+        self.unfinished = Unfinished(desk)
         self.places: dict[tuple[str, Step], Place] = {}
         """Where the cursor was left on each step of a job."""
         self.animation_level = "none"
@@ -168,6 +170,12 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         for page in pages:
             page.note_place()
         return all(saved)
+
+    def keep_open_question(self) -> None:
+        """Keep what is typed into a question that is open, as the line goes."""
+        keep = getattr(self.screen, "keep_unfinished", None)
+        if keep is not None:
+            keep()
 
     @property
     def _first_screen(self) -> IntakeScreen:

@@ -35,6 +35,7 @@ def open_screens(desk: Desk, *, practises: bool = False, found: list[Any] | None
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
         try:
             app.commit_open_entry()
+            app.keep_open_question()
             desk.log.close()
         finally:
             os._exit(LINE_LOST)
@@ -42,6 +43,7 @@ def open_screens(desk: Desk, *, practises: bool = False, found: list[Any] | None
     def ended() -> None:
         try:
             app.commit_open_entry()
+            app.keep_open_question()
         finally:
             app.exit(return_code=ENDED)
 

@@ -94,6 +94,24 @@ def test_a_job_opens_again_where_it_was_when_the_line_dropped(tmp_path: Path) ->
         terminal.press("enter").until("Signatures", "Design declares")
 
 
+def test_a_question_open_when_the_line_dropped_is_asked_again_with_what_was_typed_into_it(tmp_path: Path) -> None:
+    with Terminal(home=tmp_path) as terminal:
+        half_typed(terminal).press("f7").until("F7 Snags")
+        terminal.type("r").until("Raised by")
+        terminal.type("Lid crac").until("Lid crac")
+        terminal.hang_up()
+        terminal.ended()
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("Marigold Finch")
+        terminal.press("enter").until("The line dropped in a question")
+        terminal.type("r").until("As it stood when the line dropped", "Lid crac")
+        terminal.press("up", "end")
+        terminal.type("ked").until("Lid cracked")
+        terminal.send("\x0f")
+        terminal.until("! open", gone="Raised by:")
+        terminal.type("r").until("Raised by", gone="As it stood")
+
+
 def test_a_first_word_stands_there_before_the_rest_is_loaded_and_keys_are_kept_and_stop_nothing_from_then_on(
     tmp_path: Path,
 ) -> None:

@@ -5,6 +5,7 @@ from typing import ClassVar, Generic, TypeVar, cast
 
 from rich.text import Text
 from textual.app import App, ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
@@ -13,6 +14,7 @@ from textual.widgets import Static
 from tui import theme
 from tui.keys import bindings, keys_at
 from tui.screens.coach import CoachScreen
+from tui.unfinished import Asked, Unfinished
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import KeyLine, SayLine
 from tui.widgets.too_small import TooSmall
@@ -83,10 +85,43 @@ class _TypedQuestion(Question[Answer], Generic[Answer]):
         super().__init__(question, about)
         self.lines = lines
         self._warned_of: Mapping[str, str] = {}
+        self._is_resumed = False
+        """A dropped line had left it open."""
 
     def compose_answer(self) -> ComposeResult:
         yield EntryLines(self.lines)
         yield SayLine()
+
+    def on_mount(self) -> None:
+        """Go on with what was typed when the line dropped."""
+        super().on_mount()
+        if self._unfinished and (typed := self._unfinished.typed_in(self._asked)):
+            self._is_resumed = True
+            self.query_one(EntryLines).put_back(typed)
+            self.query_one(SayLine).say("As it stood when the line dropped. Enter keeps it, Esc twice drops it")
+
+    def keep_unfinished(self) -> None:
+        """Keep what is typed, as the line goes."""
+        entry = self.query_one(EntryLines)
+        if self._unfinished and entry.is_changed:
+            self._unfinished.keep(self._asked, entry.typed)
+
+    def dismiss(self, result: Answer | None = None) -> AwaitComplete:
+        """Hand it back; nothing of it is unfinished now."""
+        if self._unfinished and self._is_resumed:
+            self._unfinished.finish()
+        return super().dismiss(result)
+
+    @property
+    def _unfinished(self) -> Unfinished | None:
+        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+        return getattr(app, "unfinished", None)
+
+    @property
+    def _asked(self) -> Asked:
+        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+        numbers = [number for screen in app.screen_stack if (number := getattr(screen, "number", ""))]
+        return Asked(numbers[-1] if numbers else "", self.question, {line.name: line.text for line in self.lines})
 
     def action_accept_line(self) -> None:
         """On to the next line; the last one ends it."""

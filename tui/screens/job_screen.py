@@ -92,6 +92,9 @@ class JobScreen(OpenJob):
         self.query_one(JobBar).step = self.STEP
         self.take(loaded)
         self.show_keys()
+        left = self.ohmfolio.unfinished.left
+        if left.number == self.number:
+            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
         if self.place is not None:
             self.call_after_refresh(self._arrive, self.place)
         self.call_after_refresh(self.note_place)

@@ -78,6 +78,13 @@ class EntryLines(Widget, can_focus=True):
         """What stands in every line now, by its name."""
         return {line.name: editor.text for line, editor in zip(self.lines, self.editors, strict=True)}
 
+    def put_back(self, typed: Mapping[str, str]) -> None:
+        """Lines as they stood when they were left, ready to go on at their ends."""
+        self._offered.clear()
+        self.editors = [LineEditor.at_end(typed.get(line.name, line.text)) for line in self.lines]
+        self.at = next((row for row, line in enumerate(self.lines) if not typed.get(line.name)), self.at)
+        self.refresh(layout=True)
+
     @property
     def is_changed(self) -> bool:
         """Something was typed."""
