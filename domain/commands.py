@@ -38,6 +38,11 @@ class Fill(Value):
     do: Literal["fill"] = "fill"
     entries: Annotated[tuple[Enter, ...], Field(min_length=1, max_length=FILLED_MAX)]
 
+    @property
+    def place(self) -> Place:
+        """The first of the boxes stands for all."""
+        return self.entries[0].place
+
 
 class Choose(Value):
     """Change the form set; `because` is required where it differs from the advice."""

@@ -65,7 +65,9 @@ def jotting_from(row: tuple[Any, ...]) -> Jotting:
 def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
     """A line of the trail from its columns."""
     version, at, who, what, command = row
-    place = json.loads(command).get("place") if command else None
+    done: dict[str, Any] = json.loads(command) if command else {}
+    # Of several boxes filled at once, the first stands for all.
+    place = done.get("place") or next((each["place"] for each in done.get("entries", ())), None)
     return TrailLine(
         version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
     )

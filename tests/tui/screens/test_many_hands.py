@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.commands import AddCircuit, Declined, Enter, RaiseSnag
+from domain.commands import AddCircuit, Declined, Enter, Fill, RaiseSnag
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, enter
@@ -151,6 +151,9 @@ async def test_the_trail_lists_who_did_what_and_goes_to_its_place(tmp_path: Path
         await at.press("down", "enter")
         assert isinstance(at.app.screen, ResultsScreen)
         assert at.box == "zs"
+        robin.do(at, Fill(entries=(Enter(place=NAME, text="A"), Enter(place=ZS, text="0.53"))))
+        await at.press("ctrl+w", "enter")
+        assert isinstance(at.app.screen, DetailsScreen)
 
 
 async def test_a_text_the_disk_did_not_take_stays_open_and_is_saved_as_soon_as_it_can_be(tmp_path: Path) -> None:
