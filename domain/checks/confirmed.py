@@ -47,23 +47,23 @@ _SAYS: Mapping[str, tuple[str, str]] = {
 
 def confirmed(job: Job) -> Iterator[Finding]:
     """A box meant for a tick that holds a cross."""
-    yield from _crosses(job, job.supply, Place(section="supply"))
-    yield from _crosses(job, job.earthing, Place(section="earthing"))
+    yield from _crosses(job, job.supply, section="supply")
+    yield from _crosses(job, job.earthing, section="earthing")
     for board in job.boards:
-        yield from _crosses(job, board, Place(section="boards", board=board.id))
+        yield from _crosses(job, board, section="boards", board=board.id)
         for circuit in board.circuits:
             if not circuit.is_spare:
-                yield from _crosses(job, circuit, Place(section="boards", board=board.id, circuit=circuit.id))
+                yield from _crosses(job, circuit, section="boards", board=board.id, circuit=circuit.id)
 
 
-def _crosses(job: Job, owner: BaseModel, place: Place) -> Iterator[Finding]:
+def _crosses(job: Job, owner: BaseModel, *, section: str, board: str = "", circuit: str = "") -> Iterator[Finding]:
     for name in _ticks(type(owner)):
         reading: Reading = getattr(owner, name)
         if reading.meaning is Meaning.CROSS and boxes_of(type(owner))[name].is_asked(job.form_set):
             says, regulation = _SAYS[name]
-            at = place.model_copy(update={"box": name})
+            place = Place(section=section, board=board, circuit=circuit, box=name)
             source = Source(standard=str(job.edition), table=regulation, trust=Trust.MEMORY)
-            yield _found(job, at, Severity.FAILS, says, limit="✓", source=source)
+            yield _found(job, place, Severity.FAILS, says, limit="✓", source=source)
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import lru_cache
 
 from domain.checks.found import Finder
 from domain.checks.ways import Way, ways_in_use
@@ -28,6 +29,7 @@ def insulation(job: Job) -> Iterator[Finding]:
                 yield from _judged(job, way, box, minima)
 
 
+@lru_cache(maxsize=1024)
 def minima_for(voltage: Decimal | None, edition: Edition) -> tuple[tuple[str, Limit], ...]:
     """The minima a test voltage can have, lowest first, with the circuits each is for; all when none is typed."""
     rows = table("insulation", edition).rows

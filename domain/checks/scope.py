@@ -3,6 +3,7 @@
 import re
 from enum import Enum
 
+from domain.checks.once import once_for_a_job
 from domain.checks.system import is_public_voltage, is_tt
 from domain.checks.uses import use_of
 from domain.checks.ways import Way
@@ -46,8 +47,16 @@ def scope_in_force(job: Job, way: Way) -> Scope:
 
 def time_in(job: Job, scope: Scope) -> Limit | None:
     """The longest time of a scope on the system of the job, in seconds; None where the table has no such voltage."""
+    short, long = _times(job)
+    return short if scope is Scope.SHORT else long
+
+
+@once_for_a_job
+def _times(job: Job) -> tuple[Limit | None, Limit | None]:
+    """The short time and the long one."""
     typed = job.supply.voltage_to_earth.figure
     is_public = typed is None or is_public_voltage(job)
     u0 = named_figure("loop", "U0", job.edition).value if is_public or typed is None else typed
-    circuit = Scope.SHORT if scope is Scope.SHORT else Scope.LONG
-    return longest_time("TT" if is_tt(job) else "TN", circuit.value, u0, job.edition)
+    system = "TT" if is_tt(job) else "TN"
+    short, long = (longest_time(system, scope.value, u0, job.edition) for scope in (Scope.SHORT, Scope.LONG))
+    return short, long
