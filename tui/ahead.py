@@ -9,20 +9,17 @@ from threading import Thread
 from domain.job_log import JobLog, JobLogError, Query
 
 PIECES = (
-    "domain.board",
-    "domain.job",
-    "domain.commands",
-    "domain.register.entries",
-    "domain.checks",
-    "tui.screens.ask",
-    "tui.screens.job_screen",
-    "tui.screens.details",
-    "tui.screens.table_screen",
-    "tui.screens.inspection",
-    "tui.screens.issue",
-    "tui.screens.steps",
+    *("domain.people", "domain.circuit_details", "domain.board", "domain.instrument", "domain.work"),
+    *("domain.inspection.checklist", "domain.signatories", "domain.job", "domain.commands"),
+    *("domain.register.entries", "domain.limits.device", "domain.limits.earth_fault"),
+    *("domain.formulas.loop", "domain.checks", "domain.gate", "domain.stepping", "tui.widgets.entry_lines"),
+    *("tui.screens.ask", "domain.last_time.comparing", "tui.screens.job_screen"),
+    *("tui.widgets.schedule_grid", "tui.screens.table_screen", "tui.screens.details"),
+    *("tui.screens.inspection", "domain.duties.duty", "domain.duties.owing", "domain.duties.of_job"),
+    *("domain.sheets", "domain.put_right.standing", "domain.proof", "tui.screens.paper_maker"),
+    *("tui.screens.put_right", "tui.screens.issue", "tui.screens.steps"),
 )
-"""Small ones, each before those that need it: between two of them a key has the computer to itself."""
+"""Small ones, each before those that need it: a key waits for one of them at most. The last brings what is left."""
 _SHARE = 0.0005
 """Seconds after which a key gets its turn while a piece is loaded."""
 _LOOK_AGAIN = 0.02
