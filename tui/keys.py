@@ -308,7 +308,6 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("each", "m,M", "each", "One each", "Starts a minor works for each circuit; what they share is typed once."),
     # What else is owed, and what is due
-    Key("practice", "f6,ctrl+t", "practice", "Practice", "Puts short cases to somebody new to the trade."),
     Key("case-next", "enter,ctrl+j", "next_case", "Next case", "Goes on to the next case, once this one is answered."),
     Key("practice-summary", "s,S", "summary", "Summary", "Shows on one page how the practice stands."),
     Key("summary-print", "p,P", "print", "Print", "Makes the page a PDF in a folder, for a supervisor."),
@@ -320,6 +319,7 @@ KEYS: tuple[Key, ...] = (
         "Registers",
         "Opens the registers: people, firms, clients, premises and instruments.",
     ),
+    Key("practice", "f6,ctrl+t", "practice", "Practice", "Puts short cases to somebody new to the trade."),
     # The last time
     Key("last-open", "enter,ctrl+j", "open", "Readings", "Shows every reading then and now, with its trend."),
     Key("last-confirm", "y,Y", "confirm", "Same", "Says that the two circuits side by side are the same."),

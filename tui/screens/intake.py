@@ -30,7 +30,7 @@ class IntakeScreen(Page):
         " Tab and press Enter; the one you were in last stands first. Escape goes back a question. All is saved as you"
         " go. New to the trade? F6 puts cases to practise on, and F2 has the coach explain each box."
     )
-    STAYS: ClassVar[tuple[str, ...]] = ("coach", "leave")
+    STAYS: ClassVar[tuple[str, ...]] = ("coach", "find", "due", "registers", "practice", "leave")
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("take", "find", "due", "registers", "practice", "back", "palette", "leave", "help")
     )
@@ -188,8 +188,8 @@ class IntakeScreen(Page):
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
         first = "Press the letter before an answer, or Enter on a job"
-        says = "Esc goes back a question; the answers are kept" if self.asking.so_far else first
-        self.say(f"{says}; Down shows more answers" if len(rows) > self._answers_in_sight else says)
+        says = "Press a letter; Esc goes back a question, answers are kept" if self.asking.so_far else first
+        self.say(f"{says}; Down shows more" if len(rows) > self._answers_in_sight else says)
 
     @property
     def _answers_in_sight(self) -> int:

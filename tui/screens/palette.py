@@ -44,7 +44,7 @@ class PaletteScreen(ModalScreen[Doing | None]):
     def compose(self) -> ComposeResult:
         with Vertical():
             yield SearchLine("Do")
-            yield FollowedList(lines_a_row=2, empty="Nothing here is called that")
+            yield FollowedList(lines_a_row=4, empty="Nothing here is called that")
             yield KeyLine()
         yield TooSmall()
 

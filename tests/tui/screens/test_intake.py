@@ -57,6 +57,14 @@ async def test_capital_letters_answer_too(tmp_path: Path) -> None:
         assert isinstance(app.screen, DecisionScreen)
 
 
+async def test_every_way_on_from_the_first_screen_is_named_in_eighty_columns(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)):
+        foot = lines_of(app)[-1]
+        assert [key for key in ("F1 Help", "/ Find", "F4 Due", "F5 Registers", "F6 Practice") if key not in foot] == []
+        assert "Ctrl+X Leave" in foot
+
+
 async def test_answers_can_be_picked_with_the_cursor(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -173,7 +181,7 @@ async def test_coming_back_from_a_job_that_was_searched_for_the_cursor_is_on_tha
         for number in ("A-0001", "A-0002", "A-0001"):
             await pilot.press("slash", *number, "enter")
             await pilot.pause()
-            await pilot.press("escape")
+            await pilot.press("escape", "escape")
             await pilot.pause()
             assert [line for line in lines_of(app) if line.startswith(">") and number in line]
 
