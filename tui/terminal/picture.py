@@ -1,5 +1,7 @@
 """A picture of the screen: every cell with its text and look."""
 
+from unicodedata import normalize
+
 from rich.cells import get_character_cell_size
 
 from tui.terminal.looks import DEFAULT, MARK, REVERSE, Look
@@ -79,8 +81,12 @@ class Picture:
         at = x - 1
         if at > 0 and row[at][0] == "":
             at -= 1
-        if at >= 0 and len(row[at][0]) < MOST_MARKS:
-            row[at] = (row[at][0] + letter, row[at][1])
+        if at < 0 or len(row[at][0]) >= MOST_MARKS:
+            return
+        joined = normalize("NFC", row[at][0] + letter)
+        # In the last column the cursor stands on the letter, and some terminals join a mark to the one before.
+        if len(joined) == 1 or at < self.width - 1:
+            row[at] = (joined, row[at][1])
 
     def _mend(self, row: Row, start: int, end: int) -> None:
         """Where half of a wide letter is about to go, its other half becomes a blank."""

@@ -12,12 +12,13 @@ from tui.terminal.abilities import Abilities, Colours
 from tui.terminal.canvas import Canvas
 from tui.terminal.frames import FrameReader, unjoined
 from tui.terminal.glyphs import ASCII, Glyphs
+from tui.terminal.looks import DEFAULT
 from tui.terminal.picture import Picture
 
 WIDTH, HEIGHT = 24, 8
 LOOKS = ("", "1", "2", "1;2;36", "4;31", "7", "2;7", "1;7;97;41", "38;5;200", "48;2;1;2;3", "3;9;32", "44")
-LETTERS = st.sampled_from([*"ab .Ω✓─é漢字…", "e\u0323\u0302"])
-"""The last is one letter with two marks that take no room."""
+LETTERS = st.sampled_from([*"ab .Ω✓─é漢字…", "e\u0301", "q\u0323\u0302"])
+"""The last two are one letter each with marks that take no room."""
 
 
 def texts(least: int, most: int) -> st.SearchStrategy[str]:
@@ -42,6 +43,9 @@ def fitting(run: tuple[int, int, str, str]) -> tuple[int, int, str, str]:
     x, y, text, look = run
     while x + cell_len(text) > WIDTH:
         text = text[:-1]
+    if x + cell_len(text) == WIDTH and text.endswith("\u0302"):
+        # Terminals differ in what a mark in the last column is joined to; there none is sent.
+        text = f"{text[:-3]}b"
     return x, y, text, look
 
 
@@ -172,6 +176,12 @@ def test_a_text_takes_as_many_cells_as_the_framework_counts(text: str, glyphs: G
 
 def test_a_sign_joined_out_of_several_is_shown_by_its_first() -> None:
     assert unjoined("⚠\ufe0f 👩\u200d🔧👍🏽e\u0301") == "⚠  👩👍e\u0301"
+
+
+def test_a_mark_in_the_last_column_is_left_out_and_elsewhere_stands_with_its_letter() -> None:
+    picture = Picture(3, 1)
+    assert picture.put(0, 0, "q\u0323e\u0301q\u0323", DEFAULT) == 3
+    assert [letter for letter, _ in picture.rows[0]] == ["q\u0323", "é", "q"]
 
 
 def test_a_bell_disturbs_nothing() -> None:
