@@ -32,7 +32,7 @@ class Finding(Value):
 
 
 class Gap(Value):
-    """A box that must be filled and is not, or that holds what cannot be read."""
+    """A box that must be filled and is not, or that holds what cannot be read or cannot stand there."""
 
     place: Place
     says: str

@@ -1,4 +1,4 @@
-"""What a form set asks for and a job does not hold yet: missing is not wrong, it is a gap."""
+"""What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
 
 from collections.abc import Iterator
 
@@ -11,6 +11,7 @@ from domain.form_set import FormSet
 from domain.inspection.outcome import Mark
 from domain.job import Job, sections_for
 from domain.observation import gravest
+from domain.out_of_place import out_of_place
 from domain.place import Place
 from domain.reading import Meaning, Reading
 
@@ -29,11 +30,12 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
 
 
 def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap]:
+    misplaced = out_of_place(owner)
     for name, box in boxes_of(type(owner)).items():
         if not box.is_asked(form_set):
             continue
         typed = typed_in(owner, name)
-        says = box.problem(typed, form_set)
+        says = box.problem(typed, form_set) or misplaced.get(name, "")
         if not typed.strip() and box.is_required(form_set, owner):
             says = "not taken yet" if box.is_measured else "to be filled in"
         if says:

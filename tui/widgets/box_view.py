@@ -10,7 +10,9 @@ from domain.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.finding import Finding, Gap, Severity
 from domain.form_set import FormSet
 from domain.gate import Standing
+from domain.out_of_place import out_of_place
 from domain.place import Place
+from domain.value import says_nothing
 from tui import theme
 
 Owner = tuple[str, str, str]
@@ -49,6 +51,11 @@ class BoxView:
         return f"{self.box.label} ({self.box.unit})" if self.box.unit else self.box.label
 
     @property
+    def is_stop(self) -> bool:
+        """Going on stops here: the box is needed, or holds what somebody should see."""
+        return self.needed or not says_nothing(self.typed)
+
+    @property
     def at_rest(self) -> str:
         """What stands in the box while nobody types."""
         return self.shown if self.shown or self.needed else "N/A"
@@ -77,20 +84,35 @@ def views_of(
     owner: BaseModel, place: Place, whose: str, form_set: FormSet, said: Said, names: Iterable[str] | None = None
 ) -> tuple[BoxView, ...]:
     """The boxes a form set asks of a section, board or circuit."""
-    boxes = boxes_of(type(owner))
+    boxes, misplaced = boxes_of(type(owner)), out_of_place(owner)
     return tuple(
-        _view(owner, place.model_copy(update={"box": name}), whose, form_set, said.get(name, ()))
+        _view(
+            owner,
+            place.model_copy(update={"box": name}),
+            whose,
+            form_set,
+            said.get(name, ()),
+            is_misplaced=name in misplaced,
+        )
         for name in (boxes if names is None else names)
         if boxes[name].is_asked(form_set)
     )
 
 
-def _view(owner: BaseModel, place: Place, whose: str, form_set: FormSet, notes: tuple[Finding | Gap, ...]) -> BoxView:
+def _view(
+    owner: BaseModel,
+    place: Place,
+    whose: str,
+    form_set: FormSet,
+    notes: tuple[Finding | Gap, ...],
+    *,
+    is_misplaced: bool,
+) -> BoxView:
     box = boxes_of(type(owner))[place.box]
     said = sorted(notes, key=_weight)
     typed = typed_in(owner, place.box)
     required = form_set in box.required
-    is_wrong = bool(box.problem(typed, form_set))
+    is_wrong = is_misplaced or bool(box.problem(typed, form_set))
     return BoxView(
         place=place,
         box=box,

@@ -150,7 +150,7 @@ class ScheduleGrid(BoxEntry):
         self._go_on(1, across=self._across)
 
     def action_enter(self) -> None:
-        """Keep the entry and go on the way that is set, to the next box that is needed."""
+        """Keep the entry and go on the way that is set, to the next box that is needed or holds something."""
         if self.settle():
             self.go_on()
 
@@ -223,7 +223,7 @@ class ScheduleGrid(BoxEntry):
             for outer in (range(len(self._rows)) if across else stops)
             for inner in (stops if across else range(len(self._rows)))
             for row, column in [(outer, inner) if across else (inner, outer)]
-            if self._rows[row][column].needed or (row, column) == (self._row, self._column)
+            if self._rows[row][column].is_stop or (row, column) == (self._row, self._column)
         ]
         if order:
             at = order.index((self._row, self._column)) + step

@@ -394,3 +394,16 @@ async def test_the_schedule_stands_in_a_window_of_any_size(tmp_path: Path, size:
     async with schedule(certificate(more=3), tmp_path, size=size) as at:
         await at.press("end", "pagedown", "x", "tab", "ctrl+home")
         assert at.box == "number"
+
+
+async def test_going_on_stops_at_what_stands_where_nothing_can_and_marks_it(tmp_path: Path) -> None:
+    at_rcd = Place(section="boards", board="b1", circuit="c2", box="rcd_standard")
+    async with schedule(certificate(), tmp_path, at_rcd) as at:
+        held = at.job.boards[0].circuits[0].rcd_type
+        await at.type("N/A", "enter")
+        assert at.box == "rcd_type"
+        assert f"{held}✗" in at.line_with("Kitchen sockets")
+        assert "the circuit has no RCD" in at.panel
+        await at.type("na", "enter")
+        assert (at.box, at.job.boards[0].circuits[0].rcd_type) == ("rcd_idn", "na")
+        assert f"{held}✗" not in at.line_with("Kitchen sockets")
