@@ -6,11 +6,13 @@ from pydantic import ValidationError
 from textual.binding import BindingType
 from textual.timer import Timer
 
+from domain.box import BoxKind
 from domain.commands import AddBoard, Enter
 from domain.finding import Severity
 from domain.gate import Standing
 from domain.place import Place
 from domain.value import PROSE_MAX
+from domain.whereabouts import box_at
 from tui import theme
 from tui.keys import bindings
 from tui.screens.job_screen import JobScreen
@@ -18,6 +20,8 @@ from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_panel import BoxPanel, Line, told_whole
 from tui.widgets.box_view import BoxView, is_same
 from tui.widgets.open_entry import OpenEntry
+
+_TODAY = frozenset({"today", "t"})
 
 
 class BoxScreen(JobScreen):
@@ -55,7 +59,7 @@ class BoxScreen(JobScreen):
         """Save what was typed into a box, and say what came of it."""
         before = self.stands
         try:
-            command = Enter(place=place, text=text)
+            command = Enter(place=place, text=self._meant(place, text))
         except ValidationError:
             self.say(f"Not saved. A box holds at most {PROSE_MAX:,} characters", bad=True)
             return False
@@ -64,6 +68,11 @@ class BoxScreen(JobScreen):
         if before and self.stands and not self.heard:
             self._say_news(place, before, self.stands)
         return True
+
+    def _meant(self, place: Place, text: str) -> str:
+        """Today's date where a box for a date was given that word; any other text as it is."""
+        box = box_at(self.job, place) if self.job and text.strip().casefold() in _TODAY else None
+        return f"{self.ohmfolio.desk.now():%d/%m/%Y}" if box and box.kind is BoxKind.DATE else text
 
     def may_mark(self, view: BoxView, mark: str) -> bool:
         """The mark can stand in the box; says why where it cannot."""

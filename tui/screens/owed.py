@@ -11,7 +11,7 @@ from textual.message import Message
 
 from domain.choice.answers import Answers, Dates
 from domain.choice.question import typed_questions
-from domain.dates import date_in
+from domain.dates import date_in, date_problem
 from domain.duties.clock import EVENTS
 from domain.duties.owing import Owing
 from tui import theme
@@ -158,7 +158,7 @@ class OwedScreen(Page):
     def _take_dates(self, typed: Mapping[str, str]) -> None:
         wrong = next((text for text in typed.values() if text and date_in(text) is None), "")
         if wrong:
-            self.say(f"{wrong!r} is no date; type it as 25/11/2026", bad=True)
+            self.say(date_problem(wrong), bad=True)
             return
         days = {name: date_in(text) for name, text in typed.items()}
         asking = self.asking.with_given(days)

@@ -7,7 +7,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.dates import date_in
+from domain.dates import date_in, date_problem
 from domain.job import Job
 from domain.job_log import JobLogError
 from domain.observation import Code
@@ -173,7 +173,7 @@ class PutRightScreen(PaperMaker):
     def _take(self, item: Item, typed: Mapping[str, str]) -> None:
         how, day = How(typed["how"]), date_in(typed["on"])
         if typed["on"] and day is None:
-            self._ask_how(item, typed, f"{typed['on']!r} is no date; type it as 25/11/2026", at="on")
+            self._ask_how(item, typed, date_problem(typed["on"]), at="on")
             return
         parts: dict[str, object] = {"number": typed["number"], "firm": typed["firm"], "on": day}
         if how is How.CERTIFICATE:

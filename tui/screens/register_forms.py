@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from domain.dates import date_in
+from domain.dates import date_in, date_problem
 from domain.register.entries import (
     CrossCheck,
     Instrument,
@@ -147,7 +147,7 @@ def _premises(typed: Typed, before: RegisterEntry | None) -> KnownPremises:
 
 def _instrument(typed: Typed, before: RegisterEntry | None) -> Instrument | Wrong:
     if typed["due"] and date_in(typed["due"]) is None:
-        return Wrong("due", f"{typed['due']!r} is no date; type it as 25/11/2026 or 2026-11-25")
+        return Wrong("due", date_problem(typed["due"]))
     checks = before.checks if isinstance(before, Instrument) else ()
     return Instrument(serial=typed["serial"], name=typed["name"], due=typed["due"], checks=checks)
 

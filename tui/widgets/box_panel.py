@@ -133,7 +133,7 @@ _HOW = {
     BoxKind.NUMBER: "A number.",
     BoxKind.READING: "The value as measured; >999 when over range.",
     BoxKind.TICK: "Y when confirmed, N when not.",
-    BoxKind.DATE: "A date, such as 25/11/2026.",
+    BoxKind.DATE: "A date, such as 25/11/2026 or 25 Nov 26; T is today.",
 }
 
 
@@ -147,7 +147,7 @@ def _offered(view: BoxView, entry: OpenEntry | None) -> str:
     left = entry.offers if entry else view.offers
     if not left:
         return "" if view.box.open_choice else "None of the answers begins so."
-    chosen = entry.text if entry else view.typed
+    chosen = entry.text if entry else view.shown
     numbered = is_numbered(view)
     parts = [
         f"{view.offers.index(offer) + 1} {offer}" if numbered else (f"[{offer}]" if offer == chosen else offer)

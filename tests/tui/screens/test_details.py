@@ -329,3 +329,14 @@ async def test_next_open_goes_on_from_a_board_that_lacks_its_circuits(tmp_path: 
         await at_page.press("ctrl+g")
         assert at_page.said != first
         assert "no circuit is entered yet" not in at_page.said
+
+
+async def test_today_in_a_box_for_a_date_is_the_date_of_the_day(tmp_path: Path) -> None:
+    async with page(complete_certificate(), tmp_path, at("work", "completed_on")) as at_page:
+        for typed in ("t", "Today"):
+            at_page.screen.go_to(at("work", "completed_on"))
+            await at_page.type("18 Nov 26", "enter")
+            assert at_page.job.work.completed_on == "18 Nov 26"
+            at_page.screen.go_to(at("work", "completed_on"))
+            await at_page.type(typed, "enter")
+            assert at_page.job.work.completed_on == f"{at_page.app.desk.now():%d/%m/%Y}"
