@@ -9,9 +9,9 @@ from typing import Any
 from pydantic import BaseModel, GetJsonSchemaHandler
 from pydantic_core import CoreSchema
 
-from domain.dates import date_in
+from domain.dates import date_problem
 from domain.form_set import EVERY, FormSet
-from domain.reading import Meaning, Reading
+from domain.reading import READING_MAX, Meaning, Reading
 
 
 class BoxKind(Enum):
@@ -27,7 +27,11 @@ class BoxKind(Enum):
 
 
 NOBODY: frozenset[FormSet] = frozenset()
+_TEXTS = {BoxKind.LINE, BoxKind.PROSE}
+_FIGURES = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
 _REPORT_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
+_TEXT_MARKS = {Meaning.NOT_APPLICABLE}
+_MARKS = _TEXT_MARKS | _REPORT_MARKS
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +76,7 @@ class Box:
 
     def marks(self, form_set: FormSet) -> tuple[str, ...]:
         """Of a tick, N/A, LIM and N/V those that can stand here, as they are typed."""
-        if self.kind in {BoxKind.LINE, BoxKind.PROSE}:
+        if self.kind in _TEXTS:
             return ("N/A",)
         tick = ("Y",) if self.kind is BoxKind.TICK else ()
         return (*tick, *(mark for mark in ("N/A", "LIM", "N/V") if not self.problem(mark, form_set)))
@@ -85,7 +89,7 @@ class Box:
         meaning = Reading.of(text).meaning
         if meaning is Meaning.NOT_APPLICABLE:
             return "" if self._takes_not_applicable else f"{self.label} does exist here; N/A is no answer"
-        if meaning in _REPORT_MARKS and self.kind not in {BoxKind.LINE, BoxKind.PROSE}:
+        if meaning in _REPORT_MARKS and self.kind not in _TEXTS:
             if form_set.is_report:
                 return ""
             return f"{Reading.of(text).shown} belongs on reports only; a certificate needs the value itself"
@@ -93,7 +97,7 @@ class Box:
 
     @property
     def _takes_not_applicable(self) -> bool:
-        return self.not_applicable or self.kind in {BoxKind.LINE, BoxKind.PROSE}
+        return self.not_applicable or self.kind in _TEXTS
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         """The declaration as the published schema shows it."""
@@ -146,7 +150,7 @@ def _tick_problem(box: Box, text: str) -> str:
 
 
 def _date_problem(box: Box, text: str) -> str:
-    return "" if date_in(text) else f"{text!r} is no date; type it as 25/11/2026 or 2026-11-25"
+    return date_problem(text)
 
 
 _PROBLEMS: Mapping[BoxKind, Callable[[Box, str], str]] = {
@@ -175,9 +179,13 @@ def typed_in(owner: BaseModel, name: str) -> str:
 
 
 def shown_in(owner: BaseModel, name: str) -> str:
-    """What screens and sheets show of a box: as typed; marks among figures in their usual spelling."""
+    """What screens and sheets show of a box: as typed, and marks in their usual spelling.
+
+    In a text of one's own only N/A is a mark; LIM or a tick may be part of what it says.
+    """
     text = typed_in(owner, name)
-    box = boxes_of(type(owner))[name]
-    if box.kind in {BoxKind.LINE, BoxKind.PROSE, BoxKind.CHOICE, BoxKind.DATE}:
+    if not text or len(text) > READING_MAX:
         return text
-    return Reading.of(text).shown
+    kind, reading = boxes_of(type(owner))[name].kind, Reading.of(text)
+    is_shown = kind in _FIGURES or reading.meaning in (_TEXT_MARKS if kind in _TEXTS else _MARKS)
+    return reading.shown if is_shown else text

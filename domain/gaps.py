@@ -14,6 +14,7 @@ from domain.observation import gravest
 from domain.out_of_place import out_of_place
 from domain.place import Place
 from domain.reading import Meaning, Reading
+from domain.value import says_nothing
 
 
 def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
@@ -104,7 +105,7 @@ def _limitation_gaps(job: Job) -> Iterator[Gap]:
 def has_limitation_text(job: Job) -> bool:
     """The report's own limitations say something, which can stand for the reason of a LIM."""
     texts = (job.report.agreed_limitations, job.report.operational_limitations)
-    return any(text.strip() and text.strip().casefold() not in {"none", "n/a"} for text in texts)
+    return not all(says_nothing(text) for text in texts)
 
 
 def _inspection_gaps(job: Job) -> Iterator[Gap]:

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple, Self
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
-from domain.value import cleaned
+from domain.value import NOT_APPLICABLE, cleaned
 
 READING_MAX = 24
 
@@ -41,8 +41,7 @@ class Mark(Enum):
 
 
 _MARKS = {
-    "n/a": Meaning.NOT_APPLICABLE,
-    "na": Meaning.NOT_APPLICABLE,
+    **dict.fromkeys(NOT_APPLICABLE, Meaning.NOT_APPLICABLE),
     "lim": Meaning.LIMITATION,
     "n/v": Meaning.NOT_VERIFIED,
     "nv": Meaning.NOT_VERIFIED,

@@ -7,7 +7,9 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, StringConstraints
 
 LINE_MAX = 200
 PROSE_MAX = 6000
-_NOTHING = frozenset({"", "n/a", "na", "none", "nil", "no", "-", "–", "—"})
+NOT_APPLICABLE = frozenset({"n/a", "na", "n.a", "n.a.", "n / a", "not applicable"})
+"""The spellings of N/A, folded. Readings and texts of every kind go by these."""
+_NOTHING = NOT_APPLICABLE | {"", "none", "nil", "no", "-", "–", "—"}
 _DIRECTION_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 

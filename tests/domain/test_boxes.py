@@ -3,12 +3,12 @@
 import pytest
 
 from domain.board import Board
-from domain.box import Box, BoxKind, boxes_of
+from domain.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.form_set import FormSet
 from domain.job import SECTIONS, Job, sections_for
 from domain.people import Client
-from domain.value import cleaned
+from domain.value import cleaned, says_nothing
 
 
 @pytest.mark.parametrize("owner", [*SECTIONS.values(), Board, Circuit])
@@ -74,3 +74,22 @@ def test_text_a_terminal_would_obey_is_not_taken_into_a_line(text: str) -> None:
     with pytest.raises(ValueError, match="control characters"):
         Client(name=text)
     assert Client(name=cleaned(text)).name
+
+
+@pytest.mark.parametrize("owner", [*SECTIONS.values(), Board, Circuit])
+@pytest.mark.parametrize("typed", ["na", "NA", "n/a", "N.A."])
+def test_n_a_in_any_spelling_is_kept_as_typed_and_shown_as_n_a_wherever_it_is_an_answer(
+    owner: type, typed: str
+) -> None:
+    for name, box in boxes_of(owner).items():
+        held = owner.model_validate({name: typed})
+        assert typed_in(held, name) == typed
+        if not box.problem(typed, FormSet.EICR):
+            assert shown_in(held, name) == "N/A", box.label
+            assert says_nothing(typed)
+
+
+def test_words_that_are_marks_elsewhere_stay_as_they_are_in_a_text_of_ones_own() -> None:
+    assert shown_in(Client(name="Lim"), "name") == "Lim"
+    assert shown_in(Circuit(rcd_type="lim"), "rcd_type") == "LIM"
+    assert shown_in(Circuit(device_type="T"), "device_type") == "T"
