@@ -9,13 +9,21 @@ from domain.circuit import Circuit
 from domain.form_set import EVERY, ONLY_MINOR, SCHEDULED
 from domain.reading import NOT_TAKEN, Reading
 from domain.supply import DEVICE_STANDARDS
-from domain.value import Line, Value, says_nothing
+from domain.value import Line, Value, says_none, says_nothing
 
 CIRCUITS_MAX = 500
 
 
 def _has_rcd(board: Any) -> bool:
     return board.has_rcd
+
+
+def _is_fed_by_a_device(board: Any) -> bool:
+    return not says_none(board.device_standard)
+
+
+def _may_have_spd(board: Any) -> bool:
+    return not says_none(board.spd_type)
 
 
 class Board(Value):
@@ -57,7 +65,14 @@ class Board(Value):
         ),
     ] = ""
     device_type: Annotated[
-        Line, Box("Device feeding the board, type", on=SCHEDULED, required=SCHEDULED, not_applicable=True)
+        Line,
+        Box(
+            "Device feeding the board, type",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_is_fed_by_a_device,
+            not_applicable=True,
+        ),
     ] = ""
     device_rating: Annotated[
         Reading,
@@ -67,6 +82,7 @@ class Board(Value):
             unit="A",
             on=SCHEDULED,
             required=SCHEDULED,
+            when=_is_fed_by_a_device,
             not_applicable=True,
         ),
     ] = NOT_TAKEN
@@ -161,7 +177,8 @@ class Board(Value):
         ),
     ] = ""
     spd_indicator: Annotated[
-        Reading, Box("SPD indicator healthy", BoxKind.TICK, required=EVERY, not_applicable=True)
+        Reading,
+        Box("SPD indicator healthy", BoxKind.TICK, required=EVERY, when=_may_have_spd, not_applicable=True),
     ] = NOT_TAKEN
     vulnerable: Annotated[
         Line,

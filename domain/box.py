@@ -50,7 +50,7 @@ class Box:
     on: frozenset[FormSet] = EVERY
     required: frozenset[FormSet] = NOBODY
     when: Callable[[Any], bool] | None = field(default=None, compare=False)
-    """Required only where this holds of the section, board or circuit the box belongs to."""
+    """Needed, and where it is required at all required, only where this holds of the section, board or circuit."""
     not_applicable: bool = False
     """N/A is an answer here."""
     width: int = 6

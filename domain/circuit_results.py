@@ -4,8 +4,8 @@ from typing import Annotated, Any
 
 from domain.box import Box, BoxKind
 from domain.form_set import EVERY
-from domain.reading import NOT_TAKEN, Reading
-from domain.value import Line, Value
+from domain.reading import NOT_TAKEN, Meaning, Reading
+from domain.value import Line, Value, says_none
 
 
 def _in_use(circuit: Any) -> bool:
@@ -18,6 +18,23 @@ def _is_ring(circuit: Any) -> bool:
 
 def _has_rcd(circuit: Any) -> bool:
     return circuit.has_rcd and not circuit.is_spare
+
+
+def _may_have_afdd(circuit: Any) -> bool:
+    return not circuit.is_spare and not says_none(circuit.afdd_standard)
+
+
+def _wants_both(circuit: Any) -> bool:
+    """R1+R2 of a ring stands for itself; elsewhere R2 does as well."""
+    return not circuit.is_spare and (circuit.is_ring or not _is_taken(circuit.r2))
+
+
+def _wants_cpc(circuit: Any) -> bool:
+    return not (circuit.is_spare or circuit.is_ring or _is_taken(circuit.r1_r2))
+
+
+def _is_taken(reading: Reading) -> bool:
+    return reading.is_given and reading.meaning is not Meaning.NOT_APPLICABLE
 
 
 class CircuitResults(Value):
@@ -70,6 +87,7 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="R1+R2",
             unit="Ω",
+            when=_wants_both,
             not_applicable=True,
             width=6,
             help="Line and cpc joined at the board, measured at the far end. Or give R2.",
@@ -82,6 +100,7 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="R2",
             unit="Ω",
+            when=_wants_cpc,
             not_applicable=True,
             width=6,
             help="cpc alone, by the long lead. Either this or R1+R2.",
@@ -184,7 +203,7 @@ class CircuitResults(Value):
             BoxKind.TICK,
             short="AFDD btn",
             required=EVERY,
-            when=_in_use,
+            when=_may_have_afdd,
             not_applicable=True,
             width=7,
             help="N/A when there is no arc fault detection device.",

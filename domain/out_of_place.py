@@ -10,7 +10,7 @@ from domain.box import shown_in, typed_in
 from domain.circuit import Circuit
 from domain.circuit_details import RADIAL
 from domain.main_switch import MainSwitch
-from domain.value import says_nothing
+from domain.value import says_none, says_nothing
 
 
 def out_of_place(owner: BaseModel) -> Mapping[str, str]:
@@ -33,26 +33,21 @@ class _Rule(NamedTuple):
     boxes: tuple[str, ...]
 
 
-def _is_none(typed: str) -> bool:
-    """Answered with N/A or the like. A box left empty is a gap of its own."""
-    return bool(typed.strip()) and says_nothing(typed)
-
-
 def _is_radial(typed: str) -> bool:
     return typed.strip().casefold() == RADIAL
 
 
 _RULES: Mapping[type[BaseModel], tuple[_Rule, ...]] = {
     Circuit: (
-        _Rule("rcd_standard", _is_none, "the circuit has no RCD", ("rcd_type", "rcd_idn", "rcd_rating")),
-        _Rule("afdd_standard", _is_none, "the circuit has no AFDD", ("afdd_button",)),
+        _Rule("rcd_standard", says_none, "the circuit has no RCD", ("rcd_type", "rcd_idn", "rcd_rating")),
+        _Rule("afdd_standard", says_none, "the circuit has no AFDD", ("afdd_button",)),
         _Rule("shape", _is_radial, "the circuit is a radial", ("ring_r1", "ring_rn", "ring_r2")),
     ),
     Board: (
-        _Rule("device_standard", _is_none, "the board has no device feeding it", ("device_type", "device_rating")),
+        _Rule("device_standard", says_none, "the board has no device feeding it", ("device_type", "device_rating")),
         # Its type may be left empty where the board has no RCD, so that empty means none as well.
         _Rule("rcd_type", says_nothing, "no type of an RCD of the board is given", ("rcd_idn", "rcd_time")),
     ),
-    MainSwitch: (_Rule("rcd_type", _is_none, "the main switch is no RCD", ("rcd_idn", "rcd_delay", "rcd_time")),),
+    MainSwitch: (_Rule("rcd_type", says_none, "the main switch is no RCD", ("rcd_idn", "rcd_delay", "rcd_time")),),
 }
 """Results of an RCD are not among them on a circuit: they may be those of one before it, and the checks ask."""

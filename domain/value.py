@@ -44,6 +44,11 @@ def says_nothing(text: str) -> bool:
     return text.strip().rstrip(".").casefold() in _NOTHING
 
 
+def says_none(text: str) -> bool:
+    """Answered with None, N/A or a dash; a box left empty says nothing yet."""
+    return bool(text.strip()) and says_nothing(text)
+
+
 def cleaned(text: str, *, newlines: bool = False) -> str:
     """`text` as a person pasted it, less what `Line` and `Prose` would refuse."""
     if text.isprintable():

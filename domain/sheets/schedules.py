@@ -111,7 +111,7 @@ def lacks_continuity(circuit: Circuit, name: str) -> bool:
 
 def is_not_called_for(circuit: Circuit, name: str, box: Box) -> bool:
     """The circuit's own details say that this box does not apply: ring readings of a radial, an RCD that is not there."""
-    if box.when is None or box.when(circuit) or not box.not_applicable or circuit.is_spare:
+    if box.when is None or box.when(circuit) or not box.not_applicable or not box.required or circuit.is_spare:
         return False
     decided_by = circuit.rcd_standard if name.startswith("rcd_") else circuit.shape
     return bool(decided_by.strip())

@@ -95,7 +95,7 @@ class BoxPage(BoxEntry):
         return self._blocks[block][line]
 
     def go_on(self) -> None:
-        self._go(self._at + 1)
+        self._go_on(1)
 
     def action_enter(self) -> None:
         """Keep the entry and go on; on a box at rest, open its text."""
@@ -105,14 +105,14 @@ class BoxPage(BoxEntry):
             self.action_next()
 
     def action_next(self) -> None:
-        """Keep the entry and go to the next box, unless what was typed cannot stand."""
+        """Keep the entry and go to the next box that is needed or holds something, unless what was typed cannot stand."""
         if self.settle():
             self.go_on()
 
     def action_previous(self) -> None:
-        """Keep the entry and go back a box, unless what was typed cannot stand."""
+        """Keep the entry and go back to such a box, unless what was typed cannot stand."""
         if self.settle():
-            self._go(self._at - 1)
+            self._go_on(-1)
 
     def action_down(self) -> None:
         """Keep the entry and go down."""
@@ -146,6 +146,10 @@ class BoxPage(BoxEntry):
     def _leave_for(self, index: int) -> None:
         if self.commit():
             self._go(index)
+
+    def _go_on(self, step: int) -> None:
+        ahead = range(self._at + step, len(self._views) if step > 0 else -1, step)
+        self._go(next((at for at in ahead if self._views[at].is_stop), self._at))
 
     def _firsts(self) -> list[int]:
         firsts, first = list[int](), 0

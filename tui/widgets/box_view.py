@@ -58,7 +58,7 @@ class BoxView:
     @property
     def at_rest(self) -> str:
         """What stands in the box while nobody types."""
-        return self.shown if self.shown or self.needed else "N/A"
+        return self.shown if self.shown or self.needed or self.optional else "N/A"
 
 
 def notes_of(stands: Standing) -> Notes:
@@ -123,7 +123,7 @@ def _view(
         marks=_marks(box, form_set),
         sign=_sign(said, is_wrong=is_wrong),
         says=tuple(_sentence(note) for note in said),
-        needed=not required or box.when is None or box.when(owner),
+        needed=box.when is None or box.when(owner),
         optional=not required,
         is_wrong=is_wrong,
     )

@@ -340,3 +340,19 @@ async def test_today_in_a_box_for_a_date_is_the_date_of_the_day(tmp_path: Path) 
             at_page.screen.go_to(at("work", "completed_on"))
             await at_page.type(typed, "enter")
             assert at_page.job.work.completed_on == f"{at_page.app.desk.now():%d/%m/%Y}"
+
+
+async def test_tab_passes_over_boxes_that_are_not_needed_and_arrows_reach_them(tmp_path: Path) -> None:
+    async with page(complete_certificate(), tmp_path, at("earthing", "means")) as at_page:
+        await at_page.type("dist", "enter")
+        assert at_page.box == "maximum_demand"
+        await at_page.press("shift+tab")
+        assert at_page.box == "means"
+        await at_page.press("down")
+        assert at_page.box == "electrode_type"
+        await at_page.press("up")
+        await at_page.type("both", "tab")
+        assert at_page.box == "electrode_type"
+        at_page.screen.go_to(Place(section="boards", board="b1", box="device_standard"))
+        await at_page.type("na", "enter")
+        assert at_page.box == "main_switch"

@@ -232,3 +232,15 @@ async def test_the_panel_says_limit_and_expected_figure_with_their_sums_and_what
             await at.press("right")
         assert "Limit: at most" in at.panel
         assert "0.8 ×" in at.panel
+
+
+async def test_going_on_stops_at_r2_only_while_no_r1_r2_is_taken_and_the_other_way_round(tmp_path: Path) -> None:
+    job = entered(complete_certificate(), {"r1_r2": "", "r2": ""}, board="b1", circuit=RADIAL)
+    async with schedule(job, tmp_path, RADIAL, "r1_r2") as at:
+        await at.type("0.40", "enter")
+        assert at.box == "test_voltage"
+        at.screen.go_to(Place(section="boards", board="b1", circuit=RADIAL, box="r1_r2"))
+        await at.type("N/A", "enter")
+        assert at.box == "r2"
+        await at.type("0.20", "tab", "shift+tab", "shift+tab")
+        assert at.box == "remarks", "of the circuit before"
