@@ -194,7 +194,7 @@ class TableScreen(BoxScreen):
         elif not self.commit_open_entry():
             return
         elif self.grid.current and self.grid.current.typed:
-            self.grid.open(above.typed)
+            self.grid.put_forward(above.typed)
         elif self.grid.current and self.keep(self.grid.current.place, above.typed):
             self.grid.action_enter()
 

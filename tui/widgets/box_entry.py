@@ -83,11 +83,17 @@ class BoxEntry(Widget, can_focus=True):
         view = self.current
         return not (was_open and view and view.typed and view.is_wrong)
 
-    def open(self, text: str | None = None) -> None:
-        """Begin an entry on the text that stands in the box, or on another put forward."""
+    def open(self, typed: str | None = None) -> None:
+        """Begin an entry on the text that stands in the box, or over it with what was typed."""
         view = self.current
         if view is not None and self._host.may_type():
-            self._set_entry(OpenEntry.opened(view) if text is None else OpenEntry.typed_over(view, text))
+            self._set_entry(OpenEntry.opened(view) if typed is None else OpenEntry.typed_over(view, typed))
+
+    def put_forward(self, text: str) -> None:
+        """Begin an entry on a text from elsewhere, for Enter to keep or typing to replace."""
+        view = self.current
+        if view is not None and self._host.may_type():
+            self._set_entry(OpenEntry.put_forward(view, text))
 
     def on_key(self, event: events.Key) -> None:
         """Take what is typed; all else goes on to the keys of the widget and of the screen."""

@@ -25,7 +25,7 @@ class OpenEntry:
     fresh: bool = False
     """Begun by typing over the box, not by opening its text."""
     stepped: bool = False
-    """The text is an offer, reached with Space."""
+    """The text is an offer, reached with Space or put forward from elsewhere; typing replaces it."""
 
     @classmethod
     def typed_over(cls, view: BoxView, letters: str) -> Self:
@@ -36,6 +36,11 @@ class OpenEntry:
     def opened(cls, view: BoxView) -> Self:
         """An entry on the text that stands there, ready to go on at its end."""
         return cls(view, LineEditor.at_end(view.typed))
+
+    @classmethod
+    def put_forward(cls, view: BoxView, text: str) -> Self:
+        """An entry on a text from elsewhere, which typing replaces."""
+        return cls(view, LineEditor.at_end(text), fresh=True, stepped=True)
 
     @property
     def text(self) -> str:
