@@ -30,6 +30,7 @@ from domain.commands import (
     Unsign,
 )
 from domain.explanation import Explanation
+from domain.filling import COUNTED
 from domain.form_set import FormSet
 from domain.inspecting import INSPECTING
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
@@ -155,7 +156,8 @@ def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
             says="Minor works covers one existing circuit; use one for each circuit, or an Electrical Installation Certificate"
         )
     like = board.circuit(command.like)
-    details = {name: getattr(like, name) for name in DETAIL_BOXES if name != "number"} if like else {}
+    alike = [name for name in DETAIL_BOXES if name != "number" and name not in COUNTED] if like else []
+    details = {name: getattr(like, name) for name in alike}
     added = Circuit.model_validate({"id": f"c{job.next_id}", "number": command.number, **details})
     at = next((row + 1 for row, each in enumerate(board.circuits) if each.id == command.after), len(board.circuits))
     after = _with_circuits(job, board.id, lambda circuits: [*circuits[:at], added, *circuits[at:]])

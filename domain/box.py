@@ -51,6 +51,10 @@ class Box:
     required: frozenset[FormSet] = NOBODY
     when: Callable[[Any], bool] | None = field(default=None, compare=False)
     """Needed, and where it is required at all required, only where this holds of the section, board or circuit."""
+    whole: bool = False
+    """Only a whole number can stand."""
+    measured_in: tuple[str, ...] = ()
+    """A figure in this text needs one of these units behind it."""
     not_applicable: bool = False
     """N/A is an answer here."""
     width: int = 6
@@ -124,8 +128,17 @@ def _choice_problem(box: Box, text: str) -> str:
     return f"{text!r} is not one of {', '.join(box.choices)}"
 
 
+def _line_problem(box: Box, text: str) -> str:
+    if not box.measured_in or Reading.of(text).value is None:
+        return ""
+    return f"{text!r} has no unit; type it too, as in {' or '.join(f'{text} {unit}' for unit in box.measured_in)}"
+
+
 def _number_problem(box: Box, text: str) -> str:
-    if Reading.of(text).meaning in {Meaning.VALUE, Meaning.UNDER}:
+    reading = Reading.of(text)
+    if box.whole and reading.figure is not None and reading.figure % 1:
+        return f"{text!r} is no whole number"
+    if reading.meaning in {Meaning.VALUE, Meaning.UNDER}:
         return ""
     unit = f" in {box.unit}" if box.unit else ""
     return f"{text!r} is no number; type it{unit} as figures, such as 32 or 2.5"
@@ -154,7 +167,7 @@ def _date_problem(box: Box, text: str) -> str:
 
 
 _PROBLEMS: Mapping[BoxKind, Callable[[Box, str], str]] = {
-    BoxKind.LINE: _no_problem,
+    BoxKind.LINE: _line_problem,
     BoxKind.PROSE: _no_problem,
     BoxKind.CHOICE: _choice_problem,
     BoxKind.NUMBER: _number_problem,

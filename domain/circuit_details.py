@@ -76,7 +76,15 @@ class CircuitDetails(Value):
     points: Annotated[
         Reading,
         Box(
-            "Points served", BoxKind.NUMBER, short="Points", required=EVERY, when=_in_use, not_applicable=True, width=6
+            "Points served",
+            BoxKind.NUMBER,
+            short="Points",
+            whole=True,
+            required=EVERY,
+            when=_in_use,
+            not_applicable=True,
+            width=6,
+            help="How many outlets, lamps or appliances it feeds.",
         ),
     ] = NOT_TAKEN
     live_csa: Annotated[

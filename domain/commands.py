@@ -74,7 +74,7 @@ class RemoveBoard(Value):
 
 
 class AddCircuit(Value):
-    """Add a circuit after another (or at the end), its details like a given one; readings are never copied."""
+    """Add a circuit after another (or at the end), its details like a given one, less what is counted on each; readings are never copied."""
 
     do: Literal["add-circuit"] = "add-circuit"
     board: str

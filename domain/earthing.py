@@ -68,6 +68,7 @@ class Earthing(Value):
             "Maximum demand",
             on=SCHEDULED,
             required=SCHEDULED,
+            measured_in=("A", "kVA"),
             help="With its unit: 60 A, or 14 kVA; per phase on three phases.",
         ),
     ] = ""

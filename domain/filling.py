@@ -8,7 +8,9 @@ from domain.circuit import Circuit
 from domain.commands import Declined, Enter, Fill
 from domain.place import Place
 
-OWN = frozenset({"number", "description", "points", "length", "remarks"})
+COUNTED = frozenset({"points", "length"})
+"""What has to be counted or measured on each circuit, and is easily left wrong."""
+OWN = COUNTED | {"number", "description", "remarks"}
 """What differs from circuit to circuit, and is left alone where several boxes are filled at once."""
 
 

@@ -29,7 +29,7 @@ class MainSwitch(Value):
             required=SCHEDULED,
         ),
     ] = ""
-    poles: Annotated[Reading, Box("Poles", BoxKind.NUMBER, on=SCHEDULED, required=SCHEDULED)] = NOT_TAKEN
+    poles: Annotated[Reading, Box("Poles", BoxKind.NUMBER, whole=True, on=SCHEDULED, required=SCHEDULED)] = NOT_TAKEN
     current_rating: Annotated[
         Reading, Box("Current rating", BoxKind.NUMBER, unit="A", on=SCHEDULED, required=SCHEDULED)
     ] = NOT_TAKEN

@@ -18,5 +18,5 @@ class CircuitsScreen(TableScreen):
         "cursor. Enter keeps the text and goes on, across the circuit or down the column as the head of the schedule "
         "says; Tab goes right, Escape gives the old text back. Number and description stay in sight. A dot marks "
         "what is still to be filled in, a cross what cannot stand; N/A in weak print is not needed on that circuit. "
-        "A new circuit takes its details from the one above it, never its readings."
+        "A new circuit takes its details from the one above it, less points and length, and never its readings."
     )

@@ -108,7 +108,9 @@ async def test_a_new_circuit_takes_the_details_of_the_one_above_and_no_readings(
         await at.press("ctrl+n")
         first, added, _ = at.job.boards[0].circuits
         assert added.number == ""
-        alike = [name for name in DETAILS if name != "number"]
+        counted = ("points", "length")
+        assert (first.points.typed, [getattr(added, name).typed for name in counted]) == ("8", ["", ""])
+        alike = [name for name in DETAILS if name not in {"number", *counted}]
         assert [getattr(added, name) for name in alike] == [getattr(first, name) for name in alike]
         assert [getattr(added, name) for name in RESULT_BOXES if name != "remarks"] == [
             type(first.zs).of("") for name in RESULT_BOXES if name != "remarks"
@@ -197,6 +199,9 @@ async def test_ctrl_y_over_a_text_waits_for_enter(tmp_path: Path) -> None:
         assert at.job.boards[0].circuits[1].points.typed == "11"
         await at.press("ctrl+y", "enter")
         assert at.job.boards[0].circuits[1].points.typed == "8"
+        await at.press("left", "ctrl+y")
+        await at.type("17", "enter")
+        assert at.job.boards[0].circuits[1].points.typed == "17", "typing replaces what was only put forward"
 
 
 async def test_ctrl_y_on_the_first_circuit_says_why_not(tmp_path: Path) -> None:
