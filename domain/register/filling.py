@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 
+from domain.box import typed_in
 from domain.instrument import INSTRUMENTS, due_box
+from domain.job import Job
 from domain.place import Place
 from domain.register.entries import (
     Instrument,
@@ -49,6 +51,13 @@ _FILLS: Mapping[Kind, Mapping[tuple[str, str], Mapping[str, str]]] = {
 }
 """By kind and box: the boxes of the same section or board that are filled, each with its part of the entry."""
 
+_OF_CLIENT: Mapping[str, Mapping[str, str]] = {
+    "address": {"address": "address", "postcode": "postcode"},
+    "postcode": {"postcode": "postcode"},
+    "occupier": {"occupier": "name"},
+}
+"""By box of the premises: the boxes that are filled where the work was done at the client's own address."""
+
 
 def kind_at(place: Place) -> Kind | None:
     """The register that is offered at a box."""
@@ -61,6 +70,19 @@ def filled_from(entry: RegisterEntry, place: Place) -> Mapping[Place, str]:
     fills = _FILLS[Kind(entry.kind)].get(("boards" if place.board else place.section, place.box), {})
     held = ((box, str(getattr(entry, part))) for box, part in fills.items())
     return {place.model_copy(update={"box": box}): text for box, text in held if text.strip()}
+
+
+def filled_from_client(job: Job, place: Place) -> Mapping[Place, str]:
+    """What taking the client's own address at an empty box of the premises types. Boxes that hold something are left."""
+    fills = _OF_CLIENT.get(place.box, {}) if place.section == "premises" else {}
+    if not fills or typed_in(job.premises, place.box).strip():
+        return {}
+    held = ((box, typed_in(job.client, part)) for box, part in fills.items())
+    return {
+        place.model_copy(update={"box": box}): text
+        for box, text in held
+        if text.strip() and not typed_in(job.premises, box).strip()
+    }
 
 
 def about(entry: RegisterEntry) -> str:

@@ -1,5 +1,6 @@
 """Everything about a job that is no schedule: client, premises, work or report, supply, earthing, boards."""
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from pydantic import BaseModel
@@ -14,8 +15,9 @@ from domain.job_log import JobLogError
 from domain.last_time.history import last_time
 from domain.place import Place
 from domain.register.entries import Kept, title_of
-from domain.register.filling import about, filled_from, kind_at
+from domain.register.filling import about, filled_from, filled_from_client, kind_at
 from domain.seen import look_of
+from domain.words import on_one_line
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen
 from tui.screens.box_screen import BoxScreen
@@ -41,7 +43,7 @@ class DetailsScreen(BoxScreen):
         "Escape gives the old text back. A dot marks what is still to be filled in, a cross what cannot stand. Boxes in "
         "weak print may stay empty. The lines below say what a box means and what may be picked: type its beginning "
         "or its number, or step with Space. Where a register knows what you type, the lines below show it, and Ctrl+Y "
-        "takes it with the boxes that belong to it. Everything kept is saved at once."
+        "takes it with the boxes that belong to it; where the installation is at the client's own address, Ctrl+Y takes that. Everything kept is saved at once."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove")
 
@@ -71,15 +73,20 @@ class DetailsScreen(BoxScreen):
         return kept
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
+        if own := self._of_client(view, entry):
+            return (f"Ctrl+Y takes the client's: {', '.join(map(on_one_line, own.values()))}",)
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
         return (f"Ctrl+Y takes{more}: {about(first.entry)}",) if first else ()
 
     def action_take_known(self) -> None:
-        """Take what the register knows of the letters typed; with none typed, show the register to pick from."""
+        """Take what the register knows of the letters typed; with none typed, the client's, or show the register."""
         view = self.entering.current
         kind = kind_at(view.place) if view else None
-        if view is None or kind is None:
+        if own := self._of_client(view, self.entering.entry):
+            if self.may_type() and self._take(own, "Taken from the client; Ctrl+U takes it back"):
+                self._say_if_known()
+        elif view is None or kind is None:
             self.say("No register goes with this box")
         elif self.may_type():
             if known := self._known(view, self.entering.entry):
@@ -117,11 +124,22 @@ class DetailsScreen(BoxScreen):
         except JobLogError:
             return ()
 
+    def _of_client(self, view: BoxView | None, entry: OpenEntry | None) -> Mapping[Place, str]:
+        """What the client's own address fills here, as long as nothing is typed."""
+        if view is None or self.job is None or (entry is not None and entry.text.strip()):
+            return {}
+        return filled_from_client(self.job, view.place)
+
     def _fill(self, place: Place, known: Kept) -> None:
+        self._take(filled_from(known.entry, place), f"Taken from the register: {title_of(known.entry)}")
+
+    def _take(self, texts: Mapping[Place, str], says: str) -> bool:
         self.entering.action_give_back()
-        entries = tuple(Enter(place=at, text=text) for at, text in filled_from(known.entry, place).items())
-        if entries and self.do(Fill(entries=entries)):
-            self.say(f"Taken from the register: {title_of(known.entry)}")
+        entries = tuple(Enter(place=at, text=text) for at, text in texts.items())
+        taken = bool(entries) and self.do(Fill(entries=entries))
+        if taken:
+            self.say(says)
+        return taken
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

@@ -6,7 +6,7 @@ from domain.form_set import FormSet
 from domain.place import Place
 from domain.register.entries import Instrument, Kind, KnownClient, Person
 from domain.signature import Role
-from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
+from tests.builders import AT, INSPECTOR, complete_minor_works, entered, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import text_of
@@ -77,3 +77,21 @@ async def test_a_signature_the_register_has_come_to_refuse_holds_the_paper_on_ev
         assert at.line_with("Design, construction").startswith(">✗")
         await at.press("delete")
         assert at.job.signatures == ()
+
+
+async def test_the_clients_own_address_is_taken_for_the_installation_with_one_key(tmp_path: Path) -> None:
+    client = {"name": "Hester Drumlin", "address": "3 Pepperpot Close\nWetherham", "postcode": "WQ4 9LP"}
+    job = entered(fresh(FormSet.EIC), client, section="client")
+    async with at_step(DetailsScreen, job, tmp_path, place=Place(section="premises", box="address")) as at:
+        assert "Ctrl+Y takes the client's: 3 Pepperpot Close, Wetherham, WQ4 9LP" in at.panel
+        await at.press("ctrl+y")
+        assert (at.job.premises.address, at.job.premises.postcode) == (client["address"], client["postcode"])
+        assert at.job.premises.occupier == ""
+        await at.press("ctrl+u")
+        assert (at.job.premises.address, at.job.premises.postcode) == ("", "")
+        await at.type("The Old Forge", "enter")
+        await at.press("ctrl+y")
+        assert at.job.premises.address == "The Old Forge"
+        assert at.job.premises.postcode == client["postcode"]
+        await at.press("enter", "enter", "ctrl+y")
+        assert at.job.premises.occupier == client["name"]
