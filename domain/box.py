@@ -1,5 +1,6 @@
 """The declaration of a box: one place that screens, gaps, the schema and the sheets all read."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
@@ -47,6 +48,8 @@ class Box:
     choices: tuple[str, ...] = ()
     open_choice: bool = False
     """The list is an offer; other text is accepted too."""
+    several: bool = False
+    """More than one of the list may stand here, with "and" between them."""
     on: frozenset[FormSet] = EVERY
     required: frozenset[FormSet] = NOBODY
     when: Callable[[Any], bool] | None = field(default=None, compare=False)
@@ -123,9 +126,10 @@ def _no_problem(box: Box, text: str) -> str:
 
 
 def _choice_problem(box: Box, text: str) -> str:
-    if box.open_choice or text in box.choices:
+    answers = answers_in(text) if box.several else (text,)
+    if box.open_choice or all(answer in box.choices for answer in answers):
         return ""
-    return f"{text!r} is not one of {', '.join(box.choices)}"
+    return f"{text!r} is {'none' if box.several else 'not one'} of {', '.join(box.choices)}"
 
 
 def _line_problem(box: Box, text: str) -> str:
@@ -175,6 +179,14 @@ _PROBLEMS: Mapping[BoxKind, Callable[[Box, str], str]] = {
     BoxKind.TICK: _tick_problem,
     BoxKind.DATE: _date_problem,
 }
+
+
+def answers_in(text: str) -> tuple[str, ...]:
+    """The answers of a box that takes several: with "and", a comma, + or & between them."""
+    return tuple(_BETWEEN_ANSWERS.split(text.strip()))
+
+
+_BETWEEN_ANSWERS = re.compile(r"\s+and\s+|\s*[,+&]\s*", re.IGNORECASE)
 
 
 @cache

@@ -23,12 +23,12 @@ class Work(Value):
                 "new",
                 "an addition",
                 "an alteration",
-                "an addition and an alteration",
                 "a replaced consumer unit",
             ),
+            several=True,
             on=ONLY_EIC,
             required=ONLY_EIC,
-            help="Which of these the certificate covers.",
+            help="Which of these the certificate covers; where it is several, type them with and between: 2 and 4.",
         ),
     ] = ""
     description: Annotated[

@@ -207,7 +207,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "take_known",
         "Take known",
-        "Takes what the register knows of the letters typed, with the boxes that belong to it; with none typed, shows the register.",
+        "Takes what the register knows of the letters typed, with the boxes that belong to it; with none typed, takes the client's own address, or shows the register.",
         foot=False,
     ),
     Key(
@@ -274,7 +274,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+n",
         "add_circuit",
         "New circuit",
-        "Adds a circuit after this one: the next number, the same details, no readings.",
+        "Adds a circuit after this one: the next number, the same details but points and length, no readings.",
     ),
     Key(
         "circuit-remove",

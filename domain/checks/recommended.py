@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.board import Board
+from domain.box import answers_in
 from domain.checks.cables import has_three_phases
 from domain.checks.found import Finder
 from domain.checks.uses import is_shared_living, use_of
@@ -26,7 +27,7 @@ def recommended(job: Job) -> Iterator[Finding]:
     most = named_figure("afdd_and_spd", "AFDD on single-phase socket circuits up to", job.edition)
     if is_shared_living(job):
         yield from _arc_fault_detection(job, most)
-    if job.form_set is FormSet.EIC and job.work.kind.strip() in _NEW_BOARDS:
+    if job.form_set is FormSet.EIC and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
         yield from _surge_protection(job)
 
 

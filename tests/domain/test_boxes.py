@@ -10,6 +10,8 @@ from domain.job import SECTIONS, Job, sections_for
 from domain.people import Client
 from domain.value import cleaned, says_nothing
 
+SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
+
 
 @pytest.mark.parametrize("owner", [*SECTIONS.values(), Board, Circuit])
 def test_every_box_has_a_label_of_its_own_and_fits_its_kind(owner: type) -> None:
@@ -55,6 +57,10 @@ def test_a_form_set_meets_only_its_own_pages() -> None:
         (Box("Demand", measured_in=("A", "kVA")), "80 A", FormSet.EIC, ""),
         (Box("Demand", measured_in=("A", "kVA")), "n/a", FormSet.EIC, ""),
         (Box("System", BoxKind.CHOICE, choices=("TT", "TN-S")), "TN-X", FormSet.EIC, "not one of TT, TN-S"),
+        (SEVERAL, "new and old", FormSet.EIC, ""),
+        (SEVERAL, "new, old", FormSet.EIC, ""),
+        (SEVERAL, "new and blue", FormSet.EIC, "is none of new, old"),
+        (SEVERAL, "new old", FormSet.EIC, "is none of new, old"),
         (Box("Polarity", BoxKind.TICK), "maybe", FormSet.EIC, "type Y when confirmed"),
         (Box("Date", BoxKind.DATE), "31/02/2026", FormSet.EIC, "is no date"),
         (Box("Date", BoxKind.DATE), "2026-11-25", FormSet.EIC, ""),

@@ -5,7 +5,7 @@ from typing import Self
 
 from rich.segment import Segment
 
-from domain.box import BoxKind
+from domain.box import BoxKind, answers_in
 from tui import theme
 from tui.widgets.box_view import BoxView
 from tui.widgets.line_editor import LineEditor
@@ -26,6 +26,8 @@ class OpenEntry:
     """Begun by typing over the box, not by opening its text."""
     stepped: bool = False
     """The text is an offer, reached with Space or put forward from elsewhere; typing replaces it."""
+    led_by: str = ""
+    """What was typed before Space came to an offer, and goes on where typing goes on: it may be the words of a phrase."""
 
     @classmethod
     def typed_over(cls, view: BoxView, letters: str) -> Self:
@@ -50,8 +52,8 @@ class OpenEntry:
             return text
         if mark := self._mark(text):
             return mark
-        picked = picked_from(self.view, text.strip())
-        return picked[0] if len(picked) == 1 else text
+        meant = [picked_from(self.view, answer) for answer in self._answers(text)]
+        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else text
 
     def _mark(self, text: str) -> str:
         if self.view.box.kind not in _MARKED or picked_from(self.view, text.strip()):
@@ -61,8 +63,11 @@ class OpenEntry:
     @property
     def offers(self) -> tuple[str, ...]:
         """The offers that what was typed leaves."""
-        typed = "" if self.stepped else self.editor.text.strip()
+        typed = "" if self.stepped else self._answers(self.editor.text)[-1]
         return picked_from(self.view, typed) if typed else self.view.offers
+
+    def _answers(self, text: str) -> tuple[str, ...]:
+        return answers_in(text) if self.view.box.several else (text.strip(),)
 
     @property
     def is_changed(self) -> bool:
@@ -73,9 +78,9 @@ class OpenEntry:
         """The entry with letters typed or pasted in; Space steps through offers."""
         if letters == " " and self._space_steps:
             return self._step()
-        editor = LineEditor() if self.stepped else self.editor
+        editor = LineEditor.at_end(self.led_by) if self.stepped else self.editor
         keeps_lines = self.view.box.kind is BoxKind.PROSE
-        return replace(self, editor=editor.typed(letters, newlines=keeps_lines), stepped=False)
+        return replace(self, editor=editor.typed(letters, newlines=keeps_lines), stepped=False, led_by="")
 
     def after_key(self, key: str, *, sideways: bool) -> Self | None:
         """The entry after an editing key; None when the key is none, or moves sideways and that is not wanted."""
@@ -99,7 +104,9 @@ class OpenEntry:
         among = self.view.offers if self.stepped else self.offers
         start = self.editor.text if self.stepped or self.editor.text else self.view.typed
         at = among.index(start) + 1 if start in among else 0
-        return replace(self, editor=LineEditor.at_end(among[at % len(among)]), stepped=True)
+        typed = self.led_by if self.stepped else self.editor.text
+        led_by = f"{typed} " if typed else ""
+        return replace(self, editor=LineEditor.at_end(among[at % len(among)]), stepped=True, led_by=led_by)
 
 
 def picked_from(view: BoxView, typed: str) -> tuple[str, ...]:

@@ -151,6 +151,7 @@ def test_arc_fault_detection_is_asked_about_in_the_premises_named(
     [
         ("new", "N/A", "EIC", "note"),
         ("a replaced consumer unit", "N/A", "EIC", "note"),
+        ("an addition and a replaced consumer unit", "N/A", "EIC", "note"),
         ("an addition", "N/A", "EIC", "passes"),
         ("new", "T2", "EIC", "passes"),
         ("new", "", "EIC", "passes"),

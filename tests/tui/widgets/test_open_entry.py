@@ -10,8 +10,10 @@ from tui.widgets.open_entry import OpenEntry
 STANDARDS = ("BS EN 60898", "BS EN 61009", "BS 88-2")
 
 
-def view(*offers: str, kind: BoxKind = BoxKind.CHOICE, typed: str = "", open_choice: bool = False) -> BoxView:
-    box = Box("Box", kind, choices=offers, open_choice=open_choice)
+def view(
+    *offers: str, kind: BoxKind = BoxKind.CHOICE, typed: str = "", open_choice: bool = False, several: bool = False
+) -> BoxView:
+    box = Box("Box", kind, choices=offers, open_choice=open_choice, several=several)
     return BoxView(Place(section="supply", box="box"), box, "Supply", typed, typed, offers=offers)
 
 
@@ -70,3 +72,28 @@ def test_a_text_that_was_opened_and_left_alone_is_not_changed() -> None:
 
 def test_a_line_takes_what_is_typed_with_its_blanks() -> None:
     assert entered(view(kind=BoxKind.LINE), "a b  c") == "a b  c"
+
+
+SEVERAL = ("new", "an addition", "an alteration", "a replaced consumer unit")
+
+
+@pytest.mark.parametrize(
+    ("letters", "text"),
+    [
+        ("new", "new"),
+        ("add", "an addition"),
+        ("2 and 4", "an addition and a replaced consumer unit"),
+        ("alt, rep", "an alteration and a replaced consumer unit"),
+        ("an addition and a replaced consumer unit", "an addition and a replaced consumer unit"),
+        ("add and alt and rep", "an addition and an alteration and a replaced consumer unit"),
+        ("add and add", "an addition"),
+        ("an addition and a shed", "an addition and a shed"),
+    ],
+)
+def test_a_box_for_several_answers_takes_them_with_and_between_them(letters: str, text: str) -> None:
+    assert entered(view(*SEVERAL, several=True), letters) == text
+
+
+@pytest.mark.parametrize("phrase", ["measured by me", "mea by enquiry", "neither of them", "enquiry and measured"])
+def test_a_phrase_is_not_lost_where_space_came_to_an_offer_in_it(phrase: str) -> None:
+    assert entered(view("measured", "enquiry"), phrase) == phrase
