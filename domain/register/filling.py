@@ -74,8 +74,8 @@ def filled_from(entry: RegisterEntry, place: Place) -> Mapping[Place, str]:
 
 def filled_from_client(job: Job, place: Place) -> Mapping[Place, str]:
     """What taking the client's own address at an empty box of the premises types. Boxes that hold something are left."""
-    fills = _OF_CLIENT.get(place.box, {}) if place.section == "premises" else {}
-    if not fills or typed_in(job.premises, place.box).strip():
+    fills = _OF_CLIENT.get(place.box)
+    if place.section != "premises" or fills is None or typed_in(job.premises, place.box).strip():
         return {}
     held = ((box, typed_in(job.client, part)) for box, part in fills.items())
     return {
