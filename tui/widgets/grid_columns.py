@@ -1,7 +1,7 @@
 """The columns of a schedule: their groups, their widths, and which of them share the screen."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rich.cells import cell_len
 
@@ -32,11 +32,18 @@ class Column:
     name: str
     box: Box
     width: int
+    gap: int = 0
+    """Cells left blank before the text."""
+
+    @property
+    def cell(self) -> int:
+        """Text and sign."""
+        return self.width + 1
 
     @property
     def whole(self) -> int:
-        """Text and sign."""
-        return self.width + 1
+        """The gap, text and sign."""
+        return self.gap + self.cell
 
     @property
     def is_figures(self) -> bool:
@@ -47,6 +54,14 @@ class Column:
 def column_for(name: str, box: Box, width: int = 0) -> Column:
     """The column of a box, wide enough for its heading."""
     return Column(name, box, width or max(box.width, cell_len(box.heading)))
+
+
+def set_apart(columns: Sequence[Column]) -> tuple[Column, ...]:
+    """The columns, a blank before those that begin on the left just where figures and their sign end."""
+    return tuple(
+        replace(column, gap=1) if at and columns[at - 1].is_figures and not column.is_figures else column
+        for at, column in enumerate(columns)
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from textual.strip import Strip
 
 from tui import theme
 from tui.widgets.box_view import BoxView
-from tui.widgets.grid_columns import Column, Group, groups_of, pages_of
+from tui.widgets.grid_columns import Column, Group, groups_of, pages_of, set_apart
 from tui.widgets.open_entry import OpenEntry, painted
 from tui.widgets.page_layout import style_of
 from tui.widgets.wrapping import fitted, padded
@@ -31,9 +31,10 @@ class GridLayout:
     @classmethod
     def of(cls, columns: Sequence[Column], fixed: int, width: int) -> "GridLayout":
         """Set columns out over a width."""
+        columns = set_apart(columns)
         groups = groups_of(columns, fixed)
         room = width - sum(column.whole for column in columns[:fixed])
-        return cls(tuple(columns), fixed, tuple(groups), tuple(pages_of(columns, groups, room)))
+        return cls(columns, fixed, tuple(groups), tuple(pages_of(columns, groups, room)))
 
     def page_of(self, column: int) -> int:
         """The page a column is on; the first for those always in sight."""
@@ -55,8 +56,8 @@ class GridLayout:
             return _strip([Segment(padded(title, self._fixed_width), theme.HEAD), *self._titles(page)], width)
         if line == 1:
             cells = [(self.columns[at].box.heading, self.columns[at]) for at in self.in_sight(page)]
-            return _strip([Segment(_aligned(text, "", column), theme.HEAD) for text, column in cells], width)
-        units = [Segment(_aligned(self.columns[at].box.unit, "", self.columns[at])) for at in self.in_sight(page)]
+            return _strip([Segment(_headed(text, column), theme.HEAD) for text, column in cells], width)
+        units = [Segment(_headed(self.columns[at].box.unit, self.columns[at])) for at in self.in_sight(page)]
         words = f"{way}, {page + 1}/{len(self.pages)}" if len(self.pages) > 1 else way
         return _strip([Segment(padded(words, self._fixed_width)), *units[self.fixed :]], width, theme.QUIET)
 
@@ -67,6 +68,7 @@ class GridLayout:
         segments: list[Segment] = []
         for place in self.in_sight(page):
             column, view = self.columns[place], cells[place]
+            segments += [Segment(" " * column.gap)] if column.gap else []
             if place != at:
                 segments.append(Segment(_shown(view, column), _style(view)))
             elif entry is None:
@@ -93,6 +95,10 @@ def _shown(view: BoxView, column: Column) -> str:
     return _aligned(view.at_rest, view.sign, column)
 
 
+def _headed(text: str, column: Column) -> str:
+    return " " * column.gap + _aligned(text, "", column)
+
+
 def _aligned(text: str, sign: str, column: Column) -> str:
     kept = fitted(text, column.width)
     blanks = " " * (column.width - cell_len(kept))
@@ -105,8 +111,8 @@ def _style(view: BoxView) -> Style:
 
 def _typed(entry: OpenEntry, column: Column) -> list[Segment]:
     start = max(entry.editor.cursor - column.width, 0)
-    segments = painted(entry.editor, start, start + column.whole)
-    left = column.whole - sum(segment.cell_length for segment in segments)
+    segments = painted(entry.editor, start, start + column.cell)
+    left = column.cell - sum(segment.cell_length for segment in segments)
     return [*segments, Segment(" " * left, theme.EDITED)] if left > 0 else segments
 
 

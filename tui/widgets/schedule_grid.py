@@ -242,7 +242,7 @@ class ScheduleGrid(BoxEntry):
     def _bring_into_sight(self) -> None:
         page = self._page if self._column < self._fixed else self._layout.page_of(self._column)
         page = min(page, max(len(self._layout.pages) - 1, 0))
-        top = min(max(self._top, self._row - self._body + 1), self._row)
+        top = min(max(self._top, self._row - self._body + 1), self._row, max(len(self._rows) - self._body, 0))
         if page != self._page:
             self._page = page
             self._repaint_all()

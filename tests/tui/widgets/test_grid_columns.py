@@ -1,6 +1,7 @@
 """Columns of a schedule: every box has its place, and groups turn as a whole."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -64,3 +65,17 @@ def test_headings_stand_in_full() -> None:
             start, width = grid.span(at, page)
             heading = grid.heading(1, page, 80, title="", way="").text[start : start + width]
             assert heading.strip() == boxes_of(Circuit)[name].heading
+
+
+@pytest.mark.parametrize("names", [DETAILS, RESULTS])
+@pytest.mark.parametrize("width", [80, 120, 200])
+def test_no_two_columns_touch_though_each_carries_a_sign(names: Sequence[str], width: int) -> None:
+    grid = layout(names, width)
+    for shown, sign in (("", "·"), ("340", "✗")):
+        cells = [
+            replace(cell, shown=shown, sign=sign, needed=True)
+            for cell in views_of(Circuit(), Place(), "", FormSet.EIC, {}, names)
+        ]
+        for page in range(len(grid.pages)):
+            line = grid.row(cells, page, width, at=None).text
+            assert f"{sign}{shown}{sign}" not in line
