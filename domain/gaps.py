@@ -8,7 +8,7 @@ from domain.box import boxes_of, typed_in
 from domain.circuit import Circuit
 from domain.finding import Finding, Gap, Severity
 from domain.form_set import FormSet
-from domain.inspection.outcome import Mark
+from domain.inspection.outcome import Mark, lacks_names
 from domain.job import Job, sections_for
 from domain.observation import gravest
 from domain.out_of_place import out_of_place
@@ -115,6 +115,8 @@ def _inspection_gaps(job: Job) -> Iterator[Gap]:
         place = Place(section="inspection", item=item.number)
         if outcome is None:
             yield Gap(place=place, says="no outcome yet")
+        elif lacks_names(item, outcome):
+            yield Gap(place=place, says="passed, but none is named; name each in a remark, or mark N/A")
         elif outcome.mark in {Mark.LIMITATION, Mark.NOT_VERIFIED} and not outcome.note.strip():
             if outcome.mark is Mark.NOT_VERIFIED or not has_limitation_text(job):
                 yield Gap(place=place, says=f"{outcome.mark} needs its reason")

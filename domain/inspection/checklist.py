@@ -20,6 +20,8 @@ class Item(Value):
     section: Line
     title: Annotated[Line, Field(min_length=1)]
     regulations: Line = ""
+    lists: bool = False
+    """A pass names in its remark what was inspected."""
 
 
 class Checklist(Value):
@@ -56,6 +58,7 @@ def checklist_in(text: str) -> Checklist:
                 section=part["title"],
                 title=row["look_at"],
                 regulations=row.get("regulations", ""),
+                lists=row.get("lists", False),
             )
             for part in data["section"]
             for row in part["item"]

@@ -3,8 +3,9 @@
 from enum import StrEnum
 
 from domain.form_set import FormSet
+from domain.inspection.checklist import Item
 from domain.observation import Code
-from domain.value import Line, Prose, Value
+from domain.value import Line, Prose, Value, says_nothing
 
 
 class Mark(StrEnum):
@@ -37,3 +38,8 @@ class ItemOutcome(Value):
     mark: Mark
     note: Prose = ""
     """A remark on a pass; the reason for LIM or N/V."""
+
+
+def lacks_names(item: Item, outcome: ItemOutcome | None) -> bool:
+    """Passed, while the item asks for each thing by name and none is named."""
+    return bool(item.lists and outcome and outcome.mark is Mark.PASS and says_nothing(outcome.note))

@@ -11,7 +11,7 @@ from domain.commands import AddItem, MarkItems, RemoveItem, SetOutcome
 from domain.gaps import has_limitation_text
 from domain.gate import Standing
 from domain.inspection.checklist import Item
-from domain.inspection.outcome import ItemOutcome, Mark, marks_for
+from domain.inspection.outcome import ItemOutcome, Mark, lacks_names, marks_for
 from domain.job import Job
 from domain.observation import BY_GRAVITY, Code, Observation
 from domain.place import Place
@@ -248,13 +248,14 @@ def _rows(job: Job) -> Iterator[Row]:
             cells = (Cell(section, theme.HEAD), Cell(says, theme.ASKS if left else theme.GOOD, 14))
             yield Row(f"section {section}", cells, heading=True)
         outcome = outcomes.get(item.number)
+        aside = _aside(job, item, outcome)
         yield Row(
             item.number,
             (
                 Cell(outcome.mark if outcome else theme.SIGN_GAP, _style(outcome), 3),
                 Cell(item.number, theme.PLAIN, 5),
                 Cell(item.title),
-                Cell(_aside(job, outcome), theme.FAILS if _is_bare(job, outcome) else theme.QUIET, 16),
+                Cell(aside, theme.FAILS if aside.startswith("!") else theme.QUIET, 16),
             ),
         )
 
@@ -273,11 +274,13 @@ def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
     return bool(outcome and code and all(each.code is not code for each in _observations(job, outcome.item)))
 
 
-def _aside(job: Job, outcome: ItemOutcome | None) -> str:
+def _aside(job: Job, item: Item, outcome: ItemOutcome | None) -> str:
     if outcome is None:
         return ""
     if _is_bare(job, outcome):
         return "! not observed"
+    if lacks_names(item, outcome):
+        return "! none named"
     if outcome.mark.code:
         return "observed"
     return "remark" if outcome.note.strip() else ""
@@ -293,5 +296,7 @@ def _about(job: Job, item: Item) -> Iterator[Paragraph]:
     yield Paragraph(outcome.mark.code.meaning if outcome.mark.code else _MEANS[outcome.mark], label=outcome.mark)
     if _is_bare(job, outcome):
         yield Paragraph("No observation says so yet; Enter writes it", theme.FAILS)
+    elif lacks_names(item, outcome):
+        yield Paragraph("Name each of them in a remark, which is printed; Enter writes it", theme.FAILS)
     elif written := "; ".join(each.finding for each in _observations(job, item.number)) or outcome.note:
         yield Paragraph(written)
