@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.box import boxes_of
+from domain.box import boxes_of, typed_in
 from domain.checks.box_limits import BoxLimit
 from domain.checks.expected import expected_of
 from domain.checks.references import implied_length, references_of
@@ -13,6 +13,7 @@ from domain.gate import Standing
 from domain.job import Job
 from domain.limits.source import Source
 from domain.place import Place
+from domain.whereabouts import owner_at
 from tui.widgets.box_view import owner_of
 
 _NAMED_MOST = 6
@@ -27,13 +28,14 @@ def figures_beside(job: Job, place: Place) -> tuple[str, ...]:
     return tuple(_figures(job, way, place.box)) if way else ()
 
 
-def missing_beside(stands: Standing, place: Place) -> tuple[str, ...]:
+def missing_beside(job: Job, stands: Standing, place: Place) -> tuple[str, ...]:
     """What is still to be filled in on the circuit, by the headings of its columns."""
-    here = owner_of(place)
-    names = list(dict.fromkeys(gap.place.box for gap in stands.gaps if owner_of(gap.place) == here))
+    here, circuit = owner_of(place), owner_at(job, place)
+    boxes = boxes_of(Circuit)
+    gaps = dict.fromkeys(gap.place.box for gap in stands.gaps if owner_of(gap.place) == here)
+    names = [name for name in gaps if circuit and not (name in boxes and typed_in(circuit, name).strip())]
     if not names:
         return ()
-    boxes = boxes_of(Circuit)
     named = ", ".join(boxes[name].heading if name in boxes else name for name in names[:_NAMED_MOST])
     more = f" and {len(names) - _NAMED_MOST} more" if len(names) > _NAMED_MOST else ""
     return (f"Missing on this circuit: {named}{more}",)

@@ -90,7 +90,7 @@ class TableScreen(BoxScreen):
         """What the tables, the cable and the rest of the circuit say of the box under the cursor."""
         if view is None or self.job is None or self.stands is None:
             return ()
-        return (*figures_beside(self.job, view.place), *missing_beside(self.stands, view.place))
+        return (*figures_beside(self.job, view.place), *missing_beside(self.job, self.stands, view.place))
 
     @property
     def board(self) -> Board | None:
