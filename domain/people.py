@@ -32,7 +32,7 @@ class Premises(Value):
             "Installation address",
             BoxKind.PROSE,
             required=EVERY,
-            help="Where the installation is, not the client's home.",
+            help="Where the installation is, which need not be where the client lives.",
         ),
     ] = ""
     postcode: Annotated[

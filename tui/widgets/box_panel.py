@@ -133,7 +133,7 @@ _HOW = {
     BoxKind.NUMBER: "A number.",
     BoxKind.READING: "The value as measured; >999 when over range.",
     BoxKind.TICK: "Y when confirmed, N when not.",
-    BoxKind.DATE: "A date, such as 25/11/2026 or 25 Nov 26; T is today.",
+    BoxKind.DATE: "A date, such as 25/11/2026 or 25 Nov 26.",
 }
 
 
@@ -157,7 +157,9 @@ def _offered(view: BoxView, entry: OpenEntry | None) -> str:
 
 
 def _marked(view: BoxView) -> str:
-    """The keys that set a mark here; letters stand for one only where a figure belongs."""
+    """The keys that set a mark here, letters only where a figure belongs; and today's date."""
+    if view.box.kind is BoxKind.DATE:
+        return "T: today"
     if view.box.kind not in {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}:
         return ""
     keys = _MARK_KEYS | ({"N/A": "F10"} if view.box.kind is BoxKind.TICK else {})
