@@ -106,9 +106,12 @@ class InspectionScreen(JobScreen):
         if item is None or job is None or not self.may_type():
             return
         marked = {outcome.item for outcome in job.inspection}
-        left = [each for each in _items(job) if each.section == item.section and each.number not in marked]
+        still_open = [each for each in _items(job) if each.section == item.section and each.number not in marked]
+        # What passes there passes by name, which is written item by item.
+        left = [each for each in still_open if not (each.lists and mark is Mark.PASS)]
         if not left:
-            self.say(f"{item.section}: every item has its mark")
+            says = f"{still_open[0].number} passes by name; mark it" if still_open else "every item has its mark"
+            self.say(f"{item.section}: {says}")
             return
         count = f"{len(left)} items" if len(left) > 1 else "one item"
         question = f"{item.section}: mark {count} without an outcome as {mark}, {_MEANS[mark]}?"

@@ -14,7 +14,7 @@ from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
 _AHEAD = 2
-"""Lines by which a page that has to move goes on further: the next boxes are in sight, and their keys move nothing."""
+"""Lines by which a page that has to move by one goes on further: the next boxes are in sight, and their keys move nothing."""
 
 
 class BoxPage(BoxEntry):
@@ -225,9 +225,9 @@ class BoxPage(BoxEntry):
         if to_top:
             top = first
         elif first < top:
-            top = first - _AHEAD
+            top = min(first, top - 1 - _AHEAD)
         elif last >= top + height:
-            top = min(last - height + 1 + _AHEAD, first)
+            top = min(max(last - height + 1, top + 1 + _AHEAD), first)
         top = max(min(top, len(self._rows) - height), 0)
         if top != self._top:
             self._top = top

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from pydantic import BaseModel
 
 from domain.applying import apply
-from domain.box import Box, boxes_of, typed_in
+from domain.box import boxes_of, typed_in
 from domain.choice.chosen import Chosen
 from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.commands import AddCircuit, Command, Declined, Enter
@@ -89,20 +89,24 @@ class Certificate:
         places = [Place(section=name) for name in sections_for(self.job.form_set)]
         places.append(Place(section="boards", board=self.job.boards[0].id))
         parts = [_views(self.job, place) for place in places]
-        page = Page(sum(map(len, parts)), [sum(map(len, parts[:part])) for part in range(len(parts))])
+        firsts = [sum(map(len, parts[:part])) for part in range(len(parts))]
         at = 0
         for index, view in enumerate(view for part in parts for view in part):
             text = typed_in(_owner(self.wanted, view.place), view.place.box)
             if text == view.typed:
                 continue
             if at != index:
+                page = Page(self._stops(places), firsts)
                 keys, at = way(page.moves, at, lambda place, to=index: place == to)
                 yield from _moves(DETAILS, keys, Kind.NEXT)
             mark = mark_key(view, text)
             yield from _letters(DETAILS, "" if mark else fewest(view, text))
             yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
-            at += 1
             self._do(Enter(place=view.place, text=text))
+            at = Page(self._stops(places), firsts).after(at)
+
+    def _stops(self, places: Iterable[Place]) -> list[bool]:
+        return [view.is_stop for place in places for view in _views(self.job, place)]
 
     def circuits(self) -> Iterator[Stroke]:
         """Of circuits that are alike one across, and the others like it; then down the columns that differ on each."""
@@ -140,7 +144,11 @@ class Certificate:
         yield from _others(INSPECTION, "f6")
         marked = {outcome.item for outcome in self.job.inspection}
         left = [each for each in items_for(self.job.form_set, self.job.edition) if each.number not in marked]
-        for _ in dict.fromkeys(item.section for item in left):
+        for section in dict.fromkeys(item.section for item in left):
+            inside = [item for item in left if item.section == section]
+            by_name = next((at for at, item in enumerate(inside) if item.lists), None)
+            if by_name is not None:
+                yield from _others(INSPECTION, *["down"] * by_name, "n")
             yield from _others(INSPECTION, "r", "enter")
 
     def signing(self) -> Iterator[Stroke]:
@@ -202,8 +210,8 @@ class Certificate:
             self._do(Enter(place=view.place, text=target.text))
 
     def _way(self, stage: str, at: Cell, target: Target | None) -> tuple[list[str], Cell]:
-        boxes = [boxes_of(Circuit)[name] for name in _COLUMNS[stage]]
-        stops = [[_stops(box, circuit, self.job) for box in boxes] for circuit in self.job.boards[0].circuits]
+        rows = range(len(self.job.boards[0].circuits))
+        stops = [[view.is_stop for view in self._row(stage, row)] for row in rows]
         return way(Schedule(stops, _IN_SIGHT).moves, at, lambda cell: target is None or cell[:2] == target[:2])
 
     def _row(self, stage: str, row: int) -> tuple[BoxView, ...]:
@@ -215,10 +223,6 @@ class Certificate:
         after = apply(self.job, command)
         assert not isinstance(after, Declined), after.says
         self.job = after
-
-
-def _stops(box: Box, circuit: Circuit, job: Job) -> bool:
-    return job.form_set not in box.required or box.when is None or box.when(circuit)
 
 
 def _alike(one: Circuit, other: Circuit) -> bool:

@@ -58,17 +58,23 @@ _ARROWS = {"down": (1, 0), "up": (-1, 0), "right": (0, 1), "left": (0, -1)}
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page of boxes: how many there are, and the first under each heading."""
+    """A page of boxes: which of them Tab stops at, and the first under each heading."""
 
-    boxes: int
+    stops: Sequence[bool]
     firsts: Sequence[int]
 
     def moves(self, at: int) -> Iterator[tuple[str, int]]:
         """Every key that moves the cursor, with where it leads."""
-        yield "tab", min(at + 1, self.boxes - 1)
+        last = len(self.stops) - 1
+        yield "tab", self.after(at)
+        yield "down", min(at + 1, last)
         yield "up", max(at - 1, 0)
-        yield "pagedown", next((first for first in self.firsts if first > at), self.boxes - 1)
+        yield "pagedown", next((first for first in self.firsts if first > at), last)
         yield "pageup", max((first for first in self.firsts if first < at), default=0)
+
+    def after(self, at: int) -> int:
+        """Where Tab leads."""
+        return next((to for to in range(at + 1, len(self.stops)) if self.stops[to]), at)
 
 
 def way(moves: Moves[At], start: At, arrives: Callable[[At], bool]) -> tuple[list[str], At]:
