@@ -19,14 +19,20 @@ def one_line(text: str) -> str:
 
 
 def type_boxes(terminal: Terminal, owner: BaseModel, names: list[str]) -> None:
-    """Type what `owner` holds into these boxes one after the other, from the first on; Tab goes on."""
-    for name in names:
+    """Type what `owner` holds into these boxes one after the other, from the first on; Tab goes on to what is needed."""
+    for name in needed_of(owner, names):
         terminal.send(one_line(typed_in(owner, name)) + "\t")
 
 
 def asked(owner: type[BaseModel], form_set: FormSet, among: tuple[str, ...] = ()) -> list[str]:
     """The boxes a form set shows, in order."""
     return [name for name, box in boxes_of(owner).items() if box.is_asked(form_set) and (not among or name in among)]
+
+
+def needed_of(owner: BaseModel, names: list[str]) -> list[str]:
+    """Those of the boxes that are needed beside what else `owner` holds."""
+    boxes = boxes_of(type(owner))
+    return [name for name in names if (when := boxes[name].when) is None or when(owner)]
 
 
 def type_details(terminal: Terminal, job: Job) -> None:
@@ -45,9 +51,8 @@ def type_circuits(terminal: Terminal, job: Job, among: tuple[str, ...]) -> None:
             terminal.press("ctrl+n", "home")
         elif row:
             terminal.press("down", "home")
-        boxes = boxes_of(type(circuit))
         names = asked(type(circuit), job.form_set, among)
-        needed = [name for name in names if boxes[name].when is None or boxes[name].when(circuit)]
+        needed = needed_of(circuit, names)
         if needed[0] != names[0]:
             terminal.press("tab")
         for name in needed:
