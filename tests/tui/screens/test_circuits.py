@@ -412,3 +412,12 @@ async def test_going_on_stops_at_what_stands_where_nothing_can_and_marks_it(tmp_
         await at.type("na", "enter")
         assert (at.box, at.job.boards[0].circuits[0].rcd_type) == ("rcd_idn", "na")
         assert f"{held}✗" not in at.line_with("Kitchen sockets")
+
+
+async def test_a_schedule_that_grows_again_shows_the_circuits_above_and_no_empty_lines(tmp_path: Path) -> None:
+    async with schedule(certificate(more=9), tmp_path) as at:
+        await at.press("ctrl+end", "f2")
+        assert "Kitchen sockets" not in at.text
+        await at.press("f2")
+        assert "1     Kitchen sockets" in at.text
+        assert "11    Lights, ground floor" in at.text
