@@ -23,8 +23,8 @@ PIECES = (
 _SHARE = 0.0005
 """Seconds after which a key gets its turn while a piece is loaded."""
 _LOOK_AGAIN = 0.02
-_PAINTED_BY_THEN = 0.05
-"""Seconds that the last of the first screen may take."""
+_PAINTED_BY_THEN = 0.2
+"""Seconds for the last of the first screen, and for whoever knows already what to press."""
 
 
 def load_ahead(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> Thread:

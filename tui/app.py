@@ -71,8 +71,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     @property
     def hands_rest(self) -> bool:
-        """No key waits to be answered."""
-        return self._type_ahead.is_at_rest
+        """Nobody is typing."""
+        return self._type_ahead.hands_rest
 
     @property
     def current_theme(self) -> Theme:

@@ -6,6 +6,7 @@ the one before it is done and the screen it led to is ready.
 """
 
 import asyncio
+import time
 from typing import TYPE_CHECKING
 
 from textual.events import Event, Key, Paste
@@ -14,6 +15,8 @@ from textual.message_pump import MessagePump
 if TYPE_CHECKING:
     from tui.app import OhmfolioApp
 
+RESTED_AFTER = 0.25
+"""Seconds without a key after which the hands count as at rest."""
 CHECK_EVERY = 0.02
 """Seconds between looks at a widget that may have gone without answering."""
 
@@ -24,13 +27,18 @@ class TypeAhead:
     def __init__(self, app: "OhmfolioApp") -> None:
         self._app = app
         self._typed: asyncio.Queue[Event] = asyncio.Queue()
-        self.is_at_rest = True
-        """No key is being worked through, and none waits."""
+        self._is_working = False
+        self._answered_at = -RESTED_AFTER
+
+    @property
+    def hands_rest(self) -> bool:
+        """No key waits or is being worked through, and the last one is a while ago: another is not likely to follow at once."""
+        return not self._is_working and time.monotonic() - self._answered_at >= RESTED_AFTER
 
     def takes(self, event: Event) -> bool:
         """Whether the event is a key or a paste fresh from the terminal; if so it is kept for its turn."""
         if isinstance(event, (Key, Paste)) and not event.is_forwarded:
-            self.is_at_rest = False
+            self._is_working = True
             self._typed.put_nowait(event)
             return True
         return False
@@ -41,7 +49,7 @@ class TypeAhead:
             event = await self._typed.get()
             await self._app.handle_typed(event)
             await self._worked_through()
-            self.is_at_rest = self._typed.empty()
+            self._is_working, self._answered_at = not self._typed.empty(), time.monotonic()
 
     async def _worked_through(self) -> None:
         """Return when the key, still waiting at the widget it was handed to, has gone its whole way."""
