@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 import pyte
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.tui.terminal_driver.judge import Judge, shown
@@ -81,7 +81,16 @@ class Both:
         self.written_to = pyte.Stream(self.wanted)
 
 
+def rows_from(first: int) -> Frame:
+    """A list that fills the screen, from one of its rows on."""
+    return Frame(tuple((0, y, f"circuit {first + y} of a board".ljust(WIDTH), "") for y in range(HEIGHT)))
+
+
 @settings(max_examples=120, deadline=None)
+@example([rows_from(0), Noise("\x1b[4h"), Frame(((0, 2, "x", ""),))])
+@example([rows_from(0), Stranger("\x1b[4h"), Frame(((0, 2, "x", ""),))])
+@example([rows_from(0), Noise("\x1b[4;7r"), rows_from(1)])
+@example([rows_from(0), Stranger("\x1b[?6h"), Noise("\x1b[4;7r"), rows_from(1)])
 @given(st.lists(happenings, min_size=1, max_size=8))
 def test_every_frame_is_shown_whatever_came_before_it(happened: list[Frame | Stranger | Noise | Resized]) -> None:
     both = Both()
