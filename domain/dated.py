@@ -21,6 +21,8 @@ class Dated(NamedTuple):
     issued_on: str = ""
     """As ISO 8601; "" for a draft."""
     outcome: Outcome | None = None
+    contact: str = ""
+    """How the office reaches the client about them."""
 
 
 def dated(job: Job) -> Dated:
@@ -33,6 +35,7 @@ def dated(job: Job) -> Dated:
         next_inspection=part.next_inspection,
         issued_on=job.issued.at.date().isoformat() if job.issued else "",
         outcome=outcome_of(job) if job.issued else None,
+        contact=job.client.contact,
     )
 
 

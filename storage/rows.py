@@ -49,7 +49,8 @@ def link(previous: bytes, record: bytes, pdf: bytes) -> bytes:
 DATED = f"""
 SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
-    document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at'
+    document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
+    document ->> '$.client.contact'
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
 """
 """What the duties of each job hang on, taken out of its document where it lies."""
@@ -57,7 +58,7 @@ FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state
 
 def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, Dated]:
     """A line and what the duties of its job hang on."""
-    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at = row
+    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact = row
     line = line_from(tuple(columns))
     is_report = line.form_set.is_report
     return line, Dated(
@@ -67,6 +68,7 @@ def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, Dated]:
         next_inspection=(report_next if is_report else work_next) or "",
         issued_on=(issued_at or "")[:10],
         outcome=line.outcome if issued_at else None,
+        contact=contact or "",
     )
 
 

@@ -6,6 +6,7 @@ from datetime import date
 from pydantic import ValidationError
 
 from domain.choice.answers import Answers
+from domain.job_log import Jotting
 from domain.value import Line, Value
 
 TOPIC = "duties"
@@ -22,6 +23,12 @@ class Note(Value):
     """The duty that has been done."""
     by: date | None = None
     """The day it was due; the same duty due on another day is open again."""
+    on: date | None = None
+    """The day it was done, as the person said."""
+    word: Line = ""
+    """What they wanted kept of it: to whom, how, under which reference."""
+    again: bool = False
+    """Takes back that it has been done."""
 
 
 class Notes(Value):
@@ -31,18 +38,49 @@ class Notes(Value):
     met: frozenset[tuple[str, date]] = frozenset()
 
 
+class Done(Value):
+    """That a duty has been done: who noted it, and when and how they said it was."""
+
+    who: Line
+    on: date
+    word: Line = ""
+
+
+def done_in(jottings: Iterable[Jotting]) -> Mapping[str, Mapping[tuple[str, date], Done]]:
+    """What has been done of each job's duties, by the duty and the day it was due; what was taken back is left out."""
+    found: dict[str, dict[tuple[str, date], Done]] = {}
+    for jotting in jottings:
+        note = _read(jotting.text)
+        if note is None or not note.met or note.by is None:
+            continue
+        duties = found.setdefault(note.number, {})
+        if note.again:
+            duties.pop((note.met, note.by), None)
+        else:
+            duties[note.met, note.by] = Done(who=jotting.who, on=note.on or jotting.at.date(), word=note.word)
+    return found
+
+
 def noted(texts: Iterable[str]) -> Mapping[str, Notes]:
     """Notes by the number of their job; a later fact replaces an earlier one."""
     found: dict[str, Notes] = {}
     for text in texts:
-        try:
-            note = Note.model_validate_json(text)
-        except ValidationError:
+        note = _read(text)
+        if note is None:
             continue
         before = found.get(note.number, Notes())
-        met = before.met | {(note.met, note.by)} if note.met and note.by else before.met
+        met = before.met
+        if note.met and note.by:
+            met = met - {(note.met, note.by)} if note.again else met | {(note.met, note.by)}
         found[note.number] = Notes(answers=with_facts(before.answers, note.answers), met=met)
     return found
+
+
+def _read(text: str) -> Note | None:
+    try:
+        return Note.model_validate_json(text)
+    except ValidationError:
+        return None
 
 
 def with_facts(answers: Answers, more: Answers) -> Answers:

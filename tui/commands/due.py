@@ -35,6 +35,7 @@ def _as_value(line: DueLine, on: date) -> dict[str, object]:
         "form_set": line.form_set.value,
         "client": line.client,
         "premises": line.premises,
+        "contact": line.contact,
         "overdue": line.is_late(on),
         "days_left": (line.by - on).days,
     }

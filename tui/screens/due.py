@@ -1,5 +1,6 @@
 """What is due for all jobs, soonest first, and which jobs still need an answer to tell."""
 
+from collections.abc import Mapping
 from datetime import date
 from typing import ClassVar
 
@@ -9,7 +10,7 @@ from textual.binding import BindingType
 
 from domain.choice.answers import Answers
 from domain.dated import dated
-from domain.dates import written
+from domain.dates import date_in, written
 from domain.duties.due_list import DueLine, DueList, Untold, due_in
 from domain.duties.noted import TOPIC, Note, Notes, noted
 from domain.duties.of_job import facts_in, owing_by
@@ -18,11 +19,12 @@ from domain.job import Job
 from domain.job_log import JobLogError
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen
+from tui.screens.ask import ConfirmScreen, FormScreen
 from tui.screens.asking import Asking
+from tui.screens.due_rows import about_line, row_of, untold_row
 from tui.screens.owed import OwedScreen
-from tui.screens.owed_text import about
 from tui.screens.page import Page
+from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -32,31 +34,32 @@ class DueScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "Everything that has a day: notices, copies, work a report asks for, papers to keep, the next inspection."
-        " The soonest stands first; what is late has a cross. D notes that a thing has been done and takes it off the"
-        " list. W shows all that is owed for the job and asks what that hangs on, such as the nation and whether the"
+        " The soonest stands first; what is late has a cross. D notes that a thing has been done, on which day"
+        " and in what words, and takes it off the list; V shows what was noted so, and D there takes it back. W shows all that is owed for the job and asks what that hangs on, such as the nation and whether the"
         " home is let; it can be answered after the document was issued too."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("due-open", "due-met", "due-owed", "back", "palette", "leave", "help")
+        *("due-open", "due-met", "due-done", "due-owed", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     DueScreen > #head { height: 1; padding: 0 1; }
     DueScreen > PickList { height: 1fr; }
-    DueScreen > #about { height: 9; padding: 0 1; border-top: solid ansi_default; }
+    DueScreen > #about { height: 10; padding: 0 1; border-top: solid ansi_default; }
     """
 
     def __init__(self) -> None:
         super().__init__()
         self.due = DueList(lines=(), untold=())
+        self._shows_done = False
+        self._listed: dict[str, DueLine | Untold] = {}
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
-        yield PickList(empty="Nothing is due")
+        yield PickList(lines_a_row=2, empty="Nothing is due")
         yield TextPage(id="about")
 
     def on_mount(self) -> None:
         """List everything."""
-        self.query_one("#head", TextPage).show([Paragraph(f"What is due, seen on {written(self._today)}", theme.HEAD)])
         self.query_one(PickList).focus()
 
     def on_screen_resume(self) -> None:
@@ -67,10 +70,7 @@ class DueScreen(Page):
     def show_line(self) -> None:
         """Tell the line under the cursor in full."""
         line = self._line
-        paragraphs = list(about(line.owed)) if isinstance(line, DueLine) else []
-        if isinstance(line, Untold):
-            paragraphs = [Paragraph(f"{line.ask.words} W asks it: what the law wants for this job hangs on it.")]
-        self.query_one("#about", TextPage).show(paragraphs)
+        self.query_one("#about", TextPage).show(about_line(line) if line else ())
 
     def action_open_due(self) -> None:
         """Open the job under the cursor."""
@@ -83,8 +83,32 @@ class DueScreen(Page):
         if not isinstance(line, DueLine):
             self.say("There is nothing to be done here but to answer; W asks")
             return
-        question = ConfirmScreen(f"Done? {line.owed.duty.what}", f"{line.number}, due by {written(line.by)}")
-        self.confirm(question, lambda: self._note(Note(number=line.number, met=line.owed.duty.id, by=line.by)))
+        note = Note(number=line.number, met=line.owed.duty.id, by=line.by)
+        if line.done:
+            question = ConfirmScreen(f"Not done after all? {line.owed.duty.what}", "It is due again then.")
+            self.confirm(question, lambda: self._note(note.model_copy(update={"again": True})))
+        else:
+            self._ask_how(line, note, f"{self._today:%d/%m/%Y}", "")
+
+    def action_show_done(self) -> None:
+        """What was noted as done in place of what is due, or the other way."""
+        self._shows_done = not self._shows_done
+        self._load()
+
+    def _ask_how(self, line: DueLine, note: Note, on: str, word: str, trouble: str = "") -> None:
+        lines = (AskedLine("on", "Done on", on, must=True), AskedLine("word", "A word on it", word))
+        help_ = trouble or f"{line.number}, due by {written(line.by)}. To whom, how, a reference: what you want kept."
+        form = FormScreen(f"Done? {line.owed.duty.what}", lines, help_, at="on" if trouble else "word")
+
+        def keep(typed: Mapping[str, str]) -> None:
+            day = date_in(typed["on"])
+            if day is None:
+                says = f"{typed['on']!r} is no date; type it like {written(self._today)}"
+                self._ask_how(line, note, typed["on"], typed["word"], says)
+            else:
+                self._note(note.model_copy(update={"on": day, "word": typed["word"]}))
+
+        self.ask(form, keep)
 
     def action_owed(self) -> None:
         """Show all that is owed for the job."""
@@ -92,23 +116,25 @@ class DueScreen(Page):
         if line is None:
             return
         try:
-            job = self.ohmfolio.desk.log.load(line.number)
+            job, row = self.ohmfolio.desk.log.load(line.number), self.ohmfolio.desk.log.line(line.number)
             texts = [jotting.text for jotting in self.ohmfolio.desk.log.jottings(TOPIC)]
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
         if job:
-            self.ohmfolio.push_screen(self._owed_screen(job, noted(texts).get(job.number, Notes())))
+            self.ohmfolio.push_screen(
+                self._owed_screen(job, noted(texts).get(job.number, Notes()), put_right=bool(row and row.put_right))
+            )
 
     def action_back(self) -> None:
         """Back to the first screen."""
         self.ohmfolio.pop_screen()
 
-    def _owed_screen(self, job: Job, notes: Notes) -> OwedScreen:
+    def _owed_screen(self, job: Job, notes: Notes, *, put_right: bool) -> OwedScreen:
         told, known = dated(job), facts_in(job, notes)
 
         def owing(answers: Answers) -> Owing:
-            return owing_by(told._replace(answers=answers), Notes(met=notes.met))
+            return owing_by(told._replace(answers=answers), Notes(met=notes.met), put_right=put_right)
 
         def keep(asking: Asking) -> bool:
             nonlocal known
@@ -141,51 +167,27 @@ class DueScreen(Page):
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
-        rows = [_row(str(at), line, self._today) for at, line in enumerate(self.due.lines)]
-        if self.due.untold:
+        told = self.due.done if self._shows_done else self.due.lines
+        untold = () if self._shows_done else self.due.untold
+        keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in told}
+        rows = [row_of(key, line, self._today) for key, line in keyed.items()]
+        if untold:
             rows.append(Row("untold", (Cell("An answer is needed to tell more", theme.HEAD),), heading=True))
-        rows += [_untold_row(line) for line in self.due.untold]
-        self.query_one(PickList).show(rows)
+        rows += [untold_row(line) for line in untold]
+        self._listed = {**keyed, **{line.number: line for line in untold}}
+        says = "What was noted as done; V goes back to what is due" if self._shows_done else "What is due"
+        head = Paragraph(f"{says}, seen on {written(self._today)}", theme.HEAD)
+        self.query_one("#head", TextPage).show([head])
+        listed = self.query_one(PickList)
+        listed.empty = "Nothing was noted as done" if self._shows_done else "Nothing is due"
+        listed.show(rows)
         self.show_line()
 
     @property
     def _line(self) -> DueLine | Untold | None:
         at = self.query_one(PickList).at
-        if at is None:
-            return None
-        if at.id.isdecimal():
-            return self.due.lines[int(at.id)]
-        return next((line for line in self.due.untold if line.number == at.id), None)
+        return self._listed.get(at.id) if at else None
 
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
-
-
-def _row(row_id: str, line: DueLine, today: date) -> Row:
-    left = (line.by - today).days
-    sign, style = (theme.SIGN_FAILS, theme.FAILS) if left < 0 else (theme.SIGN_SNAG, theme.ASKS)
-    soon = left <= 7
-    says = f"{-left} days late" if left < 0 else "today" if left == 0 else f"in {left} days"
-    return Row(
-        row_id,
-        (
-            Cell(sign if soon else "", style if soon else theme.PLAIN, 1),
-            Cell(f"{line.by:%d/%m/%Y}", theme.PLAIN, 10),
-            Cell(says, style if soon else theme.QUIET, 14),
-            Cell(line.number, theme.HEAD, 7),
-            Cell(f"{line.owed.duty.what}"),
-        ),
-    )
-
-
-def _untold_row(line: Untold) -> Row:
-    return Row(
-        line.number,
-        (
-            Cell(theme.SIGN_ASKS, theme.ASKS, 1),
-            Cell(line.number, theme.HEAD, 7),
-            Cell(line.client or "no client yet", theme.PLAIN, 24),
-            Cell(line.ask.words, theme.QUIET),
-        ),
-    )

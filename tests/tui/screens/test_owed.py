@@ -7,7 +7,7 @@ from domain.commands import Choose, Observe
 from domain.duties.noted import TOPIC, noted
 from domain.form_set import FormSet
 from domain.observation import Code
-from tests.builders import complete_report, done, signed
+from tests.builders import AT, INSPECTOR, complete_report, done, signed
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.screens.decision import DecisionScreen
@@ -19,8 +19,8 @@ from tui.screens.owed import OwedScreen
 LET = Answers.model_validate({"done": "inspection", "nation": "England", "tenure": "private-let"})
 
 
-def let_report():
-    report = complete_report()
+def let_report(*codes: Code):
+    report = complete_report(*codes)
     return signed(done(report, Choose(chosen=report.chosen.model_copy(update={"answers": LET}))))
 
 
@@ -132,11 +132,36 @@ async def test_what_is_due_is_listed_in_full_and_ticked_off(tmp_path: Path) -> N
         assert "29/03/2026" in shown
         assert "A-0001" in shown
         assert "day one" in shown
-        await pilot.press("d", "y")
+        assert sum("A-0001  Zoë Fairweather, The Old Forge, 12 Tanner" in line for line in lines_of(app)) > 1
+        await pilot.press("d", *"posted, first class", "up", *" or so", "ctrl+o")
+        await pilot.pause()
+        assert "is no date" in text_of(app)
+        await pilot.press(*["backspace"] * 6, *"02/03/2026", "ctrl+o")
         await pilot.pause()
         assert "29/03/2026" not in text_of(app)
+        await pilot.press("v")
+        await pilot.pause()
+        assert "Done on 2 March 2026, as Tamsin Orchard noted: posted, first class" in text_of(app)
+        await pilot.press("d", "y", "v")
+        await pilot.pause()
+        assert "29/03/2026" in text_of(app)
         await pilot.press("escape")
         assert isinstance(app.screen, IntakeScreen)
+
+
+async def test_what_was_put_right_is_asked_for_neither_in_the_list_nor_under_what_else(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    number = log.create(let_report(Code.C2), who=INSPECTOR, at=AT).number
+    log.issue(number, by=INSPECTOR, at=AT, bind=app.desk.bind)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "w")
+        await pilot.pause()
+        assert "Have every C1, C2 and FI put right" in text_of(app)
+        log.note_put_right(number, "A-0099", who=INSPECTOR, at=AT)
+        await pilot.press("escape", "w")
+        await pilot.pause()
+        assert "Have every C1, C2 and FI put right" not in text_of(app)
 
 
 async def test_a_due_line_opens_its_job(tmp_path: Path) -> None:

@@ -1,0 +1,70 @@
+"""What the list of what is due shows of each line, and says of the one under the cursor."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from domain.dates import written
+from domain.duties.due_list import DueLine, Untold
+from tui import theme
+from tui.screens.owed_text import about
+from tui.widgets.pick_list import Cell, Row
+from tui.widgets.text_page import Paragraph
+
+_WHERE_MAX = 42
+"""So much of client and address, that the thing due begins on the line below."""
+
+
+def row_of(row_id: str, line: DueLine, today: date) -> Row:
+    """The day, the job, for whom and where, and what."""
+    sign, says, style = _how_soon(line, today)
+    return Row(
+        row_id,
+        (
+            Cell(sign, style, 1),
+            Cell(f"{line.by:%d/%m/%Y}", theme.PLAIN, 10),
+            Cell(says, style, 14),
+            Cell(line.number, theme.HEAD, 7),
+            Cell(f"{_for_whom(line)} - {line.owed.duty.what}"),
+        ),
+    )
+
+
+def untold_row(line: Untold) -> Row:
+    """The job, for whom, and what has to be answered."""
+    return Row(
+        line.number,
+        (
+            Cell(theme.SIGN_ASKS, theme.ASKS, 1),
+            Cell(line.number, theme.HEAD, 7),
+            Cell(line.client or "no client yet", theme.PLAIN, 24),
+            Cell(line.ask.words, theme.QUIET),
+        ),
+    )
+
+
+def about_line(line: DueLine | Untold) -> Iterator[Paragraph]:
+    """Whom to reach and how, then what is due or asked."""
+    whom = " · ".join(filter(None, (line.client or "no client yet", line.premises)))
+    yield Paragraph(f"{whom} · {line.contact or 'no telephone or e-mail kept'}", theme.HEAD)
+    if isinstance(line, Untold):
+        yield Paragraph(f"{line.ask.words} W asks it: what the law wants for this job hangs on it.")
+        return
+    if done := line.done:
+        word = f": {done.word}" if done.word else ""
+        yield Paragraph(f"Done on {written(done.on)}, as {done.who} noted{word}. D takes it back.", theme.GOOD)
+    yield from about(line.owed)
+
+
+def _how_soon(line: DueLine, today: date) -> tuple[str, str, theme.Style]:
+    if line.done:
+        return theme.SIGN_GOOD, f"done {line.done.on:%d/%m/%y}", theme.GOOD
+    left = (line.by - today).days
+    says = f"{-left} days late" if left < 0 else "today" if left == 0 else f"in {left} days"
+    if left < 0:
+        return theme.SIGN_FAILS, says, theme.FAILS
+    return (theme.SIGN_SNAG, says, theme.ASKS) if left <= 7 else ("", says, theme.QUIET)
+
+
+def _for_whom(line: DueLine) -> str:
+    text = ", ".join(filter(None, (line.client or "no client yet", line.premises)))
+    return text if len(text) <= _WHERE_MAX else f"{text[: _WHERE_MAX - 1]}…"
