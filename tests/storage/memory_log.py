@@ -16,8 +16,6 @@ from domain.log_line import findable, line_of
 from domain.next_due import done_on
 from domain.outcome import Outcome
 from domain.place import Place
-from domain.register.entries import Kept, Kind, Person, RegisterEntry, identity_of, title_of, words_in
-from domain.register.learning import learnt_from
 from domain.register.signing import declined
 from domain.replacing import correction_of
 from domain.search_words import understood
@@ -25,8 +23,9 @@ from domain.spelling import corrected, gaps_of, may_be_misspelt
 from domain.start import as_draft
 from domain.stepping import Edit, Step, kept, step_back, step_forward
 from domain.trail import in_words, shortened
-from domain.words import folded, joined, words_of
+from domain.words import joined, words_of
 from storage.rows import leaf, link
+from tests.storage.memory_registers import MemoryRegisters
 
 
 @dataclass
@@ -45,14 +44,14 @@ class _Entry:
         return line_of(self.job, updated=self.updated, replaced=bool(self.replaced_by), put_right=self.put_right)
 
 
-class MemoryJobLog:
+class MemoryJobLog(MemoryRegisters):
     """Fulfils `domain.job_log.JobLog`."""
 
     def __init__(self) -> None:
+        super().__init__()
         self._entries: dict[str, _Entry] = {}
         self._left: dict[tuple[str, str], str] = {}
         self._jottings: list[tuple[str, Jotting]] = []
-        self._register: dict[str, list[Kept]] = {}
         self._head = "00" * 32
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
@@ -169,7 +168,7 @@ class MemoryJobLog:
         paper = bytes.fromhex(entry.issued.sha256)
         self._head = link(bytes.fromhex(self._head), leaf(canonical(passed.job)), paper).hex()
         self._note(entry, who=by, at=at, what="Issued")
-        self._learn(passed.job, who=by, at=at)
+        self.learn(passed.job, who=by, at=at)
         if entry.replaces:
             old = self._entries[entry.replaces]
             old.replaced_by = number
@@ -223,45 +222,6 @@ class MemoryJobLog:
 
     def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
         return tuple(each for about, each in self._jottings if about == topic and who in ("", each.who))
-
-    def register(
-        self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
-    ) -> Kept:
-        if entry_id and entry_id not in self._register:
-            raise JobLogError(f"There is no entry {entry_id!r} in the registers.")
-        key = entry_id or str(len(self._register) + 1)
-        versions = self._register.setdefault(key, [])
-        if versions and versions[0].entry.kind != entry.kind:
-            raise JobLogError(f"Entry {entry_id} is a {versions[0].entry.kind} and stays one.")
-        versions.append(Kept(id=key, version=len(versions) + 1, at=at, who=who, entry=entry, retired=retired))
-        return versions[-1]
-
-    def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
-        now = [versions[-1] for versions in self._register.values()]
-        found = [
-            each
-            for each in now
-            if each.entry.kind == kind
-            and each.retired == retired
-            and all(any(held.startswith(word) for held in words_in(each.entry)) for word in words_of(words))
-        ]
-        return tuple(sorted(found, key=lambda each: (folded(title_of(each.entry)), int(each.id)))[:limit])
-
-    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
-        sought = {joined(name) for name in names}
-        people = [each[-1] for each in self._register.values() if not each[-1].retired]
-        return tuple(
-            each.entry for each in people if isinstance(each.entry, Person) and joined(each.entry.name) in sought - {""}
-        )
-
-    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
-        return tuple(self._register.get(entry_id, ()))
-
-    def _learn(self, job: Job, *, who: str, at: datetime) -> None:
-        for entry in learnt_from(job):
-            known = {(each[-1].entry.kind, identity_of(each[-1].entry)) for each in self._register.values()}
-            if (entry.kind, identity_of(entry)) not in known:
-                self.register(entry, who=who, at=at)
 
     def close(self) -> None:
         """Nothing is held open."""

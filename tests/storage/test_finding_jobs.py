@@ -24,8 +24,8 @@ from tests.builders import (
     fresh,
     snagged,
 )
+from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
-from tests.storage.test_contract import bind
 
 WHO = "tamsin"
 

@@ -14,8 +14,8 @@ from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR
 from tests.domain.test_gate_holds import STARTS, assert_fit_to_be_issued
 from tests.random_commands import commands_for
+from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
-from tests.storage.test_contract import bind
 
 WHO = "tamsin"
 

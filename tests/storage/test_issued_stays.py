@@ -15,7 +15,7 @@ from storage.rows import leaf, link
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works
 from tests.storage.children import ended, forked
-from tests.storage.test_contract import bind, issued_in
+from tests.storage.issuing import bind, issued_in
 
 WHO = "tamsin"
 

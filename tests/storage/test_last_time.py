@@ -12,7 +12,7 @@ from domain.last_time.history import history_of, last_time, linking
 from domain.last_time.notes import Note, topic_of
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_report, entered, fresh
-from tests.storage.test_contract import WHO, bind
+from tests.storage.issuing import WHO, bind
 
 ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
 

@@ -18,7 +18,7 @@ from storage.layout import APPLICATION, GUARDS, LAYOUT
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, complete_report, enter
-from tests.storage.test_contract import WHO, issued_in
+from tests.storage.issuing import WHO, issued_in
 
 SHIPPED_LAYOUT = "a48f5b4000ff4a71cd05170c9c3f15938b48a2acd3c8afb9aee8e4e44a21703c"
 """Of every statement that makes the layout; a new step changes it, an altered old one must not."""

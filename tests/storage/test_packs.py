@@ -11,7 +11,7 @@ from storage.files import write_folder
 from storage.packs import hand_out
 from tests.builders import AT, INSPECTOR, complete_certificate
 from tests.storage.children import ended, forked
-from tests.storage.test_contract import bind
+from tests.storage.issuing import bind
 
 FILES = {"a.pdf": b"one", "a.html": b"two", "a.csv": b"three"}
 

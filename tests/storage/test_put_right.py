@@ -13,7 +13,7 @@ from domain.put_right.notes import How, Note
 from domain.put_right.remedy import remedy_of
 from domain.put_right.standing import Stage, note_of, settled_by, standing_of
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered, fresh
-from tests.storage.test_contract import WHO, bind, issued_in
+from tests.storage.issuing import WHO, bind, issued_in
 
 LATER = AT + timedelta(days=10)
 DAY = date(2026, 3, 9)

@@ -13,8 +13,8 @@ from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, entered
+from tests.storage.issuing import WHO, bind, issued_in
 from tests.storage.memory_log import MemoryJobLog
-from tests.storage.test_contract import WHO, bind, issued_in
 
 LATER = AT + timedelta(days=1)
 HESTER = KnownClient(name="Hester Drumlin", address="3 Pepperpot Close\nUpper Quenby", postcode="WQ4 9LP")

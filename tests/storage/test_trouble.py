@@ -16,7 +16,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.folder_upkeep import FolderUpkeep
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter, fresh
 from tests.storage.children import ended, forked
-from tests.storage.test_contract import bind
+from tests.storage.issuing import bind
 
 WHO = "tamsin"
 NOT_FOR_PEOPLE = re.compile(r"sqlite|database|errno|traceback|\bsql\b|pragma|constraint|exception", re.IGNORECASE)

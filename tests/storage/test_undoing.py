@@ -14,8 +14,8 @@ from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, enter, fresh
 from tests.random_commands import commands_for
+from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
-from tests.storage.test_contract import bind
 
 ME, OTHER = "tamsin", "robin"
 ZS = Place(section="boards", board="b1", circuit="c2", box="zs")

@@ -11,7 +11,7 @@ from domain.register.entries import Person
 from domain.register.signing import may_sign
 from domain.signature import Role
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, signed
-from tests.storage.test_contract import LATER, WHO, bind
+from tests.storage.issuing import LATER, WHO, bind
 
 TRAINEE = Person(name="Ned Farthing", position="Trainee")
 DESIGNER = Person(name="Agnes Quill", signs=(Role.DESIGN,))

@@ -9,7 +9,7 @@ from domain.form_set import FormSet
 from domain.observation import Code
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, complete_report, enter, fresh
-from tests.storage.test_contract import WHO, issued_in
+from tests.storage.issuing import WHO, issued_in
 
 
 @pytest.fixture(scope="session")

@@ -18,7 +18,7 @@ from storage.upkeep.backing_up import is_due
 from storage.upkeep.folder_upkeep import FolderUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
-from tests.storage.test_contract import WHO, issued_in
+from tests.storage.issuing import WHO, issued_in
 from tests.storage.upkeep.test_tending import altered, tended
 
 NOW = datetime.now(UTC)

@@ -19,7 +19,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.folder_upkeep import FolderUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
-from tests.storage.test_contract import WHO, issued_in
+from tests.storage.issuing import WHO, issued_in
 from tests.storage.test_trouble import NOT_FOR_PEOPLE
 
 NOW = datetime.now(UTC)

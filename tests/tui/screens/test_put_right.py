@@ -6,7 +6,7 @@ from domain.form_set import FormSet
 from domain.observation import Code
 from domain.put_right.standing import Stage, standing_of
 from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
-from tests.storage.test_contract import issued_in
+from tests.storage.issuing import issued_in
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import text_of
 from tui.screens.details import DetailsScreen
