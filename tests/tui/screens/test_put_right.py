@@ -50,7 +50,7 @@ async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirme
         assert letter.read_bytes() == f"letter on {report.number}".encode()
         await pilot.press("escape")
         await pilot.pause()
-        assert "No job matches" in text_of(app)
+        assert "No job is in this list" in text_of(app)
     log.close()
 
 
