@@ -68,6 +68,16 @@ def test_an_item_helps_where_the_words_say_nothing() -> None:
     assert guidance_for("see photograph", ("4.4",))
 
 
+@pytest.mark.parametrize(
+    ("item", "codes"),
+    [("5.12a", {Code.C3}), ("5.12b", {Code.C2}), ("5.12c", {Code.C3}), ("5.12d", {Code.C3}), ("5.12e", {Code.C3})],
+)
+def test_an_rcd_missing_is_c2_by_its_item_only_for_equipment_outdoors(item: str, codes: set[Code]) -> None:
+    # Common practice: sockets indoors, cables in walls and luminaires are C3; a socket written of as outdoors is C2.
+    assert set(guidance_for("", (item,))[0].commonly) == codes
+    assert guidance_for("no RCD for a socket outdoors", (item,))[0].commonly == (Code.C2,)
+
+
 def test_a_few_are_shown_and_every_one_names_a_source() -> None:
     everything = " ".join(observation for observation, _ in FOUND)
     assert len(guidance_for(everything)) == MOST
