@@ -3,10 +3,11 @@
 import sys
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from threading import Thread
 
-from domain.job_log import JobLog, JobLogError, Query
+from domain.job_log import JobLog, Query
 
 PIECES = (
     *("domain.people", "domain.circuit_details", "domain.board", "domain.instrument", "domain.work"),
@@ -39,11 +40,13 @@ def _load(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> None:
     usual = sys.getswitchinterval()
     sys.setswitchinterval(_SHARE)
     try:
-        for piece in PIECES:
+        # What goes wrong here goes wrong again, and is told, when somebody asks for it; a thread would write on the screen.
+        with suppress(Exception):
+            for piece in PIECES:
+                _wait_for(hands_rest)
+                import_module(piece)
             _wait_for(hands_rest)
-            import_module(piece)
-        _wait_for(hands_rest)
-        _look_into_last(log, who)
+            _look_into_last(log, who)
     finally:
         sys.setswitchinterval(usual)
 
@@ -57,11 +60,7 @@ def _look_into_last(log: JobLog, who: str) -> None:
     """Read the job that stands first and judge it once, so that what reads and judges is ready."""
     from domain.gate import standing
 
-    try:
-        number = log.last_opened(who=who) or next((line.number for line in log.find(Query(limit=1))), "")
-        job = log.load(number) if number else None
-    except JobLogError:
-        # Whoever opens it is told.
-        return
+    number = log.last_opened(who=who) or next((line.number for line in log.find(Query(limit=1))), "")
+    job = log.load(number) if number else None
     if job:
         standing(job)
