@@ -135,7 +135,7 @@ class TableScreen(BoxScreen):
             self.set_focus(self.entering)
 
     def action_add_circuit(self) -> None:
-        """Add a circuit after this one, numbered on and its details alike, and go to its number."""
+        """Add a circuit after this one, numbered on and its details alike, and go to what it feeds."""
         if self.board is None:
             self.say("There is no board yet; Ctrl+O adds one", bad=True)
             return
@@ -146,7 +146,7 @@ class TableScreen(BoxScreen):
         number = number_after(self.board, here)
         if self.do(AddCircuit(board=self.board.id, after=here, like=here, number=number)):
             added = next(circuit for circuit in self.board.circuits if circuit.id not in known)
-            self.visit(self._place(added, "number"))
+            self.visit(self._place(added, "description" if number else "number"))
 
     def action_remove_circuit(self) -> None:
         """Remove this circuit; one that holds anything only after a question."""

@@ -123,14 +123,14 @@ class Certificate:
         yield from self._typed(CIRCUITS, at, self._differing(CIRCUITS, range(len(wanted))))
 
     def _added(self, at: Cell) -> Generator[Stroke, None, Cell]:
-        """One more below the last; the cursor goes to its number."""
+        """One more below the last, numbered on; the cursor goes to what it feeds."""
         board = self.job.boards[0]
         if at.row != len(board.circuits) - 1:
             yield from _moves(CIRCUITS, ("ctrl+end",), Kind.CELL)
         last = board.circuits[-1].id
         yield Stroke("ctrl+n", Kind.ELSE, CIRCUITS)
         self._do(AddCircuit(board=board.id, after=last, like=last, number=number_after(board, last)))
-        return Cell(len(board.circuits), 0, at.across)
+        return Cell(len(board.circuits), 1, at.across)
 
     def results(self) -> Iterator[Stroke]:
         """One quantity after another, down the board."""

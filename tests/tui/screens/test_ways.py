@@ -55,7 +55,7 @@ async def test_a_new_circuit_is_numbered_on_from_the_one_above_as_ways_are(
     async with schedule(job, tmp_path, Place(section="boards", board="b1", circuit="c3", box="method")) as at:
         await at.press("ctrl+n")
         assert numbers(at) == ["1", last, added]
-        assert at.box == "number"
+        assert at.box == ("description" if added else "number")
 
 
 async def test_removing_a_circuit_asks_by_name_and_no_keeps_it(tmp_path: Path) -> None:
