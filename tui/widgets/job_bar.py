@@ -89,4 +89,6 @@ def _state_of(job: Job, standing: Standing) -> str:
     ]
     if parts:
         return ", ".join(parts)
-    return "to be signed" if standing.unsigned else "ready to issue"
+    if standing.unsigned:
+        return "to be signed"
+    return "ready to issue" if standing.may_issue else "may not be signed so"

@@ -72,6 +72,7 @@ async def test_a_signature_the_register_has_come_to_refuse_holds_the_paper_on_ev
         assert "is in training" in at.text
         await at.press("f8")
         assert "Signed by somebody who may not (1)" in at.text
+        assert "may not be signed so" in at.line_with("A-0001"), "and not ready to issue"
         await at.press("enter")
         assert isinstance(at.app.screen, IssueScreen)
         assert at.line_with("Design, construction").startswith(">✗")
