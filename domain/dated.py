@@ -25,6 +25,11 @@ class Dated(NamedTuple):
     """How the office reaches the client about them."""
 
 
+def own_day(form_set: FormSet) -> str:
+    """The day that the paper itself tells in a box, by the name of its answer and its box."""
+    return "inspected_on" if form_set.is_report else "completed_on"
+
+
 def dated(job: Job) -> Dated:
     """What the duties of this job hang on."""
     part = job.report if job.form_set.is_report else job.work
@@ -44,7 +49,7 @@ def with_days(told: Dated) -> Answers:
     is_report = told.form_set.is_report
     done_on = date_in(told.done_on)
     known = {
-        "inspected_on" if is_report else "completed_on": done_on,
+        own_day(told.form_set): done_on,
         "issued_on": date_in(told.issued_on),
         "unsatisfactory": told.outcome is Outcome.UNSATISFACTORY if told.outcome and is_report else None,
     }

@@ -5,21 +5,32 @@ from datetime import date
 from domain.board import Board
 from domain.choice.chosen import Chosen
 from domain.circuit import Circuit
+from domain.condition_report import Report
+from domain.dated import own_day
 from domain.edition import edition_for
 from domain.instrument import Instruments
 from domain.job import Job, fingerprint
 from domain.people import Firm
+from domain.work import Work
 
 
 def new_job(chosen: Chosen, *, on: date, firm: Firm | None = None, instruments: Instruments | None = None) -> Job:
-    """A fresh job with one board and one circuit. Firm and instruments may be carried over; readings never are."""
-    first = Board(id="b1", designation="", circuits=(Circuit(id="c2"),))
+    """A fresh job with one board and one circuit. Firm and instruments may be carried over; readings never are.
+
+    A day of the work or the inspection that was told with the answers goes into its box, and is the paper's from then on.
+    """
+    own = own_day(chosen.form_set)
+    day: date | None = getattr(chosen.answers, own)
+    answers = chosen.answers.model_copy(update={own: None})
+    typed = {own: f"{day:%d/%m/%Y}"} if day else {}
     return Job(
-        chosen=chosen,
+        chosen=chosen.model_copy(update={"answers": answers}),
         edition=edition_for(on),
         firm=firm or Firm(),
         instruments=instruments or Instruments(),
-        boards=(first,),
+        boards=(Board(id="b1", designation="", circuits=(Circuit(id="c2"),)),),
+        work=Work() if chosen.form_set.is_report else Work(**typed),
+        report=Report(**typed) if chosen.form_set.is_report else Report(),
         next_id=3,
     )
 

@@ -53,6 +53,8 @@ class TypedQuestion(Value):
     """A question answered by typing: a date, a number or a name."""
 
     id: str
+    label: str = ""
+    """What a day is called beside its box."""
     words: str
     takes: str
 

@@ -19,6 +19,8 @@ class Note(Value):
     number: Line
     answers: Answers = Answers()
     """Facts learnt; what is None says nothing."""
+    taken_back: tuple[Line, ...] = ()
+    """Names of facts noted earlier that do not hold."""
     met: Line = ""
     """The duty that has been done."""
     by: date | None = None
@@ -72,8 +74,12 @@ def noted(texts: Iterable[str]) -> Mapping[str, Notes]:
         met = before.met
         if note.met and note.by:
             met = met - {(note.met, note.by)} if note.again else met | {(note.met, note.by)}
-        found[note.number] = Notes(answers=with_facts(before.answers, note.answers), met=met)
+        standing = before.answers.model_copy(update={name: None for name in note.taken_back if name in _FACTS})
+        found[note.number] = Notes(answers=with_facts(standing, note.answers), met=met)
     return found
+
+
+_FACTS = frozenset(Answers.model_fields)
 
 
 def _read(text: str) -> Note | None:

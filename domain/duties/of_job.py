@@ -53,7 +53,8 @@ def _is_look(each: Owed) -> bool:
 
 
 def _facts(told: Dated, notes: Notes | None) -> Answers:
-    return with_facts(with_days(told), notes.answers) if notes else with_days(told)
+    # What the paper itself says of its days goes before what was noted beside it.
+    return with_days(told._replace(answers=with_facts(told.answers, notes.answers)) if notes else told)
 
 
 def _asks_for_work(duty: Duty) -> bool:

@@ -34,6 +34,9 @@ class Owing:
     ask_for_days: Question | None = None
     """The next question that a day hangs on, or whether building control must know."""
 
+    days: frozenset[str] = frozenset()
+    """The days that clocks may run from, or that show a thing done, by their names."""
+
     @property
     def clocks(self) -> tuple[Owed, ...]:
         """What has a day to be done by, soonest first."""
@@ -49,13 +52,14 @@ def owing(answers: Answers, choice: FormChoice) -> Owing:
     found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set)
     facts = dict(answers)
     owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
-    return Owing(owed=owed, ask=found.ask, ask_for_days=found.ask_for_days)
+    return Owing(owed=owed, ask=found.ask, ask_for_days=found.ask_for_days, days=found.days)
 
 
 class _Standing(NamedTuple):
     holds: tuple[Duty, ...]
     ask: Question | None
     ask_for_days: Question | None
+    days: frozenset[str]
 
 
 @lru_cache(maxsize=4096)
@@ -69,10 +73,12 @@ def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None)
     open_rows = [(duty, missing) for duty, missing in possible if missing and not missing & DERIVED]
     kind = {"kind"} if lacks_kind(facts) else set[str]()
     recommended = recommended_interval(facts)
+    rows = (*(duty for duty, _ in possible), *((recommended,) if recommended else ()))
     return _Standing(
         holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),
         ask=_first(kind.union(*(missing for _, missing in open_rows))),
         ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),
+        days=frozenset(day for row in rows for day in (row.clock.start if row.clock else "", row.met_by) if day),
     )
 
 

@@ -9,7 +9,8 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.choice.answers import Answers
-from domain.dated import dated
+from domain.commands import Declined, Enter
+from domain.dated import dated, own_day
 from domain.dates import date_in, written
 from domain.duties.due_list import DueLine, DueList, Untold, due_in
 from domain.duties.noted import TOPIC, Note, Notes, noted
@@ -17,6 +18,7 @@ from domain.duties.of_job import facts_in, owing_by
 from domain.duties.owing import Owing
 from domain.job import Job
 from domain.job_log import JobLogError
+from domain.place import Place
 from tui import theme
 from tui.keys import bindings
 from tui.screens.ask import ConfirmScreen, FormScreen
@@ -132,20 +134,43 @@ class DueScreen(Page):
 
     def _owed_screen(self, job: Job, notes: Notes, *, put_right: bool) -> OwedScreen:
         told, known = dated(job), facts_in(job, notes)
+        own = own_day(job.form_set)
 
         def owing(answers: Answers) -> Owing:
-            return owing_by(told._replace(answers=answers), Notes(met=notes.met), put_right=put_right)
+            told_now = told._replace(answers=answers, done_on=_typed(getattr(answers, own)))
+            return owing_by(told_now, Notes(met=notes.met), put_right=put_right)
 
         def keep(asking: Asking) -> bool:
             nonlocal known
             settled = asking.settled
-            learnt = {name: given for name, given in settled if given != getattr(known, name)}
-            if not self._note(Note(number=job.number, answers=Answers.model_validate(learnt))):
+            changed = {name: given for name, given in settled if given != getattr(known, name)}
+            if own in changed and not self._enter_day(job, own, changed.pop(own)):
+                return False
+            taken_back = tuple(name for name, given in changed.items() if given is None)
+            note = Note(number=job.number, answers=Answers.model_validate(changed), taken_back=taken_back)
+            if changed and not self._note(note):
                 return False
             known = settled
             return True
 
-        return OwedScreen(Asking.on_what_is_owed(known, lambda answers: owing(answers).ask), owing, keep)
+        days_told = frozenset(("issued_on", own) if job.issued else ("issued_on",))
+        asking = Asking.on_what_is_owed(known, lambda answers: owing(answers).ask)
+        return OwedScreen(asking, owing, keep, told=days_told)
+
+    def _enter_day(self, job: Job, name: str, day: date | None) -> bool:
+        """Type the day of the work or the inspection into its box; the job is a draft."""
+        place = Place(section="report" if job.form_set.is_report else "work", box=name)
+        desk = self.ohmfolio.desk
+        try:
+            after = desk.log.edit(job.number, Enter(place=place, text=_typed(day)), who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self._say_on_top(f"Not saved. {error}")
+            return False
+        if isinstance(after, Declined):
+            self._say_on_top(after.says)
+            return False
+        self._load()
+        return True
 
     def _note(self, note: Note) -> bool:
         desk = self.ohmfolio.desk
@@ -191,3 +216,7 @@ class DueScreen(Page):
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
+
+
+def _typed(day: date | None) -> str:
+    return f"{day:%d/%m/%Y}" if day else ""

@@ -10,17 +10,13 @@ from textual.binding import BindingType
 from textual.message import Message
 
 from domain.choice.answers import Answers, Dates
-from domain.choice.question import typed_questions
-from domain.dates import date_in, date_problem
-from domain.duties.clock import EVENTS
 from domain.duties.owing import Owing
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import FormScreen
 from tui.screens.asking import Asking
+from tui.screens.owed_dates import DatesScreen, days_in
 from tui.screens.owed_text import paragraphs
 from tui.screens.page import Page
-from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import Cell, PickList, Row
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
 
@@ -68,11 +64,16 @@ class OwedScreen(Page):
         keep: Callable[[Asking], bool],
         *,
         nation_assumed: bool = False,
+        told: frozenset[str] = frozenset(("issued_on",)),
     ) -> None:
-        """`owing` tells what is owed by the answers; `keep` keeps what was answered here, False when it cannot."""
+        """`owing` tells what is owed by the answers; `keep` keeps what was answered here, False when it cannot.
+
+        `told` names the days that the paper itself tells: they are not asked for.
+        """
         super().__init__()
         self.owing = owing
         self.keep = keep
+        self.told = told
         self.nation_assumed = nation_assumed
         self.asking = asking
 
@@ -107,14 +108,12 @@ class OwedScreen(Page):
 
     def action_dates(self) -> None:
         """Ask for the days that clocks run from."""
-        lines = tuple(
-            AskedLine(each.id, _date_label(each.id), _typed(self.asking.answers, each.id))
-            for each in typed_questions()
-            if each.id in Dates.model_fields
-        )
-        self.ask(
-            FormScreen("The days that clocks run from; leave empty what has not happened", lines), self._take_dates
-        )
+        settled = self.asking.settled
+        known = {name for name in Dates.model_fields if getattr(settled, name)}
+        if days := (self.owing(settled).days | known) - self.told:
+            self.ask(DatesScreen(settled, days), self._take_dates)
+        else:
+            self.say("No day is wanted: nothing that is owed runs from one")
 
     def action_before(self) -> None:
         """One question back, its answer kept."""
@@ -156,12 +155,7 @@ class OwedScreen(Page):
         return True
 
     def _take_dates(self, typed: Mapping[str, str]) -> None:
-        wrong = next((text for text in typed.values() if text and date_in(text) is None), "")
-        if wrong:
-            self.say(date_problem(wrong), bad=True)
-            return
-        days = {name: date_in(text) for name, text in typed.items()}
-        asking = self.asking.with_given(days)
+        asking = self.asking.with_given(days_in(typed))
         if self.keep(asking):
             self.asking = asking
             self._show()
@@ -187,12 +181,3 @@ class OwedScreen(Page):
         listed.show(paragraphs(self.owing(self.asking.settled)))
         self.show_keys()
         self.say(self._says)
-
-
-def _date_label(name: str) -> str:
-    return EVENTS[name].removeprefix("the day ").capitalize()
-
-
-def _typed(answers: Answers, name: str) -> str:
-    day = getattr(answers, name)
-    return f"{day:%d/%m/%Y}" if day else ""

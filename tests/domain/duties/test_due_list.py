@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from domain.choice.answers import Answers
-from domain.commands import Choose, Sign
+from domain.commands import Choose, Enter, Sign
 from domain.duties.due_list import due_in
 from domain.duties.noted import TOPIC, Note, noted
 from domain.duties.of_job import facts_in, owing_for
@@ -15,6 +15,7 @@ from domain.issued import Issued
 from domain.job import Job
 from domain.job_log import Bound
 from domain.observation import Code
+from domain.place import Place
 from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, done, signed
@@ -23,6 +24,8 @@ LET_IN_ENGLAND = Answers.model_validate({"done": "inspection", "nation": "Englan
 BOARD_BY_A_MEMBER = Answers.model_validate(
     {"done": "board", "own_work": True, "nation": "England", "building": "house", "registered": "registered"}
 )
+
+INSPECTED_ON = Place(section="report", box="inspected_on")
 
 
 @pytest.fixture
@@ -96,13 +99,28 @@ def test_facts_learnt_after_issuing_set_clocks_going(log: SqliteJobLog) -> None:
 
 
 def test_what_has_been_done_is_due_no_more_until_it_is_due_on_another_day(log: SqliteJobLog) -> None:
-    number = kept(log, answered(complete_report(), LET_IN_ENGLAND))
+    number = kept(log, answered(complete_report(), LET_IN_ENGLAND), issue=False)
     copy = Note(number=number, met="england, copy to tenants", by=date(2026, 3, 30))
     log.jot(TOPIC, copy.model_dump_json(), who=INSPECTOR, at=AT)
     assert "england, copy to tenants" not in dict(due_ids(log))
-    other = copy.model_copy(update={"met": "", "by": None, "answers": Answers(inspected_on=date(2026, 5, 1))})
-    log.jot(TOPIC, other.model_dump_json(), who=INSPECTOR, at=AT)
+    log.edit(number, Enter(place=INSPECTED_ON, text="01/05/2026"), who=INSPECTOR, at=AT)
     assert ("england, copy to tenants", date(2026, 5, 29)) in due_ids(log)
+
+
+def test_the_day_on_the_paper_goes_before_one_noted_beside_it(log: SqliteJobLog) -> None:
+    number = kept(log, answered(complete_report(), LET_IN_ENGLAND))
+    noted_day = Note(number=number, answers=Answers(inspected_on=date(2026, 5, 1)))
+    log.jot(TOPIC, noted_day.model_dump_json(), who=INSPECTOR, at=AT)
+    assert ("england, copy to tenants", date(2026, 3, 30)) in due_ids(log)
+
+
+def test_what_was_noted_can_be_taken_back(log: SqliteJobLog) -> None:
+    number = kept(log, complete_report())
+    asked = Note(number=number, answers=LET_IN_ENGLAND.model_copy(update={"asked_on": date(2026, 6, 1)}))
+    for note in (asked, Note(number=number, taken_back=("asked_on", "no such fact"))):
+        log.jot(TOPIC, note.model_dump_json(), who=INSPECTOR, at=AT)
+    assert "england, copy to the council" not in dict(due_ids(log))
+    assert "england, copy to tenants" in dict(due_ids(log))
 
 
 def test_a_report_that_has_been_put_right_asks_for_no_work(log: SqliteJobLog) -> None:

@@ -102,9 +102,8 @@ async def test_the_text_under_a_question_is_read_with_the_page_keys(tmp_path: Pa
 async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
     app = app_in(tmp_path, let_report())
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f4", "w", "f3")
-        for _ in range(5):
-            await pilot.press("down")
+        await pilot.press("f4", "w", "f3", "down", "down")
+        assert "Council asked for the report" in text_of(app)
         await pilot.press(*"01/06/2026", "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
@@ -114,13 +113,37 @@ async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
         assert "08/06/2026" in text_of(app)
 
 
-async def test_a_date_that_is_none_is_not_kept(tmp_path: Path) -> None:
+async def test_a_date_that_cannot_be_read_is_named_and_all_that_was_typed_stays(tmp_path: Path) -> None:
     app = app_in(tmp_path, let_report())
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f4", "w", "f3", *"soon", "ctrl+o")
+        await pilot.press("f4", "w", "f3", "down", *"01/06/2026", "down", *"soon", "ctrl+o")
         await pilot.pause()
-        assert "is no date" in text_of(app)
+        assert "Council asked for the report: 'soon' is no date" in text_of(app)
+        assert "01/06/2026" in text_of(app)
         assert app.desk.log.jottings(TOPIC) == ()
+        await pilot.press(*["backspace"] * 4, "ctrl+o")
+        await pilot.pause()
+        assert isinstance(app.screen, OwedScreen)
+        notes = noted(each.text for each in app.desk.log.jottings(TOPIC))["A-0001"]
+        assert notes.answers.occupied_on
+
+
+async def test_the_day_the_work_was_completed_goes_into_the_box_of_the_job(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("b", "y", "w", *"eheyrn", "f3", *"01/06/2026", "ctrl+o", "enter", "enter")
+        await pilot.pause()
+        job = app.desk.log.load("A-0001")
+        assert job
+        assert job.work.completed_on == "01/06/2026"
+        await pilot.press("escape", "f4")
+        await pilot.pause()
+        assert "01/07/2026" in text_of(app)
+        await pilot.press("w", "f3", *["backspace"] * 10, *"02/06/2026", "ctrl+o")
+        await pilot.pause()
+    job = app.desk.log.load("A-0001")
+    assert job
+    assert job.work.completed_on == "02/06/2026"
 
 
 async def test_what_is_due_is_listed_in_full_and_ticked_off(tmp_path: Path) -> None:
