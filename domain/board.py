@@ -206,4 +206,4 @@ class Board(Value):
     @property
     def name(self) -> str:
         """Its designation, as a person would say it."""
-        return self.designation.strip() or "without a designation"
+        return self.designation.strip() or "not named yet"

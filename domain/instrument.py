@@ -8,7 +8,7 @@ from domain.form_set import EVERY
 from domain.value import Line, Value, says_nothing
 
 _NOT_THE_MULTIFUNCTION = "When not the multifunction tester."
-_DUE = "The day its calibration is due again. A reading taken after it is asked about."
+_DUE = "The day its calibration is due again. Readings taken after that day bring up a question to answer."
 
 
 def _is_named(box: str) -> Callable[[Any], bool]:

@@ -385,7 +385,13 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("due-done", "v,V", "show_done", "Done ones", "Shows what was noted as done, when and by whom; or what is due."),
     Key("due-owed", "w,W", "owed", "What else", "Shows all that is owed for the job, and asks what that hangs on."),
-    Key("owed-dates", "f3,ctrl+t", "dates", "Dates", "Asks for the days that clocks run from."),
+    Key(
+        "owed-dates",
+        "f3,ctrl+t",
+        "dates",
+        "Give dates",
+        "Asks when the work was done, or a tenant moved in, or a council asked: days that others are counted from.",
+    ),
     Key("owed-answer", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor."),
     Key("owed-done", "enter,ctrl+j", "done", "Done", "Goes back to where you came from; every answer is kept."),
     Key(

@@ -114,7 +114,7 @@ def test_the_trail_says_who_did_what_and_when(log):
         "Begun",
         "Client: Zoë",
         "Client: Zoë Fairweather (was Zoë)",
-        "Removed: board without a designation, circuit without a number",
+        "Removed: board not named yet, circuit without a number",
     ]
 
 

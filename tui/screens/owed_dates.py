@@ -10,6 +10,8 @@ from tui.screens.ask import FormScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import SayLine
 
+_ABOUT = "Dates as 25/11/2026; leave empty what has not happened, or does not matter here."
+
 
 class DatesScreen(FormScreen):
     """Hands back what was typed once every line is a date or empty."""
@@ -20,7 +22,7 @@ class DatesScreen(FormScreen):
         lines = tuple(
             AskedLine(each.id, each.label, _typed(known, each.id)) for each in typed_questions() if each.id in names
         )
-        super().__init__("The days that clocks run from", lines, "As 25/11/2026; leave empty what has not happened.")
+        super().__init__("When was it? Due days are counted from these", lines, _ABOUT)
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """Stay, and say which line it is, where one is no date."""

@@ -63,7 +63,7 @@ _LINES: Mapping[Kind, tuple[AskedLine, ...]] = {
 }
 _ABOUT: Mapping[Kind, str] = {
     Kind.PERSON: f"May sign: any of {', '.join(SIGNS)}; or all. Left empty: in training, signs nothing.",
-    Kind.INSTRUMENT: "The day as 25/11/2026. A reading taken after it is asked about.",
+    Kind.INSTRUMENT: "The day as 25/11/2026. Readings taken after that day bring up a question to answer.",
 }
 
 
