@@ -10,7 +10,7 @@ from domain.duties.duty import duties
 from domain.duties.facts import facts_of
 from domain.duties.owing import Owing, owing
 
-LONGEST = 11
+LONGEST = 12
 SETTLED = {
     ("building", "not-dwelling"): {"tenure"},
     ("tenure", "owner"): {"kind", "scope"},
