@@ -58,6 +58,12 @@ class InspectionScreen(JobScreen):
         """List the items with their outcomes."""
         self.query_one(PickList).show(_rows(job))
 
+    def on_mount(self) -> None:
+        """Begin on the first item that is open."""
+        super().on_mount()
+        if self.place is None:
+            self.go_to(Place())
+
     def go_to(self, place: Place) -> None:
         """Put the cursor on an item, or on the first one that is open."""
         items = self.query_one(PickList)

@@ -92,7 +92,7 @@ async def test_the_list_of_everything_says_in_full_what_each_does(tmp_path: Path
     app = app_in(tmp_path, fresh(FormSet.EIC))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "ctrl+p", *"take known")
-        assert "shows the register." in text_of(app)
+        assert "or shows the register." in " ".join(text_of(app).replace("│", "").split())
 
 
 async def test_the_list_of_everything_leaves_all_alone_on_escape(tmp_path: Path) -> None:

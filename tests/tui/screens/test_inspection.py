@@ -57,6 +57,12 @@ async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str,
         assert at.screen.where() == Place(section="inspection", item=SECOND)
 
 
+async def test_the_cursor_begins_on_the_first_item_that_is_open(tmp_path: Path) -> None:
+    job = done(fresh(FormSet.EICR), SetOutcome(item=FIRST, mark=Mark.PASS))
+    async with at_step(InspectionScreen, job, tmp_path) as at:
+        assert at.screen.where() == Place(section="inspection", item=SECOND)
+
+
 @pytest.mark.parametrize("key", ["s", "f"])
 async def test_what_fails_on_a_certificate_goes_on_the_snagging_list_with_its_item(key: str, tmp_path: Path) -> None:
     async with at_step(InspectionScreen, fresh(FormSet.EIC), tmp_path) as at:
@@ -135,7 +141,8 @@ async def test_an_item_of_these_premises_is_added_marked_and_taken_away(tmp_path
 
 async def test_an_observed_item_takes_no_other_mark_and_a_left_form_changes_nothing(tmp_path: Path) -> None:
     observed = done(fresh(FormSet.EICR), Observe(finding="Cover missing", code=Code.C2, items=(FIRST,)))
-    async with at_step(InspectionScreen, observed, tmp_path) as at:
+    place = Place(section="inspection", item=FIRST)
+    async with at_step(InspectionScreen, observed, tmp_path, place=place) as at:
         await at.press("y")
         assert "Observation 1 makes" in at.said
         await at.press("1", "escape")
