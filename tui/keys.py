@@ -431,8 +431,9 @@ KEYS: tuple[Key, ...] = (
     Key("find-state", "f3,ctrl+t", "narrow('state')", "State", "Shows jobs in one state only, one after another."),
     Key("find-snags", "f4,ctrl+n", "narrow('open_snags')", "Snags", "Shows jobs with open snags only, or without."),
     # Inspection
-    Key("mark-pass", "space,y,Y", "mark('PASS')", "Pass", "Marks the item as inspected and acceptable."),
-    Key("mark-na", "n,N", "mark('NOT_APPLICABLE')", "N/A", "Marks the item as not applicable."),
+    Key("mark-pass", "space,y,Y,f12", "mark('PASS')", "Pass", "Marks the item as inspected and acceptable."),
+    Key("mark-na", "n,N,f10", "mark('NOT_APPLICABLE')", "N/A", "Marks the item as not applicable."),
+    Key("rest-pass", "r,R", "rest('PASS')", "Rest pass", "Marks what is still open in this section as a pass."),
     Key("mark-c1", "1", "mark('C1')", "C1", "Codes the item C1, danger present, and asks for the observation."),
     Key("mark-c2", "2", "mark('C2')", "C2", "Codes the item C2, potentially dangerous, and asks for the observation."),
     Key(
@@ -441,9 +442,8 @@ KEYS: tuple[Key, ...] = (
     Key(
         "mark-fi", "f,F", "mark('FI')", "FI", "Codes the item FI, further investigation, and asks for the observation."
     ),
-    Key("mark-lim", "l,L", "mark('LIMITATION')", "LIM", "Marks the item as not inspected by an agreed limitation."),
+    Key("mark-lim", "l,L,f11", "mark('LIMITATION')", "LIM", "Marks the item as not inspected by an agreed limitation."),
     Key("mark-nv", "v,V", "mark('NOT_VERIFIED')", "N/V", "Marks the item as not verified, and asks why."),
-    Key("rest-pass", "r,R", "rest('PASS')", "Rest pass", "Marks what is still open in this section as a pass."),
     Key("rest-na", "a,A", "rest('NOT_APPLICABLE')", "Rest N/A", "Marks what is still open in this section as N/A."),
     Key("item-open", "enter,ctrl+j", "open", "Write", "Writes the observation of a coded item, or a remark."),
     Key(

@@ -42,6 +42,9 @@ JOB_KEYS = bindings(
 )
 
 
+_LEAVES = "Esc once more leaves the job. All of it is saved"
+
+
 class JobScreen(OpenJob):
     """One step of one job. Subclasses compose their own part and show the job when it changes."""
 
@@ -151,8 +154,12 @@ class JobScreen(OpenJob):
             self._open_step(Step(step))
 
     def action_back(self) -> None:
-        """Back to the list of jobs."""
-        if self.commit_open_entry():
+        """Back to the list of jobs; after work on the job only on a second press, as letters mean something else there."""
+        if not self.commit_open_entry():
+            return
+        if self.has_worked and self.said != _LEAVES:
+            self.say(_LEAVES)
+        else:
             self.ohmfolio.pop_screen()
 
     def action_go(self) -> None:

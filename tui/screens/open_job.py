@@ -31,6 +31,8 @@ class OpenJob(Page):
         self.number = number
         self.stands: Standing | None = None
         self._others: Others | None = None
+        self.has_worked = False
+        """Something was changed from here."""
         self.heard = False
         """The last edit brought something to light that others did."""
         self._entry_waits = False
@@ -105,6 +107,7 @@ class OpenJob(Page):
             self.say(changed.says, bad=True)
             return False
         lifted = shown_signed(self.job.signatures) if self.job and not changed.signatures else ""
+        self.has_worked = True
         self.take(changed)
         self.note_saved(f"{desk.now():%H:%M}")
         self.say(f"Signatures lifted: {lifted}" if lifted else "")

@@ -61,6 +61,11 @@ class Page(Screen[None]):
         """Tell the person something, on the line above the keys."""
         self.query_one(SayLine).say(sentence, bad=bad)
 
+    @property
+    def said(self) -> str:
+        """What the line above the keys says now."""
+        return self.query_one(SayLine).said[0]
+
     def show_keys(self) -> None:
         """List the keys of this screen and of the widget that has the focus in the foot line."""
         self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])

@@ -215,6 +215,8 @@ class TableScreen(BoxScreen):
             self.say(self.nothing_here)
         elif not may_fill(view.place.box):
             self.say(f"{view.box.label} is each circuit's own and never filled down", bad=True)
+        elif view.is_wrong:
+            self.say(f"{view.typed} cannot stand here; put it right first, then fill it down", bad=True)
         elif circuit is board.circuits[-1]:
             self.say("It is the last circuit of this board; none stands below it", bad=True)
         else:

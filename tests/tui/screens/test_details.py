@@ -16,6 +16,7 @@ from tests.tui.screens.details_page import at, page
 from tests.tui.screens.job_at import AtStep, at_step
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
+from tui.screens.intake import IntakeScreen
 from tui.screens.results import ResultsScreen
 
 
@@ -238,3 +239,17 @@ async def test_tab_passes_over_boxes_that_are_not_needed_and_arrows_reach_them(t
         at_page.screen.go_to(Place(section="boards", board="b1", box="device_standard"))
         await at_page.type("na", "enter")
         assert at_page.box == "main_switch"
+
+
+async def test_escape_after_work_leaves_the_job_only_when_pressed_again(tmp_path: Path) -> None:
+    async with page(complete_certificate(sign=False), tmp_path) as at_page:
+        await at_page.type("Hetty Quill", "enter", "escape")
+        assert "Esc once more leaves the job" in at_page.said
+        await at_page.press("down", "escape")
+        assert isinstance(at_page.app.screen, IntakeScreen)
+
+
+async def test_escape_leaves_a_job_that_was_only_looked_at_at_once(tmp_path: Path) -> None:
+    async with page(complete_certificate(sign=False), tmp_path) as at_page:
+        await at_page.press("down", "escape")
+        assert isinstance(at_page.app.screen, IntakeScreen)

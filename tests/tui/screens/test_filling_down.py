@@ -87,6 +87,16 @@ async def test_a_spare_way_is_left_out_of_a_filling(tmp_path: Path) -> None:
         assert of_the_circuits(at, "wiring") == ["C", "A", "C"]
 
 
+async def test_what_cannot_stand_is_not_filled_down(tmp_path: Path) -> None:
+    place = Place(section="boards", board="b1", circuit="c2", box="rating")
+    job = entered(certificate(more=1), {"rating": "C"}, board="b1", circuit="c2")
+    async with schedule(job, tmp_path, place) as at:
+        before = at.job
+        await at.press("ctrl+d")
+        assert "put it right first" in at.said
+        assert at.job == before
+
+
 @pytest.mark.parametrize(("circuit", "box", "why"), [("c2", "number", "own"), ("c4", "method", "last circuit")])
 async def test_a_filling_that_cannot_be_says_why(tmp_path: Path, circuit: str, box: str, why: str) -> None:
     job = certificate(more=1)

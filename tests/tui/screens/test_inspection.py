@@ -25,7 +25,14 @@ def marks(at: AtStep) -> dict[str, Mark]:
 
 @pytest.mark.parametrize(
     ("key", "mark"),
-    [("space", Mark.PASS), ("y", Mark.PASS), ("Y", Mark.PASS), ("n", Mark.NOT_APPLICABLE), ("N", Mark.NOT_APPLICABLE)],
+    [
+        ("space", Mark.PASS),
+        ("y", Mark.PASS),
+        ("Y", Mark.PASS),
+        ("f12", Mark.PASS),
+        ("n", Mark.NOT_APPLICABLE),
+        ("f10", Mark.NOT_APPLICABLE),
+    ],
 )
 @pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])
 async def test_one_key_marks_the_item_and_moves_on(key: str, mark: Mark, form_set: FormSet, tmp_path: Path) -> None:
