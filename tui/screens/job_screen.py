@@ -99,7 +99,8 @@ class JobScreen(OpenJob):
         if left.number == self.number:
             self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
         if self.place is not None:
-            self.call_after_refresh(self._arrive, self.place)
+            # At once: a key typed ahead would be worked through before a call that waits for the first frame.
+            self._arrive(self.place)
         self.call_after_refresh(self.note_place)
 
     def stepped_at(self, place: Place) -> None:
