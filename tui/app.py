@@ -62,6 +62,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.coaching = Coaching(desk)
         self.naming = Naming(desk)
         self.unfinished = Unfinished(desk)
+        self.goes_across = True
+        """Enter on a schedule goes on across the circuit, not down the column."""
         self.places: dict[tuple[str, Step], Place] = {}
         """Where the cursor was left on each step of a job."""
         self.animation_level = "none"

@@ -54,7 +54,10 @@ class IssueScreen(PaperMaker, JobScreen):
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "row-do", "sign-all", "unsign", "draft", "issue-now", "correct", "say-why", "pack-again", "verify-file"
     )
-    DEFAULT_CSS = "IssueScreen > #about { height: 10; padding: 0 1; }"
+    DEFAULT_CSS = """
+    IssueScreen > #about { height: 10; padding: 0 1; }
+    IssueScreen.-refused > #about { height: 4; }
+    """
 
     def __init__(self, number: str, place: Place | None = None) -> None:
         super().__init__(number, place)
@@ -234,6 +237,7 @@ class IssueScreen(PaperMaker, JobScreen):
         return next((each for at, each in enumerate(self._refused) if row and reason_id(at) == row.id), None)
 
     def _list(self, job: Job, stands: Standing) -> None:
+        self.set_class(bool(self._refused), "-refused")
         self.query_one(PickList).show(rows_of(job, stands, self._refused))
         self.show_one()
 

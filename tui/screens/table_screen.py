@@ -67,6 +67,15 @@ class TableScreen(BoxScreen):
         yield BoxPanel().add_class("working")
 
     @property
+    def goes_across(self) -> bool:
+        """The way Enter goes on, as last turned on any schedule."""
+        return self.ohmfolio.goes_across
+
+    def turn_way(self) -> None:
+        """Turn it, on every schedule."""
+        self.ohmfolio.goes_across = not self.goes_across
+
+    @property
     def grid(self) -> ScheduleGrid:
         """The schedule."""
         return self.query_one(ScheduleGrid)

@@ -21,6 +21,15 @@ Row = tuple[BoxView, ...]
 class GridHost(Host, Protocol):
     """The screen that a schedule stands on."""
 
+    @property
+    def goes_across(self) -> bool:
+        """Enter goes on across the circuit, not down the column."""
+        ...
+
+    def turn_way(self) -> None:
+        """Turn the way Enter goes on, on every schedule."""
+        ...
+
     def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
         """Fill boxes below one another with pasted texts, after a question."""
         ...
@@ -61,7 +70,6 @@ class ScheduleGrid(BoxEntry):
         self._layout = GridLayout.of(self._columns, fixed, 80)
         self._rows: tuple[Row, ...] = ()
         self._title = ""
-        self._across = True
         self._row = 0
         self._column = first_stop
         self._top = 0
@@ -136,7 +144,7 @@ class ScheduleGrid(BoxEntry):
     def render_line(self, y: int) -> Strip:
         width = self.size.width
         if y < HEADINGS:
-            way = "Enter across" if self._across else "Enter down"
+            way = "Enter across" if self._grid_host.goes_across else "Enter down"
             return self._layout.heading(y, self._page, width, title=self._title, way=way)
         row = self._top + y - HEADINGS
         if row >= len(self._rows):
@@ -147,7 +155,7 @@ class ScheduleGrid(BoxEntry):
         return self._drawn[row]
 
     def go_on(self) -> None:
-        self._go_on(1, across=self._across)
+        self._go_on(1, across=self._grid_host.goes_across)
 
     def action_enter(self) -> None:
         """Keep the entry and go on the way that is set, to the next box that is needed or holds something."""
@@ -156,7 +164,7 @@ class ScheduleGrid(BoxEntry):
 
     def action_way(self) -> None:
         """Turn the way Enter goes on: across the circuit, or down the column."""
-        self._across = not self._across
+        self._grid_host.turn_way()
         self._repaint(2)
 
     def action_next(self) -> None:

@@ -30,6 +30,8 @@ async def test_enter_goes_down_the_column_once_it_is_turned(tmp_path: Path) -> N
         await at.type("9", "enter")
         assert [circuit.points.typed for circuit in at.job.boards[0].circuits] == ["7", "9"]
         assert at.box == "live_csa"
+        await at.press("f8", "f5")
+        assert "Enter down" in at.text
 
 
 async def test_arrows_keep_what_was_typed_and_move(tmp_path: Path) -> None:
