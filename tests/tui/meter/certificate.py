@@ -74,6 +74,8 @@ class Certificate:
         new = new_job(Chosen(form_set=wanted.form_set), on=ON).model_copy(update={"edition": wanted.edition})
         self.job = begun or new
         """As it stands; one that is begun is gone on with."""
+        self._across = True
+        """Enter goes on across the circuit; a schedule keeps the way from the one before."""
 
     def strokes(self) -> Iterator[Stroke]:
         """All of them."""
@@ -120,7 +122,8 @@ class Certificate:
                 differing = self._differing(CIRCUITS, range(row, row + 1))
                 own = [target for target in differing if _COLUMNS[CIRCUITS][target.column] not in _EACH_ITS_OWN]
                 at = yield from self._typed(CIRCUITS, at, own if row else differing)
-        yield from self._typed(CIRCUITS, at, self._differing(CIRCUITS, range(len(wanted))))
+        at = yield from self._typed(CIRCUITS, at, self._differing(CIRCUITS, range(len(wanted))))
+        self._across = at.across
 
     def _added(self, at: Cell) -> Generator[Stroke, None, Cell]:
         """One more below the last, numbered on; the cursor goes to what it feeds."""
@@ -137,7 +140,7 @@ class Certificate:
         yield from _others(RESULTS, "f5")
         first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
         rows = range(len(self.job.boards[0].circuits))
-        yield from self._typed(RESULTS, Cell(0, first), self._differing(RESULTS, rows))
+        yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))
 
     def inspection(self) -> Iterator[Stroke]:
         """What was looked at, section by section."""
