@@ -51,6 +51,10 @@ class AskedLine:
         return bool(self.text) and not self.options and self.limit <= LINE_MAX
 
 
+_EMPTIES = frozenset({"backspace", "ctrl+h", "delete"})
+"""Keys that take away the whole of a text put forward."""
+
+
 class EntryLines(Widget, can_focus=True):
     """Lines with a label each. Typed text wraps; options are listed with their meaning beside them."""
 
@@ -136,7 +140,7 @@ class EntryLines(Widget, can_focus=True):
         event.stop()
         line = self.lines[self.at]
         if not line.options:
-            after = self._taken_up(self.editors[self.at], replaced=True).typed(event.text)
+            after = self._typed_on(self.editors[self.at]).typed(event.text)
             self._take(LineEditor(after.text[: line.limit], min(after.cursor, line.limit)))
 
     def _take(self, editor: LineEditor) -> None:
@@ -149,19 +153,22 @@ class EntryLines(Widget, can_focus=True):
 
     def _edited(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
         if event.is_printable and event.character:
-            editor = self._taken_up(editor, replaced=True)
+            editor = self._typed_on(editor)
             return editor.typed(event.character) if len(editor.text) < line.limit else editor
         after = editor.after_key(event.key)
         if after is None:
             return None
-        empties = event.key in {"backspace", "ctrl+h", "delete"}
-        return LineEditor() if self._taken_up(editor, replaced=empties) != editor else after
-
-    def _taken_up(self, editor: LineEditor, *, replaced: bool) -> LineEditor:
-        """The text to go on from: none where it was only put forward, and is replaced."""
-        was_offered = self.at in self._offered
+        if event.key in _EMPTIES and self.at in self._offered:
+            return self._typed_on(editor)
         self._offered.discard(self.at)
-        return LineEditor() if was_offered and replaced else editor
+        return after
+
+    def _typed_on(self, editor: LineEditor) -> LineEditor:
+        """What typing goes on from: nothing, where the text was only put forward."""
+        if self.at not in self._offered:
+            return editor
+        self._offered.discard(self.at)
+        return LineEditor()
 
     def _picked(self, line: AskedLine, editor: LineEditor, event: events.Key) -> LineEditor | None:
         letter = (event.character or "").casefold()
