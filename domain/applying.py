@@ -32,6 +32,7 @@ from domain.commands import (
 from domain.explanation import Explanation
 from domain.filling import COUNTED
 from domain.form_set import FormSet
+from domain.in_turn import in_turn
 from domain.inspecting import INSPECTING
 from domain.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.last_time.carrying import with_details
@@ -95,13 +96,7 @@ def _enter(job: Job, command: Enter) -> Job | Declined:
 
 
 def _fill(job: Job, command: Fill) -> Job | Declined:
-    filled = job
-    for entry in command.entries:
-        after = _enter(filled, entry)
-        if isinstance(after, Declined):
-            return after
-        filled = after
-    return filled
+    return in_turn(job, command.entries, _enter)
 
 
 def _choose(job: Job, command: Choose) -> Job | Declined:

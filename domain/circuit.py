@@ -27,6 +27,10 @@ class Circuit(CircuitResults, CircuitDetails):
         """An RCD is named for the circuit."""
         return not says_nothing(self.rcd_standard)
 
+    def bears(self, number: str) -> bool:
+        """The circuit has this number, however it is written."""
+        return self.number.strip().casefold() == number.strip().casefold()
+
     @property
     def name(self) -> str:
         """Number and description, as a person would say it."""

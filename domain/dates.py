@@ -62,6 +62,11 @@ def _month(typed: str) -> int:
     return next((number for number, name in enumerate(_MONTHS, 1) if name.casefold().startswith(typed)), 0)
 
 
+def as_typed(day: date | None) -> str:
+    """A day as a person would type it; empty for none."""
+    return f"{day:%d/%m/%Y}" if day else ""
+
+
 def written(day: date) -> str:
     """A day as sheets print it: 25 November 2026, in English wherever the program runs."""
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"

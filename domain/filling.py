@@ -14,10 +14,12 @@ OWN = COUNTED | {"number", "description", "remarks"}
 """What differs from circuit to circuit, and is left alone where several boxes are filled at once."""
 
 
-def may_fill(box: str) -> bool:
-    """The box may be filled down: a number is the circuit's own, and what was measured or confirmed is never copied."""
+def why_not_filled(box: str) -> str:
+    """Why the box is never filled down: a number, what was measured or confirmed is the circuit's own; "" where it may be."""
     declared = boxes_of(Circuit)[box]
-    return box != "number" and not declared.is_measured and declared.kind is not BoxKind.TICK
+    if box == "number" or declared.is_measured or declared.kind is BoxKind.TICK:
+        return f"{declared.label} is each circuit's own and never filled down"
+    return ""
 
 
 def filled_down(board: Board, here: str, to: str, boxes: Sequence[str]) -> Fill | Declined:
@@ -25,27 +27,18 @@ def filled_down(board: Board, here: str, to: str, boxes: Sequence[str]) -> Fill 
 
     Boxes that are empty on `here`, and spare ways, are left out.
     """
-    for box in boxes:
-        if not may_fill(box):
-            return Declined(says=f"{boxes_of(Circuit)[box].label} is each circuit's own and never filled down")
-    numbers = [circuit.number.strip().casefold() for circuit in board.circuits]
-    first = next((row for row, circuit in enumerate(board.circuits) if circuit.id == here), len(numbers))
-    sought = to.strip().casefold()
-    below = [
-        row
-        for row in range(first + 1, len(numbers))
-        if numbers[row] == sought or (not sought and row == len(numbers) - 1)
-    ]
-    if not below:
-        return Declined(
-            says=f"No circuit below this one has the number {to.strip()}"
-            if sought
-            else "No circuit stands below this one"
-        )
+    for why in filter(None, map(why_not_filled, boxes)):
+        return Declined(says=why)
+    first = next((row for row, circuit in enumerate(board.circuits) if circuit.id == here), len(board.circuits))
+    below, sought = board.circuits[first + 1 :], to.strip()
+    last = next((row for row, circuit in enumerate(below) if circuit.bears(to)), -1) if sought else len(below) - 1
+    if last < 0:
+        none = f"No circuit below this one has the number {sought}" if sought else "No circuit stands below this one"
+        return Declined(says=none)
     source = board.circuits[first]
     entries = [
         Enter(place=Place(section="boards", board=board.id, circuit=circuit.id, box=box), text=text)
-        for circuit in board.circuits[first + 1 : below[0] + 1]
+        for circuit in below[: last + 1]
         if not circuit.is_spare
         for box in boxes
         if (text := typed_in(source, box)) and typed_in(circuit, box) != text

@@ -9,6 +9,7 @@ from itertools import count
 from typing import Any
 
 from domain.commands import AddItem, Declined, MarkItems, Observe, RemoveItem, SetOutcome, Withdraw
+from domain.in_turn import in_turn
 from domain.inspection.outcome import ItemOutcome, Mark, marks_for
 from domain.inspection.own_item import OWN, OwnItem
 from domain.job import Job
@@ -44,13 +45,7 @@ def _set_outcome(job: Job, command: SetOutcome) -> Job | Declined:
 
 
 def _mark_items(job: Job, command: MarkItems) -> Job | Declined:
-    marked = job
-    for item in command.items:
-        after = _set_outcome(marked, SetOutcome(item=item, mark=command.mark))
-        if isinstance(after, Declined):
-            return after
-        marked = after
-    return marked
+    return in_turn(job, (SetOutcome(item=item, mark=command.mark) for item in command.items), _set_outcome)
 
 
 def _with_outcome(job: Job, item: str, outcome: ItemOutcome | None) -> Job:

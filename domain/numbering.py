@@ -13,8 +13,7 @@ def number_after(board: Board, circuit_id: str) -> str:
     """The next number for a way after a circuit: 4 after 3, 2L2 after 2L1, 3L1 after 2L3; "" where that is taken."""
     circuit = board.circuit(circuit_id)
     offered = _next(circuit.number.strip()) if circuit else ""
-    taken = {each.number.strip().casefold() for each in board.circuits}
-    return "" if offered.casefold() in taken else offered
+    return "" if any(each.bears(offered) for each in board.circuits) else offered
 
 
 def _next(number: str) -> str:

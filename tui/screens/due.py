@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from domain.choice.answers import Answers
 from domain.commands import Declined, Enter
 from domain.dated import dated, own_day
-from domain.dates import date_in, written
+from domain.dates import as_typed, date_in, written
 from domain.duties.due_list import DueLine, DueList, Untold, due_in
 from domain.duties.noted import TOPIC, Note, Notes, noted
 from domain.duties.of_job import facts_in, owing_by
@@ -137,7 +137,7 @@ class DueScreen(Page):
         own = own_day(job.form_set)
 
         def owing(answers: Answers) -> Owing:
-            told_now = told._replace(answers=answers, done_on=_typed(getattr(answers, own)))
+            told_now = told._replace(answers=answers, done_on=as_typed(getattr(answers, own)))
             return owing_by(told_now, Notes(met=notes.met), put_right=put_right)
 
         def keep(asking: Asking) -> bool:
@@ -162,7 +162,7 @@ class DueScreen(Page):
         place = Place(section="report" if job.form_set.is_report else "work", box=name)
         desk = self.ohmfolio.desk
         try:
-            after = desk.log.edit(job.number, Enter(place=place, text=_typed(day)), who=desk.who, at=desk.now())
+            after = desk.log.edit(job.number, Enter(place=place, text=as_typed(day)), who=desk.who, at=desk.now())
         except JobLogError as error:
             self._say_on_top(f"Not saved. {error}")
             return False
@@ -216,7 +216,3 @@ class DueScreen(Page):
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
-
-
-def _typed(day: date | None) -> str:
-    return f"{day:%d/%m/%Y}" if day else ""

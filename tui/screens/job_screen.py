@@ -175,11 +175,10 @@ class JobScreen(OpenJob):
         if typed is None or self.job is None:
             return
         here = self.where()
-        sought = typed.casefold()
         found = [
             Place(section="boards", board=board.id, circuit=circuit.id, box=here.box if here and here.circuit else "")
             for board, circuit in self.job.circuits()
-            if circuit.number.strip().casefold() == sought
+            if circuit.bears(typed)
         ]
         if found:
             self.visit(next((place for place in found if here and place.board == here.board), found[0]))

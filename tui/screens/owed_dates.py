@@ -5,7 +5,7 @@ from datetime import date
 
 from domain.choice.answers import Answers
 from domain.choice.question import typed_questions
-from domain.dates import date_in, date_problem
+from domain.dates import as_typed, date_in, date_problem
 from tui.screens.ask import FormScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import SayLine
@@ -20,7 +20,9 @@ class DatesScreen(FormScreen):
         """`days` names the days to ask for, besides those that are known."""
         names = frozenset(days)
         lines = tuple(
-            AskedLine(each.id, each.label, _typed(known, each.id)) for each in typed_questions() if each.id in names
+            AskedLine(each.id, each.label, as_typed(getattr(known, each.id)))
+            for each in typed_questions()
+            if each.id in names
         )
         super().__init__("When was it? Due days are counted from these", lines, _ABOUT)
 
@@ -37,8 +39,3 @@ class DatesScreen(FormScreen):
 def days_in(typed: Mapping[str, str]) -> Mapping[str, date | None]:
     """The days typed, by their names."""
     return {name: date_in(text) for name, text in typed.items()}
-
-
-def _typed(answers: Answers, name: str) -> str:
-    day = getattr(answers, name)
-    return f"{day:%d/%m/%Y}" if day else ""

@@ -10,7 +10,7 @@ from domain.board import Board
 from domain.box import BoxKind, boxes_of, typed_in
 from domain.circuit import Circuit
 from domain.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
-from domain.filling import filled_down, may_fill
+from domain.filling import filled_down, why_not_filled
 from domain.form_set import EVERY
 from domain.gate import Standing
 from domain.job import Job
@@ -222,8 +222,8 @@ class TableScreen(BoxScreen):
         board, circuit, view = self.board, self.circuit, self.entering.current
         if board is None or circuit is None or view is None:
             self.say(self.nothing_here)
-        elif not may_fill(view.place.box):
-            self.say(f"{view.box.label} is each circuit's own and never filled down", bad=True)
+        elif why := why_not_filled(view.place.box):
+            self.say(why, bad=True)
         elif view.is_wrong:
             self.say(f"{view.typed} cannot stand here; put it right first, then fill it down", bad=True)
         elif circuit is board.circuits[-1]:

@@ -16,7 +16,7 @@ from domain.box import boxes_of, typed_in
 from domain.choice.chosen import Chosen
 from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.commands import AddCircuit, Command, Declined, Enter
-from domain.filling import may_fill
+from domain.filling import why_not_filled
 from domain.form_set import EVERY
 from domain.inspection.checklist import items_for
 from domain.job import Job, sections_for
@@ -200,7 +200,7 @@ class Certificate:
         """The targets below that one filling would take: all the way down, the same text, and nothing there yet."""
         rows = range(target.row + 1, len(self.job.boards[0].circuits))
         below = [Target(row, target.column, target.text) for row in rows]
-        is_worth_it = len(below) >= _LEAST_FILLED and may_fill(_COLUMNS[stage][target.column])
+        is_worth_it = len(below) >= _LEAST_FILLED and not why_not_filled(_COLUMNS[stage][target.column])
         return below if is_worth_it and list(islice(left, len(below))) == below else []
 
     def _filled_down(self, stage: str, below: Sequence[Target]) -> Iterator[Stroke]:
