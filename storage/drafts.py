@@ -3,15 +3,15 @@
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from domain.commands import COMMAND, Command
-from domain.job import Job
-from domain.job_log import State
-from domain.log_line import line_of
-from domain.start import as_draft
-from domain.stepping import kept
+from domain.editing.commands import COMMAND, Command
+from domain.editing.undo import kept
+from domain.job.job import Job
+from domain.job.start import as_draft
+from domain.log.job_log import State
+from domain.log.log_line import line_of
+from storage.errors import no_such_job
 from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
-from storage.plain_errors import no_such_job
 from storage.rows import Held, checksum, held_from
 from storage.search_text import text_values
 from storage.vocabulary import learn
@@ -24,7 +24,7 @@ WHERE job.number = ?
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class DraftEntry:
     """What the trail keeps of one edit."""
 
     who: str
@@ -73,18 +73,18 @@ def begin(file: LogFile, job: Job, *, who: str, at: datetime, what: str, replace
         words | {"id": job_id},
     )
     learn(file, words)
-    _trace(file, job_id, Entry(who, at, what, begun=body), 1)
+    _trace(file, job_id, DraftEntry(who, at, what, begun=body), 1)
     return numbered
 
 
-def keep(file: LogFile, before: Held, after: Job, entry: Entry) -> None:
+def keep(file: LogFile, before: Held, after: Job, entry: DraftEntry) -> None:
     """Keep an edit, and the draft it led to. Call it inside a write that read `before`."""
     body = after.model_dump_json()
     file.run("UPDATE draft SET body = ?, crc = ? WHERE job_id = ?", (body, checksum(body), before.id))
     note(file, before, after, replace(entry, changes=kept(before.job, after)))
 
 
-def note(file: LogFile, before: Held, after: Job, entry: Entry, *, replaced: bool = False) -> None:
+def note(file: LogFile, before: Held, after: Job, entry: DraftEntry, *, replaced: bool = False) -> None:
     """Add to the trail of a job, and bring its line and search words up to date. Call it inside a write."""
     version = before.version + 1
     line = line_of(after, updated=entry.at, replaced=replaced, put_right=before.put_right)
@@ -109,7 +109,7 @@ def is_issued(state: State) -> bool:
     return state in {State.ISSUED, State.REPLACED}
 
 
-def _trace(file: LogFile, job_id: int, entry: Entry, version: int) -> None:
+def _trace(file: LogFile, job_id: int, entry: DraftEntry, version: int) -> None:
     at = microseconds(entry.at)
     ((device, operation),) = file.run(
         "UPDATE device SET next_op = next_op + 1 WHERE is_here = 1 RETURNING id, next_op - 1"

@@ -5,16 +5,16 @@ from collections.abc import Callable
 from contextlib import suppress
 from datetime import datetime
 
-from domain.gate import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
-from domain.issued import Issued
-from domain.job import canonical, fingerprint, record_hash
-from domain.job_log import Bound, JobLogError
+from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
+from domain.gate.issued_paper import IssuedPaper
+from domain.job.job import canonical, fingerprint, record_hash
+from domain.log.job_log import Bound, JobLogError
 from domain.place import Place
-from storage.drafts import Entry, must_hold, note
+from storage.drafts import DraftEntry, must_hold, note
+from storage.errors import plainly
 from storage.issued_papers import IssuedPapers
 from storage.line_rows import microseconds
 from storage.log_file import LogFile
-from storage.plain_errors import plainly
 from storage.registers import learn_entries, people_named
 from storage.rows import NO_RECORD, Held, leaf, link
 
@@ -28,14 +28,14 @@ class IssueRegister:
 
     def issue(
         self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str
-    ) -> Issued | Refusal:
+    ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, and record it if nobody changed it meanwhile."""
         now = must_hold(self._file, number)
         if seen and fingerprint(now.job) != seen and not now.job.issued:
             return _refusal(f"{self._last_hand(now)} changed the job since you looked; look at it again, then issue it")
         return self._issue(now, by=by, at=at, bind=bind)
 
-    def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> Issued | Refusal:
+    def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> IssuedPaper | Refusal:
         number = seen.job.number
         people = people_named(self._file, seen.job.signers)
         passed = issue(seen.job, by=by, at=at, people=people, head=self.head().hex())
@@ -57,7 +57,7 @@ class IssueRegister:
             self._papers.settle(number)
         return self._issued(passed, bound)
 
-    def issued(self, number: str) -> Issued | None:
+    def issued(self, number: str) -> IssuedPaper | None:
         """The paper a job was issued as."""
         row = self._file.first(
             "SELECT pdf_sha, pages, body, (SELECT number FROM issued AS later WHERE later.replaces = issued.number)"
@@ -68,7 +68,7 @@ class IssueRegister:
             return None
         job = must_hold(self._file, number).job
         pdf_sha, pages, body, replaced_by = row
-        return Issued(
+        return IssuedPaper(
             number=number,
             sha256=pdf_sha.hex(),
             record_sha256=hashlib.sha256(body).hexdigest(),
@@ -142,14 +142,14 @@ class IssueRegister:
             ),
         )
         self._file.run("DELETE FROM draft WHERE job_id = ?", (held.id,))
-        note(self._file, held, pack.job, Entry(by, at, "Issued"))
+        note(self._file, held, pack.job, DraftEntry(by, at, "Issued"))
         learn_entries(self._file, pack.job, who=by, at=at)
         if held.replaces is not None:
             old = must_hold(self._file, pack.job.replaces)
-            note(self._file, old, old.job, Entry(by, at, f"Replaced by {pack.job.number}"), replaced=True)
+            note(self._file, old, old.job, DraftEntry(by, at, f"Replaced by {pack.job.number}"), replaced=True)
 
-    def _issued(self, pack: Pack, bound: Bound) -> Issued:
-        return Issued(
+    def _issued(self, pack: Pack, bound: Bound) -> IssuedPaper:
+        return IssuedPaper(
             number=pack.job.number,
             sha256=hashlib.sha256(bound.pdf).hexdigest(),
             record_sha256=record_hash(pack.job),

@@ -4,7 +4,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from storage.access import make_folder
 from storage.files import sync_folder, write_part
 

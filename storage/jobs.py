@@ -3,18 +3,18 @@
 from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 
-from domain.applying import apply
-from domain.commands import Command, Declined, Sign
-from domain.dated import Dated
-from domain.gate import outcome_of
-from domain.job import Job
-from domain.job_log import JobLine, JobLogError, State
-from domain.outcome import Outcome
+from domain.duties.duty_facts import DutyFacts
+from domain.editing.audit_text import audit_text, shortened
+from domain.editing.commands import Command, Declined, Sign
+from domain.editing.correction import correction_of
+from domain.editing.reducer import apply
+from domain.editing.undo import Edit, UndoStep, step_back, step_forward
+from domain.gate.assessment import outcome_of
+from domain.gate.outcome import Outcome
+from domain.job.job import Job
+from domain.log.job_log import JobLine, JobLogError, State
 from domain.register.signing import declined
-from domain.replacing import correction_of
-from domain.stepping import Edit, Step, step_back, step_forward
-from domain.trail import in_words, shortened
-from storage.drafts import Entry, begin, held, is_issued, keep, must_hold, note
+from storage.drafts import DraftEntry, begin, held, is_issued, keep, must_hold, note
 from storage.log_file import LogFile
 from storage.registers import people_named
 from storage.rows import DATED, dated_from, edit_from
@@ -42,29 +42,29 @@ class Jobs:
             before = must_hold(self._file, number)
             after = self._declined(command) or apply(before.job, command)
             if not isinstance(after, Declined) and after != before.job:
-                keep(self._file, before, after, Entry(who, at, in_words(before.job, command), command))
+                keep(self._file, before, after, DraftEntry(who, at, audit_text(before.job, command), command))
             return after
 
     def _declined(self, command: Command) -> Declined | None:
         return declined(command, people_named(self._file, (command.name,))) if isinstance(command, Sign) else None
 
-    def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+    def undo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
         """Take back the last edit of this person that still stands, and note that in the trail."""
         return self._step(number, step_back, who=who, at=at, undoes=True)
 
-    def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+    def redo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
         """Make the edit again that this person took back last."""
         return self._step(number, step_forward, who=who, at=at, undoes=False)
 
     def _step(
         self,
         number: str,
-        take: Callable[[Job, Iterable[Edit]], Step | Declined],
+        take: Callable[[Job, Iterable[Edit]], UndoStep | Declined],
         *,
         who: str,
         at: datetime,
         undoes: bool,
-    ) -> Step | Declined:
+    ) -> UndoStep | Declined:
         with self._file.writing():
             before = must_hold(self._file, number)
             rows = self._file.run(
@@ -74,7 +74,7 @@ class Jobs:
             step = take(before.job, map(edit_from, rows))
             if not isinstance(step, Declined):
                 over = (step.version, 0) if undoes else (0, step.version)
-                keep(self._file, before, step.job, Entry(who, at, step.says, undoes=over[0], redoes=over[1]))
+                keep(self._file, before, step.job, DraftEntry(who, at, step.says, undoes=over[0], redoes=over[1]))
             return step
 
     def load(self, number: str) -> Job | None:
@@ -82,7 +82,7 @@ class Jobs:
         found = held(self._file, number)
         return found.job if found else None
 
-    def dated(self) -> Iterator[tuple[JobLine, Dated]]:
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
         """Every job that was not replaced, with what its duties hang on."""
         return (dated_from(row) for row in self._file.run(DATED))
 
@@ -110,4 +110,4 @@ class Jobs:
             if report.state is not State.ISSUED or outcome_of(report.job) is not Outcome.UNSATISFACTORY:
                 raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
             self._file.run("UPDATE job SET put_right = 1 WHERE id = ?", (report.id,))
-            note(self._file, report._replace(put_right=True), report.job, Entry(who, at, f"Put right: {papers}"))
+            note(self._file, report._replace(put_right=True), report.job, DraftEntry(who, at, f"Put right: {papers}"))

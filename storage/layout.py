@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
-from storage.plain_errors import DamagedError
+from storage.errors import DamagedError
 
 LAYOUT = 6
 """The number of migration steps this program knows."""

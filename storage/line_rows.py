@@ -4,9 +4,10 @@ import json
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
-from domain.form_set import FormSet
-from domain.job_log import JobLine, Jotting, State, TrailLine
-from domain.outcome import Outcome
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.log.job_log import JobLine, State, TrailLine
+from domain.log_note import LogNote
 from domain.place import Place
 
 _START = datetime(1970, 1, 1, tzinfo=UTC)
@@ -56,10 +57,10 @@ def line_from(row: tuple[Any, ...]) -> JobLine:
     )
 
 
-def jotting_from(row: tuple[Any, ...]) -> Jotting:
+def jotting_from(row: tuple[Any, ...]) -> LogNote:
     """Something kept of a person, from a row of its moment, the person and the text."""
     at, who, text = row
-    return Jotting(at=moment(at), who=who, text=text)
+    return LogNote(at=moment(at), who=who, text=text)
 
 
 def trail_line_from(row: tuple[Any, ...]) -> TrailLine:

@@ -8,11 +8,11 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, Self
 
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from storage.access import make_file
 from storage.driver import Connection, sqlite3
+from storage.errors import plainly
 from storage.layout import check_guards, needs_migrating
-from storage.plain_errors import plainly
 
 FILE_NAME = "ohmfolio.db"
 LOCK_NAME = "ohmfolio.lock"

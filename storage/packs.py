@@ -4,14 +4,14 @@ import hashlib
 from collections.abc import Mapping
 from pathlib import Path
 
-from domain.issued import Issued
-from domain.job_log import JobLogError
+from domain.gate.issued_paper import IssuedPaper
+from domain.log.job_log import JobLogError
 from storage.files import write_folder
 from storage.shapes.schedule_table import schedule_table
 from storage.shapes.web_page import web_page
 
 
-def hand_out(issued: Issued, folder: Path) -> tuple[Path, ...]:
+def hand_out(issued: IssuedPaper, folder: Path) -> tuple[Path, ...]:
     """Put the whole pack into a folder that must not exist yet; the files in it, the PDF first.
 
     FileExistsError when the folder is there, OSError when it cannot be written; then there is nothing of it.
@@ -21,7 +21,7 @@ def hand_out(issued: Issued, folder: Path) -> tuple[Path, ...]:
     return tuple(folder / name for name in files)
 
 
-def _files(issued: Issued, name: str) -> Mapping[str, bytes]:
+def _files(issued: IssuedPaper, name: str) -> Mapping[str, bytes]:
     pdf = Path(issued.kept).read_bytes()
     if hashlib.sha256(pdf).hexdigest() != issued.sha256:
         raise JobLogError(f"{issued.kept} is not as it was issued; nothing was handed out. Restore it from a copy.")

@@ -7,11 +7,11 @@ from typing import Any
 from domain.coach.summary import Summary
 from domain.coach.summary_sheet import TITLE, summary_sheet
 from domain.dates import written
-from domain.gate import Pack
-from domain.job import Job, canonical
-from domain.job_log import Bound
-from domain.put_right.letter import TITLE as LETTER_TITLE
-from domain.put_right.letter import Letter, letter_sheet
+from domain.gate.assessment import Pack
+from domain.job.job import Job, canonical
+from domain.log.job_log import Bound
+from domain.log.put_right.letter import TITLE as LETTER_TITLE
+from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet

@@ -6,14 +6,14 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from domain.job import Job
-from domain.job_log import JobLogError
-from domain.register.entries import ENTRY, Kept, Kind, Person, RegisterEntry, identity_of, title_of, words_in
+from domain.job.job import Job
+from domain.log.job_log import JobLogError
+from domain.register.entries import ENTRY, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of, words_in
 from domain.register.learning import learnt_from
 from domain.words import folded, joined, words_of
+from storage.errors import damaged
 from storage.line_rows import microseconds, moment
 from storage.log_file import LogFile
-from storage.plain_errors import damaged
 
 _COLUMNS = "register.entry, register.version, register.at, register.who, register.retired, register.body"
 _BEGINS = "kind = :kind AND word >= :{0} AND word < :{0} || char(0x10FFFF)"
@@ -31,7 +31,7 @@ class Registers:
         with self._file.writing():
             return _keep(self._file, entry, entry_id=entry_id, who=who, at=at, retired=retired)
 
-    def entries(self, kind: Kind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:
+    def entries(self, kind: RegisterKind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:
         """Entries as they are now, by their titles."""
         asked = sorted(words_of(words), key=len, reverse=True)[:_WORDS_MAX]
         values: dict[str, Any] = {"kind": kind, "retired": int(retired), "limit": limit}
@@ -65,7 +65,7 @@ def people_named(file: LogFile, names: Iterable[str]) -> tuple[Person, ...]:
             f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
             " WHERE register_now.kind = ? AND register_now.identity = ? AND NOT register_now.retired"
             " ORDER BY register_now.entry",
-            (Kind.PERSON, name),
+            (RegisterKind.PERSON, name),
         )
         kept += map(_kept_from, rows)
     return tuple(each.entry for each in kept if isinstance(each.entry, Person))

@@ -7,13 +7,13 @@ from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 
-from domain.choice.answers import Answers
-from domain.dated import Dated
-from domain.job import Job
-from domain.job_log import JobLine, State
-from domain.stepping import Edit
+from domain.duties.duty_facts import DutyFacts
+from domain.editing.undo import Edit
+from domain.forms.choice.answers import Answers
+from domain.job.job import Job
+from domain.log.job_log import JobLine, State
+from storage.errors import damaged
 from storage.line_rows import LINE_COLUMNS, line_from
-from storage.plain_errors import damaged
 
 NO_RECORD = bytes(32)
 """What the first link of the chain over issued papers follows."""
@@ -56,12 +56,12 @@ FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state
 """What the duties of each job hang on, taken out of its document where it lies."""
 
 
-def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, Dated]:
+def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
     """A line and what the duties of its job hang on."""
     *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact = row
     line = line_from(tuple(columns))
     is_report = line.form_set.is_report
-    return line, Dated(
+    return line, DutyFacts(
         form_set=line.form_set,
         answers=_answers_from(answers or "{}"),
         done_on=(inspected_on if is_report else completed_on) or "",

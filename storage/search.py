@@ -3,9 +3,9 @@
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-from domain.form_set import FormSet
-from domain.job_log import Query, State
-from domain.outcome import Outcome
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.log.job_log import Query, State
 from domain.words import joined, words_of
 from storage.line_rows import LINE_COLUMNS
 

@@ -1,9 +1,9 @@
 """What the search index holds of a job."""
 
-from domain.job import Job
-from domain.job_log import JobLine
-from domain.log_line import findable
-from domain.next_due import done_on
+from domain.job.job import Job
+from domain.job.next_due import done_on
+from domain.log.job_log import JobLine
+from domain.log.log_line import findable
 from storage.search import facets_of
 
 

@@ -8,32 +8,33 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
-from domain.job_log import JobLine, Jotting, Query, TrailLine
-from domain.search_words import understood
-from domain.spelling import corrected
+from domain.log.job_log import JobLine, Query, TrailLine
+from domain.log.search_words import understood
+from domain.log.spelling import corrected
+from domain.log_note import LogNote
+from storage.errors import no_such_job, plainly
 from storage.issued_papers import IssuedPapers
 from storage.line_rows import LINE_COLUMNS, jotting_from, line_from, microseconds, trail_line_from
 from storage.log_file import LogFile
-from storage.plain_errors import no_such_job, plainly
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near, words_begun
 
 if TYPE_CHECKING:
-    from domain.commands import Command, Declined
-    from domain.dated import Dated
-    from domain.gate import Pack, Refusal
-    from domain.issued import Issued
-    from domain.job import Job
-    from domain.job_log import Bound
-    from domain.register.entries import Kept, Kind, Person, RegisterEntry
-    from domain.stepping import Step
+    from domain.duties.duty_facts import DutyFacts
+    from domain.editing.commands import Command, Declined
+    from domain.editing.undo import UndoStep
+    from domain.gate.assessment import Pack, Refusal
+    from domain.gate.issued_paper import IssuedPaper
+    from domain.job.job import Job
+    from domain.log.job_log import Bound
+    from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from storage.issue_register import IssueRegister
     from storage.jobs import Jobs
     from storage.registers import Registers
 
 
 class SqliteJobLog:
-    """Fulfils `domain.job_log.JobLog`. May be used by several threads and several programs at once.
+    """Fulfils `domain.log.job_log.JobLog`. May be used by several threads and several programs at once.
 
     Lines of the log are read here. What needs jobs as a whole is loaded when it is first asked for, so that the
     list a person begins with need not wait for it.
@@ -56,7 +57,7 @@ class SqliteJobLog:
     def _finish_what_was_begun(self) -> None:
         """Finish a migration, and an issue that a program ended in the middle of."""
         if self._file.first("SELECT 1 FROM chore"):
-            from storage.lines_anew import finish_migrating
+            from storage.reindex import finish_migrating
 
             finish_migrating(self._file)
         try:
@@ -96,11 +97,11 @@ class SqliteJobLog:
         """Apply a command to the job as it stands in the log, and keep both."""
         return self._jobs.edit(number, command, who=who, at=at)
 
-    def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+    def undo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
         """Take back the last edit of this person that still stands, and note that in the trail."""
         return self._jobs.undo(number, who=who, at=at)
 
-    def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+    def redo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
         """Make the edit again that this person took back last."""
         return self._jobs.redo(number, who=who, at=at)
 
@@ -135,7 +136,7 @@ class SqliteJobLog:
         statement, values = statement_for(understood(query), before, lambda beginning: words_begun(file, beginning))
         return tuple(line_from(row) for row in self._file.run(statement, values))
 
-    def dated(self) -> Iterator[tuple[JobLine, Dated]]:
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
         """Every job that was not replaced, with what its duties hang on."""
         return self._jobs.dated()
 
@@ -155,11 +156,11 @@ class SqliteJobLog:
 
     def issue(
         self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
-    ) -> Issued | Refusal:
+    ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing."""
         return self._register.issue(number, by=by, at=at, bind=bind, seen=seen)
 
-    def issued(self, number: str) -> Issued | None:
+    def issued(self, number: str) -> IssuedPaper | None:
         """The paper a job was issued as."""
         return self._register.issued(number)
 
@@ -211,7 +212,7 @@ class SqliteJobLog:
                 "INSERT INTO jotting (topic, who, at, text) VALUES (?, ?, ?, ?)", (topic, who, microseconds(at), text)
             )
 
-    def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
+    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         """What was kept under a topic, oldest first; of everybody when nobody is named."""
         rows = self._file.run(
             "SELECT at, who, text FROM jotting WHERE topic = :topic AND :who IN ('', who) ORDER BY id",
@@ -225,7 +226,9 @@ class SqliteJobLog:
         """Keep a new entry of a register, or another version of the one with this id."""
         return self._registers.keep(entry, entry_id=entry_id, who=who, at=at, retired=retired)
 
-    def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
+    def registered(
+        self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50
+    ) -> tuple[Kept, ...]:
         """Entries of a register as they are now, by their titles."""
         return self._registers.entries(kind, words, retired=retired, limit=limit)
 

@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from domain.gate import Pack, outcome_of
-from domain.issued import Issued
-from domain.job import Job
-from domain.job_log import JobLog
-from domain.proof import Exhibit, Proof, Seal, judge
+from domain.gate.assessment import Pack, outcome_of
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.proof import Exhibit, Proof, Seal, judge
+from domain.job.job import Job
+from domain.log.job_log import JobLog
 from storage.paper.examining import differences, examine
 from storage.paper.paper_error import PaperError
 from storage.pdf import bind
@@ -26,7 +26,7 @@ def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
     return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen)
 
 
-def _issued(log: JobLog, number: str) -> Issued | None:
+def _issued(log: JobLog, number: str) -> IssuedPaper | None:
     """The paper of this number, naming the newest of those that replaced it one after another."""
     issued = newest = log.issued(number) if number else None
     while newest and newest.replaced_by:
@@ -38,7 +38,7 @@ def _issued(log: JobLog, number: str) -> Issued | None:
     )
 
 
-def _reference(exhibit: Exhibit, issued: Issued | None) -> bytes | None:
+def _reference(exhibit: Exhibit, issued: IssuedPaper | None) -> bytes | None:
     """What the file should be: the kept copy, or else what its own record makes."""
     if issued and exhibit.seal is not Seal.HOLDS:
         try:

@@ -3,16 +3,16 @@
 from collections.abc import Mapping
 from datetime import UTC, date, datetime
 
-from domain.applying import apply
-from domain.choice.chosen import Chosen
-from domain.commands import AddCircuit, Command, Declined, Enter, Observe, RaiseSnag, SetOutcome, Sign
-from domain.form_set import FormSet
+from domain.editing.commands import AddCircuit, Command, Declined, Enter, Observe, RaiseSnag, SetOutcome, Sign
+from domain.editing.reducer import apply
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
-from domain.inspection.outcome import Mark
-from domain.job import Job
-from domain.observation import Code
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.inspection.observation import Code
+from domain.job.job import Job
+from domain.job.start import new_job
 from domain.place import Place
-from domain.start import new_job
 
 ON = date(2026, 3, 2)
 AT = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
@@ -148,7 +148,7 @@ RADIAL_CIRCUIT = _ANY_CIRCUIT | {
 
 def fresh(form_set: FormSet) -> Job:
     """A job as it begins."""
-    return new_job(Chosen(form_set=form_set), on=ON)
+    return new_job(ChosenPapers(form_set=form_set), on=ON)
 
 
 def done(job: Job, *commands: Command) -> Job:
@@ -251,7 +251,9 @@ def _with_schedules(form_set: FormSet) -> Job:
     return done(
         job,
         *(
-            SetOutcome(item=item.number, mark=Mark.NOT_APPLICABLE if item.lists else Mark.PASS)
+            SetOutcome(
+                item=item.number, mark=InspectionOutcome.NOT_APPLICABLE if item.lists else InspectionOutcome.PASS
+            )
             for item in items_for(form_set, job.edition)
         ),
     )

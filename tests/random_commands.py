@@ -2,10 +2,8 @@
 
 from hypothesis import strategies as st
 
-from domain.box import boxes_of
-from domain.choice.chosen import Chosen
-from domain.circuit import Circuit
-from domain.commands import (
+from domain.editing.carrying import details_of
+from domain.editing.commands import (
     AddBoard,
     AddCircuit,
     AddItem,
@@ -26,13 +24,15 @@ from domain.commands import (
     Unsign,
     Withdraw,
 )
-from domain.form_set import FormSet
-from domain.inspection.outcome import Mark
-from domain.job import SECTIONS, Job
-from domain.last_time.carrying import details_of
-from domain.observation import Code
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.inspection.observation import Code
+from domain.job.box import boxes_of
+from domain.job.circuit import Circuit
+from domain.job.job import SECTIONS, Job
+from domain.job.signature import Role, roles_for
 from domain.place import Place
-from domain.signature import Role, roles_for
 from tests.builders import AT, INSPECTOR, ON
 
 TEXTS = st.sampled_from(["", "N/A", "Y", "0.49", ">999", "LIM", "x", "02/03/2026"]) | st.text(max_size=40)
@@ -68,7 +68,7 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
         st.builds(AddCircuit, board=boards, after=circuits, like=circuits),
         st.builds(RemoveCircuit, board=boards, circuit=circuits),
         st.builds(MoveCircuit, board=boards, circuit=circuits, to=st.integers(-2, 5)),
-        st.builds(SetOutcome, item=items, mark=st.none() | st.sampled_from(list(Mark)), note=TEXTS),
+        st.builds(SetOutcome, item=items, mark=st.none() | st.sampled_from(list(InspectionOutcome)), note=TEXTS),
         st.builds(AddItem, title=st.sampled_from(["Stage lighting", ""])),
         st.builds(RemoveItem, item=_one_of(own.item for own in job.own_items)),
         st.builds(
@@ -87,7 +87,7 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
             on=st.just(ON),
         ),
         st.builds(Withdraw, observation=_one_of(each.id for each in job.observations)),
-        st.builds(Choose, chosen=st.builds(Chosen, form_set=st.sampled_from(list(FormSet)))),
+        st.builds(Choose, chosen=st.builds(ChosenPapers, form_set=st.sampled_from(list(FormSet)))),
     )
 
 

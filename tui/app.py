@@ -14,23 +14,23 @@ from textual.events import Event
 from textual.events import Key as KeyPressed
 from textual.theme import Theme
 
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from tui.coaching import Coaching
+from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
-from tui.naming import Naming
-from tui.screens import ways
+from tui.screens import routes
 from tui.screens.intake import IntakeScreen
 from tui.screens.page import Page
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
-from tui.unfinished import Unfinished
+from tui.user_name import Naming
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
     from domain.place import Place
-    from tui.desk import Desk
+    from tui.job_page import JobPage
     from tui.screens.job_screen import JobScreen
-    from tui.steps import Step
+    from tui.services import Services
 
 _STOPS = "ctrl+z"
 
@@ -50,7 +50,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def __init__(
         self,
-        desk: Desk,
+        desk: Services,
         driver_class: type[Driver] | None = None,
         *,
         practises: bool = False,
@@ -64,7 +64,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.unfinished = Unfinished(desk)
         self.goes_across = True
         """Enter on a schedule goes on across the circuit, not down the column."""
-        self.places: dict[tuple[str, Step], Place] = {}
+        self.places: dict[tuple[str, JobPage], Place] = {}
         """Where the cursor was left on each step of a job."""
         self.animation_level = "none"
         self._practises = practises
@@ -101,7 +101,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def open_job(self, number: str) -> None:
         """Open a job where this person left it; one that is open below is come back to."""
-        if below := ways.job_among(self.screen_stack, number):
+        if below := routes.job_among(self.screen_stack, number):
             while self.screen is not below:
                 self.pop_screen()
             return
@@ -110,7 +110,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         except JobLogError as error:
             self._say(str(error))
             return
-        self.push_screen(ways.to_job(number, note))
+        self.push_screen(routes.to_job(number, note))
         self._first_screen.go_into_job()
 
     def turn_back(self, trouble: str) -> None:
@@ -120,11 +120,11 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def find_job(self, words: str) -> None:
         """Look for a job by words of it."""
-        self.push_screen(ways.to_finding(words))
+        self.push_screen(routes.to_finding(words))
 
     def start_job(self, number: str) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
-        self._switch(ways.to_job_begun(number))
+        self._switch(routes.to_job_begun(number))
         self._first_screen.begin_again()
 
     def visit(self, place: Place) -> None:
@@ -132,21 +132,21 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         if isinstance(self.screen, Page):
             self.screen.visit(place)
 
-    def open_step(self, number: str, step: Step, place: Place | None = None, says: str = "") -> None:
+    def open_step(self, number: str, step: JobPage, place: Place | None = None, says: str = "") -> None:
         """Go from one step of a job to another."""
-        screen = ways.to_step(number, step, place or self.places.get((number, step)))
+        screen = routes.to_step(number, step, place or self.places.get((number, step)))
         self._switch(screen)
         if says:
             self.call_after_refresh(screen.say, says)
 
     def action_help(self) -> None:
         """Explain the screen on top and its keys."""
-        self.push_screen(ways.to_help(self.screen))
+        self.push_screen(routes.to_help(self.screen))
 
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-        self.push_screen(ways.to_palette(doings[2:] + doings[:2]), self._do_picked)
+        self.push_screen(routes.to_palette(doings[2:] + doings[:2]), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""
@@ -157,7 +157,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         if self.commit_open_entry():
             self.exit()
         else:
-            self.push_screen(ways.to_confirm("The last entry could not be saved. Leave without it?"), self._leave_if)
+            self.push_screen(routes.to_confirm("The last entry could not be saved. Leave without it?"), self._leave_if)
 
     def action_suspend_process(self) -> None:
         """Stop until the shell has the program go on, if there is one; what is being typed is saved first."""

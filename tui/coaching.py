@@ -2,8 +2,8 @@
 
 from datetime import datetime
 
-from domain.job_log import JobLog, JobLogError
-from tui.desk import Desk
+from domain.log.job_log import JobLog, JobLogError
+from tui.services import Services
 
 TOPIC = "coach"
 ON, OFF = "on", "off"
@@ -12,7 +12,7 @@ ON, OFF = "on", "off"
 class Coaching:
     """The setting of one person: off until they turn it on, or begin to practise."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, desk: Services) -> None:
         self._desk = desk
         self._who = desk.who
         self._is_open: bool | None = None

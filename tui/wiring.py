@@ -15,21 +15,21 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from domain.job_log import JobLogError
-from tui.commands.command import Wiring
+from domain.log.job_log import JobLogError
+from tui.commands.command import Environment
 from tui.commands.running import run
-from tui.desk import Desk
 from tui.first_paint import FirstPaint
+from tui.services import Services
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
-    from domain.gate import Pack
-    from domain.issued import Issued
-    from domain.job import Job
-    from domain.job_log import Bound, JobLog
-    from domain.proof import Proof
-    from domain.put_right.letter import Letter
-    from domain.upkeep import Upkeep
+    from domain.gate.assessment import Pack
+    from domain.gate.issued_paper import IssuedPaper
+    from domain.gate.proof import Proof
+    from domain.job.job import Job
+    from domain.log.job_log import Bound, JobLog
+    from domain.log.put_right.letter import Letter
+    from domain.log.upkeep import Upkeep
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
@@ -39,7 +39,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
-    wiring = Wiring(
+    wiring = Environment(
         home=partial(_home, painted),
         has_log=_has_log,
         desk=_desk,
@@ -64,11 +64,11 @@ def _has_log(home: Path) -> bool:
     return (home / FILE_NAME).exists()
 
 
-def _desk(home: Path) -> Desk:
+def _desk(home: Path) -> Services:
     from storage.files import write_new
     from storage.sqlite_job_log import SqliteJobLog
 
-    return Desk(
+    return Services(
         log=SqliteJobLog.open(home),
         who=_who(),
         now=lambda: datetime.now().astimezone(),
@@ -129,7 +129,7 @@ def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
         raise JobLogError(str(error)) from error
 
 
-def _hand_out(issued: Issued, folder: Path) -> tuple[Path, ...]:
+def _hand_out(issued: IssuedPaper, folder: Path) -> tuple[Path, ...]:
     from storage.packs import hand_out
 
     return hand_out(issued, folder)
@@ -142,8 +142,8 @@ def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
 
 
 def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:
-    from storage.bindery import Bindery
-    from tui.opening import open_screens
+    from storage.pdf_worker import Bindery
+    from tui.run_app import open_screens
 
     bindery = Bindery()
     with painted or nullcontext():

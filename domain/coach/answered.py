@@ -11,7 +11,7 @@ TOPIC = "practice"
 """Under which the log keeps answers."""
 
 
-class Given(Value):
+class GivenAnswer(Value):
     """What was answered, as the log keeps it."""
 
     case: Line
@@ -22,18 +22,18 @@ class Given(Value):
 class Answered(Value):
     """What was answered, and when."""
 
-    given: Given
+    given: GivenAnswer
     at: datetime
 
 
-def given_to(case: Case, meaning: str) -> Given:
+def given_to(case: Case, meaning: str) -> GivenAnswer:
     """The answer with this meaning, judged."""
-    return Given(case=case.id, answer=meaning, right=case.is_right(meaning))
+    return GivenAnswer(case=case.id, answer=meaning, right=case.is_right(meaning))
 
 
 def answered_in(text: str, at: datetime) -> Answered | None:
     """An answer as the log kept it; None for what cannot be read."""
     try:
-        return Answered(given=Given.model_validate_json(text), at=at)
+        return Answered(given=GivenAnswer.model_validate_json(text), at=at)
     except ValidationError:
         return None

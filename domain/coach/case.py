@@ -13,11 +13,11 @@ from typing import Annotated, Any
 from pydantic import Field, model_validator
 
 from domain.coach.cautions import cautions
-from domain.limits.source import Source
+from domain.source import Source
 from domain.value import Value
 
 
-class Kind(StrEnum):
+class CaseKind(StrEnum):
     """What a case practises."""
 
     FORM = "which papers"
@@ -35,7 +35,7 @@ class Case(Value):
     """One case. The keys of `answers` say what each answer means to the rules, its values what a person reads."""
 
     id: str
-    kind: Kind
+    kind: CaseKind
     told: str
     ask: str
     answers: Annotated[Mapping[str, str], Field(min_length=2, max_length=5)]
@@ -70,7 +70,7 @@ class Case(Value):
 def cases() -> tuple[Case, ...]:
     """Every case: visits first, then kind by kind."""
     folder = files("domain.coach").joinpath("cases")
-    texts = [folder.joinpath(f"{kind.name.casefold()}.toml").read_text(encoding="utf-8") for kind in Kind]
+    texts = [folder.joinpath(f"{kind.name.casefold()}.toml").read_text(encoding="utf-8") for kind in CaseKind]
     visits = visits_in(folder.joinpath("visits.toml").read_text(encoding="utf-8"))
     every = (*visits, *(case for text in texts for case in cases_in(text)))
     ids = [case.id for case in every]
@@ -107,4 +107,4 @@ def _case(row: dict[str, Any], kind: str, shared: dict[str, Any], caution: str) 
     own: dict[str, Any] = {
         name: row.pop(name) for name in ("standard", "table", "seen_in", "trust", "note") if name in row
     }
-    return Case(kind=Kind[kind], source=Source.model_validate(shared | own), caution=caution, **row)
+    return Case(kind=CaseKind[kind], source=Source.model_validate(shared | own), caution=caution, **row)

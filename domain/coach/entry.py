@@ -7,13 +7,13 @@ from importlib.resources import files
 from typing import Any
 
 from domain.coach.cautions import cautions
-from domain.limits.source import Source
+from domain.source import Source
 from domain.value import Value
 
 _FILES = ("circuits", "results", "supply", "earthing", "boards", "work", "people", "inspection", "screens")
 
 
-class Entry(Value):
+class CoachEntry(Value):
     """One thing explained."""
 
     at: tuple[str, ...]
@@ -27,10 +27,10 @@ class Entry(Value):
 
 
 @cache
-def entries() -> Mapping[str, Entry]:
+def entries() -> Mapping[str, CoachEntry]:
     """Every entry under each key it explains."""
     folder = files("domain.coach").joinpath("entries")
-    held: dict[str, Entry] = {}
+    held: dict[str, CoachEntry] = {}
     for name in _FILES:
         for entry in entries_in(folder.joinpath(f"{name}.toml").read_text(encoding="utf-8")):
             if twice := held.keys() & set(entry.at):
@@ -39,12 +39,12 @@ def entries() -> Mapping[str, Entry]:
     return held
 
 
-def entries_in(text: str) -> tuple[Entry, ...]:
+def entries_in(text: str) -> tuple[CoachEntry, ...]:
     """The entries a TOML text holds; the source is said once, and each entry adds its own place in it."""
     data: dict[str, Any] = tomllib.loads(text)
     shared: dict[str, Any] = data["source"]
     return tuple(
-        Entry(
+        CoachEntry(
             at=row["at"],
             what=row["what"],
             why=row["why"],
@@ -56,7 +56,7 @@ def entries_in(text: str) -> tuple[Entry, ...]:
     )
 
 
-def entry_for(keys: Iterable[str]) -> Entry | None:
+def entry_for(keys: Iterable[str]) -> CoachEntry | None:
     """The entry of the first key that has one; where none is, the wider one it lies in is taken."""
     for key in keys:
         parts = key.split(".")

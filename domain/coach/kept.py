@@ -2,9 +2,9 @@
 
 from datetime import datetime
 
-from domain.coach.answered import TOPIC, Answered, Given, answered_in
-from domain.job_log import JobLog
-from domain.search_words import folded
+from domain.coach.answered import TOPIC, Answered, GivenAnswer, answered_in
+from domain.log.job_log import JobLog
+from domain.log.search_words import folded
 
 
 def practisers(log: JobLog) -> tuple[str, ...]:
@@ -25,6 +25,6 @@ def answers_of(log: JobLog, who: str, now: datetime) -> tuple[Answered, ...]:
     return tuple(each for each in kept if each)
 
 
-def keep(log: JobLog, who: str, given: Given, at: datetime) -> None:
+def keep(log: JobLog, who: str, given: GivenAnswer, at: datetime) -> None:
     """Keep an answer."""
     log.jot(TOPIC, given.model_dump_json(), who=who, at=at)

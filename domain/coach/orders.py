@@ -8,7 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from domain.limits.source import Source
+from domain.source import Source
 from domain.value import Value
 
 

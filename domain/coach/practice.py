@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from domain.coach.answered import Answered
-from domain.coach.case import Case, Kind
+from domain.coach.case import Case, CaseKind
 from domain.coach.leitner import due_on
 
 APART = 3
@@ -24,8 +24,8 @@ def next_case(cases: tuple[Case, ...], answered: tuple[Answered, ...], on: date)
         return follows
     lately = [each.given.case for each in answered[-APART:]]
     kinds = {case.id: case.kind for case in cases}
-    weak = {kind: _wrong_lately(kind, kinds, answered) for kind in Kind}
-    asked = {kind: sum(kinds.get(each.given.case) is kind for each in answered) for kind in Kind}
+    weak = {kind: _wrong_lately(kind, kinds, answered) for kind in CaseKind}
+    asked = {kind: sum(kinds.get(each.given.case) is kind for each in answered) for kind in CaseKind}
 
     def rank(case: Case) -> tuple[int, int, int, int]:
         # The longer ago, the sooner, should nothing but cases just asked be due.
@@ -59,6 +59,6 @@ def _is_begun(case: Case, history: Mapping[str, tuple[Answered, ...]]) -> bool:
     return not case.after or case.after in history
 
 
-def _wrong_lately(kind: Kind, kinds: Mapping[str, Kind], answered: tuple[Answered, ...]) -> int:
+def _wrong_lately(kind: CaseKind, kinds: Mapping[str, CaseKind], answered: tuple[Answered, ...]) -> int:
     of_kind = [each for each in answered if kinds.get(each.given.case) is kind]
     return sum(not each.given.right for each in of_kind[-LOOKED_AT:])

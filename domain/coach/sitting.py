@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from typing import Self
 
-from domain.coach.answered import Answered, Given, given_to
+from domain.coach.answered import Answered, GivenAnswer, given_to
 from domain.coach.case import Case, cases
 from domain.coach.leitner import due_on
 from domain.coach.practice import by_case, next_case, next_day
@@ -18,7 +18,7 @@ class Sitting(Value):
     """Every answer ever kept of them, oldest first."""
     case: Case | None
     """None when nothing is left for the day."""
-    given: Given | None = None
+    given: GivenAnswer | None = None
     """What was just answered; None while the question is open."""
 
     @classmethod
@@ -26,7 +26,7 @@ class Sitting(Value):
         """At the case that is due first."""
         return cls(who=who, answered=answered, case=next_case(cases(), answered, on))
 
-    def answering(self, key: str) -> Given | None:
+    def answering(self, key: str) -> GivenAnswer | None:
         """The answer a key gives, counted from 1; None where it gives none or the question is closed."""
         if self.case is None or self.given or not key.isdecimal():
             return None
@@ -34,7 +34,7 @@ class Sitting(Value):
         at = int(key) - 1
         return given_to(self.case, meanings[at]) if 0 <= at < len(meanings) else None
 
-    def with_answer(self, given: Given, at: datetime) -> Self:
+    def with_answer(self, given: GivenAnswer, at: datetime) -> Self:
         """The question closed by this answer."""
         return self.model_copy(
             update={"given": given, "answered": (*self.answered, Answered(given=given, at=at))},

@@ -3,7 +3,7 @@
 from datetime import date
 
 from domain.coach.answered import Answered
-from domain.coach.case import Case, Kind
+from domain.coach.case import Case, CaseKind
 from domain.coach.leitner import RESTS, box_after
 from domain.coach.practice import by_case, is_due, next_day
 from domain.value import Value
@@ -16,7 +16,7 @@ NEXT_SHOWN = 3
 class KindLine(Value):
     """One kind of case."""
 
-    kind: Kind
+    kind: CaseKind
     cases: int
     """How many there are."""
     met: int
@@ -41,7 +41,7 @@ class WrongLine(Value):
     """A case that goes wrong."""
 
     case: str
-    kind: Kind
+    kind: CaseKind
     told: str
     ask: str
     answered: str
@@ -91,7 +91,7 @@ def summary_of(who: str, answered: tuple[Answered, ...], cases: tuple[Case, ...]
         on=on,
         answers=len(counted),
         right=_right(counted),
-        kinds=tuple(_kind_line(kind, cases, counted) for kind in Kind),
+        kinds=tuple(_kind_line(kind, cases, counted) for kind in CaseKind),
         days=tuple(_day_line(day, counted) for day in days[:DAYS_SHOWN]),
         days_in_all=len(days),
         wrong=tuple(wrong),
@@ -100,7 +100,7 @@ def summary_of(who: str, answered: tuple[Answered, ...], cases: tuple[Case, ...]
     )
 
 
-def _kind_line(kind: Kind, cases: tuple[Case, ...], answered: tuple[Answered, ...]) -> KindLine:
+def _kind_line(kind: CaseKind, cases: tuple[Case, ...], answered: tuple[Answered, ...]) -> KindLine:
     names = {case.id for case in cases if case.kind is kind}
     of_kind = tuple(each for each in answered if each.given.case in names)
     history = by_case(of_kind)

@@ -6,7 +6,18 @@ from domain.coach.cautions import cautions
 from domain.coach.summary import WRONG_SHOWN, KindLine, Summary, WrongLine
 from domain.coach.summary_text import fitted, next_words
 from domain.dates import written
-from domain.sheets.sheet import Banner, Cell, Column, Entry, Group, Listing, Note, Row, TextSheet, Tone
+from domain.sheets.sheet import (
+    Banner,
+    Listing,
+    Row,
+    SheetCell,
+    SheetColumn,
+    SheetEntry,
+    SheetGroup,
+    SheetNote,
+    TextSheet,
+    Tone,
+)
 
 TITLE = "Summary of practice"
 _NAME, _STORY, _ANSWER = 60, 80, 60
@@ -26,11 +37,11 @@ def summary_sheet(summary: Summary) -> TextSheet:
                 cautions()["summary"],
                 Tone.OPEN,
             ),
-            Group("Who and when", _opening(summary)),
+            SheetGroup("Who and when", _opening(summary)),
             Listing("By kind of case", _KIND_COLUMNS, tuple(_kind(line) for line in summary.kinds)),
-            Note("Settled: right often enough to rest a week or longer (Leitner's boxes)."),
-            Note(_opened(next_words(summary)), "Practise next"),
-            Note("; ".join(_days(summary)) or "No day of practice yet.", "The last days of practice"),
+            SheetNote("Settled: right often enough to rest a week or longer (Leitner's boxes)."),
+            SheetNote(_opened(next_words(summary)), "Practise next"),
+            SheetNote("; ".join(_days(summary)) or "No day of practice yet.", "The last days of practice"),
             Listing(
                 f"What went wrong: {open_} wrong when last asked, {len(summary.wrong) - open_} put right since",
                 _WRONG_COLUMNS,
@@ -42,34 +53,34 @@ def summary_sheet(summary: Summary) -> TextSheet:
 
 
 _KIND_COLUMNS = (
-    Column("Kind", 40, centred=False),
-    Column("Cases met", 14),
-    Column("Answers", 12),
-    Column("Right", 12),
-    Column("Settled", 12),
+    SheetColumn("Kind", 40, centred=False),
+    SheetColumn("Cases met", 14),
+    SheetColumn("Answers", 12),
+    SheetColumn("Right", 12),
+    SheetColumn("Settled", 12),
 )
 _WRONG_COLUMNS = (
-    Column("Case and question", 48, centred=False),
-    Column("Answered", 24, centred=False),
-    Column("Right answer", 24, centred=False),
-    Column("Last wrong", 12, centred=False),
+    SheetColumn("Case and question", 48, centred=False),
+    SheetColumn("Answered", 24, centred=False),
+    SheetColumn("Right answer", 24, centred=False),
+    SheetColumn("Last wrong", 12, centred=False),
 )
 
 
-def _opening(summary: Summary) -> tuple[tuple[Entry, ...], ...]:
+def _opening(summary: Summary) -> tuple[tuple[SheetEntry, ...], ...]:
     return (
-        (Entry("Who practised", fitted(summary.who, _NAME), weight=2), Entry("Seen on", written(summary.on))),
+        (SheetEntry("Who practised", fitted(summary.who, _NAME), weight=2), SheetEntry("Seen on", written(summary.on))),
         (
-            Entry("Answers", str(summary.answers)),
-            Entry("Right", str(summary.right)),
-            Entry("Days of practice", str(summary.days_in_all)),
+            SheetEntry("Answers", str(summary.answers)),
+            SheetEntry("Right", str(summary.right)),
+            SheetEntry("Days of practice", str(summary.days_in_all)),
         ),
     )
 
 
 def _kind(line: KindLine) -> Row:
     texts = (str(line.kind), f"{line.met} of {line.cases}", str(line.answers), str(line.right), str(line.settled))
-    return tuple(map(Cell, texts))
+    return tuple(map(SheetCell, texts))
 
 
 def _days(summary: Summary) -> Iterator[str]:
@@ -80,7 +91,7 @@ def _wrong(line: WrongLine) -> Row:
     times = f"{line.last:%d/%m/%Y}, {line.times} times" if line.times > 1 else f"{line.last:%d/%m/%Y}"
     mended = "; right since" if line.mended else ""
     asked = f"{fitted(line.told, _STORY)} {line.ask}"
-    return tuple(map(Cell, (asked, fitted(line.answered, _ANSWER), fitted(line.right, _ANSWER), times + mended)))
+    return tuple(map(SheetCell, (asked, fitted(line.answered, _ANSWER), fitted(line.right, _ANSWER), times + mended)))
 
 
 def _opened(text: str) -> str:

@@ -1,6 +1,6 @@
 """Under which keys the coach looks for what stands at a place of a job."""
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.place import Place
 
 

@@ -5,10 +5,10 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from domain.choice.answers import Dates
-from domain.choice.condition import Facts
 from domain.dates import written
 from domain.duties.counting import Count, last_day
+from domain.forms.choice.answers import Dates
+from domain.forms.choice.condition import Facts
 from domain.value import Value
 
 Span = Annotated[int, Field(ge=0, le=10_000)]

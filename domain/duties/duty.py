@@ -6,13 +6,13 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from domain.choice.condition import Conditional
-from domain.choice.rule import Contested
 from domain.duties.clock import Clock
-from domain.limits.source import Source
+from domain.forms.choice.condition import Conditional
+from domain.forms.choice.rule import Contested
+from domain.source import Source
 
 
-class Kind(StrEnum):
+class DutyKind(StrEnum):
     """What sort of duty it is."""
 
     NOTIFICATION = "notification"
@@ -26,7 +26,7 @@ class Kind(StrEnum):
     CAUTION = "caution"
 
 
-class Verdict(StrEnum):
+class DutyVerdict(StrEnum):
     """Whether building control must know."""
 
     YES = "yes"
@@ -40,8 +40,8 @@ class Duty(Conditional):
 
     group: str = ""
     """Among rows of one group the first that holds decides."""
-    kind: Kind
-    verdict: Verdict | None = None
+    kind: DutyKind
+    verdict: DutyVerdict | None = None
     who: str = "you"
     what: str
     why: str = ""

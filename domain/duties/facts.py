@@ -2,8 +2,8 @@
 
 from typing import Any, Literal
 
-from domain.choice.answers import Answers, Done
-from domain.form_set import FormSet
+from domain.forms.choice.answers import Answers, Done
+from domain.forms.form_set import FormSet
 
 Work = Literal["circuit", "board", "alteration", "intake", "repair", "none"]
 

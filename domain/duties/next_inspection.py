@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from domain.duties.clock import Clock
-from domain.duties.duty import Duty, Kind
+from domain.duties.duty import Duty, DutyKind
 from domain.edition import Edition
-from domain.limits.intervals import premises_called
-from domain.limits.table import Row
+from domain.figures.limits.intervals import premises_called
+from domain.figures.limits.table import LimitRow
 
 _START = {"EICR": "inspected_on", "EIC": "completed_on"}
 _OWNED_HOME = "Domestic, owner occupied"
@@ -29,7 +29,7 @@ def recommended_interval(facts: Mapping[str, Any]) -> Duty | None:
     also = row.texts.get("also", "")
     return Duty(
         id="next inspection recommended",
-        kind=Kind.INTERVAL,
+        kind=DutyKind.INTERVAL,
         who="the owner",
         what=f"Next inspection: {row.texts['premises']}, at most {years.shown}",
         why=f"A recommendation; the person who signs may ask for a shorter one, with reasons. {also}".strip(),
@@ -43,7 +43,7 @@ def lacks_kind(facts: Mapping[str, Any]) -> bool:
     return facts.get("form_set") in _START and facts.get("tenure") == "not-home" and not facts.get("kind")
 
 
-def _row(facts: Mapping[str, Any]) -> Row | None:
+def _row(facts: Mapping[str, Any]) -> LimitRow | None:
     kind = facts.get("kind")
     if not kind and facts.get("tenure") == "owner":
         kind = _OWNED_HOME

@@ -5,15 +5,15 @@ from datetime import date
 
 from pydantic import ValidationError
 
-from domain.choice.answers import Answers
-from domain.job_log import Jotting
+from domain.forms.choice.answers import Answers
+from domain.log_note import LogNote
 from domain.value import Line, Value
 
 TOPIC = "duties"
 """Under which the log keeps the notes."""
 
 
-class Note(Value):
+class DutyNote(Value):
     """One note. An issued job cannot be changed, but a tenant may move in years after it."""
 
     number: Line
@@ -33,14 +33,14 @@ class Note(Value):
     """Takes back that it has been done."""
 
 
-class Notes(Value):
+class DutyNotes(Value):
     """All that is noted of one job."""
 
     answers: Answers = Answers()
     met: frozenset[tuple[str, date]] = frozenset()
 
 
-class Done(Value):
+class DutyDone(Value):
     """That a duty has been done: who noted it, and when and how they said it was."""
 
     who: Line
@@ -48,9 +48,9 @@ class Done(Value):
     word: Line = ""
 
 
-def done_in(jottings: Iterable[Jotting]) -> Mapping[str, Mapping[tuple[str, date], Done]]:
+def done_in(jottings: Iterable[LogNote]) -> Mapping[str, Mapping[tuple[str, date], DutyDone]]:
     """What has been done of each job's duties, by the duty and the day it was due; what was taken back is left out."""
-    found: dict[str, dict[tuple[str, date], Done]] = {}
+    found: dict[str, dict[tuple[str, date], DutyDone]] = {}
     for jotting in jottings:
         note = _read(jotting.text)
         if note is None or not note.met or note.by is None:
@@ -59,32 +59,32 @@ def done_in(jottings: Iterable[Jotting]) -> Mapping[str, Mapping[tuple[str, date
         if note.again:
             duties.pop((note.met, note.by), None)
         else:
-            duties[note.met, note.by] = Done(who=jotting.who, on=note.on or jotting.at.date(), word=note.word)
+            duties[note.met, note.by] = DutyDone(who=jotting.who, on=note.on or jotting.at.date(), word=note.word)
     return found
 
 
-def noted(texts: Iterable[str]) -> Mapping[str, Notes]:
+def noted(texts: Iterable[str]) -> Mapping[str, DutyNotes]:
     """Notes by the number of their job; a later fact replaces an earlier one."""
-    found: dict[str, Notes] = {}
+    found: dict[str, DutyNotes] = {}
     for text in texts:
         note = _read(text)
         if note is None:
             continue
-        before = found.get(note.number, Notes())
+        before = found.get(note.number, DutyNotes())
         met = before.met
         if note.met and note.by:
             met = met - {(note.met, note.by)} if note.again else met | {(note.met, note.by)}
         standing = before.answers.model_copy(update={name: None for name in note.taken_back if name in _FACTS})
-        found[note.number] = Notes(answers=with_facts(standing, note.answers), met=met)
+        found[note.number] = DutyNotes(answers=with_facts(standing, note.answers), met=met)
     return found
 
 
 _FACTS = frozenset(Answers.model_fields)
 
 
-def _read(text: str) -> Note | None:
+def _read(text: str) -> DutyNote | None:
     try:
-        return Note.model_validate_json(text)
+        return DutyNote.model_validate_json(text)
     except ValidationError:
         return None
 

@@ -6,15 +6,15 @@ from datetime import date
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from domain.choice.answers import Answers, Dates
-from domain.choice.choosing import FormChoice
-from domain.choice.condition import DERIVED
-from domain.choice.question import Question, further_questions
 from domain.duties.clock import DueBy
 from domain.duties.duty import Duty, duties
 from domain.duties.facts import facts_of
 from domain.duties.next_inspection import lacks_kind, recommended_interval
-from domain.form_set import FormSet
+from domain.forms.choice.answers import Answers, Dates
+from domain.forms.choice.choosing import FormChoice
+from domain.forms.choice.condition import DERIVED
+from domain.forms.choice.question import Question, further_questions
+from domain.forms.form_set import FormSet
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,1 +1,1 @@
-"""The figures anyone may ask for by name: what each needs, and how it is worked out."""
+"""Every figure of a standard: the tables it is read from (limits), the arithmetic (formulas), and figures asked for (asked)."""

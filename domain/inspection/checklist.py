@@ -8,12 +8,12 @@ from typing import Annotated, Any
 from pydantic import Field, model_validator
 
 from domain.edition import Edition
-from domain.form_set import FormSet
-from domain.limits.source import Source
+from domain.forms.form_set import FormSet
+from domain.source import Source
 from domain.value import Line, Value
 
 
-class Item(Value):
+class ChecklistItem(Value):
     """One thing to look at."""
 
     number: Annotated[Line, Field(min_length=1)]
@@ -28,7 +28,7 @@ class Checklist(Value):
     """The items in walking order, and where the list comes from."""
 
     source: Source
-    items: tuple[Item, ...]
+    items: tuple[ChecklistItem, ...]
 
     @model_validator(mode="after")
     def _numbers_are_unique(self) -> "Checklist":
@@ -53,7 +53,7 @@ def checklist_in(text: str) -> Checklist:
     return Checklist(
         source=data["source"],
         items=tuple(
-            Item(
+            ChecklistItem(
                 number=row["number"],
                 section=part["title"],
                 title=row["look_at"],
@@ -66,7 +66,7 @@ def checklist_in(text: str) -> Checklist:
     )
 
 
-def items_for(form_set: FormSet, edition: Edition) -> tuple[Item, ...]:
+def items_for(form_set: FormSet, edition: Edition) -> tuple[ChecklistItem, ...]:
     """The items in walking order; none for minor works."""
     checklist = checklist_for(form_set, edition)
     return checklist.items if checklist else ()

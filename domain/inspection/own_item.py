@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from domain.inspection.checklist import Item
+from domain.inspection.checklist import ChecklistItem
 from domain.value import Line, Value
 
 OWN = "A"
@@ -22,6 +22,6 @@ class OwnItem(Value):
     regulations: Line = ""
 
     @property
-    def listed(self) -> Item:
+    def listed(self) -> ChecklistItem:
         """The row as an item of the list."""
-        return Item(number=self.item, section=SECTION, title=self.title, regulations=self.regulations)
+        return ChecklistItem(number=self.item, section=SECTION, title=self.title, regulations=self.regulations)

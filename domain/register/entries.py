@@ -6,14 +6,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
-from domain.signature import Role
+from domain.job.signature import Role
 from domain.value import Line, Prose, Value
 from domain.words import joined, on_one_line, words_of
 
 CHECKS_MAX = 500
 
 
-class Kind(StrEnum):
+class RegisterKind(StrEnum):
     """Which register an entry belongs to."""
 
     PERSON = "person"
@@ -26,7 +26,7 @@ class Kind(StrEnum):
 class Person(Value):
     """Somebody who tests or signs. Whoever may sign nothing is in training."""
 
-    kind: Literal[Kind.PERSON] = Kind.PERSON
+    kind: Literal[RegisterKind.PERSON] = RegisterKind.PERSON
     name: Line
     position: Line = ""
     firm: Line = ""
@@ -38,7 +38,7 @@ class Person(Value):
 class KnownFirm(Value):
     """A firm whose people design, build, inspect or report."""
 
-    kind: Literal[Kind.FIRM] = Kind.FIRM
+    kind: Literal[RegisterKind.FIRM] = RegisterKind.FIRM
     name: Line
     address: Prose = ""
     contact: Line = ""
@@ -48,7 +48,7 @@ class KnownFirm(Value):
 class KnownClient(Value):
     """Somebody who orders work or reports."""
 
-    kind: Literal[Kind.CLIENT] = Kind.CLIENT
+    kind: Literal[RegisterKind.CLIENT] = RegisterKind.CLIENT
     name: Line
     address: Prose = ""
     postcode: Line = ""
@@ -58,7 +58,7 @@ class KnownClient(Value):
 class KnownPremises(Value):
     """A place with an installation."""
 
-    kind: Literal[Kind.PREMISES] = Kind.PREMISES
+    kind: Literal[RegisterKind.PREMISES] = RegisterKind.PREMISES
     address: Prose
     postcode: Line = ""
     occupier: Line = ""
@@ -78,7 +78,7 @@ class CrossCheck(Value):
 class Instrument(Value):
     """A test instrument."""
 
-    kind: Literal[Kind.INSTRUMENT] = Kind.INSTRUMENT
+    kind: Literal[RegisterKind.INSTRUMENT] = RegisterKind.INSTRUMENT
     serial: Line
     name: Line = ""
     """What it is, such as: multifunction tester."""

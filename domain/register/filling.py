@@ -2,18 +2,18 @@
 
 from collections.abc import Mapping
 
-from domain.box import typed_in
-from domain.instrument import INSTRUMENTS, due_box
-from domain.job import Job
+from domain.job.box import typed_in
+from domain.job.instrument import INSTRUMENTS, due_box
+from domain.job.job import Job
 from domain.place import Place
 from domain.register.entries import (
     Instrument,
-    Kind,
     KnownClient,
     KnownFirm,
     KnownPremises,
     Person,
     RegisterEntry,
+    RegisterKind,
     title_of,
 )
 from domain.words import on_one_line
@@ -26,13 +26,13 @@ def _whole(section: str, *boxes: str) -> Mapping[tuple[str, str], Mapping[str, s
     return {(section, at): {box: box for box in boxes} for at in boxes}
 
 
-_FILLS: Mapping[Kind, Mapping[tuple[str, str], Mapping[str, str]]] = {
-    Kind.CLIENT: _whole("client", "name", "address", "postcode", "contact"),
-    Kind.PREMISES: {
+_FILLS: Mapping[RegisterKind, Mapping[tuple[str, str], Mapping[str, str]]] = {
+    RegisterKind.CLIENT: _whole("client", "name", "address", "postcode", "contact"),
+    RegisterKind.PREMISES: {
         ("premises", at): {box: box for box in ("address", "postcode", "occupier", "use")}
         for at in ("address", "postcode")
     },
-    Kind.FIRM: {
+    RegisterKind.FIRM: {
         ("firm", "name"): {box: box for box in ("name", "address", "contact", "membership")},
         **{
             ("signatories", f"{who}_firm"): {
@@ -43,11 +43,11 @@ _FILLS: Mapping[Kind, Mapping[tuple[str, str], Mapping[str, str]]] = {
             for who in _SIGNATORY_FIRMS
         },
     },
-    Kind.PERSON: {
+    RegisterKind.PERSON: {
         ("boards", "tested_by"): {"tested_by": "name"},
         ("signatories", "second_designer"): {"second_designer": "name", "second_firm": "firm"},
     },
-    Kind.INSTRUMENT: {("instruments", box): {box: "serial", due_box(box): "due"} for box in INSTRUMENTS},
+    RegisterKind.INSTRUMENT: {("instruments", box): {box: "serial", due_box(box): "due"} for box in INSTRUMENTS},
 }
 """By kind and box: the boxes of the same section or board that are filled, each with its part of the entry."""
 
@@ -59,7 +59,7 @@ _OF_CLIENT: Mapping[str, Mapping[str, str]] = {
 """By box of the premises: the boxes that are filled where the work was done at the client's own address."""
 
 
-def kind_at(place: Place) -> Kind | None:
+def kind_at(place: Place) -> RegisterKind | None:
     """The register that is offered at a box."""
     at = ("boards" if place.board else place.section, place.box)
     return next((kind for kind, fills in _FILLS.items() if at in fills and not place.circuit), None)
@@ -67,7 +67,7 @@ def kind_at(place: Place) -> Kind | None:
 
 def filled_from(entry: RegisterEntry, place: Place) -> Mapping[Place, str]:
     """What taking an entry at a box types, by place. Parts the entry does not hold leave their box alone."""
-    fills = _FILLS[Kind(entry.kind)].get(("boards" if place.board else place.section, place.box), {})
+    fills = _FILLS[RegisterKind(entry.kind)].get(("boards" if place.board else place.section, place.box), {})
     held = ((box, str(getattr(entry, part))) for box, part in fills.items())
     return {place.model_copy(update={"box": box}): text for box, text in held if text.strip()}
 

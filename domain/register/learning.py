@@ -3,9 +3,9 @@
 People are not learnt: what somebody may sign is for the office to say.
 """
 
-from domain.box import typed_in
-from domain.instrument import INSTRUMENTS, due_box
-from domain.job import Job
+from domain.job.box import typed_in
+from domain.job.instrument import INSTRUMENTS, due_box
+from domain.job.job import Job
 from domain.register.entries import Instrument, KnownClient, KnownFirm, KnownPremises, RegisterEntry
 from domain.value import says_nothing
 

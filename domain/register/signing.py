@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Mapping
 from enum import Enum
 
-from domain.commands import Declined, Sign
+from domain.editing.commands import Declined, Sign
+from domain.job.signature import Role
 from domain.register.entries import Person
-from domain.signature import Role
 from domain.value import Value
 from domain.words import joined
 
@@ -22,7 +22,7 @@ _WHOLE = frozenset({Role.DESIGN, Role.CONSTRUCTION, Role.INSPECTION})
 """Who may sign each of these alone may sign for all of them at once."""
 
 
-class Verdict(Enum):
+class SigningVerdict(Enum):
     """What the register says of a signature."""
 
     MAY = "may sign"
@@ -33,7 +33,7 @@ class Verdict(Enum):
 class MaySign(Value):
     """The verdict, with a sentence for the person where it is not a plain yes."""
 
-    verdict: Verdict
+    verdict: SigningVerdict
     says: str = ""
 
 
@@ -42,29 +42,29 @@ def may_sign(people: Iterable[Person], name: str, role: Role) -> MaySign:
     known = tuple(people)
     person = next((each for each in known if joined(each.name) == joined(name)), None)
     if not known:
-        return MaySign(verdict=Verdict.MAY)
+        return MaySign(verdict=SigningVerdict.MAY)
     if person is None:
         return MaySign(
-            verdict=Verdict.ASK,
+            verdict=SigningVerdict.ASK,
             says=f"{name} is not in the register of people. Is it somebody who may sign for {role}?",
         )
     if not person.signs:
         return MaySign(
-            verdict=Verdict.NO,
+            verdict=SigningVerdict.NO,
             says=f"{person.name} is in training and signs nothing yet; the register of people can be changed",
         )
     if not _covers(person, role):
         return MaySign(
-            verdict=Verdict.NO,
+            verdict=SigningVerdict.NO,
             says=f"{person.name} may sign for {signs_shown(person.signs)}, not for {role}; see the register of people",
         )
-    return MaySign(verdict=Verdict.MAY)
+    return MaySign(verdict=SigningVerdict.MAY)
 
 
 def declined(sign: Sign, people: Iterable[Person]) -> Declined | None:
     """Why somebody cannot sign, where the register of people does not let them; else None."""
     may = may_sign(people, sign.name, sign.role)
-    return Declined(says=may.says) if may.verdict is Verdict.NO else None
+    return Declined(says=may.says) if may.verdict is SigningVerdict.NO else None
 
 
 def _covers(person: Person, role: Role) -> bool:

@@ -1,7 +1,7 @@
 """What the papers of a job say, sheet by sheet, in the order they are bound."""
 
-from domain.form_set import FormSet
-from domain.job import Job
+from domain.forms.form_set import FormSet
+from domain.job.job import Job
 from domain.sheets.certificate import certificate_front
 from domain.sheets.continuation import with_continuation
 from domain.sheets.facts import Facts

@@ -1,6 +1,6 @@
 """The front of an Electrical Installation Certificate."""
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.opening import identity_of, people_of, subtitle_of

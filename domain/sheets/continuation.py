@@ -6,20 +6,20 @@ from math import ceil
 
 from domain.sheets.sheet import (
     Block,
-    Cell,
-    Column,
     Divider,
-    Entry,
-    Group,
     Listing,
-    Note,
     Passage,
     Row,
     ScheduleSheet,
     Sheet,
+    SheetCell,
+    SheetColumn,
+    SheetEntry,
+    SheetGroup,
+    SheetNote,
     Signing,
-    Standing,
     TextSheet,
+    ValueOrigin,
 )
 
 TITLE = "Continuation sheet"
@@ -51,7 +51,7 @@ def with_continuation(sheets: tuple[Sheet, ...]) -> tuple[tuple[Sheet, ...], Tex
     )
     if not moved.passages:
         return sheets, None
-    told = Note("Texts that had no room in their place on the sheets, each in full.")
+    told = SheetNote("Texts that had no room in their place on the sheets, each in full.")
     return made, TextSheet(TITLE, "Entries are numbered as the other sheets name them", (told, *moved.passages))
 
 
@@ -72,7 +72,7 @@ def _shortened(sheet: TextSheet, moved: _Moved) -> TextSheet:
 
 def _block(block: Block, moved: _Moved) -> Block:
     match block:
-        case Group():
+        case SheetGroup():
             return replace(block, rows=_entry_rows(block.rows, moved))
         case Signing():
             return replace(block, entries=_entry_rows(block.entries, moved))
@@ -83,20 +83,20 @@ def _block(block: Block, moved: _Moved) -> Block:
             return block
 
 
-def _entry_rows(rows: tuple[tuple[Entry, ...], ...], moved: _Moved) -> tuple[tuple[Entry, ...], ...]:
+def _entry_rows(rows: tuple[tuple[SheetEntry, ...], ...], moved: _Moved) -> tuple[tuple[SheetEntry, ...], ...]:
     return tuple(_entry_row(row, _PAGE_WIDTH, moved) for row in rows)
 
 
-def _entry_row(row: tuple[Entry, ...], page: int, moved: _Moved) -> tuple[Entry, ...]:
+def _entry_row(row: tuple[SheetEntry, ...], page: int, moved: _Moved) -> tuple[SheetEntry, ...]:
     share = page // sum(entry.weight for entry in row)
     most = _ALONE_LINES if len(row) == 1 else _ENTRY_LINES
     return tuple(_entry(entry, share * entry.weight - 3, most, moved) for entry in row)
 
 
-def _entry(entry: Entry, width: int, most: int, moved: _Moved) -> Entry:
+def _entry(entry: SheetEntry, width: int, most: int, moved: _Moved) -> SheetEntry:
     if lines_of(entry.value, width) <= most:
         return entry
-    return replace(entry, value=moved.add(entry.label, entry.value), standing=Standing.OURS)
+    return replace(entry, value=moved.add(entry.label, entry.value), standing=ValueOrigin.OURS)
 
 
 def _row(listing: Listing, row: Row, moved: _Moved) -> Row:
@@ -120,14 +120,14 @@ def _shortened_schedule(sheet: ScheduleSheet, moved: _Moved) -> ScheduleSheet:
     return replace(sheet, header=header, rows=rows)
 
 
-def _cells(heading: str, columns: tuple[Column, ...], row: Row, page: int, most: int, moved: _Moved) -> Row:
+def _cells(heading: str, columns: tuple[SheetColumn, ...], row: Row, page: int, most: int, moved: _Moved) -> Row:
     total = sum(column.width for column in columns)
-    cells: list[Cell] = []
+    cells: list[SheetCell] = []
     for column, cell in zip(columns, row, strict=True):
         if lines_of(cell.text, max(3, column.width * page // total)) > most and len(cell.text) > 24:
             note = moved.add(f"{heading}: {column.heading}", cell.text)
             short = note if column.width > 12 else f"see cont. {len(moved.passages)}"
-            cells.append(Cell(short, Standing.OURS))
+            cells.append(SheetCell(short, ValueOrigin.OURS))
         else:
             cells.append(cell)
     return tuple(cells)

@@ -6,15 +6,15 @@ from functools import cached_property
 
 from pydantic import BaseModel
 
-from domain.box import Box, BoxKind, boxes_of, shown_in
 from domain.checks import findings_of
-from domain.explanation import Explanation
-from domain.finding import Finding, Severity
-from domain.gate import explanation_of
-from domain.job import SECTIONS, Job
+from domain.gate.assessment import explanation_of
+from domain.job.box import Box, BoxKind, boxes_of, shown_in
+from domain.job.explanation import Explanation
+from domain.job.finding import Finding, Severity
+from domain.job.job import SECTIONS, Job
 from domain.place import Place
 from domain.sheets.permitted_zs import permitted_zs
-from domain.sheets.sheet import Block, Entry, Group, Signing, Standing
+from domain.sheets.sheet import Block, SheetEntry, SheetGroup, Signing, ValueOrigin
 
 NOT_STATED = "not stated"
 NONE_STATED = "none stated"
@@ -65,28 +65,28 @@ class Facts:
         """A check found the value at this place outside its limit."""
         return place in self._failing_places
 
-    def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> Entry:
+    def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> SheetEntry:
         """The box at a place, as a labelled value."""
         box = boxes_of(type(owner))[place.box]
         value, standing = self._value(owner, box, place)
-        unit = box.unit if standing in {Standing.TYPED, Standing.FAILS} and _is_figure(value) else ""
-        if standing is Standing.BLANK:
+        unit = box.unit if standing in {ValueOrigin.TYPED, ValueOrigin.FAILS} and _is_figure(value) else ""
+        if standing is ValueOrigin.BLANK:
             unit = box.unit
-        return Entry(box.label, value, unit, standing, place, weight)
+        return SheetEntry(box.label, value, unit, standing, place, weight)
 
-    def _value(self, owner: BaseModel, box: Box, place: Place) -> tuple[str, Standing]:
+    def _value(self, owner: BaseModel, box: Box, place: Place) -> tuple[str, ValueOrigin]:
         value = shown_in(owner, place.box)
         if value.strip():
-            return value, Standing.FAILS if self.fails(place) else Standing.TYPED
+            return value, ValueOrigin.FAILS if self.fails(place) else ValueOrigin.TYPED
         if box.is_required(self.job.form_set, owner):
-            return "", Standing.BLANK
+            return "", ValueOrigin.BLANK
         if box.when is not None and not box.when(owner):
-            return NOT_APPLICABLE, Standing.OURS
-        return (NONE_STATED if box.kind is BoxKind.PROSE else NOT_STATED), Standing.OURS
+            return NOT_APPLICABLE, ValueOrigin.OURS
+        return (NONE_STATED if box.kind is BoxKind.PROSE else NOT_STATED), ValueOrigin.OURS
 
-    def row(self, *asked: Asked) -> tuple[Entry, ...]:
+    def row(self, *asked: Asked) -> tuple[SheetEntry, ...]:
         """Boxes of the sections side by side, less those this form set does not ask for."""
-        entries: list[Entry] = []
+        entries: list[SheetEntry] = []
         for each in asked:
             name, weight = each if isinstance(each, tuple) else (each, 1)
             section, box = name.split(".")
@@ -109,10 +109,10 @@ class Facts:
         text = shown_in(getattr(self.job, section), name)
         return len(text) <= _BRIEF and "\n" not in text
 
-    def group(self, heading: str, *rows: tuple[Asked, ...], note: str = "") -> Group:
+    def group(self, heading: str, *rows: tuple[Asked, ...], note: str = "") -> SheetGroup:
         """Rows of boxes under one heading; rows with nothing asked fall away."""
         made = (self.row(*asked) for asked in rows)
-        return Group(heading, tuple(row for row in made if row), note)
+        return SheetGroup(heading, tuple(row for row in made if row), note)
 
     def left_over(self, blocks: tuple[Block, ...], *, but: frozenset[str] = _WORKED_IN) -> tuple[Block, ...]:
         """Boxes this form set asks for that no block shows yet, so that none is ever lost; `but` sections worked in."""
@@ -128,15 +128,17 @@ class Facts:
         short = [entry for entry in entries if not _is_prose(entry)]
         rows = [tuple(short[at : at + 3]) for at in range(0, len(short), 3)]
         rows += [(entry,) for entry in entries if _is_prose(entry)]
-        return (Group("Further particulars", tuple(rows)),) if rows else ()
+        return (SheetGroup("Further particulars", tuple(rows)),) if rows else ()
 
 
-def _is_prose(entry: Entry) -> bool:
+def _is_prose(entry: SheetEntry) -> bool:
     place = entry.place
     return place is not None and boxes_of(SECTIONS[place.section])[place.box].kind is BoxKind.PROSE
 
 
-def rows_for(facts: Facts, owner: BaseModel, place: Place, *rows: tuple[str, ...]) -> tuple[tuple[Entry, ...], ...]:
+def rows_for(
+    facts: Facts, owner: BaseModel, place: Place, *rows: tuple[str, ...]
+) -> tuple[tuple[SheetEntry, ...], ...]:
     """Boxes of a board or circuit in rows; those asked for but not named follow three to a row."""
     boxes = boxes_of(type(owner))
     asked = [name for name, box in boxes.items() if box.is_asked(facts.job.form_set)]
@@ -154,7 +156,7 @@ def _is_figure(value: str) -> bool:
 
 def _places(block: Block) -> tuple[Place | None, ...]:
     match block:
-        case Group():
+        case SheetGroup():
             return tuple(entry.place for row in block.rows for entry in row)
         case Signing():
             return tuple(entry.place for row in block.entries for entry in row)

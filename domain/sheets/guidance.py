@@ -3,10 +3,10 @@
 from functools import cache
 from importlib.resources import files
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.sheets.facts import Facts
 from domain.sheets.plain_words import certificate_in_short
-from domain.sheets.sheet import Block, Note, TextSheet
+from domain.sheets.sheet import Block, SheetNote, TextSheet
 
 TITLE = "Guidance for recipients"
 
@@ -21,7 +21,9 @@ def guidance_for(facts: Facts) -> TextSheet:
 
 
 @cache
-def _parts(form_set: FormSet) -> tuple[Note, ...]:
+def _parts(form_set: FormSet) -> tuple[SheetNote, ...]:
     text = files("domain.sheets").joinpath("texts", f"{form_set.lower()}.md").read_text(encoding="utf-8")
     parts = [part.strip() for part in text.split("### ") if part.strip()]
-    return tuple(Note(body.strip(), heading.strip()) for heading, _, body in (part.partition("\n") for part in parts))
+    return tuple(
+        SheetNote(body.strip(), heading.strip()) for heading, _, body in (part.partition("\n") for part in parts)
+    )

@@ -1,18 +1,18 @@
 """The inspection schedule: every item with its outcome."""
 
-from domain.inspection.checklist import Item
-from domain.inspection.outcome import ItemOutcome
-from domain.job import Job
+from domain.inspection.checklist import ChecklistItem
+from domain.inspection.item_outcome import ItemOutcome
+from domain.job.job import Job
 from domain.sheets.facts import Facts
-from domain.sheets.sheet import Cell, Column, Divider, Listing, Note, Row, Standing, TextSheet
+from domain.sheets.sheet import Divider, Listing, Row, SheetCell, SheetColumn, SheetNote, TextSheet, ValueOrigin
 
 TITLE = "Inspection schedule"
 _COLUMNS = (
-    Column("Item", 9),
-    Column("Looked at", 56, centred=False),
-    Column("Regulations", 26, centred=False),
-    Column("Outcome", 11),
-    Column("Remark or reason", 26, centred=False),
+    SheetColumn("Item", 9),
+    SheetColumn("Looked at", 56, centred=False),
+    SheetColumn("Regulations", 26, centred=False),
+    SheetColumn("Outcome", 11),
+    SheetColumn("Remark or reason", 26, centred=False),
 )
 _CERTIFICATE_KEY = "**✓** inspected and in order · **N/A** not part of this installation or of this work"
 _REPORT_KEY = (
@@ -34,18 +34,22 @@ def inspection_schedule(facts: Facts) -> TextSheet:
         rows.append(_row(job, item, outcomes.pop(item.number, None)))
     if outcomes:
         rows.append(Divider("Not on the list of this edition"))
-        rows += [_row(job, Item(number=each.item or "?", section="", title="–"), each) for each in outcomes.values()]
+        rows += [
+            _row(job, ChecklistItem(number=each.item or "?", section="", title="–"), each) for each in outcomes.values()
+        ]
     key = _REPORT_KEY if job.form_set.is_report else _CERTIFICATE_KEY
-    return TextSheet(TITLE, f"Items inspected under {job.edition}", (Note(key), Listing("", _COLUMNS, tuple(rows))))
+    return TextSheet(
+        TITLE, f"Items inspected under {job.edition}", (SheetNote(key), Listing("", _COLUMNS, tuple(rows)))
+    )
 
 
-def _row(job: Job, item: Item, outcome: ItemOutcome | None) -> Row:
+def _row(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> Row:
     return (
-        Cell(item.number, Standing.OURS),
-        Cell(item.title, Standing.OURS),
-        Cell(item.regulations, Standing.OURS),
+        SheetCell(item.number, ValueOrigin.OURS),
+        SheetCell(item.title, ValueOrigin.OURS),
+        SheetCell(item.regulations, ValueOrigin.OURS),
         _mark(outcome),
-        Cell(_remark(job, outcome) if outcome else ""),
+        SheetCell(_remark(job, outcome) if outcome else ""),
     )
 
 
@@ -56,8 +60,8 @@ def _remark(job: Job, outcome: ItemOutcome) -> str:
     return "; ".join(part for part in (outcome.note, see) if part.strip())
 
 
-def _mark(outcome: ItemOutcome | None) -> Cell:
+def _mark(outcome: ItemOutcome | None) -> SheetCell:
     if outcome is None:
-        return Cell("", Standing.BLANK)
+        return SheetCell("", ValueOrigin.BLANK)
     code = outcome.mark.code
-    return Cell(outcome.mark, Standing.FAILS if code and code.is_unsatisfactory else Standing.TYPED)
+    return SheetCell(outcome.mark, ValueOrigin.FAILS if code and code.is_unsatisfactory else ValueOrigin.TYPED)

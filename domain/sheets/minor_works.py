@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from domain.box import boxes_of, shown_in
-from domain.circuit import DETAIL_BOXES, Circuit
-from domain.form_set import FormSet
-from domain.job import Job
+from domain.forms.form_set import FormSet
+from domain.job.box import boxes_of, shown_in
+from domain.job.circuit import DETAIL_BOXES, Circuit
+from domain.job.job import Job
 from domain.place import Place
 from domain.sheets.enclosed import counted
 from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
@@ -13,7 +13,7 @@ from domain.sheets.opening import identity_of, people_of, subtitle_of
 from domain.sheets.particulars import instruments_of
 from domain.sheets.record import record_of
 from domain.sheets.schedules import is_not_called_for, lacks_continuity
-from domain.sheets.sheet import Block, Entry, Group, Sheet, Standing, TextSheet
+from domain.sheets.sheet import Block, Sheet, SheetEntry, SheetGroup, TextSheet, ValueOrigin
 from domain.sheets.signing import declarations_of
 
 _DETAILS = (
@@ -64,46 +64,46 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     )
 
 
-def _visit(job: Job) -> tuple[Group, ...]:
+def _visit(job: Job) -> tuple[SheetGroup, ...]:
     named = job.chosen.visit
     if not named:
         return ()
     count = job.chosen.answers.circuits
     label = f"One of {count} for this visit, one for each circuit" if count else "One of several for this visit"
-    return (Group("Minor works of the same visit", ((Entry(label, named),),)),)
+    return (SheetGroup("Minor works of the same visit", ((SheetEntry(label, named),),)),)
 
 
-def _circuits(facts: Facts) -> tuple[Group, ...]:
-    groups: list[Group] = []
+def _circuits(facts: Facts) -> tuple[SheetGroup, ...]:
+    groups: list[SheetGroup] = []
     for board in facts.job.boards:
         at = Place(section="boards", board=board.id)
         feeds = rows_for(facts, board, at, ("designation", "location", "kind", "zs", "spd_type", "spd_indicator"))
         if not board.circuits:
-            groups.append(Group("The board", feeds))
+            groups.append(SheetGroup("The board", feeds))
         for circuit in board.circuits:
             details, results = _circuit(facts, circuit, at.model_copy(update={"circuit": circuit.id}))
             groups += [replace(details, rows=(*feeds, *details.rows)), results]
     return tuple(groups)
 
 
-def _circuit(facts: Facts, circuit: Circuit, at: Place) -> tuple[Group, Group]:
+def _circuit(facts: Facts, circuit: Circuit, at: Place) -> tuple[SheetGroup, SheetGroup]:
     rows = rows_for(facts, circuit, at, *_DETAILS, *_RESULTS)
     mended = [tuple(_mended(facts, circuit, entry) for entry in row) for row in rows]
     details = tuple(row for row in mended if row[0].place and row[0].place.box in DETAIL_BOXES)
     results = tuple(row for row in mended if row not in details)
-    return Group("The board and the circuit", details), Group("Test results", results)
+    return SheetGroup("The board and the circuit", details), SheetGroup("Test results", results)
 
 
-def _mended(facts: Facts, circuit: Circuit, entry: Entry) -> Entry:
+def _mended(facts: Facts, circuit: Circuit, entry: SheetEntry) -> SheetEntry:
     """A box left empty, with what stands for it on paper."""
     if entry.place is None or shown_in(circuit, entry.place.box).strip():
         return entry
     name = entry.place.box
     box = boxes_of(Circuit)[name]
     if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
-        return Entry(entry.label, figure, box.unit, Standing.OURS, entry.place)
+        return SheetEntry(entry.label, figure, box.unit, ValueOrigin.OURS, entry.place)
     if is_not_called_for(circuit, name, box):
-        return Entry(entry.label, NOT_APPLICABLE, "", Standing.OURS, entry.place)
+        return SheetEntry(entry.label, NOT_APPLICABLE, "", ValueOrigin.OURS, entry.place)
     if lacks_continuity(circuit, name):
-        return Entry(entry.label, "", box.unit, Standing.BLANK, entry.place)
+        return SheetEntry(entry.label, "", box.unit, ValueOrigin.BLANK, entry.place)
     return entry

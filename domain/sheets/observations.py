@@ -1,22 +1,22 @@
 """Observations of a report, each with its code, and the readings outside their limits."""
 
-from domain.observation import Observation
+from domain.inspection.observation import Observation
+from domain.job.place_in_words import described
 from domain.sheets.facts import Facts
-from domain.sheets.sheet import Block, Cell, Column, Listing, Note, Row, Standing
-from domain.whereabouts import described
+from domain.sheets.sheet import Block, Listing, Row, SheetCell, SheetColumn, SheetNote, ValueOrigin
 
 _COLUMNS = (
-    Column("No.", 5),
-    Column("What was found", 52, centred=False),
-    Column("Where", 18, centred=False),
-    Column("Item", 8),
-    Column("Code", 7),
+    SheetColumn("No.", 5),
+    SheetColumn("What was found", 52, centred=False),
+    SheetColumn("Where", 18, centred=False),
+    SheetColumn("Item", 8),
+    SheetColumn("Code", 7),
 )
 _LIMIT_COLUMNS = (
-    Column("Where", 34, centred=False),
-    Column("Measured", 12),
-    Column("Limit", 12),
-    Column("Taken from", 34, centred=False),
+    SheetColumn("Where", 34, centred=False),
+    SheetColumn("Measured", 12),
+    SheetColumn("Limit", 12),
+    SheetColumn("Taken from", 34, centred=False),
 )
 _CODES = (
     "**C1** danger present, act at once · **C2** potentially dangerous, urgent · **C3** improvement recommended · "
@@ -28,7 +28,7 @@ def observations_of(facts: Facts) -> tuple[Block, ...]:
     """Every observation, or the statement that there is none; then the readings outside their limits."""
     if not facts.job.observations:
         none = "No item was found that calls for an observation." if facts.job.issued else "None is written yet."
-        return (Note(none, "Observations"), *_readings_outside(facts))
+        return (SheetNote(none, "Observations"), *_readings_outside(facts))
     rows = tuple(_row(number, each) for number, each in enumerate(facts.job.observations, start=1))
     return (Listing("Observations", _COLUMNS, rows, _CODES), *_readings_outside(facts))
 
@@ -36,11 +36,11 @@ def observations_of(facts: Facts) -> tuple[Block, ...]:
 def _row(number: int, each: Observation) -> Row:
     finding = f"{each.finding}\n{each.reason}" if each.reason.strip() else each.finding
     return (
-        Cell(str(number), Standing.OURS),
-        Cell(finding),
-        Cell(each.where) if each.where.strip() else Cell("not stated", Standing.OURS),
-        Cell(", ".join(each.items)) if each.items else Cell("–", Standing.OURS),
-        Cell(each.code, Standing.FAILS if each.code.is_unsatisfactory else Standing.TYPED),
+        SheetCell(str(number), ValueOrigin.OURS),
+        SheetCell(finding),
+        SheetCell(each.where) if each.where.strip() else SheetCell("not stated", ValueOrigin.OURS),
+        SheetCell(", ".join(each.items)) if each.items else SheetCell("–", ValueOrigin.OURS),
+        SheetCell(each.code, ValueOrigin.FAILS if each.code.is_unsatisfactory else ValueOrigin.TYPED),
     )
 
 
@@ -48,10 +48,10 @@ def _readings_outside(facts: Facts) -> tuple[Block, ...]:
     """The failing readings with the limit each was held against and its source."""
     rows = tuple(
         (
-            Cell(f"{described(facts.job, finding.place)}\n{finding.says}", Standing.OURS),
-            Cell(finding.measured or "–", Standing.OURS),
-            Cell(finding.limit or "–", Standing.OURS),
-            Cell(finding.source.cited if finding.source else "–", Standing.OURS),
+            SheetCell(f"{described(facts.job, finding.place)}\n{finding.says}", ValueOrigin.OURS),
+            SheetCell(finding.measured or "–", ValueOrigin.OURS),
+            SheetCell(finding.limit or "–", ValueOrigin.OURS),
+            SheetCell(finding.source.cited if finding.source else "–", ValueOrigin.OURS),
         )
         for finding in facts.failing
     )

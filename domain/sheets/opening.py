@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.moment import printed
-from domain.sheets.sheet import Entry, Group, Standing
+from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 
 _FOR = {
     FormSet.EIC: "For new work, additions and alterations to",
@@ -19,11 +19,13 @@ def subtitle_of(facts: Facts) -> str:
     return f"{_FOR[facts.job.form_set]} {facts.job.edition}"
 
 
-def identity_of(facts: Facts, *more: Entry) -> Group:
+def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
     """Number, edition, `more` of the form's own, issue, and the document this one replaces."""
     job = facts.job
     number = (
-        Entry("Number", job.number, weight=2) if job.number else replace(_ours("Number", "not given yet"), weight=2)
+        SheetEntry("Number", job.number, weight=2)
+        if job.number
+        else replace(_ours("Number", "not given yet"), weight=2)
     )
     issued = (
         _ours("Issued", f"{printed(job.issued.at)}, by {job.issued.by}")
@@ -33,19 +35,19 @@ def identity_of(facts: Facts, *more: Entry) -> Group:
     rows = (
         (
             number,
-            Entry("Edition worked to", job.edition, weight=3),
+            SheetEntry("Edition worked to", job.edition, weight=3),
             *(replace(each, weight=2) for each in more),
             replace(issued, weight=5),
         ),
     )
     if job.replaces:
-        why = Entry("Because", job.replaces_because, weight=2) if job.replaces_because.strip() else None
-        corrects = (Entry("Replaces and corrects document", job.replaces), why or _ours("Because", NOT_STATED))
-        return Group("", (*rows, corrects))
-    return Group("", rows)
+        why = SheetEntry("Because", job.replaces_because, weight=2) if job.replaces_because.strip() else None
+        corrects = (SheetEntry("Replaces and corrects document", job.replaces), why or _ours("Because", NOT_STATED))
+        return SheetGroup("", (*rows, corrects))
+    return SheetGroup("", rows)
 
 
-def people_of(facts: Facts) -> tuple[Group, Group]:
+def people_of(facts: Facts) -> tuple[SheetGroup, SheetGroup]:
     """Who ordered it and where it is; who answers for it."""
     return (
         facts.group(
@@ -62,5 +64,5 @@ def people_of(facts: Facts) -> tuple[Group, Group]:
     )
 
 
-def _ours(label: str, value: str) -> Entry:
-    return Entry(label, value, standing=Standing.OURS)
+def _ours(label: str, value: str) -> SheetEntry:
+    return SheetEntry(label, value, standing=ValueOrigin.OURS)

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from domain.instrument import INSTRUMENTS, due_box
+from domain.job.instrument import INSTRUMENTS, due_box
 from domain.sheets.facts import Facts
-from domain.sheets.sheet import Entry, Group, Standing
+from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 from domain.value import says_nothing
 
 
-def particulars_of(facts: Facts) -> tuple[Group, ...]:
+def particulars_of(facts: Facts) -> tuple[SheetGroup, ...]:
     """The installation at its origin."""
     return (
         facts.group(
@@ -50,7 +50,7 @@ def _device_and_sources(facts: Facts) -> tuple[tuple[str, ...], ...]:
     return ((*device, *sources),) if facts.is_brief("supply.other_sources") else (device, sources)
 
 
-def instruments_of(facts: Facts) -> Group:
+def instruments_of(facts: Facts) -> SheetGroup:
     """What the readings were taken with; what no instrument of its own was used for fell to the multifunction tester."""
     held = facts.job.instruments
     dues = [due_box(box) for box in INSTRUMENTS]
@@ -64,7 +64,7 @@ def instruments_of(facts: Facts) -> Group:
     return group
 
 
-def _by_the_same(entry: Entry) -> Entry:
+def _by_the_same(entry: SheetEntry) -> SheetEntry:
     box = entry.place.box if entry.place else ""
-    is_left_out = entry.standing is Standing.OURS and box in INSTRUMENTS and box != "electrode"
+    is_left_out = entry.standing is ValueOrigin.OURS and box in INSTRUMENTS and box != "electrode"
     return replace(entry, value="the same tester") if is_left_out else entry

@@ -1,8 +1,8 @@
 """The permitted Zs that a schedule prints where nobody typed one."""
 
-from domain.checks.tabulated import tabulated_limit
-from domain.checks.ways import ways_in_use
-from domain.job import Job
+from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.tabulated import tabulated_limit
+from domain.job.job import Job
 
 
 def permitted_zs(job: Job) -> dict[str, str]:

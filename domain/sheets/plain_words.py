@@ -5,13 +5,26 @@ from collections.abc import Iterator
 from domain.dates import written
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
-from domain.gate import count_codes, outcome_of
-from domain.next_due import next_due
-from domain.observation import BY_GRAVITY, Code, Observation
-from domain.outcome import Outcome
+from domain.gate.assessment import count_codes, outcome_of
+from domain.gate.outcome import Outcome
+from domain.inspection.observation import BY_GRAVITY, Code, Observation
+from domain.job.next_due import next_due
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOT_STATED, Facts
-from domain.sheets.sheet import Banner, Block, Cell, Column, Entry, Group, Listing, Note, Row, Standing, TextSheet, Tone
+from domain.sheets.sheet import (
+    Banner,
+    Block,
+    Listing,
+    Row,
+    SheetCell,
+    SheetColumn,
+    SheetEntry,
+    SheetGroup,
+    SheetNote,
+    TextSheet,
+    Tone,
+    ValueOrigin,
+)
 from domain.value import says_nothing
 
 TITLE = "In plain words"
@@ -37,15 +50,15 @@ _EMERGENCY = (
     "to the distributor and the supplier: report damage to them, and break no seal."
 )
 _WORK_COLUMNS = (
-    Column("No.", 6),
-    Column("What was found", 56, centred=False),
-    Column("Where", 20, centred=False),
-    Column("How soon", 30, centred=False),
+    SheetColumn("No.", 6),
+    SheetColumn("What was found", 56, centred=False),
+    SheetColumn("Where", 20, centred=False),
+    SheetColumn("How soon", 30, centred=False),
 )
 _DATE_COLUMNS = (
-    Column("By", 18, centred=False),
-    Column("Who", 16, centred=False),
-    Column("What", 78, centred=False),
+    SheetColumn("By", 18, centred=False),
+    SheetColumn("Who", 16, centred=False),
+    SheetColumn("What", 78, centred=False),
 )
 
 
@@ -53,7 +66,7 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
     """The page of a condition report for its householder."""
     blocks: tuple[Block, ...] = (
         _banner(facts),
-        Group(
+        SheetGroup(
             "What was looked at",
             (
                 (
@@ -66,7 +79,7 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
         _work_to_do(facts),
         *_dates(facts),
         *_whom_to_call(facts),
-        Note(_CODES, "What the codes mean"),
+        SheetNote(_CODES, "What the codes mean"),
     )
     return TextSheet(TITLE, "For whoever lives or works here; the report itself is what counts", blocks)
 
@@ -74,13 +87,13 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
 def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     """What a certificate comes down to, for the top of its guidance."""
     work = facts.job.work
-    rows: list[tuple[Entry, ...]] = [
+    rows: list[tuple[SheetEntry, ...]] = [
         (_said("What was done", work.description, weight=2), _said("Finished on", work.completed_on)),
         (_said("Where", facts.job.premises.address, weight=2), _said("By", facts.job.firm.name)),
     ]
     if not says_nothing(work.comments):
         rows.append((_said("Have looked at: seen in older parts, and not part of this work", work.comments),))
-    return (Group("In short", tuple(rows)), *_dates(facts), *_whom_to_call(facts))
+    return (SheetGroup("In short", tuple(rows)), *_dates(facts), *_whom_to_call(facts))
 
 
 def _banner(facts: Facts) -> Banner:
@@ -102,7 +115,7 @@ def _things(count: int) -> str:
 def _work_to_do(facts: Facts) -> Block:
     numbered = list(enumerate(facts.job.observations, start=1))
     if not numbered:
-        return Note("Nothing has to be put right for safety now.", "What to do")
+        return SheetNote("Nothing has to be put right for safety now.", "What to do")
     sorted_by_haste = sorted(numbered, key=lambda each: (BY_GRAVITY.index(each[1].code), each[0]))
     rows: list[Row] = []
     lines = 0
@@ -113,7 +126,14 @@ def _work_to_do(facts: Facts) -> Block:
             break
         rows.append(row)
     if more := len(numbered) - len(rows):
-        rows.append((Cell(""), _ours(f"And {more} more, under Observations on the first sheets"), Cell(""), Cell("")))
+        rows.append(
+            (
+                SheetCell(""),
+                _ours(f"And {more} more, under Observations on the first sheets"),
+                SheetCell(""),
+                SheetCell(""),
+            )
+        )
     return Listing("What to do, the most pressing first", _WORK_COLUMNS, tuple(rows))
 
 
@@ -122,7 +142,10 @@ def _found(number: int, each: Observation) -> Row:
         _ours(f"{number}"),
         _ours(_clipped(each.finding)),
         _ours(_clipped(each.where, _TEXT_MOST // 3) or NOT_STATED),
-        Cell(f"{each.code}: {_HOW_SOON[each.code]}", Standing.FAILS if each.code.is_unsatisfactory else Standing.TYPED),
+        SheetCell(
+            f"{each.code}: {_HOW_SOON[each.code]}",
+            ValueOrigin.FAILS if each.code.is_unsatisfactory else ValueOrigin.TYPED,
+        ),
     )
 
 
@@ -155,16 +178,18 @@ def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
         _said("Number to quote", job.number or "not given yet"),
     )
     switch = (_said("Main switch", job.main_switch.location),) if job.form_set.has_schedules else ()
-    return (Group("Whom to call", ((*row, *switch),)), Note(_EMERGENCY))
+    return (SheetGroup("Whom to call", ((*row, *switch),)), SheetNote(_EMERGENCY))
 
 
-def _said(label: str, text: str, *, weight: int = 1) -> Entry:
+def _said(label: str, text: str, *, weight: int = 1) -> SheetEntry:
     line = _clipped(text)
-    return Entry(label, line or NOT_STATED, standing=Standing.TYPED if line else Standing.OURS, weight=weight)
+    return SheetEntry(
+        label, line or NOT_STATED, standing=ValueOrigin.TYPED if line else ValueOrigin.OURS, weight=weight
+    )
 
 
-def _ours(text: str) -> Cell:
-    return Cell(text, Standing.OURS)
+def _ours(text: str) -> SheetCell:
+    return SheetCell(text, ValueOrigin.OURS)
 
 
 def _clipped(text: str, most: int = _TEXT_MOST) -> str:

@@ -1,8 +1,8 @@
 """The last sheet of an issued paper: what it can be checked by."""
 
-from domain.job import Job, record_hash
+from domain.job.job import Job, record_hash
 from domain.sheets.moment import printed
-from domain.sheets.sheet import Block, Entry, Group, Note, Seal, Standing, TextSheet
+from domain.sheets.sheet import Block, SheetEntry, SheetGroup, SheetNote, SheetSeal, TextSheet, ValueOrigin
 
 TITLE = "Proof of this document"
 SEAL = "Seal: SHA-256 of the PDF, with the seal itself counted as zeros"
@@ -21,10 +21,10 @@ you received it. A print on paper cannot be checked in this way; ask for the fil
 def proof_of(job: Job) -> TextSheet:
     """Hashes of the record and of the log it was issued from, the seal of the file, and how to check them."""
     assert job.issued is not None
-    issued = Entry("Issued", f"{printed(job.issued.at)}, by {job.issued.by}", standing=Standing.OURS, weight=2)
+    issued = SheetEntry("Issued", f"{printed(job.issued.at)}, by {job.issued.by}", standing=ValueOrigin.OURS, weight=2)
     blocks: tuple[Block, ...] = (
-        Group("", ((Entry("Number", job.number), issued),)),
-        Group(
+        SheetGroup("", ((SheetEntry("Number", job.number), issued),)),
+        SheetGroup(
             "The record",
             (
                 (
@@ -36,11 +36,11 @@ def proof_of(job: Job) -> TextSheet:
                 (_ours("Head of the log of issued documents when this one was issued", job.issued.head or "no log"),),
             ),
         ),
-        Seal("The file", SEAL),
-        Note(_CHECK, "How to check it"),
+        SheetSeal("The file", SEAL),
+        SheetNote(_CHECK, "How to check it"),
     )
     return TextSheet(TITLE, "That it is complete, unaltered, and issued from the log it names", blocks)
 
 
-def _ours(label: str, value: str) -> Entry:
-    return Entry(label, value, standing=Standing.OURS)
+def _ours(label: str, value: str) -> SheetEntry:
+    return SheetEntry(label, value, standing=ValueOrigin.OURS)

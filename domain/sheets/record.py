@@ -1,23 +1,23 @@
 """The record of the job: why these papers, and how what was found wrong was put right."""
 
 from domain.dates import written
-from domain.job import Job
+from domain.job.job import Job
+from domain.job.place_in_words import described
+from domain.job.snag import Snag
 from domain.sheets.facts import Facts
-from domain.sheets.sheet import Block, Cell, Column, Entry, Group, Listing, Row, Standing
-from domain.snag import Snag
-from domain.whereabouts import described
+from domain.sheets.sheet import Block, Listing, Row, SheetCell, SheetColumn, SheetEntry, SheetGroup, ValueOrigin
 
 _SNAG_COLUMNS = (
-    Column("Snag", 30, centred=False),
-    Column("Where", 15, centred=False),
-    Column("Raised", 17, centred=False),
-    Column("Put right", 30, centred=False),
-    Column("Cleared", 17, centred=False),
+    SheetColumn("Snag", 30, centred=False),
+    SheetColumn("Where", 15, centred=False),
+    SheetColumn("Raised", 17, centred=False),
+    SheetColumn("Put right", 30, centred=False),
+    SheetColumn("Cleared", 17, centred=False),
 )
 _EXPLAINED_COLUMNS = (
-    Column("What was asked", 46, centred=False),
-    Column("Reason given", 44, centred=False),
-    Column("By", 19, centred=False),
+    SheetColumn("What was asked", 46, centred=False),
+    SheetColumn("Reason given", 44, centred=False),
+    SheetColumn("By", 19, centred=False),
 )
 
 
@@ -27,28 +27,28 @@ def record_of(facts: Facts) -> tuple[Block, ...]:
     return (*_choice(facts.job), *_explained(facts), *snags)
 
 
-def _choice(job: Job) -> tuple[Group, ...]:
+def _choice(job: Job) -> tuple[SheetGroup, ...]:
     chosen = job.chosen
-    rows: list[tuple[Entry, ...]] = []
+    rows: list[tuple[SheetEntry, ...]] = []
     if chosen.advised and chosen.is_override:
         rows.append(
             (
-                Entry("Papers advised for this job", chosen.advised.paper, standing=Standing.OURS),
-                Entry("Papers used", chosen.form_set.paper, standing=Standing.OURS),
+                SheetEntry("Papers advised for this job", chosen.advised.paper, standing=ValueOrigin.OURS),
+                SheetEntry("Papers used", chosen.form_set.paper, standing=ValueOrigin.OURS),
             )
         )
     if chosen.because.strip():
         label = "Why other papers were used than advised" if chosen.is_override else "Reason given for the choice"
-        rows.append((Entry(label, chosen.because),))
-    return (Group("Why these papers", tuple(rows)),) if rows else ()
+        rows.append((SheetEntry(label, chosen.because),))
+    return (SheetGroup("Why these papers", tuple(rows)),) if rows else ()
 
 
 def _explained(facts: Facts) -> tuple[Block, ...]:
     rows = tuple(
         (
-            Cell(f"{described(facts.job, finding.place)}\n{finding.says}", Standing.OURS),
-            Cell(explanation.reason),
-            Cell(f"{explanation.by}, {written(explanation.on)}"),
+            SheetCell(f"{described(facts.job, finding.place)}\n{finding.says}", ValueOrigin.OURS),
+            SheetCell(explanation.reason),
+            SheetCell(f"{explanation.by}, {written(explanation.on)}"),
         )
         for finding, explanation in facts.explained
     )
@@ -65,10 +65,10 @@ def _snags(job: Job) -> tuple[Block, ...]:
 
 
 def _snag(snag: Snag) -> Row:
-    raised = Cell(f"{snag.raised_by}, {written(snag.raised_on)}")
-    where = Cell(snag.where) if snag.where.strip() else Cell("not stated", Standing.OURS)
+    raised = SheetCell(f"{snag.raised_by}, {written(snag.raised_on)}")
+    where = SheetCell(snag.where) if snag.where.strip() else SheetCell("not stated", ValueOrigin.OURS)
     if snag.cleared is None:
-        open_still = Cell("still open", Standing.BLANK)
-        return (Cell(snag.what), where, raised, open_still, open_still)
-    cleared = Cell(f"{snag.cleared.by}, {written(snag.cleared.on)}")
-    return (Cell(snag.what), where, raised, Cell(snag.cleared.how), cleared)
+        open_still = SheetCell("still open", ValueOrigin.BLANK)
+        return (SheetCell(snag.what), where, raised, open_still, open_still)
+    cleared = SheetCell(f"{snag.cleared.by}, {written(snag.cleared.on)}")
+    return (SheetCell(snag.what), where, raised, SheetCell(snag.cleared.how), cleared)

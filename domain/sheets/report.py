@@ -1,16 +1,16 @@
 """The front of an Electrical Installation Condition Report."""
 
-from domain.form_set import FormSet
-from domain.gate import count_codes, outcome_of
-from domain.observation import BY_GRAVITY, Code
-from domain.outcome import Outcome
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import count_codes, outcome_of
+from domain.gate.outcome import Outcome
+from domain.inspection.observation import BY_GRAVITY, Code
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.observations import observations_of
 from domain.sheets.opening import identity_of, people_of, subtitle_of
 from domain.sheets.particulars import particulars_of
 from domain.sheets.record import record_of
-from domain.sheets.sheet import Banner, Block, Note, Sheet, TextSheet, Tone
+from domain.sheets.sheet import Banner, Block, Sheet, SheetNote, TextSheet, Tone
 from domain.sheets.signing import declarations_of
 
 _STANDING_LIMITS = (
@@ -67,11 +67,11 @@ def _verdict(facts: Facts) -> tuple[str, Tone]:
     return (outcome.upper(), Tone.GOOD) if facts.job.issued else ("NOT DECIDED YET", Tone.OPEN)
 
 
-def _recommendations(facts: Facts) -> Note:
+def _recommendations(facts: Facts) -> SheetNote:
     used = [code for code, count in count_codes(facts.job).items() if count]
     lines = [_ADVICE[code] for code in BY_GRAVITY if code in used]
     if not lines:
         nothing = "No remedial work is recommended." if facts.job.issued else "No observation is written yet."
-        return Note(nothing, "What should be done")
+        return SheetNote(nothing, "What should be done")
     dated = "The recommended date of the next inspection holds only if these matters are dealt with as advised."
-    return Note("\n\n".join((*lines, dated)), "What should be done")
+    return SheetNote("\n\n".join((*lines, dated)), "What should be done")

@@ -1,11 +1,11 @@
 """Circuit details and test results, one schedule of each to a board."""
 
-from domain.board import Board
-from domain.box import Box, boxes_of, shown_in
-from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.job.board import Board
+from domain.job.box import Box, boxes_of, shown_in
+from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.place import Place
 from domain.sheets.facts import Facts, rows_for
-from domain.sheets.sheet import Cell, Column, ScheduleSheet, Standing
+from domain.sheets.sheet import ScheduleSheet, SheetCell, SheetColumn, ValueOrigin
 
 DETAILS_TITLE = "Circuit details"
 RESULTS_TITLE = "Test results"
@@ -85,23 +85,23 @@ def _schedule(
     )
 
 
-def _column(name: str) -> Column:
+def _column(name: str) -> SheetColumn:
     box = boxes_of(Circuit)[name]
-    return Column(box.heading, box.width, _GROUP_OF.get(name, ""), box.unit, centred=name not in _LEFT)
+    return SheetColumn(box.heading, box.width, _GROUP_OF.get(name, ""), box.unit, centred=name not in _LEFT)
 
 
-def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> Cell:
+def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> SheetCell:
     shown = shown_in(circuit, name)
     if shown.strip():
-        return Cell(shown, Standing.FAILS if facts.fails(place) else Standing.TYPED)
+        return SheetCell(shown, ValueOrigin.FAILS if facts.fails(place) else ValueOrigin.TYPED)
     box = boxes_of(Circuit)[name]
     if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
-        return Cell(figure, Standing.OURS)
+        return SheetCell(figure, ValueOrigin.OURS)
     if box.is_required(facts.job.form_set, circuit) or lacks_continuity(circuit, name):
-        return Cell("", Standing.BLANK)
+        return SheetCell("", ValueOrigin.BLANK)
     if is_not_called_for(circuit, name, box):
-        return Cell("N/A", Standing.OURS)
-    return Cell("–", Standing.OURS)
+        return SheetCell("N/A", ValueOrigin.OURS)
+    return SheetCell("–", ValueOrigin.OURS)
 
 
 def lacks_continuity(circuit: Circuit, name: str) -> bool:

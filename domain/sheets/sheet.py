@@ -6,7 +6,7 @@ from enum import Enum
 from domain.place import Place
 
 
-class Standing(Enum):
+class ValueOrigin(Enum):
     """How a value on paper stands."""
 
     TYPED = "as typed"
@@ -16,24 +16,24 @@ class Standing(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class SheetEntry:
     """A labelled box."""
 
     label: str
     value: str
     unit: str = ""
-    standing: Standing = Standing.TYPED
+    standing: ValueOrigin = ValueOrigin.TYPED
     place: Place | None = None
     weight: int = 1
     """Its share of the row it stands in."""
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class SheetGroup:
     """Boxes that belong together, in rows."""
 
     heading: str
-    rows: tuple[tuple[Entry, ...], ...]
+    rows: tuple[tuple[SheetEntry, ...], ...]
     note: str = ""
     """Our own words under the heading, as Markdown on one line."""
 
@@ -48,7 +48,7 @@ class Passage:
 
 
 @dataclass(frozen=True, slots=True)
-class Note:
+class SheetNote:
     """Our own words, as Markdown."""
 
     text: str
@@ -74,7 +74,7 @@ class Banner:
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class SheetColumn:
     """A column of a listing or a schedule."""
 
     heading: str
@@ -87,11 +87,11 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class SheetCell:
     """One value in a row."""
 
     text: str
-    standing: Standing = Standing.TYPED
+    standing: ValueOrigin = ValueOrigin.TYPED
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,7 @@ class Divider:
     text: str
 
 
-Row = tuple[Cell, ...]
+Row = tuple[SheetCell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +109,7 @@ class Listing:
     """A small table among text; its head is repeated on every page."""
 
     heading: str
-    columns: tuple[Column, ...]
+    columns: tuple[SheetColumn, ...]
     rows: tuple[Row | Divider, ...]
     note: str = ""
 
@@ -121,18 +121,18 @@ class Signing:
     heading: str
     declares: str
     """Our own words."""
-    entries: tuple[tuple[Entry, ...], ...]
+    entries: tuple[tuple[SheetEntry, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Seal:
+class SheetSeal:
     """The place for the file's own hash, which only the finished file can tell."""
 
     heading: str
     label: str
 
 
-Block = Group | Passage | Note | Banner | Listing | Signing | Seal
+Block = SheetGroup | Passage | SheetNote | Banner | Listing | Signing | SheetSeal
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +152,8 @@ class ScheduleSheet:
 
     title: str
     subtitle: str
-    header: tuple[tuple[Entry, ...], ...]
-    columns: tuple[Column, ...]
+    header: tuple[tuple[SheetEntry, ...], ...]
+    columns: tuple[SheetColumn, ...]
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = ()
     """Plain lines under the table, our own words."""

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from domain.job import Job, fingerprint
+from domain.job.job import Job, fingerprint
+from domain.job.signature import Role, Signature
 from domain.sheets.facts import NOT_STATED
 from domain.sheets.moment import printed
-from domain.sheets.sheet import Entry, Signing, Standing
-from domain.signature import Role, Signature
+from domain.sheets.sheet import SheetEntry, Signing, ValueOrigin
 
 _HEADINGS = {
     Role.DESIGN: "Declaration: design",
@@ -69,23 +69,23 @@ def declarations_of(job: Job) -> tuple[Signing, ...]:
 
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition)
-    part = ((Entry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
-    amended = Entry("BS 7671 as amended to", job.edition.amended_to, standing=Standing.OURS, weight=2)
+    part = ((SheetEntry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
+    amended = SheetEntry("BS 7671 as amended to", job.edition.amended_to, standing=ValueOrigin.OURS, weight=2)
     firm, address, contact = _belongs_to(job, role, signature)
     who = (*_who(job, role, signature), firm, address, amended)
     return Signing(_HEADINGS[role], declares, (*part, who, (*_signed(signature), contact)))
 
 
-def _who(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, ...]:
+def _who(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, ...]:
     if signature is None:
         named = job.signatories.second_designer if role is Role.SHARED_DESIGN else ""
-        name, position = Entry("Name", named) if named else _blank("Name"), _blank("Position")
+        name, position = SheetEntry("Name", named) if named else _blank("Name"), _blank("Position")
     else:
-        name, position = Entry("Name", signature.name), _or_else("Position", signature.position, NOT_STATED)
+        name, position = SheetEntry("Name", signature.name), _or_else("Position", signature.position, NOT_STATED)
     return (replace(name, weight=2), replace(position, weight=2))
 
 
-def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Entry, Entry, Entry]:
+def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, SheetEntry, SheetEntry]:
     """The signatory's own firm with its address, or else the firm responsible, whose address the sheet holds already."""
     own = {part: _typed(job, role, part) for part in ("firm", "address", "contact")}
     firm = (signature.firm if signature else "") or own["firm"]
@@ -93,7 +93,7 @@ def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Entr
     if not firm.strip() or firm.strip().casefold() == job.firm.name.strip().casefold():
         firm, otherwise = job.firm.name, _AS_ABOVE
     return (
-        replace(Entry("For", firm) if firm.strip() else _blank("For"), weight=2),
+        replace(SheetEntry("For", firm) if firm.strip() else _blank("For"), weight=2),
         replace(_or_else("Address", own["address"], otherwise), weight=2),
         replace(_or_else("Telephone or e-mail", own["contact"], otherwise), weight=2),
     )
@@ -104,16 +104,16 @@ def _typed(job: Job, role: Role, part: str) -> str:
     return getattr(job.signatories, f"{begins}_{part}") if begins else ""
 
 
-def _signed(signature: Signature | None) -> tuple[Entry, ...]:
+def _signed(signature: Signature | None) -> tuple[SheetEntry, ...]:
     if signature is None:
-        return (Entry("Signature", "", standing=Standing.BLANK, weight=6), replace(_blank("Date"), weight=3))
+        return (SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=6), replace(_blank("Date"), weight=3))
     signed = f"Signed by {signature.name.strip()} on screen; record {signature.fingerprint[:16]}"
-    return (Entry("Signature", signed, weight=6), Entry("Date", printed(signature.at), weight=3))
+    return (SheetEntry("Signature", signed, weight=6), SheetEntry("Date", printed(signature.at), weight=3))
 
 
-def _blank(label: str) -> Entry:
-    return Entry(label, "", standing=Standing.BLANK)
+def _blank(label: str) -> SheetEntry:
+    return SheetEntry(label, "", standing=ValueOrigin.BLANK)
 
 
-def _or_else(label: str, value: str, otherwise: str) -> Entry:
-    return Entry(label, value) if value.strip() else Entry(label, otherwise, standing=Standing.OURS)
+def _or_else(label: str, value: str, otherwise: str) -> SheetEntry:
+    return SheetEntry(label, value) if value.strip() else SheetEntry(label, otherwise, standing=ValueOrigin.OURS)

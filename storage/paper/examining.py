@@ -4,9 +4,9 @@ import hashlib
 from collections.abc import Iterator
 from typing import Any
 
-from domain.exchange import ExchangeError, job_from_json
-from domain.job import Job
-from domain.proof import Exhibit, NotAPdfError, Seal
+from domain.gate.proof import Exhibit, NotAPdfError, Seal
+from domain.job.exchange import ExchangeError, job_from_json
+from domain.job.job import Job
 from storage.paper.attaching import attached_to
 from storage.paper.mupdf import mupdf, troubles
 from storage.paper.seal import Holds, bears_mark, holds

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from domain.sheets.sheet import Cell, Column, Entry, Row, ScheduleSheet, Standing
+from domain.sheets.sheet import Row, ScheduleSheet, SheetCell, SheetColumn, SheetEntry, ValueOrigin
 from storage.paper.escape import clean
 from storage.paper.mupdf import mupdf
 from storage.paper.paper_error import Overflow
@@ -30,7 +30,7 @@ class Words:
     size: float
     bold: bool = False
     centred: bool = False
-    standing: Standing = Standing.OURS
+    standing: ValueOrigin = ValueOrigin.OURS
     promises: str = ""
     """The text of the record it must read back as; "" for our own words."""
     what: str = ""
@@ -41,7 +41,7 @@ class Header:
     """The boxes above the grid."""
 
     words: tuple[Words, ...]
-    boxes: tuple[tuple[float, float, float, float, Standing], ...]
+    boxes: tuple[tuple[float, float, float, float, ValueOrigin], ...]
     bottom: float
 
 
@@ -102,7 +102,7 @@ def clipped(text: str, width: float, size: float) -> str:
     return f"{first}…" if more else first
 
 
-def column_edges(columns: tuple[Column, ...]) -> tuple[float, ...]:
+def column_edges(columns: tuple[SheetColumn, ...]) -> tuple[float, ...]:
     """Left edges of the columns, and last the right edge of the page."""
     total = sum(column.width for column in columns)
     edges = [float(SIDEWAYS.left)]
@@ -111,21 +111,21 @@ def column_edges(columns: tuple[Column, ...]) -> tuple[float, ...]:
     return tuple(edges)
 
 
-def is_bold(cell: Cell) -> bool:
+def is_bold(cell: SheetCell) -> bool:
     """Set in the bold face."""
-    return cell.standing is Standing.FAILS
+    return cell.standing is ValueOrigin.FAILS
 
 
 def laid_header(sheet: ScheduleSheet) -> Header:
     """The board's boxes in rows, under the title."""
     words: list[Words] = []
-    boxes: list[tuple[float, float, float, float, Standing]] = []
+    boxes: list[tuple[float, float, float, float, ValueOrigin]] = []
     top = SIDEWAYS.top + TITLE_HEIGHT
     for row in sheet.header:
         share = SIDEWAYS.frame_width / sum(entry.weight for entry in row)
         widths = [share * entry.weight for entry in row]
         values = [
-            wrapped(shown(entry), width - 2 * PAD, VALUE_SIZE, bold=entry.standing is Standing.FAILS)
+            wrapped(shown(entry), width - 2 * PAD, VALUE_SIZE, bold=entry.standing is ValueOrigin.FAILS)
             for entry, width in zip(row, widths, strict=True)
         ]
         labels = SMALL_SIZE * LEADING + PAD
@@ -142,7 +142,7 @@ def laid_header(sheet: ScheduleSheet) -> Header:
                     inner[1],
                     top + height,
                     VALUE_SIZE,
-                    bold=entry.standing is Standing.FAILS,
+                    bold=entry.standing is ValueOrigin.FAILS,
                     standing=entry.standing,
                     promises=shown(entry),
                     what=f"{sheet.subtitle}: {entry.label}",
@@ -154,12 +154,12 @@ def laid_header(sheet: ScheduleSheet) -> Header:
     return Header(tuple(words), tuple(boxes), top + 6)
 
 
-def shown(entry: Entry) -> str:
+def shown(entry: SheetEntry) -> str:
     """A value with its unit."""
     return f"{entry.value} {entry.unit}".strip() if entry.value else ""
 
 
-def heading_lines(column: Column, width: float) -> tuple[str, ...]:
+def heading_lines(column: SheetColumn, width: float) -> tuple[str, ...]:
     """The head of a column, with its unit below."""
     lines = wrapped(column.heading, width - PAD, HEAD_TEXT, bold=True)
     return (*lines, column.unit) if column.unit else lines
@@ -200,6 +200,6 @@ def _row_height(row: Row, edges: tuple[float, ...]) -> float:
     return lines * TEXT_SIZE * LEADING + 2 * PAD
 
 
-def cell_lines(cell: Cell, width: float) -> tuple[str, ...]:
+def cell_lines(cell: SheetCell, width: float) -> tuple[str, ...]:
     """A cell's text in lines."""
     return wrapped(cell.text, width - 2 * PAD + 1, TEXT_SIZE, bold=is_bold(cell))

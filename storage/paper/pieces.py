@@ -4,18 +4,18 @@ from collections.abc import Sequence
 
 from domain.sheets.sheet import (
     Banner,
-    Cell,
-    Column,
     Divider,
-    Entry,
-    Group,
     Listing,
     Passage,
     Row,
-    Seal,
+    SheetCell,
+    SheetColumn,
+    SheetEntry,
+    SheetGroup,
+    SheetSeal,
     Signing,
-    Standing,
     Tone,
+    ValueOrigin,
 )
 from storage.paper.escape import esc, squashed
 from storage.paper.press import Piece, Promise
@@ -24,10 +24,10 @@ from storage.paper.style import TABLE_WIDTH
 
 _PADDING = 10.5
 """What a cell takes beside its text: padding, and the border it shares with its neighbours, in points."""
-_CLASS = {Standing.OURS: " ours", Standing.FAILS: " fails"}
+_CLASS = {ValueOrigin.OURS: " ours", ValueOrigin.FAILS: " fails"}
 _BLANK = "&nbsp;"
 _CROSS = "✗ "
-_FRAMES = {Standing.BLANK: ("blank", 0.4), Standing.FAILS: ("fails", 1.1)}
+_FRAMES = {ValueOrigin.BLANK: ("blank", 0.4), ValueOrigin.FAILS: ("fails", 1.1)}
 """Frame of a cell that stands out, and how much wider it is than the common one."""
 
 
@@ -52,29 +52,29 @@ class Setter:
         tail = f' <span class="u">{esc(unit)}</span>' if unit else ""
         return f'<p id="{element}" class="{css}">{mark}{esc(text, multiline=True)}{tail}</p>'
 
-    def entry(self, entry: Entry, width: float) -> str:
+    def entry(self, entry: SheetEntry, width: float) -> str:
         """One labelled box."""
         value = self.text(
             entry.value,
             f"v{_CLASS.get(entry.standing, '')}",
             entry.label,
             unit=entry.unit if entry.value else "",
-            mark=_CROSS if entry.standing is Standing.FAILS else "",
+            mark=_CROSS if entry.standing is ValueOrigin.FAILS else "",
         )
         css, wider = _FRAMES.get(entry.standing, ("", 0))
         label = esc(entry.label) + (f" ({esc(entry.unit)})" if entry.unit and not entry.value else "")
         return f'<td class="{css}" style="width:{width - _PADDING - wider:.2f}pt"><p class="l">{label}</p>{value}</td>'
 
-    def entries(self, row: tuple[Entry, ...], *, first: bool = True) -> str:
+    def entries(self, row: tuple[SheetEntry, ...], *, first: bool = True) -> str:
         """A row of boxes as a table of its own, over the full width; rows below the first share its line."""
         share = TABLE_WIDTH / sum(entry.weight for entry in row)
         css = "first" if first else "on"
         cells = "".join(self.entry(entry, share * entry.weight) for entry in row)
         return f'<table class="{css}"><tr>{cells}</tr></table>'
 
-    def cell(self, cell: Cell, column: Column, width: float) -> str:
+    def cell(self, cell: SheetCell, column: SheetColumn, width: float) -> str:
         """One value of a listing."""
-        css = "c" + (" fails" if cell.standing is Standing.FAILS else "") + (" mid" if column.centred else "")
+        css = "c" + (" fails" if cell.standing is ValueOrigin.FAILS else "") + (" mid" if column.centred else "")
         frame, wider = _FRAMES.get(cell.standing, ("", 0))
         return (
             f'<td class="{frame}" style="width:{width - wider:.2f}pt">{self.text(cell.text, css, column.heading)}</td>'
@@ -92,7 +92,7 @@ def title_piece(title: str, subtitle: str, *, opens: bool) -> Piece:
     return Piece(f'<h1{css}>{esc(title)}</h1><p class="sub">{esc(subtitle)}</p>')
 
 
-def group_rows(group: Group) -> tuple[Piece, ...]:
+def group_rows(group: SheetGroup) -> tuple[Piece, ...]:
     """A group in parts that may be split between pages: its heading with the first row, then row by row."""
     pieces: list[Piece] = []
     for at, row in enumerate(group.rows):
@@ -102,13 +102,13 @@ def group_rows(group: Group) -> tuple[Piece, ...]:
     return tuple(pieces)
 
 
-def group_piece(group: Group) -> Piece:
+def group_piece(group: SheetGroup) -> Piece:
     """A group in one."""
     setter = Setter(group.heading)
     return setter.piece(heading(group.heading) + note_line(group.note) + _rows(setter, group.rows))
 
 
-def _rows(setter: Setter, rows: tuple[tuple[Entry, ...], ...]) -> str:
+def _rows(setter: Setter, rows: tuple[tuple[SheetEntry, ...], ...]) -> str:
     return "".join(setter.entries(row, first=at == 0) for at, row in enumerate(rows))
 
 
@@ -129,7 +129,7 @@ def banner_piece(banner: Banner) -> Piece:
     )
 
 
-def seal_piece(seal: Seal) -> tuple[Piece, Promise]:
+def seal_piece(seal: SheetSeal) -> tuple[Piece, Promise]:
     """A box as wide as the page whose text is drawn when the rest of the file is finished."""
     drawn = Promise(UNSEALED, seal.label)
     html = (
@@ -151,7 +151,7 @@ def note_line(markdown: str) -> str:
     return f'<p class="note">{_inline(markdown)}</p>' if markdown else ""
 
 
-def listing_widths(columns: tuple[Column, ...]) -> tuple[float, ...]:
+def listing_widths(columns: tuple[SheetColumn, ...]) -> tuple[float, ...]:
     """The text width of each column."""
     total = sum(column.width for column in columns)
     return tuple(TABLE_WIDTH * column.width / total - _PADDING for column in columns)

@@ -3,7 +3,7 @@
 from itertools import groupby
 from typing import Any
 
-from domain.sheets.sheet import Cell, Column, ScheduleSheet, Standing
+from domain.sheets.sheet import ScheduleSheet, SheetCell, SheetColumn, ValueOrigin
 from storage.paper.escape import clean, squashed
 from storage.paper.grid import (
     GROUP_HEIGHT,
@@ -30,7 +30,7 @@ from storage.paper.pen import Pen
 from storage.paper.press import Press, Promise, Spot
 from storage.paper.style import ACCENT, BAND, FAILING, FAILING_TINT, HAIRLINE, INK, SIDEWAYS, SLATE
 
-_COLOURS = {Standing.OURS: SLATE, Standing.FAILS: FAILING}
+_COLOURS = {ValueOrigin.OURS: SLATE, ValueOrigin.FAILS: FAILING}
 
 
 def set_schedule_sheet(press: Press, sheet: ScheduleSheet) -> None:
@@ -109,7 +109,7 @@ class _Drawing:
             top += height
         return laid
 
-    def _across(self, row: tuple[Cell, ...]) -> list[tuple[Column, Cell, float, float]]:
+    def _across(self, row: tuple[SheetCell, ...]) -> list[tuple[SheetColumn, SheetCell, float, float]]:
         return list(zip(self._sheet.columns, row, self._edges[:-1], self._edges[1:], strict=True))
 
     def _paint_title(self, pen: Pen) -> None:
@@ -122,9 +122,9 @@ class _Drawing:
     def _paint_header(self, pen: Pen) -> None:
         for x0, y0, x1, y1, standing in self._header.boxes:
             pen.box((x0, y0, x1, y1), HAIRLINE, 0.5)
-            if standing is Standing.FAILS:
+            if standing is ValueOrigin.FAILS:
                 pen.failing((x0, y0, x1, y1))
-            elif standing is Standing.BLANK:
+            elif standing is ValueOrigin.BLANK:
                 pen.dashed((x0 + 1, y0 + 1, x1 - 1, y1 - 1))
         for words in self._header.words:
             _write(pen, words)
@@ -156,19 +156,19 @@ class _Drawing:
         top = self._body_top
         if not self._page.rows:
             pen.write("No circuit is entered yet.", SIDEWAYS.left + PAD, top + 14, TEXT_SIZE, SLATE)
-        framed: list[tuple[Standing, tuple[float, float, float, float]]] = []
+        framed: list[tuple[ValueOrigin, tuple[float, float, float, float]]] = []
         for number, (row, height) in enumerate(zip(self._page.rows, self._page.heights, strict=True)):
             if number % 2:
                 pen.fill((SIDEWAYS.left, top, SIDEWAYS.right, top + height), BAND)
             for _, cell, left, right in self._across(row):
-                if cell.standing is Standing.FAILS:
+                if cell.standing is ValueOrigin.FAILS:
                     pen.fill((left, top, right, top + height), FAILING_TINT)
-                if cell.standing in {Standing.FAILS, Standing.BLANK}:
+                if cell.standing in {ValueOrigin.FAILS, ValueOrigin.BLANK}:
                     framed.append((cell.standing, (left, top, right, top + height)))
             top += height
         self._paint_lines(pen)
         for standing, box in framed:
-            if standing is Standing.FAILS:
+            if standing is ValueOrigin.FAILS:
                 pen.failing(box)
             else:
                 x0, y0, x1, y1 = box

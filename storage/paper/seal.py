@@ -36,7 +36,7 @@ class Holds(Enum):
     ABSENT = "there is no seal, or what is left of one cannot be read"
 
 
-class _Found(NamedTuple):
+class _FoundSeal(NamedTuple):
     """A seal among the bytes of a file; spans are in those bytes."""
 
     content: tuple[int, int]
@@ -106,27 +106,27 @@ def holds(pdf: bytes) -> Holds:
     return Holds.YES if agrees else Holds.NO
 
 
-def _found(pdf: bytes) -> _Found | None:
+def _found(pdf: bytes) -> _FoundSeal | None:
     seals = list(_CONTENT.finditer(pdf))
     if len(seals) != 1:
         return None
     (seal,) = seals
     glyphs = {digit: seal[1][4 * at : 4 * at + 4] for at, digit in enumerate(_DIGITS)}
-    return _Found(seal.span(), seal.span(2), seal.span(3), glyphs)
+    return _FoundSeal(seal.span(), seal.span(2), seal.span(3), glyphs)
 
 
-def _hash_without(pdf: bytes, found: _Found) -> str:
+def _hash_without(pdf: bytes, found: _FoundSeal) -> str:
     counted = pdf
     for span in (found.said, found.drawn, found.checksum):
         counted = _put(counted, span, b"0" * (span[1] - span[0]))
     return hashlib.sha256(counted).hexdigest()
 
 
-def _drawn(digits: str, found: _Found) -> bytes:
+def _drawn(digits: str, found: _FoundSeal) -> bytes:
     return b"".join(found.glyphs[digit] for digit in digits)
 
 
-def _checksum(pdf: bytes, found: _Found) -> bytes:
+def _checksum(pdf: bytes, found: _FoundSeal) -> bytes:
     return zlib.adler32(_at(pdf, found.content)).to_bytes(_CHECKSUM, "big")
 
 

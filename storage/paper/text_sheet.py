@@ -3,7 +3,18 @@
 from collections.abc import Callable
 from itertools import pairwise
 
-from domain.sheets.sheet import Banner, Block, Divider, Group, Listing, Note, Passage, Seal, Signing, TextSheet
+from domain.sheets.sheet import (
+    Banner,
+    Block,
+    Divider,
+    Listing,
+    Passage,
+    SheetGroup,
+    SheetNote,
+    SheetSeal,
+    Signing,
+    TextSheet,
+)
 from storage.paper.paper_error import Overflow
 from storage.paper.pieces import (
     banner_piece,
@@ -36,24 +47,24 @@ def set_text_sheet(press: Press, sheet: TextSheet, render: Render) -> None:
 
 def _set_block(press: Press, block: Block, render: Render) -> None:
     match block:
-        case Group():
+        case SheetGroup():
             _set_group(press, block)
         case Passage():
             _set_running(press, passage_piece(block))
-        case Note():
+        case SheetNote():
             _set_running(press, Piece(heading(block.heading) + render(block.text)))
         case Banner():
             press.keep(banner_piece(block))
         case Signing():
             press.keep(signing_piece(block))
-        case Seal():
+        case SheetSeal():
             piece, press.seal = seal_piece(block)
             press.keep(piece)
         case Listing():
             _set_listing(press, block)
 
 
-def _set_group(press: Press, group: Group) -> None:
+def _set_group(press: Press, group: SheetGroup) -> None:
     whole = group_piece(group)
     if press.measure(whole) <= UPRIGHT.frame_height:
         press.keep(whole)

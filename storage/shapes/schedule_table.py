@@ -3,10 +3,10 @@
 import csv
 import io
 
-from domain.job import Job
+from domain.job.job import Job
 from domain.sheets.facts import Facts
 from domain.sheets.schedules import schedules_of
-from domain.sheets.sheet import Column, Entry, ScheduleSheet
+from domain.sheets.sheet import ScheduleSheet, SheetColumn, SheetEntry
 
 _STARTS_A_FORMULA = frozenset("=+-@\t\r＝＋－＠")
 """With one of these at its start a spreadsheet takes a cell for a formula; the wide forms count as the narrow ones."""
@@ -54,15 +54,15 @@ def _rows(details: ScheduleSheet, results: ScheduleSheet) -> list[list[str]]:
     return [[*board, *circuit] for circuit in circuits]
 
 
-def _headers(details: ScheduleSheet, results: ScheduleSheet) -> list[Entry]:
+def _headers(details: ScheduleSheet, results: ScheduleSheet) -> list[SheetEntry]:
     named = {_label(entry): entry for sheet in (details, results) for row in sheet.header for entry in row}
     return list(named.values())
 
 
-def _label(entry: Entry) -> str:
+def _label(entry: SheetEntry) -> str:
     return f"{entry.label} ({entry.unit})" if entry.unit else entry.label
 
 
-def _head(column: Column) -> str:
+def _head(column: SheetColumn) -> str:
     named = f"{column.group}: {column.heading}" if column.group else column.heading
     return f"{named} ({column.unit})" if column.unit else named

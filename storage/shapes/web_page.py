@@ -3,26 +3,26 @@
 from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby
 
-from domain.job import Job
+from domain.job.job import Job
 from domain.sheets import sheets_of
 from domain.sheets.sheet import (
     Banner,
     Block,
-    Cell,
-    Column,
     Divider,
-    Entry,
-    Group,
     Listing,
-    Note,
     Passage,
     Row,
     ScheduleSheet,
-    Seal,
     Sheet,
+    SheetCell,
+    SheetColumn,
+    SheetEntry,
+    SheetGroup,
+    SheetNote,
+    SheetSeal,
     Signing,
-    Standing,
     Tone,
+    ValueOrigin,
 )
 from storage.shapes.markup import markdown, markdown_line, text
 from storage.shapes.web_style import STYLE
@@ -90,11 +90,11 @@ def _sheet(sheet: Sheet, each: str, pdf_sha256: str) -> str:
 
 def _block(block: Block, pdf_sha256: str) -> str:
     match block:
-        case Group():
+        case SheetGroup():
             return _heading(block.heading) + _note(block.note) + _boxes(block.rows)
         case Passage():
             return f"<h3>Entry {text(block.number)}: {text(block.heading)}</h3><p>{text(block.text)}</p>"
-        case Note():
+        case SheetNote():
             return _heading(block.heading) + markdown(block.text)
         case Banner():
             bad = " bad" if block.tone is Tone.BAD else ""
@@ -104,7 +104,7 @@ def _block(block: Block, pdf_sha256: str) -> str:
             )
         case Signing():
             return _heading(block.heading) + f"<p>{text(block.declares)}</p>" + _boxes(block.entries)
-        case Seal():
+        case SheetSeal():
             return f"{_heading(block.heading)}<dl>{_box('SHA-256 of the PDF of the same name', text(pdf_sha256))}</dl>"
         case Listing():
             return _heading(block.heading) + _note(block.note) + _listing(block)
@@ -122,7 +122,7 @@ def _note(line: str) -> str:
     return f'<p class="small">{markdown_line(line)}</p>' if line else ""
 
 
-def _boxes(rows: Iterable[tuple[Entry, ...]]) -> str:
+def _boxes(rows: Iterable[tuple[SheetEntry, ...]]) -> str:
     boxes = "".join(_box(entry.label, _value(entry)) for row in rows for entry in row)
     return f"<dl>{boxes}</dl>" if boxes else ""
 
@@ -131,16 +131,16 @@ def _box(label: str, value: str) -> str:
     return f"<div><dt>{text(label)}</dt><dd>{value}</dd></div>"
 
 
-def _value(entry: Entry) -> str:
+def _value(entry: SheetEntry) -> str:
     unit = f" {entry.unit}" if entry.unit and entry.value.strip() else ""
     return _standing(entry.value, entry.standing, unit)
 
 
-def _standing(value: str, standing: Standing, unit: str = "") -> str:
+def _standing(value: str, standing: ValueOrigin, unit: str = "") -> str:
     """A value with its unit, and in words what a frame says on paper."""
-    if standing is Standing.FAILS:
+    if standing is ValueOrigin.FAILS:
         return f'<strong class="fails">✗ {text(value)}{text(unit)} (outside its limit)</strong>'
-    if standing is Standing.BLANK:
+    if standing is ValueOrigin.BLANK:
         return f'<span class="blank">{text(value) or "to be filled in"}</span>'
     return f"<bdi>{text(value)}</bdi>{text(unit)}"
 
@@ -171,7 +171,7 @@ def _row(row: Row) -> str:
     return f'<tr><th scope="row">{_cell(first)}</th>{"".join(f"<td>{_cell(cell)}</td>" for cell in others)}</tr>'
 
 
-def _cell(cell: Cell) -> str:
+def _cell(cell: SheetCell) -> str:
     return _standing(cell.text, cell.standing)
 
 
@@ -193,5 +193,5 @@ def _schedule(sheet: ScheduleSheet, each: str) -> str:
     )
 
 
-def _head(column: Column) -> str:
+def _head(column: SheetColumn) -> str:
     return f"{column.heading} ({column.unit})" if column.unit else column.heading

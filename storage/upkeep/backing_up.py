@@ -10,14 +10,14 @@ from contextlib import closing, contextmanager
 from datetime import datetime
 from pathlib import Path
 
-from domain.job_log import JobLogError
-from domain.upkeep import Copy
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import Copy
 from storage.access import make_file, make_folder
 from storage.driver import sqlite3
+from storage.errors import DamagedError, plainly
 from storage.files import put_in_place, sync_folder
 from storage.issued_papers import KEPT
 from storage.log_file import FILE_NAME, LogFile
-from storage.plain_errors import DamagedError, plainly
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.copy_file import PAPERS, proved
 

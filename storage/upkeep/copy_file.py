@@ -4,12 +4,12 @@ from collections.abc import Generator, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from domain.job_log import JobLogError
-from domain.upkeep import Proof
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import CopyProof
 from storage.driver import Connection, sqlite3
+from storage.errors import DamagedError, plainly
 from storage.layout import check_guards, needs_migrating
 from storage.log_file import LogFile
-from storage.plain_errors import DamagedError, plainly
 from storage.rows import checksum
 from storage.upkeep.records import faults_of_records, proof_of
 
@@ -30,7 +30,7 @@ def opened(path: Path) -> Generator[Connection]:
         raise _about(path, trouble) from trouble
 
 
-def proved(path: Path) -> Proof:
+def proved(path: Path) -> CopyProof:
     """What a copy holds, when its pages, drafts, issued records and guards are whole; JobLogError when not."""
     with opened(path) as connection:
         needs_migrating(connection, path)

@@ -3,7 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 
-from domain.upkeep import Condition, Copy, Restored
+from domain.log.upkeep import Condition, Copy, Restored
 from storage.upkeep.backing_up import back_up, copy_of_the_day
 from storage.upkeep.restoring import restore
 from storage.upkeep.sharing import share
@@ -11,7 +11,7 @@ from storage.upkeep.tending import tend
 
 
 class FolderUpkeep:
-    """Fulfils `domain.upkeep.Upkeep`. The log may be in use meanwhile."""
+    """Fulfils `domain.log.upkeep.Upkeep`. The log may be in use meanwhile."""
 
     def __init__(self, home: Path) -> None:
         self._home = home

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
-from domain.job_log import JobLogError
-from domain.upkeep import Concern, Fault
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import Concern, LogFault
 from storage.drafts import must_hold
 from storage.line_rows import LINE_COLUMNS, line_from
-from storage.lines_anew import write_lines_anew
 from storage.log_file import LogFile
+from storage.reindex import write_lines_anew
 from storage.search_text import text_values
 from storage.upkeep.whole_file import GO_BACK
 
@@ -16,7 +16,7 @@ _TOLD_MAX = 5
 REBUILD = "Have it made anew from the jobs: `ohmfolio tend --mend`."
 
 
-def faults_of_jobs(file: LogFile) -> Iterator[Fault]:
+def faults_of_jobs(file: LogFile) -> Iterator[LogFault]:
     """Drafts that were altered on disk, trails with gaps, and jobs whose search words are not theirs."""
     astray: list[str] = []
     for number in _numbers(file):
@@ -25,13 +25,13 @@ def faults_of_jobs(file: LogFile) -> Iterator[Fault]:
                 astray.append(number)
         except JobLogError:
             if not file.first("SELECT 1 FROM issued WHERE number = ?", (number,)):
-                yield Fault(about=Concern.DRAFTS, says=f"The draft {number} is not as it was saved.", do=GO_BACK)
+                yield LogFault(about=Concern.DRAFTS, says=f"The draft {number} is not as it was saved.", do=GO_BACK)
     if astray:
         yield _search_fault(f"{_told(astray)} cannot be found by the words they hold.")
     yield from _faults_of_trails(file)
 
 
-def faults_of_index(file: LogFile) -> Iterator[Fault]:
+def faults_of_index(file: LogFile) -> Iterator[LogFault]:
     """The index over the search words does not hold what it should."""
     try:
         with file.writing():
@@ -55,7 +55,7 @@ def _is_found_by_its_words(file: LogFile, number: str) -> bool:
     return kept == tuple(text_values(held.job, line_from(line)).values())
 
 
-def _faults_of_trails(file: LogFile) -> Iterator[Fault]:
+def _faults_of_trails(file: LogFile) -> Iterator[LogFault]:
     gaps = [
         row[0]
         for row in file.run(
@@ -66,7 +66,7 @@ def _faults_of_trails(file: LogFile) -> Iterator[Fault]:
     ]
     if gaps:
         says = f"The trail of {_told(gaps)} has gaps: edits were taken out."
-        yield Fault(about=Concern.TRAIL, says=says, do=GO_BACK)
+        yield LogFault(about=Concern.TRAIL, says=says, do=GO_BACK)
 
 
 def _numbers(file: LogFile) -> Iterator[str]:
@@ -81,5 +81,5 @@ def _told(numbers: list[str]) -> str:
     return f"{', '.join(numbers[:_TOLD_MAX])}{more}"
 
 
-def _search_fault(says: str) -> Fault:
-    return Fault(about=Concern.SEARCH, says=says, do=REBUILD)
+def _search_fault(says: str) -> LogFault:
+    return LogFault(about=Concern.SEARCH, says=says, do=REBUILD)

@@ -4,19 +4,19 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from domain.upkeep import Concern, Fault
+from domain.log.upkeep import Concern, LogFault
 
 _OLD = timedelta(hours=1)
 """A younger one may be somebody's work in progress."""
 
 
-def faults_of_leftovers(home: Path, at: datetime) -> Iterator[Fault]:
+def faults_of_leftovers(home: Path, at: datetime) -> Iterator[LogFault]:
     """Parts of files that nobody is writing any more."""
     if left := leftovers(home, at):
         names = ", ".join(str(path) for path in left[:3])
         more = f" and {len(left) - 3} more" if len(left) > 3 else ""
         do = "They are of no use: `ohmfolio tend --mend` removes them."
-        yield Fault(about=Concern.LEFTOVERS, says=f"A program ended while it wrote a file: {names}{more}.", do=do)
+        yield LogFault(about=Concern.LEFTOVERS, says=f"A program ended while it wrote a file: {names}{more}.", do=do)
 
 
 def leftovers(home: Path, at: datetime) -> list[Path]:

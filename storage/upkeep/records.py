@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Iterator
 from pathlib import Path
 
-from domain.upkeep import Concern, Fault, Proof
+from domain.log.upkeep import Concern, CopyProof, LogFault
 from storage.issued_papers import KEPT
 from storage.log_file import LogFile
 from storage.rows import NO_RECORD, leaf, link
@@ -16,14 +16,14 @@ _FIND_COPY = (
 )
 
 
-def proof_of(file: LogFile) -> Proof:
+def proof_of(file: LogFile) -> CopyProof:
     """Counts, and the end of the chain as the file states it."""
     ((jobs, issued),) = file.run("SELECT (SELECT count(*) FROM job), (SELECT count(*) FROM issued)")
     last = file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
-    return Proof(jobs=jobs, issued=issued, head=(last[0] if last else NO_RECORD).hex())
+    return CopyProof(jobs=jobs, issued=issued, head=(last[0] if last else NO_RECORD).hex())
 
 
-def faults_of_records(file: LogFile) -> Iterator[Fault]:
+def faults_of_records(file: LogFile) -> Iterator[LogFault]:
     """Records that were altered, taken out or put in since they were issued."""
     chain, expected_seq = NO_RECORD, 1
     for seq, number, body, sha, stated, pdf_sha in _records(file):
@@ -41,7 +41,7 @@ def faults_of_records(file: LogFile) -> Iterator[Fault]:
         yield _record_fault(f"The log calls {number} {state}, and its records say otherwise.")
 
 
-def faults_of_numbers(file: LogFile) -> Iterator[Fault]:
+def faults_of_numbers(file: LogFile) -> Iterator[LogFault]:
     """Numbers that were given and lead to no job."""
     for prefix, following, here in file.run("SELECT prefix, next_number, is_here FROM device ORDER BY prefix"):
         first = len(prefix) + 2
@@ -59,7 +59,7 @@ def faults_of_numbers(file: LogFile) -> Iterator[Fault]:
             yield _record_fault(f"Numbers were given for jobs that are not there: {names}{more}.")
 
 
-def faults_of_papers(file: LogFile) -> Iterator[Fault]:
+def faults_of_papers(file: LogFile) -> Iterator[LogFault]:
     """Papers that are missing or altered, or that nothing was issued as."""
     kept = file.home / KEPT
     expected: set[str] = set()
@@ -67,11 +67,11 @@ def faults_of_papers(file: LogFile) -> Iterator[Fault]:
         paper = kept / f"{number}.pdf"
         expected.add(paper.name)
         if trouble := _trouble_with(paper, sha):
-            yield Fault(about=Concern.PAPERS, says=trouble, do=_FIND_COPY)
+            yield LogFault(about=Concern.PAPERS, says=trouble, do=_FIND_COPY)
     there = {path.name for path in kept.glob("*.pdf")} if kept.is_dir() else set[str]()
     for name in sorted(there - expected):
         says = f"{kept / name} lies among the issued papers, and nothing was issued as it."
-        yield Fault(about=Concern.PAPERS, says=says, do="Move it out of that folder.")
+        yield LogFault(about=Concern.PAPERS, says=says, do="Move it out of that folder.")
 
 
 def _trouble_with(paper: Path, sha: bytes) -> str:
@@ -96,5 +96,5 @@ def _records(file: LogFile) -> Iterator[tuple[int, str, bytes, bytes, bytes, byt
         after = rows[-1][0]
 
 
-def _record_fault(says: str) -> Fault:
-    return Fault(about=Concern.RECORDS, says=says, do=GO_BACK)
+def _record_fault(says: str) -> LogFault:
+    return LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)

@@ -11,14 +11,14 @@ from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 
-from domain.job_log import JobLogError
-from domain.upkeep import Proof, Restored
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import CopyProof, Restored
 from storage.access import make_file, make_folder
 from storage.driver import Connection, sqlite3
+from storage.errors import plainly
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT
 from storage.log_file import FILE_NAME, LogFile, turn_in
-from storage.plain_errors import plainly
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.copy_file import holds_papers, opened, proved
 from storage.upkeep.records import proof_of
@@ -30,7 +30,7 @@ _LOCKED_FROM, _LOCKED = 0x40000000, 512
 class _Was(NamedTuple):
     """What is known of the log that was there."""
 
-    proof: Proof | None
+    proof: CopyProof | None
     chain: dict[str, bytes]
     prefixes: frozenset[str]
 
@@ -51,7 +51,7 @@ def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
     return restored
 
 
-def _restore(home: Path, copy: Path, proof: Proof, at: datetime) -> Restored:
+def _restore(home: Path, copy: Path, proof: CopyProof, at: datetime) -> Restored:
     _must_not_be_open(home / FILE_NAME)
     was = _what_was(home)
     part = home / f".{secrets.token_hex(8)}.part"

@@ -6,8 +6,8 @@ import stat
 from collections.abc import Iterator
 from pathlib import Path
 
-from domain.job_log import JobLogError
-from domain.upkeep import Concern, Fault
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import Concern, LogFault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
 from storage.issued_papers import KEPT, UNFINISHED
 from storage.log_file import FILE_NAME, LOCK_NAME
@@ -18,12 +18,12 @@ _FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES)
 _TOLD_MAX = 3
 
 
-def faults_of_access(home: Path) -> Iterator[Fault]:
+def faults_of_access(home: Path) -> Iterator[LogFault]:
     """Folders and files that are open to more people than the log is, or closed to some it is open to."""
     shared = is_shared(home)
     modes = SHARED if shared else PRIVATE
     if not shared and stat.S_IMODE(home.stat().st_mode) & 0o077:
-        yield Fault(
+        yield LogFault(
             about=Concern.ACCESS,
             says=f"Others on this computer can look into {home}.",
             do=f"Keep it to yourself with `chmod 700 {home}`, or share it with a group: `ohmfolio tend --share GROUP`.",
@@ -31,10 +31,10 @@ def faults_of_access(home: Path) -> Iterator[Fault]:
     open_too_wide = [path for path in _used(home) if path.stat().st_mode & 0o777 & ~modes.folder]
     if open_too_wide:
         says = f"Open to people the log is not open to: {_told(open_too_wide)}."
-        yield Fault(about=Concern.ACCESS, says=says, do=_set_anew(home, shared=shared))
+        yield LogFault(about=Concern.ACCESS, says=says, do=_set_anew(home, shared=shared))
     if shared and (closed := [path for path in _used(home) if not _is_open_to_group(path, home)]):
         says = f"Closed to the group that shares the log: {_told(closed)}."
-        yield Fault(about=Concern.ACCESS, says=says, do=_set_anew(home, shared=True))
+        yield LogFault(about=Concern.ACCESS, says=says, do=_set_anew(home, shared=True))
 
 
 def share(home: Path, group: str) -> None:

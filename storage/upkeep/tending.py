@@ -5,11 +5,11 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
-from domain.job_log import JobLogError
-from domain.upkeep import Concern, Condition, Fault, Proof
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import Concern, Condition, CopyProof, LogFault
 from storage.driver import sqlite3
+from storage.errors import DamagedError
 from storage.log_file import FILE_NAME, LogFile
-from storage.plain_errors import DamagedError
 from storage.rows import NO_RECORD
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_jobs, mend_search
@@ -18,7 +18,7 @@ from storage.upkeep.records import faults_of_numbers, faults_of_papers, faults_o
 from storage.upkeep.sharing import faults_of_access
 from storage.upkeep.whole_file import GO_BACK, faults_of_file, faults_of_layout
 
-_Look = Callable[[LogFile], Iterable[Fault]]
+_Look = Callable[[LogFile], Iterable[LogFault]]
 _IN_ONE_VIEW: tuple[_Look, ...] = (
     faults_of_file,
     faults_of_layout,
@@ -48,7 +48,7 @@ def tend(home: Path, *, at: datetime, mend: bool) -> Condition:
     except DamagedError:
         faults, proof = [], _proof(None)
     if unfit and not faults:
-        faults = [Fault(about=Concern.FILE, says=unfit, do=GO_BACK)]
+        faults = [LogFault(about=Concern.FILE, says=unfit, do=GO_BACK)]
     around = (*faults_of_access(home), *faults_of_leftovers(home, at))
     return Condition(home=str(home), proof=proof, keeper=_keeper(), faults=(*faults, *around), mended=tuple(mended))
 
@@ -71,29 +71,29 @@ def _looking_into(home: Path) -> Generator[LogFile]:
         file.close()
 
 
-def _looked(file: LogFile) -> list[Fault]:
+def _looked(file: LogFile) -> list[LogFault]:
     with file.reading():
         faults = [fault for look in _IN_ONE_VIEW for fault in _found_by(look, file)]
     return [*faults, *_found_by(faults_of_index, file)]
 
 
-def _found_by(look: _Look, file: LogFile) -> list[Fault]:
-    found: list[Fault] = []
+def _found_by(look: _Look, file: LogFile) -> list[LogFault]:
+    found: list[LogFault] = []
     try:
         found.extend(look(file))
     except JobLogError:
         says = "Parts of the log cannot be read at all."
-        found.append(Fault(about=Concern.FILE, says=says, do=GO_BACK))
+        found.append(LogFault(about=Concern.FILE, says=says, do=GO_BACK))
     return found
 
 
-def _proof(file: LogFile | None) -> Proof:
+def _proof(file: LogFile | None) -> CopyProof:
     try:
         if file:
             return proof_of(file)
     except JobLogError:
         pass
-    return Proof(jobs=0, issued=0, head=NO_RECORD.hex())
+    return CopyProof(jobs=0, issued=0, head=NO_RECORD.hex())
 
 
 def _keeper() -> str:

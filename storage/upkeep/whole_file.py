@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.upkeep import Concern, Fault
+from domain.log.upkeep import Concern, LogFault
 from storage.driver import sqlite3
 from storage.log_file import LogFile
 
@@ -11,28 +11,28 @@ _STATEMENTS = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND nam
 _TOLD_MAX = 3
 
 
-def faults_of_file(file: LogFile) -> Iterator[Fault]:
+def faults_of_file(file: LogFile) -> Iterator[LogFault]:
     """What is wrong with the pages of the file, its references, and what protects its records."""
     troubles = [row[0] for row in file.run("PRAGMA integrity_check(20)")]
     if troubles != ["ok"]:
         told = "; ".join(_in_one_line(trouble) for trouble in troubles[:_TOLD_MAX])
         more = " and more" if len(troubles) > _TOLD_MAX else ""
-        yield Fault(about=Concern.FILE, says=f"The file of the log is damaged: {told}{more}.", do=GO_BACK)
+        yield LogFault(about=Concern.FILE, says=f"The file of the log is damaged: {told}{more}.", do=GO_BACK)
     if astray := file.run("PRAGMA foreign_key_check"):
         says = f"{len(astray)} rows of the log belong to jobs that are not there."
-        yield Fault(about=Concern.FILE, says=says, do=GO_BACK)
+        yield LogFault(about=Concern.FILE, says=says, do=GO_BACK)
 
 
-def faults_of_layout(file: LogFile) -> Iterator[Fault]:
+def faults_of_layout(file: LogFile) -> Iterator[LogFault]:
     """What another program has added to the layout, left out of it or altered in it."""
     laid_out, expected = _layout(file.run(_STATEMENTS)), _layout(_as_shipped())
     if lost := sorted(expected.items() - laid_out.items()):
         names = ", ".join(name for name, _ in lost)
         says = f"Another program has altered how the log is laid out; not as made here: {names}."
-        yield Fault(about=Concern.FILE, says=says, do=GO_BACK)
+        yield LogFault(about=Concern.FILE, says=says, do=GO_BACK)
     if added := sorted(laid_out.keys() - expected.keys()):
         says = f"The log holds what this program did not make: {', '.join(added)}."
-        yield Fault(about=Concern.FILE, says=says, do="Whoever added it to the log should take it out again.")
+        yield LogFault(about=Concern.FILE, says=says, do="Whoever added it to the log should take it out again.")
 
 
 def _layout(rows: list[tuple[str, str]]) -> dict[str, str]:

@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from domain.applying import apply
 from domain.checks import findings_of
-from domain.commands import Enter
-from domain.gate import standing
-from domain.job import Job
+from domain.editing.commands import Enter
+from domain.editing.reducer import apply
+from domain.gate.assessment import assess
+from domain.job.job import Job
 from domain.place import Place
 from tests.domain.checks.jobs import RCD_30, RING, SOUND_RADIAL, job
 
@@ -73,4 +73,4 @@ def test_checks_after_one_reading_on_40_circuits(benchmark: BenchmarkFixture) ->
 
 def test_the_whole_standing_after_one_reading_on_40_circuits(benchmark: BenchmarkFixture) -> None:
     whole, turns = job_of(40), count()
-    assert benchmark(lambda: standing(one_reading(whole, next(turns))))
+    assert benchmark(lambda: assess(one_reading(whole, next(turns))))

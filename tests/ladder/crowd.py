@@ -6,8 +6,8 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 
-from domain.commands import Enter
-from domain.job_log import JobLogError
+from domain.editing.commands import Enter
+from domain.log.job_log import JobLogError
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.ladder.stopwatch import Times, times_of

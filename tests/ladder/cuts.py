@@ -16,7 +16,7 @@ from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
 
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog

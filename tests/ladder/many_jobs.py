@@ -10,11 +10,11 @@ from itertools import islice
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from domain.gate import Pack, issue
-from domain.job import Job, canonical
-from domain.log_line import line_of
-from domain.observation import Code
-from domain.spelling import gaps_of, may_be_misspelt
+from domain.gate.assessment import Pack, issue
+from domain.inspection.observation import Code
+from domain.job.job import Job, canonical
+from domain.log.log_line import line_of
+from domain.log.spelling import gaps_of, may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME

@@ -5,10 +5,10 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from domain.commands import Enter
-from domain.form_set import FormSet
-from domain.job_log import Query, State
-from domain.outcome import Outcome
+from domain.editing.commands import Enter
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.log.job_log import Query, State
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.ladder.many_jobs import PEOPLE, word

@@ -67,8 +67,8 @@ def test_a_command_that_needs_only_the_domain_loads_neither_screens_nor_paper_no
 SHOW_FIRST_SCREEN = """
 import asyncio, sys
 from pathlib import Path
-import tui.opening, tui.wiring
-from tui.ahead import load_ahead
+import tui.run_app, tui.wiring
+from tui.preload import load_ahead
 from tui.app import OhmfolioApp
 
 
@@ -92,15 +92,22 @@ async def begin():
 asyncio.run(begin())
 """
 OURS = ("domain", "storage", "tui")
-FIRST_SCREENS = {"tui.screens.asking", "tui.screens.intake", "tui.screens.page", "tui.screens.ways"}
+FIRST_SCREENS = {"tui.screens.question_form", "tui.screens.intake", "tui.screens.page", "tui.screens.routes"}
 WAIT_TO_BE_ASKED_FOR = {
     *("pymupdf", "markdown_pdf", "sqlite_utils", "storage.migrations", "storage.jobs", "storage.pdf"),
-    *("tui.commands.every", "tui.steps", "domain.job", "domain.commands", "domain.checks", "domain.gate"),
+    *(
+        "tui.commands.registry",
+        "tui.job_page",
+        "domain.job.job",
+        "domain.editing.commands",
+        "domain.checks",
+        "domain.gate.assessment",
+    ),
     *(
         "domain.sheets",
         "domain.duties",
-        "domain.figures",
-        "domain.limits.loader",
+        "domain.figures.asked",
+        "domain.figures.limits.loader",
         "domain.inspection",
         "domain.register",
     ),
@@ -123,7 +130,7 @@ def test_the_first_screen_waits_for_nothing_it_does_not_show(loaded: list[set[st
     first, ready, _ = loaded
     assert {name for name in first if name.startswith("tui.screens.")} == FIRST_SCREENS
     assert WAIT_TO_BE_ASKED_FOR & first == set()
-    assert WAIT_TO_BE_ASKED_FOR & ready >= {"domain.job", "domain.checks", "storage.jobs"}
+    assert WAIT_TO_BE_ASKED_FOR & ready >= {"domain.job.job", "domain.checks", "storage.jobs"}
 
 
 def test_opening_a_job_loads_nothing_that_was_not_got_ready_while_the_first_screen_stood(

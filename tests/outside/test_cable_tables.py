@@ -5,10 +5,18 @@ from decimal import Decimal
 import pytest
 
 from domain.edition import Edition
-from domain.formulas.rounding import half_up
-from domain.limits.cables import CAPACITY_TABLES, DROP_TABLES, PHASES, capacity, capacity_sizes, drop_rows, methods
-from domain.limits.loader import table
-from domain.limits.table import Row
+from domain.figures.formulas.rounding import half_up
+from domain.figures.limits.cables import (
+    CAPACITY_TABLES,
+    DROP_TABLES,
+    PHASES,
+    capacity,
+    capacity_sizes,
+    drop_rows,
+    methods,
+)
+from domain.figures.limits.loader import table
+from domain.figures.limits.table import LimitRow
 
 A2 = Edition.A2
 FOR_70, FOR_90 = ("4D1B", "4D2B", "4D4B", "4D5"), ("4E1B", "4E2B", "4E4B")
@@ -17,11 +25,11 @@ HOT_UP_TO_16 = [row for cable in FOR_90 for row in drop_rows(cable, A2) if row.f
 ALL_DROPS = [row for cable in DROP_TABLES for row in drop_rows(cable, A2)]
 
 
-def described(row: Row) -> str:
+def described(row: LimitRow) -> str:
     return f"{row.texts['cable']} {row.texts['laid']} {row.figures['csa'].value}"
 
 
-def r20(row: Row) -> Decimal:
+def r20(row: LimitRow) -> Decimal:
     limit = table("conductor_resistance", A2).limit("copper", row.figures["csa"].value)
     assert limit
     return limit.value
@@ -29,7 +37,7 @@ def r20(row: Row) -> Decimal:
 
 # Source: two conductors of IEC 60228 resistance, warmed by 0.4 % a degree from 20 °C to 70 °C or 90 °C.
 @pytest.mark.parametrize(("rows", "warmed"), [(UP_TO_16, "1.20"), (HOT_UP_TO_16, "1.28")], ids=["70 °C", "90 °C"])
-def test_small_cables_drop_what_two_warm_conductors_drop(rows: list[Row], warmed: str) -> None:
+def test_small_cables_drop_what_two_warm_conductors_drop(rows: list[LimitRow], warmed: str) -> None:
     assert len(rows) >= 6
     for row in rows:
         worked = 2 * r20(row) * Decimal(warmed)
@@ -47,14 +55,14 @@ def test_mineral_cables_drop_no_more_than_two_conductors_at_the_heat_of_the_shea
 
 # Source: three balanced phases drop √3 times one conductor, single phase twice one conductor: a ratio of 0.866.
 @pytest.mark.parametrize("row", [row for row in ALL_DROPS if "three_phase" in row.figures], ids=described)
-def test_three_phases_drop_root_three_for_every_two_of_a_single_phase(row: Row) -> None:
+def test_three_phases_drop_root_three_for_every_two_of_a_single_phase(row: LimitRow) -> None:
     ratio = row.figures["three_phase"].value / row.figures["single_phase"].value
     assert Decimal("0.82") <= ratio <= Decimal("0.91")
 
 
 # Source: from 25 mm² the tables print impedance, which is no less than the resistance of the warm conductors.
 @pytest.mark.parametrize("row", [row for row in ALL_DROPS if row.figures["csa"].value >= 25], ids=described)
-def test_large_cables_drop_no_less_than_their_resistance(row: Row) -> None:
+def test_large_cables_drop_no_less_than_their_resistance(row: LimitRow) -> None:
     warmed = Decimal("1.28") if row.texts["cable"] in FOR_90 else Decimal("1.20")
     assert row.figures["single_phase"].value >= half_up(2 * r20(row) * warmed * Decimal("0.99"), 2)
 
@@ -65,7 +73,7 @@ def test_large_cables_drop_no_less_than_their_resistance(row: Row) -> None:
     [row for row in table("ambient_factors", A2).rows if "mineral" not in row.texts["insulation"]],
     ids=lambda row: f"{row.key('insulation')} {row.key('ambient')}",
 )
-def test_the_factor_for_warm_air_follows_from_the_highest_temperature_of_the_insulation(row: Row) -> None:
+def test_the_factor_for_warm_air_follows_from_the_highest_temperature_of_the_insulation(row: LimitRow) -> None:
     highest = Decimal(row.texts["insulation"].split(" ")[0])
     worked = ((highest - row.figures["ambient"].value) / (highest - 30)).sqrt()
     factor = row.figures["factor"].value

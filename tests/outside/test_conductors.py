@@ -5,8 +5,8 @@ from decimal import Decimal
 import pytest
 
 from domain.edition import Edition
-from domain.formulas.conductor import r1_r2, resistance
-from domain.limits.loader import table
+from domain.figures.formulas.conductor import r1_r2, resistance
+from domain.figures.limits.loader import table
 
 CONDUCTORS = table("conductor_resistance", Edition.A2).rows
 

@@ -5,16 +5,16 @@ from decimal import Decimal
 
 import pytest
 
-from domain.figures.answer import Answer
-from domain.figures.catalogue import ask, figure_named
+from domain.figures.asked.answer import FigureAnswer
+from domain.figures.asked.catalogue import ask, figure_named
 
 
-def asked(line: str) -> Answer:
+def asked(line: str) -> FigureAnswer:
     name, *words = line.split(" / ")
     return ask(figure_named(name), words)
 
 
-def close(answer: Answer, to: float, within: float) -> bool:
+def close(answer: FigureAnswer, to: float, within: float) -> bool:
     assert answer.value is not None
     return math.isclose(float(answer.value), to, abs_tol=within)
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 import pytest
 
-from domain.figures.catalogue import ask, figure_named
+from domain.figures.asked.catalogue import ask, figure_named
 
 # Source: BS 7671:2018+A2:2022, Tables 41.2(a) and 41.4(a), from memory.
 BS_88_2_SHORT = "2:33.1 4:15.6 6:7.80 10:4.65 16:2.43 20:1.68 25:1.29 32:0.99 40:0.75 50:0.57 63:0.44"

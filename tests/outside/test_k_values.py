@@ -5,8 +5,8 @@ import math
 import pytest
 
 from domain.edition import Edition
-from domain.limits.loader import table
-from domain.limits.table import Row
+from domain.figures.limits.loader import table
+from domain.figures.limits.table import LimitRow
 
 CONSTANTS = {"copper": (226, 234.5), "aluminium": (148, 228), "lead": (41, 230), "steel": (78, 202)}
 
@@ -14,7 +14,7 @@ CONSTANTS = {"copper": (226, 234.5), "aluminium": (148, 228), "lead": (41, 230),
 @pytest.mark.parametrize(
     "row", table("k_values", Edition.A2).rows, ids=lambda row: f"{row.texts['material']}, {row.texts['conductor']}"
 )
-def test_every_k_follows_from_the_temperatures_of_its_conductor(row: Row) -> None:
+def test_every_k_follows_from_the_temperatures_of_its_conductor(row: LimitRow) -> None:
     constant, beta = CONSTANTS[row.texts["material"]]
     initial, final = (float(row.figures[end].value) for end in ("initial", "final"))
     derived = constant * math.sqrt(math.log((beta + final) / (beta + initial)))

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from domain.edition import Edition
-from domain.limits.loader import table
+from domain.figures.limits.loader import table
 
 
 def printed(name: str, column: str, *keys: str | Decimal) -> str | None:

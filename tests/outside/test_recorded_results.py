@@ -7,8 +7,8 @@ from decimal import Decimal
 
 import pytest
 
-from domain.figures.answer import Answer
-from domain.figures.catalogue import ask, figure_named
+from domain.figures.asked.answer import FigureAnswer
+from domain.figures.asked.catalogue import ask, figure_named
 
 # Source: pandapower 3.5.6, shortcircuit.calc_sc(fault="1ph", lv_tol_percent=6), 230·√3 V, an external grid of Ze (its
 # zero sequence the same) and one line of r1 = line, r0 = line + 3 × cpc, from IEC 60228. case="min" takes 0.95 of the
@@ -26,11 +26,11 @@ EARTH_FAULTS = [
 ]
 
 
-def asked(name: str, *words: str) -> Answer:
+def asked(name: str, *words: str) -> FigureAnswer:
     return ask(figure_named(name), words)
 
 
-def value(answer: Answer) -> Decimal:
+def value(answer: FigureAnswer) -> Decimal:
     assert answer.value is not None
     return answer.value
 

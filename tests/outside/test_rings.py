@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.formulas.ring import crossed_at, expected_r2, lowest_crossed, quarter
+from domain.figures.formulas.ring import crossed_at, expected_r2, lowest_crossed, quarter
 from tests.outside.nodal import resistance_between
 
 OHMS = st.decimals("0.01", "5", places=2)

@@ -7,12 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.edition import Edition
-from domain.formulas.conductor import r1_r2
-from domain.formulas.fault_current import fault_current
-from domain.formulas.insulation import parallel
-from domain.formulas.loop import highest_cold_reading, zs
-from domain.formulas.rounding import half_up
-from domain.limits.loader import named_figure, table
+from domain.figures.formulas.conductor import r1_r2
+from domain.figures.formulas.fault_current import fault_current
+from domain.figures.formulas.insulation import parallel
+from domain.figures.formulas.loop import highest_cold_reading, zs
+from domain.figures.formulas.rounding import half_up
+from domain.figures.limits.loader import named_figure, table
 
 MEGOHMS = st.decimals("0.01", "999", places=2)
 

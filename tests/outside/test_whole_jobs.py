@@ -6,10 +6,10 @@ from fractions import Fraction
 import pytest
 
 from domain.checks import findings_of
-from domain.checks.expected import expected_of
-from domain.checks.ways import ways_in_use
-from domain.commands import Enter
-from domain.job import Job
+from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.expected import expected_of
+from domain.editing.commands import Enter
+from domain.job.job import Job
 from domain.place import Place
 from tests.builders import done
 from tests.domain.checks.installations import INSTALLATIONS, job_of

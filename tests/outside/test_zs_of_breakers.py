@@ -5,20 +5,20 @@ from decimal import ROUND_HALF_UP, Decimal
 import pytest
 
 from domain.edition import Edition
-from domain.formulas.loop import highest_zs
-from domain.limits.loader import named_figure, table
-from domain.limits.table import Row
+from domain.figures.formulas.loop import highest_zs
+from domain.figures.limits.loader import named_figure, table
+from domain.figures.limits.table import LimitRow
 
 ROWS = table("zs_breakers", Edition.A2).rows
 OLDER = table("zs_bs3871", Edition.A2).rows
 TIMES = ("within_0_4_s", "within_5_s")
 
 
-def described(row: Row) -> str:
+def described(row: LimitRow) -> str:
     return f"{row.texts['type']}{row.figures['rating'].value}"
 
 
-def instant_current(row: Row, time: str) -> Decimal:
+def instant_current(row: LimitRow, time: str) -> Decimal:
     """BS EN 60898-1, Table 7: type B opens at once at 5, C at 10, D at 20 times; D within 5 s at 10 times its rating."""
     multiple = {"B": (5, 5), "C": (10, 10), "D": (20, 10)}[row.texts["type"]][TIMES.index(time)]
     return multiple * row.figures["rating"].value
@@ -27,7 +27,7 @@ def instant_current(row: Row, time: str) -> Decimal:
 @pytest.mark.parametrize("time", TIMES)
 @pytest.mark.parametrize("row", ROWS, ids=described)
 def test_every_tabulated_breaker_zs_follows_from_the_least_voltage_and_the_current_that_opens_it(
-    row: Row, time: str
+    row: LimitRow, time: str
 ) -> None:
     exact = Decimal(230) * Decimal("0.95") / instant_current(row, time)
     assert row.figures[time].value == exact.quantize(Decimal("0.01"), ROUND_HALF_UP)
@@ -35,7 +35,7 @@ def test_every_tabulated_breaker_zs_follows_from_the_least_voltage_and_the_curre
 
 # Source: the multiples of BS 3871 types 1 to 4 in editions of the On-Site Guide, from memory: 4, 7, 10 and 50 times.
 @pytest.mark.parametrize("row", OLDER, ids=described)
-def test_every_older_breaker_zs_follows_from_the_multiple_of_its_type(row: Row) -> None:
+def test_every_older_breaker_zs_follows_from_the_multiple_of_its_type(row: LimitRow) -> None:
     multiple = {"1": 4, "2": 7, "3": 10, "4": 50}[row.texts["type"]]
     exact = Decimal("218.5") / (multiple * row.figures["rating"].value)
     rounded = exact.quantize(Decimal("0.01"), ROUND_HALF_UP)
@@ -44,7 +44,7 @@ def test_every_older_breaker_zs_follows_from_the_multiple_of_its_type(row: Row) 
 
 @pytest.mark.parametrize("time", TIMES)
 @pytest.mark.parametrize("row", [*ROWS, *OLDER], ids=described)
-def test_the_formula_gives_the_table(row: Row, time: str) -> None:
+def test_the_formula_gives_the_table(row: LimitRow, time: str) -> None:
     u0, cmin = (named_figure("loop", name, Edition.A2) for name in ("U0", "Cmin"))
     multiple = table("breaker_multiples", Edition.A2).limit(time, row.texts["type"])
     assert multiple

@@ -5,7 +5,7 @@ from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
 import pytest
 
 from domain.edition import Edition
-from domain.limits.loader import table
+from domain.figures.limits.loader import table
 
 FUSES = ("zs_bs88_2", "zs_bs88_3", "zs_bs3036", "zs_bs1362", "zs_bs1361", "zs_bs88_2_2")
 

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job_log import JobLog
+from domain.log.job_log import JobLog
 from storage.sqlite_job_log import SqliteJobLog
 from tests.storage.memory_log import MemoryJobLog
 

@@ -2,10 +2,10 @@
 
 from datetime import timedelta
 
-from domain.commands import Sign
-from domain.issued import Issued
-from domain.job_log import Bound, JobLog
-from domain.signature import roles_for
+from domain.editing.commands import Sign
+from domain.gate.issued_paper import IssuedPaper
+from domain.job.signature import roles_for
+from domain.log.job_log import Bound, JobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works
 
 WHO = "tamsin"
@@ -16,10 +16,10 @@ def bind(pack) -> Bound:
     return Bound(pdf=b"%PDF-1.7 " + pack.job.number.encode(), pages=3)
 
 
-def issued_in(log: JobLog, job=None) -> Issued:
+def issued_in(log: JobLog, job=None) -> IssuedPaper:
     number = log.create(job or complete_minor_works(), who=WHO, at=AT).number
     issued = log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
-    assert isinstance(issued, Issued)
+    assert isinstance(issued, IssuedPaper)
     return issued
 
 

@@ -5,24 +5,25 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from domain.applying import apply
-from domain.commands import Command, Declined, Sign
-from domain.dated import Dated, dated
-from domain.gate import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
-from domain.issued import Issued
-from domain.job import Job, canonical, fingerprint, record_hash
-from domain.job_log import Bound, JobLine, JobLogError, Jotting, Query, State, TrailLine
-from domain.log_line import findable, line_of
-from domain.next_due import done_on
-from domain.outcome import Outcome
+from domain.duties.duty_facts import DutyFacts, duty_facts
+from domain.editing.audit_text import audit_text, shortened
+from domain.editing.commands import Command, Declined, Sign
+from domain.editing.correction import correction_of
+from domain.editing.reducer import apply
+from domain.editing.undo import Edit, UndoStep, kept, step_back, step_forward
+from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.outcome import Outcome
+from domain.job.job import Job, canonical, fingerprint, record_hash
+from domain.job.next_due import done_on
+from domain.job.start import as_draft
+from domain.log.job_log import Bound, JobLine, JobLogError, Query, State, TrailLine
+from domain.log.log_line import findable, line_of
+from domain.log.search_words import understood
+from domain.log.spelling import corrected, gaps_of, may_be_misspelt
+from domain.log_note import LogNote
 from domain.place import Place
 from domain.register.signing import declined
-from domain.replacing import correction_of
-from domain.search_words import understood
-from domain.spelling import corrected, gaps_of, may_be_misspelt
-from domain.start import as_draft
-from domain.stepping import Edit, Step, kept, step_back, step_forward
-from domain.trail import in_words, shortened
 from domain.words import joined, words_of
 from storage.rows import leaf, link
 from tests.storage.memory_registers import MemoryRegisters
@@ -34,7 +35,7 @@ class _Entry:
     updated: datetime
     replaces: str = ""
     replaced_by: str = ""
-    issued: Issued | None = None
+    issued: IssuedPaper | None = None
     put_right: bool = False
     trail: list[TrailLine] = field(default_factory=list)
     edits: list[Edit] = field(default_factory=list)
@@ -45,13 +46,13 @@ class _Entry:
 
 
 class MemoryJobLog(MemoryRegisters):
-    """Fulfils `domain.job_log.JobLog`."""
+    """Fulfils `domain.log.job_log.JobLog`."""
 
     def __init__(self) -> None:
         super().__init__()
         self._entries: dict[str, _Entry] = {}
         self._left: dict[tuple[str, str], str] = {}
-        self._jottings: list[tuple[str, Jotting]] = []
+        self._jottings: list[tuple[str, LogNote]] = []
         self._head = "00" * 32
 
     def create(self, job: Job, *, who: str, at: datetime) -> Job:
@@ -66,17 +67,17 @@ class MemoryJobLog(MemoryRegisters):
         after = no or apply(entry.job, command)
         if not isinstance(after, Declined) and after != entry.job:
             self._keep(
-                entry, after, who=who, at=at, what=in_words(entry.job, command), place=getattr(command, "place", None)
+                entry, after, who=who, at=at, what=audit_text(entry.job, command), place=getattr(command, "place", None)
             )
         return after
 
-    def undo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+    def undo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
         return self._step(number, step_back, who=who, at=at, undoes=True)
 
-    def redo(self, number: str, *, who: str, at: datetime) -> Step | Declined:
+    def redo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
         return self._step(number, step_forward, who=who, at=at, undoes=False)
 
-    def _step(self, number: str, take, *, who: str, at: datetime, undoes: bool) -> Step | Declined:
+    def _step(self, number: str, take, *, who: str, at: datetime, undoes: bool) -> UndoStep | Declined:
         entry = self._must_hold(number)
         step = take(entry.job, [edit for edit in entry.edits if entry.trail[edit.version - 1].who == who])
         if not isinstance(step, Declined):
@@ -104,9 +105,9 @@ class MemoryJobLog(MemoryRegisters):
         entry = self._entries.get(number)
         return entry.line if entry else None
 
-    def dated(self) -> Iterator[tuple[JobLine, Dated]]:
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
         standing = [each for each in self._entries.values() if not each.replaced_by]
-        return ((each.line, dated(each.job)) for each in standing)
+        return ((each.line, duty_facts(each.job)) for each in standing)
 
     def find(self, query: Query) -> tuple[JobLine, ...]:
         before = self._must_hold(query.before) if query.before else None
@@ -143,7 +144,7 @@ class MemoryJobLog(MemoryRegisters):
 
     def issue(
         self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
-    ) -> Issued | Refusal:
+    ) -> IssuedPaper | Refusal:
         entry = self._must_hold(number)
         if seen and fingerprint(entry.job) != seen and not entry.job.issued:
             return _refusal(f"{entry.trail[-1].who} changed the job since you looked")
@@ -157,7 +158,7 @@ class MemoryJobLog(MemoryRegisters):
         if reasons := not_theirs_to_sign(entry.job, self.people_named(entry.job.signers)):
             return Refusal(reasons=reasons)
         entry.job = passed.job
-        entry.issued = Issued(
+        entry.issued = IssuedPaper(
             number=number,
             sha256=hashlib.sha256(bound.pdf).hexdigest(),
             record_sha256=record_hash(passed.job),
@@ -175,7 +176,7 @@ class MemoryJobLog(MemoryRegisters):
             self._note(old, who=by, at=at, what=f"Replaced by {number}")
         return entry.issued
 
-    def issued(self, number: str) -> Issued | None:
+    def issued(self, number: str) -> IssuedPaper | None:
         entry = self._entries.get(number)
         return entry.issued.model_copy(update={"replaced_by": entry.replaced_by}) if entry and entry.issued else None
 
@@ -218,9 +219,9 @@ class MemoryJobLog(MemoryRegisters):
         return next((number for person, number in reversed(self._left) if person == who), "")
 
     def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
-        self._jottings.append((topic, Jotting(at=at, who=who, text=text)))
+        self._jottings.append((topic, LogNote(at=at, who=who, text=text)))
 
-    def jottings(self, topic: str, *, who: str = "") -> tuple[Jotting, ...]:
+    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         return tuple(each for about, each in self._jottings if about == topic and who in ("", each.who))
 
     def close(self) -> None:

@@ -3,15 +3,15 @@
 from collections.abc import Iterable
 from datetime import datetime
 
-from domain.job import Job
-from domain.job_log import JobLogError
-from domain.register.entries import Kept, Kind, Person, RegisterEntry, identity_of, title_of, words_in
+from domain.job.job import Job
+from domain.log.job_log import JobLogError
+from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of, words_in
 from domain.register.learning import learnt_from
 from domain.words import folded, joined, words_of
 
 
 class MemoryRegisters:
-    """What `domain.job_log.JobLog` asks of the registers, with plain dictionaries."""
+    """What `domain.log.job_log.JobLog` asks of the registers, with plain dictionaries."""
 
     def __init__(self) -> None:
         self._register: dict[str, list[Kept]] = {}
@@ -28,7 +28,9 @@ class MemoryRegisters:
         versions.append(Kept(id=key, version=len(versions) + 1, at=at, who=who, entry=entry, retired=retired))
         return versions[-1]
 
-    def registered(self, kind: Kind, words: str = "", *, retired: bool = False, limit: int = 50) -> tuple[Kept, ...]:
+    def registered(
+        self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50
+    ) -> tuple[Kept, ...]:
         now = [versions[-1] for versions in self._register.values()]
         found = [
             each

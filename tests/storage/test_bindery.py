@@ -8,11 +8,11 @@ from collections.abc import Iterator
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.gate import Pack, issue
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Pack, issue
 from storage import pdf
-from storage.bindery import Bindery
 from storage.paper.paper_error import PaperError
+from storage.pdf_worker import Bindery
 from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
 
 
@@ -44,8 +44,8 @@ def test_a_process_that_was_killed_is_told_of_and_started_anew(bindery: Bindery)
 def test_the_pdf_writer_is_not_loaded_where_one_types() -> None:
     program = """
 import sys
-from domain.form_set import FormSet
-from storage.bindery import Bindery
+from domain.forms.form_set import FormSet
+from storage.pdf_worker import Bindery
 from tests.builders import fresh
 bindery = Bindery()
 print(bindery.bind_draft(fresh(FormSet.MEIWC)).pages, "pymupdf" in sys.modules, "markdown_pdf" in sys.modules)

@@ -2,16 +2,16 @@
 
 import pytest
 
-from domain.commands import AddCircuit, Declined, Enter, RemoveBoard, RemoveCircuit
-from domain.dated import dated
-from domain.form_set import FormSet
-from domain.issued import Issued
-from domain.job import IssueStamp
-from domain.job_log import JobLogError, State
-from domain.observation import Code
-from domain.outcome import Outcome
+from domain.duties.duty_facts import duty_facts
+from domain.editing.commands import AddCircuit, Declined, Enter, RemoveBoard, RemoveCircuit
+from domain.editing.content_hash import content_hash
+from domain.forms.form_set import FormSet
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.outcome import Outcome
+from domain.inspection.observation import Code
+from domain.job.job import IssueStamp
+from domain.log.job_log import JobLogError, State
 from domain.place import Place
-from domain.seen import look_of
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -40,10 +40,10 @@ def test_what_duties_hang_on_is_told_of_every_job_that_was_not_replaced(log):
     draft = log.create(complete_report(Code.C2), who=WHO, at=AT)
     first = log.replace("A-0001", because="a reading was misread", who=WHO, at=LATER)
     assert {line.number: told for line, told in log.dated()} == {
-        each: dated(log.load(each)) for each in ("A-0001", draft.number, first.number)
+        each: duty_facts(log.load(each)) for each in ("A-0001", draft.number, first.number)
     }
     sign(log, first.number)
-    assert isinstance(log.issue(first.number, by=INSPECTOR, at=LATER, bind=bind), Issued)
+    assert isinstance(log.issue(first.number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
     assert {line.number for line, _ in log.dated()} == {draft.number, first.number}
 
 
@@ -164,14 +164,14 @@ def test_a_circuit_or_board_that_changed_since_the_person_looked_is_not_removed(
     zs = Place(section="boards", board="b1", circuit="c2", box="zs")
     log.edit(number, Enter(place=zs, text="0.52"), who="robin", at=AT)
     stale = (
-        RemoveCircuit(board="b1", circuit="c2", seen=look_of(board.circuits[0])),
-        RemoveBoard(board="b1", seen=look_of(board)),
+        RemoveCircuit(board="b1", circuit="c2", seen=content_hash(board.circuits[0])),
+        RemoveBoard(board="b1", seen=content_hash(board)),
     )
     for command in stale:
         assert "changed since you looked" in log.edit(number, command, who=WHO, at=AT).says
     now = log.load(number).boards[0]
     for command in (
-        RemoveCircuit(board="b1", circuit="c2", seen=look_of(now.circuits[0])),
+        RemoveCircuit(board="b1", circuit="c2", seen=content_hash(now.circuits[0])),
         RemoveCircuit(board="b1", circuit=now.circuits[1].id),
     ):
         assert not isinstance(log.edit(number, command, who=WHO, at=AT), Declined)

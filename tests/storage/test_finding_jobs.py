@@ -6,12 +6,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from domain.commands import Sign
-from domain.form_set import FormSet
-from domain.job_log import JobLogError, Query, State
-from domain.observation import Code
-from domain.outcome import Outcome
-from domain.signature import roles_for
+from domain.editing.commands import Sign
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.inspection.observation import Code
+from domain.job.signature import roles_for
+from domain.log.job_log import JobLogError, Query, State
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import (
     AT,

@@ -2,17 +2,17 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.domain.test_gate_holds import STARTS, assert_fit_to_be_issued
 
-from domain.applying import apply
-from domain.commands import Declined, Sign
-from domain.gate import Refusal, standing
-from domain.job_log import Query, State
-from domain.log_line import line_of
-from domain.outcome import Outcome
-from domain.signature import roles_for
+from domain.editing.commands import Declined, Sign
+from domain.editing.reducer import apply
+from domain.gate.assessment import Refusal, assess
+from domain.gate.outcome import Outcome
+from domain.job.signature import roles_for
+from domain.log.job_log import Query, State
+from domain.log.log_line import line_of
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR
-from tests.domain.test_gate_holds import STARTS, assert_fit_to_be_issued
 from tests.random_commands import commands_for
 from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
@@ -58,7 +58,7 @@ def test_the_short_way_to_a_line_says_the_same_as_the_gate(data, job):
     for _ in range(data.draw(st.integers(0, 4))):
         after = apply(job, data.draw(commands_for(job)))
         job = job if isinstance(after, Declined) else after
-    line, stands = line_of(job, updated=AT), standing(job)
+    line, stands = line_of(job, updated=AT), assess(job)
     assert (line.state is State.READY) == stands.may_issue
     if stands.may_issue or stands.outcome is Outcome.UNSATISFACTORY:
         assert line.outcome is stands.outcome

@@ -4,11 +4,11 @@ import os
 
 import pytest
 
-from domain.commands import Sign
-from domain.gate import Refusal
-from domain.issued import Issued
-from domain.job_log import Bound, JobLogError, State
-from domain.signature import roles_for
+from domain.editing.commands import Sign
+from domain.gate.assessment import Refusal
+from domain.gate.issued_paper import IssuedPaper
+from domain.job.signature import roles_for
+from domain.log.job_log import Bound, JobLogError, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.rows import leaf, link
@@ -95,7 +95,7 @@ def test_a_paper_never_takes_the_place_of_another_file(sqlite_log, home):
     assert kept.read_bytes() == b"somebody's own"
     assert sqlite_log.line(number).state is State.READY
     kept.unlink()
-    assert isinstance(sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=bind), Issued)
+    assert isinstance(sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=bind), IssuedPaper)
 
 
 def issue_and_end_after(home, call: str) -> None:
@@ -123,7 +123,7 @@ def test_a_program_that_ends_while_issuing_leaves_a_draft_or_a_paper_and_nothing
     assert is_issued is (at == "unlink")
     assert (home / "issued" / "A-0001.pdf").exists() is is_issued
     assert list((home / "binding").iterdir()) == []
-    assert isinstance(log.issue("A-0001", by=INSPECTOR, at=AT, bind=bind), Refusal if is_issued else Issued)
+    assert isinstance(log.issue("A-0001", by=INSPECTOR, at=AT, bind=bind), Refusal if is_issued else IssuedPaper)
     log.close()
 
 

@@ -2,15 +2,15 @@
 
 import pytest
 
-from domain.commands import Declined, RaiseSnag, Sign
-from domain.form_set import FormSet
-from domain.gate import Hold, Refusal
-from domain.issued import Issued
-from domain.job import IssueStamp, fingerprint
-from domain.job_log import Bound, State
-from domain.observation import Code
-from domain.outcome import Outcome
-from domain.signature import roles_for
+from domain.editing.commands import Declined, RaiseSnag, Sign
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Hold, Refusal
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.outcome import Outcome
+from domain.inspection.observation import Code
+from domain.job.job import IssueStamp, fingerprint
+from domain.job.signature import roles_for
+from domain.log.job_log import Bound, State
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -87,7 +87,7 @@ def test_a_paper_that_cannot_be_made_leaves_the_draft_ready(log):
     with pytest.raises(RuntimeError, match="runs over"):
         log.issue(number, by=WHO, at=LATER, bind=fail)
     assert log.line(number).state is State.READY
-    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), Issued)
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), IssuedPaper)
 
 
 def test_a_correction_is_a_new_draft_with_the_readings_and_without_the_signatures(log):
@@ -104,7 +104,7 @@ def test_the_old_paper_is_replaced_when_the_correction_is_issued_and_not_before(
     log.edit(number, enter("client", "name", "Zoë Merryweather"), who=WHO, at=LATER)
     sign(log, number)
     assert log.line(old.number).state is State.ISSUED
-    assert isinstance(log.issue(number, by=INSPECTOR, at=LATER, bind=bind), Issued)
+    assert isinstance(log.issue(number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
     assert log.line(old.number).state is State.REPLACED
     assert log.issued(old.number) == old.model_copy(update={"replaced_by": number})
     assert log.trail(old.number)[-1].what == "Replaced by A-0002"
@@ -127,7 +127,7 @@ def test_a_file_that_says_it_replaces_a_paper_of_this_log_does_not(log):
     stranger = complete_minor_works(sign=False).model_copy(update={"replaces": number, "replaces_because": "theirs"})
     imported = log.create(stranger, who=WHO, at=AT).number
     sign(log, imported)
-    assert isinstance(log.issue(imported, by=INSPECTOR, at=LATER, bind=bind), Issued)
+    assert isinstance(log.issue(imported, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
     assert log.line(number).state is State.ISSUED
 
 
@@ -145,7 +145,7 @@ def test_another_job_than_the_person_saw_is_neither_signed_nor_issued(log):
         Hold.CHANGED,
         True,
     )
-    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind, seen=now), Issued)
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind, seen=now), IssuedPaper)
 
 
 def test_the_head_changes_with_each_paper_and_with_nothing_else(log):

@@ -4,12 +4,12 @@ from datetime import timedelta
 
 import pytest
 
-from domain.commands import Sign
-from domain.form_set import FormSet
-from domain.issued import Issued
-from domain.job_log import JobLog
-from domain.last_time.history import history_of, last_time, linking
-from domain.last_time.notes import Note, topic_of
+from domain.editing.commands import Sign
+from domain.forms.form_set import FormSet
+from domain.gate.issued_paper import IssuedPaper
+from domain.log.job_log import JobLog
+from domain.log.last_time.history import history_of, last_time, linking
+from domain.log.last_time.notes import MatchNote, topic_of
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_report, entered, fresh
 from tests.storage.issuing import WHO, bind
@@ -27,7 +27,7 @@ def issued_on(log: JobLog, year: int, job, *, zs: str = "0.49") -> str:
     for role in job.roles:
         log.edit(number, Sign(role=role, name=INSPECTOR, at=at), who=WHO, at=at)
     issued = log.issue(number, by=WHO, at=at + timedelta(hours=1), bind=bind)
-    assert isinstance(issued, Issued), issued
+    assert isinstance(issued, IssuedPaper), issued
     return number
 
 
@@ -67,7 +67,7 @@ def test_a_place_without_an_address_has_no_last_time(log, visits):
 def test_a_paper_linked_by_hand_is_laid_beside_and_a_draft_cannot_be(log, visits):
     now = log.create(fresh(FormSet.EICR), who=WHO, at=AT)
     note = linking(log, now, visits[0])
-    assert isinstance(note, Note)
+    assert isinstance(note, MatchNote)
     log.jot(topic_of(now.number), note.model_dump_json(), who=WHO, at=AT)
     assert [visit.number for visit in history_of(log, now).visits] == [visits[0]]
     draft = log.create(complete_report(), who=WHO, at=AT).number
@@ -77,7 +77,7 @@ def test_a_paper_linked_by_hand_is_laid_beside_and_a_draft_cannot_be(log, visits
 
 def test_a_match_a_person_changed_holds_for_that_paper_alone(log, visits):
     now = log.create(complete_report(), who=WHO, at=AT)
-    note = Note(earlier=visits[1], circuit="c2", was="")
+    note = MatchNote(earlier=visits[1], circuit="c2", was="")
     log.jot(topic_of(now.number), note.model_dump_json(), who=WHO, at=AT)
     log.jot(topic_of(now.number), "not a note", who=WHO, at=AT)
     history = history_of(log, now)

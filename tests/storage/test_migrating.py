@@ -9,9 +9,9 @@ import pytest
 import sqlite_utils.utils
 from sqlite_utils import Migrations
 
-from domain.commands import Declined
-from domain.job_log import JobLogError, Query
-from domain.observation import Code
+from domain.editing.commands import Declined
+from domain.inspection.observation import Code
+from domain.log.job_log import JobLogError, Query
 from storage import driver, migrations
 from storage.driver import sqlite3
 from storage.layout import APPLICATION, GUARDS, LAYOUT

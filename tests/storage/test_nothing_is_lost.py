@@ -8,10 +8,10 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from domain.applying import apply
-from domain.commands import COMMAND, Enter
-from domain.form_set import FormSet
-from domain.job import Job
+from domain.editing.commands import COMMAND, Enter
+from domain.editing.reducer import apply
+from domain.forms.form_set import FormSet
+from domain.job.job import Job
 from domain.place import Place
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.issued import Issued
-from domain.job_log import JobLogError
+from domain.gate.issued_paper import IssuedPaper
+from domain.log.job_log import JobLogError
 from storage.files import write_folder
 from storage.packs import hand_out
 from tests.builders import AT, INSPECTOR, complete_certificate
@@ -16,10 +16,10 @@ from tests.storage.issuing import bind
 FILES = {"a.pdf": b"one", "a.html": b"two", "a.csv": b"three"}
 
 
-def _issued(sqlite_log) -> Issued:
+def _issued(sqlite_log) -> IssuedPaper:
     number = sqlite_log.create(complete_certificate(), who="tamsin", at=AT).number
     issued = sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=bind)
-    assert isinstance(issued, Issued)
+    assert isinstance(issued, IssuedPaper)
     return issued
 
 

@@ -4,14 +4,14 @@ from datetime import date, timedelta
 
 import pytest
 
-from domain.commands import Sign
-from domain.form_set import FormSet
-from domain.issued import Issued
-from domain.job_log import JobLog, Query
-from domain.observation import Code
-from domain.put_right.notes import How, Note
-from domain.put_right.remedy import remedy_of
-from domain.put_right.standing import Stage, note_of, settled_by, standing_of
+from domain.editing.commands import Sign
+from domain.forms.form_set import FormSet
+from domain.gate.issued_paper import IssuedPaper
+from domain.inspection.observation import Code
+from domain.log.job_log import JobLog, Query
+from domain.log.put_right.notes import How, RemedyNote
+from domain.log.put_right.remedial_status import Stage, note_of, settled_by, standing_of
+from domain.log.put_right.remedy import remedy_of
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered, fresh
 from tests.storage.issuing import WHO, bind, issued_in
 
@@ -27,13 +27,13 @@ def report(log: JobLog):
 
 def says(log: JobLog, report, code: Code, how: How, **more) -> str:
     observation = next(each for each in report.observations if each.code is code)
-    return note_of(log, report, Note(observation=observation.id, how=how, **more), who=WHO, at=LATER)
+    return note_of(log, report, RemedyNote(observation=observation.id, how=how, **more), who=WHO, at=LATER)
 
 
 def issue(log: JobLog, number: str) -> None:
     for role in log.load(number).roles:
         log.edit(number, Sign(role=role, name=INSPECTOR, at=LATER), who=WHO, at=LATER)
-    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), Issued)
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), IssuedPaper)
 
 
 def by_other_firm(log: JobLog, report, code: Code) -> str:
@@ -111,7 +111,7 @@ def test_a_certificate_older_than_the_report_does_not_put_it_right(log, report):
 
 def test_a_satisfactory_report_and_a_draft_have_nothing_to_put_right(log):
     good = log.load(issued_in(log, complete_report(Code.C3)).number)
-    assert "nothing to put right" in note_of(log, good, Note(observation="o1", how=How.OPEN), who=WHO, at=LATER)
+    assert "nothing to put right" in note_of(log, good, RemedyNote(observation="o1", how=How.OPEN), who=WHO, at=LATER)
 
 
 def test_the_job_that_puts_right_knows_the_place_and_what_to_do_and_holds_no_reading(log, report):

@@ -5,9 +5,9 @@ from datetime import date
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.job_log import Query, State
-from domain.outcome import Outcome
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.log.job_log import Query, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.search import WINDOW, PageEnd, statement_for

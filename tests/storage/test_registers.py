@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.commands import Sign
-from domain.job_log import JobLog, JobLogError
-from domain.register.entries import Instrument, Kind, KnownClient, KnownPremises, Person, title_of
+from domain.editing.commands import Sign
+from domain.log.job_log import JobLog, JobLogError
+from domain.register.entries import Instrument, KnownClient, KnownPremises, Person, RegisterKind, title_of
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
@@ -47,20 +47,22 @@ def filled(log: JobLog) -> JobLog:
     ],
 )
 def test_a_few_letters_find_an_entry_of_one_register(filled, words, found):
-    assert titles(filled.registered(Kind.CLIENT, words)) == found
+    assert titles(filled.registered(RegisterKind.CLIENT, words)) == found
 
 
 def test_a_serial_number_is_found_with_and_without_its_dash(filled):
-    assert titles(filled.registered(Kind.INSTRUMENT, "mft20")) == titles(filled.registered(Kind.INSTRUMENT, "mft-20"))
+    assert titles(filled.registered(RegisterKind.INSTRUMENT, "mft20")) == titles(
+        filled.registered(RegisterKind.INSTRUMENT, "mft-20")
+    )
 
 
 def test_a_change_is_another_version_and_the_older_one_stays(filled):
-    (kept,) = filled.registered(Kind.CLIENT, "hester d")
+    (kept,) = filled.registered(RegisterKind.CLIENT, "hester d")
     moved = HESTER.model_copy(update={"postcode": "WQ2 2AA"})
     after = filled.register(moved, entry_id=kept.id, who="ned", at=LATER)
     assert (after.id, after.version, after.entry) == (kept.id, 2, moved)
-    assert filled.registered(Kind.CLIENT, "wq49") == ()
-    assert filled.registered(Kind.CLIENT, "wq22") == (after,)
+    assert filled.registered(RegisterKind.CLIENT, "wq49") == ()
+    assert filled.registered(RegisterKind.CLIENT, "wq22") == (after,)
     assert [(each.version, each.who, each.entry) for each in filled.versions_of(kept.id)] == [
         (1, WHO, HESTER),
         (2, "ned", moved),
@@ -68,17 +70,17 @@ def test_a_change_is_another_version_and_the_older_one_stays(filled):
 
 
 def test_what_is_retired_is_offered_no_more_and_can_come_back(filled):
-    (kept,) = filled.registered(Kind.PERSON)
+    (kept,) = filled.registered(RegisterKind.PERSON)
     filled.register(kept.entry, entry_id=kept.id, who=WHO, at=LATER, retired=True)
-    assert filled.registered(Kind.PERSON, "hes") == ()
-    (retired,) = filled.registered(Kind.PERSON, "hes", retired=True)
+    assert filled.registered(RegisterKind.PERSON, "hes") == ()
+    (retired,) = filled.registered(RegisterKind.PERSON, "hes", retired=True)
     assert retired.retired
     filled.register(kept.entry, entry_id=kept.id, who=WHO, at=LATER)
-    assert titles(filled.registered(Kind.PERSON, "hes")) == ["Hester Wain"]
+    assert titles(filled.registered(RegisterKind.PERSON, "hes")) == ["Hester Wain"]
 
 
 def test_the_list_stops_where_it_is_told_to(filled):
-    assert titles(filled.registered(Kind.CLIENT, limit=1)) == ["Hester Drumlin"]
+    assert titles(filled.registered(RegisterKind.CLIENT, limit=1)) == ["Hester Drumlin"]
 
 
 @pytest.mark.parametrize("entry_id", ["99", "x", "²", "9" * 30])
@@ -89,41 +91,41 @@ def test_an_entry_that_is_not_there_is_not_changed(filled, entry_id):
 
 
 def test_an_entry_stays_in_its_register(filled):
-    (person,) = filled.registered(Kind.PERSON)
+    (person,) = filled.registered(RegisterKind.PERSON)
     with pytest.raises(JobLogError, match="stays one"):
         filled.register(HESTER, entry_id=person.id, who=WHO, at=LATER)
 
 
 def test_an_issued_paper_teaches_what_it_names_and_a_draft_teaches_nothing(log):
     log.create(complete_minor_works(), who=WHO, at=AT)
-    assert log.registered(Kind.CLIENT) == ()
+    assert log.registered(RegisterKind.CLIENT) == ()
     issued_in(log)
-    (client,), (place,) = log.registered(Kind.CLIENT), log.registered(Kind.PREMISES)
-    (firm,), (tester,) = log.registered(Kind.FIRM), log.registered(Kind.INSTRUMENT)
+    (client,), (place,) = log.registered(RegisterKind.CLIENT), log.registered(RegisterKind.PREMISES)
+    (firm,), (tester,) = log.registered(RegisterKind.FIRM), log.registered(RegisterKind.INSTRUMENT)
     assert (client.entry.name, place.entry.postcode) == ("Zoë Fairweather", "WQ7 1AB")
     assert (firm.entry.name, tester.entry.serial) == ("Harebell Electrical", "MFT-20417")
-    assert log.registered(Kind.PERSON) == ()
+    assert log.registered(RegisterKind.PERSON) == ()
 
 
 def test_what_is_known_already_is_not_learnt_again_however_it_is_typed(log):
     issued_in(log)
-    (client,) = log.registered(Kind.CLIENT)
+    (client,) = log.registered(RegisterKind.CLIENT)
     log.register(client.entry.model_copy(update={"contact": "01234"}), entry_id=client.id, who=WHO, at=LATER)
     shouting = entered(complete_minor_works(), {"name": "ZOE FAIRWEATHER"}, section="client")
     number = log.create(shouting, who=WHO, at=AT).number
     for role in shouting.roles:
         log.edit(number, Sign(role=role, name="Tamsin Orchard", at=LATER), who=WHO, at=LATER)
     log.issue(number, by=WHO, at=LATER, bind=bind)
-    (still,) = log.registered(Kind.CLIENT)
+    (still,) = log.registered(RegisterKind.CLIENT)
     assert (still.entry.contact, len(log.versions_of(still.id))) == ("01234", 2)
 
 
 def test_a_retired_entry_is_not_learnt_back(log):
     issued_in(log)
-    (client,) = log.registered(Kind.CLIENT)
+    (client,) = log.registered(RegisterKind.CLIENT)
     log.register(client.entry, entry_id=client.id, who=WHO, at=LATER, retired=True)
     issued_in(log)
-    assert log.registered(Kind.CLIENT) == ()
+    assert log.registered(RegisterKind.CLIENT) == ()
 
 
 def test_a_version_that_was_kept_cannot_be_altered_past_the_program(sqlite_log, home):
@@ -160,6 +162,6 @@ def test_both_logs_offer_the_same_entries(tmp_path_factory, names, asked, cut):
         for entry in kept:
             log.register(entry, who=WHO, at=AT)
     for words in (asked, names[0][: cut + 1]):
-        one, other = (log.registered(Kind.PREMISES, words) for log in logs)
+        one, other = (log.registered(RegisterKind.PREMISES, words) for log in logs)
         assert one == other
     sqlite_log.close()

@@ -7,9 +7,9 @@ import subprocess
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.gate import Refusal
-from domain.job_log import Bound, JobLogError, Query, State
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Refusal
+from domain.log.job_log import Bound, JobLogError, Query, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog

@@ -6,11 +6,20 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from domain.commands import AddCircuit, Declined, Enter, MoveCircuit, RemoveBoard, RemoveCircuit, SetOutcome, Sign
-from domain.form_set import FormSet
-from domain.inspection.outcome import Mark
+from domain.editing.commands import (
+    AddCircuit,
+    Declined,
+    Enter,
+    MoveCircuit,
+    RemoveBoard,
+    RemoveCircuit,
+    SetOutcome,
+    Sign,
+)
+from domain.forms.form_set import FormSet
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.job.signature import roles_for
 from domain.place import Place
-from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, enter, fresh
 from tests.random_commands import commands_for
@@ -45,7 +54,7 @@ def test_many_steps_back_and_forward_again_give_each_state_once_more(log, number
         Enter(place=ZS, text="0.52"),
         AddCircuit(board="b1", after="c2", like="c2"),
         MoveCircuit(board="b1", circuit="c2", to=2),
-        SetOutcome(item="1", mark=Mark.NOT_APPLICABLE),
+        SetOutcome(item="1", mark=InspectionOutcome.NOT_APPLICABLE),
         RemoveCircuit(board="b1", circuit="c2"),
         RemoveBoard(board="b1"),
     )

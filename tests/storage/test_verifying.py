@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.commands import Sign
-from domain.gate import Pack
-from domain.issued import Issued
-from domain.job import Job
-from domain.proof import NotAPdfError, Proof, Verdict
+from domain.editing.commands import Sign
+from domain.gate.assessment import Pack
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
+from domain.job.job import Job
 from storage.pdf import bind, bind_draft
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
@@ -25,10 +25,10 @@ WHO = "tamsin"
 LATER = AT + timedelta(hours=1)
 
 
-def _issue(log: SqliteJobLog, job: Job, at: datetime = AT) -> Issued:
+def _issue(log: SqliteJobLog, job: Job, at: datetime = AT) -> IssuedPaper:
     number = log.create(job, who=WHO, at=at).number
     issued = log.issue(number, by=INSPECTOR, at=at, bind=bind)
-    assert isinstance(issued, Issued)
+    assert isinstance(issued, IssuedPaper)
     return issued
 
 
@@ -40,7 +40,7 @@ def log(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def issued(log) -> Issued:
+def issued(log) -> IssuedPaper:
     return _issue(log, complete_certificate())
 
 
@@ -68,7 +68,7 @@ def _said(proof: Proof) -> str:
 
 def test_the_file_as_issued_is_unaltered_whatever_its_name(log, issued, pdf):
     proof = proof_of(pdf, log)
-    assert proof.verdict is Verdict.UNALTERED
+    assert proof.verdict is ProofVerdict.UNALTERED
     assert (proof.number, proof.issued_at, proof.issued_by) == (issued.number, AT, INSPECTOR)
     assert proof.sha256 == issued.sha256
     assert proof.record_sha256 == issued.record_sha256
@@ -76,7 +76,7 @@ def test_the_file_as_issued_is_unaltered_whatever_its_name(log, issued, pdf):
 
 def test_without_a_log_the_file_shows_that_it_is_whole_and_no_more(pdf):
     proof = proof_of(pdf, None)
-    assert proof.verdict is Verdict.UNKNOWN
+    assert proof.verdict is ProofVerdict.UNKNOWN
     assert "no log here" in proof.says
     assert "whole in itself" in _said(proof)
 
@@ -88,7 +88,7 @@ def test_a_pack_of_another_log_is_unknown_here_though_whole(log, issued, tmp_pat
     other.close()
     same_number, other_number = (proof_of(each, log) for each in theirs)
     assert same_number.number == issued.number
-    assert same_number.verdict is other_number.verdict is Verdict.UNKNOWN
+    assert same_number.verdict is other_number.verdict is ProofVerdict.UNKNOWN
     assert "another document" in same_number.says
     assert "not issued from this log" in other_number.says
     assert "whole in itself" in _said(other_number)
@@ -96,7 +96,7 @@ def test_a_pack_of_another_log_is_unknown_here_though_whole(log, issued, tmp_pat
 
 def test_a_draft_proves_nothing(log):
     proof = proof_of(bind_draft(complete_certificate()).pdf, log)
-    assert proof.verdict is Verdict.UNKNOWN
+    assert proof.verdict is ProofVerdict.UNKNOWN
     assert "draft" in proof.says
 
 
@@ -104,7 +104,7 @@ def test_a_pdf_of_somebody_else_is_unknown(log):
     document = pymupdf.open()
     document.new_page().insert_text((50, 50), "A-0001")
     proof = proof_of(document.tobytes(), log)
-    assert proof.verdict is Verdict.UNKNOWN
+    assert proof.verdict is ProofVerdict.UNKNOWN
     assert "Nothing in this file says" in proof.says
 
 
@@ -117,13 +117,13 @@ def test_what_is_no_pdf_is_not_judged(log):
 def test_a_locked_file_cannot_be_read(log, pdf):
     locked = _edited(pdf, lambda _: None, encryption=pymupdf.PDF_ENCRYPT_AES_256, owner_pw="o", user_pw="u")
     proof = proof_of(locked, log)
-    assert proof.verdict is Verdict.UNKNOWN
+    assert proof.verdict is ProofVerdict.UNKNOWN
     assert "password" in proof.says
 
 
 def test_a_file_larger_than_any_pack_is_none(log):
     proof = proof_of(b"%PDF-1.7" + bytes(64 * 1024 * 1024), log)
-    assert proof.verdict is Verdict.UNKNOWN
+    assert proof.verdict is ProofVerdict.UNKNOWN
     assert "larger than any pack" in proof.says
 
 
@@ -152,7 +152,7 @@ def test_an_edited_and_saved_file_is_altered_and_what_is_known_is_told(log, issu
     edit, told = EDITS[what]
     edited = _edited(pdf, edit, deflate=True)
     proof = proof_of(edited, log)
-    assert proof.verdict is proof_of(edited, None).verdict is Verdict.ALTERED
+    assert proof.verdict is proof_of(edited, None).verdict is ProofVerdict.ALTERED
     assert told in _said(proof)
     assert issued.sha256 in _said(proof)
 
@@ -165,7 +165,7 @@ def test_an_edit_put_behind_the_file_is_altered(log, pdf, tmp_path):
     document.saveIncr()
     assert file.read_bytes().startswith(pdf)
     proof = proof_of(file.read_bytes(), log)
-    assert proof.verdict is Verdict.ALTERED
+    assert proof.verdict is ProofVerdict.ALTERED
     assert "Notes or form fields" in _said(proof)
 
 
@@ -185,7 +185,7 @@ def test_a_whole_paper_made_anew_from_a_changed_record_is_altered(log, issued):
     job = entered(issued.pack.job.model_copy(update={"issued": None}), {"zs": "0.31"}, board="b1", circuit="c2")
     forged = signed(job.model_copy(update={"signatures": ()})).model_copy(update={"issued": issued.pack.job.issued})
     proof = proof_of(bind(Pack(job=forged, outcome=issued.pack.outcome)).pdf, log)
-    assert proof.verdict is Verdict.ALTERED
+    assert proof.verdict is ProofVerdict.ALTERED
     assert "made to look like it" in proof.says
     assert "0.31 here" in _said(proof)
 
@@ -196,7 +196,7 @@ def test_a_file_saved_by_another_tool_is_altered(log, pdf, tmp_path, options):
     was, now = tmp_path / "was.pdf", tmp_path / "now.pdf"
     was.write_bytes(pdf)
     subprocess.run(["qpdf", *options, was, now], check=True)
-    assert proof_of(now.read_bytes(), log).verdict is Verdict.ALTERED
+    assert proof_of(now.read_bytes(), log).verdict is ProofVerdict.ALTERED
 
 
 class TestEveryByte:
@@ -207,32 +207,32 @@ class TestEveryByte:
     def test_one_bit_changed_is_altered(self, log, pdf, share, bit):
         changed = bytearray(pdf)
         changed[int(share * len(pdf))] ^= 1 << bit
-        assert proof_of(bytes(changed), log).verdict is Verdict.ALTERED
+        assert proof_of(bytes(changed), log).verdict is ProofVerdict.ALTERED
 
     @given(more=st.binary(min_size=1, max_size=30))
     @settings(max_examples=10, deadline=None)
     def test_bytes_added_are_altered(self, log, pdf, more):
-        assert proof_of(pdf + more, log).verdict is Verdict.ALTERED
+        assert proof_of(pdf + more, log).verdict is ProofVerdict.ALTERED
 
     @given(share=st.floats(0, 1, exclude_max=True))
     @settings(max_examples=25, deadline=None)
     def test_a_file_cut_off_never_passes(self, log, pdf, share):
         cut = pdf[: int(share * len(pdf))]
         try:
-            assert proof_of(cut, log).verdict in {Verdict.ALTERED, Verdict.UNKNOWN}
+            assert proof_of(cut, log).verdict in {ProofVerdict.ALTERED, ProofVerdict.UNKNOWN}
         except NotAPdfError:
             assert len(cut) < 8
         if b"% Ohmfolio seal" in cut:
-            assert proof_of(cut, log).verdict is Verdict.ALTERED
+            assert proof_of(cut, log).verdict is ProofVerdict.ALTERED
 
 
-def _replaced(log: SqliteJobLog, number: str, at: datetime) -> Issued:
+def _replaced(log: SqliteJobLog, number: str, at: datetime) -> IssuedPaper:
     begun = log.replace(number, because="a reading was misread", who=WHO, at=at)
     assert isinstance(begun, Job)
     for role in begun.roles:
         log.edit(begun.number, Sign(role=role, name=INSPECTOR, at=at), who=WHO, at=at)
     issued = log.issue(begun.number, by=INSPECTOR, at=at, bind=bind)
-    assert isinstance(issued, Issued)
+    assert isinstance(issued, IssuedPaper)
     return issued
 
 
@@ -242,7 +242,7 @@ def test_what_was_replaced_is_unaltered_and_names_the_newest(tmp_path):
     second = _replaced(log, first.number, LATER)
     third = _replaced(log, second.number, LATER)
     proofs = [proof_of(Path(each.kept).read_bytes(), log) for each in (first, second, third)]
-    assert [each.verdict for each in proofs] == [Verdict.REPLACED, Verdict.REPLACED, Verdict.UNALTERED]
+    assert [each.verdict for each in proofs] == [ProofVerdict.REPLACED, ProofVerdict.REPLACED, ProofVerdict.UNALTERED]
     assert [each.replaced_by for each in proofs] == [third.number, third.number, ""]
     assert "unaltered" in proofs[0].says
     assert third.number in proofs[0].says

@@ -2,14 +2,14 @@
 
 import pytest
 
-from domain.commands import Declined, Sign
-from domain.gate import Hold, Refusal
-from domain.issued import Issued
-from domain.job_log import Bound, State
+from domain.editing.commands import Declined, Sign
+from domain.gate.assessment import Hold, Refusal
+from domain.gate.issued_paper import IssuedPaper
+from domain.job.signature import Role
+from domain.log.job_log import Bound, State
 from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import may_sign
-from domain.signature import Role
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, signed
 from tests.storage.issuing import LATER, WHO, bind
 
@@ -50,7 +50,7 @@ def test_what_was_signed_before_the_register_said_no_waits_until_it_says_yes(log
     kept = log.register(Person(name=INSPECTOR), who=WHO, at=AT)
     assert held_for(log.issue(number, by=WHO, at=LATER, bind=bind)) == {(Hold.SIGNER, Role.MINOR_WORKS)}
     log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), entry_id=kept.id, who=WHO, at=AT)
-    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), Issued)
+    assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), IssuedPaper)
 
 
 def test_a_register_changed_while_the_paper_is_made_keeps_it_from_being_issued(log):

@@ -6,7 +6,7 @@ import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_certificate
-from tui.ahead import PIECES, load_ahead
+from tui.preload import PIECES, load_ahead
 
 
 def test_nothing_more_is_loaded_until_the_hands_rest(tmp_path: Path) -> None:

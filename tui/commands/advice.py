@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
-from domain.choice.choosing import FormChoice
-from domain.choice.paper import Paper
-from domain.choice.question import Question
-from domain.choice.rule import Contested
 from domain.dates import written
-from domain.duties.duty import Kind
+from domain.duties.duty import DutyKind
 from domain.duties.owing import Owed, Owing
-from tui.commands.plain import as_json
+from domain.forms.choice.choosing import FormChoice
+from domain.forms.choice.paper import Paper
+from domain.forms.choice.question import Question
+from domain.forms.choice.rule import Contested
+from tui.commands.output import as_json
 
 
 def question_as_value(question: Question) -> dict[str, object]:
@@ -128,7 +128,7 @@ def _owed_in_words(owing: Owing) -> Iterator[str]:
         yield "\nWhat else is owed"
     for owed in owing.owed:
         duty = owed.duty
-        verdict = f"{duty.verdict}: " if duty.verdict and duty.kind is Kind.NOTIFICATION else ""
+        verdict = f"{duty.verdict}: " if duty.verdict and duty.kind is DutyKind.NOTIFICATION else ""
         who = "" if duty.who == "you" else f", {duty.who}"
         yield f"- {duty.kind}{who}: {verdict}{duty.what}"
         if duty.route:

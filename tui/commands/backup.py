@@ -4,8 +4,8 @@ import os
 from datetime import datetime
 from pathlib import Path
 
-from domain.upkeep import Copy
-from tui.commands.command import JSON, Answer, Command, Typed, UnusableError, Wiring
+from domain.log.upkeep import Copy
+from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument, UnusableError
 from tui.commands.tend import counted, proof_in_words
 
 COPIES = "OHMFOLIO_COPIES"
@@ -13,18 +13,18 @@ COPIES = "OHMFOLIO_COPIES"
 _KEPT = 7
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """A full copy in a new file or, where no file is named, the copy of the day beside the log."""
     upkeep = wiring.upkeep(wiring.home())
     if typed.words:
         copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()))
-        return Answer(copy.model_dump(mode="json"), _as_text(copy))
+        return CommandAnswer(copy.model_dump(mode="json"), _as_text(copy))
     if not (keep := copies_kept()):
         raise UnusableError(f"{COPIES} is 0, so no copy of the day is kept; name a file for a full copy")
     copy = upkeep.copy_of_the_day(at=datetime.now().astimezone(), keep=keep)
     if copy is None:
-        return Answer({"path": None}, "Nothing has changed since the last copy of a day")
-    return Answer(copy.model_dump(mode="json"), f"{copy.path}: {proof_in_words(copy.proof)}")
+        return CommandAnswer({"path": None}, "Nothing has changed since the last copy of a day")
+    return CommandAnswer(copy.model_dump(mode="json"), f"{copy.path}: {proof_in_words(copy.proof)}")
 
 
 def copies_kept() -> int:

@@ -1,13 +1,13 @@
 """`bring-in`: a job from a file into the log."""
 
-from domain.job_log import JobLine
-from domain.start import as_draft
-from tui.commands.command import Answer, Command, Typed, UnusableError, Wiring
+from domain.job.start import as_draft
+from domain.log.job_log import JobLine
+from tui.commands.command import Command, CommandAnswer, Environment, TypedArgument, UnusableError
 from tui.commands.find import line_as_value
-from tui.commands.incoming import jobs_in
+from tui.commands.input_files import jobs_in
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Keep the job in a file, or every job in its list, as drafts with numbers of this log; all of them or none."""
     held = jobs_in(typed.words[0])
     many = isinstance(held, tuple)
@@ -18,7 +18,7 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
         lines = [line for job in kept if (line := desk.log.line(job.number))]
     values = [line_as_value(line) for line in lines]
-    return Answer(values if many else values[0], _as_text(lines))
+    return CommandAnswer(values if many else values[0], _as_text(lines))
 
 
 def _as_text(lines: list[JobLine]) -> str:

@@ -5,15 +5,15 @@ import textwrap
 from collections.abc import Sequence
 
 from domain.dates import written
-from domain.finding import Finding, Severity
-from domain.gate import Hold, Reason, Standing, explanation_of, standing
-from domain.job import Job
+from domain.gate.assessment import Hold, JobAssessment, Reason, assess, explanation_of
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.place_in_words import described
 from domain.place import Place
 from domain.register.entries import Person
 from domain.value import cleaned
-from domain.whereabouts import described
-from tui.commands.command import FINE, NO, Answer, Command, Typed, Wiring
-from tui.commands.incoming import is_file_name, job_in
+from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument
+from tui.commands.input_files import is_file_name, job_in
 
 _SIGNS = {Severity.FAILS: "  ✗ ", Severity.ASK: "  ? ", Severity.NOTE: "  · "}
 _HEADINGS = {
@@ -27,7 +27,7 @@ _BEFORE_A_UNIT = re.compile(r"(?<=\d) (?=(?:Ω|MΩ|mΩ|kA|mA|A|V|ms|s|mm²|m)(?:
 """A figure and its unit stay on one line."""
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Check the job named."""
     word = typed.words[0]
     if is_file_name(word):
@@ -37,14 +37,14 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         return _checked(job, desk.log.people_named(job.signers)) if job else not_found(word)
 
 
-def _checked(job: Job, people: Sequence[Person]) -> Answer:
-    stands = standing(job, people)
-    return Answer(_as_value(job, stands), _as_text(job, stands), FINE if stands.may_issue else NO)
+def _checked(job: Job, people: Sequence[Person]) -> CommandAnswer:
+    stands = assess(job, people)
+    return CommandAnswer(_as_value(job, stands), _as_text(job, stands), FINE if stands.may_issue else NO)
 
 
-def not_found(number: str) -> Answer:
+def not_found(number: str) -> CommandAnswer:
     """The log has no job of that number."""
-    return Answer({"number": number, "found": False}, f"The log has no job with the number {number}", NO)
+    return CommandAnswer({"number": number, "found": False}, f"The log has no job with the number {number}", NO)
 
 
 def reasons_as_value(job: Job, reasons: tuple[Reason, ...]) -> list[dict[str, str]]:
@@ -59,7 +59,7 @@ def reasons_as_text(reasons: tuple[Reason, ...]) -> list[str]:
     return [_wrapped(f"{reason.kind}: {reason.says}", "  ✗ ") for reason in reasons]
 
 
-def _as_value(job: Job, stands: Standing) -> dict[str, object]:
+def _as_value(job: Job, stands: JobAssessment) -> dict[str, object]:
     return {
         "form_set": job.form_set.value,
         "edition": job.edition.value,
@@ -122,7 +122,7 @@ def _wrapped(text: str, sign: str = "    ") -> str:
     return filled.replace(_NO_BREAK, " ")
 
 
-def _as_text(job: Job, stands: Standing) -> str:
+def _as_text(job: Job, stands: JobAssessment) -> str:
     lines = [f"{job.form_set.paper} to {job.edition}"]
     for severity in Severity:
         lines += _of_severity(job, [finding for finding in stands.findings if finding.severity is severity])

@@ -4,19 +4,19 @@ from difflib import get_close_matches
 
 from pydantic import ValidationError
 
-from domain.choice.answers import Answers
-from domain.choice.choosing import choose
-from domain.choice.question import further_questions, questions, typed_questions
 from domain.duties.owing import owing
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.choosing import choose
+from domain.forms.choice.question import further_questions, questions, typed_questions
 from tui.commands.advice import advice_as_text, advice_as_value, question_as_text, question_as_value
-from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
-from tui.commands.incoming import document_in
-from tui.commands.plain import as_json
+from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.input_files import document_in
+from tui.commands.output import as_json
 
-_QUESTIONS = Option("--questions", "list the questions with their allowed answers")
+_QUESTIONS = CommandOption("--questions", "list the questions with their allowed answers")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Advise on the answers in a file, or list what is asked."""
     if typed.has(_QUESTIONS.name):
         return _questions()
@@ -25,17 +25,17 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
     answers = _answers_in(typed.words[0])
     advice = choose(answers)
     owed = owing(answers, advice)
-    return Answer(advice_as_value(advice, owed), advice_as_text(advice, owed))
+    return CommandAnswer(advice_as_value(advice, owed), advice_as_text(advice, owed))
 
 
-def _questions() -> Answer:
+def _questions() -> CommandAnswer:
     keyed = (*questions(), *further_questions())
     typed = typed_questions()
     values = [question_as_value(question) for question in keyed]
     values += [{"id": each.id, "words": each.words, "takes": each.takes} for each in typed]
     texts = [question_as_text(question) for question in keyed]
     texts += [f"{each.id}: {each.words}\n  {each.takes}" for each in typed]
-    return Answer(values, "\n\n".join(texts))
+    return CommandAnswer(values, "\n\n".join(texts))
 
 
 def _answers_in(name: str) -> Answers:

@@ -1,11 +1,11 @@
 """`codes`: what published guidance says of an observation, and what the codes mean. It chooses none."""
 
-from domain.codes.guidance import Guidance, guidance_for
-from domain.observation import Code
-from tui.commands.command import Answer, Command, Typed, Wiring
+from domain.inspection.codes.guidance import Guidance, guidance_for
+from domain.inspection.observation import Code
+from tui.commands.command import Command, CommandAnswer, Environment, TypedArgument
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """The entries most like the words of an observation, the best fit first."""
     found = guidance_for(" ".join(typed.words))
     value = {
@@ -16,7 +16,7 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
     }
     told = [each.told for each in found] or ["No guidance is known for these words; judge by the meaning of the codes"]
     meanings = [f"{code}: {code.meaning}" for code in Code]
-    return Answer(value, "\n".join([*told, "", *meanings, "The inspector chooses the code, by what is seen."]))
+    return CommandAnswer(value, "\n".join([*told, "", *meanings, "The inspector chooses the code, by what is seen."]))
 
 
 def _as_value(each: Guidance) -> dict[str, object]:

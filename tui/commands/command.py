@@ -11,10 +11,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from domain.job_log import JobLog
-    from domain.proof import Proof
-    from domain.upkeep import Upkeep
-    from tui.desk import Desk
+    from domain.gate.proof import Proof
+    from domain.log.job_log import JobLog
+    from domain.log.upkeep import Upkeep
+    from tui.services import Services
 
 FINE, NO, UNUSABLE = 0, 1, 2
 """Exit codes: fine; the answer is no; the input cannot be used and nothing was written."""
@@ -44,14 +44,14 @@ class Screens(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Wiring:
+class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
 
     home: Callable[[], Path]
     """The folder that holds the job log."""
     has_log: Callable[[Path], bool]
     """Whether a folder holds one already; opening begins one where there is none."""
-    desk: Callable[[Path], Desk]
+    desk: Callable[[Path], Services]
     """Opens the log of a folder."""
     upkeep: Callable[[Path], Upkeep]
     """Looks after the log of a folder, whether or not that can be opened."""
@@ -62,7 +62,7 @@ class Wiring:
     """Whether the bytes of a file are a paper as it was issued, with or without a log to ask."""
 
     @contextmanager
-    def at_desk(self, home: Path | None = None) -> Generator[Desk, None, None]:
+    def at_desk(self, home: Path | None = None) -> Generator[Services, None, None]:
         """The desk with the log open, and closed again at the end."""
         desk = self.desk(home or self.home())
         try:
@@ -72,7 +72,7 @@ class Wiring:
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
+class TypedArgument:
     """What was typed after a command's name."""
 
     words: tuple[str, ...] = ()
@@ -88,7 +88,7 @@ class Typed:
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class CommandAnswer:
     """A command's answer: the value for scripts, the text for people."""
 
     value: object
@@ -97,7 +97,7 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Option:
+class CommandOption:
     """One option; `takes` names its value, and is empty where it has none."""
 
     name: str
@@ -105,7 +105,7 @@ class Option:
     takes: str = ""
 
 
-JSON = Option("--json", "answer with one JSON value")
+JSON = CommandOption("--json", "answer with one JSON value")
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,12 +114,12 @@ class Command:
 
     name: str
     summary: str
-    run: Callable[[Typed, Wiring], Answer]
+    run: Callable[[TypedArgument, Environment], CommandAnswer]
     words: str = ""
     """The words it takes, as usage shows them."""
     least: int = 0
     most: int | None = 0
-    options: tuple[Option, ...] = (JSON,)
+    options: tuple[CommandOption, ...] = (JSON,)
     explains: str = ""
     """More for `help`, such as the exit codes."""
 

@@ -8,20 +8,29 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any
 
-from domain.commands import Declined
-from domain.gate import Refusal
-from domain.instrument import Instruments
-from domain.job import Job
-from domain.job_log import JobLog, Query
-from domain.people import Firm
-from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring, require_terminal
+from domain.editing.commands import Declined
+from domain.gate.assessment import Refusal
+from domain.job.instrument import Instruments
+from domain.job.job import Job
+from domain.job.people import Firm
+from domain.log.job_log import JobLog, Query
+from tui.commands.command import (
+    JSON,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+    require_terminal,
+)
 from tui.commands.scenario import Scenario, scenario_in, signed, started, typed_sections
-from tui.desk import Desk
+from tui.services import Services
 
-_FILL_ONLY = Option("--fill-only", "fill the demo log and say where it is; do not open it")
+_FILL_ONLY = CommandOption("--fill-only", "fill the demo log and say where it is; do not open it")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Fill the demo log where it is not filled yet, and open it."""
     if not typed.has(_FILL_ONLY.name):
         require_terminal()
@@ -31,14 +40,14 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         if not was_there:
             fill(desk)
         jobs = len(desk.log.find(Query()))
-    answer = Answer(
+    answer = CommandAnswer(
         {"home": str(home), "jobs": jobs, "filled": not was_there},
         f"The demo log {'is there already' if was_there else 'is filled'}, {jobs} jobs: {home}",
     )
     if typed.has(_FILL_ONLY.name):
         return answer
     code = wiring.screens(home)
-    return Answer(answer.value, f"The demo log is kept in {home}", code)
+    return CommandAnswer(answer.value, f"The demo log is kept in {home}", code)
 
 
 def demo_files() -> Traversable:
@@ -57,7 +66,7 @@ def scenarios() -> dict[str, Scenario]:
     }
 
 
-def fill(desk: Desk) -> None:
+def fill(desk: Services) -> None:
     """Play every job into the log; one that was broken off is taken up where it stands."""
     firm: dict[str, Any] = tomllib.loads(demo_files().joinpath("firm.toml").read_text(encoding="utf-8"))
     testers: dict[str, str] = firm.pop("testers")
@@ -76,11 +85,11 @@ def fill(desk: Desk) -> None:
             _finish(told, number, desk)
 
 
-def _corrected(told: Scenario, number: str, desk: Desk) -> Job | Declined:
+def _corrected(told: Scenario, number: str, desk: Services) -> Job | Declined:
     return desk.log.replace(number, because=told.replaces_because, who=told.by, at=told.at)
 
 
-def _finish(told: Scenario, number: str, desk: Desk) -> None:
+def _finish(told: Scenario, number: str, desk: Services) -> None:
     corrections = typed_sections(told) if told.replaces else ()
     for command in (*corrections, *signed(told)):
         _accepted(desk.log.edit(number, command, who=told.by, at=getattr(command, "at", told.at)))

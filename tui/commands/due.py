@@ -3,25 +3,25 @@
 from datetime import date
 
 from domain.dates import date_in, written
-from domain.duties.due_list import DueLine, DueList, due_in
+from domain.log.due_list import DueLine, DueList, due_in
 from tui.commands.advice import due_in_words, owed_as_value
-from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 
-_ON = Option("--on", "the day it is looked at; today when not given", "DATE")
-_UNTIL = Option("--until", "only what is due by then", "DATE")
+_ON = CommandOption("--on", "the day it is looked at; today when not given", "DATE")
+_UNTIL = CommandOption("--until", "only what is due by then", "DATE")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Everything due, overdue first."""
     with wiring.at_desk() as desk:
         on = _day(typed, _ON) or desk.now().date()
         found = due_in(desk.log)
     until = _day(typed, _UNTIL)
     lines = tuple(line for line in found.lines if until is None or line.by <= until)
-    return Answer([_as_value(line, on) for line in lines], _as_text(lines, found, on))
+    return CommandAnswer([_as_value(line, on) for line in lines], _as_text(lines, found, on))
 
 
-def _day(typed: Typed, option: Option) -> date | None:
+def _day(typed: TypedArgument, option: CommandOption) -> date | None:
     given = typed.value(option.name)
     day = date_in(given)
     if given and day is None:

@@ -3,16 +3,15 @@
 from decimal import Decimal
 from typing import Any
 
-from domain.figures.answer import Answer as Found
-from domain.figures.answer import NotAskableError
-from domain.figures.catalogue import FIGURES, ask, figure_named, keys_of
-from domain.figures.figure import Figure
-from domain.figures.key import Key
-from domain.limits.limit import with_unit
-from domain.limits.source import Trust
-from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
+from domain.figures.asked.answer import FigureAnswer, NotAskableError
+from domain.figures.asked.catalogue import FIGURES, ask, figure_named, keys_of
+from domain.figures.asked.figure import Figure
+from domain.figures.asked.key import FigureKey
+from domain.figures.limits.limit import with_unit
+from domain.source import Trust
+from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 
-_LIST = Option("--list", "list the figures with their keys, units and examples")
+_LIST = CommandOption("--list", "list the figures with their keys, units and examples")
 _TRUSTED = {
     Trust.PUBLISHED: "published",
     Trust.MEMORY: "from memory; check the book",
@@ -20,7 +19,7 @@ _TRUSTED = {
 }
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Answer what was asked, or list what may be."""
     try:
         return _listed(typed) if typed.has(_LIST.name) else _answered(typed)
@@ -28,16 +27,16 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         raise UnusableError(str(error)) from None
 
 
-def _answered(typed: Typed) -> Answer:
+def _answered(typed: TypedArgument) -> CommandAnswer:
     if not typed.words:
         raise UnusableError(f"figure needs {COMMAND.words}; ohmfolio figure --list tells the names and keys")
     name, *pairs = typed.words
     figure = figure_named(name)
     found = ask(figure, pairs)
-    return Answer(_as_value(figure, found), _as_text(figure, found))
+    return CommandAnswer(_as_value(figure, found), _as_text(figure, found))
 
 
-def _as_value(figure: Figure, found: Found) -> dict[str, object]:
+def _as_value(figure: Figure, found: FigureAnswer) -> dict[str, object]:
     return {
         "name": figure.name,
         "value": None if found.value is None else _as_number(found.value),
@@ -54,7 +53,7 @@ def _as_number(value: Decimal) -> int | float:
     return int(value) if value == value.to_integral_value() else float(value)
 
 
-def _as_text(figure: Figure, found: Found) -> str:
+def _as_text(figure: Figure, found: FigureAnswer) -> str:
     why, *others = found.notes or ("",)
     known = found.value is not None
     lines = [
@@ -68,9 +67,11 @@ def _as_text(figure: Figure, found: Found) -> str:
     return "\n".join(lines)
 
 
-def _listed(typed: Typed) -> Answer:
+def _listed(typed: TypedArgument) -> CommandAnswer:
     figures = tuple(figure_named(name) for name in typed.words) or FIGURES
-    return Answer([_figure_as_value(each) for each in figures], "\n\n".join(_figure_as_text(each) for each in figures))
+    return CommandAnswer(
+        [_figure_as_value(each) for each in figures], "\n\n".join(_figure_as_text(each) for each in figures)
+    )
 
 
 def _figure_as_value(figure: Figure) -> dict[str, object]:
@@ -83,7 +84,7 @@ def _figure_as_value(figure: Figure) -> dict[str, object]:
     }
 
 
-def _key_as_value(key: Key[Any]) -> dict[str, object]:
+def _key_as_value(key: FigureKey[Any]) -> dict[str, object]:
     default = key.default or None
     return {"key": key.name, "says": key.says, "unit": key.unit, "allowed": key.allowed, "default": default}
 

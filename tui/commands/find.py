@@ -6,20 +6,30 @@ from enum import StrEnum
 from typing import TypeVar
 
 from domain.dates import date_in
-from domain.form_set import FormSet
-from domain.job_log import JobLine, Query, State
-from domain.outcome import Outcome
-from domain.ready_lists import ready_lists
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.log.job_log import JobLine, Query, State
+from domain.log.ready_lists import ready_lists
 from domain.value import cleaned
-from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
-from tui.commands.plain import columns, one_line
+from tui.commands.command import (
+    FINE,
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
+from tui.commands.output import columns, one_line
 
 _Choice = TypeVar("_Choice", bound=StrEnum)
 
 LISTS = tuple(ready_lists("", date.min))
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """The lines that match; the newest when nothing is asked for; what one other letter finds when nothing matches."""
     listed, asked = _list(typed), _asked(typed)
     with wiring.at_desk() as desk:
@@ -31,12 +41,12 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
             meant = " ".join(filter(None, (better.words, better.client, better.place))) if lines else ""
     sought = query != Query(limit=query.limit, on=query.on)
     code = NO if sought and not lines else FINE
-    return Answer(
+    return CommandAnswer(
         [line_as_value(line) | ({"meant": meant} if meant else {}) for line in lines], _as_text(lines, meant), code
     )
 
 
-def _asked(typed: Typed) -> dict[str, object]:
+def _asked(typed: TypedArgument) -> dict[str, object]:
     """What the options ask for, over and above the list."""
     asked: dict[str, object] = {
         "words": cleaned(" ".join(typed.words)),
@@ -64,7 +74,7 @@ def line_as_value(line: JobLine) -> dict[str, object]:
     return line.model_dump(mode="json", include=set(_SHOWN))
 
 
-def _one_of(choices: type[_Choice], typed: Typed, option: str) -> _Choice | None:
+def _one_of(choices: type[_Choice], typed: TypedArgument, option: str) -> _Choice | None:
     given = typed.value(option)
     if not given:
         return None
@@ -74,7 +84,7 @@ def _one_of(choices: type[_Choice], typed: Typed, option: str) -> _Choice | None
     raise UnusableError(f"{option} takes {', '.join(choice.value for choice in choices)}; not {given!r}")
 
 
-def _list(typed: Typed) -> str:
+def _list(typed: TypedArgument) -> str:
     given = typed.value("--list").casefold() or "all"
     if given not in LISTS:
         raise UnusableError(f"--list takes {', '.join(LISTS)}; not {given!r}")
@@ -135,20 +145,20 @@ COMMAND = Command(
     most=None,
     options=(
         JSON,
-        Option("--number", "by number", "NUMBER"),
-        Option("--client", "by client", "WORDS"),
-        Option("--place", "by address", "WORDS"),
-        Option("--postcode", "by postcode, or how it begins", "POSTCODE"),
-        Option("--engineer", "by the name of somebody who tested or signed", "WORDS"),
-        Option("--form", "EIC, MEIWC or EICR", "FORM"),
-        Option("--state", "draft, ready, issued or replaced", "STATE"),
-        Option("--outcome", "complies, satisfactory or unsatisfactory", "OUTCOME"),
-        Option("--snags", "only jobs with open snags"),
-        Option("--year", "by the year of the inspection or of the work", "YEAR"),
-        Option("--due", "the next inspection is due by then, soonest first", "DATE"),
-        Option("--list", f"{', '.join(LISTS)}", "LIST"),
-        Option("--after", "what follows this number in the list", "NUMBER"),
-        Option("--limit", f"how many lines at most; {Query().limit} when not given", "LINES"),
+        CommandOption("--number", "by number", "NUMBER"),
+        CommandOption("--client", "by client", "WORDS"),
+        CommandOption("--place", "by address", "WORDS"),
+        CommandOption("--postcode", "by postcode, or how it begins", "POSTCODE"),
+        CommandOption("--engineer", "by the name of somebody who tested or signed", "WORDS"),
+        CommandOption("--form", "EIC, MEIWC or EICR", "FORM"),
+        CommandOption("--state", "draft, ready, issued or replaced", "STATE"),
+        CommandOption("--outcome", "complies, satisfactory or unsatisfactory", "OUTCOME"),
+        CommandOption("--snags", "only jobs with open snags"),
+        CommandOption("--year", "by the year of the inspection or of the work", "YEAR"),
+        CommandOption("--due", "the next inspection is due by then, soonest first", "DATE"),
+        CommandOption("--list", f"{', '.join(LISTS)}", "LIST"),
+        CommandOption("--after", "what follows this number in the list", "NUMBER"),
+        CommandOption("--limit", f"how many lines at most; {Query().limit} when not given", "LINES"),
     ),
     explains=(
         "The newest jobs when nothing is asked for. Words match in any order, the last one by its beginning; where nothing\n"

@@ -3,21 +3,21 @@
 import json
 from pathlib import Path
 
-from domain.exchange import job_to_json
-from domain.job import Job
-from domain.job_log import Query
+from domain.job.exchange import job_to_json
+from domain.job.job import Job
+from domain.log.job_log import Query
 from domain.value import cleaned
 from tui.commands.check import not_found
-from tui.commands.command import JSON, Answer, Command, Option, Typed, UnusableError, Wiring
-from tui.commands.plain import as_json
-from tui.desk import Desk
+from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.output import as_json
+from tui.services import Services
 
-_ALL = Option("--all", "every job of the log")
-_FIND = Option("--find", "every job that a search line finds", "WORDS")
-_TO = Option("--to", "write a new file instead", "FILE")
+_ALL = CommandOption("--all", "every job of the log")
+_FIND = CommandOption("--find", "every job that a search line finds", "WORDS")
+_TO = CommandOption("--to", "write a new file instead", "FILE")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """The job, or the list of those found, on standard output or in a new file."""
     to = typed.value(_TO.name)
     several = typed.has(_ALL.name) or typed.has(_FIND.name)
@@ -37,12 +37,12 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
                 desk.write_new(Path(to), handed.encode())
             except FileExistsError:
                 raise UnusableError(f"{to} exists already and is not written over") from None
-            return Answer({"file": to, "jobs": len(found)} if several else {"file": to}, to)
+            return CommandAnswer({"file": to, "jobs": len(found)} if several else {"file": to}, to)
     value = json.loads(handed)
-    return Answer(value, as_json(value))
+    return CommandAnswer(value, as_json(value))
 
 
-def _found(desk: Desk, words: str) -> list[Job]:
+def _found(desk: Services, words: str) -> list[Job]:
     """Every job that a search line finds, page after page."""
     jobs: list[Job] = []
     query = Query(words=words, limit=500, on=desk.now().date())

@@ -4,22 +4,31 @@ import os
 from datetime import datetime
 from pathlib import Path
 
-from domain.gate import Refusal, issue
-from domain.issued import Issued
-from domain.job import Job
-from domain.job_log import JobLogError
-from domain.put_right.standing import settled_by
-from domain.start import as_draft
+from domain.gate.assessment import Refusal, issue
+from domain.gate.issued_paper import IssuedPaper
+from domain.job.job import Job
+from domain.job.start import as_draft
+from domain.log.job_log import JobLogError
+from domain.log.put_right.remedial_status import settled_by
 from domain.value import LINE_MAX, cleaned
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
-from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
-from tui.commands.incoming import is_file_name, job_in
-from tui.desk import Desk
+from tui.commands.command import (
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
+from tui.commands.input_files import is_file_name, job_in
+from tui.services import Services
 
-_TO = Option("--to", "an existing folder for the pack", "FOLDER")
+_TO = CommandOption("--to", "an existing folder for the pack", "FOLDER")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Pass the gate, bind the pack, keep it in the log and put a copy into the folder."""
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
     given = as_draft(job_in(word)) if is_file_name(word) else None
@@ -34,7 +43,7 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         return _issued(job, folder, desk, by, at) if job else not_found(word)
 
 
-def _issued(job: Job, folder: Path, desk: Desk, by: str, at: datetime) -> Answer:
+def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime) -> CommandAnswer:
     pack = folder / f"{job.number}-{job.form_set}"
     if pack.exists():
         raise UnusableError(f"{pack} exists already and is not written over; job {job.number} is not issued")
@@ -44,13 +53,13 @@ def _issued(job: Job, folder: Path, desk: Desk, by: str, at: datetime) -> Answer
     settled_by(desk.log, job.number, who=by, at=at)
     file, *also = _handed_out(answer, pack, desk)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
-    return Answer(
+    return CommandAnswer(
         {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))},
         "\n".join([*map(str, (file, *also)), f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}"]),
     )
 
 
-def _handed_out(issued: Issued, pack: Path, desk: Desk) -> tuple[Path, ...]:
+def _handed_out(issued: IssuedPaper, pack: Path, desk: Services) -> tuple[Path, ...]:
     try:
         return desk.hand_out(issued, pack)
     except (OSError, JobLogError) as error:
@@ -63,8 +72,8 @@ def _cause(error: Exception) -> str:
     return (error.strerror if isinstance(error, OSError) else None) or str(error)
 
 
-def _refused(job: Job, refusal: Refusal) -> Answer:
-    return Answer(
+def _refused(job: Job, refusal: Refusal) -> CommandAnswer:
+    return CommandAnswer(
         {"may_issue": False, "reasons": reasons_as_value(job, refusal.reasons)},
         "\n".join([f"✗ Not issued, {len(refusal.reasons)} reasons:", *reasons_as_text(refusal.reasons)]),
         NO,
@@ -95,7 +104,7 @@ COMMAND = Command(
     words="JOB.json|NUMBER",
     least=1,
     most=1,
-    options=(_TO, Option("--by", "who issues it; the person at this computer when not given", "NAME"), JSON),
+    options=(_TO, CommandOption("--by", "who issues it; the person at this computer when not given", "NAME"), JSON),
     explains="A job from a file is brought into the log first, unless something holds it back.\n"
     "The pack is a folder of its own: the PDF, the same as a web page, and the schedules as a table (CSV).\n"
     "Exit 0: issued. Exit 1: held back, with every reason. Nothing is ever written over.",

@@ -1,9 +1,9 @@
 """Tells words from options in what was typed after a command."""
 
-from tui.commands.command import Command, Option, Typed, UnusableError
+from tui.commands.command import Command, CommandOption, TypedArgument, UnusableError
 
 
-def parse(command: Command, typed: list[str]) -> Typed:
+def parse(command: Command, typed: list[str]) -> TypedArgument:
     """The words and options; options may stand anywhere, and after `--` all are words."""
     words: list[str] = []
     options: dict[str, str] = {}
@@ -29,10 +29,10 @@ def parse(command: Command, typed: list[str]) -> Typed:
         raise UnusableError(f"{command.name} needs {command.words}; usage: {command.usage}")
     if command.most is not None and len(words) > command.most:
         raise UnusableError(f"{command.name} cannot use {words[command.most]!r}; usage: {command.usage}")
-    return Typed(words=tuple(words), options=options)
+    return TypedArgument(words=tuple(words), options=options)
 
 
-def _option(command: Command, name: str) -> Option:
+def _option(command: Command, name: str) -> CommandOption:
     for option in command.options:
         if option.name == name:
             return option

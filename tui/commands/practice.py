@@ -7,15 +7,25 @@ from domain.coach.cautions import cautions
 from domain.coach.kept import answers_of, named, practisers
 from domain.coach.summary import Summary, summary_of
 from domain.coach.summary_text import summary_text
-from domain.job_log import JobLogError
-from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring, require_terminal
-from tui.desk import Desk
+from domain.log.job_log import JobLogError
+from tui.commands.command import (
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+    require_terminal,
+)
+from tui.services import Services
 
-_SUMMARY = Option("--summary", "how this person's practice stands", "NAME")
-_OUT = Option("--out", "the summary as one page of PDF; no file is written over", "FILE.pdf")
+_SUMMARY = CommandOption("--summary", "how this person's practice stands", "NAME")
+_OUT = CommandOption("--out", "the summary as one page of PDF; no file is written over", "FILE.pdf")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Open the practice; or answer how it stands."""
     if typed.has(_SUMMARY.name):
         return _summary(typed, wiring)
@@ -23,12 +33,12 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
         raise UnusableError(f"--out goes with --summary NAME; usage: {COMMAND.usage}")
     if typed.has(JSON.name):
         with wiring.at_desk() as desk:
-            return Answer(list(practisers(desk.log)), "")
+            return CommandAnswer(list(practisers(desk.log)), "")
     require_terminal()
-    return Answer(None, "", wiring.screens(wiring.home(), practises=True))
+    return CommandAnswer(None, "", wiring.screens(wiring.home(), practises=True))
 
 
-def _summary(typed: Typed, wiring: Wiring) -> Answer:
+def _summary(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     out = _free(typed.value(_OUT.name))
     with wiring.at_desk() as desk:
         who = named(desk.log, typed.value(_SUMMARY.name))
@@ -39,13 +49,15 @@ def _summary(typed: Typed, wiring: Wiring) -> Answer:
         if out:
             _write(summary, out, desk)
     written = {"file": str(out)} if out else {}
-    return Answer(_as_value(summary) | written, str(out) if out else summary_text(summary).rstrip("\n"))
+    return CommandAnswer(_as_value(summary) | written, str(out) if out else summary_text(summary).rstrip("\n"))
 
 
-def _unknown(name: str, desk: Desk) -> Answer:
+def _unknown(name: str, desk: Services) -> CommandAnswer:
     known = practisers(desk.log)
     says = f"Practised so far: {', '.join(known)}" if known else "Nobody has practised yet"
-    return Answer({"who": name, "found": False, "practised": list(known)}, f"No practice of {name} is kept. {says}", NO)
+    return CommandAnswer(
+        {"who": name, "found": False, "practised": list(known)}, f"No practice of {name} is kept. {says}", NO
+    )
 
 
 def _as_value(summary: Summary) -> dict[str, object]:
@@ -66,7 +78,7 @@ def _free(name: str) -> Path | None:
     return path
 
 
-def _write(summary: Summary, out: Path, desk: Desk) -> None:
+def _write(summary: Summary, out: Path, desk: Services) -> None:
     try:
         desk.write_new(out, desk.bind_summary(summary).pdf)
     except OSError as error:

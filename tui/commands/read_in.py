@@ -3,25 +3,34 @@
 import json
 from collections.abc import Mapping
 
-from domain.commands import Declined
-from domain.job import Job
-from domain.reading_table import TABLE_MAX, Columns, ReadIn, TableError, columns_in, read_in, rows_in
+from domain.editing.commands import Declined
+from domain.editing.reading_table import TABLE_MAX, Columns, ReadIn, ReadingTableError, columns_in, read_in, rows_in
+from domain.job.job import Job
 from domain.value import cleaned
 from tui.commands.check import not_found
-from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
-from tui.commands.incoming import document_in
-from tui.desk import Desk
+from tui.commands.command import (
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
+from tui.commands.input_files import document_in
+from tui.services import Services
 
-_COLUMNS = Option("--columns", "which column holds which box: 'number=Circuit; zs=Zs'", "MAPPING")
-_SAVE = Option("--save", "keep the mapping in the log under a name", "NAME")
-_BY = Option("--by", "use the mapping kept under a name", "NAME")
-_BOARD = Option("--board", "the board the readings are of, where the job has several", "DESIGNATION")
-_REPLACE = Option("--replace", "replace what other readings stand there already")
+_COLUMNS = CommandOption("--columns", "which column holds which box: 'number=Circuit; zs=Zs'", "MAPPING")
+_SAVE = CommandOption("--save", "keep the mapping in the log under a name", "NAME")
+_BY = CommandOption("--by", "use the mapping kept under a name", "NAME")
+_BOARD = CommandOption("--board", "the board the readings are of, where the job has several", "DESIGNATION")
+_REPLACE = CommandOption("--replace", "replace what other readings stand there already")
 _TOPIC = "reading columns"
 _TOLD_MAX = 20
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Type the readings of the file into the job: all of them, or none where anything stands against it."""
     name, number = typed.words[0], cleaned(typed.words[1])
     with wiring.at_desk() as desk:
@@ -33,14 +42,14 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
             raise UnusableError(f"{number} has been issued and is never changed; correct it by a new paper")
         reading = _reading(name, job, columns, cleaned(typed.value(_BOARD.name)))
         if reading.problems:
-            return Answer(_as_value(reading, wrote=False), _told("Nothing was read in", reading.problems), NO)
+            return CommandAnswer(_as_value(reading, wrote=False), _told("Nothing was read in", reading.problems), NO)
         if reading.overwrites and not typed.has(_REPLACE.name):
             clashes = tuple(
                 f"{each.where}: {each.was} stands there, the file has {each.command.text}"
                 for each in reading.overwrites
             )
             says = "Nothing was read in; --replace takes the file's readings"
-            return Answer(_as_value(reading, wrote=False), _told(says, clashes), NO)
+            return CommandAnswer(_as_value(reading, wrote=False), _told(says, clashes), NO)
         for each in reading.taken:
             done = desk.log.edit(number, each.command, who=desk.who, at=desk.now())
             if isinstance(done, Declined):
@@ -52,34 +61,34 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
             desk.log.jot(_TOPIC, text, who=desk.who, at=desk.now())
     count = len(reading.taken)
     says = f"{count} reading{'' if count == 1 else 's'} typed into {number}" if count else "Nothing there that was new"
-    return Answer(_as_value(reading, wrote=True), says)
+    return CommandAnswer(_as_value(reading, wrote=True), says)
 
 
-def _columns(typed: Typed, desk: Desk) -> Columns:
+def _columns(typed: TypedArgument, desk: Services) -> Columns:
     by = cleaned(typed.value(_BY.name))
     if bool(by) is typed.has(_COLUMNS.name):
         raise UnusableError(f"Say which column holds which box, either by {_COLUMNS.name} or by {_BY.name}")
     try:
         return _kept(desk, by) if by else columns_in(cleaned(typed.value(_COLUMNS.name)))
-    except TableError as error:
+    except ReadingTableError as error:
         raise UnusableError(str(error)) from None
 
 
-def _kept(desk: Desk, name: str) -> Columns:
+def _kept(desk: Services, name: str) -> Columns:
     kept: dict[str, Mapping[str, str]] = {}
     for jotting in desk.log.jottings(_TOPIC):
         held = json.loads(jotting.text)
         kept[held["name"]] = held["headings"]
     if name not in kept:
         named = f"; there are {', '.join(kept)}" if kept else "; none is kept yet"
-        raise TableError(f"No mapping is kept as {name!r}{named}")
+        raise ReadingTableError(f"No mapping is kept as {name!r}{named}")
     return Columns(headings=kept[name])
 
 
 def _reading(name: str, job: Job, columns: Columns, board: str) -> ReadIn:
     try:
         return read_in(job, rows_in(document_in(name, TABLE_MAX), columns), board)
-    except TableError as error:
+    except ReadingTableError as error:
         says = str(error)
         raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
 

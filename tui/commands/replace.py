@@ -1,14 +1,23 @@
 """`replace`: a correction begun in the place of an issued document."""
 
-from domain.commands import Declined
+from domain.editing.commands import Declined
 from domain.value import cleaned
 from tui.commands.check import not_found
-from tui.commands.command import JSON, NO, Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.command import (
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
 
-_BECAUSE = Option("--because", "why it is replaced; printed on the new document", "REASON")
+_BECAUSE = CommandOption("--because", "why it is replaced; printed on the new document", "REASON")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """A new draft like the issued document, which names it and the reason."""
     number, because = cleaned(typed.words[0]), typed.value(_BECAUSE.name)
     if not because.strip():
@@ -18,8 +27,8 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
             return not_found(number)
         begun = desk.log.replace(number, because=because, who=desk.who, at=desk.now())
     if isinstance(begun, Declined):
-        return Answer({"number": None, "replaces": number, "says": begun.says}, f"✗ {begun.says}", NO)
-    return Answer(
+        return CommandAnswer({"number": None, "replaces": number, "says": begun.says}, f"✗ {begun.says}", NO)
+    return CommandAnswer(
         {"number": begun.number, "replaces": begun.replaces, "because": begun.replaces_because},
         f"{begun.number} will replace {begun.replaces} once it is signed and issued",
     )

@@ -3,17 +3,17 @@
 from datetime import datetime
 from pathlib import Path
 
-from domain.upkeep import Restored
-from tui.commands.command import JSON, Answer, Command, Typed, Wiring
+from domain.log.upkeep import Restored
+from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument
 from tui.commands.tend import proof_in_words
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Put a copy in the place of the log, once it is proved; what was there is kept aside."""
     home = wiring.home()
     copy = str(Path(typed.words[0]).expanduser().absolute())
     restored = wiring.upkeep(home).restore(copy, at=datetime.now().astimezone())
-    return Answer({"home": str(home), **restored.model_dump(mode="json")}, f"{home}: {_as_text(restored)}")
+    return CommandAnswer({"home": str(home), **restored.model_dump(mode="json")}, f"{home}: {_as_text(restored)}")
 
 
 def _as_text(restored: Restored) -> str:

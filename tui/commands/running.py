@@ -4,10 +4,10 @@ import os
 import sys
 from importlib.metadata import PackageNotFoundError, version
 
-from domain.job_log import JobLogError
-from tui.commands.command import FINE, NO, UNUSABLE, Command, UnusableError, Wiring, require_terminal
+from domain.log.job_log import JobLogError
+from tui.commands.command import FINE, NO, UNUSABLE, Command, Environment, UnusableError, require_terminal
+from tui.commands.output import as_json, visible
 from tui.commands.parsing import parse
-from tui.commands.plain import as_json, visible
 
 _LONGEST = 600
 """Letters of a complaint; what was given may be a megabyte."""
@@ -17,7 +17,7 @@ class _AnswerLostError(Exception):
     """The answer cannot be printed."""
 
 
-def run(typed: list[str], wiring: Wiring) -> int:
+def run(typed: list[str], wiring: Environment) -> int:
     """Do what was typed after `ohmfolio`; the exit code."""
     try:
         return _done(typed, wiring)
@@ -35,7 +35,7 @@ def run(typed: list[str], wiring: Wiring) -> int:
         return _complain(f"{error.filename or 'The system'}: {error.strerror or error}")
 
 
-def _done(typed: list[str], wiring: Wiring) -> int:
+def _done(typed: list[str], wiring: Environment) -> int:
     if not typed:
         require_terminal()
         home = wiring.home()
@@ -61,7 +61,7 @@ def _done(typed: list[str], wiring: Wiring) -> int:
 
 def _every() -> tuple[Command, ...]:
     # Loaded when a command was typed; the screens need none of them.
-    from tui.commands.every import COMMANDS
+    from tui.commands.registry import COMMANDS
 
     return COMMANDS
 

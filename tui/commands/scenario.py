@@ -7,11 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from domain.applying import apply
-from domain.choice.answers import Answers
-from domain.choice.choosing import choose
-from domain.choice.chosen import Chosen
-from domain.commands import (
+from domain.editing.commands import (
     AddBoard,
     AddCircuit,
     ClearSnag,
@@ -23,14 +19,18 @@ from domain.commands import (
     SetOutcome,
     Sign,
 )
-from domain.inspection.outcome import Mark
-from domain.instrument import Instruments
-from domain.job import SECTIONS, Job
-from domain.observation import Code
-from domain.people import Firm
+from domain.editing.reducer import apply
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.choosing import choose
+from domain.forms.choice.chosen import ChosenPapers
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.inspection.observation import Code
+from domain.job.instrument import Instruments
+from domain.job.job import SECTIONS, Job
+from domain.job.people import Firm
+from domain.job.signature import Role
+from domain.job.start import new_job
 from domain.place import Place
-from domain.signature import Role
-from domain.start import new_job
 from domain.value import Value
 
 Boxes = dict[str, str]
@@ -124,7 +124,7 @@ def started(told: Scenario, firm: Firm, instruments: Instruments) -> Job:
     """A fresh job for what was answered, and all that the file says was typed and found."""
     advised = choose(told.answers).form_set
     assert advised, "the answers of a scenario are complete"
-    chosen = Chosen(form_set=advised, advised=advised, answers=told.answers)
+    chosen = ChosenPapers(form_set=advised, advised=advised, answers=told.answers)
     job = new_job(chosen, on=told.at.date(), firm=firm, instruments=instruments)
     for command in typed_sections(told):
         job = _must(job, command)
@@ -179,11 +179,16 @@ def _found(told: Scenario, job: Job) -> Job:
     return job
 
 
-def _marks(told: Scenario, job: Job) -> dict[str, Mark]:
-    marked = {item: Mark(mark) for mark, items in told.inspection.items() if isinstance(items, tuple) for item in items}
+def _marks(told: Scenario, job: Job) -> dict[str, InspectionOutcome]:
+    marked = {
+        item: InspectionOutcome(mark)
+        for mark, items in told.inspection.items()
+        if isinstance(items, tuple)
+        for item in items
+    }
     rest = told.inspection.get("rest")
     if isinstance(rest, str):
-        marked |= {item.number: Mark(rest) for item in job.items if item.number not in marked}
+        marked |= {item.number: InspectionOutcome(rest) for item in job.items if item.number not in marked}
     return marked
 
 

@@ -2,20 +2,20 @@
 
 from datetime import datetime
 
-from domain.upkeep import Condition, Proof
-from tui.commands.command import FINE, JSON, NO, Answer, Command, Option, Typed, Wiring
+from domain.log.upkeep import Condition, CopyProof
+from tui.commands.command import FINE, JSON, NO, Command, CommandAnswer, CommandOption, Environment, TypedArgument
 
-_MEND = Option("--mend", "make the search index anew where it is wrong, and remove unfinished files")
-_SHARE = Option("--share", "open the log to a group of this computer, and to nobody else", "GROUP")
+_MEND = CommandOption("--mend", "make the search index anew where it is wrong, and remove unfinished files")
+_SHARE = CommandOption("--share", "open the log to a group of this computer, and to nobody else", "GROUP")
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """What is wrong with the log, and what to do about it."""
     upkeep = wiring.upkeep(wiring.home())
     if group := typed.value(_SHARE.name):
         upkeep.share(group)
     condition = upkeep.tend(at=datetime.now().astimezone(), mend=typed.has(_MEND.name))
-    return Answer(_as_value(condition), _as_text(condition), FINE if condition.well else NO)
+    return CommandAnswer(_as_value(condition), _as_text(condition), FINE if condition.well else NO)
 
 
 def _as_value(condition: Condition) -> dict[str, object]:
@@ -37,7 +37,7 @@ def _as_text(condition: Condition) -> str:
     return "\n".join(said)
 
 
-def proof_in_words(proof: Proof) -> str:
+def proof_in_words(proof: CopyProof) -> str:
     """Counts, and the chain to hold against another copy's."""
     counts = f"{counted(proof.jobs, 'job')}, {counted(proof.issued, 'issued paper')}"
     return f"{counts}\nChain over what was issued: {proof.head}"

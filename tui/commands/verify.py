@@ -2,14 +2,14 @@
 
 from pathlib import Path
 
-from domain.proof import NotAPdfError, Proof, Verdict
-from tui.commands.command import FINE, NO, Answer, Command, Typed, UnusableError, Wiring
-from tui.commands.incoming import PACK_MAX, document_in
+from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
+from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument, UnusableError
+from tui.commands.input_files import PACK_MAX, document_in
 
-_SIGNS = {Verdict.UNALTERED: "✓", Verdict.REPLACED: "!", Verdict.ALTERED: "✗", Verdict.UNKNOWN: "?"}
+_SIGNS = {ProofVerdict.UNALTERED: "✓", ProofVerdict.REPLACED: "!", ProofVerdict.ALTERED: "✗", ProofVerdict.UNKNOWN: "?"}
 
 
-def run(typed: Typed, wiring: Wiring) -> Answer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Compare the file with the log that is here, or with itself where there is none."""
     name = typed.words[0]
     pdf = document_in(name, PACK_MAX)
@@ -18,14 +18,14 @@ def run(typed: Typed, wiring: Wiring) -> Answer:
     except NotAPdfError as error:
         says = str(error)
         raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
-    return Answer(
+    return CommandAnswer(
         {"file": str(Path(name))} | proof.model_dump(mode="json"),
         "\n".join([f"{_SIGNS[proof.verdict]} {proof.says}", *(f"  {note}" for note in proof.notes), *_told(proof)]),
-        FINE if proof.verdict is Verdict.UNALTERED else NO,
+        FINE if proof.verdict is ProofVerdict.UNALTERED else NO,
     )
 
 
-def _proof(pdf: bytes, wiring: Wiring) -> Proof:
+def _proof(pdf: bytes, wiring: Environment) -> Proof:
     if not wiring.has_log(home := wiring.home()):
         return wiring.proof_of(pdf, None)
     with wiring.at_desk(home) as desk:

@@ -6,13 +6,13 @@ from pydantic import ValidationError
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from domain.box import BoxKind
-from domain.commands import AddBoard, Enter
-from domain.finding import Severity
-from domain.gate import Standing
+from domain.editing.commands import AddBoard, Enter
+from domain.gate.assessment import JobAssessment
+from domain.job.box import BoxKind
+from domain.job.finding import Severity
+from domain.job.place_in_words import box_at
 from domain.place import Place
 from domain.value import PROSE_MAX
-from domain.whereabouts import box_at
 from tui import theme
 from tui.keys import bindings
 from tui.screens.job_screen import JobScreen
@@ -122,7 +122,7 @@ class BoxScreen(JobScreen):
         place = self.where()
         return place.board if place else ""
 
-    def _say_news(self, place: Place, before: Standing, after: Standing) -> None:
+    def _say_news(self, place: Place, before: JobAssessment, after: JobAssessment) -> None:
         """What cannot stand where it was typed, or the first thing that is wrong now and was not before."""
         view = self.entering.current
         if view and view.is_wrong and is_same(view.place, place):

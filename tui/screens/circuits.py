@@ -2,15 +2,15 @@
 
 from typing import ClassVar
 
-from domain.circuit import DETAIL_BOXES
+from domain.job.circuit import DETAIL_BOXES
+from tui.job_page import JobPage
 from tui.screens.table_screen import TableScreen
-from tui.steps import Step
 
 
 class CircuitsScreen(TableScreen):
     """What each circuit is made of."""
 
-    STEP = Step.CIRCUITS
+    STEP = JobPage.CIRCUITS
     BOXES = DETAIL_BOXES
     DESCRIPTION_WIDTH = 22
     EXPLAINS: ClassVar[str] = (

@@ -7,24 +7,24 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.choice.answers import Answers
-from domain.choice.choosing import FormChoice
-from domain.choice.chosen import Chosen
-from domain.choice.question import Question
 from domain.duties.owing import Owing, owing
-from domain.form_set import FormSet
-from domain.job import Job
-from domain.job_log import JobLogError, Query
-from domain.start import new_job
-from domain.visit import linked, minor_works_each
+from domain.editing.visit import linked, minor_works_each
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.choosing import FormChoice
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.choice.question import Question
+from domain.forms.form_set import FormSet
+from domain.job.job import Job
+from domain.job.start import new_job
+from domain.log.job_log import JobLogError, Query
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen
-from tui.screens.asking import Asking
 from tui.screens.decision_text import paragraphs
+from tui.screens.dialogs import ConfirmScreen
+from tui.screens.edit_forms import other_papers_form
 from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
-from tui.screens.several import circuits_in, several_form, shared_in
-from tui.screens.writing import other_papers_form
+from tui.screens.question_form import Asking
+from tui.screens.visit_form import circuits_in, several_form, shared_in
 from tui.widgets.text_page import ReadingPage
 
 
@@ -67,7 +67,7 @@ class DecisionScreen(Page):
         self.answers = self.asking.settled
         self.nation_assumed = False
         self.chosen = (
-            Chosen(form_set=advice.starts, advised=advice.starts, answers=self.answers) if advice.starts else None
+            ChosenPapers(form_set=advice.starts, advised=advice.starts, answers=self.answers) if advice.starts else None
         )
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
@@ -117,7 +117,7 @@ class DecisionScreen(Page):
         """Back to the questions."""
         self.ohmfolio.pop_screen()
 
-    def _start(self, chosen: Chosen) -> None:
+    def _start(self, chosen: ChosenPapers) -> None:
         """Keep a new job and open it; firm and instruments are those of this person's job before."""
         desk = self.ohmfolio.desk
         try:
@@ -191,7 +191,7 @@ class DecisionScreen(Page):
         self._show()
 
     def _take_others(self, typed: Mapping[str, str]) -> None:
-        self.chosen = Chosen(
+        self.chosen = ChosenPapers(
             form_set=FormSet(typed["form_set"]),
             advised=self.advice.starts,
             answers=self.answers,

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from domain.choice.answers import Answers
-from domain.choice.choosing import FormChoice
-from domain.choice.chosen import Chosen
-from domain.choice.question import in_words
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.choosing import FormChoice
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.choice.question import in_words
 from tui import theme
 from tui.widgets.text_page import Paragraph
 
@@ -16,7 +16,7 @@ SAFETY = (
 _LABELS = 11
 
 
-def paragraphs(advice: FormChoice, chosen: Chosen | None, answers: Answers) -> Iterator[Paragraph]:
+def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers) -> Iterator[Paragraph]:
     """Everything there is to say before the job is started."""
     yield from _what(advice, chosen)
     yield Paragraph()
@@ -44,7 +44,7 @@ def paragraphs(advice: FormChoice, chosen: Chosen | None, answers: Answers) -> I
         yield Paragraph(f"{question} {answer}", theme.QUIET, "Answered", theme.QUIET, _LABELS)
 
 
-def _what(advice: FormChoice, chosen: Chosen | None) -> Iterator[Paragraph]:
+def _what(advice: FormChoice, chosen: ChosenPapers | None) -> Iterator[Paragraph]:
     if chosen and chosen.because:
         yield Paragraph(f"{chosen.form_set.paper} ({chosen.form_set})", theme.HEAD)
         yield Paragraph(f"Taken against the advice, because: {chosen.because}", theme.ASKS)

@@ -7,22 +7,22 @@ from pydantic import BaseModel
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import Enter, Fill, RemoveBoard
 from domain.dates import written
-from domain.gate import Standing
-from domain.job import SECTION_TITLES, Job, sections_for
-from domain.job_log import JobLogError
-from domain.last_time.history import last_time
+from domain.editing.commands import Enter, Fill, RemoveBoard
+from domain.editing.content_hash import content_hash
+from domain.gate.assessment import JobAssessment
+from domain.job.job import SECTION_TITLES, Job, sections_for
+from domain.log.job_log import JobLogError
+from domain.log.last_time.history import last_time
 from domain.place import Place
 from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, filled_from_client, kind_at
-from domain.seen import look_of
 from domain.words import on_one_line
+from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen
 from tui.screens.box_screen import BoxScreen
+from tui.screens.dialogs import ConfirmScreen
 from tui.screens.register import RegisterPickScreen
-from tui.steps import Step
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
 from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
@@ -36,7 +36,7 @@ _LETTERS_MIN = 2
 class DetailsScreen(BoxScreen):
     """One page of boxes: the sections that the form set asks for, then the header of every board."""
 
-    STEP = Step.DETAILS
+    STEP = JobPage.DETAILS
     EXPLAINS: ClassVar[str] = (
         "Who ordered the work, where it is, what was done or reported on, the supply, earthing and bonding, the main "
         "switch, and the header of every board. Type into the box under the cursor; Enter keeps the text and goes on, "
@@ -55,7 +55,7 @@ class DetailsScreen(BoxScreen):
     def entering(self) -> BoxPage:
         return self.query_one(BoxPage)
 
-    def show_job(self, job: Job, stands: Standing) -> None:
+    def show_job(self, job: Job, stands: JobAssessment) -> None:
         notes = notes_of(stands)
         self.entering.show([*_section_parts(job, notes), *_board_parts(job, notes)])
 
@@ -112,7 +112,7 @@ class DetailsScreen(BoxScreen):
             return
         count = len(board.circuits)
         held = f", its {count} circuit{'' if count == 1 else 's'} and every reading on them" if count else ""
-        command = RemoveBoard(board=board.id, seen=look_of(board))
+        command = RemoveBoard(board=board.id, seen=content_hash(board))
         self.confirm(ConfirmScreen(f"Remove the board {board.name}{held}?"), lambda: self.do(command))
 
     def _known(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[Kept, ...]:

@@ -8,26 +8,26 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.choice.answers import Answers
-from domain.commands import Declined, Enter
-from domain.dated import dated, own_day
 from domain.dates import as_typed, date_in, written
-from domain.duties.due_list import DueLine, DueList, Untold, due_in
-from domain.duties.noted import TOPIC, Note, Notes, noted
+from domain.duties.duty_facts import duty_facts
+from domain.duties.noted import TOPIC, DutyNote, DutyNotes, noted
 from domain.duties.of_job import facts_in, owing_by
 from domain.duties.owing import Owing
-from domain.job import Job
-from domain.job_log import JobLogError
+from domain.editing.commands import Declined, Enter
+from domain.forms.choice.answers import Answers
+from domain.job.job import Job
+from domain.log.due_list import DueLine, DueList, Untold, due_in
+from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, FormScreen
-from tui.screens.asking import Asking
+from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.due_rows import about_line, row_of, untold_row
 from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
+from tui.screens.question_form import Asking
 from tui.widgets.entry_lines import AskedLine
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
@@ -85,7 +85,7 @@ class DueScreen(Page):
         if not isinstance(line, DueLine):
             self.say("There is nothing to be done here but to answer; W asks")
             return
-        note = Note(number=line.number, met=line.owed.duty.id, by=line.by)
+        note = DutyNote(number=line.number, met=line.owed.duty.id, by=line.by)
         if line.done:
             question = ConfirmScreen(f"Not done after all? {line.owed.duty.what}", "It is due again then.")
             self.confirm(question, lambda: self._note(note.model_copy(update={"again": True})))
@@ -97,7 +97,7 @@ class DueScreen(Page):
         self._shows_done = not self._shows_done
         self._load()
 
-    def _ask_how(self, line: DueLine, note: Note, on: str, word: str, trouble: str = "") -> None:
+    def _ask_how(self, line: DueLine, note: DutyNote, on: str, word: str, trouble: str = "") -> None:
         lines = (AskedLine("on", "Done on", on, must=True), AskedLine("word", "A word on it", word))
         help_ = trouble or f"{line.number}, due by {written(line.by)}. To whom, how, a reference: what you want kept."
         form = FormScreen(f"Done? {line.owed.duty.what}", lines, help_, at="on" if trouble else "word")
@@ -125,20 +125,20 @@ class DueScreen(Page):
             return
         if job:
             self.ohmfolio.push_screen(
-                self._owed_screen(job, noted(texts).get(job.number, Notes()), put_right=bool(row and row.put_right))
+                self._owed_screen(job, noted(texts).get(job.number, DutyNotes()), put_right=bool(row and row.put_right))
             )
 
     def action_back(self) -> None:
         """Back to the first screen."""
         self.ohmfolio.pop_screen()
 
-    def _owed_screen(self, job: Job, notes: Notes, *, put_right: bool) -> OwedScreen:
-        told, known = dated(job), facts_in(job, notes)
-        own = own_day(job.form_set)
+    def _owed_screen(self, job: Job, notes: DutyNotes, *, put_right: bool) -> OwedScreen:
+        told, known = duty_facts(job), facts_in(job, notes)
+        own = job.form_set.day_box
 
         def owing(answers: Answers) -> Owing:
             told_now = told._replace(answers=answers, done_on=as_typed(getattr(answers, own)))
-            return owing_by(told_now, Notes(met=notes.met), put_right=put_right)
+            return owing_by(told_now, DutyNotes(met=notes.met), put_right=put_right)
 
         def keep(asking: Asking) -> bool:
             nonlocal known
@@ -147,7 +147,7 @@ class DueScreen(Page):
             if own in changed and not self._enter_day(job, own, changed.pop(own)):
                 return False
             taken_back = tuple(name for name, given in changed.items() if given is None)
-            note = Note(number=job.number, answers=Answers.model_validate(changed), taken_back=taken_back)
+            note = DutyNote(number=job.number, answers=Answers.model_validate(changed), taken_back=taken_back)
             if changed and not self._note(note):
                 return False
             known = settled
@@ -172,7 +172,7 @@ class DueScreen(Page):
         self._load()
         return True
 
-    def _note(self, note: Note) -> bool:
+    def _note(self, note: DutyNote) -> bool:
         desk = self.ohmfolio.desk
         try:
             desk.log.jot(TOPIC, note.model_dump_json(exclude_defaults=True), who=desk.who, at=desk.now())
@@ -197,7 +197,7 @@ class DueScreen(Page):
         keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in told}
         rows = [row_of(key, line, self._today) for key, line in keyed.items()]
         if untold:
-            rows.append(Row("untold", (Cell("An answer is needed to tell more", theme.HEAD),), heading=True))
+            rows.append(ListRow("untold", (ListCell("An answer is needed to tell more", theme.HEAD),), heading=True))
         rows += [untold_row(line) for line in untold]
         self._listed = {**keyed, **{line.number: line for line in untold}}
         says = "What was noted as done; V goes back to what is due" if self._shows_done else "What is due"

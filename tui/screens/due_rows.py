@@ -4,40 +4,40 @@ from collections.abc import Iterator
 from datetime import date
 
 from domain.dates import written
-from domain.duties.due_list import DueLine, Untold
+from domain.log.due_list import DueLine, Untold
 from tui import theme
 from tui.screens.owed_text import about
-from tui.widgets.pick_list import Cell, Row
+from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
 _WHERE_MAX = 42
 """So much of client and address, that the thing due begins on the line below."""
 
 
-def row_of(row_id: str, line: DueLine, today: date) -> Row:
+def row_of(row_id: str, line: DueLine, today: date) -> ListRow:
     """The day, the job, for whom and where, and what."""
     sign, says, style = _how_soon(line, today)
-    return Row(
+    return ListRow(
         row_id,
         (
-            Cell(sign, style, 1),
-            Cell(f"{line.by:%d/%m/%Y}", theme.PLAIN, 10),
-            Cell(says, style, 14),
-            Cell(line.number, theme.HEAD, 7),
-            Cell(f"{_for_whom(line)} - {line.owed.duty.what}"),
+            ListCell(sign, style, 1),
+            ListCell(f"{line.by:%d/%m/%Y}", theme.PLAIN, 10),
+            ListCell(says, style, 14),
+            ListCell(line.number, theme.HEAD, 7),
+            ListCell(f"{_for_whom(line)} - {line.owed.duty.what}"),
         ),
     )
 
 
-def untold_row(line: Untold) -> Row:
+def untold_row(line: Untold) -> ListRow:
     """The job, for whom, and what has to be answered."""
-    return Row(
+    return ListRow(
         line.number,
         (
-            Cell(theme.SIGN_ASKS, theme.ASKS, 1),
-            Cell(line.number, theme.HEAD, 7),
-            Cell(line.client or "no client yet", theme.PLAIN, 24),
-            Cell(line.ask.words, theme.QUIET),
+            ListCell(theme.SIGN_ASKS, theme.ASKS, 1),
+            ListCell(line.number, theme.HEAD, 7),
+            ListCell(line.client or "no client yet", theme.PLAIN, 24),
+            ListCell(line.ask.words, theme.QUIET),
         ),
     )
 

@@ -3,16 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from domain.board import Board
-from domain.box import boxes_of, typed_in
-from domain.circuit import DETAIL_BOXES, Circuit
-from domain.commands import Enter, Fill
-from domain.filling import OWN
-from domain.job import Job
-from domain.whereabouts import owner_at
-from tui.screens.ask import FormScreen
+from domain.editing.commands import Enter, Fill
+from domain.editing.fill_down import OWN
+from domain.job.board import Board
+from domain.job.box import boxes_of, typed_in
+from domain.job.circuit import DETAIL_BOXES, Circuit
+from domain.job.job import Job
+from domain.job.place_in_words import owner_at
+from tui.screens.dialogs import FormScreen
 from tui.widgets.box_view import BoxView
-from tui.widgets.entry_lines import AskedLine, Option
+from tui.widgets.entry_lines import AskedLine, EntryOption
 
 _SHOWN_MOST = 5
 
@@ -61,7 +61,7 @@ def down_to(board: Board, circuit: Circuit, view: BoxView, group: tuple[str, tup
     offered = {
         " ".join(names): _shown(label, circuit, names) for label, names in sets[: 3 if of_details else 1] if names
     }
-    options = tuple(Option(str(at), names, label) for at, (names, label) in enumerate(offered.items(), start=1))
+    options = tuple(EntryOption(str(at), names, label) for at, (names, label) in enumerate(offered.items(), start=1))
     lines = (
         AskedLine("to", "Down to circuit", board.circuits[-1].number),
         AskedLine("boxes", "Fill", view.place.box, options=options),

@@ -7,10 +7,10 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.reactive import var
 
-from domain.form_set import FormSet
-from domain.job_log import JobLine, JobLogError, Query, State
-from domain.put_right.standing import can_be_put_right
-from domain.ready_lists import SOON, ready_lists
+from domain.forms.form_set import FormSet
+from domain.log.job_log import JobLine, JobLogError, Query, State
+from domain.log.put_right.remedial_status import can_be_put_right
+from domain.log.ready_lists import SOON, ready_lists
 from tui import theme
 from tui.keys import bindings
 from tui.screens.page import Page

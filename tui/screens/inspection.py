@@ -7,37 +7,37 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import AddItem, MarkItems, RemoveItem, SetOutcome
-from domain.gaps import has_limitation_text
-from domain.gate import Standing
-from domain.inspection.checklist import Item
-from domain.inspection.outcome import ItemOutcome, Mark, lacks_names, marks_for
-from domain.job import Job
-from domain.observation import BY_GRAVITY, Code, Observation
+from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
+from domain.gate.assessment import JobAssessment
+from domain.gate.gaps import has_limitation_text
+from domain.inspection.checklist import ChecklistItem
+from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
+from domain.inspection.observation import BY_GRAVITY, Code, Observation
+from domain.job.job import Job
 from domain.place import Place
 from tui import theme
+from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
+from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
+from tui.screens.edit_forms import observation_form, observed, raised, snag_form
 from tui.screens.job_screen import JobScreen
-from tui.screens.writing import observation_form, observed, raised, snag_form
-from tui.steps import Step
 from tui.widgets.entry_lines import AskedLine
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
-_MEANS: Mapping[Mark, str] = {
-    Mark.PASS: "inspected, acceptable",
-    Mark.NOT_APPLICABLE: "not applicable here",
-    Mark.LIMITATION: "not inspected, by a limitation",
-    Mark.NOT_VERIFIED: "not verified",
+_MEANS: Mapping[InspectionOutcome, str] = {
+    InspectionOutcome.PASS: "inspected, acceptable",
+    InspectionOutcome.NOT_APPLICABLE: "not applicable here",
+    InspectionOutcome.LIMITATION: "not inspected, by a limitation",
+    InspectionOutcome.NOT_VERIFIED: "not verified",
 }
-_REASONED = {Mark.LIMITATION, Mark.NOT_VERIFIED}
+_REASONED = {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED}
 
 
 class InspectionScreen(JobScreen):
     """One key an outcome; the cursor then moves on to the next item."""
 
-    STEP = Step.INSPECTION
+    STEP = JobPage.INSPECTION
     EXPLAINS: ClassVar[str] = (
         "The items of the inspection in the order one walks them. One key marks the item under the cursor and moves"
         " on. Marking the rest of a section touches only items without a mark. On a report a coded item needs an"
@@ -54,7 +54,7 @@ class InspectionScreen(JobScreen):
         yield PickList(classes="step", lines_a_row=2)
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: Standing) -> None:  # noqa: ARG002
+    def show_job(self, job: Job, stands: JobAssessment) -> None:  # noqa: ARG002
         """List the items with their outcomes."""
         self.query_one(PickList).show(_rows(job))
 
@@ -78,7 +78,7 @@ class InspectionScreen(JobScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Codes and limitations belong on reports only."""
         if action == "mark" and self.job:
-            return Mark[str(parameters[0])] in marks_for(self.job.form_set)
+            return InspectionOutcome[str(parameters[0])] in marks_for(self.job.form_set)
         if action == "raise_snag" and self.job:
             return not self.job.form_set.is_report
         return True
@@ -92,7 +92,7 @@ class InspectionScreen(JobScreen):
 
     def action_mark(self, mark_name: str) -> None:
         """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
-        item, mark = self._item, Mark[mark_name]
+        item, mark = self._item, InspectionOutcome[mark_name]
         if item is None or not self.may_type():
             return
         if mark in _REASONED:
@@ -108,13 +108,13 @@ class InspectionScreen(JobScreen):
 
     def action_rest(self, mark_name: str) -> None:
         """Mark what is still open in this section, after a question."""
-        item, job, mark = self._item, self.job, Mark[mark_name]
+        item, job, mark = self._item, self.job, InspectionOutcome[mark_name]
         if item is None or job is None or not self.may_type():
             return
         marked = {outcome.item for outcome in job.inspection}
         still_open = [each for each in _items(job) if each.section == item.section and each.number not in marked]
         # What passes there passes by name, which is written item by item.
-        left = [each for each in still_open if not (each.lists and mark is Mark.PASS)]
+        left = [each for each in still_open if not (each.lists and mark is InspectionOutcome.PASS)]
         if not left:
             says = f"{still_open[0].number} passes by name; mark it" if still_open else "every item has its mark"
             self.say(f"{item.section}: {says}")
@@ -179,11 +179,11 @@ class InspectionScreen(JobScreen):
             self._write_observation(item, outcome.mark.code)
 
     @property
-    def _item(self) -> Item | None:
+    def _item(self) -> ChecklistItem | None:
         row = self.query_one(PickList).at
         return next((item for item in _items(self.job) if row and item.number == row.id), None) if self.job else None
 
-    def _outcome(self, item: Item) -> ItemOutcome | None:
+    def _outcome(self, item: ChecklistItem) -> ItemOutcome | None:
         return _outcomes(self.job).get(item.number) if self.job else None
 
     def _first_open(self) -> str:
@@ -191,21 +191,21 @@ class InspectionScreen(JobScreen):
         items = _items(self.job) if self.job else ()
         return next((item.number for item in items if item.number not in marked), "")
 
-    def _set(self, item: Item, mark: Mark, note: str | None = None) -> bool:
+    def _set(self, item: ChecklistItem, mark: InspectionOutcome, note: str | None = None) -> bool:
         before = self._outcome(item)
         kept = before.note if before and before.mark is mark else ""
         return self.do(SetOutcome(item=item.number, mark=mark, note=kept if note is None else note))
 
-    def _mark_all(self, items: list[Item], mark: Mark) -> None:
+    def _mark_all(self, items: list[ChecklistItem], mark: InspectionOutcome) -> None:
         if not self.do(MarkItems(items=tuple(item.number for item in items), mark=mark)):
             return
         self.query_one(PickList).go_to(items[-1].number)
         self.query_one(PickList).action_move(1)
 
-    def _ask_reason(self, item: Item, mark: Mark) -> None:
+    def _ask_reason(self, item: ChecklistItem, mark: InspectionOutcome) -> None:
         before = self._outcome(item)
         note = before.note if before and before.mark is mark else ""
-        must = mark is Mark.NOT_VERIFIED or self.job is None or not has_limitation_text(self.job)
+        must = mark is InspectionOutcome.NOT_VERIFIED or self.job is None or not has_limitation_text(self.job)
         about = "" if must else "May stay empty where the report's own limitations give the reason."
 
         def take(reason: str) -> None:
@@ -214,7 +214,7 @@ class InspectionScreen(JobScreen):
 
         self.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
 
-    def _write_observation(self, item: Item, code: Code) -> None:
+    def _write_observation(self, item: ChecklistItem, code: Code) -> None:
         """Write the observation of an item, or rewrite the one that decides its code; the item follows what is kept."""
         outcome, job = self._outcome(item), self.job
         if outcome is None or job is None:
@@ -233,7 +233,7 @@ class InspectionScreen(JobScreen):
         self.ohmfolio.push_screen(observation_form(before, code=code, item=item.number, finding=outcome.note), take)
 
 
-def _items(job: Job) -> tuple[Item, ...]:
+def _items(job: Job) -> tuple[ChecklistItem, ...]:
     return job.items
 
 
@@ -245,7 +245,7 @@ def _observations(job: Job, item: str) -> list[Observation]:
     return [each for each in job.observations if item in each.items]
 
 
-def _rows(job: Job) -> Iterator[Row]:
+def _rows(job: Job) -> Iterator[ListRow]:
     outcomes = _outcomes(job)
     section = ""
     for item in _items(job):
@@ -254,17 +254,17 @@ def _rows(job: Job) -> Iterator[Row]:
             inside = [each for each in _items(job) if each.section == section]
             left = sum(each.number not in outcomes for each in inside)
             says = f"{left} of {len(inside)} open" if left else "done"
-            cells = (Cell(section, theme.HEAD), Cell(says, theme.ASKS if left else theme.GOOD, 14))
-            yield Row(f"section {section}", cells, heading=True)
+            cells = (ListCell(section, theme.HEAD), ListCell(says, theme.ASKS if left else theme.GOOD, 14))
+            yield ListRow(f"section {section}", cells, heading=True)
         outcome = outcomes.get(item.number)
         aside = _aside(job, item, outcome)
-        yield Row(
+        yield ListRow(
             item.number,
             (
-                Cell(outcome.mark if outcome else theme.SIGN_GAP, _style(outcome), 3),
-                Cell(item.number, theme.PLAIN, 5),
-                Cell(item.title),
-                Cell(aside, theme.FAILS if aside.startswith("!") else theme.QUIET, 16),
+                ListCell(outcome.mark if outcome else theme.SIGN_GAP, _style(outcome), 3),
+                ListCell(item.number, theme.PLAIN, 5),
+                ListCell(item.title),
+                ListCell(aside, theme.FAILS if aside.startswith("!") else theme.QUIET, 16),
             ),
         )
 
@@ -274,7 +274,7 @@ def _style(outcome: ItemOutcome | None) -> theme.Style:
         return theme.QUIET
     if outcome.mark.code:
         return theme.FAILS if outcome.mark.code.is_unsatisfactory else theme.ASKS
-    return theme.GOOD if outcome.mark is Mark.PASS else theme.PLAIN
+    return theme.GOOD if outcome.mark is InspectionOutcome.PASS else theme.PLAIN
 
 
 def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
@@ -283,7 +283,7 @@ def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
     return bool(outcome and code and all(each.code is not code for each in _observations(job, outcome.item)))
 
 
-def _aside(job: Job, item: Item, outcome: ItemOutcome | None) -> str:
+def _aside(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> str:
     if outcome is None:
         return ""
     if _is_bare(job, outcome):
@@ -295,7 +295,7 @@ def _aside(job: Job, item: Item, outcome: ItemOutcome | None) -> str:
     return "remark" if outcome.note.strip() else ""
 
 
-def _about(job: Job, item: Item) -> Iterator[Paragraph]:
+def _about(job: Job, item: ChecklistItem) -> Iterator[Paragraph]:
     outcome = _outcomes(job).get(item.number)
     regulations = f" (BS 7671, {item.regulations})" if item.regulations else ""
     yield Paragraph(f"{item.title}{regulations}", label=item.number)

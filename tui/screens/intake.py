@@ -7,16 +7,16 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.choice.choosing import FormChoice
-from domain.form_set import FormSet
-from domain.job_log import JobLine, JobLogError, Query
+from domain.forms.choice.choosing import FormChoice
+from domain.forms.form_set import FormSet
+from domain.log.job_log import JobLine, JobLogError, Query
 from tui import theme
 from tui.keys import bindings
-from tui.screens import ways
-from tui.screens.asking import Asking
+from tui.screens import routes
 from tui.screens.page import Page
+from tui.screens.question_form import Asking
 from tui.widgets.job_rows import row_for
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
@@ -115,19 +115,19 @@ class IntakeScreen(Page):
 
     def action_find(self) -> None:
         """Search every job."""
-        self.ohmfolio.push_screen(ways.to_finding())
+        self.ohmfolio.push_screen(routes.to_finding())
 
     def action_due(self) -> None:
         """List what is due for all jobs."""
-        self.ohmfolio.push_screen(ways.to_what_is_due())
+        self.ohmfolio.push_screen(routes.to_what_is_due())
 
     def action_practice(self) -> None:
         """Practise on cases."""
-        ways.ask_who_practises(self)
+        routes.ask_who_practises(self)
 
     def action_registers(self) -> None:
         """Open the registers."""
-        self.ohmfolio.push_screen(ways.to_registers())
+        self.ohmfolio.push_screen(routes.to_registers())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""
@@ -170,7 +170,7 @@ class IntakeScreen(Page):
         self.asking, advice = answered
         self._show_question()
         if advice.ask is None:
-            self.ohmfolio.push_screen(ways.to_decision(advice, self.asking.answers, self._keep))
+            self.ohmfolio.push_screen(routes.to_decision(advice, self.asking.answers, self._keep))
         else:
             self.query_one(".answers").focus()
         return True
@@ -182,7 +182,7 @@ class IntakeScreen(Page):
         self.query_one("#given", TextPage).show(so_far)
         self.query_one("#question", TextPage).show([Paragraph(question.words, theme.HEAD), help_])
         rows = [
-            Row(answer.key, (Cell(answer.key.upper(), theme.HEAD, 1), Cell(answer.words)))
+            ListRow(answer.key, (ListCell(answer.key.upper(), theme.HEAD, 1), ListCell(answer.words)))
             for answer in question.answers
         ]
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)

@@ -10,31 +10,31 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from domain.commands import Declined, SayWhy, Sign, Unsign
-from domain.form_set import FormSet
-from domain.gate import Hold, Reason, Refusal, Standing, issue
-from domain.issued import Issued
-from domain.job import Job, fingerprint
-from domain.job_log import JobLogError, State
+from domain.editing.commands import Declined, SayWhy, Sign, Unsign
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Hold, JobAssessment, Reason, Refusal, issue
+from domain.gate.issued_paper import IssuedPaper
+from domain.job.job import Job, fingerprint
+from domain.job.signature import Role
+from domain.log.job_log import JobLogError, State
+from domain.log.put_right.remedial_status import settled_by
 from domain.place import Place
-from domain.put_right.standing import settled_by
-from domain.register.signing import Verdict
-from domain.signature import Role
+from domain.register.signing import SigningVerdict
 from tui import theme
-from tui.desk import Desk
+from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
+from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
 from tui.screens.may_sign import allowed
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
-from tui.steps import Step
+from tui.services import Services
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
-Make = Callable[[Job, Path, Desk], Attempt]
+Make = Callable[[Job, Path, Services], Attempt]
 
 
 _WAITING = {"do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_again", "verify_file", "say_why"}
@@ -44,7 +44,7 @@ _WAITING = {"do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_a
 class IssueScreen(PaperMaker, JobScreen):
     """The parts to be signed with their signatures; after a refusal, its reasons; once issued, the paper."""
 
-    STEP = Step.ISSUE
+    STEP = JobPage.ISSUE
     EXPLAINS: ClassVar[str] = (
         "Every part is signed by whoever answers for it; what is declared stands below. Signatures are lifted when"
         " the job changes after them. A draft can be printed at any time. Issuing says everything that keeps the"
@@ -62,7 +62,7 @@ class IssueScreen(PaperMaker, JobScreen):
     def __init__(self, number: str, place: Place | None = None) -> None:
         super().__init__(number, place)
         self._refused: tuple[Reason, ...] = ()
-        self._paper: Issued | None = None
+        self._paper: IssuedPaper | None = None
         self._is_replaced = False
         self._copy = ""
         self._ticks: Timer | None = None
@@ -73,7 +73,7 @@ class IssueScreen(PaperMaker, JobScreen):
         yield PickList(classes="step", lines_a_row=2)
         yield ReadingPage(id="about")
 
-    def show_job(self, job: Job, stands: Standing) -> None:
+    def show_job(self, job: Job, stands: JobAssessment) -> None:
         """List the parts to sign, and the reasons of the last refusal that still hold."""
         self._refused = tuple(reason for reason in self._refused if reason in stands.reasons)
         if job.issued:
@@ -236,7 +236,7 @@ class IssueScreen(PaperMaker, JobScreen):
         row = self.query_one(PickList).at
         return next((each for at, each in enumerate(self._refused) if row and reason_id(at) == row.id), None)
 
-    def _list(self, job: Job, stands: Standing) -> None:
+    def _list(self, job: Job, stands: JobAssessment) -> None:
         self.set_class(bool(self._refused), "-refused")
         self.query_one(PickList).show(rows_of(job, stands, self._refused))
         self.show_one()
@@ -279,9 +279,9 @@ class IssueScreen(PaperMaker, JobScreen):
             self.say(str(error), bad=True)
             return
         full = {"position": known.position, **{key: text for key, text in name.items() if text}} if known else name
-        if may.verdict is Verdict.NO:
+        if may.verdict is SigningVerdict.NO:
             self.say(may.says, bad=True)
-        elif may.verdict is Verdict.ASK:
+        elif may.verdict is SigningVerdict.ASK:
             self.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
         else:
             self._sign(roles, full)
@@ -327,4 +327,4 @@ class IssueScreen(PaperMaker, JobScreen):
         if isinstance(begun, Declined):
             self.say(begun.says, bad=True)
         else:
-            self.ohmfolio.open_step(begun.number, Step.REVIEW, says=f"{begun.number} will replace {self.number}")
+            self.ohmfolio.open_step(begun.number, JobPage.REVIEW, says=f"{begun.number} will replace {self.number}")

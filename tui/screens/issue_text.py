@@ -3,15 +3,15 @@
 from collections.abc import Iterator
 
 from domain.dates import written
-from domain.form_set import FormSet
-from domain.gate import Hold, Reason, Standing
-from domain.issued import Issued
-from domain.job import Job
-from domain.proof import Proof, Verdict
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Hold, JobAssessment, Reason
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.proof import Proof, ProofVerdict
+from domain.job.job import Job
+from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
-from domain.signature import Role, Signature
 from tui import theme
-from tui.widgets.pick_list import Cell, Row
+from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
 _FOR_CLIENT = (
@@ -24,9 +24,9 @@ _FOR_REPORT = (
 )
 
 
-def rows_of(job: Job, stands: Standing, refused: tuple[Reason, ...]) -> Iterator[Row]:
+def rows_of(job: Job, stands: JobAssessment, refused: tuple[Reason, ...]) -> Iterator[ListRow]:
     """Each part with its signature, then what kept the paper back when it was last tried."""
-    yield Row("parts", (Cell("Signatures", theme.HEAD),), heading=True)
+    yield ListRow("parts", (ListCell("Signatures", theme.HEAD),), heading=True)
     signed = {each.role: each for each in job.signatures}
     not_theirs = {reason.place.box for reason in stands.reasons if reason.kind is Hold.SIGNER}
     for role in job.roles:
@@ -34,12 +34,16 @@ def rows_of(job: Job, stands: Standing, refused: tuple[Reason, ...]) -> Iterator
         sign, style = (theme.SIGN_GOOD, theme.GOOD) if signature else (theme.SIGN_GAP, theme.ASKS)
         if role in not_theirs:
             sign, style = theme.SIGN_FAILS, theme.FAILS
-        yield Row(role, (Cell(sign, style, 1), Cell(_capital(role), width=30), Cell(_signed_by(signature))))
+        yield ListRow(
+            role, (ListCell(sign, style, 1), ListCell(_capital(role), width=30), ListCell(_signed_by(signature)))
+        )
     if refused:
         count = f"{len(refused)} reason{'s' if len(refused) > 1 else ''}"
-        yield Row("refused", (Cell(f"Not issued: {count}. Enter goes to the place.", theme.FAILS),), heading=True)
+        yield ListRow(
+            "refused", (ListCell(f"Not issued: {count}. Enter goes to the place.", theme.FAILS),), heading=True
+        )
     for index, reason in enumerate(refused):
-        yield Row(reason_id(index), (Cell(theme.SIGN_FAILS, theme.FAILS, 1), Cell(reason.says)))
+        yield ListRow(reason_id(index), (ListCell(theme.SIGN_FAILS, theme.FAILS, 1), ListCell(reason.says)))
 
 
 def reason_id(index: int) -> str:
@@ -66,7 +70,7 @@ def declaration(job: Job, role: Role) -> str:
     return next(each.declares for at, each in parts if at is role)
 
 
-def about_issued(job: Job, paper: Issued, copy: str, replaced: bool) -> Iterator[Paragraph]:  # noqa: FBT001
+def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Iterator[Paragraph]:  # noqa: FBT001
     """The paper, where it lies, and who should get it."""
     stamp = paper.pack.job.issued
     if stamp:
@@ -85,7 +89,7 @@ def about_issued(job: Job, paper: Issued, copy: str, replaced: bool) -> Iterator
 
 def about_proof(proof: Proof) -> Iterator[Paragraph]:
     """What a file was found to be, and all that is known of it."""
-    is_good = proof.verdict is Verdict.UNALTERED
+    is_good = proof.verdict is ProofVerdict.UNALTERED
     sign, style = (theme.SIGN_GOOD, theme.GOOD) if is_good else (theme.SIGN_FAILS, theme.FAILS)
     yield Paragraph(proof.says, theme.HEAD, sign, style)
     for note in proof.notes:

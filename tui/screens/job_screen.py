@@ -8,17 +8,17 @@ from pydantic import ValidationError
 from textual.app import ComposeResult
 
 from domain.coach.topics import topics_of
-from domain.commands import Command
-from domain.gate import Hold, Reason, Standing, standing
-from domain.job import Job
-from domain.job_log import JobLogError
+from domain.editing.commands import Command
+from domain.gate.assessment import Hold, JobAssessment, Reason, assess
+from domain.job.job import Job
+from domain.log.job_log import JobLogError
 from domain.place import Place
 from domain.register.entries import Person
+from tui.job_page import JobPage, step_of
 from tui.keys import bindings
-from tui.screens.ask import FormScreen, LineScreen
+from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.last_time import LastTimeScreen
 from tui.screens.open_job import OpenJob
-from tui.steps import Step, step_of
 from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(
@@ -48,7 +48,7 @@ _LEAVES = "Esc once more leaves the job. All of it is saved"
 class JobScreen(OpenJob):
     """One step of one job. Subclasses compose their own part and show the job when it changes."""
 
-    STEP: ClassVar[Step]
+    STEP: ClassVar[JobPage]
     BINDINGS = JOB_KEYS
 
     def __init__(self, number: str, place: Place | None = None) -> None:
@@ -66,7 +66,7 @@ class JobScreen(OpenJob):
         """The step's own widgets; the main one carries the class `step`."""
         raise NotImplementedError
 
-    def show_job(self, job: Job, stands: Standing) -> None:
+    def show_job(self, job: Job, stands: JobAssessment) -> None:
         """Bring the step's own widgets up to date. Called after every change."""
         raise NotImplementedError
 
@@ -111,7 +111,7 @@ class JobScreen(OpenJob):
         self.query_one(JobBar).saved = time
 
     def take(self, job: Job) -> None:
-        self.stands = standing(job, self.signers_of(job))
+        self.stands = assess(job, self.signers_of(job))
         bar = self.query_one(JobBar)
         bar.job, bar.standing = job, self.stands
         self.job = job
@@ -148,11 +148,11 @@ class JobScreen(OpenJob):
 
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
-        if step == Step.INSPECTION and self.job and not self.job.form_set.has_schedules:
+        if step == JobPage.INSPECTION and self.job and not self.job.form_set.has_schedules:
             self.say("Minor works carries no inspection schedule")
             return
         if step != self.STEP and self.commit_open_entry():
-            self._open_step(Step(step))
+            self._open_step(JobPage(step))
 
     def action_back(self) -> None:
         """Back to the list of jobs; after work on the job only on a second press, as letters mean something else there."""
@@ -204,9 +204,9 @@ class JobScreen(OpenJob):
 
     def visit_reason(self, reason: Reason, says: str) -> None:
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""
-        if reason.kind is Hold.QUESTION and self.STEP is not Step.REVIEW:
+        if reason.kind is Hold.QUESTION and self.STEP is not JobPage.REVIEW:
             if self.commit_open_entry():
-                self._open_step(Step.REVIEW, reason.place, says)
+                self._open_step(JobPage.REVIEW, reason.place, says)
         elif reason.kind is Hold.QUESTION:
             self.go_to(reason.place)
             self.say(says)
@@ -222,7 +222,7 @@ class JobScreen(OpenJob):
         elif self.commit_open_entry():
             self._open_step(step, place, says)
 
-    def _open_step(self, step: Step, place: Place | None = None, says: str = "") -> None:
+    def _open_step(self, step: JobPage, place: Place | None = None, says: str = "") -> None:
         """Go to another step, and know where this one was left."""
         if here := self.where():
             self.ohmfolio.places[self.number, self.STEP] = here
@@ -259,10 +259,10 @@ def _after(reasons: tuple[Reason, ...], here: Place | None) -> Reason:
     return next((reason for reason in (*reasons[at:], *reasons[:at]) if reason.place != here), reasons[0])
 
 
-def read_note(note: str) -> tuple[Step, Place | None]:
+def read_note(note: str) -> tuple[JobPage, Place | None]:
     """The step and place a job was left at, from what `remember` kept; the first step when it cannot be read."""
     try:
         kept = json.loads(note)
-        return Step(kept["step"]), Place.model_validate(kept["place"]) if kept["place"] else None
+        return JobPage(kept["step"]), Place.model_validate(kept["place"]) if kept["place"] else None
     except (ValueError, KeyError, TypeError, ValidationError):
-        return Step.DETAILS, None
+        return JobPage.DETAILS, None

@@ -7,19 +7,19 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import Command
-from domain.job import Job
-from domain.job_log import JobLogError
-from domain.last_time.carrying import carried_in, details_of
-from domain.last_time.comparing import Change, came_back, changes_of
-from domain.last_time.history import Earlier, History, history_of, linking
-from domain.last_time.matching import Match
-from domain.last_time.notes import Note, topic_of
-from domain.last_time.trend import trend_of
+from domain.editing.carrying import carried_in, details_of
+from domain.editing.commands import Command
+from domain.job.job import Job
+from domain.log.job_log import JobLogError
+from domain.log.last_time.comparing import ReadingTrend, came_back, changes_of
+from domain.log.last_time.history import Earlier, History, history_of, linking
+from domain.log.last_time.matching import Match
+from domain.log.last_time.notes import MatchNote, topic_of
+from domain.log.last_time.trend import trend_of
+from domain.log.search_words import number_written
 from domain.place import Place
-from domain.search_words import number_written
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.last_time_text import CIRCUIT, about_change, about_circuit, about_code, heading, rows_of
 from tui.screens.match import MatchScreen
 from tui.screens.page import Page
@@ -62,7 +62,7 @@ class LastTimeScreen(Page):
         self._history = History()
         self._number = ""
         self._matches: tuple[Match, ...] = ()
-        self._changes: tuple[Change, ...] = ()
+        self._changes: tuple[ReadingTrend, ...] = ()
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
@@ -192,17 +192,17 @@ class LastTimeScreen(Page):
         return next((each for each in self._matches if row and row.id == f"{CIRCUIT}{each.circuit}"), None)
 
     @property
-    def _change(self) -> Change | None:
+    def _change(self) -> ReadingTrend | None:
         row = self.query_one(PickList).at
         asked = [change for change in self._changes if change.asks]
         return next((each for at, each in enumerate(asked) if row and row.id == f"ask {at}"), None)
 
-    def _of(self, match: Match) -> tuple[Change, ...]:
+    def _of(self, match: Match) -> tuple[ReadingTrend, ...]:
         return tuple(change for change in self._changes if change.place.circuit == match.circuit)
 
     def _say_of(self, match: Match, was: str) -> None:
         earlier = self.earlier
-        if earlier and self._note(Note(earlier=earlier.number, circuit=match.circuit, was=was)):
+        if earlier and self._note(MatchNote(earlier=earlier.number, circuit=match.circuit, was=was)):
             self.say("Noted")
 
     def _link(self, typed: str) -> None:
@@ -217,7 +217,7 @@ class LastTimeScreen(Page):
             self._number = note.earlier
             self._show()
 
-    def _note(self, note: Note) -> bool:
+    def _note(self, note: MatchNote) -> bool:
         desk = self.ohmfolio.desk
         try:
             desk.log.jot(topic_of(self.job.number), note.model_dump_json(), who=desk.who, at=desk.now())

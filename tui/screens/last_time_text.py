@@ -3,18 +3,18 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.circuit import Circuit
 from domain.dates import written
-from domain.job import Job
-from domain.last_time.comparing import CameBack, Change, came_back
-from domain.last_time.history import Earlier
-from domain.last_time.matching import Match
-from domain.last_time.trend import Point, chart
+from domain.job.circuit import Circuit
+from domain.job.job import Job
+from domain.job.place_in_words import box_at, described
+from domain.job.reading import Reading
+from domain.log.last_time.comparing import CameBack, ReadingTrend, came_back
+from domain.log.last_time.history import Earlier
+from domain.log.last_time.matching import Match
+from domain.log.last_time.trend import Point, chart
 from domain.place import Place
-from domain.reading import Reading
-from domain.whereabouts import box_at, described
 from tui import theme
-from tui.widgets.pick_list import Cell, Row
+from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
 CIRCUIT = "circuit "
@@ -40,24 +40,26 @@ def day(earlier: Earlier) -> str:
     return written(earlier.on) if earlier.on else "without a date"
 
 
-def rows_of(job: Job, earlier: Earlier, matches: tuple[Match, ...], changes: tuple[Change, ...]) -> Iterator[Row]:
+def rows_of(
+    job: Job, earlier: Earlier, matches: tuple[Match, ...], changes: tuple[ReadingTrend, ...]
+) -> Iterator[ListRow]:
     """What deserves a question, then every circuit with the one it was."""
     asked = [change for change in changes if change.asks]
     codes = came_back(job, earlier.job)
     if asked or codes:
-        yield Row("questions", (Cell("Deserves a question", theme.HEAD),), heading=True)
+        yield ListRow("questions", (ListCell("Deserves a question", theme.HEAD),), heading=True)
     for at, each in enumerate(codes):
         says = f"{each.now.code} came back: {each.now.finding}"
-        yield Row(f"code {at}", (Cell(theme.SIGN_ASKS, theme.ASKS, 1), Cell(says)))
+        yield ListRow(f"code {at}", (ListCell(theme.SIGN_ASKS, theme.ASKS, 1), ListCell(says)))
     for at, change in enumerate(asked):
         says = f"{described(job, change.place)}: {change.asks}"
-        yield Row(f"ask {at}", (Cell(theme.SIGN_ASKS, theme.ASKS, 1), Cell(says)))
-    yield Row("circuits", (Cell("Now, and what it was", theme.HEAD),), heading=True)
+        yield ListRow(f"ask {at}", (ListCell(theme.SIGN_ASKS, theme.ASKS, 1), ListCell(says)))
+    yield ListRow("circuits", (ListCell("Now, and what it was", theme.HEAD),), heading=True)
     for match in matches:
         yield _circuit_row(job, earlier, match, asks=any(each.place.circuit == match.circuit for each in asked))
 
 
-def about_change(job: Job, change: Change, points: tuple[Point, ...]) -> Iterator[Paragraph]:
+def about_change(job: Job, change: ReadingTrend, points: tuple[Point, ...]) -> Iterator[Paragraph]:
     """The question, the figure it rests on, and the trend."""
     source = f" [{change.source.cited}]" if change.source else ""
     yield Paragraph(f"{change.asks}{source}", theme.ASKS)
@@ -72,7 +74,7 @@ def about_code(came: CameBack) -> Iterator[Paragraph]:
     yield Paragraph("Was it never put right, or has it come again? Say so in the observation.", theme.QUIET)
 
 
-def about_circuit(job: Job, earlier: Earlier, match: Match, changes: tuple[Change, ...]) -> Iterator[Paragraph]:
+def about_circuit(job: Job, earlier: Earlier, match: Match, changes: tuple[ReadingTrend, ...]) -> Iterator[Paragraph]:
     """Both circuits, and what changed in short."""
     yield Paragraph(_details(_circuit(job, match.circuit)), label="Now", label_width=6)
     if not match.was:
@@ -87,14 +89,14 @@ def about_circuit(job: Job, earlier: Earlier, match: Match, changes: tuple[Chang
     yield Paragraph("   ".join(said) or "No reading differs.")
 
 
-def reading_rows(job: Job, changes: tuple[Change, ...]) -> Iterator[Row]:
+def reading_rows(job: Job, changes: tuple[ReadingTrend, ...]) -> Iterator[ListRow]:
     """One row a reading: then, now, and the difference."""
-    yield Row("head", _cells("", "", "then", "now", "change", style=theme.QUIET), heading=True)
+    yield ListRow("head", _cells("", "", "then", "now", "change", style=theme.QUIET), heading=True)
     for at, change in enumerate(changes):
         box = box_at(job, change.place)
         label = f"{box.label}{f' ({box.unit})' if box.unit else ''}" if box else change.place.box
         sign = theme.SIGN_ASKS if change.asks else ""
-        yield Row(str(at), _cells(sign, label, then(change.was), then(change.now), _signed(change.difference)))
+        yield ListRow(str(at), _cells(sign, label, then(change.was), then(change.now), _signed(change.difference)))
 
 
 def trend(points: tuple[Point, ...], unit: str) -> Iterator[Paragraph]:
@@ -115,28 +117,28 @@ def owner(job: Job, place: Place) -> str:
     return described(job, place.model_copy(update={"box": ""}))
 
 
-def _cells(sign: str, label: str, *values: str, style: theme.Style = theme.PLAIN) -> tuple[Cell, ...]:
-    return (Cell(sign, theme.ASKS, 1), Cell(label, style), *(Cell(value, style, 10) for value in values))
+def _cells(sign: str, label: str, *values: str, style: theme.Style = theme.PLAIN) -> tuple[ListCell, ...]:
+    return (ListCell(sign, theme.ASKS, 1), ListCell(label, style), *(ListCell(value, style, 10) for value in values))
 
 
 def _signed(difference: Decimal | None) -> str:
     return "" if difference is None else "same" if not difference else f"{difference:+}"
 
 
-def _circuit_row(job: Job, earlier: Earlier, match: Match, *, asks: bool) -> Row:
+def _circuit_row(job: Job, earlier: Earlier, match: Match, *, asks: bool) -> ListRow:
     sign, style = (theme.SIGN_GOOD, theme.GOOD) if match.confirmed else (theme.SIGN_GAP, theme.QUIET)
     was = _circuit(earlier.job, match.was)
     said = f"was {was.name}" if was else "was on no circuit"
     how = "confirmed" if match.confirmed else f"{match.likeness} % alike" if match.was else "not found"
     now = _circuit(job, match.circuit)
-    return Row(
+    return ListRow(
         f"{CIRCUIT}{match.circuit}",
         (
-            Cell(sign, style, 1),
-            Cell(theme.SIGN_ASKS if asks else "", theme.ASKS, 1),
-            Cell(now.name if now else "", theme.HEAD, 28),
-            Cell(said),
-            Cell(how, theme.QUIET, 11),
+            ListCell(sign, style, 1),
+            ListCell(theme.SIGN_ASKS if asks else "", theme.ASKS, 1),
+            ListCell(now.name if now else "", theme.HEAD, 28),
+            ListCell(said),
+            ListCell(how, theme.QUIET, 11),
         ),
     )
 

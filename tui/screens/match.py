@@ -6,13 +6,13 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.circuit import Circuit
-from domain.last_time.history import Earlier
-from domain.last_time.matching import earlier_circuits
+from domain.job.circuit import Circuit
+from domain.log.last_time.history import Earlier
+from domain.log.last_time.matching import earlier_circuits
 from tui import theme
 from tui.keys import bindings
 from tui.screens.page import Page
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _NONE = "none"
@@ -49,18 +49,18 @@ class MatchScreen(Page):
         )
         listed = self.query_one(PickList)
         rows = [
-            Row(
+            ListRow(
                 circuit.id,
                 (
-                    Cell(board.name, theme.QUIET, 10),
-                    Cell(circuit.name),
-                    Cell(" ".join(filter(None, (circuit.device_type, circuit.rating.shown))), width=6),
-                    Cell(f"{circuit.live_csa.shown}/{circuit.cpc_csa.shown} mm²", width=14),
+                    ListCell(board.name, theme.QUIET, 10),
+                    ListCell(circuit.name),
+                    ListCell(" ".join(filter(None, (circuit.device_type, circuit.rating.shown))), width=6),
+                    ListCell(f"{circuit.live_csa.shown}/{circuit.cpc_csa.shown} mm²", width=14),
                 ),
             )
             for board, circuit in earlier_circuits(self.earlier.job)
         ]
-        listed.show([*rows, Row(_NONE, (Cell("", width=10), Cell("None of these")))], at=self.was or _NONE)
+        listed.show([*rows, ListRow(_NONE, (ListCell("", width=10), ListCell("None of these")))], at=self.was or _NONE)
         listed.focus()
         self.show_keys()
 

@@ -5,14 +5,14 @@ from typing import ClassVar
 
 from textual.reactive import var
 
-from domain.commands import Command, Declined, Enter
-from domain.gate import Standing
-from domain.job import Job
-from domain.job_log import JobLogError
+from domain.editing.commands import Command, Declined, Enter
+from domain.editing.undo import UndoStep
+from domain.gate.assessment import JobAssessment
+from domain.job.job import Job
+from domain.job.signature import shown_signed
+from domain.log.job_log import JobLogError
 from domain.place import Place
-from domain.signature import shown_signed
-from domain.stepping import Step
-from tui.screens.others import Others, told
+from tui.screens.concurrent_edits import Others, told
 from tui.screens.page import Page
 from tui.screens.trail import TrailScreen
 
@@ -29,7 +29,7 @@ class OpenJob(Page):
     def __init__(self, number: str) -> None:
         super().__init__()
         self.number = number
-        self.stands: Standing | None = None
+        self.stands: JobAssessment | None = None
         self._others: Others | None = None
         self.has_worked = False
         """Something was changed from here."""
@@ -122,7 +122,7 @@ class OpenJob(Page):
         """Do again what was taken back last."""
         self._step(self.ohmfolio.desk.log.redo)
 
-    def _step(self, take: Callable[..., Step | Declined]) -> None:
+    def _step(self, take: Callable[..., UndoStep | Declined]) -> None:
         if not self.commit_open_entry():
             return
         desk = self.ohmfolio.desk

@@ -9,15 +9,15 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
 
-from domain.choice.answers import Answers, Dates
 from domain.duties.owing import Owing
+from domain.forms.choice.answers import Answers, Dates
 from tui import theme
 from tui.keys import bindings
-from tui.screens.asking import Asking
 from tui.screens.owed_dates import DatesScreen, days_in
 from tui.screens.owed_text import paragraphs
 from tui.screens.page import Page
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.screens.question_form import Asking
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
 
 _IN_SIGHT = 8
@@ -173,7 +173,8 @@ class OwedScreen(Page):
             help_ = Paragraph(question.help, theme.QUIET)
             self.query_one("#question", TextPage).show([Paragraph(question.words, theme.HEAD), help_])
             rows = [
-                Row(each.key, (Cell(each.key.upper(), theme.HEAD, 1), Cell(each.words))) for each in question.answers
+                ListRow(each.key, (ListCell(each.key.upper(), theme.HEAD, 1), ListCell(each.words)))
+                for each in question.answers
             ]
             answers.display = True
             answers.show(rows, at=self.asking.key_given or rows[0].id)

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from domain.choice.answers import Answers
-from domain.choice.question import typed_questions
 from domain.dates import as_typed, date_in, date_problem
-from tui.screens.ask import FormScreen
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.question import typed_questions
+from tui.screens.dialogs import FormScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import SayLine
 

@@ -3,23 +3,23 @@
 from collections.abc import Iterator
 
 from domain.dates import written
-from domain.duties.duty import Kind, Verdict
+from domain.duties.duty import DutyKind, DutyVerdict
 from domain.duties.owing import Owed, Owing
 from tui import theme
 from tui.widgets.text_page import Paragraph
 
 _LABELS = 14
-_VERDICTS = {Verdict.YES: "Yes. ", Verdict.NO: "No. ", Verdict.IF: "It depends. "}
+_VERDICTS = {DutyVerdict.YES: "Yes. ", DutyVerdict.NO: "No. ", DutyVerdict.IF: "It depends. "}
 _NAMES = {
-    Kind.NOTIFICATION: "Notify?",
-    Kind.ROUTE: "How",
-    Kind.DISTRIBUTOR: "Distributor",
-    Kind.PAPER: "Paper",
-    Kind.COPY: "Copy",
-    Kind.RENTED: "Rented home",
-    Kind.INTERVAL: "Next look",
-    Kind.KEEP: "Keep",
-    Kind.CAUTION: "Mind",
+    DutyKind.NOTIFICATION: "Notify?",
+    DutyKind.ROUTE: "How",
+    DutyKind.DISTRIBUTOR: "Distributor",
+    DutyKind.PAPER: "Paper",
+    DutyKind.COPY: "Copy",
+    DutyKind.RENTED: "Rented home",
+    DutyKind.INTERVAL: "Next look",
+    DutyKind.KEEP: "Keep",
+    DutyKind.CAUTION: "Mind",
 }
 
 

@@ -18,7 +18,7 @@ from tui.widgets.too_small import TooSmall
 if TYPE_CHECKING:
     from domain.place import Place
     from tui.app import OhmfolioApp
-    from tui.screens.ask import ConfirmScreen
+    from tui.screens.dialogs import ConfirmScreen
 
 
 Answer = TypeVar("Answer")

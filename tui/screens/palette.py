@@ -14,7 +14,7 @@ from tui import theme
 from tui.keys import Key, bindings, keys_at
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.foot import KeyLine
-from tui.widgets.pick_list import Cell, FollowedList, Row
+from tui.widgets.pick_list import FollowedList, ListCell, ListRow
 from tui.widgets.too_small import TooSmall
 
 Doing = tuple[Key, DOMNode]
@@ -60,7 +60,9 @@ class PaletteScreen(ModalScreen[Doing | None]):
         words = folded(self.query_one(SearchLine).words).split()
         matching = [key for key, _ in self.doings if all(word in folded(f"{key.word} {key.says}") for word in words)]
         rows = [
-            Row(key.id, (Cell(key.word, theme.HEAD, 14), Cell(key.says), Cell(key.shown, theme.QUIET, 9)))
+            ListRow(
+                key.id, (ListCell(key.word, theme.HEAD, 14), ListCell(key.says), ListCell(key.shown, theme.QUIET, 9))
+            )
             for key in matching
         ]
         listed = self.query_one(FollowedList)

@@ -7,9 +7,9 @@ from pathlib import Path
 from textual import on
 from textual.message import Message
 
-from tui.desk import Desk
 from tui.screens.page import Page
 from tui.screens.paper_making import Attempt
+from tui.services import Services
 
 
 class PaperMaker(Page):
@@ -24,7 +24,7 @@ class PaperMaker(Page):
 
         attempt: Attempt
 
-    def make(self, folder: str, paper: Callable[[Path, Desk], Attempt], what: str) -> None:
+    def make(self, folder: str, paper: Callable[[Path, Services], Attempt], what: str) -> None:
         """Have a paper made into a folder, or a file looked at, and say so."""
         desk, path = self.ohmfolio.desk, Path(folder).expanduser().absolute()
         self.is_making = True

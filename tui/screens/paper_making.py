@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from domain.coach.summary import Summary
-from domain.gate import Refusal
-from domain.issued import Issued
-from domain.job import Job, fingerprint
-from domain.job_log import Bound, JobLogError
-from domain.proof import NotAPdfError, Proof, Verdict
-from domain.put_right.letter import Letter
-from tui.desk import Desk
+from domain.gate.assessment import Refusal
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
+from domain.job.job import Job, fingerprint
+from domain.log.job_log import Bound, JobLogError
+from domain.log.put_right.letter import Letter
+from tui.services import Services
 
 _LARGEST = 64 * 1024 * 1024 + 1
 """Bytes; a byte more than any pack."""
@@ -24,14 +24,14 @@ class Attempt:
     says: str
     is_trouble: bool = False
     refusal: Refusal | None = None
-    issued: Issued | None = None
+    issued: IssuedPaper | None = None
     copy: str = ""
     """Where the copy for the customer lies."""
     proof: Proof | None = None
     """What a file was found to be."""
 
 
-def draft_of(job: Job, folder: Path, desk: Desk) -> Attempt:
+def draft_of(job: Job, folder: Path, desk: Services) -> Attempt:
     """Print the job as it stands; DRAFT is on every page."""
     path = _free(folder, f"{job.number}-{job.form_set}-DRAFT")
     try:
@@ -42,18 +42,18 @@ def draft_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     return Attempt(f"Draft of {bound.pages} pages: {path}", copy=str(path))
 
 
-def summary_page(summary: Summary, folder: Path, desk: Desk) -> Attempt:
+def summary_page(summary: Summary, folder: Path, desk: Services) -> Attempt:
     """Print how somebody's practice stands."""
     return _printed("summary", _free(folder, "practice-summary"), lambda: desk.bind_summary(summary), desk)
 
 
-def letter_of(letter: Letter, folder: Path, desk: Desk) -> Attempt:
+def letter_of(letter: Letter, folder: Path, desk: Services) -> Attempt:
     """Print the letter that confirms that a report was put right."""
     path = _free(folder, f"{letter.standing.report.number}-put-right")
     return _printed("letter", path, lambda: desk.bind_letter(letter), desk)
 
 
-def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
+def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
     """Issue the job, and put a copy of the pack into the folder."""
     path = folder / f"{job.number}-{job.form_set}"
     if path.exists():
@@ -72,7 +72,7 @@ def pack_of(job: Job, folder: Path, desk: Desk) -> Attempt:
     return Attempt(f"Issued: {files[0]}", issued=answer, copy=str(path))
 
 
-def pack_again(job: Job, folder: Path, desk: Desk) -> Attempt:
+def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
     """Put the pack of an issued job into a folder once more, as it was issued."""
     path = folder / f"{job.number}-{job.form_set}"
     try:
@@ -87,7 +87,7 @@ def pack_again(job: Job, folder: Path, desk: Desk) -> Attempt:
     return Attempt(f"The pack as it was issued: {files[0]}", issued=issued, copy=str(path))
 
 
-def verified(_: Job, file: Path, desk: Desk) -> Attempt:
+def verified(_: Job, file: Path, desk: Services) -> Attempt:
     """Say whether a file is a paper as this log issued it."""
     try:
         with file.open("rb") as opened:
@@ -96,10 +96,10 @@ def verified(_: Job, file: Path, desk: Desk) -> Attempt:
         return Attempt(f"It is not a PDF: {file}", is_trouble=True)
     except (OSError, JobLogError) as error:
         return Attempt(f"It cannot be verified: {_cause(error)}", is_trouble=True)
-    return Attempt(proof.says, is_trouble=proof.verdict is not Verdict.UNALTERED, proof=proof)
+    return Attempt(proof.says, is_trouble=proof.verdict is not ProofVerdict.UNALTERED, proof=proof)
 
 
-def _printed(what: str, path: Path, bind: Callable[[], Bound], desk: Desk) -> Attempt:
+def _printed(what: str, path: Path, bind: Callable[[], Bound], desk: Services) -> Attempt:
     try:
         desk.write_new(path, bind().pdf)
     except (OSError, JobLogError) as error:

@@ -6,13 +6,13 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.coach.case import Kind
+from domain.coach.case import CaseKind
 from domain.coach.kept import answers_of, keep, named, practisers
 from domain.coach.sitting import Sitting
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import LineScreen
+from tui.screens.dialogs import LineScreen
 from tui.screens.page import Page
 from tui.screens.practice_summary import PracticeSummaryScreen
 from tui.screens.practice_text import done_for_today, question_of, verdict_on
@@ -116,7 +116,7 @@ class PracticeScreen(Page):
         self.show_coach()
 
 
-def _about(kind: Kind, *, goes_on: bool) -> str:
+def _about(kind: CaseKind, *, goes_on: bool) -> str:
     about = f"{kind[:1].upper()}{kind[1:]}"
     return f"{about}; the same visit goes on" if goes_on else about
 

@@ -10,9 +10,9 @@ from domain.coach.case import cases
 from domain.coach.kept import answers_of
 from domain.coach.summary import Summary, summary_of
 from domain.coach.summary_text import summary_text
-from domain.job_log import JobLogError
+from domain.log.job_log import JobLogError
 from tui.keys import bindings
-from tui.screens.ask import LineScreen
+from tui.screens.dialogs import LineScreen
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import summary_page
 from tui.widgets.text_page import Paragraph, ReadingPage

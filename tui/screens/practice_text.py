@@ -5,7 +5,7 @@ from datetime import date
 
 from rich.style import Style
 
-from domain.coach.answered import Given
+from domain.coach.answered import GivenAnswer
 from domain.coach.case import Case
 from domain.coach.sitting import Sitting
 from domain.dates import written
@@ -16,7 +16,7 @@ _LABELS = 3
 _BENEATH = 6
 
 
-def question_of(case: Case, given: Given | None) -> Iterator[Paragraph]:
+def question_of(case: Case, given: GivenAnswer | None) -> Iterator[Paragraph]:
     """The story, the question, and its answers; once answered, which was right."""
     yield Paragraph(case.told)
     yield Paragraph()
@@ -52,7 +52,7 @@ def done_for_today(sitting: Sitting) -> Iterator[Paragraph]:
     yield Paragraph("S shows how it stands, for you and for a supervisor.")
 
 
-def _sign(case: Case, given: Given | None, meaning: str) -> tuple[str, Style]:
+def _sign(case: Case, given: GivenAnswer | None, meaning: str) -> tuple[str, Style]:
     if given is None:
         return "", theme.PLAIN
     if case.is_right(meaning):
@@ -60,7 +60,7 @@ def _sign(case: Case, given: Given | None, meaning: str) -> tuple[str, Style]:
     return (theme.SIGN_FAILS, theme.FAILS) if meaning == given.answer else ("", theme.PLAIN)
 
 
-def _otherwise(case: Case, given: Given) -> str:
+def _otherwise(case: Case, given: GivenAnswer) -> str:
     if given.answer == case.right:
         return ""
     also = "; or: ".join(case.answers[each] for each in case.also)
@@ -74,5 +74,5 @@ def _otherwise(case: Case, given: Given) -> str:
     )
 
 
-def _style(given: Given) -> Style:
+def _style(given: GivenAnswer) -> Style:
     return theme.GOOD if given.right else theme.FAILS

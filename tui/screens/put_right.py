@@ -8,23 +8,23 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.dates import date_in, date_problem
-from domain.job import Job
-from domain.job_log import JobLogError
-from domain.observation import Code
-from domain.put_right.letter import Letter
-from domain.put_right.notes import How, Note
-from domain.put_right.remedy import remedy_of
-from domain.put_right.standing import Item, PutRight, Stage, note_of, settle, standing_of
-from domain.search_words import number_written
+from domain.inspection.observation import Code
+from domain.job.job import Job
+from domain.log.job_log import JobLogError
+from domain.log.put_right.letter import Letter
+from domain.log.put_right.notes import How, RemedyNote
+from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage, note_of, settle, standing_of
+from domain.log.put_right.remedy import remedy_of
+from domain.log.search_words import number_written
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import FormScreen, LineScreen
 from tui.screens.decision import Origin
+from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import letter_of
 from tui.screens.remedy import RemedyScreen
-from tui.widgets.entry_lines import AskedLine, Option
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.entry_lines import AskedLine, EntryOption
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _SIGNS = {
@@ -33,9 +33,9 @@ _SIGNS = {
     Stage.CLOSED: (theme.SIGN_GOOD, theme.GOOD),
 }
 _WAYS = (
-    Option("C", How.CERTIFICATE, "a certificate of this log; give its number"),
-    Option("P", How.PAPER, "a paper of another firm; give number, firm and day"),
-    Option("N", How.NOTHING_WRONG, "looked into, nothing wrong: say what, who, day"),
+    EntryOption("C", How.CERTIFICATE, "a certificate of this log; give its number"),
+    EntryOption("P", How.PAPER, "a paper of another firm; give number, firm and day"),
+    EntryOption("N", How.NOTHING_WRONG, "looked into, nothing wrong: say what, who, day"),
 )
 
 
@@ -109,7 +109,7 @@ class PutRightScreen(PaperMaker):
 
         def begun(number: str) -> None:
             for each in open_ones:
-                self._keep(Note(observation=each.id, how=How.CERTIFICATE, number=number))
+                self._keep(RemedyNote(observation=each.id, how=How.CERTIFICATE, number=number))
             self._marked = frozenset()
 
         origin = Origin(lambda job: remedy_of(job, self.report, open_ones), begun)
@@ -127,7 +127,7 @@ class PutRightScreen(PaperMaker):
         """Take back what was noted."""
         item = self._item
         if item and item.note:
-            self._keep(Note(observation=item.observation.id, how=How.OPEN))
+            self._keep(RemedyNote(observation=item.observation.id, how=How.OPEN))
 
     def action_letter(self) -> None:
         """Ask for a folder, and make the letter."""
@@ -143,11 +143,11 @@ class PutRightScreen(PaperMaker):
         self.ohmfolio.pop_screen()
 
     @property
-    def _item(self) -> Item | None:
+    def _item(self) -> RemedialItem | None:
         row = self.query_one(PickList).at
         return next((each for each in self.standing.items if row and each.observation.id == row.id), None)
 
-    def _ask_how(self, item: Item, typed: Mapping[str, str], wrong: str = "", *, at: str = "") -> None:
+    def _ask_how(self, item: RemedialItem, typed: Mapping[str, str], wrong: str = "", *, at: str = "") -> None:
         desk = self.ohmfolio.desk
         first = {"on": f"{desk.now():%d/%m/%Y}", "by": self.ohmfolio.naming.name, **_typed_of(item.note)}
 
@@ -170,7 +170,7 @@ class PutRightScreen(PaperMaker):
         )
         self.ask(form, lambda given: self._take(item, given))
 
-    def _take(self, item: Item, typed: Mapping[str, str]) -> None:
+    def _take(self, item: RemedialItem, typed: Mapping[str, str]) -> None:
         how, day = How(typed["how"]), date_in(typed["on"])
         if typed["on"] and day is None:
             self._ask_how(item, typed, date_problem(typed["on"]), at="on")
@@ -180,11 +180,11 @@ class PutRightScreen(PaperMaker):
             parts = {"number": number_written(typed["number"])}
         elif how is How.NOTHING_WRONG:
             parts = {"says": typed["says"], "by": typed["by"], "on": day}
-        note = Note.model_validate({"observation": item.observation.id, "how": how, **parts})
+        note = RemedyNote.model_validate({"observation": item.observation.id, "how": how, **parts})
         if wrong := self._keep(note):
             self._ask_how(item, typed, wrong, at="says" if how is How.NOTHING_WRONG else "number")
 
-    def _keep(self, note: Note) -> str:
+    def _keep(self, note: RemedyNote) -> str:
         """Why it was not kept; "" when it was."""
         desk = self.ohmfolio.desk
         try:
@@ -229,20 +229,20 @@ def _head(standing: PutRight) -> Paragraph:
     return Paragraph(f"Report {standing.report.number}: {closed} of {len(standing.items)} put right", theme.HEAD)
 
 
-def _row(item: Item, *, marked: bool) -> Row:
+def _row(item: RemedialItem, *, marked: bool) -> ListRow:
     sign, style = _SIGNS[item.stage]
-    return Row(
+    return ListRow(
         item.observation.id,
         (
-            Cell("*" if marked else "", theme.HEAD, 1),
-            Cell(f"{sign} {item.stage.value}", style, 12),
-            Cell(item.observation.code, theme.HEAD, 2),
-            Cell(f"{item.observation.finding} ({item.says})"),
+            ListCell("*" if marked else "", theme.HEAD, 1),
+            ListCell(f"{sign} {item.stage.value}", style, 12),
+            ListCell(item.observation.code, theme.HEAD, 2),
+            ListCell(f"{item.observation.finding} ({item.says})"),
         ),
     )
 
 
-def _told(item: Item, standing: PutRight) -> Iterator[Paragraph]:
+def _told(item: RemedialItem, standing: PutRight) -> Iterator[Paragraph]:
     observation = item.observation
     yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
     where = f" ({observation.where})" if observation.where.strip() else ""
@@ -252,7 +252,7 @@ def _told(item: Item, standing: PutRight) -> Iterator[Paragraph]:
         yield Paragraph("; ".join(standing.papers), label="Proved by", label_width=10)
 
 
-def _typed_of(note: Note | None) -> Mapping[str, str]:
+def _typed_of(note: RemedyNote | None) -> Mapping[str, str]:
     if note is None:
         return {}
     typed = {"how": note.how.value, "number": note.number, "firm": note.firm, "says": note.says, "by": note.by}

@@ -7,30 +7,30 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.commands import ReopenSnag, Withdraw
 from domain.dates import written
-from domain.gate import Standing
-from domain.job import Job
-from domain.observation import Code, Observation
+from domain.editing.commands import ReopenSnag, Withdraw
+from domain.gate.assessment import JobAssessment
+from domain.inspection.observation import Code, Observation
+from domain.job.job import Job
+from domain.job.place_in_words import described
+from domain.job.snag import Snag
+from domain.log.put_right.remedial_status import can_be_put_right
 from domain.place import Place
-from domain.put_right.standing import can_be_put_right
-from domain.snag import Snag
-from domain.whereabouts import described
 from tui import theme
+from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen
+from tui.screens.dialogs import ConfirmScreen
+from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.screens.job_screen import JobScreen
 from tui.screens.put_right import PutRightScreen
-from tui.screens.writing import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
-from tui.steps import Step
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
 class RaisedScreen(JobScreen):
     """A list with all of it, and the one under the cursor in full."""
 
-    STEP = Step.RAISED
+    STEP = JobPage.RAISED
     EXPLAINS: ClassVar[str] = (
         "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
@@ -45,7 +45,7 @@ class RaisedScreen(JobScreen):
         yield PickList(classes="step", lines_a_row=2, empty="Nothing raised. R raises the first.")
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: Standing) -> None:  # noqa: ARG002
+    def show_job(self, job: Job, stands: JobAssessment) -> None:  # noqa: ARG002
         """List what was raised, open first, the worst code first."""
         self.query_one(PickList).show(_observation_rows(job) if job.form_set.is_report else _snag_rows(job))
         self.show_one()
@@ -171,30 +171,30 @@ class RaisedScreen(JobScreen):
             self.query_one(PickList).go_to(newest[0].id if newest else "")
 
 
-def _snag_rows(job: Job) -> Iterator[Row]:
+def _snag_rows(job: Job) -> Iterator[ListRow]:
     for snag in sorted(job.snags, key=lambda snag: not snag.is_open):
         sign, style = (theme.SIGN_SNAG, theme.FAILS) if snag.is_open else (theme.SIGN_GOOD, theme.GOOD)
-        yield Row(
+        yield ListRow(
             snag.id,
             (
-                Cell(f"{sign} {'open' if snag.is_open else 'cleared'}", style, 9),
-                Cell(snag.what if not snag.where else f"{snag.what} ({snag.where})"),
-                Cell(f"{snag.raised_by}, {snag.raised_on:%d/%m/%Y}", theme.QUIET, 26),
+                ListCell(f"{sign} {'open' if snag.is_open else 'cleared'}", style, 9),
+                ListCell(snag.what if not snag.where else f"{snag.what} ({snag.where})"),
+                ListCell(f"{snag.raised_by}, {snag.raised_on:%d/%m/%Y}", theme.QUIET, 26),
             ),
         )
 
 
-def _observation_rows(job: Job) -> Iterator[Row]:
+def _observation_rows(job: Job) -> Iterator[ListRow]:
     order = tuple(Code)
     for each in sorted(job.observations, key=lambda each: order.index(each.code)):
         style = theme.FAILS if each.code.is_unsatisfactory else theme.ASKS
-        yield Row(
+        yield ListRow(
             each.id,
             (
-                Cell(each.code, style, 3),
-                Cell(each.finding),
-                Cell(each.where, theme.PLAIN, 18),
-                Cell(", ".join(each.items), theme.QUIET, 10),
+                ListCell(each.code, style, 3),
+                ListCell(each.finding),
+                ListCell(each.where, theme.PLAIN, 18),
+                ListCell(", ".join(each.items), theme.QUIET, 10),
             ),
         )
 

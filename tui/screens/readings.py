@@ -6,11 +6,11 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.job import Job
-from domain.last_time.comparing import Change
-from domain.last_time.history import History
-from domain.last_time.trend import trend_of
-from domain.whereabouts import box_at
+from domain.job.job import Job
+from domain.job.place_in_words import box_at
+from domain.log.last_time.comparing import ReadingTrend
+from domain.log.last_time.history import History
+from domain.log.last_time.trend import trend_of
 from tui import theme
 from tui.keys import bindings
 from tui.screens.last_time_text import about_change, owner, reading_rows, trend
@@ -34,7 +34,7 @@ class ReadingsScreen(Page):
     ReadingsScreen > #about { height: 8; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    def __init__(self, job: Job, history: History, changes: tuple[Change, ...]) -> None:
+    def __init__(self, job: Job, history: History, changes: tuple[ReadingTrend, ...]) -> None:
         super().__init__()
         self.job = job
         self._history = history

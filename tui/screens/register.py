@@ -9,16 +9,16 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.dates import date_in, written
-from domain.job_log import JobLogError
-from domain.register.entries import Instrument, Kept, Kind, Person, RegisterEntry, identity_of, title_of
+from domain.log.job_log import JobLogError
+from domain.register.entries import Instrument, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of
 from domain.register.filling import about
 from domain.register.signing import signs_shown
 from tui import theme
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen, LineScreen
+from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.page import Page
 from tui.screens.register_forms import NAMES, Typed, Wrong, check_form, check_from, entry_form, entry_from, typed_of
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _SHOWN_MAX = 200
@@ -51,7 +51,7 @@ class RegisterScreen(Page):
     RegisterScreen > #about { height: 7; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    def __init__(self, kind: Kind = Kind.PERSON) -> None:
+    def __init__(self, kind: RegisterKind = RegisterKind.PERSON) -> None:
         super().__init__()
         self.kind = kind
         self._words = ""
@@ -70,7 +70,7 @@ class RegisterScreen(Page):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Only an instrument is cross-checked."""
-        return self.kind is Kind.INSTRUMENT if action == "check" else True
+        return self.kind is RegisterKind.INSTRUMENT if action == "check" else True
 
     @on(PickList.Moved)
     def show_entry(self) -> None:
@@ -85,7 +85,7 @@ class RegisterScreen(Page):
 
     def action_turn(self, by: int) -> None:
         """Another register."""
-        kinds = list(Kind)
+        kinds = list(RegisterKind)
         self.kind, self._words = kinds[(kinds.index(self.kind) + by) % len(kinds)], ""
         self._load()
         self.show_keys()
@@ -157,7 +157,7 @@ class RegisterScreen(Page):
     def _twin(self, entry: RegisterEntry, kept: Kept | None) -> Kept | None:
         """Another entry that is the same thing in the world."""
         try:
-            near = self.ohmfolio.desk.log.registered(Kind(entry.kind), title_of(entry))
+            near = self.ohmfolio.desk.log.registered(RegisterKind(entry.kind), title_of(entry))
         except JobLogError:
             return None
         others = (each for each in near if kept is None or each.id != kept.id)
@@ -209,7 +209,7 @@ class RegisterPickScreen(RegisterScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("register-take")
 
-    def __init__(self, kind: Kind, take: Callable[[Kept], None]) -> None:
+    def __init__(self, kind: RegisterKind, take: Callable[[Kept], None]) -> None:
         super().__init__(kind)
         self._take = take
 
@@ -224,13 +224,16 @@ class RegisterPickScreen(RegisterScreen):
             self._take(kept)
 
 
-def _row(kept: Kept, today: date) -> Row:
+def _row(kept: Kept, today: date) -> ListRow:
     entry = kept.entry
     sign, style = "", theme.PLAIN
     if isinstance(entry, Instrument) and (due := date_in(entry.due)) is not None and due < today:
         sign, style = theme.SIGN_FAILS, theme.FAILS
     more = _in_short(entry)
-    return Row(kept.id, (Cell(sign, style, 1), Cell(about(entry)), *((Cell(more, theme.QUIET, 28),) if more else ())))
+    return ListRow(
+        kept.id,
+        (ListCell(sign, style, 1), ListCell(about(entry)), *((ListCell(more, theme.QUIET, 28),) if more else ())),
+    )
 
 
 def _in_short(entry: RegisterEntry) -> str:

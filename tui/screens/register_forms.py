@@ -8,62 +8,62 @@ from domain.dates import date_in, date_problem
 from domain.register.entries import (
     CrossCheck,
     Instrument,
-    Kind,
     KnownClient,
     KnownFirm,
     KnownPremises,
     Person,
     RegisterEntry,
+    RegisterKind,
 )
 from domain.register.signing import SIGNS, signs_in, signs_shown
 from domain.value import PROSE_MAX
 from domain.words import on_one_line
-from tui.screens.ask import FormScreen
+from tui.screens.dialogs import FormScreen
 from tui.widgets.entry_lines import AskedLine
 
 Typed = Mapping[str, str]
 
-NAMES: Mapping[Kind, str] = {
-    Kind.PERSON: "People",
-    Kind.FIRM: "Firms",
-    Kind.CLIENT: "Clients",
-    Kind.PREMISES: "Premises",
-    Kind.INSTRUMENT: "Instruments",
+NAMES: Mapping[RegisterKind, str] = {
+    RegisterKind.PERSON: "People",
+    RegisterKind.FIRM: "Firms",
+    RegisterKind.CLIENT: "Clients",
+    RegisterKind.PREMISES: "Premises",
+    RegisterKind.INSTRUMENT: "Instruments",
 }
-_LINES: Mapping[Kind, tuple[AskedLine, ...]] = {
-    Kind.PERSON: (
+_LINES: Mapping[RegisterKind, tuple[AskedLine, ...]] = {
+    RegisterKind.PERSON: (
         AskedLine("name", "Name", must=True),
         AskedLine("position", "Position"),
         AskedLine("firm", "Firm, if another"),
         AskedLine("signs", "May sign"),
     ),
-    Kind.FIRM: (
+    RegisterKind.FIRM: (
         AskedLine("name", "Name", must=True),
         AskedLine("address", "Address", limit=PROSE_MAX),
         AskedLine("contact", "Telephone or e-mail"),
         AskedLine("membership", "Registration"),
     ),
-    Kind.CLIENT: (
+    RegisterKind.CLIENT: (
         AskedLine("name", "Name", must=True),
         AskedLine("address", "Address", limit=PROSE_MAX),
         AskedLine("postcode", "Postcode"),
         AskedLine("contact", "Telephone or e-mail"),
     ),
-    Kind.PREMISES: (
+    RegisterKind.PREMISES: (
         AskedLine("address", "Address", must=True, limit=PROSE_MAX),
         AskedLine("postcode", "Postcode"),
         AskedLine("occupier", "Occupier"),
         AskedLine("use", "Use"),
     ),
-    Kind.INSTRUMENT: (
+    RegisterKind.INSTRUMENT: (
         AskedLine("serial", "Serial number", must=True),
         AskedLine("name", "What it is"),
         AskedLine("due", "Calibration due"),
     ),
 }
-_ABOUT: Mapping[Kind, str] = {
-    Kind.PERSON: f"May sign: any of {', '.join(SIGNS)}; or all. Left empty: in training, signs nothing.",
-    Kind.INSTRUMENT: "The day as 25/11/2026. Readings taken after that day bring up a question to answer.",
+_ABOUT: Mapping[RegisterKind, str] = {
+    RegisterKind.PERSON: f"May sign: any of {', '.join(SIGNS)}; or all. Left empty: in training, signs nothing.",
+    RegisterKind.INSTRUMENT: "The day as 25/11/2026. Readings taken after that day bring up a question to answer.",
 }
 
 
@@ -74,7 +74,7 @@ class Wrong(NamedTuple):
     says: str
 
 
-def entry_form(kind: Kind, typed: Typed, wrong: Wrong | None = None) -> FormScreen:
+def entry_form(kind: RegisterKind, typed: Typed, wrong: Wrong | None = None) -> FormScreen:
     """Asks for the parts of an entry, or once more where one of them cannot stand."""
     lines = tuple(
         AskedLine(line.name, line.label, typed.get(line.name, ""), must=line.must, limit=line.limit)
@@ -87,12 +87,14 @@ def entry_form(kind: Kind, typed: Typed, wrong: Wrong | None = None) -> FormScre
 def typed_of(entry: RegisterEntry) -> Typed:
     """An entry as its form shows it."""
     typed = {
-        line.name: on_one_line(getattr(entry, line.name)) for line in _LINES[Kind(entry.kind)] if line.name != "signs"
+        line.name: on_one_line(getattr(entry, line.name))
+        for line in _LINES[RegisterKind(entry.kind)]
+        if line.name != "signs"
     }
     return typed | ({"signs": signs_shown(entry.signs)} if isinstance(entry, Person) else {})
 
 
-def entry_from(kind: Kind, typed: Typed, before: RegisterEntry | None) -> RegisterEntry | Wrong:
+def entry_from(kind: RegisterKind, typed: Typed, before: RegisterEntry | None) -> RegisterEntry | Wrong:
     """The entry a form makes, or what is wrong with it. What the form does not show stays as it was."""
     return _MAKE[kind](typed, before)
 
@@ -152,10 +154,10 @@ def _instrument(typed: Typed, before: RegisterEntry | None) -> Instrument | Wron
     return Instrument(serial=typed["serial"], name=typed["name"], due=typed["due"], checks=checks)
 
 
-_MAKE: Mapping[Kind, Callable[[Typed, RegisterEntry | None], RegisterEntry | Wrong]] = {
-    Kind.PERSON: _person,
-    Kind.FIRM: _firm,
-    Kind.CLIENT: _client,
-    Kind.PREMISES: _premises,
-    Kind.INSTRUMENT: _instrument,
+_MAKE: Mapping[RegisterKind, Callable[[Typed, RegisterEntry | None], RegisterEntry | Wrong]] = {
+    RegisterKind.PERSON: _person,
+    RegisterKind.FIRM: _firm,
+    RegisterKind.CLIENT: _client,
+    RegisterKind.PREMISES: _premises,
+    RegisterKind.INSTRUMENT: _instrument,
 }

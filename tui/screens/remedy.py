@@ -9,10 +9,10 @@ from textual.binding import BindingType
 
 from tui import theme
 from tui.keys import bindings
-from tui.screens.asking import Asking
 from tui.screens.decision import DecisionScreen, Origin
 from tui.screens.page import Page
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.screens.question_form import Asking
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
@@ -98,7 +98,7 @@ class RemedyScreen(Page):
         asked = [Paragraph(question.words, theme.HEAD), Paragraph(question.help, theme.QUIET)]
         self.query_one(TextPage).show([Paragraph(self._what, theme.HEAD), *so_far, *asked])
         rows = [
-            Row(answer.key, (Cell(answer.key.upper(), theme.HEAD, 1), Cell(answer.words)))
+            ListRow(answer.key, (ListCell(answer.key.upper(), theme.HEAD, 1), ListCell(answer.words)))
             for answer in question.answers
         ]
         self.query_one(PickList).show(rows, at=self.asking.key_given or question.answers[0].key)

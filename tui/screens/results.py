@@ -2,13 +2,13 @@
 
 from typing import ClassVar
 
-from domain.circuit import RESULT_BOXES
 from domain.dates import written
-from domain.job_log import JobLogError
-from domain.last_time.history import LastTime, last_time
+from domain.job.circuit import RESULT_BOXES
+from domain.log.job_log import JobLogError
+from domain.log.last_time.history import LastTime, last_time
 from domain.place import Place
+from tui.job_page import JobPage
 from tui.screens.table_screen import TableScreen
-from tui.steps import Step
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry
 
@@ -16,7 +16,7 @@ from tui.widgets.open_entry import OpenEntry
 class ResultsScreen(TableScreen):
     """What was measured on each circuit."""
 
-    STEP = Step.RESULTS
+    STEP = JobPage.RESULTS
     BOXES = RESULT_BOXES
     DESCRIPTION_WIDTH = 15
     EXPLAINS: ClassVar[str] = (

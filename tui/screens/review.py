@@ -9,21 +9,21 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.choice.question import in_words
-from domain.commands import Choose, SetEdition
+from domain.editing.commands import Choose, SetEdition
 from domain.edition import Edition
-from domain.explanation import Explanation
-from domain.finding import Finding, Gap, Severity
-from domain.form_set import FormSet
-from domain.gate import Hold, Reason, Standing, count_codes, explanation_of
-from domain.job import Job
-from domain.outcome import Outcome
+from domain.forms.choice.question import in_words
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Hold, JobAssessment, Reason, count_codes, explanation_of
+from domain.gate.outcome import Outcome
+from domain.job.explanation import Explanation
+from domain.job.finding import Finding, Gap, Severity
+from domain.job.job import Job
+from domain.job.place_in_words import box_at, described
 from domain.place import Place
-from domain.whereabouts import box_at, described
 from tui import theme
+from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.job_screen import JobScreen
-from tui.screens.writing import (
+from tui.screens.edit_forms import (
     edition_form,
     explained,
     explanation_form,
@@ -33,15 +33,15 @@ from tui.screens.writing import (
     raised,
     snag_form,
 )
-from tui.steps import Step
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.screens.job_screen import JobScreen
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 PAPERS, EDITION = "papers", "edition"
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ReviewEntry:
     """One line of the review."""
 
     sign: str
@@ -54,7 +54,7 @@ class Entry:
 class ReviewScreen(JobScreen):
     """What holds the job back first, then what deserves a second look, then how the job is worked."""
 
-    STEP = Step.REVIEW
+    STEP = JobPage.REVIEW
     EXPLAINS: ClassVar[str] = (
         "Everything the checks found and everything still missing, what keeps the job back first. Enter goes to the"
         " place of a line; R raises a snag from it, or an observation on a report. What a check only asks about is"
@@ -70,14 +70,14 @@ class ReviewScreen(JobScreen):
 
     def __init__(self, number: str, place: Place | None = None) -> None:
         super().__init__(number, place)
-        self._entries: dict[str, Entry] = {}
+        self._entries: dict[str, ReviewEntry] = {}
 
     def compose_step(self) -> ComposeResult:
         yield TextPage(id="outcome")
         yield PickList(classes="step", lines_a_row=2)
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: Standing) -> None:
+    def show_job(self, job: Job, stands: JobAssessment) -> None:
         """List it all again."""
         self._entries = {}
         self.query_one("#outcome", TextPage).show([_outcome(job, stands)])
@@ -143,7 +143,7 @@ class ReviewScreen(JobScreen):
         self.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
 
     @property
-    def _entry(self) -> Entry | None:
+    def _entry(self) -> ReviewEntry | None:
         row = self.query_one(PickList).at
         return self._entries.get(row.id) if row else None
 
@@ -158,30 +158,30 @@ class ReviewScreen(JobScreen):
     def _change_edition(self, typed: Mapping[str, str]) -> None:
         self.do(SetEdition(edition=Edition(typed["edition"])))
 
-    def _listed(self, job: Job, stands: Standing) -> Iterator[Row]:
+    def _listed(self, job: Job, stands: JobAssessment) -> Iterator[ListRow]:
         for title, entries in _parts(job, stands):
             if not entries:
                 continue
-            yield Row(title, (Cell(f"{title} ({len(entries)})", theme.HEAD),), heading=True)
+            yield ListRow(title, (ListCell(f"{title} ({len(entries)})", theme.HEAD),), heading=True)
             for entry in entries:
                 row = f"{title} {len(self._entries)}"
                 self._entries[row] = entry
                 where = described(job, entry.place)
                 says = f"{where}: {entry.says}" if where else entry.says
-                yield Row(row, (Cell(entry.sign, entry.style, 1), Cell(says)))
+                yield ListRow(row, (ListCell(entry.sign, entry.style, 1), ListCell(says)))
 
 
-def _parts(job: Job, stands: Standing) -> Iterator[tuple[str, list[Entry]]]:
+def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEntry]]]:
     of = {severity: [each for each in stands.findings if each.severity is severity] for severity in Severity}
     snags = [] if job.form_set.is_report else list(stands.open_snags)
-    yield "Open snags", [Entry(theme.SIGN_SNAG, theme.FAILS, Place(snag=each.id), each.what) for each in snags]
+    yield "Open snags", [ReviewEntry(theme.SIGN_SNAG, theme.FAILS, Place(snag=each.id), each.what) for each in snags]
     bare, gaps = _told_apart(stands.gaps, of[Severity.FAILS])
     yield "Fails", [_failing(job, each, bare=each in bare) for each in of[Severity.FAILS]]
-    yield "Still missing", [Entry(theme.SIGN_GAP, theme.ASKS, each.place, each.says) for each in gaps]
+    yield "Still missing", [ReviewEntry(theme.SIGN_GAP, theme.ASKS, each.place, each.says) for each in gaps]
     yield (
         "Not signed yet",
         [
-            Entry(theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), "F9 signs it")
+            ReviewEntry(theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), "F9 signs it")
             for role in stands.unsigned
         ],
     )
@@ -189,18 +189,18 @@ def _parts(job: Job, stands: Standing) -> Iterator[tuple[str, list[Entry]]]:
     asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
     yield (
         "Look again: mend it, or say with E why it is right",
-        [Entry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each, why in asks if why is None],
+        [ReviewEntry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each, why in asks if why is None],
     )
     yield "Explained", [_explained(each, why) for each, why in asks if why]
-    yield "Notes", [Entry("-", theme.QUIET, each.place, each.says, each) for each in of[Severity.NOTE]]
+    yield "Notes", [ReviewEntry("-", theme.QUIET, each.place, each.says, each) for each in of[Severity.NOTE]]
 
 
-def _not_theirs(reason: Reason) -> Entry:
-    return Entry(theme.SIGN_FAILS, theme.FAILS, reason.place, reason.says)
+def _not_theirs(reason: Reason) -> ReviewEntry:
+    return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, reason.place, reason.says)
 
 
-def _explained(finding: Finding, why: Explanation) -> Entry:
-    return Entry(theme.SIGN_GOOD, theme.GOOD, finding.place, f"{why.reason} ({why.by})", finding)
+def _explained(finding: Finding, why: Explanation) -> ReviewEntry:
+    return ReviewEntry(theme.SIGN_GOOD, theme.GOOD, finding.place, f"{why.reason} ({why.by})", finding)
 
 
 def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:
@@ -211,14 +211,14 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
     ]
 
 
-def _failing(job: Job, finding: Finding, *, bare: bool) -> Entry:
+def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.form_set.is_report:
-        return Entry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
+        return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
     says = f"{finding.says} {'No observation says so yet (R).' if bare else 'Observed.'}"
-    return Entry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
+    return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 
-def _outcome(job: Job, stands: Standing) -> Paragraph:
+def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
     left = len(stands.reasons)
     holds = f"{left} thing{'s' if left > 1 else ''} to settle before issue" if left else "nothing holds it"
     if job.issued:
@@ -233,14 +233,14 @@ def _outcome(job: Job, stands: Standing) -> Paragraph:
     return Paragraph(f"As it stands: {stands.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
 
 
-def _worked_rows(job: Job) -> Iterator[Row]:
-    yield Row("worked", (Cell("How the job is worked", theme.HEAD),), heading=True)
+def _worked_rows(job: Job) -> Iterator[ListRow]:
+    yield ListRow("worked", (ListCell("How the job is worked", theme.HEAD),), heading=True)
     advice = "" if not job.chosen.is_override else f", against the advice ({job.chosen.advised})"
-    yield Row(PAPERS, (Cell("-", theme.QUIET, 1), Cell(f"Papers: {job.form_set.paper}{advice}")))
-    yield Row(EDITION, (Cell("-", theme.QUIET, 1), Cell(f"Edition: {job.edition}")))
+    yield ListRow(PAPERS, (ListCell("-", theme.QUIET, 1), ListCell(f"Papers: {job.form_set.paper}{advice}")))
+    yield ListRow(EDITION, (ListCell("-", theme.QUIET, 1), ListCell(f"Edition: {job.edition}")))
 
 
-def _about(job: Job, entry: Entry | None, row: str) -> Iterator[Paragraph]:
+def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]:
     if entry and entry.finding:
         finding = entry.finding
         yield Paragraph(entry.says)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from tui.job_page import JobPage
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.inspection import InspectionScreen
@@ -10,14 +11,13 @@ from tui.screens.job_screen import JobScreen
 from tui.screens.raised import RaisedScreen
 from tui.screens.results import ResultsScreen
 from tui.screens.review import ReviewScreen
-from tui.steps import Step
 
-SCREENS: Mapping[Step, type[JobScreen]] = {
-    Step.DETAILS: DetailsScreen,
-    Step.CIRCUITS: CircuitsScreen,
-    Step.RESULTS: ResultsScreen,
-    Step.INSPECTION: InspectionScreen,
-    Step.RAISED: RaisedScreen,
-    Step.REVIEW: ReviewScreen,
-    Step.ISSUE: IssueScreen,
+SCREENS: Mapping[JobPage, type[JobScreen]] = {
+    JobPage.DETAILS: DetailsScreen,
+    JobPage.CIRCUITS: CircuitsScreen,
+    JobPage.RESULTS: ResultsScreen,
+    JobPage.INSPECTION: InspectionScreen,
+    JobPage.RAISED: RaisedScreen,
+    JobPage.REVIEW: ReviewScreen,
+    JobPage.ISSUE: IssueScreen,
 }

@@ -6,21 +6,21 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.board import Board
-from domain.box import BoxKind, boxes_of, typed_in
-from domain.circuit import Circuit
-from domain.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
-from domain.filling import filled_down, why_not_filled
-from domain.form_set import EVERY
-from domain.gate import Standing
-from domain.job import Job
-from domain.numbering import number_after
+from domain.editing.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
+from domain.editing.content_hash import content_hash
+from domain.editing.fill_down import filled_down, why_not_filled
+from domain.forms.form_set import EVERY
+from domain.gate.assessment import JobAssessment
+from domain.job.board import Board
+from domain.job.box import BoxKind, boxes_of, typed_in
+from domain.job.circuit import Circuit
+from domain.job.job import Job
+from domain.job.numbering import number_after
 from domain.place import Place
-from domain.seen import look_of
 from tui.keys import bindings
-from tui.screens.ask import ConfirmScreen
-from tui.screens.beside import figures_beside, missing_beside
 from tui.screens.box_screen import BoxScreen
+from tui.screens.context_panel import figures_beside, missing_beside
+from tui.screens.dialogs import ConfirmScreen
 from tui.screens.filling import counted, down_to, filling_of, replaced_by
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
@@ -131,7 +131,7 @@ class TableScreen(BoxScreen):
         else:
             self.query_one(BoxPage).go_to(place)
 
-    def show_job(self, job: Job, stands: Standing) -> None:
+    def show_job(self, job: Job, stands: JobAssessment) -> None:
         notes = notes_of(stands)
         page, board = self.query_one(BoxPage), self.board
         rows = [self._row(job, board, circuit, notes) for circuit in board.circuits] if board else []
@@ -165,7 +165,7 @@ class TableScreen(BoxScreen):
         if circuit is None or board is None:
             self.say(self.nothing_here)
             return
-        command = RemoveCircuit(board=board.id, circuit=circuit.id, seen=look_of(circuit))
+        command = RemoveCircuit(board=board.id, circuit=circuit.id, seen=content_hash(circuit))
 
         def answered(yes: bool | None) -> None:  # noqa: FBT001 - the framework hands it over so
             if yes:

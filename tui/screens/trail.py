@@ -5,11 +5,11 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.job_log import JobLogError, TrailLine
+from domain.log.job_log import JobLogError, TrailLine
 from tui import theme
 from tui.keys import bindings
 from tui.screens.page import Page
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 
 
 class TrailScreen(Page):
@@ -59,8 +59,9 @@ class TrailScreen(Page):
         self.ohmfolio.pop_screen()
 
 
-def _row(line: TrailLine) -> Row:
+def _row(line: TrailLine) -> ListRow:
     when = f"{line.at.astimezone():%d/%m/%Y %H:%M}"
-    return Row(
-        str(line.version), (Cell(when, theme.QUIET, 16), Cell(line.who, theme.HEAD, 14), Cell(line.what, theme.PLAIN))
+    return ListRow(
+        str(line.version),
+        (ListCell(when, theme.QUIET, 16), ListCell(line.who, theme.HEAD, 14), ListCell(line.what, theme.PLAIN)),
     )

@@ -1,14 +1,14 @@
 """Brings the terminal from the picture it shows to the picture that is wanted, with the fewest bytes."""
 
-from tui.terminal.pen import Pen
-from tui.terminal.picture import BLANK, Picture, Row
+from tui.terminal.cursor_writer import CursorWriter
+from tui.terminal.screen_buffer import BLANK, Picture, Row
 from tui.terminal.scrolling import moved, scroll_between
 
 _WORTH_ERASING = 5
 """Changed cells at the end of a row from which on erasing is shorter than blanks."""
 
 
-def send_difference(pen: Pen, shown: Picture, wanted: Picture) -> None:
+def send_difference(pen: CursorWriter, shown: Picture, wanted: Picture) -> None:
     """Send what makes `shown` equal to `wanted`, and make it so."""
     scroll = scroll_between(shown, wanted)
     if scroll:
@@ -20,7 +20,7 @@ def send_difference(pen: Pen, shown: Picture, wanted: Picture) -> None:
             shown.rows[y] = new.copy()
 
 
-def place_cursor(pen: Pen, wanted: Picture) -> None:
+def place_cursor(pen: CursorWriter, wanted: Picture) -> None:
     """Show the terminal's cursor on the cell marked for it, or hide it."""
     if wanted.cursor:
         x, y = wanted.cursor
@@ -30,7 +30,7 @@ def place_cursor(pen: Pen, wanted: Picture) -> None:
         pen.send("\x1b[?25h" if wanted.cursor else "\x1b[?25l")
 
 
-def _send_row(pen: Pen, y: int, old: Row, new: Row) -> None:
+def _send_row(pen: CursorWriter, y: int, old: Row, new: Row) -> None:
     width = len(new)
     changed = [x for x in range(width) if old[x] is not new[x] and old[x] != new[x]]
     filled = next((x + 1 for x in reversed(range(width)) if new[x] != BLANK), 0)

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from rich.cells import get_character_cell_size, split_graphemes
 
 from tui.terminal.abilities import Abilities
-from tui.terminal.looks import DEFAULT, Look, NotUnderstoodError, dressed, folded
-from tui.terminal.picture import Picture
+from tui.terminal.screen_buffer import Picture
+from tui.terminal.sgr import DEFAULT, Look, NotUnderstoodError, dressed, folded
 
 _PART = re.compile(
     r"(?P<text>[^\x00-\x1f\x7f-\x9f]+)"

@@ -13,9 +13,9 @@ from textual.app import App
 from textual.drivers.linux_driver import LinuxDriver
 
 from tui.terminal.abilities import Abilities, abilities_of
-from tui.terminal.canvas import Canvas
-from tui.terminal.key_reader import KeyReader, Pasted, Typed
-from tui.terminal.outlet import Outlet
+from tui.terminal.double_buffer import Canvas
+from tui.terminal.key_reader import KeyReader, Pasted, TypedText
+from tui.terminal.output_thread import Outlet
 
 _NOT_ASKED_FOR = frozenset(
     f"\x1b[?{mode}" for mode in ("1000h", "1002h", "1003h", "1006h", "1015h", "1016h", "1004h", "1004l", "25l")
@@ -111,7 +111,7 @@ class FrugalDriver(LinuxDriver):
             for part in reader.feed(received, now) if received else reader.late(now):
                 self._hand_on(part)
 
-    def _hand_on(self, part: Typed | Pasted) -> None:
+    def _hand_on(self, part: TypedText | Pasted) -> None:
         if isinstance(part, Pasted):
             self.process_message(events.Paste(part.text))
             return

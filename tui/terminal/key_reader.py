@@ -17,7 +17,7 @@ _OLD_MOUSE = "\x1b[M"
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
+class TypedText:
     """One key: a letter, or the whole sequence that a terminal sends for it."""
 
     sequence: str
@@ -40,14 +40,14 @@ class KeyReader:
         self._paste: str | None = None
         self._heard = 0.0
 
-    def feed(self, received: bytes, now: float) -> Iterator[Typed | Pasted]:
+    def feed(self, received: bytes, now: float) -> Iterator[TypedText | Pasted]:
         """Everything that is complete with these bytes."""
         yield from self.late(now)
         self._heard = now
         for letter in self._decode(received):
             yield from self._pasting(letter) if self._paste is not None else self._typing(letter)
 
-    def late(self, now: float) -> Iterator[Typed | Pasted]:
+    def late(self, now: float) -> Iterator[TypedText | Pasted]:
         """What must be taken as complete because nothing more has come."""
         wait = self.patience(now)
         if wait is None or wait > 0:
@@ -55,9 +55,9 @@ class KeyReader:
         if self._paste is not None:
             yield from self._end_paste(self._paste)
         elif self._sequence == ESCAPE:
-            yield Typed(ESCAPE)
+            yield TypedText(ESCAPE)
         elif self._sequence == f"{ESCAPE}O":
-            yield from (Typed(ESCAPE), Typed("O"))
+            yield from (TypedText(ESCAPE), TypedText("O"))
         self._sequence = ""
 
     def patience(self, now: float) -> float | None:
@@ -67,16 +67,16 @@ class KeyReader:
         patience = KEY_PATIENCE if self._paste is None else PASTE_PATIENCE
         return max(self._heard + patience - now, 0.0)
 
-    def _typing(self, letter: str) -> Iterator[Typed | Pasted]:
+    def _typing(self, letter: str) -> Iterator[TypedText | Pasted]:
         if not self._sequence:
             if letter == ESCAPE:
                 self._sequence = letter
             else:
-                yield Typed(letter)
+                yield TypedText(letter)
             return
         if self._sequence == ESCAPE and letter not in "[O":
             # Escape, and the next key typed before there was time to tell them apart.
-            yield Typed(ESCAPE)
+            yield TypedText(ESCAPE)
             self._sequence = ""
             yield from self._typing(letter)
             return
@@ -90,9 +90,9 @@ class KeyReader:
             if sequence == _PASTE_BEGINS:
                 self._paste = ""
             elif self._is_known(sequence):
-                yield Typed(sequence)
+                yield TypedText(sequence)
 
-    def _pasting(self, letter: str) -> Iterator[Typed | Pasted]:
+    def _pasting(self, letter: str) -> Iterator[TypedText | Pasted]:
         paste = f"{self._paste}{letter}"
         self._paste = paste
         if letter == "~" and paste.endswith(_PASTE_ENDS):

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from tui.terminal.picture import BLANK, Picture, Row
+from tui.terminal.screen_buffer import BLANK, Picture, Row
 
 _LEAST_CHANGED = 3
 _COST = 30

@@ -9,7 +9,7 @@ from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
 
-from domain.box import BoxKind
+from domain.job.box import BoxKind
 from tui import theme
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry, is_numbered

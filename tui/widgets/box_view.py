@@ -6,11 +6,11 @@ from functools import cache
 
 from pydantic import BaseModel
 
-from domain.box import Box, BoxKind, boxes_of, shown_in, typed_in
-from domain.finding import Finding, Gap, Severity
-from domain.form_set import FormSet
-from domain.gate import Standing
-from domain.out_of_place import out_of_place
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import JobAssessment
+from domain.gate.box_conflicts import box_conflicts
+from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
+from domain.job.finding import Finding, Gap, Severity
 from domain.place import Place
 from domain.value import says_nothing
 from tui import theme
@@ -61,7 +61,7 @@ class BoxView:
         return self.shown if self.shown or self.needed or self.optional else "N/A"
 
 
-def notes_of(stands: Standing) -> Notes:
+def notes_of(stands: JobAssessment) -> Notes:
     """Every finding and gap under the place it is about."""
     notes: dict[Owner, dict[str, tuple[Finding | Gap, ...]]] = {}
     for note in (*stands.findings, *stands.gaps):
@@ -84,7 +84,7 @@ def views_of(
     owner: BaseModel, place: Place, whose: str, form_set: FormSet, said: Said, names: Iterable[str] | None = None
 ) -> tuple[BoxView, ...]:
     """The boxes a form set asks of a section, board or circuit."""
-    boxes, misplaced = boxes_of(type(owner)), out_of_place(owner)
+    boxes, misplaced = boxes_of(type(owner)), box_conflicts(owner)
     return tuple(
         _view(
             owner,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.coach.entry import Entry
+from domain.coach.entry import CoachEntry
 from tui import theme
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -20,14 +20,14 @@ class CoachPanel(TextPage):
         """Say how it goes away."""
         self.border_title = "Coach; F2 closes it"
 
-    def explain(self, entry: Entry | None, otherwise: str) -> None:
+    def explain(self, entry: CoachEntry | None, otherwise: str) -> None:
         """Show an entry; without one, what the screen is for."""
         paragraphs = tuple(coach_paragraphs(entry)) if entry else (Paragraph(otherwise),)
         if paragraphs != self.paragraphs:
             self.show(paragraphs)
 
 
-def coach_paragraphs(entry: Entry) -> Iterator[Paragraph]:
+def coach_paragraphs(entry: CoachEntry) -> Iterator[Paragraph]:
     """The five things there are to say."""
     for label, text in (("What", entry.what), ("Why", entry.why), ("How", entry.how)):
         yield Paragraph(text, label=label, label_width=LABEL_WIDTH)

@@ -23,7 +23,7 @@ from tui.widgets.wrapping import line_of, wrapped
 
 
 @dataclass(frozen=True, slots=True)
-class Option:
+class EntryOption:
     """One answer of a line that is picked, not typed: its key, what it stands for, and what it means."""
 
     key: str
@@ -41,7 +41,7 @@ class AskedLine:
     """What stands in it at first."""
     must: bool = False
     """Cannot be left empty."""
-    options: tuple[Option, ...] = ()
+    options: tuple[EntryOption, ...] = ()
     """Picked with these; empty when the line is typed."""
     limit: int = LINE_MAX
 
@@ -214,7 +214,7 @@ class SearchLine(EntryLines, inherit_bindings=False):
         return self.editors[0].text
 
 
-def _option_row(option: Option, picked: str, *, here: bool) -> list[Segment]:
+def _option_row(option: EntryOption, picked: str, *, here: bool) -> list[Segment]:
     is_picked = option.value == picked
     style = theme.CURSOR if is_picked and here else theme.HEAD if is_picked else theme.PLAIN
     sign = "(x)" if is_picked else "( )"

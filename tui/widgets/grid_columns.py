@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from rich.cells import cell_len
 
-from domain.box import Box, BoxKind
+from domain.job.box import Box, BoxKind
 
 _GROUP_BEGINS: Mapping[str, str] = {
     "shape": "Circuit",
@@ -26,7 +26,7 @@ _GROUP_BEGINS: Mapping[str, str] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class GridColumn:
     """One column: the box it stands for, and the cells its text takes. A sign takes one more."""
 
     name: str
@@ -51,12 +51,12 @@ class Column:
         return self.box.kind in {BoxKind.NUMBER, BoxKind.READING}
 
 
-def column_for(name: str, box: Box, width: int = 0) -> Column:
+def column_for(name: str, box: Box, width: int = 0) -> GridColumn:
     """The column of a box, wide enough for its heading."""
-    return Column(name, box, width or max(box.width, cell_len(box.heading)))
+    return GridColumn(name, box, width or max(box.width, cell_len(box.heading)))
 
 
-def set_apart(columns: Sequence[Column]) -> tuple[Column, ...]:
+def set_apart(columns: Sequence[GridColumn]) -> tuple[GridColumn, ...]:
     """The columns, a blank before those that begin on the left just where figures and their sign end."""
     return tuple(
         replace(column, gap=1) if at and columns[at - 1].is_figures and not column.is_figures else column
@@ -65,7 +65,7 @@ def set_apart(columns: Sequence[Column]) -> tuple[Column, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class ColumnGroup:
     """Columns that belong together and are paged together."""
 
     title: str
@@ -73,20 +73,20 @@ class Group:
     """Their places in the schedule."""
 
 
-def groups_of(columns: Sequence[Column], first: int = 0) -> list[Group]:
+def groups_of(columns: Sequence[GridColumn], first: int = 0) -> list[ColumnGroup]:
     """The groups of the columns from `first` on."""
-    groups: list[Group] = []
+    groups: list[ColumnGroup] = []
     for at in range(first, len(columns)):
         title = _GROUP_BEGINS.get(columns[at].name)
         if title is not None or not groups:
-            groups.append(Group(title or "", (at,)))
+            groups.append(ColumnGroup(title or "", (at,)))
         else:
             last = groups[-1]
-            groups[-1] = Group(last.title, (*last.columns, at))
+            groups[-1] = ColumnGroup(last.title, (*last.columns, at))
     return groups
 
 
-def pages_of(columns: Sequence[Column], groups: Sequence[Group], room: int) -> list[tuple[int, ...]]:
+def pages_of(columns: Sequence[GridColumn], groups: Sequence[ColumnGroup], room: int) -> list[tuple[int, ...]]:
     """Which columns are in sight together: whole groups, as many as there is room for."""
     pages: list[tuple[int, ...]] = [()]
     for group in groups:
@@ -97,10 +97,10 @@ def pages_of(columns: Sequence[Column], groups: Sequence[Group], room: int) -> l
     return [page for page in pages if page]
 
 
-def _pieces(columns: Sequence[Column], group: tuple[int, ...], room: int) -> list[tuple[int, ...]]:
+def _pieces(columns: Sequence[GridColumn], group: tuple[int, ...], room: int) -> list[tuple[int, ...]]:
     """The group whole, or column by column where it is wider than the room there is."""
     return [group] if _width(columns, group) <= room else [(at,) for at in group]
 
 
-def _width(columns: Sequence[Column], places: Sequence[int]) -> int:
+def _width(columns: Sequence[GridColumn], places: Sequence[int]) -> int:
     return sum(columns[at].whole for at in places)

@@ -10,7 +10,7 @@ from textual.strip import Strip
 
 from tui import theme
 from tui.widgets.box_view import BoxView
-from tui.widgets.grid_columns import Column, Group, groups_of, pages_of, set_apart
+from tui.widgets.grid_columns import ColumnGroup, GridColumn, groups_of, pages_of, set_apart
 from tui.widgets.open_entry import OpenEntry, painted
 from tui.widgets.page_layout import style_of
 from tui.widgets.wrapping import fitted, padded
@@ -23,13 +23,13 @@ HEADINGS = 3
 class GridLayout:
     """The columns of a schedule on a screen of some width. The first `fixed` ones are always in sight."""
 
-    columns: tuple[Column, ...]
+    columns: tuple[GridColumn, ...]
     fixed: int
-    groups: tuple[Group, ...]
+    groups: tuple[ColumnGroup, ...]
     pages: tuple[tuple[int, ...], ...]
 
     @classmethod
-    def of(cls, columns: Sequence[Column], fixed: int, width: int) -> "GridLayout":
+    def of(cls, columns: Sequence[GridColumn], fixed: int, width: int) -> "GridLayout":
         """Set columns out over a width."""
         columns = set_apart(columns)
         groups = groups_of(columns, fixed)
@@ -91,15 +91,15 @@ class GridLayout:
         return segments
 
 
-def _shown(view: BoxView, column: Column) -> str:
+def _shown(view: BoxView, column: GridColumn) -> str:
     return _aligned(view.at_rest, view.sign, column)
 
 
-def _headed(text: str, column: Column) -> str:
+def _headed(text: str, column: GridColumn) -> str:
     return " " * column.gap + _aligned(text, "", column)
 
 
-def _aligned(text: str, sign: str, column: Column) -> str:
+def _aligned(text: str, sign: str, column: GridColumn) -> str:
     kept = fitted(text, column.width)
     blanks = " " * (column.width - cell_len(kept))
     return f"{blanks}{kept}{sign or ' '}" if column.is_figures else f"{kept}{sign or ' '}{blanks}"
@@ -109,7 +109,7 @@ def _style(view: BoxView) -> Style:
     return style_of(view.sign) if view.shown else theme.QUIET
 
 
-def _typed(entry: OpenEntry, column: Column) -> list[Segment]:
+def _typed(entry: OpenEntry, column: GridColumn) -> list[Segment]:
     start = max(entry.editor.cursor - column.width, 0)
     segments = painted(entry.editor, start, start + column.cell)
     left = column.cell - sum(segment.cell_length for segment in segments)

@@ -7,11 +7,11 @@ from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
 
-from domain.finding import Severity
-from domain.gate import Hold, Standing
-from domain.job import Job
+from domain.gate.assessment import Hold, JobAssessment
+from domain.job.finding import Severity
+from domain.job.job import Job
 from tui import theme
-from tui.steps import KEY_OF, Step, step_of, steps_for, word_for
+from tui.job_page import KEY_OF, JobPage, step_of, steps_for, word_for
 from tui.widgets.wrapping import padded
 
 
@@ -22,9 +22,9 @@ class JobBar(Widget):
 
     job: var[Job | None] = var(None)
     """The job shown."""
-    standing: var[Standing | None] = var(None)
+    standing: var[JobAssessment | None] = var(None)
     """How it stands."""
-    step: var[Step] = var(Step.DETAILS)
+    step: var[JobPage] = var(JobPage.DETAILS)
     """The step the person is on."""
     saved: var[str] = var("")
     """When the last edit was saved, as a time of day."""
@@ -44,7 +44,7 @@ class JobBar(Widget):
         segments = self._summary(self.job, self.standing) if y == 0 else self._steps(self.job, self.standing)
         return Strip(segments).adjust_cell_length(self.size.width)
 
-    def _summary(self, job: Job, standing: Standing) -> list[Segment]:
+    def _summary(self, job: Job, standing: JobAssessment) -> list[Segment]:
         name = job.client.name.strip() or "no client yet"
         place = " ".join(job.premises.address.split())
         state = _state_of(job, standing)
@@ -58,7 +58,7 @@ class JobBar(Widget):
             Segment(f"{state} ", style),
         ]
 
-    def _steps(self, job: Job, standing: Standing) -> list[Segment]:
+    def _steps(self, job: Job, standing: JobAssessment) -> list[Segment]:
         left = Counter(step_of(reason.place) for reason in standing.reasons if not job.issued)
         steps = steps_for(job.form_set)
         words = [f"{KEY_OF[step]} {word_for(step, job.form_set)}" for step in steps]
@@ -73,7 +73,7 @@ class JobBar(Widget):
         ]
 
 
-def _state_of(job: Job, standing: Standing) -> str:
+def _state_of(job: Job, standing: JobAssessment) -> str:
     if job.issued:
         return f"issued: {standing.outcome or 'complies'}"
     fails = sum(finding.severity is Severity.FAILS for finding in standing.findings)

@@ -1,22 +1,22 @@
 """Jobs of the log as rows of a list."""
 
-from domain.form_set import FormSet
-from domain.job_log import JobLine, State
+from domain.forms.form_set import FormSet
+from domain.log.job_log import JobLine, State
 from tui import theme
-from tui.widgets.pick_list import Cell, Row
+from tui.widgets.pick_list import ListCell, ListRow
 
 
-def row_for(line: JobLine) -> Row:
+def row_for(line: JobLine) -> ListRow:
     """Number, papers, client, place, and how it stands."""
     says, style = _standing(line)
-    return Row(
+    return ListRow(
         line.number,
         (
-            Cell(line.number, theme.HEAD, 8),
-            Cell(line.form_set, theme.PLAIN, 5),
-            Cell(line.client or "no client yet", theme.PLAIN if line.client else theme.QUIET, 18),
-            Cell(line.premises or "no address yet", theme.PLAIN if line.premises else theme.QUIET),
-            Cell(says, style, 22),
+            ListCell(line.number, theme.HEAD, 8),
+            ListCell(line.form_set, theme.PLAIN, 5),
+            ListCell(line.client or "no client yet", theme.PLAIN if line.client else theme.QUIET, 18),
+            ListCell(line.premises or "no address yet", theme.PLAIN if line.premises else theme.QUIET),
+            ListCell(says, style, 22),
         ),
     )
 

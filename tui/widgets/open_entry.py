@@ -5,7 +5,7 @@ from typing import Self
 
 from rich.segment import Segment
 
-from domain.box import BoxKind, answers_in
+from domain.job.box import BoxKind, answers_in
 from tui import theme
 from tui.widgets.box_view import BoxView
 from tui.widgets.line_editor import LineEditor

@@ -20,7 +20,7 @@ from tui.widgets.wrapping import padded, wrapped
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class ListCell:
     """A part of a row. A width of 0 takes what the others leave, and wraps there."""
 
     text: str
@@ -29,11 +29,11 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ListRow:
     """One row. A heading is passed over by the cursor."""
 
     id: str
-    cells: tuple[Cell, ...]
+    cells: tuple[ListCell, ...]
     heading: bool = False
 
 
@@ -49,7 +49,7 @@ class PickList(Widget, can_focus=True):
         """The cursor came to another row."""
 
         listed: "PickList"
-        row: Row | None
+        row: ListRow | None
 
         @property
         def control(self) -> "PickList":
@@ -68,7 +68,7 @@ class PickList(Widget, can_focus=True):
             """The list it happened in."""
             return self.listed
 
-    rows: var[tuple[Row, ...]] = var((), init=False)
+    rows: var[tuple[ListRow, ...]] = var((), init=False)
     """What is listed."""
     cursor: var[int] = var(-1, init=False)
     """The row under the cursor; -1 when there is none to be on."""
@@ -83,7 +83,7 @@ class PickList(Widget, can_focus=True):
         self._drawn_for = -1
 
     @property
-    def at(self) -> Row | None:
+    def at(self) -> ListRow | None:
         """The row under the cursor."""
         return self.rows[self.cursor] if 0 <= self.cursor < len(self.rows) else None
 
@@ -92,7 +92,7 @@ class PickList(Widget, can_focus=True):
         """The row under the cursor is shown reversed."""
         return self.has_focus
 
-    def show(self, rows: Iterable[Row], at: str = "") -> None:
+    def show(self, rows: Iterable[ListRow], at: str = "") -> None:
         """List other rows; the cursor goes to the row with the id `at`, or stays on the row it was on."""
         here = at or (self.at.id if self.at else "")
         before, shown = self.cursor, lines_in_sight(self)
@@ -179,7 +179,7 @@ class PickList(Widget, can_focus=True):
             ]
         return self._drawn
 
-    def _drawn_row(self, row: Row, width: int) -> list[Strip]:
+    def _drawn_row(self, row: ListRow, width: int) -> list[Strip]:
         room = max(width - sum(cell.width + 1 for cell in row.cells), 1)
         wraps = next((cell.text for cell in row.cells if not cell.width), "")
         spans = wrapped(wraps.replace("\n", " "), room)

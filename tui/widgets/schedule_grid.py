@@ -11,7 +11,7 @@ from domain.place import Place
 from tui.keys import bindings
 from tui.widgets.box_entry import MARKS, BoxEntry, Host
 from tui.widgets.box_view import BoxView
-from tui.widgets.grid_columns import Column, groups_of
+from tui.widgets.grid_columns import GridColumn, groups_of
 from tui.widgets.grid_layout import HEADINGS, GridLayout
 
 Row = tuple[BoxView, ...]
@@ -60,7 +60,7 @@ class ScheduleGrid(BoxEntry):
     )
     DEFAULT_CSS = "ScheduleGrid { height: 1fr; }"
 
-    def __init__(self, host: GridHost, columns: Sequence[Column], *, fixed: int, first_stop: int) -> None:
+    def __init__(self, host: GridHost, columns: Sequence[GridColumn], *, fixed: int, first_stop: int) -> None:
         super().__init__(host)
         self._grid_host = host
         self._columns = tuple(columns)

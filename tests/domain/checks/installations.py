@@ -6,8 +6,8 @@ from typing import Any
 
 from domain.checks import findings_of
 from domain.edition import Edition
-from domain.job import SECTIONS, Job
-from domain.whereabouts import described
+from domain.job.job import SECTIONS, Job
+from domain.job.place_in_words import described
 
 FOLDER = Path(__file__).parents[2] / "cases"
 

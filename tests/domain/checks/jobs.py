@@ -3,8 +3,8 @@
 from typing import Any
 
 from domain.checks import findings_of
-from domain.finding import Finding, Severity
-from domain.job import Job
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
 
 SOUND_RADIAL: dict[str, Any] = {
     "id": "c1",

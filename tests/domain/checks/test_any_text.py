@@ -5,15 +5,15 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.board import Board
-from domain.box import BoxKind, boxes_of
 from domain.checks import findings_of
-from domain.checks.expected import expected_of
-from domain.checks.references import implied_length, references_of
-from domain.checks.ways import ways_in_use
-from domain.circuit import Circuit
-from domain.job import SECTIONS, Job
-from domain.whereabouts import box_at
+from domain.checks.compared.references import implied_length, references_of
+from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.expected import expected_of
+from domain.job.board import Board
+from domain.job.box import BoxKind, boxes_of
+from domain.job.circuit import Circuit
+from domain.job.job import SECTIONS, Job
+from domain.job.place_in_words import box_at
 from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.domain.checks.test_every_check import TYPED, WORDS
 

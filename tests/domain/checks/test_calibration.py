@@ -2,10 +2,10 @@
 
 import pytest
 
-from domain.checks.calibration import calibration
-from domain.finding import Severity
-from domain.gate import Hold, standing
-from domain.job import Job
+from domain.checks.whole_paper.calibration import calibration
+from domain.gate.assessment import Hold, assess
+from domain.job.finding import Severity
+from domain.job.job import Job
 from tests.builders import complete_certificate, complete_minor_works, entered
 
 
@@ -34,6 +34,6 @@ def test_nothing_is_asked_of_an_instrument_without_a_number_or_a_date(boxes: dic
 
 def test_each_instrument_out_of_date_holds_the_paper_back_until_it_is_explained() -> None:
     job = due(complete_minor_works(), multifunction_due="01/01/2026", rcd="RT-7", rcd_due="01/02/2026")
-    questions = [reason for reason in standing(job).reasons if reason.kind is Hold.QUESTION]
+    questions = [reason for reason in assess(job).reasons if reason.kind is Hold.QUESTION]
     assert [reason.place.box for reason in questions] == ["multifunction_due", "rcd_due"]
     assert "RT-7" in questions[1].says

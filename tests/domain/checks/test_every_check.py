@@ -6,23 +6,23 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import domain
-from domain.board import Board
-from domain.box import BoxKind, boxes_of
 from domain.checks import findings_of
-from domain.checks.expected import expected_of
-from domain.checks.ways import ways_in_use
-from domain.circuit import Circuit
-from domain.earthing import Earthing
+from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.expected import expected_of
 from domain.edition import Edition
-from domain.form_set import FormSet
-from domain.limits.loader import table
-from domain.main_switch import MainSwitch
-from domain.people import Premises
-from domain.reading import READING_MAX
-from domain.supply import Supply
+from domain.figures.limits.loader import table
+from domain.forms.form_set import FormSet
+from domain.job.board import Board
+from domain.job.box import BoxKind, boxes_of
+from domain.job.circuit import Circuit
+from domain.job.earthing import Earthing
+from domain.job.main_switch import MainSwitch
+from domain.job.people import Premises
+from domain.job.place_in_words import box_at
+from domain.job.reading import READING_MAX
+from domain.job.supply import Supply
+from domain.job.work import Work
 from domain.value import LINE_MAX, cleaned
-from domain.whereabouts import box_at
-from domain.work import Work
 from tests.domain.checks.jobs import RCD_30, RING, job
 
 TYPED = st.one_of(
@@ -152,8 +152,8 @@ FREE = {"0", "1", "2", "3", "4", "1000", "0.001", "512", "1024"}
 
 
 def test_no_figure_of_a_table_stands_in_the_checks_or_formulas() -> None:
-    rooms = [Path(domain.__file__).parent / room for room in ("checks", "formulas", "limits")]
-    files = [file for room in rooms for file in room.glob("*.py")]
+    rooms = [Path(domain.__file__).parent / room for room in ("checks", "figures/formulas", "figures/limits")]
+    files = [file for room in rooms for file in room.rglob("*.py")]
     written = {figure for file in files for figure in figures_in(file.read_text(encoding="utf-8"))}
     assert files
     assert written - FREE == set()

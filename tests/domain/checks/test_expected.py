@@ -2,8 +2,8 @@
 
 from decimal import Decimal
 
-from domain.checks.expected import Expected, expected_of
-from domain.checks.ways import ways_in_use
+from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.expected import Expected, expected_of
 from tests.domain.checks.jobs import RING, job
 
 

@@ -1,7 +1,7 @@
 import pytest
 
 from domain.checks import findings_of
-from domain.circuit import RESULT_BOXES
+from domain.job.circuit import RESULT_BOXES
 from tests.domain.checks.jobs import RCD_30, RING, found, job, verdict
 
 

@@ -4,9 +4,9 @@ from decimal import Decimal
 
 import pytest
 
-from domain.checks.box_limits import limit_of
-from domain.checks.references import implied_length, references_of
-from domain.checks.ways import ways_in_use
+from domain.checks.compared.box_limits import limit_of
+from domain.checks.compared.references import implied_length, references_of
+from domain.checks.shared.circuits_in_use import ways_in_use
 from domain.edition import Edition
 from domain.place import Place
 from tests.domain.checks.jobs import RCD_30, RING, job

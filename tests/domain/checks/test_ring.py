@@ -1,7 +1,7 @@
 import pytest
 
 from domain.checks import findings_of
-from domain.figures.catalogue import ask, figure_named
+from domain.figures.asked.catalogue import ask, figure_named
 from tests.domain.checks.jobs import RING, found, job, verdict
 
 

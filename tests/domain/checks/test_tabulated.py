@@ -1,7 +1,7 @@
 import pytest
 
-from domain.checks.tabulated import tabulated_limit
-from domain.checks.ways import ways_in_use
+from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.tabulated import tabulated_limit
 from tests.domain.checks.jobs import RCD_30, job
 
 

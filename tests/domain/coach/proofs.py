@@ -5,25 +5,25 @@ from itertools import combinations
 from typing import Any
 
 from domain.checks import findings_of
-from domain.choice.answers import Answers
-from domain.choice.choosing import choose
-from domain.coach.case import Case, Kind
+from domain.coach.case import Case, CaseKind
 from domain.coach.orders import orders
-from domain.codes.guidance import guidance
-from domain.commands import AddBoard, Enter
-from domain.duties.duty import Verdict
+from domain.duties.duty import DutyVerdict
 from domain.duties.owing import owing
-from domain.finding import Severity
-from domain.form_set import FormSet
-from domain.gaps import gaps_of
-from domain.gate import outcome_of, standing
-from domain.inspection.outcome import Mark
-from domain.job import Job
-from domain.observation import Code
+from domain.editing.commands import AddBoard, Enter
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.choosing import choose
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import assess, outcome_of
+from domain.gate.gaps import gaps_of
+from domain.inspection.codes.guidance import guidance
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.inspection.observation import Code
+from domain.job.finding import Severity
+from domain.job.job import Job
+from domain.job.reading import Reading
+from domain.job.signature import roles_for
 from domain.place import Place
-from domain.reading import Reading
 from domain.sheets import sheets_of
-from domain.signature import roles_for
 from tests.builders import (
     complete_certificate,
     complete_minor_works,
@@ -59,7 +59,7 @@ def _form(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
 
 def _code(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     if "mark" in proof:
-        mark = Mark(proof["mark"])
+        mark = InspectionOutcome(proof["mark"])
         return mark.code is None and meaning == mark
     if "meaning" in proof:
         return Code(meaning).meaning.startswith(proof["meaning"])
@@ -70,7 +70,7 @@ def _code(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
 
 def _outcome(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     job = _job(proof)
-    stands = standing(job)
+    stands = assess(job)
     result = outcome_of(job).value if job.form_set.is_report or stands.may_issue else "held"
     return meaning == result
 
@@ -126,19 +126,19 @@ def _tell(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     if "day" in proof:
         return meaning in {each.due.by.isoformat() for each in owed if each.due and each.duty.id == proof["day"]}
     verdicts = {each.duty.verdict.value for each in owed if each.duty.verdict}
-    return meaning in verdicts if meaning in set(Verdict) else meaning in {each.duty.id for each in owed}
+    return meaning in verdicts if meaning in set(DutyVerdict) else meaning in {each.duty.id for each in owed}
 
 
-_PROVES: Mapping[Kind, Callable[[Proof, str, tuple[str, ...]], bool]] = {
-    Kind.FORM: _form,
-    Kind.TELL: _tell,
-    Kind.CODE: _code,
-    Kind.OUTCOME: _outcome,
-    Kind.MISSING: _missing,
-    Kind.READING: _reading,
-    Kind.PACK: _pack,
-    Kind.ORDER: _order,
-    Kind.ISOLATION: _order,
+_PROVES: Mapping[CaseKind, Callable[[Proof, str, tuple[str, ...]], bool]] = {
+    CaseKind.FORM: _form,
+    CaseKind.TELL: _tell,
+    CaseKind.CODE: _code,
+    CaseKind.OUTCOME: _outcome,
+    CaseKind.MISSING: _missing,
+    CaseKind.READING: _reading,
+    CaseKind.PACK: _pack,
+    CaseKind.ORDER: _order,
+    CaseKind.ISOLATION: _order,
 }
 
 

@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 from pydantic import ValidationError
 
-from domain.coach.case import Case, Kind, cases, cases_in
+from domain.coach.case import Case, CaseKind, cases, cases_in
 from domain.coach.orders import orders
 from tests.domain.coach.proofs import right_by_the_rules
 
@@ -21,8 +21,8 @@ def test_the_rules_bear_out_the_answer_of_a_case_and_no_other(case: Case) -> Non
         assert right == {case.right, *case.also}
 
 
-@pytest.mark.parametrize("kind", list(Kind))
-def test_a_wrong_answer_called_right_is_found_out(kind: Kind) -> None:
+@pytest.mark.parametrize("kind", list(CaseKind))
+def test_a_wrong_answer_called_right_is_found_out(kind: CaseKind) -> None:
     case = next(case for case in EVERY if case.kind is kind and not case.also)
     for meaning in case.answers.keys() - {case.right}:
         assert right_by_the_rules(case.model_copy(update={"right": meaning})) == {case.right} != {meaning}
@@ -30,12 +30,12 @@ def test_a_wrong_answer_called_right_is_found_out(kind: Kind) -> None:
 
 def test_there_are_eight_cases_of_every_kind_and_ninety_in_all() -> None:
     counted = Counter(case.kind for case in EVERY)
-    assert min(counted[kind] for kind in Kind) >= 8
+    assert min(counted[kind] for kind in CaseKind) >= 8
     assert len(EVERY) >= 90
 
 
 def test_where_an_answer_stands_does_not_give_it_away() -> None:
-    for kind in Kind:
+    for kind in CaseKind:
         of_kind = [case for case in EVERY if case.kind is kind]
         places = Counter(list(case.answers).index(case.right) for case in of_kind)
         assert max(places.values()) <= len(of_kind) * 2 / 3, (kind, places)
@@ -52,7 +52,7 @@ def test_a_case_tells_a_story_and_gives_its_reason_and_rule(case: Case) -> None:
 
 def test_what_can_hurt_carries_its_caution() -> None:
     for case in EVERY:
-        if case.kind in {Kind.ORDER, Kind.ISOLATION, Kind.READING, Kind.CODE}:
+        if case.kind in {CaseKind.ORDER, CaseKind.ISOLATION, CaseKind.READING, CaseKind.CODE}:
             assert case.caution
 
 

@@ -5,15 +5,15 @@ from collections.abc import Iterator
 import pytest
 from pydantic import BaseModel
 
-from domain.board import Board
-from domain.box import boxes_of
-from domain.circuit import Circuit
-from domain.coach.entry import Entry, entries, entries_in, entry_for
+from domain.coach.entry import CoachEntry, entries, entries_in, entry_for
 from domain.coach.topics import topics_of
 from domain.edition import Edition
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
-from domain.job import SECTIONS
+from domain.job.board import Board
+from domain.job.box import boxes_of
+from domain.job.circuit import Circuit
+from domain.job.job import SECTIONS
 from domain.place import Place
 
 OWNERS: dict[str, type[BaseModel]] = {**SECTIONS, "board": Board, "circuit": Circuit}
@@ -59,7 +59,7 @@ def test_no_entry_explains_what_is_not_there() -> None:
 @pytest.mark.parametrize(
     "entry", sorted(set(entries().values()), key=lambda entry: entry.at), ids=lambda entry: entry.at[0]
 )
-def test_an_entry_says_all_five_things_and_names_its_rule(entry: Entry) -> None:
+def test_an_entry_says_all_five_things_and_names_its_rule(entry: CoachEntry) -> None:
     for text in (entry.what, entry.why, entry.how, entry.caution):
         assert text.strip().endswith(".")
     assert entry.source.standard

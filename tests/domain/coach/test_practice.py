@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from domain.coach.answered import Answered, answered_in, given_to
-from domain.coach.case import Case, Kind, cases
+from domain.coach.case import Case, CaseKind, cases
 from domain.coach.leitner import RESTS, box_after, due_on
 from domain.coach.practice import APART, next_case, next_day
 from domain.coach.summary import summary_of
@@ -48,8 +48,8 @@ def play(letters: str) -> list[Case]:
 
 
 def test_somebody_who_knows_it_all_meets_every_kind_in_turn() -> None:
-    asked = play("r" * 2 * len(Kind))
-    assert {case.kind for case in asked} == set(Kind)
+    asked = play("r" * 2 * len(CaseKind))
+    assert {case.kind for case in asked} == set(CaseKind)
 
 
 def test_after_a_wrong_answer_more_of_its_kind_comes_and_then_the_case_itself() -> None:
@@ -99,13 +99,13 @@ def test_an_answer_accepted_in_practice_counts_as_right() -> None:
 
 
 def test_the_summary_counts_by_kind_and_by_day_and_says_what_goes_wrong() -> None:
-    second = next(case for case in EVERY if case.kind is Kind.ISOLATION)
+    second = next(case for case in EVERY if case.kind is CaseKind.ISOLATION)
     history = (answer(FIRST, "w"), answer(FIRST, "r", minute=5), answer(second, "w", day=1), answer(second, "w", day=2))
     summary = summary_of("Ann Teasel", history, EVERY, TODAY + timedelta(days=2))
     lines = {line.kind: line for line in summary.kinds}
     assert (summary.answers, summary.right, summary.days_in_all) == (4, 1, 3)
     assert (lines[FIRST.kind].answers, lines[FIRST.kind].right, lines[FIRST.kind].met) == (2, 1, 1)
-    assert (lines[Kind.ISOLATION].answers, lines[Kind.ISOLATION].right) == (2, 0)
+    assert (lines[CaseKind.ISOLATION].answers, lines[CaseKind.ISOLATION].right) == (2, 0)
     assert [day.answers for day in summary.days] == [1, 1, 2]
     assert [(line.case, line.times, line.mended) for line in summary.wrong] == [
         (second.id, 2, False),

@@ -5,18 +5,18 @@ from pathlib import Path
 
 import pytest
 
-from domain.choice.answers import Answers
-from domain.commands import Choose, Enter, Sign
-from domain.duties.due_list import due_in
-from domain.duties.noted import TOPIC, Note, noted
+from domain.duties.noted import TOPIC, DutyNote, noted
 from domain.duties.of_job import facts_in, owing_for
-from domain.gate import Pack
-from domain.issued import Issued
-from domain.job import Job
-from domain.job_log import Bound
-from domain.observation import Code
+from domain.editing.commands import Choose, Enter, Sign
+from domain.forms.choice.answers import Answers
+from domain.gate.assessment import Pack
+from domain.gate.issued_paper import IssuedPaper
+from domain.inspection.observation import Code
+from domain.job.job import Job
+from domain.job.signature import roles_for
+from domain.log.due_list import due_in
+from domain.log.job_log import Bound
 from domain.place import Place
-from domain.signature import roles_for
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, done, signed
 
@@ -41,7 +41,7 @@ def kept(log: SqliteJobLog, job: Job, *, issue: bool = True) -> str:
     number = log.create(job, who=INSPECTOR, at=AT).number
     if issue:
         issued = log.issue(number, by=INSPECTOR, at=AT, bind=_bound)
-        assert isinstance(issued, Issued), issued
+        assert isinstance(issued, IssuedPaper), issued
     return number
 
 
@@ -94,13 +94,13 @@ def test_a_job_without_its_nation_says_what_must_be_answered(log: SqliteJobLog) 
 def test_facts_learnt_after_issuing_set_clocks_going(log: SqliteJobLog) -> None:
     number = kept(log, complete_report())
     later = LET_IN_ENGLAND.model_copy(update={"asked_on": date(2026, 6, 1)})
-    log.jot(TOPIC, Note(number=number, answers=later).model_dump_json(), who=INSPECTOR, at=AT)
+    log.jot(TOPIC, DutyNote(number=number, answers=later).model_dump_json(), who=INSPECTOR, at=AT)
     assert ("england, copy to the council", date(2026, 6, 8)) in due_ids(log)
 
 
 def test_what_has_been_done_is_due_no_more_until_it_is_due_on_another_day(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_report(), LET_IN_ENGLAND), issue=False)
-    copy = Note(number=number, met="england, copy to tenants", by=date(2026, 3, 30))
+    copy = DutyNote(number=number, met="england, copy to tenants", by=date(2026, 3, 30))
     log.jot(TOPIC, copy.model_dump_json(), who=INSPECTOR, at=AT)
     assert "england, copy to tenants" not in dict(due_ids(log))
     log.edit(number, Enter(place=INSPECTED_ON, text="01/05/2026"), who=INSPECTOR, at=AT)
@@ -109,15 +109,15 @@ def test_what_has_been_done_is_due_no_more_until_it_is_due_on_another_day(log: S
 
 def test_the_day_on_the_paper_goes_before_one_noted_beside_it(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_report(), LET_IN_ENGLAND))
-    noted_day = Note(number=number, answers=Answers(inspected_on=date(2026, 5, 1)))
+    noted_day = DutyNote(number=number, answers=Answers(inspected_on=date(2026, 5, 1)))
     log.jot(TOPIC, noted_day.model_dump_json(), who=INSPECTOR, at=AT)
     assert ("england, copy to tenants", date(2026, 3, 30)) in due_ids(log)
 
 
 def test_what_was_noted_can_be_taken_back(log: SqliteJobLog) -> None:
     number = kept(log, complete_report())
-    asked = Note(number=number, answers=LET_IN_ENGLAND.model_copy(update={"asked_on": date(2026, 6, 1)}))
-    for note in (asked, Note(number=number, taken_back=("asked_on", "no such fact"))):
+    asked = DutyNote(number=number, answers=LET_IN_ENGLAND.model_copy(update={"asked_on": date(2026, 6, 1)}))
+    for note in (asked, DutyNote(number=number, taken_back=("asked_on", "no such fact"))):
         log.jot(TOPIC, note.model_dump_json(), who=INSPECTOR, at=AT)
     assert "england, copy to the council" not in dict(due_ids(log))
     assert "england, copy to tenants" in dict(due_ids(log))
@@ -135,7 +135,7 @@ def test_a_replaced_document_owes_nothing(log: SqliteJobLog) -> None:
     assert isinstance(again, Job)
     for role in roles_for(again.form_set):
         log.edit(again.number, Sign(role=role, name=INSPECTOR, at=AT), who=INSPECTOR, at=AT)
-    assert isinstance(log.issue(again.number, by=INSPECTOR, at=AT, bind=_bound), Issued)
+    assert isinstance(log.issue(again.number, by=INSPECTOR, at=AT, bind=_bound), IssuedPaper)
     assert {line.number for line in due_in(log).lines} == {again.number}
 
 

@@ -7,15 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.choice.answers import Answers, Dates, Done
-from domain.choice.choosing import choose
-from domain.choice.question import further_questions, questions
 from domain.duties.counting import last_day
-from domain.duties.duty import Kind, duties
+from domain.duties.duty import DutyKind, duties
 from domain.duties.owing import Owing, owing
 from domain.edition import Edition
-from domain.limits.intervals import premises, rented_homes_in
-from tests.domain.choice.told import answers_of, cases
+from domain.figures.limits.intervals import premises, rented_homes_in
+from domain.forms.choice.answers import Answers, Dates, Done
+from domain.forms.choice.choosing import choose
+from domain.forms.choice.question import further_questions, questions
+from tests.domain.forms.choice.told import answers_of, cases
 
 NATIONS = ("England", "Wales", "Scotland", "Northern Ireland")
 FACTS = [question for question in (*questions(), *further_questions()) if question.id != "kind"]
@@ -126,8 +126,8 @@ def test_a_way_of_notifying_is_told_only_where_there_is_something_to_notify() ->
         building: {each.duty.kind for each in owed_for(Answers.model_validate(base | {"building": building})).owed}
         for building in ("house", "not-dwelling")
     }
-    assert Kind.ROUTE in kinds["house"]
-    assert Kind.ROUTE not in kinds["not-dwelling"]
+    assert DutyKind.ROUTE in kinds["house"]
+    assert DutyKind.ROUTE not in kinds["not-dwelling"]
 
 
 @given(st.dates(date(2000, 1, 1), date(2090, 1, 1)), st.integers(1, 400))

@@ -3,12 +3,12 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.choice.answers import Answers
-from domain.choice.choosing import FormChoice, choose
-from domain.choice.question import Question
 from domain.duties.duty import duties
 from domain.duties.facts import facts_of
 from domain.duties.owing import Owing, owing
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.choosing import FormChoice, choose
+from domain.forms.choice.question import Question
 
 LONGEST = 12
 SETTLED = {

@@ -5,13 +5,13 @@ from itertools import pairwise
 import pytest
 from pydantic import ValidationError
 
-from domain.commands import SetOutcome
+from domain.editing.commands import SetOutcome
 from domain.edition import Edition
-from domain.form_set import FormSet
-from domain.gaps import gaps_of
+from domain.forms.form_set import FormSet
+from domain.gate.gaps import gaps_of
 from domain.inspection.checklist import checklist_for, checklist_in, items_for
-from domain.inspection.outcome import Mark
-from domain.limits.source import Trust
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.source import Trust
 from tests.builders import complete_certificate, done
 
 SCHEDULED = (FormSet.EIC, FormSet.EICR)
@@ -79,12 +79,12 @@ def test_an_item_number_used_twice_is_refused() -> None:
 @pytest.mark.parametrize(
     ("mark", "note", "holds"),
     [
-        (Mark.PASS, "", True),
-        (Mark.PASS, "None", True),
-        (Mark.PASS, "Garden sauna", False),
-        (Mark.NOT_APPLICABLE, "", False),
+        (InspectionOutcome.PASS, "", True),
+        (InspectionOutcome.PASS, "None", True),
+        (InspectionOutcome.PASS, "Garden sauna", False),
+        (InspectionOutcome.NOT_APPLICABLE, "", False),
     ],
 )
-def test_special_locations_that_pass_are_listed_by_name(mark: Mark, note: str, holds: bool) -> None:
+def test_special_locations_that_pass_are_listed_by_name(mark: InspectionOutcome, note: str, holds: bool) -> None:
     job = done(complete_certificate(), SetOutcome(item="13", mark=mark, note=note))
     assert any("none is named" in gap.says for gap in gaps_of(job)) is holds

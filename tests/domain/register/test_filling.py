@@ -1,9 +1,9 @@
 """What taking an entry of a register types into a job."""
 
-from domain.box import BoxKind, boxes_of
-from domain.job import SECTIONS
+from domain.job.box import BoxKind, boxes_of
+from domain.job.job import SECTIONS
 from domain.place import Place
-from domain.register.entries import Instrument, Kind, KnownClient, KnownFirm, KnownPremises, Person
+from domain.register.entries import Instrument, KnownClient, KnownFirm, KnownPremises, Person, RegisterKind
 from domain.register.filling import about, filled_from, kind_at
 from domain.register.learning import learnt_from
 from tests.builders import complete_certificate
@@ -15,7 +15,7 @@ def at(section: str, box: str, board: str = "") -> Place:
 
 def test_a_client_fills_all_of_the_client_and_nothing_else() -> None:
     client = KnownClient(name="Hester Drumlin", address="3 Pepperpot Close", postcode="WQ4 9LP")
-    assert kind_at(at("client", "postcode")) is Kind.CLIENT
+    assert kind_at(at("client", "postcode")) is RegisterKind.CLIENT
     assert filled_from(client, at("client", "postcode")) == {
         at("client", "name"): "Hester Drumlin",
         at("client", "address"): "3 Pepperpot Close",
@@ -41,7 +41,7 @@ def test_a_firm_is_offered_for_the_paper_and_for_each_signatory() -> None:
 
 def test_who_tested_a_board_comes_from_the_people() -> None:
     tested_by = at("boards", "tested_by", board="b1")
-    assert kind_at(tested_by) is Kind.PERSON
+    assert kind_at(tested_by) is RegisterKind.PERSON
     assert filled_from(Person(name="Tamsin Orchard"), tested_by) == {tested_by: "Tamsin Orchard"}
 
 

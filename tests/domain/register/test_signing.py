@@ -2,11 +2,11 @@
 
 import pytest
 
-from domain.gate import Hold, Pack, Refusal, issue, standing
+from domain.gate.assessment import Hold, Pack, Refusal, assess, issue
+from domain.job.signature import Role
 from domain.place import Place
 from domain.register.entries import Person
-from domain.register.signing import Verdict, may_sign
-from domain.signature import Role
+from domain.register.signing import SigningVerdict, may_sign
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_report, done, enter, signed
 
 PEOPLE = (
@@ -19,20 +19,20 @@ PEOPLE = (
 @pytest.mark.parametrize(
     ("name", "role", "verdict"),
     [
-        ("Tamsin Orchard", Role.INSPECTED, Verdict.MAY),
-        ("tamsin  ORCHARD", Role.INSPECTION, Verdict.MAY),
-        ("Tamsin Orchard", Role.AUTHORISED, Verdict.NO),
-        ("Bryony Sedge", Role.MINOR_WORKS, Verdict.MAY),
-        ("Bryony Sedge", Role.SHARED_DESIGN, Verdict.MAY),
-        ("Tamsin Orchard", Role.MINOR_WORKS, Verdict.NO),
-        ("Ned Farthing", Role.INSPECTED, Verdict.NO),
-        ("Agnes Quill", Role.INSPECTED, Verdict.ASK),
+        ("Tamsin Orchard", Role.INSPECTED, SigningVerdict.MAY),
+        ("tamsin  ORCHARD", Role.INSPECTION, SigningVerdict.MAY),
+        ("Tamsin Orchard", Role.AUTHORISED, SigningVerdict.NO),
+        ("Bryony Sedge", Role.MINOR_WORKS, SigningVerdict.MAY),
+        ("Bryony Sedge", Role.SHARED_DESIGN, SigningVerdict.MAY),
+        ("Tamsin Orchard", Role.MINOR_WORKS, SigningVerdict.NO),
+        ("Ned Farthing", Role.INSPECTED, SigningVerdict.NO),
+        ("Agnes Quill", Role.INSPECTED, SigningVerdict.ASK),
     ],
 )
-def test_people_sign_what_the_register_lets_them(name: str, role: Role, verdict: Verdict) -> None:
+def test_people_sign_what_the_register_lets_them(name: str, role: Role, verdict: SigningVerdict) -> None:
     answer = may_sign(PEOPLE, name, role)
     assert answer.verdict is verdict
-    assert bool(answer.says) is (verdict is not Verdict.MAY)
+    assert bool(answer.says) is (verdict is not SigningVerdict.MAY)
 
 
 def test_somebody_in_training_is_told_so() -> None:
@@ -40,7 +40,7 @@ def test_somebody_in_training_is_told_so() -> None:
 
 
 def test_an_office_without_a_register_of_people_is_asked_nothing() -> None:
-    assert may_sign((), "Anybody At All", Role.DESIGN).verdict is Verdict.MAY
+    assert may_sign((), "Anybody At All", Role.DESIGN).verdict is SigningVerdict.MAY
 
 
 def test_the_gate_holds_each_part_signed_by_somebody_who_may_not_sign_it() -> None:
@@ -51,7 +51,7 @@ def test_the_gate_holds_each_part_signed_by_somebody_who_may_not_sign_it() -> No
     (reason,) = refusal.reasons
     assert (reason.kind, reason.place) == (Hold.SIGNER, Place(section="signatures", box=Role.CONSTRUCTION))
     assert reason.says == f"Signed for construction, but {may_sign(people, INSPECTOR, Role.CONSTRUCTION).says}"
-    assert standing(job, people).reasons == refusal.reasons
+    assert assess(job, people).reasons == refusal.reasons
 
 
 @pytest.mark.parametrize("people", [(), PEOPLE[1:], (Person(name=INSPECTOR, signs=(*Role,)),)])
@@ -62,4 +62,4 @@ def test_strangers_to_the_register_and_whoever_it_lets_sign_pass_the_gate(people
 def test_a_signature_that_no_longer_stands_is_asked_for_again_and_not_judged() -> None:
     job = signed(complete_report(sign=False), name="Ned Farthing")
     changed = done(job, enter("client", "name", "Bertram Quill")).model_copy(update={"signatures": job.signatures})
-    assert {reason.kind for reason in standing(changed, PEOPLE).reasons} == {Hold.SIGNATURE}
+    assert {reason.kind for reason in assess(changed, PEOPLE).reasons} == {Hold.SIGNATURE}

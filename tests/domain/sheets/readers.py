@@ -5,26 +5,26 @@ from collections.abc import Iterator
 from domain.sheets.sheet import (
     Banner,
     Divider,
-    Entry,
-    Group,
     Listing,
-    Note,
     Passage,
     ScheduleSheet,
-    Seal,
     Sheet,
+    SheetEntry,
+    SheetGroup,
+    SheetNote,
+    SheetSeal,
     Signing,
     TextSheet,
 )
 
 
-def entries_on(sheet: Sheet) -> Iterator[Entry]:
+def entries_on(sheet: Sheet) -> Iterator[SheetEntry]:
     """The labelled boxes of a sheet."""
     if isinstance(sheet, ScheduleSheet):
         yield from (entry for row in sheet.header for entry in row)
         return
     for block in sheet.blocks:
-        if isinstance(block, Group):
+        if isinstance(block, SheetGroup):
             yield from (entry for row in block.rows for entry in row)
         elif isinstance(block, Signing):
             yield from (entry for row in block.entries for entry in row)
@@ -47,17 +47,17 @@ def texts_on(sheet: Sheet) -> Iterator[str]:
 
 def _texts_of(block: object) -> Iterator[str]:
     match block:
-        case Group():
+        case SheetGroup():
             yield from (block.heading, block.note)
         case Signing():
             yield from (block.heading, block.declares)
         case Passage():
             yield from (block.heading, block.text)
-        case Note():
+        case SheetNote():
             yield from (block.heading, block.text)
         case Banner():
             yield from (block.label, block.says, block.beneath)
-        case Seal():
+        case SheetSeal():
             yield from (block.heading, block.label)
         case Listing():
             yield from (block.heading, block.note)

@@ -1,8 +1,8 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.commands import Observe
-from domain.observation import Code
+from domain.editing.commands import Observe
+from domain.inspection.observation import Code
 from domain.sheets import sheets_of
 from domain.sheets.continuation import lines_of
 from domain.sheets.sheet import Listing, Passage, TextSheet

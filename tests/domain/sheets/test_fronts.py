@@ -2,19 +2,19 @@ from datetime import timedelta
 
 import pytest
 
-from domain.board import Board
-from domain.box import boxes_of
-from domain.choice.chosen import Chosen
-from domain.commands import Choose, ClearSnag, Explain, Sign
-from domain.finding import Severity
-from domain.form_set import FormSet
-from domain.gate import Pack, issue, standing, unsigned_roles
-from domain.job import SECTIONS, Job
-from domain.observation import Code
+from domain.editing.commands import Choose, ClearSnag, Explain, Sign
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Pack, assess, issue, unsigned_roles
+from domain.inspection.observation import Code
+from domain.job.board import Board
+from domain.job.box import boxes_of
+from domain.job.finding import Severity
+from domain.job.job import SECTIONS, Job
+from domain.job.signatories import Signatories
+from domain.job.signature import Role, roles_for
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Banner, Signing, Standing, Tone
-from domain.signatories import Signatories
-from domain.signature import Role, roles_for
+from domain.sheets.sheet import Banner, Signing, Tone, ValueOrigin
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -51,10 +51,10 @@ def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
 
 @pytest.mark.parametrize("form_set", FormSet)
 def test_what_is_missing_on_a_draft_stands_as_a_blank_and_a_complete_job_has_none(form_set: FormSet):
-    blanks = [entry for entry in entries_on(sheets_of(fresh(form_set))[0]) if entry.standing is Standing.BLANK]
+    blanks = [entry for entry in entries_on(sheets_of(fresh(form_set))[0]) if entry.standing is ValueOrigin.BLANK]
     assert {"Client", "Installation address"} <= {entry.label for entry in blanks}
     complete = sheets_of(JOBS[form_set]())
-    assert not [entry for sheet in complete for entry in entries_on(sheet) if entry.standing is Standing.BLANK]
+    assert not [entry for sheet in complete for entry in entries_on(sheet) if entry.standing is ValueOrigin.BLANK]
 
 
 @pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])
@@ -136,7 +136,9 @@ def test_number_issue_and_the_replaced_document_are_printed():
 
 
 def test_the_reason_for_other_papers_than_advised_is_printed():
-    chosen = Chosen(form_set=FormSet.EIC, advised=FormSet.MEIWC, because="Two visits, and the client wants one paper")
+    chosen = ChosenPapers(
+        form_set=FormSet.EIC, advised=FormSet.MEIWC, because="Two visits, and the client wants one paper"
+    )
     job = done(complete_certificate(sign=False), Choose(chosen=chosen))
     said = said_on(sheets_of(job))
     assert "Two visits, and the client wants one paper" in said
@@ -197,7 +199,7 @@ def test_a_draft_report_is_never_called_satisfactory_but_may_be_known_to_be_unsa
 
 def test_a_reading_that_was_asked_about_is_printed_with_the_reason_given():
     job = entered(complete_certificate(sign=False), {"zs": "0.10"}, board="b1", circuit="c2")
-    asked = next(finding for finding in standing(job).findings if finding.severity is Severity.ASK)
+    asked = next(finding for finding in assess(job).findings if finding.severity is Severity.ASK)
     reason = "Measured at the board end, by a parallel path through the boiler"
     explain = Explain(check=asked.check, place=asked.place, measured=asked.measured, reason=reason, by="Ida", on=ON)
     said = said_on(sheets_of(done(job, explain)))

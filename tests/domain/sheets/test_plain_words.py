@@ -1,7 +1,7 @@
-from domain.choice.answers import Answers
-from domain.form_set import FormSet
-from domain.job import Job
-from domain.observation import Code
+from domain.forms.choice.answers import Answers
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
+from domain.job.job import Job
 from domain.sheets import sheets_of
 from domain.sheets.sheet import Banner, Listing, TextSheet
 from tests.builders import complete_certificate, complete_minor_works, complete_report, done, enter

@@ -1,11 +1,11 @@
 import pytest
 
-from domain.commands import AddBoard
-from domain.form_set import FormSet
-from domain.job import Job
-from domain.observation import Code
+from domain.editing.commands import AddBoard
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
+from domain.job.job import Job
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Cell, Listing, ScheduleSheet, Standing, TextSheet
+from domain.sheets.sheet import Listing, ScheduleSheet, SheetCell, TextSheet, ValueOrigin
 from tests.builders import (
     RADIAL_CIRCUIT,
     complete_certificate,
@@ -22,53 +22,53 @@ def _schedules(job: Job, title: str) -> list[ScheduleSheet]:
     return [sheet for sheet in titled(sheets_of(job), title) if isinstance(sheet, ScheduleSheet)]
 
 
-def _cell(job: Job, title: str, heading: str, row: int) -> Cell:
+def _cell(job: Job, title: str, heading: str, row: int) -> SheetCell:
     schedule = _schedules(job, title)[0]
     at = [column.heading for column in schedule.columns].index(heading)
     return schedule.rows[row][at]
 
 
 def test_readings_are_printed_as_typed():
-    assert _cell(complete_certificate(), "Test results", "IR L-L", 0) == Cell(">999")
-    assert _cell(complete_certificate(), "Test results", "r2", 0) == Cell("0.70")
+    assert _cell(complete_certificate(), "Test results", "IR L-L", 0) == SheetCell(">999")
+    assert _cell(complete_certificate(), "Test results", "r2", 0) == SheetCell("0.70")
 
 
 def test_a_radial_has_nothing_to_say_in_the_ring_columns():
     for heading in ("r1", "rn", "r2"):
-        assert _cell(complete_certificate(), "Test results", heading, 1) == Cell("N/A", Standing.OURS)
+        assert _cell(complete_certificate(), "Test results", heading, 1) == SheetCell("N/A", ValueOrigin.OURS)
 
 
 def test_a_ring_that_was_not_read_is_a_blank_and_never_not_applicable():
     job = entered(complete_certificate(sign=False), {"shape": "ring"}, board="b1", circuit="c3")
     assert job.boards[0].circuits[1].is_ring
-    assert _cell(job, "Test results", "r1", 1).standing is Standing.BLANK
+    assert _cell(job, "Test results", "r1", 1).standing is ValueOrigin.BLANK
 
 
 def test_continuity_is_a_blank_until_one_of_its_two_readings_is_there():
     fresh_circuit = entered(fresh(FormSet.EIC), {"shape": "radial"}, board="b1", circuit="c2")
     assert [_cell(fresh_circuit, "Test results", heading, 0).standing for heading in ("R1+R2", "R2")] == [
-        Standing.BLANK
+        ValueOrigin.BLANK
     ] * 2
     read = entered(fresh_circuit, {"r2": "0.61"}, board="b1", circuit="c2")
     assert [_cell(read, "Test results", heading, 0).text for heading in ("R1+R2", "R2")] == ["–", "0.61"]
 
 
 def test_an_undecided_circuit_is_not_called_a_radial():
-    assert _cell(fresh(FormSet.EIC), "Test results", "r1", 0) == Cell("–", Standing.OURS)
+    assert _cell(fresh(FormSet.EIC), "Test results", "r1", 0) == SheetCell("–", ValueOrigin.OURS)
 
 
 def test_the_permitted_zs_is_the_tabulated_one_until_another_is_typed():
     printed = _cell(complete_certificate(), "Circuit details", "Max Zs", 0)
-    assert printed.standing is Standing.OURS
+    assert printed.standing is ValueOrigin.OURS
     assert printed.text[0].isdigit()
     job = entered(complete_certificate(sign=False), {"zs_permitted": "0.88"}, board="b1", circuit="c2")
-    assert _cell(job, "Circuit details", "Max Zs", 0) == Cell("0.88")
+    assert _cell(job, "Circuit details", "Max Zs", 0) == SheetCell("0.88")
 
 
 def test_a_failing_reading_is_marked_where_it_stands_and_listed_with_its_limit():
     job = entered(complete_report(Code.C2, sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
-    assert _cell(job, "Test results", "RCD t", 0) == Cell("345", Standing.FAILS)
-    assert _cell(job, "Test results", "RCD t", 1).standing is Standing.TYPED
+    assert _cell(job, "Test results", "RCD t", 0) == SheetCell("345", ValueOrigin.FAILS)
+    assert _cell(job, "Test results", "RCD t", 1).standing is ValueOrigin.TYPED
     front = sheets_of(job)[0]
     assert isinstance(front, TextSheet)
     assert any(

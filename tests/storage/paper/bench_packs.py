@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from domain.job import Job
+from domain.job.job import Job
 from storage.pdf import bind_draft
 from tests.builders import complete_certificate
 

@@ -6,9 +6,9 @@ from typing import Any
 
 import pymupdf
 
-from domain.gate import Pack, issue
-from domain.job import Job
-from domain.job_log import Bound
+from domain.gate.assessment import Pack, issue
+from domain.job.job import Job
+from domain.log.job_log import Bound
 from storage.pdf import bind
 from tests.builders import AT, INSPECTOR
 

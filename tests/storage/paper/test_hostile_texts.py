@@ -1,11 +1,11 @@
 import pytest
 
-from domain.box import BoxKind, boxes_of
-from domain.commands import AddItem, Observe, RaiseSnag, SetOutcome, Sign
-from domain.form_set import FormSet
-from domain.inspection.outcome import Mark
-from domain.job import SECTIONS, Job
-from domain.observation import Code
+from domain.editing.commands import AddItem, Observe, RaiseSnag, SetOutcome, Sign
+from domain.forms.form_set import FormSet
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.inspection.observation import Code
+from domain.job.box import BoxKind, boxes_of
+from domain.job.job import SECTIONS, Job
 from storage.paper.escape import squashed
 from storage.pdf import bind_draft
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, complete_report, done, entered
@@ -67,7 +67,9 @@ def _everywhere(job: Job, text: str) -> Job:
     job = entered(job, _texts_for(type(board.circuits[0]), text), board=board.id, circuit=board.circuits[0].id)
     where = text.replace("\n", " ")
     if job.form_set.has_schedules:
-        job = done(job, AddItem(title=where, regulations=where), SetOutcome(item="A1", mark=Mark.PASS, note=text))
+        job = done(
+            job, AddItem(title=where, regulations=where), SetOutcome(item="A1", mark=InspectionOutcome.PASS, note=text)
+        )
     if job.form_set.is_report:
         job = done(job, Observe(finding=text, code=Code.C3, where=where, reason=text))
     else:

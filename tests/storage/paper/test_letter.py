@@ -4,9 +4,9 @@ from datetime import date
 
 import pymupdf
 
-from domain.observation import Code
-from domain.put_right.letter import Letter
-from domain.put_right.standing import Item, PutRight, Stage
+from domain.inspection.observation import Code
+from domain.log.put_right.letter import Letter
+from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
 from storage.pdf import bind_letter
 from tests.builders import complete_report
 
@@ -22,7 +22,7 @@ def text_of(report, items) -> str:
 def test_the_letter_names_each_observation_with_its_paper_and_says_what_it_is_not() -> None:
     report = complete_report(Code.C2, Code.C3, Code.FI).model_copy(update={"number": "A-0007"})
     closed = [each for each in report.observations if each.code.is_unsatisfactory]
-    items = tuple(Item(observation=each, stage=Stage.CLOSED, paper=PAPER) for each in closed)
+    items = tuple(RemedialItem(observation=each, stage=Stage.CLOSED, paper=PAPER) for each in closed)
     text = text_of(report, items)
     for said in ("A-0007", "Zoë Fairweather", "Invented finding, coded C2", "Invented finding, coded FI", PAPER):
         assert said in text
@@ -34,7 +34,7 @@ def test_the_letter_names_each_observation_with_its_paper_and_says_what_it_is_no
 def test_a_letter_holds_whatever_people_wrote() -> None:
     report = complete_report(*[Code.C2] * 60)
     items = tuple(
-        Item(observation=each, stage=Stage.CLOSED, paper=f"<b>{at}</b> & Sons ‮Ω")
+        RemedialItem(observation=each, stage=Stage.CLOSED, paper=f"<b>{at}</b> & Sons ‮Ω")
         for at, each in enumerate(report.observations)
     )
     assert "<b>59</b> & Sons" in text_of(report, items)

@@ -6,14 +6,14 @@ from pathlib import Path
 import pymupdf
 import pytest
 
-from domain.board import Board
-from domain.box import boxes_of, shown_in
-from domain.circuit import Circuit
-from domain.commands import AddBoard, AddCircuit
-from domain.form_set import FormSet
+from domain.editing.commands import AddBoard, AddCircuit
+from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
-from domain.job import SECTIONS, Job
-from domain.observation import Code
+from domain.inspection.observation import Code
+from domain.job.board import Board
+from domain.job.box import boxes_of, shown_in
+from domain.job.circuit import Circuit
+from domain.job.job import SECTIONS, Job
 from storage.pdf import bind_draft
 from tests.builders import (
     RADIAL_CIRCUIT,
@@ -125,7 +125,7 @@ def test_the_same_job_gives_the_same_bytes_in_another_process():
     code = (
         "import hashlib\n"
         "from tests.builders import complete_report\n"
-        "from domain.observation import Code\n"
+        "from domain.inspection.observation import Code\n"
         "from tests.storage.paper.pages import issued\n"
         "print(hashlib.sha256(issued(complete_report(Code.C2)).pdf).hexdigest())\n"
     )

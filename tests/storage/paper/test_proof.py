@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from domain.form_set import FormSet
-from domain.gate import Pack, issue
-from domain.job import Job, canonical
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Pack, issue
+from domain.job.job import Job, canonical
 from storage.paper import grid, pieces
 from storage.paper.paper_error import PaperError
 from storage.paper.pen import Pen

@@ -5,8 +5,8 @@ import io
 
 import pytest
 
-from domain.box import shown_in
-from domain.commands import AddBoard, AddCircuit
+from domain.editing.commands import AddBoard, AddCircuit
+from domain.job.box import shown_in
 from storage.shapes.schedule_table import plain, schedule_table
 from tests.builders import RADIAL_CIRCUIT, complete_certificate, complete_minor_works, done, entered
 from tests.storage.paper.test_hostile_texts import TEXTS

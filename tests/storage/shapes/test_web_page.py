@@ -5,10 +5,10 @@ from itertools import pairwise
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.gate import Pack, issue
-from domain.job import Job
-from domain.observation import Code
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Pack, issue
+from domain.inspection.observation import Code
+from domain.job.job import Job
 from domain.sheets import sheets_of
 from domain.sheets.proof import SEAL
 from domain.sheets.sheet import ScheduleSheet

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.observation import Code
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, complete_report, enter, fresh
 from tests.storage.issuing import WHO, issued_in

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.job_log import JobLogError, Query
+from domain.forms.form_set import FormSet
+from domain.log.job_log import JobLogError, Query
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.job_log import JobLogError, Query
-from domain.upkeep import Concern, Condition
+from domain.forms.form_set import FormSet
+from domain.log.job_log import JobLogError, Query
+from domain.log.upkeep import Concern, Condition
 from storage.driver import sqlite3
 from storage.files import write_part
 from storage.log_file import FILE_NAME

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from domain.job import Job
+from domain.job.job import Job
 
 ROOT = Path(__file__).parents[3]
 RUN = "import sys; from tui.__main__ import main; sys.exit(main())"

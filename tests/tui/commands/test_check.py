@@ -3,9 +3,9 @@
 from pathlib import Path
 
 from domain.checks import findings_of
-from domain.commands import Explain
-from domain.form_set import FormSet
-from domain.observation import Code
+from domain.editing.commands import Explain
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
 from tests.builders import INSPECTOR, ON, complete_certificate, complete_report, done, entered, fresh, signed, snagged
 from tests.tui.commands.command_line import ohmfolio, written
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Job
+from domain.job.job import Job
 from tests.builders import complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of
 

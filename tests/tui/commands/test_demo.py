@@ -4,12 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from domain.finding import Severity
-from domain.form_set import FormSet
-from domain.gate import Pack, standing
-from domain.instrument import Instruments
-from domain.job_log import Bound, JobLogError
-from domain.people import Firm
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import Pack, assess
+from domain.job.finding import Severity
+from domain.job.instrument import Instruments
+from domain.job.people import Firm
+from domain.log.job_log import Bound, JobLogError
 from storage.files import write_new
 from storage.packs import hand_out
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
@@ -19,7 +19,7 @@ from tests.builders import AT, complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
 from tui.commands.demo import fill, scenarios
 from tui.commands.scenario import started
-from tui.desk import Desk
+from tui.services import Services
 
 
 @pytest.fixture(scope="module")
@@ -76,7 +76,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         return bind(pack)
 
     second = tmp_path / "home"
-    desk = Desk(
+    desk = Services(
         log=SqliteJobLog.open(second),
         who="Tester",
         now=lambda: AT,
@@ -119,7 +119,7 @@ COMPLETE = [name for name, told in scenarios().items() if told.signatures and no
 @pytest.mark.parametrize("name", COMPLETE)
 def test_what_was_signed_has_no_gap_and_no_failing_reading_without_an_observation(name: str) -> None:
     job = started(scenarios()[name], Firm(name="Harrowick", address="Saltmere"), Instruments(multifunction="HX-1"))
-    stands = standing(job)
+    stands = assess(job)
     assert stands.gaps == ()
     assert not stands.open_snags
     assert job.form_set.is_report or all(finding.severity is not Severity.FAILS for finding in stands.findings)

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.choice.answers import Answers
-from domain.commands import Choose
+from domain.editing.commands import Choose
+from domain.forms.choice.answers import Answers
 from tests.builders import complete_report, done, signed
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
 

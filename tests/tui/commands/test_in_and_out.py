@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.job import Job
-from domain.start import as_draft
+from domain.job.job import Job
+from domain.job.start import as_draft
 from tests.builders import complete_certificate, complete_minor_works, snagged
 from tests.tui.commands.command_line import ROOT, ohmfolio, sentence_of, written
 

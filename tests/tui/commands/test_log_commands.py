@@ -7,10 +7,10 @@ from pathlib import Path
 import pymupdf
 import pytest
 
-from domain.job import Job
-from domain.observation import Code
+from domain.inspection.observation import Code
+from domain.job.job import Job
+from domain.job.start import as_draft
 from domain.register.entries import Person
-from domain.start import as_draft
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, snagged
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written

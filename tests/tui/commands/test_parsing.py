@@ -2,16 +2,22 @@
 
 import pytest
 
-from tui.commands.command import Answer, Command, Option, Typed, UnusableError, Wiring
+from tui.commands.command import Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 from tui.commands.parsing import parse
 
 
-def _run(typed: Typed, wiring: Wiring) -> Answer:
+def _run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     raise AssertionError("parsing runs nothing")
 
 
 ISSUE = Command(
-    "issue", "", _run, words="JOB", least=1, most=1, options=(Option("--to", "", "FOLDER"), Option("--json", ""))
+    "issue",
+    "",
+    _run,
+    words="JOB",
+    least=1,
+    most=1,
+    options=(CommandOption("--to", "", "FOLDER"), CommandOption("--json", "")),
 )
 
 

@@ -5,7 +5,7 @@ import json
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tui.commands.plain import as_json, columns, one_line, visible
+from tui.commands.output import as_json, columns, one_line, visible
 
 ANY_TEXT = st.text(st.characters(exclude_categories=()))
 OBEYED = {chr(code) for code in (*range(0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A))}

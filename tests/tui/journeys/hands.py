@@ -2,15 +2,15 @@
 
 from pydantic import BaseModel
 
-from domain.box import boxes_of, typed_in
-from domain.circuit import DETAIL_BOXES, RESULT_BOXES
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
-from domain.inspection.outcome import Mark
-from domain.job import Job, sections_for
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.job.box import boxes_of, typed_in
+from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES
+from domain.job.job import Job, sections_for
 from tests.tui.terminal import Terminal
 
-MARK_KEYS = {Mark.PASS: "y", Mark.NOT_APPLICABLE: "n"}
+MARK_KEYS = {InspectionOutcome.PASS: "y", InspectionOutcome.NOT_APPLICABLE: "n"}
 
 
 def one_line(text: str) -> str:

@@ -9,11 +9,11 @@ from pathlib import Path
 import pymupdf
 from pydantic import BaseModel
 
-from domain.box import BoxKind, boxes_of, typed_in
-from domain.circuit import Circuit
-from domain.form_set import FormSet
-from domain.job import Job, sections_for
-from domain.reading import Reading
+from domain.forms.form_set import FormSet
+from domain.job.box import BoxKind, boxes_of, typed_in
+from domain.job.circuit import Circuit
+from domain.job.job import Job, sections_for
+from domain.job.reading import Reading
 from tests.builders import complete_certificate, complete_minor_works, complete_report
 from tests.tui.journeys.hands import (
     DETAILS,

@@ -11,18 +11,18 @@ from typing import NamedTuple
 
 from pydantic import BaseModel
 
-from domain.applying import apply
-from domain.box import boxes_of, typed_in
-from domain.choice.chosen import Chosen
-from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
-from domain.commands import AddCircuit, Command, Declined, Enter
-from domain.filling import why_not_filled
-from domain.form_set import EVERY
+from domain.editing.commands import AddCircuit, Command, Declined, Enter
+from domain.editing.fill_down import why_not_filled
+from domain.editing.reducer import apply
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import EVERY
 from domain.inspection.checklist import items_for
-from domain.job import Job, sections_for
-from domain.numbering import number_after
+from domain.job.box import boxes_of, typed_in
+from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.job.job import Job, sections_for
+from domain.job.numbering import number_after
+from domain.job.start import new_job
 from domain.place import Place
-from domain.start import new_job
 from tests.builders import INSPECTOR, ON
 from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.tui.meter.fewest import fewest, mark_key
@@ -71,7 +71,7 @@ class Certificate:
         self.wanted = wanted
         self.name = name
         """Who signs."""
-        new = new_job(Chosen(form_set=wanted.form_set), on=ON).model_copy(update={"edition": wanted.edition})
+        new = new_job(ChosenPapers(form_set=wanted.form_set), on=ON).model_copy(update={"edition": wanted.edition})
         self.job = begun or new
         """As it stands; one that is begun is gone on with."""
         self._across = True

@@ -3,7 +3,7 @@
 import getpass
 from pathlib import Path
 
-from domain.commands import AddCircuit
+from domain.editing.commands import AddCircuit
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_certificate, done, entered
 

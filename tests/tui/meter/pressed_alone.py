@@ -7,7 +7,7 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
-from domain.circuit import RESULT_BOXES
+from domain.job.circuit import RESULT_BOXES
 from tests.tui.meter.asked import COLUMNS_TURNED, FIRST_SCREEN, MOST_BYTES, ROW_SCROLLED, Most, spread
 from tests.tui.meter.forty_circuits import CIRCUITS, forty_circuits
 from tests.tui.meter.line import Line, Sent

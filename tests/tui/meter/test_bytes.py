@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.circuit import RESULT_BOXES
+from domain.job.circuit import RESULT_BOXES
 from tests.tui.meter.asked import COLUMNS_TURNED, FIRST_SCREEN, MOST_BYTES, ROW_SCROLLED, WHOLE_SCREEN, Spread, spread
 from tests.tui.meter.forty_circuits import forty_circuits
 from tests.tui.meter.presses import Hands, Kind, Stroke

@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from domain.circuit import RESULT_BOXES, Circuit
-from domain.commands import SetOutcome
-from domain.earthing import Earthing
+from domain.editing.commands import SetOutcome
 from domain.inspection.checklist import items_for
-from domain.inspection.outcome import Mark
-from domain.job import Job
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.job.circuit import RESULT_BOXES, Circuit
+from domain.job.earthing import Earthing
+from domain.job.job import Job
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, done
 from tests.domain.checks.installations import found_on
@@ -41,7 +41,7 @@ def begun() -> Job:
     board = board.model_copy(update={"circuits": (*board.circuits[:2], ring, *board.circuits[3:BEGUN])})
     job = job.model_copy(update={"boards": (board,), "earthing": Earthing()})
     items = items_for(job.form_set, job.edition)[2:]
-    marks = {item.number: Mark.NOT_APPLICABLE if item.lists else Mark.PASS for item in items}
+    marks = {item.number: InspectionOutcome.NOT_APPLICABLE if item.lists else InspectionOutcome.PASS for item in items}
     return done(job, *(SetOutcome(item=item, mark=mark) for item, mark in marks.items()))
 
 

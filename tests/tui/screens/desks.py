@@ -3,22 +3,22 @@
 from pathlib import Path
 
 from domain.coach.summary import Summary
-from domain.gate import Pack
-from domain.job import Job
-from domain.job_log import Bound
-from domain.put_right.letter import Letter
+from domain.gate.assessment import Pack
+from domain.job.job import Job
+from domain.log.job_log import Bound
+from domain.log.put_right.letter import Letter
 from storage.files import write_new
 from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
 from tui.app import OhmfolioApp
-from tui.desk import Desk
+from tui.services import Services
 
 
-def desk_in(home: Path) -> Desk:
+def desk_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
-    return Desk(
+    return Services(
         log=SqliteJobLog.open(home / "log"),
         who=INSPECTOR,
         now=lambda: AT,

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from domain.job import Job
+from domain.job.job import Job
 from domain.place import Place
 from tests.tui.screens.job_at import at_step
 from tui.screens.details import DetailsScreen

@@ -7,8 +7,8 @@ from pathlib import Path
 from textual import events
 from textual.pilot import Pilot
 
-from domain.job import Job
-from domain.job_log import JobLog
+from domain.job.job import Job
+from domain.log.job_log import JobLog
 from domain.place import Place
 from tests.builders import AT, INSPECTOR
 from tests.tui.screens.desks import desk_in

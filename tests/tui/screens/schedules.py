@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from domain.box import boxes_of
-from domain.circuit import DETAIL_BOXES, Circuit
-from domain.commands import AddCircuit
-from domain.form_set import FormSet
-from domain.job import Job
+from domain.editing.commands import AddCircuit
+from domain.forms.form_set import FormSet
+from domain.job.box import boxes_of
+from domain.job.circuit import DETAIL_BOXES, Circuit
+from domain.job.job import Job
 from domain.place import Place
 from tests.builders import complete_certificate, done, entered
 from tests.tui.screens.job_at import AtStep, at_step

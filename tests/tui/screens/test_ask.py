@@ -9,8 +9,8 @@ from textual.screen import ModalScreen
 
 from domain.value import PROSE_MAX
 from tests.tui.screens.shown import lines_of
-from tui.screens.ask import ConfirmScreen, FormScreen, LineScreen
-from tui.widgets.entry_lines import AskedLine, Option
+from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
+from tui.widgets.entry_lines import AskedLine, EntryOption
 
 NOTHING_YET = object()
 
@@ -77,7 +77,7 @@ async def test_escape_drops_typed_text_only_when_pressed_again() -> None:
     assert await answered(LineScreen("A remark?"), "a", "escape", "b", "escape") is NOTHING_YET
 
 
-CODES = (Option("1", "C1", "C1  Danger present."), Option("F", "FI", "FI  Look further."))
+CODES = (EntryOption("1", "C1", "C1  Danger present."), EntryOption("F", "FI", "FI  Look further."))
 LINES = (
     AskedLine("finding", "Finding", must=True),
     AskedLine("code", "Code", must=True, options=CODES),

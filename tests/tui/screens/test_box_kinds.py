@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from textual import events
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, entered, fresh
 from tests.tui.screens.details_page import at, page

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import entered, fresh
 from tests.tui.screens.schedules import DETAILS, certificate, schedule

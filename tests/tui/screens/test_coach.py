@@ -5,16 +5,16 @@ from pathlib import Path
 import pytest
 
 from domain.coach.entry import entries
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, complete_report, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import lines_of, text_of
-from tui.screens.ask import FormScreen
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.coach import CoachScreen
 from tui.screens.details import DetailsScreen
+from tui.screens.dialogs import FormScreen
 from tui.screens.inspection import InspectionScreen
 from tui.screens.results import ResultsScreen
 from tui.widgets.coach_panel import LINES, CoachPanel, coach_paragraphs

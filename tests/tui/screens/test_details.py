@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 from textual import events
 
-from domain.commands import Command, Declined
-from domain.form_set import FormSet
-from domain.job import Job
-from domain.job_log import Bound, JobLogError
+from domain.editing.commands import Command, Declined
+from domain.forms.form_set import FormSet
+from domain.job.job import Job
+from domain.log.job_log import Bound, JobLogError
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, fresh
 from tests.tui.screens.details_page import at, page

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.box import typed_in
-from domain.commands import AddCircuit, Enter
+from domain.editing.commands import AddCircuit, Enter
+from domain.job.box import typed_in
 from domain.place import Place
 from tests.builders import done, entered
 from tests.tui.screens.job_at import AtStep

@@ -4,15 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, entered, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import lines_of, text_of
 from tui.keys import keys_at
-from tui.screens.ask import FormScreen
 from tui.screens.coach import CoachScreen
+from tui.screens.dialogs import FormScreen
 from tui.screens.help import HelpScreen
 from tui.screens.inspection import InspectionScreen
 from tui.screens.raised import RaisedScreen

@@ -4,12 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from domain.commands import Observe, SetOutcome
-from domain.form_set import FormSet
+from domain.editing.commands import Observe, SetOutcome
+from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
-from domain.inspection.outcome import ItemOutcome, Mark
-from domain.job import Job
-from domain.observation import Code
+from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome
+from domain.inspection.observation import Code
+from domain.job.job import Job
 from domain.place import Place
 from tests.builders import done, enter, fresh
 from tests.tui.screens.job_at import AtStep, at_step
@@ -19,23 +19,25 @@ ITEMS = [item.number for item in items_for(FormSet.EICR, fresh(FormSet.EICR).edi
 FIRST, SECOND = ITEMS[:2]
 
 
-def marks(at: AtStep) -> dict[str, Mark]:
+def marks(at: AtStep) -> dict[str, InspectionOutcome]:
     return {outcome.item: outcome.mark for outcome in at.job.inspection}
 
 
 @pytest.mark.parametrize(
     ("key", "mark"),
     [
-        ("space", Mark.PASS),
-        ("y", Mark.PASS),
-        ("Y", Mark.PASS),
-        ("f12", Mark.PASS),
-        ("n", Mark.NOT_APPLICABLE),
-        ("f10", Mark.NOT_APPLICABLE),
+        ("space", InspectionOutcome.PASS),
+        ("y", InspectionOutcome.PASS),
+        ("Y", InspectionOutcome.PASS),
+        ("f12", InspectionOutcome.PASS),
+        ("n", InspectionOutcome.NOT_APPLICABLE),
+        ("f10", InspectionOutcome.NOT_APPLICABLE),
     ],
 )
 @pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])
-async def test_one_key_marks_the_item_and_moves_on(key: str, mark: Mark, form_set: FormSet, tmp_path: Path) -> None:
+async def test_one_key_marks_the_item_and_moves_on(
+    key: str, mark: InspectionOutcome, form_set: FormSet, tmp_path: Path
+) -> None:
     first, second = (item.number for item in items_for(form_set, fresh(form_set).edition)[:2])
     async with at_step(InspectionScreen, fresh(form_set), tmp_path) as at:
         await at.press(key)
@@ -60,12 +62,12 @@ async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str,
         await at.type("Cover missing", "ctrl+o")
         (observation,) = at.job.observations
         assert (observation.code, observation.finding, observation.items) == (code, "Cover missing", (FIRST,))
-        assert marks(at) == {FIRST: Mark(code)}
+        assert marks(at) == {FIRST: InspectionOutcome(code)}
         assert at.screen.where() == Place(section="inspection", item=SECOND)
 
 
 async def test_the_cursor_begins_on_the_first_item_that_is_open(tmp_path: Path) -> None:
-    job = done(fresh(FormSet.EICR), SetOutcome(item=FIRST, mark=Mark.PASS))
+    job = done(fresh(FormSet.EICR), SetOutcome(item=FIRST, mark=InspectionOutcome.PASS))
     async with at_step(InspectionScreen, job, tmp_path) as at:
         assert at.screen.where() == Place(section="inspection", item=SECOND)
 
@@ -93,7 +95,7 @@ async def test_a_section_marked_at_once_is_taken_back_at_once(tmp_path: Path) ->
 async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(tmp_path: Path) -> None:
     async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("2", "escape")
-        assert marks(at) == {FIRST: Mark.C2}
+        assert marks(at) == {FIRST: InspectionOutcome.C2}
         assert "! not observed" in at.text
         assert "No observation says so yet" in at.text
         await at.press("enter")
@@ -123,14 +125,14 @@ async def test_not_verified_needs_its_reason(tmp_path: Path) -> None:
         assert at.job.inspection == ()
         await at.press("v")
         await at.type("Meter sealed", "enter")
-        assert at.job.inspection == (ItemOutcome(item=FIRST, mark=Mark.NOT_VERIFIED, note="Meter sealed"),)
+        assert at.job.inspection == (ItemOutcome(item=FIRST, mark=InspectionOutcome.NOT_VERIFIED, note="Meter sealed"),)
 
 
 async def test_a_limitation_may_leave_its_reason_to_the_report(tmp_path: Path) -> None:
     limited = done(fresh(FormSet.EICR), enter("report", "agreed_limitations", "Loft not entered."))
     async with at_step(InspectionScreen, limited, tmp_path / "a") as at:
         await at.press("l", "enter")
-        assert marks(at) == {FIRST: Mark.LIMITATION}
+        assert marks(at) == {FIRST: InspectionOutcome.LIMITATION}
     async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path / "b") as at:
         await at.press("l", "enter", "escape")
         assert marks(at) == {}
@@ -154,7 +156,7 @@ async def test_an_observed_item_takes_no_other_mark_and_a_left_form_changes_noth
         assert "Observation 1 makes" in at.said
         await at.press("1", "escape")
         assert "stays C2" in at.said
-        assert marks(at) == {FIRST: Mark.C2}
+        assert marks(at) == {FIRST: InspectionOutcome.C2}
 
 
 async def test_the_rest_of_a_section_is_marked_after_a_question_and_only_where_open(tmp_path: Path) -> None:
@@ -162,9 +164,11 @@ async def test_the_rest_of_a_section_is_marked_after_a_question_and_only_where_o
     inside = [item.number for item in items_for(FormSet.EICR, fresh(FormSet.EICR).edition) if item.section == section]
     async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("n", "r", "n")
-        assert marks(at) == {FIRST: Mark.NOT_APPLICABLE}
+        assert marks(at) == {FIRST: InspectionOutcome.NOT_APPLICABLE}
         await at.press("r", "y")
-        assert marks(at) == {FIRST: Mark.NOT_APPLICABLE} | dict.fromkeys(inside[1:], Mark.PASS)
+        assert marks(at) == {FIRST: InspectionOutcome.NOT_APPLICABLE} | dict.fromkeys(
+            inside[1:], InspectionOutcome.PASS
+        )
         assert at.screen.where() == Place(section="inspection", item=ITEMS[len(inside)])
         await at.press("up", "a")
         assert "has its mark" in at.said
@@ -184,7 +188,7 @@ async def test_a_remark_stands_beside_a_pass_and_survives_marking_it_again(tmp_p
         await at.press("y", "up", "m")
         await at.type("Seal replaced", "enter")
         await at.press("y")
-        assert at.job.inspection == (ItemOutcome(item=FIRST, mark=Mark.PASS, note="Seal replaced"),)
+        assert at.job.inspection == (ItemOutcome(item=FIRST, mark=InspectionOutcome.PASS, note="Seal replaced"),)
         assert "remark" in at.text
 
 
@@ -197,4 +201,4 @@ async def test_a_place_is_gone_to_and_without_one_the_first_open_item(tmp_path: 
 
 
 def half_inspected() -> Job:
-    return done(fresh(FormSet.EICR), *(SetOutcome(item=number, mark=Mark.PASS) for number in ITEMS[:3]))
+    return done(fresh(FormSet.EICR), *(SetOutcome(item=number, mark=InspectionOutcome.PASS) for number in ITEMS[:3]))

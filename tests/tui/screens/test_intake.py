@@ -5,18 +5,18 @@ from pathlib import Path
 
 import pytest
 
-from domain.choice.answers import Answers, Done
-from domain.form_set import FormSet
-from domain.job import Job
+from domain.forms.choice.answers import Answers, Done
+from domain.forms.form_set import FormSet
+from domain.job.job import Job
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
 from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
-from tui.screens.asking import Asking
 from tui.screens.decision import DecisionScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.find import FindScreen
 from tui.screens.intake import IntakeScreen
+from tui.screens.question_form import Asking
 
 BRANCHES = [
     ("ny", FormSet.EIC),

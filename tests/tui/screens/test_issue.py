@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from domain.form_set import FormSet
-from domain.job import Job
+from domain.forms.form_set import FormSet
+from domain.job.job import Job
+from domain.job.signature import Role, roles_for
 from domain.place import Place
-from domain.signature import Role, roles_for
 from tests.builders import complete_certificate, complete_minor_works, complete_report, fresh, snagged
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import lines_of, text_of

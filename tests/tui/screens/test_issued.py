@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from domain.form_set import FormSet
-from domain.observation import Code
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
 from tests.builders import complete_certificate, complete_report
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import text_of

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, complete_report, entered, fresh
 from tests.storage.test_last_time import issued_on

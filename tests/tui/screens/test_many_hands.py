@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from domain.commands import AddCircuit, Declined, Enter, Fill, RaiseSnag
+from domain.editing.commands import AddCircuit, Declined, Enter, Fill, RaiseSnag
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, enter

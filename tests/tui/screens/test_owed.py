@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from domain.choice.answers import Answers
-from domain.commands import Choose, Observe
 from domain.duties.noted import TOPIC, noted
-from domain.form_set import FormSet
-from domain.observation import Code
+from domain.editing.commands import Choose, Observe
+from domain.forms.choice.answers import Answers
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
 from tests.builders import AT, INSPECTOR, complete_report, done, signed
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import lines_of, text_of

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from domain.form_set import FormSet
-from domain.observation import Code
-from domain.put_right.standing import Stage, standing_of
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
+from domain.log.put_right.remedial_status import Stage, standing_of
 from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
 from tests.storage.issuing import issued_in
 from tests.tui.screens.desks import app_in

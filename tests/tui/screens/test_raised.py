@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from domain.commands import RaiseSnag
-from domain.form_set import FormSet
-from domain.observation import Code
+from domain.editing.commands import RaiseSnag
+from domain.forms.form_set import FormSet
+from domain.inspection.observation import Code
+from domain.job.snag import Cleared
 from domain.place import Place
-from domain.snag import Cleared
 from tests.builders import ON, complete_report, done, fresh, snagged
 from tests.tui.screens.job_at import at_step
 from tui.screens.inspection import InspectionScreen

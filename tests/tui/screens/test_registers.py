@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
+from domain.job.signature import Role
 from domain.place import Place
-from domain.register.entries import Instrument, Kind, KnownClient, Person
-from domain.signature import Role
+from domain.register.entries import Instrument, KnownClient, Person, RegisterKind
 from tests.builders import AT, INSPECTOR, complete_minor_works, entered, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
@@ -23,17 +23,17 @@ async def test_a_person_is_entered_once_and_an_instrument_keeps_its_cross_checks
         await pilot.press("f5", "n", *"Agnes Quill", "tab", "tab", "tab", *"plumbing", "ctrl+o")
         assert "is nothing that is signed" in text_of(app)
         await pilot.press("ctrl+u", *"insp, rep", "ctrl+o")
-        (person,) = log.registered(Kind.PERSON)
+        (person,) = log.registered(RegisterKind.PERSON)
         assert person.entry == Person(name="Agnes Quill", signs=(Role.INSPECTION, Role.INSPECTED))
         await pilot.press("left")
         assert "Calibration was due on 1 March 2026" in text_of(app)
         await pilot.press("x", *"0.50 ohm", "tab", *"0.51", "ctrl+o")
-        (tester,) = log.registered(Kind.INSTRUMENT)
+        (tester,) = log.registered(RegisterKind.INSTRUMENT)
         assert [(check.known, check.read) for check in tester.entry.checks] == [("0.50 ohm", "0.51")]
         await pilot.press("w", "y")
-        assert log.registered(Kind.INSTRUMENT) == ()
+        assert log.registered(RegisterKind.INSTRUMENT) == ()
         await pilot.press("v", "w")
-        assert log.registered(Kind.INSTRUMENT)[0].entry == tester.entry
+        assert log.registered(RegisterKind.INSTRUMENT)[0].entry == tester.entry
     log.close()
 
 

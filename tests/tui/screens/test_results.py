@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 from textual import events
 
-from domain.box import boxes_of
-from domain.circuit import RESULT_BOXES, Circuit
-from domain.commands import Enter
-from domain.job import Job
+from domain.editing.commands import Enter
+from domain.job.box import boxes_of
+from domain.job.circuit import RESULT_BOXES, Circuit
+from domain.job.job import Job
 from domain.place import Place
 from tests.builders import complete_certificate, complete_minor_works, complete_report, done, entered
 from tests.tui.screens.job_at import AtStep, at_step

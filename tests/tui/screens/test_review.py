@@ -2,15 +2,15 @@
 
 from pathlib import Path
 
-from domain.choice.chosen import Chosen
-from domain.commands import Choose, RaiseSnag
+from domain.editing.commands import Choose, RaiseSnag
 from domain.edition import Edition
-from domain.form_set import FormSet
-from domain.gate import standing
-from domain.job import Job
-from domain.observation import Code
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import assess
+from domain.inspection.observation import Code
+from domain.job.job import Job
+from domain.job.signature import Role
 from domain.place import Place
-from domain.signature import Role
 from tests.builders import (
     INSPECTOR,
     ON,
@@ -23,13 +23,13 @@ from tests.builders import (
     snagged,
 )
 from tests.tui.screens.job_at import at_step
+from tui.job_page import JobPage, step_of
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.issue import IssueScreen
 from tui.screens.raised import RaisedScreen
 from tui.screens.results import ResultsScreen
 from tui.screens.review import ReviewScreen
-from tui.steps import Step, step_of
 
 BAD_INSULATION = {"ir_earth": "0.3"}
 HIGH_ZS = {"zs": "2.4"}
@@ -116,7 +116,7 @@ async def test_papers_are_changed_only_with_a_reason(tmp_path: Path) -> None:
         await at.press("enter", "m", "ctrl+o")
         assert at.job.form_set is FormSet.EIC
         await at.type("One socket only", "ctrl+o")
-        assert at.job.chosen == Chosen(form_set=FormSet.MEIWC, because="One socket only")
+        assert at.job.chosen == ChosenPapers(form_set=FormSet.MEIWC, because="One socket only")
         assert FormSet.MEIWC.paper in at.text
 
 
@@ -129,7 +129,7 @@ async def test_papers_that_cannot_hold_the_job_are_declined_with_the_reason(tmp_
 
 
 async def test_how_the_papers_were_chosen_is_shown(tmp_path: Path) -> None:
-    chosen = Chosen(form_set=FormSet.EIC, advised=FormSet.MEIWC, because="The client asked")
+    chosen = ChosenPapers(form_set=FormSet.EIC, advised=FormSet.MEIWC, because="The client asked")
     job = done(fresh(FormSet.EIC), Choose(chosen=chosen))
     async with at_step(ReviewScreen, job, tmp_path, place=Place(section="chosen")) as at:
         assert "against the advice (MEIWC)" in at.text
@@ -179,5 +179,5 @@ async def test_a_step_is_found_again_where_it_was_left(tmp_path: Path) -> None:
 
 async def test_a_broad_window_counts_what_is_open_on_each_step(tmp_path: Path) -> None:
     async with at_step(ReviewScreen, fresh(FormSet.EIC), tmp_path, size=(120, 30)) as at:
-        gaps = [each for each in standing(at.job).reasons if step_of(each.place) is Step.DETAILS]
+        gaps = [each for each in assess(at.job).reasons if step_of(each.place) is JobPage.DETAILS]
         assert f"F3 Details {len(gaps)} " in at.text

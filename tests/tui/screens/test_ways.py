@@ -4,16 +4,16 @@ from pathlib import Path
 
 import pytest
 
-from domain.board import Board
-from domain.circuit import RESULT_BOXES, Circuit
-from domain.commands import AddBoard, AddCircuit
-from domain.form_set import FormSet
+from domain.editing.commands import AddBoard, AddCircuit
+from domain.forms.form_set import FormSet
+from domain.job.board import Board
+from domain.job.circuit import RESULT_BOXES, Circuit
 from domain.place import Place
 from tests.builders import complete_minor_works, done, entered, fresh
 from tests.tui.screens.schedules import DETAILS, certificate, numbers, schedule
-from tui.screens.ask import ConfirmScreen
 from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
+from tui.screens.dialogs import ConfirmScreen
 from tui.screens.find import FindScreen
 
 

@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from tui import theme
 from tui.terminal.abilities import Colours, abilities_of, moves_cursor
 from tui.terminal.glyphs import ASCII, CONSOLE, Glyphs
-from tui.terminal.looks import BOLD, DEFAULT, DIM, REVERSE, UNDERLINE, Look, dressed, folded, turned
+from tui.terminal.sgr import BOLD, DEFAULT, DIM, REVERSE, UNDERLINE, Look, dressed, folded, turned
 
 UTF_8 = {"LANG": "en_GB.UTF-8"}
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from textual._ansi_sequences import ANSI_SEQUENCES_KEYS
 
 from tests.tui.terminal import KEYS
-from tui.terminal.key_reader import KEY_PATIENCE, PASTE_PATIENCE, KeyReader, Pasted, Typed
+from tui.terminal.key_reader import KEY_PATIENCE, PASTE_PATIENCE, KeyReader, Pasted, TypedText
 
 WHOLE = [*KEYS.values(), "a", "Z", "0", " ", "£", "é", "漢"]
 BEGINS, ENDS = b"\x1b[200~", b"\x1b[201~"
@@ -30,8 +30,8 @@ class Hearing:
         self._take(list(self.reader.late(self.now)))
         return self
 
-    def _take(self, parts: list[Typed | Pasted]) -> None:
-        self.got += [part.sequence if isinstance(part, Typed) else part for part in parts]
+    def _take(self, parts: list[TypedText | Pasted]) -> None:
+        self.got += [part.sequence if isinstance(part, TypedText) else part for part in parts]
 
 
 @given(st.lists(st.sampled_from([key for key in WHOLE if key != "\x1b"])), st.data())

@@ -9,11 +9,11 @@ from rich.cells import cell_len
 
 from tests.tui.terminal_driver.judge import Judge, shown
 from tui.terminal.abilities import Abilities, Colours
-from tui.terminal.canvas import Canvas
+from tui.terminal.double_buffer import Canvas
 from tui.terminal.frames import FrameReader, unjoined
 from tui.terminal.glyphs import ASCII, Glyphs
-from tui.terminal.looks import DEFAULT
-from tui.terminal.picture import Picture
+from tui.terminal.screen_buffer import Picture
+from tui.terminal.sgr import DEFAULT
 
 WIDTH, HEIGHT = 24, 8
 LOOKS = ("", "1", "2", "1;2;36", "4;31", "7", "2;7", "1;7;97;41", "38;5;200", "48;2;1;2;3", "3;9;32", "44")

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.tui.terminal_driver.judge import Judge, shown
 from tests.tui.terminal_driver.test_same_picture import HEIGHT, WIDTH, Frame, frames
 from tui.terminal.abilities import Abilities, Colours
-from tui.terminal.canvas import Canvas
+from tui.terminal.double_buffer import Canvas
 
 STRANGERS = ("\x1b[2J", "\x1b[3;6r", "\x1b[5L", "\x1b[2P", "\x1b[4h", "\x1b[?6h", "\x1b[99m", "\x1b[38;7m", "\x1b8")
 """Sequences the framework does not write for frames: some erase, move or change what is written after them."""

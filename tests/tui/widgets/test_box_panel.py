@@ -1,9 +1,9 @@
 """The panel below a page or schedule: what matters most first, on four lines."""
 
-from domain.box import boxes_of
-from domain.circuit import Circuit
-from domain.finding import Gap
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
+from domain.job.box import boxes_of
+from domain.job.circuit import Circuit
+from domain.job.finding import Gap
 from domain.place import Place
 from tui.widgets.box_panel import HEIGHT, HEIGHT_OF_WORKING, panel_lines
 from tui.widgets.box_view import BoxView, views_of

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from domain.box import boxes_of
-from domain.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
-from domain.form_set import FormSet
+from domain.forms.form_set import FormSet
+from domain.job.box import boxes_of
+from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.place import Place
 from tui.widgets.box_view import views_of
 from tui.widgets.grid_columns import column_for

@@ -2,7 +2,7 @@
 
 import pytest
 
-from domain.box import Box, BoxKind
+from domain.job.box import Box, BoxKind
 from domain.place import Place
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry

@@ -8,7 +8,7 @@ from textual.app import App, ComposeResult
 from textual.geometry import Region
 
 from tests.tui.screens.shown import lines_of
-from tui.widgets.pick_list import Cell, PickList, Row
+from tui.widgets.pick_list import ListCell, ListRow, PickList
 
 LONG = "a description that takes more than one line of the list, because it says a great deal about very little"
 
@@ -34,12 +34,14 @@ class Listing(App[None]):
         yield WatchedList()
 
 
-def rows(count: int, *, headings: bool = True) -> list[Row]:
-    made: list[Row] = []
+def rows(count: int, *, headings: bool = True) -> list[ListRow]:
+    made: list[ListRow] = []
     for number in range(count):
         if headings and number % 4 == 0:
-            made.append(Row(f"h{number}", (Cell(f"Part {number}"),), heading=True))
-        made.append(Row(str(number), (Cell(str(number), width=3), Cell(LONG if number % 3 == 0 else "short"))))
+            made.append(ListRow(f"h{number}", (ListCell(f"Part {number}"),), heading=True))
+        made.append(
+            ListRow(str(number), (ListCell(str(number), width=3), ListCell(LONG if number % 3 == 0 else "short")))
+        )
     return made
 
 
@@ -83,7 +85,7 @@ async def test_a_changed_row_is_painted_alone() -> None:
         listed.show(before)
         await pilot.pause()
         listed.painted.clear()
-        listed.show([*before[:2], Row("2", (Cell("2", width=3), Cell("changed"))), *before[3:]])
+        listed.show([*before[:2], ListRow("2", (ListCell("2", width=3), ListCell("changed"))), *before[3:]])
         assert [(region.y, region.height) for region in listed.painted] == [(3, 1)]
 
 
@@ -102,7 +104,12 @@ async def test_wide_letters_keep_the_columns_in_line() -> None:
     app = Listing()
     async with app.run_test(size=(60, 20)) as pilot:
         listed = app.query_one(WatchedList)
-        listed.show([Row("1", (Cell("電気", width=6), Cell("one"))), Row("2", (Cell("plain", width=6), Cell("two")))])
+        listed.show(
+            [
+                ListRow("1", (ListCell("電気", width=6), ListCell("one"))),
+                ListRow("2", (ListCell("plain", width=6), ListCell("two"))),
+            ]
+        )
         await pilot.pause()
         columns = [
             Segment(line[: line.index(word)]).cell_length

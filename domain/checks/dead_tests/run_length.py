@@ -1,0 +1,99 @@
+"""R1+R2 against the length of the run, and the length it implies where none is known."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.decimal_slip import did_you_mean
+from domain.checks.shared.expected import by_the_metre, expected_r1_r2, impedance_before
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
+from domain.edition import Edition
+from domain.figures.formulas.rounding import half_up, measurable
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+
+_found = FindingFactory("run-length")
+_COPPER_ALONE = {"A", "C", "E", "O", ""}
+"""Wiring whose cpc is its own copper conductor; elsewhere armour, sheath or steel carries with it."""
+_SHARED = {"B", "D"}
+_TWICE = 2
+_PLACES = 2
+
+
+def run_length(job: Job) -> Iterator[Finding]:
+    """R1+R2 fits the sizes and the length within a band; without a length, the one implied is remarked on if it is long."""
+    for way in ways_in_use(job):
+        circuit = way.circuit
+        wiring = circuit.wiring.strip().upper()
+        if circuit.r1_r2.figure is None or circuit.r1_r2.figure <= 0 or wiring not in _COPPER_ALONE | _SHARED:
+            continue
+        if circuit.length.figure is not None:
+            yield from _against_length(job, way, is_shared=wiring in _SHARED)
+        elif not circuit.is_ring:
+            yield from _implied(job, way)
+
+
+def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]:
+    conductors, length, read = by_the_metre(way.circuit, job.edition), way.circuit.length.figure, way.circuit.r1_r2
+    if conductors is None or length is None or read.figure is None or not measurable(length):
+        return
+    exact = (conductors[0].value + conductors[1].value) * length / 1000 / (4 if way.circuit.is_ring else 1)
+    margin = length_margin(exact, job.edition)
+    highest, lowest = _span(way, exact, margin, job.edition)
+    expected = (
+        None
+        if read.figure <= highest and (is_shared or read.figure >= lowest)
+        else expected_r1_r2(way.circuit, job.edition)
+    )
+    if expected is None:
+        return
+    shown = half_up(expected.value, _PLACES)
+    slip = _slip(job, way, expected.value)
+    says = (
+        f"R1+R2 {read.shown} Ω does not fit {way.circuit.length.shown} m of {_sizes(way)}: about {shown} Ω is expected, "
+        f"{expected.sum}, give or take {margin} Ω. {slip or 'Is the length right, and every joint sound?'}"
+    )
+    limit, source = f"{shown} ± {margin} Ω", look("R1+R2 and the length, apart by", job.edition).source
+    yield _found(job, way.at("r1_r2"), Severity.ASK, says, limit=limit, source=source)
+
+
+def _slip(job: Job, way: Way, expected: Decimal) -> str:
+    """Where Zs bears R1+R2 out, it is the length that may have slipped."""
+    read, length, before = way.circuit.r1_r2, way.circuit.length, impedance_before(job, way.board)[0].figure
+    whole, metres = way.circuit.zs.figure, length.figure
+    assert read.figure is not None
+    if before is not None and whole is not None and metres is not None:
+        is_borne_out = abs(whole - before - read.figure) <= loop_margin(whole, job.edition, by_rcd=bool(way.rcds))
+        implied = metres * read.figure / expected if expected > 0 else metres
+        if is_borne_out and (slip := did_you_mean(length, "m", about(implied, job.edition))):
+            return f"For the length: {slip[0].lower()}{slip[1:]}"
+    return did_you_mean(read, "Ω", about(expected, job.edition))
+
+
+def _span(way: Way, expected: Decimal, margin: Decimal, edition: Edition) -> tuple[Decimal, Decimal]:
+    """A ring's length may have been typed as that of the way out only; its ends then read twice as much."""
+    if not way.circuit.is_ring:
+        return expected + margin, expected - margin
+    return _TWICE * expected + length_margin(_TWICE * expected, edition), expected - margin
+
+
+def _implied(job: Job, way: Way) -> Iterator[Finding]:
+    conductors, read = by_the_metre(way.circuit, job.edition), way.circuit.r1_r2
+    if conductors is None or read.figure is None or way.feeds_a_board:
+        return
+    by_metre = conductors[0].value + conductors[1].value
+    length = half_up(read.figure * 1000 / by_metre, 0)
+    remarked, asked = (look(f"length implied, {word} above", job.edition) for word in ("remarked on", "asked about"))
+    if length <= remarked.value:
+        return
+    says = (
+        f"R1+R2 {read.shown} Ω means {length} m of {_sizes(way)}, {read.shown} Ω / {by_metre} mΩ/m. "
+        f"Runs over {(asked if length > asked.value else remarked).shown} are rare; is the point in its place?"
+    )
+    severity = Severity.ASK if length > asked.value else Severity.NOTE
+    yield _found(job, way.at("r1_r2"), severity, says, limit=remarked)
+
+
+def _sizes(way: Way) -> str:
+    return f"{way.circuit.live_csa.shown}/{way.circuit.cpc_csa.shown} mm²"

@@ -1,0 +1,80 @@
+"""Measured Zs on TT systems, where an RCD has to clear the fault."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar, residual_bar
+from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.rcds import most_sensitive, says_none
+from domain.checks.shared.system import is_tn, is_tt
+from domain.figures.limits.earth_fault import device_limits, rcd_limit
+from domain.figures.limits.loader import named_figure
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Meaning
+
+_found = FindingFactory("earth-fault-loop-tt")
+_READ = {Meaning.VALUE, Meaning.OVER}
+_NO_RATING = Decimal(0)
+
+
+def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
+    """On TT the touch voltage rules: RA × IΔn, or Zs in its place, within the table for the RCD."""
+    for way in () if is_tn(job) else ways_in_use(job):
+        if way.circuit.zs.meaning not in _READ:
+            continue
+        if is_tt(job):
+            yield from _on_tt(job, way)
+        else:
+            yield _found(job, way.at("zs"), Severity.NOTE, "No limit known for Zs on an IT system")
+
+
+def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
+    circuit, permitted = way.circuit, way.circuit.zs_permitted.figure
+    idn = most_sensitive(way.rcds)
+    if idn is None:
+        yield from _without_rcd(job, way)
+        return
+    limit = rcd_limit(idn, job.edition)
+    bar = residual_bar(limit, idn) if limit else None
+    if permitted and (bar is None or permitted < bar.at_most):
+        bar = design_bar(permitted)
+    if bar is None:
+        says = f"No limit known for an RCD of {idn} mA; type the maximum permitted Zs"
+        yield _found(job, way.at("zs"), Severity.NOTE, says)
+    elif not bar.holds(circuit.zs):
+        yield _found(job, way.at("zs"), Severity.FAILS, bar.excess(circuit.zs), limit=bar)
+    else:
+        yield from _unstable(job, way)
+
+
+def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    if way.rcds or not says_none(circuit):
+        return
+    limits = device_limits(
+        circuit.device_standard, circuit.device_type, circuit.rating.figure or _NO_RATING, job.edition
+    )
+    bar = cold_bar(limits.short_time, limits.device, None, job.edition) if limits and limits.short_time else None
+    if bar and bar.holds(circuit.zs):
+        says = f"No RCD is recorded on this TT system; {circuit.zs.shown} Ω suits the {circuit.device_standard} device only while it stays so low"
+        yield _found(job, way.at("zs"), Severity.ASK, says, limit=bar)
+    else:
+        says = (
+            "A TT system needs an RCD to clear an earth fault, and none is recorded for this circuit or the main switch"
+        )
+        source = named_figure("loop", "touch voltage", job.edition).source
+        yield _found(job, way.at("zs"), Severity.FAILS, says, source=source)
+
+
+def _unstable(job: Job, way: Way) -> Iterator[Finding]:
+    steady = named_figure("plausibility", "electrode may be unstable above", job.edition)
+    zs, known = (
+        way.circuit.zs.figure,
+        (job.earthing.electrode_resistance.figure, way.board.zs.figure, job.supply.ze.figure),
+    )
+    is_said = any(each is not None and each > steady.value for each in known)
+    if zs is not None and zs > steady.value and not is_said:
+        says = f"{way.circuit.zs.shown} Ω passes, but above {steady.shown} an electrode may not stay so through the seasons"
+        yield _found(job, way.at("zs"), Severity.ASK, says, limit=AppliedLimit(steady.value, "", steady.source))

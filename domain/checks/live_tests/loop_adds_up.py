@@ -1,0 +1,132 @@
+"""Zs against the sum of its parts: what lies before the circuit, and R1+R2."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from domain.checks.shared.cables import runs_in_earthed_metal
+from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
+from domain.checks.shared.decimal_slip import did_you_mean, meant
+from domain.checks.shared.expected import impedance_before
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.system import is_tt
+from domain.checks.shared.tolerances import about, are_most, look, loop_margin
+from domain.figures.formulas.loop import zs as sum_of
+from domain.figures.formulas.rounding import written
+from domain.job.board import Board
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Reading
+from domain.place import Place
+
+_found = FindingFactory("loop-adds-up")
+
+
+class Misfit(NamedTuple):
+    """A circuit whose Zs and parts are too far apart, as figures."""
+
+    way: Way
+    total: Decimal
+    apart: Decimal
+    margin: Decimal
+    is_higher: bool
+    box: str
+    """Which of the readings is asked about."""
+    slip: str
+    """What it may have been meant to be; "" where no moved point fits."""
+
+
+def loop_adds_up(job: Job) -> Iterator[Finding]:
+    """Zs is about Ze or Zdb + R1+R2. More asks for the joints, less for parallel paths, either for the decimal point."""
+    ways: dict[str, list[Way]] = {board.id: [] for board in job.boards}
+    for way in ways_in_use(job):
+        yield from _part_and_whole(job, way)
+        ways[way.board.id].append(way)
+    for board in job.boards:
+        before, name = impedance_before(job, board)
+        if before.figure is not None and before.figure > 0:
+            yield from _on_a_board(job, board, ways[board.id], before, name)
+
+
+def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
+    whole, part = way.circuit.r1_r2, way.circuit.r2
+    if whole.figure is not None and part.figure is not None and part.figure >= whole.figure > 0:
+        says = f"R2 {part.shown} Ω is a part of R1+R2 {whole.shown} Ω and must be less. Which of the two is wrong?"
+        yield _found(job, way.at("r2"), Severity.ASK, says, limit=f"under {whole.shown} Ω")
+
+
+def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, name: str) -> Iterator[Finding]:
+    """Where most circuits misfit the same way, it is the figure before them that is asked about, once."""
+    assert before.figure is not None
+    read = [way for way in ways if way.circuit.zs.figure is not None and (way.circuit.r1_r2.figure or 0) > 0]
+    if are_most([way for way in read if (way.circuit.zs.figure or 0) < before.figure], read, job.edition):
+        return
+    misfits = [misfit for way in read if (misfit := _misfit(job, way, before.figure))]
+    higher = [misfit for misfit in misfits if misfit.is_higher]
+    if not are_most(higher, read, job.edition):
+        yield from (_asked(job, misfit, before.figure, name) for misfit in misfits)
+        return
+    least = min(misfit.apart for misfit in higher)
+    place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
+    says = (
+        f"On {numbers_of([misfit.way for misfit in higher])} of {board.name} Zs is more than {name} {before.shown} Ω and "
+        f"R1+R2 together, by {least} Ω and more. {_before_meant(job, before, higher)}"
+    )
+    yield _found(job, place, Severity.ASK, says, measured=f"{before.shown} Ω")
+
+
+def _before_meant(job: Job, before: Reading, higher: Sequence[Misfit]) -> str:
+    """What the figure before the circuits would be, to make most of them fit."""
+    lefts = sorted(misfit.total + misfit.apart - (misfit.way.circuit.r1_r2.figure or 0) for misfit in higher)
+    slip = did_you_mean(before, "Ω", about(lefts[len(lefts) // 2], job.edition))
+    return slip or "Is that figure wrong, or a joint before the circuits loose?"
+
+
+def _misfit(job: Job, way: Way, before: Decimal) -> Misfit | None:
+    zs, inside = way.circuit.zs.figure, way.circuit.r1_r2.figure
+    if zs is None or inside is None or zs < before:
+        return None
+    total = before + inside
+    apart, is_higher = abs(zs - total), zs > total
+    if apart <= loop_margin(total, job.edition, on_tt=is_tt(job)):
+        return None
+    box, slip = _slip(job, way, before, total)
+    by_rcd = is_higher and not slip and bool(way.rcds)
+    margin = loop_margin(total, job.edition, by_rcd=by_rcd, on_tt=is_tt(job))
+    return Misfit(way, total, apart, margin, is_higher, box, slip) if apart > margin else None
+
+
+def _asked(job: Job, misfit: Misfit, before: Decimal, name: str) -> Finding:
+    way = misfit.way
+    zs, inside = way.circuit.zs, way.circuit.r1_r2
+    assert inside.figure is not None
+    total = sum_of(before, inside.figure)
+    by_rcd = misfit.is_higher and not misfit.slip and bool(way.rcds)
+    severity = Severity.ASK
+    if not misfit.slip and not misfit.is_higher and runs_in_earthed_metal(way.circuit):
+        severity = Severity.NOTE
+    says = (
+        f"Zs {zs.shown} Ω is {misfit.apart} Ω {'more' if misfit.is_higher else 'less'} than {name} and R1+R2 together, "
+        f"{total.sum}; up to {misfit.margin} Ω is put down to measuring"
+        f"{' through an RCD' if by_rcd else ''}. {misfit.slip or _why(is_higher=misfit.is_higher)}"
+    )
+    source = look("Zs and its parts, apart by", job.edition).source
+    limit = f"{misfit.total} ± {misfit.margin} Ω"
+    return _found(job, way.at(misfit.box), severity, says, limit=limit, source=source, working=total.sum)
+
+
+def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str]:
+    """The reading whose point may have slipped: the one that fits the closer, moved. On TT, R1+R2 is lost in the scatter."""
+    zs, inside = way.circuit.zs, way.circuit.r1_r2
+    left = zs.figure - before if zs.figure is not None else Decimal(0)
+    whole = meant(zs, about(total, job.edition))
+    part = meant(inside, about(left, job.edition)) if left > 0 and not is_tt(job) else None
+    if part is not None and (whole is None or abs(part - left) / left < abs(whole - total) / total):
+        return "r1_r2", f"For R1+R2: did you mean {written(part)} Ω?"
+    return "zs", f"Did you mean {written(whole)} Ω?" if whole is not None else ""
+
+
+def _why(*, is_higher: bool) -> str:
+    if is_higher:
+        return "Is a joint loose, or one of the figures wrong?"
+    return "Parallel earth paths can do that; otherwise one of the figures is wrong"

@@ -1,0 +1,1 @@
+"""Checks of what is designed into a circuit: devices, conductors, RCDs where they are required."""

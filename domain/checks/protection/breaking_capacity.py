@@ -1,0 +1,137 @@
+"""Prospective fault current at each board against every device on it."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from domain.checks.shared.circuits_in_use import Way, is_at_origin, numbers_of, ways_in_use
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.figures.formulas.rounding import written
+from domain.figures.limits.device import kind_of, standard_in
+from domain.figures.limits.limit import Limit
+from domain.figures.limits.loader import named_figure
+from domain.job.board import Board
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Meaning, Reading
+from domain.source import Source, Trust
+from domain.value import says_nothing
+
+_found = FindingFactory("breaking-capacity")
+_UPSTREAM = {"BS 88-3", "BS 1361"}
+_THOUSAND = 1000
+
+
+def breaking_capacity(job: Job) -> Iterator[Finding]:
+    """No device may have to break more than it can; in a consumer unit the fuse before it may share the work.
+
+    Each device that fails is named; what is asked or noted of several devices of a board is said once.
+    """
+    said: dict[tuple[str, str], list[Way]] = {}
+    for way in ways_in_use(job):
+        capacity = way.circuit.breaking_capacity.figure
+        if capacity is None:
+            continue
+        ipf = _ipf_at(job, way.board)
+        if capacity > named_figure("plausibility", "breaking capacity in amperes above", job.edition).value:
+            said.setdefault((way.board.id, "amperes"), []).append(way)
+        elif ipf.value is not None and ipf.meaning is not Meaning.UNDER and _exceeds(ipf, capacity):
+            if _conditional_rating(job, way, ipf):
+                said.setdefault((way.board.id, way.circuit.breaking_capacity.shown), []).append(way)
+            else:
+                yield _too_much(job, way, ipf)
+    for (_, which), ways in said.items():
+        yield _in_amperes(job, ways) if which == "amperes" else _with_the_fuse(job, ways)
+
+
+def _ipf_at(job: Job, board: Board) -> Reading:
+    """The board's own figure; at the origin the supply's stands in while the board has none."""
+    if board.ipf.value is None and is_at_origin(job, board):
+        return job.supply.ipf
+    return board.ipf
+
+
+def _in_kilo(ipf: Reading) -> str:
+    """The fault current is what is judged, not the box the finding stands at."""
+    return f"{ipf.shown} kA" if ipf.value is not None else ""
+
+
+def _exceeds(ipf: Reading, capacity: Decimal) -> bool:
+    if ipf.value is None:
+        return False
+    return ipf.value > capacity or (ipf.meaning is Meaning.OVER and ipf.value == capacity)
+
+
+def _too_much(job: Job, way: Way, ipf: Reading) -> Finding:
+    shown = way.circuit.breaking_capacity.shown
+    says = (
+        f"{ipf.shown} kA at {way.board.name} is over {shown} kA, what the device can break. Fit one that breaks more, or "
+        "show by the maker's papers that the device before it backs it up"
+    )
+    source = Source(standard=str(job.edition), table="434.5.1", trust=Trust.MEMORY)
+    place, limit = way.at("breaking_capacity"), f"{shown} kA"
+    return _found(job, place, Severity.FAILS, says, limit=limit, source=source, measured=_in_kilo(ipf))
+
+
+def _with_the_fuse(job: Job, ways: Sequence[Way]) -> Finding:
+    first = ways[0]
+    ipf, shown = _ipf_at(job, first.board), first.circuit.breaking_capacity.shown
+    rating = named_figure("fault_current", "consumer unit, conditional rating", job.edition)
+    says = (
+        f"{ipf.shown} kA at {first.board.name} is over {shown} kA, what the devices of {numbers_of(ways)} can break alone; "
+        f"they may stand up to {rating.shown} in a consumer unit with a conditional rating, behind the "
+        f"{_fuse_before(job, first.board).shown} fuse. Make sure the maker's label says so"
+    )
+    place = first.at("breaking_capacity")
+    return _found(job, place, Severity.NOTE, says, limit=rating, measured=_in_kilo(ipf))
+
+
+def _in_amperes(job: Job, ways: Sequence[Way]) -> Finding:
+    typed = ways[0].circuit.breaking_capacity
+    assert typed.figure is not None
+    widest = named_figure("plausibility", "breaking capacity in amperes above", job.edition)
+    says = (
+        f"{typed.shown} kA on {numbers_of(ways)} is beyond any device; 6000 in a box on a breaker is 6 kA. "
+        f"Did you mean {written(typed.figure / _THOUSAND)} kA?"
+    )
+    place, ipf = ways[0].at("breaking_capacity"), _ipf_at(job, ways[0].board)
+    return _found(job, place, Severity.ASK, says, source=widest.source, measured=_in_kilo(ipf))
+
+
+class Fuse(NamedTuple):
+    """The overcurrent device between the supply and a board."""
+
+    standard: str | None
+    rating: Reading
+    typed: str
+
+    @property
+    def shown(self) -> str:
+        """As a sentence names it."""
+        return f"{self.typed.strip()} {self.rating.shown} A"
+
+
+def _fuse_before(job: Job, board: Board) -> Fuse:
+    """A switch-fuse of the board's own, or else the cut-out of the supply."""
+    owner = job.supply if says_nothing(board.device_standard) else board
+    return Fuse(standard_in(owner.device_standard), owner.device_rating, owner.device_standard)
+
+
+def _conditional_rating(job: Job, way: Way, ipf: Reading) -> Limit | None:
+    """The rating of a consumer unit as a whole, where the supply fuse and the fault current allow it."""
+    rating = named_figure("fault_current", "consumer unit, conditional rating", job.edition)
+    largest = named_figure("fault_current", "consumer unit, upstream fuse up to", job.edition)
+    fuse, standard = _fuse_before(job, way.board), standard_in(way.circuit.device_standard)
+    fits = (
+        fuse.standard in _UPSTREAM
+        and fuse.rating.figure is not None
+        and fuse.rating.figure <= largest.value
+        and (is_at_origin(job, way.board) or not says_nothing(way.board.device_standard))
+        and way.board.phases.strip() != "3"
+        and standard is not None
+        and kind_of(standard) in {"breaker", "RCBO"}
+        and ipf.meaning is Meaning.VALUE
+        and ipf.value is not None
+        and ipf.value <= rating.value
+    )
+    return rating if fits else None

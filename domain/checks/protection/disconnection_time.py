@@ -1,0 +1,40 @@
+"""The disconnection time typed for a circuit, against the one the rules give it."""
+
+from collections.abc import Iterator
+
+from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.decimal_slip import did_you_mean
+from domain.checks.shared.disconnection_class import DisconnectionClass, scope_of, time_in
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.figures.limits.limit import Limit
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.place import Place
+
+_found = FindingFactory("disconnection-time")
+_IN_MILLISECONDS = (-3, -1, 1)
+_KINDS = {
+    DisconnectionClass.SHORT: "a final circuit of this rating",
+    DisconnectionClass.LONG: "a distribution circuit or a final circuit of this rating",
+    DisconnectionClass.EITHER: "a final circuit of this rating that feeds fixed equipment only",
+}
+
+
+def disconnection_time(job: Job) -> Iterator[Finding]:
+    """No circuit may take longer than its rule allows; a stricter time counts as it stands."""
+    for way in ways_in_use(job):
+        typed, longest = way.circuit.disconnection_time.figure, time_in(job, scope_of(job, way))
+        if typed is not None and longest and typed > longest.value:
+            yield _too_long(job, way, longest)
+
+
+def _too_long(job: Job, way: Way, longest: Limit) -> Finding:
+    typed = way.circuit.disconnection_time
+    system = job.supply.system.strip() or "TN"
+    slip = did_you_mean(typed, "s", lambda moved: moved == longest.value, _IN_MILLISECONDS)
+    says = (
+        f"{typed.shown} s is typed as the longest disconnection time, but {_KINDS[scope_of(job, way)]} on {system} has "
+        f"{longest.shown}, and Zs is judged by that. {slip or 'Correct the time, or say why it holds'}"
+    )
+    place: Place = way.at("disconnection_time")
+    return _found(job, place, Severity.ASK, says, limit=longest)

@@ -1,0 +1,69 @@
+"""Types of RCD: AC where direct current may flow, and those that suit charge points."""
+
+from collections.abc import Iterator
+
+from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.uses import use_of
+from domain.figures.limits.device import RCBO, standard_in
+from domain.figures.limits.loader import table
+from domain.forms.form_set import FormSet
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.source import Source, Trust
+
+_found = FindingFactory("rcd-kind")
+_CHARGING = "722.531.3.101"
+_USUAL, _FOR_CHARGING = "type A", "type B"
+
+
+def rcd_kind(job: Job) -> Iterator[Finding]:
+    """New circuits whose own RCD is of type AC are asked about one by one; others are noted once for each board."""
+    source = table("rcd_types", job.edition).source
+    older: dict[str, list[Way]] = {}
+    for way in ways_in_use(job):
+        circuit = way.circuit
+        if not circuit.has_rcd:
+            continue
+        use, is_ac = use_of(circuit), is_alternating_only(circuit.rcd_type)
+        if use.vehicle:
+            yield from _charging(job, way, is_ac=is_ac)
+        elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
+            says = "A type AC RCD does not see direct current, which appliances and lamps may put on this circuit; type A or better is usual since 2022"
+            yield _found(job, way.at("rcd_type"), Severity.ASK, says, limit=_USUAL, source=source)
+        elif is_ac:
+            older.setdefault(way.board.id, []).append(way)
+    for ways in older.values():
+        yield _noted(job, ways, source)
+
+
+def is_alternating_only(rcd_type: str) -> bool:
+    """Type AC, time-delayed or not."""
+    return "AC" in rcd_type.upper().replace("-", " ").split()
+
+
+def _is_new(job: Job, way: Way) -> bool:
+    """On an installation certificate an RCBO belongs to the circuit, and so to the new work."""
+    own = standard_in(way.circuit.rcd_standard) == RCBO
+    return job.form_set is FormSet.EIC and own
+
+
+def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
+    source = Source(standard=str(job.edition), table=_CHARGING, trust=Trust.MEMORY)
+    kind = way.circuit.rcd_type.strip()
+    if is_ac:
+        says = "A type AC RCD does not suit a charge point for vehicles; it takes type B, or type A or F with 6 mA d.c. detection in the charge point"
+        severity = Severity.NOTE if job.form_set.is_report else Severity.ASK
+        yield _found(job, way.at("rcd_type"), severity, says, limit=_FOR_CHARGING, source=source)
+    elif kind.upper() in {"A", "F"}:
+        says = f"With a type {kind} RCD the charge point itself must detect 6 mA d.c.; see its papers"
+        yield _found(job, way.at("rcd_type"), Severity.NOTE, says, limit=_FOR_CHARGING, source=source)
+
+
+def _noted(job: Job, ways: list[Way], source: Source) -> Finding:
+    which = f"{numbers_of(ways)} {'has an RCD' if len(ways) == 1 else 'have RCDs'}"
+    says = (
+        f"On {ways[0].board.name} {which} of type AC, which does not see direct current; since 2022 it is for fixed "
+        "equipment known to have none"
+    )
+    return _found(job, ways[0].at("rcd_type"), Severity.NOTE, says, limit=_USUAL, source=source)

@@ -1,0 +1,76 @@
+"""Voltage drop over the known length, with the circuit loaded to the rating of its device."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from functools import lru_cache
+
+from domain.checks.shared.cables import has_three_phases, millivolts
+from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.expected import expected_drop, load_of, run_of
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.uses import use_of
+from domain.edition import Edition
+from domain.figures.formulas.rounding import half_up, measurable, written
+from domain.figures.formulas.voltage_drop import exact_drop, highest_drop
+from domain.figures.limits.loader import named_figure, table
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+
+_found = FindingFactory("volt-drop")
+_PLACES = 1
+
+
+def volt_drop(job: Job) -> Iterator[Finding]:
+    """A note where the drop with the full rating at the far end passes the share the standard allows."""
+    for way in ways_in_use(job):
+        figure, length = millivolts(way, job.edition), way.circuit.length.figure
+        load, run = load_of(way, job.edition), run_of(way, job.edition)
+        if figure is None or load is None or length is None or run is None or not measurable(load, length):
+            continue
+        use, three = use_of(way.circuit), has_three_phases(way)
+        highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
+        if exact_drop(figure.value, load, run) > highest:
+            yield from _over(job, way, load, highest)
+
+
+@lru_cache(maxsize=1024)
+def highest_for(length: Decimal, edition: Edition, *, is_lighting: bool, three_phases: bool) -> Decimal:
+    """What the drop may be in volts, for lighting or anything else, on the public supply."""
+    share = table("voltage_drop_limits", edition).limit("lighting" if is_lighting else "other", "public")
+    assert share, "the limits of voltage drop have a row for the public supply"
+    nominal = named_figure(
+        "supply_voltage", "nominal, line to line" if three_phases else "nominal, line to earth", edition
+    )
+    beyond, by_the_metre, most = (
+        named_figure("voltage_drop_long_runs", name, edition)
+        for name in ("beyond", "added by the metre", "added at most")
+    )
+    return highest_drop(nominal, share, length, beyond, by_the_metre, most)
+
+
+def _where(way: Way) -> str:
+    if way.circuit.is_ring:
+        return "at the middle"
+    return "spread along the run" if use_of(way.circuit).lights else "at the far end"
+
+
+def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Finding]:
+    working = expected_drop(way, job.edition)
+    if working is None:
+        return
+    kind = "lighting" if use_of(way.circuit).lights else "other uses"
+    says = (
+        f"Loaded to {written(load)} A {_where(way)}, "
+        f"{way.circuit.length.shown} m would drop {working.sum}; "
+        f"{written(half_up(highest, _PLACES))} V is the most for {kind}. Is the load less, or nearer?"
+    )
+    yield _found(
+        job,
+        way.at("length"),
+        Severity.NOTE,
+        says,
+        limit=f"{written(half_up(highest, _PLACES))} V",
+        source=table("voltage_drop_limits", job.edition).source,
+        working=working.sum,
+        measured=working.shown,
+    )

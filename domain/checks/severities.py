@@ -1,9 +1,0 @@
-"""How gravely a shortfall against today's rules is taken, which depends on the papers."""
-
-from domain.finding import Severity
-from domain.job import Job
-
-
-def shortfall(job: Job) -> Severity:
-    """New work answers for it; a report states it, and the inspector decides on the code."""
-    return Severity.NOTE if job.form_set.is_report else Severity.ASK

@@ -1,0 +1,126 @@
+"""What a circuit should read, from its sizes, its length, its device and what lies before it."""
+
+from decimal import Decimal
+from typing import NamedTuple
+
+from domain.checks.shared.cables import millivolts
+from domain.checks.shared.circuits_in_use import Way, is_at_origin
+from domain.checks.shared.per_job_cache import cached_per_job_and
+from domain.checks.shared.uses import use_of
+from domain.edition import Edition
+from domain.figures.formulas.conductor import r1_r2, resistance
+from domain.figures.formulas.fault_current import fault_current
+from domain.figures.formulas.loop import zs
+from domain.figures.formulas.ring import quarter
+from domain.figures.formulas.rounding import measurable
+from domain.figures.formulas.voltage_drop import voltage_drop
+from domain.figures.formulas.working import Working
+from domain.figures.limits.limit import Limit
+from domain.figures.limits.loader import named_figure, table
+from domain.job.board import Board
+from domain.job.circuit import Circuit
+from domain.job.job import Job
+from domain.job.reading import Reading
+
+
+class Expected(NamedTuple):
+    """The figures of one circuit as they can be worked out; None where something they rest on is not known."""
+
+    r1_r2: Working | None
+    """From the sizes and the length, at 20 °C."""
+    zs: Working | None
+    """From what lies before the circuit and its R1+R2, the measured one where there is one."""
+    fault_current: Working | None
+    """Line to earth at the far end."""
+    volt_drop: Working | None
+    """With the rated current of the device at the far end; on a ring with what is usual for its middle."""
+
+
+def expected_of(job: Job, way: Way) -> Expected:
+    """What a circuit should read, each figure with its working."""
+    inside = expected_r1_r2(way.circuit, job.edition)
+    before, _ = impedance_before(job, way.board)
+    part = way.circuit.r1_r2.figure
+    if part is None and inside:
+        part = inside.value
+    loop = zs(before.figure, part) if before.figure is not None and part is not None else None
+    return Expected(
+        r1_r2=inside,
+        zs=loop,
+        fault_current=fault_current(voltage_to_earth(job), loop.value) if loop and measurable(loop.value) else None,
+        volt_drop=expected_drop(way, job.edition),
+    )
+
+
+def impedance_before(job: Job, board: Board) -> tuple[Reading, str]:
+    """The loop impedance at a board, or Ze in its place at the origin; and what it is called."""
+    if board.zs.figure is not None or not is_at_origin(job, board):
+        return board.zs, "Zdb"
+    return job.supply.ze, "Ze"
+
+
+@cached_per_job_and
+def voltage_to_earth(job: Job) -> Limit:
+    """U0 as typed, or the nominal one."""
+    nominal = named_figure("loop", "U0", job.edition)
+    typed = job.supply.voltage_to_earth.figure
+    return nominal.model_copy(update={"value": typed}) if typed is not None and typed > 0 else nominal
+
+
+def by_the_metre(circuit: Circuit, edition: Edition) -> tuple[Limit, Limit] | None:
+    """Resistance of line and cpc in milliohms a metre, as copper; None for a size outside the table."""
+    line, cpc = circuit.live_csa.figure, circuit.cpc_csa.figure
+    if line is None or cpc is None:
+        return None
+    resistances = table("conductor_resistance", edition)
+    by_line, by_cpc = resistances.limit("copper", line), resistances.limit("copper", cpc)
+    return (by_line, by_cpc) if by_line and by_cpc else None
+
+
+def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
+    """R1+R2 by the length; of a ring a quarter of both ends, its length being that of the whole ring."""
+    length, conductors = circuit.length.figure, by_the_metre(circuit, edition)
+    if length is None or conductors is None or not measurable(length):
+        return None
+    line, cpc = conductors
+    if not circuit.is_ring:
+        return r1_r2(line, cpc, length)
+    return quarter(resistance(line, length).value, resistance(cpc, length).value).model_copy(
+        update={"source": line.source}
+    )
+
+
+def load_of(way: Way, edition: Edition) -> Decimal | None:
+    """The current to reckon the drop with: the rating of the device; on a ring what is usual for its middle."""
+    rating = way.circuit.rating.figure
+    if rating is None or not way.circuit.is_ring:
+        return rating
+    return min(
+        rating, named_figure("circuit_rules", "ring, current taken at the middle for voltage drop", edition).value
+    )
+
+
+def run_of(way: Way, edition: Edition) -> Decimal | None:
+    """The metres that the whole load flows over, as if it stood at the end of them.
+
+    Half of a lighting run, whose load is spread along it; a quarter of a ring, which shares its load between two
+    halves of half the length; all of any other run.
+    """
+    length = way.circuit.length.figure
+    if length is None or way.circuit.is_ring:
+        return None if length is None else length / 4
+    if use_of(way.circuit).lights:
+        return (
+            length
+            * named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition).value
+        )
+    return length
+
+
+def expected_drop(way: Way, edition: Edition) -> Working | None:
+    """Voltage drop with the load of `load_of` over the length of `run_of`."""
+    figure, load, run = millivolts(way, edition), load_of(way, edition), run_of(way, edition)
+    if figure is None or load is None or run is None:
+        return None
+    found = voltage_drop(figure.value, load, run)
+    return found.model_copy(update={"source": figure.source}) if found else None

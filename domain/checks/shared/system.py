@@ -1,0 +1,34 @@
+"""The system of earthing and the voltage a job declares."""
+
+from decimal import Decimal
+
+from domain.checks.shared.per_job_cache import cached_per_job_and
+from domain.figures.limits.loader import named_figure
+from domain.job.job import Job
+
+
+def is_tn(job: Job) -> bool:
+    """The system is TN, or none is typed yet."""
+    return job.supply.system.strip().upper() not in {"TT", "IT"}
+
+
+def is_tt(job: Job) -> bool:
+    """The installation has an electrode of its own and relies on RCDs."""
+    return job.supply.system.strip().upper() == "TT"
+
+
+@cached_per_job_and
+def is_public_voltage(job: Job) -> bool:
+    """The tables hold for the public voltage; a typed U0 within its tolerance means that voltage."""
+    u0 = job.supply.voltage_to_earth.figure
+    return u0 is None or (_end(job, "lowest") <= u0 and not is_over_public_voltage(job))
+
+
+def is_over_public_voltage(job: Job) -> bool:
+    """More than any public supply has from line to earth; often that between lines, in the wrong box."""
+    u0 = job.supply.voltage_to_earth.figure
+    return u0 is not None and u0 > _end(job, "highest")
+
+
+def _end(job: Job, end: str) -> Decimal:
+    return named_figure("supply_voltage", f"{end}, line to earth", job.edition).value

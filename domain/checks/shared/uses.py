@@ -1,0 +1,74 @@
+"""What a circuit feeds and where, as far as its description tells; and whether people live there."""
+
+import re
+from functools import lru_cache
+from typing import NamedTuple
+
+from domain.job.circuit import Circuit
+from domain.job.job import Job
+
+_SOCKETS = re.compile(r"\bsockets?\b|\bsocket-outlets?\b|\bskts?\b|\bs/o\b|\bring (?:final|main)\b", re.I)
+_OTHER_RINGS = re.compile(r"heat|lights?\b|lighting|boiler", re.I)
+_OUTDOOR_POWER = re.compile(
+    r"\b(?:garden|outdoors?|outside|external|yard|patio)\b.*\bpower\b|\bpower\b.*\b(?:garden|outdoors?|outside|yard)\b",
+    re.I,
+)
+_BATH = re.compile(r"\bbath(?:room)?s?\b(?! (?:road|street|lane|terrace))|shower|\ben-?\s?suite\b|\bwet ?room\b", re.I)
+_LIGHTS = re.compile(r"\blights?\b|\blighting\b|\bluminaires?\b|lights\b|\blts\b", re.I)
+_VEHICLE = re.compile(
+    r"\bev\b|\bevse\b|\bevcp\b|\belectric vehicle|\b(?:car|vehicle) charg|\bcharg(?:e|ing) ?points?\b", re.I
+)
+_FLOOR_HEATING = re.compile(r"\b(?:under)?floor[- ]heating\b|\bheating mats?\b|\bufh\b", re.I)
+_DWELLING = re.compile(
+    r"domestic|dwelling|household|residential|\b(?:house|flat|apartment|bungalow|cottage|maisonette|home)s?\b|\bhmo\b",
+    re.I,
+)
+_NOT_A_HOUSEHOLD = re.compile(
+    r"common parts?\b|communal|landlord.?s? (?:supply|services)|public house|\bcare\b|nursing|hotel|hostel|guest ?house|hospital",
+    re.I,
+)
+_EXTRA_LOW = re.compile(r"\b(?:selv|pelv|elv)\b|\b(?:12|24|48) ?v\b", re.I)
+_SHARED_LIVING = re.compile(
+    r"\bhmo\b|multiple occup|student|\bcare home|\bhigher[- ]risk residential|\bhigh[- ]rise", re.I
+)
+
+
+class Use(NamedTuple):
+    """What the words of a description say."""
+
+    sockets: bool
+    bath: bool
+    lights: bool
+    vehicle: bool
+    floor_heating: bool
+    extra_low: bool
+
+
+def use_of(circuit: Circuit) -> Use:
+    """What a circuit feeds; a ring feeds socket-outlets unless it says otherwise."""
+    use = _told(circuit.description)
+    if circuit.is_ring and not use.extra_low and not use.sockets and not _OTHER_RINGS.search(circuit.description):
+        return use._replace(sockets=True)
+    return use
+
+
+@lru_cache(maxsize=1024)
+def _told(description: str) -> Use:
+    return Use(
+        sockets=bool(_SOCKETS.search(description) or _OUTDOOR_POWER.search(description)),
+        bath=bool(_BATH.search(description)),
+        lights=bool(_LIGHTS.search(description)),
+        vehicle=bool(_VEHICLE.search(description)),
+        floor_heating=bool(_FLOOR_HEATING.search(description)),
+        extra_low=bool(_EXTRA_LOW.search(description)),
+    )
+
+
+def is_dwelling(job: Job) -> bool:
+    """The use of the premises, where it is typed, says that a household lives there."""
+    return bool(_DWELLING.search(job.premises.use)) and not _NOT_A_HOUSEHOLD.search(job.premises.use)
+
+
+def is_shared_living(job: Job) -> bool:
+    """The use of the premises names one of those where arc fault detection is asked for."""
+    return bool(_SHARED_LIVING.search(job.premises.use))

@@ -1,0 +1,118 @@
+"""Ze against what the declared system usually has, and Zs against the impedance before the circuit."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from domain.checks.shared.circuits_in_use import Way, board_place, is_at_origin, ways_in_use
+from domain.checks.shared.decimal_slip import did_you_mean
+from domain.checks.shared.expected import impedance_before
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.system import is_tt
+from domain.checks.shared.tolerances import about, are_most, look
+from domain.figures.limits.limit import Limit
+from domain.figures.limits.loader import table
+from domain.job.board import Board
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Reading
+from domain.place import Place
+
+_found = FindingFactory("external-impedance")
+
+
+def external_impedance(job: Job) -> Iterator[Finding]:
+    """Ze that suits another system, or the other way about; and Zs below what lies before the circuit."""
+    yield from _against_system(job)
+    for board in job.boards:
+        if board.zs.figure is not None and board.zs.figure < 0:
+            yield _negative(job, board_place(board, "zs"), board.zs)
+    if job.supply.ze.figure is not None and job.supply.ze.figure < 0:
+        yield _negative(job, Place(section="supply", box="ze"), job.supply.ze)
+    below: dict[str, list[Finding]] = {board.id: [] for board in job.boards}
+    read = dict.fromkeys(below, 0)
+    scatter = look("Zs on TT may read under Zdb by share", job.edition).value if is_tt(job) else Decimal(0)
+    for way in ways_in_use(job):
+        zs = way.circuit.zs
+        if zs.figure is None:
+            continue
+        read[way.board.id] += 1
+        before, name = impedance_before(job, way.board)
+        if zs.figure < 0:
+            yield _negative(job, way.at("zs"), zs)
+        elif before.figure is not None and zs.figure < before.figure * (1 - scatter):
+            below[way.board.id].append(_below(job, way, before, name))
+        elif job.supply.ze.figure is None and is_tt(job):
+            yield from _too_low_for_tt(job, way.at("zs"), zs, "Zs")
+    for board in job.boards:
+        yield from _said_once(job, board, below[board.id], read[board.id])
+
+
+def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
+    zs, inside, slip = way.circuit.zs, way.circuit.r1_r2.figure, ""
+    if inside is not None and before.figure is not None:
+        slip = did_you_mean(zs, "Ω", about(before.figure + inside, job.edition))
+    says = (
+        f"Zs {zs.shown} Ω is below {name} {before.shown} Ω, which is part of it. "
+        f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
+    )
+    return _found(job, way.at("zs"), Severity.ASK, says, limit=f"at least {before.shown} Ω")
+
+
+def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> Iterator[Finding]:
+    """Where most circuits read below it, it is the figure before them that is asked about."""
+    before, name = impedance_before(job, board)
+    if not are_most(below, range(read), job.edition):
+        yield from below
+        return
+    place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
+    says = (
+        f"{len(below)} of {read} circuits of {board.name} read a Zs below {name} {before.shown} Ω, which is part of it. "
+        "Parallel earth paths can do that; otherwise it is wrong, or its point has slipped"
+    )
+    yield _found(job, place, Severity.ASK, says)
+
+
+def _against_system(job: Job) -> Iterator[Finding]:
+    ze, place = job.supply.ze, Place(section="supply", box="ze")
+    if ze.value is None or ze.value < 0:
+        return
+    if is_tt(job):
+        yield from _too_low_for_tt(job, place, ze, "Ze")
+        return
+    declared = _declared(job, job.supply.system.strip().upper())
+    if declared and _is_above(ze, declared.value):
+        slip = _ze_meant(job)
+        says = (
+            f"Ze {ze.shown} Ω is over {declared.shown}, the most usually declared for {job.supply.system.strip()}. "
+            f"{slip or 'Is the system right, and the earth sound? The distributor may have declared more'}"
+        )
+        yield _found(job, place, Severity.ASK, says, limit=declared)
+
+
+def _ze_meant(job: Job) -> str:
+    """What Ze would be with its point moved, where that is about Zdb at the origin."""
+    zdb = next((board.zs.figure for board in job.boards if is_at_origin(job, board) and board.zs.figure), None)
+    return did_you_mean(job.supply.ze, "Ω", about(zdb, job.edition)) if zdb is not None and zdb > 0 else ""
+
+
+def _is_above(reading: Reading, value: Decimal) -> bool:
+    return reading.figure is not None and reading.figure > value
+
+
+def _too_low_for_tt(job: Job, place: Place, reading: Reading, name: str) -> Iterator[Finding]:
+    cable_earth = _declared(job, "TN-S")
+    if cable_earth and reading.figure is not None and reading.figure <= cable_earth.value:
+        says = (
+            f"{name} {reading.shown} Ω is what a cable earth gives ({cable_earth.shown} or less on TN-S), "
+            "not an electrode. Is the system TT?"
+        )
+        limit = f"over {cable_earth.shown}"
+        yield _found(job, place, Severity.ASK, says, limit=limit, source=cable_earth.source)
+
+
+def _declared(job: Job, system: str) -> Limit | None:
+    return table("declared_ze", job.edition).limit("ze", system)
+
+
+def _negative(job: Job, place: Place, reading: Reading) -> Finding:
+    return _found(job, place, Severity.ASK, f"{reading.shown} Ω is less than nothing; repeat the test")

@@ -1,0 +1,46 @@
+"""Readings taken with an instrument whose calibration had run out."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.dates import date_in, written
+from domain.job.box import typed_in
+from domain.job.finding import Finding, Severity
+from domain.job.instrument import INSTRUMENTS, due_box
+from domain.job.job import Job
+from domain.job.next_due import done_on
+from domain.place import Place
+from domain.source import Source, Trust
+from domain.value import says_nothing
+
+_found = FindingFactory("calibration")
+
+
+def calibration(job: Job) -> Iterator[Finding]:
+    """Asks for a reason where the last day of testing lies after the day an instrument was due."""
+    tested = _last_day_of_testing(job)
+    if tested is None:
+        return
+    for box, name in INSTRUMENTS.items():
+        serial, typed = typed_in(job.instruments, box), typed_in(job.instruments, due_box(box))
+        due = date_in(typed)
+        if due is not None and due < tested and not says_nothing(serial):
+            says = (
+                f"The {name} {serial} was due for calibration on {written(due)} and was used on {written(tested)}; "
+                "say why its readings can be relied on, or take them again with another"
+            )
+            yield _found(
+                job,
+                Place(section="instruments", box=due_box(box)),
+                Severity.ASK,
+                says,
+                limit=f"used on {written(tested)}",
+                source=Source(standard=str(job.edition), table="643.1", trust=Trust.COMMON_PRACTICE),
+                measured=f"due {written(due)}",
+            )
+
+
+def _last_day_of_testing(job: Job) -> date | None:
+    days = [done_on(job), *(date_in(board.tested_on) for board in job.boards)]
+    return max((day for day in days if day), default=None)

@@ -1,0 +1,70 @@
+"""Arc fault and surge protection, where the rules on them depend on the premises or on what the owner says."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.shared.cables import has_three_phases
+from domain.checks.shared.circuits_in_use import Way, board_place, is_at_origin, ways_in_use
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.uses import is_shared_living, use_of
+from domain.figures.limits.limit import Limit
+from domain.figures.limits.loader import named_figure
+from domain.forms.form_set import FormSet
+from domain.job.board import Board
+from domain.job.box import answers_in
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Meaning, Reading
+from domain.source import Source, Trust
+from domain.value import says_nothing
+
+_found = FindingFactory("recommended")
+_NEW_BOARDS = {"new", "a replaced consumer unit"}
+
+
+def recommended(job: Job) -> Iterator[Finding]:
+    """Surge protection is noted only: whether it must be there depends on more than the papers hold."""
+    most = named_figure("afdd_and_spd", "AFDD on single-phase socket circuits up to", job.edition)
+    if is_shared_living(job):
+        yield from _arc_fault_detection(job, most)
+    if job.form_set is FormSet.EIC and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
+        yield from _surge_protection(job)
+
+
+def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
+    lacking = [way for way in ways_in_use(job) if _lacks_detection(way, most.value)]
+    if not lacking:
+        return
+    numbers = ", ".join(f"{way.board.name} {way.circuit.number.strip()}" for way in lacking)
+    severity = Severity.ASK if job.form_set is FormSet.EIC else Severity.NOTE
+    says = (
+        f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
+        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there"
+    )
+    yield _found(job, lacking[0].at("afdd_button"), severity, says, source=most.source)
+
+
+def _lacks_detection(way: Way, most: Decimal) -> bool:
+    rating = way.circuit.rating.figure
+    return (
+        way.circuit.afdd_button.meaning is Meaning.NOT_APPLICABLE
+        and says_nothing(way.circuit.afdd_standard)
+        and use_of(way.circuit).sockets
+        and not has_three_phases(way)
+        and rating is not None
+        and rating <= most
+    )
+
+
+def _surge_protection(job: Job) -> Iterator[Finding]:
+    typed = [Reading.of(board.spd_type).meaning for board in job.boards]
+    if any(meaning is not Meaning.NOT_APPLICABLE for meaning in typed):
+        return
+    origin: Board | None = next((board for board in job.boards if is_at_origin(job, board)), None)
+    if origin:
+        says = (
+            "No surge protective device is recorded; it may be left out only where none of the consequences listed "
+            "would follow and the owner says that damage can be borne"
+        )
+        source = Source(standard=str(job.edition), table="443.4.1", trust=Trust.MEMORY)
+        yield _found(job, board_place(origin, "spd_type"), Severity.NOTE, says, source=source, measured="N/A")

@@ -1,0 +1,123 @@
+"""Readings that look worked out or copied: too exact a sum, a ring by formula, one figure on circuit after circuit."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
+from domain.checks.shared.expected import by_the_metre, impedance_before
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.tolerances import look
+from domain.edition import Edition
+from domain.figures.formulas.rounding import half_up
+from domain.figures.limits.device import RCBO, standard_in
+from domain.job.board import Board
+from domain.job.box import boxes_of
+from domain.job.circuit import Circuit
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Reading
+
+_found = FindingFactory("made-up")
+_COLUMNS = ("r1_r2", "r2", "ir_live", "ir_earth", "zs", "rcd_time")
+
+
+def made_up(job: Job) -> Iterator[Finding]:
+    """Real readings scatter; where none does, a person is asked how they were got."""
+    ways: dict[str, list[Way]] = {board.id: [] for board in job.boards}
+    for way in ways_in_use(job):
+        ways[way.board.id].append(way)
+    for board in job.boards:
+        yield from _adds_up_exactly(job, board, ways[board.id])
+        for box in _COLUMNS:
+            yield from _copied_down(job, ways[board.id], box)
+    yield from _rings_by_formula(job, [way for each in ways.values() for way in each if way.circuit.is_ring])
+
+
+def _adds_up_exactly(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Finding]:
+    before, name = impedance_before(job, board)
+    rows = [
+        (zs, inside)
+        for way in ways
+        if (zs := way.circuit.zs.figure) is not None and (inside := way.circuit.r1_r2.figure) is not None
+    ]
+    enough = look("circuits that add up exactly", job.edition)
+    if before.figure is None or len(rows) < enough.value:
+        return
+    if all(zs == before.figure + inside for zs, inside in rows):
+        says = (
+            f"On all {len(rows)} circuits of {board.name} Zs is {name} {before.shown} Ω + R1+R2 to the last digit. "
+            "Readings scatter; were these measured, or worked out?"
+        )
+        which = f"{len(rows)} of {len(rows)} circuits"
+        yield _found(job, board_place(board, "zs"), Severity.ASK, says, source=enough.source, measured=which)
+
+
+def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
+    """RCD times may be alike where one RCD serves several circuits, so only RCBOs count."""
+    read: list[tuple[Way, Reading]] = [(way, getattr(way.circuit, box)) for way in ways]
+    read = [(way, reading) for way, reading in read if reading.figure is not None and _counts(way, box)]
+    least = look("circuits that read the same", job.edition)
+    if len(read) < least.value:
+        return
+    figure, times = Counter(reading.figure for _, reading in read).most_common(1)[0]
+    if times < least.value or times < len(read) * look("share of circuits that read the same", job.edition).value:
+        return
+    way, reading = next((way, reading) for way, reading in read if reading.figure == figure)
+    declared = boxes_of(Circuit)[box]
+    end = " If it is the end of the range, type > before it." if box.startswith("ir_") else ""
+    says = (
+        f"{times} of {len(read)} circuits of {way.board.name} read the same, {declared.label} {reading.shown} "
+        f"{declared.unit}. Readings scatter; was each one taken?{end}"
+    )
+    which = f"{reading.shown} {declared.unit} on {times} circuits"
+    yield _found(job, way.at(box), Severity.ASK, says, source=least.source, measured=which)
+
+
+def _counts(way: Way, box: str) -> bool:
+    return box != "rcd_time" or RCBO in {
+        standard_in(way.circuit.device_standard),
+        standard_in(way.circuit.rcd_standard),
+    }
+
+
+def _rings_by_formula(job: Job, rings: Sequence[Way]) -> Iterator[Finding]:
+    measured = [way for way in rings if None not in _ends(way.circuit)]
+    enough = look("rings that follow a formula", job.edition)
+    if len(measured) < enough.value or not all(_follows_a_formula(way.circuit, job.edition) for way in measured):
+        return
+    first = measured[0]
+    says = (
+        f"On all {len(measured)} rings rn is r1, r2 is r1 times the ratio of the sizes, and R1+R2 a quarter of r1 + r2, "
+        "each to the last digit. Readings scatter; were these measured, or worked out?"
+    )
+    which = f"{len(measured)} of {len(measured)} rings"
+    yield _found(job, first.at("ring_r1"), Severity.ASK, says, source=enough.source, measured=which)
+
+
+def _ends(circuit: Circuit) -> tuple[Decimal | None, ...]:
+    return (circuit.ring_r1.figure, circuit.ring_rn.figure, circuit.ring_r2.figure, circuit.r1_r2.figure)
+
+
+def _follows_a_formula(circuit: Circuit, edition: Edition) -> bool:
+    r1, rn, r2, crossed = _ends(circuit)
+    if r1 is None or rn is None or r2 is None or crossed is None or r1 != rn:
+        return False
+    return any(_is_rounded(r1 * ratio, r2) for ratio in _ratios(circuit, edition)) and _is_rounded(
+        (r1 + r2) / 4, crossed
+    )
+
+
+def _ratios(circuit: Circuit, edition: Edition) -> Iterator[Decimal]:
+    line, cpc, tabulated = circuit.live_csa.figure, circuit.cpc_csa.figure, by_the_metre(circuit, edition)
+    if line is not None and cpc is not None and cpc > 0:
+        yield line / cpc
+        yield half_up(line / cpc, 2)
+    if tabulated:
+        yield tabulated[1].value / tabulated[0].value
+
+
+def _is_rounded(exact: Decimal, shown: Decimal) -> bool:
+    """The figure is the exact one at the places it is written with."""
+    exponent = shown.as_tuple().exponent
+    return isinstance(exponent, int) and abs(exact - shown) <= Decimal(1).scaleb(exponent) / 2

@@ -1,0 +1,51 @@
+"""What of a job the days of its duties hang on; a log reads it without reading the job."""
+
+from typing import NamedTuple
+
+from domain.dates import date_in
+from domain.forms.choice.answers import Answers
+from domain.forms.form_set import FormSet
+from domain.gate.assessment import outcome_of
+from domain.gate.outcome import Outcome
+from domain.job.job import Job
+
+
+class DutyFacts(NamedTuple):
+    """The answers, and the days as typed. `outcome` is that of an issued report."""
+
+    form_set: FormSet
+    answers: Answers
+    done_on: str = ""
+    """The inspection, or the completion of the work."""
+    next_inspection: str = ""
+    issued_on: str = ""
+    """As ISO 8601; "" for a draft."""
+    outcome: Outcome | None = None
+    contact: str = ""
+    """How the office reaches the client about them."""
+
+
+def duty_facts(job: Job) -> DutyFacts:
+    """What the duties of this job hang on."""
+    part = job.report if job.form_set.is_report else job.work
+    return DutyFacts(
+        form_set=job.form_set,
+        answers=job.chosen.answers,
+        done_on=job.report.inspected_on if job.form_set.is_report else job.work.completed_on,
+        next_inspection=part.next_inspection,
+        issued_on=job.issued.at.date().isoformat() if job.issued else "",
+        outcome=outcome_of(job) if job.issued else None,
+        contact=job.client.contact,
+    )
+
+
+def with_days(told: DutyFacts) -> Answers:
+    """The answers given when the job began, with the days and the outcome that the papers tell."""
+    is_report = told.form_set.is_report
+    done_on = date_in(told.done_on)
+    known = {
+        told.form_set.day_box: done_on,
+        "issued_on": date_in(told.issued_on),
+        "unsatisfactory": told.outcome is Outcome.UNSATISFACTORY if told.outcome and is_report else None,
+    }
+    return told.answers.model_copy(update={name: value for name, value in known.items() if value is not None})

@@ -1,0 +1,1 @@
+"""What can be done to a job: commands, the function that does them, undo, and the words the trail keeps of them."""

@@ -1,0 +1,192 @@
+"""What a command did, in words for the trail."""
+
+from collections.abc import Callable
+from typing import Any
+
+from domain.editing.commands import (
+    AddBoard,
+    AddCircuit,
+    AddItem,
+    CarryOver,
+    Choose,
+    ClearSnag,
+    Command,
+    Enter,
+    Explain,
+    Fill,
+    MarkItems,
+    MoveCircuit,
+    Observe,
+    RaiseSnag,
+    RemoveBoard,
+    RemoveCircuit,
+    RemoveItem,
+    ReopenSnag,
+    SayWhy,
+    SetEdition,
+    SetOutcome,
+    Sign,
+    Unsign,
+    Withdraw,
+)
+from domain.job.box import boxes_of, typed_in
+from domain.job.job import Job
+from domain.job.place_in_words import described, owner_at
+from domain.place import Place
+from domain.value import Value, cleaned
+
+SHOWN_MAX = 120
+
+
+def audit_text(before: Job, command: Command) -> str:
+    """What a command does to a job, with the places named as they were when it was given."""
+    return _SAID[type(command)](before, command)
+
+
+def shortened(text: str) -> str:
+    """A text on one line, cut where it would fill the trail."""
+    line = " ".join(cleaned(text).split())
+    return line if len(line) <= SHOWN_MAX else f"{line[: SHOWN_MAX - 1]}…"
+
+
+def _entered(job: Job, command: Enter) -> str:
+    where = described(job, command.place)
+    owner = owner_at(job, command.place)
+    known = owner is not None and command.place.box in boxes_of(type(owner))
+    was = shortened(typed_in(owner, command.place.box)) if owner is not None and known else ""
+    now = shortened(command.text) or "emptied"
+    return f"{where}: {now} (was {was})" if was else f"{where}: {now}"
+
+
+def _filled(job: Job, command: Fill) -> str:
+    first, last = (described(job, entry.place) for entry in (command.entries[0], command.entries[-1]))
+    if len(command.entries) == 1:
+        return _entered(job, command.entries[0])
+    texts = list(dict.fromkeys(entry.text for entry in command.entries))
+    return f"{len(command.entries)} boxes filled, from {first} to {last}: {shortened(', '.join(texts)) or 'emptied'}"
+
+
+def _chosen(job: Job, command: Choose) -> str:
+    said = f"Form set chosen: {command.chosen.form_set}"
+    return f"{said}, because {shortened(command.chosen.because)}" if command.chosen.because.strip() else said
+
+
+def _edition_set(job: Job, command: SetEdition) -> str:
+    return f"Edition: {command.edition}"
+
+
+def _board_added(job: Job, command: AddBoard) -> str:
+    return "Board added"
+
+
+def _board_removed(job: Job, command: RemoveBoard) -> str:
+    return f"Removed with its circuits: {_circuit(job, command.board)}"
+
+
+def _circuit_added(job: Job, command: AddCircuit) -> str:
+    like = f", its details like {_circuit(job, command.board, command.like)}" if command.like else ""
+    return f"Circuit added to {_circuit(job, command.board)}{like}"
+
+
+def _circuit_removed(job: Job, command: RemoveCircuit) -> str:
+    return f"Removed: {_circuit(job, command.board, command.circuit)}"
+
+
+def _circuit_moved(job: Job, command: MoveCircuit) -> str:
+    return f"{_circuit(job, command.board, command.circuit)}: moved to row {command.to + 1}"
+
+
+def _outcome_set(job: Job, command: SetOutcome) -> str:
+    mark = command.mark or "mark taken away"
+    note = f", {shortened(command.note)}" if command.note.strip() else ""
+    return f"Inspection item {shortened(command.item)}: {mark}{note}"
+
+
+def _items_marked(job: Job, command: MarkItems) -> str:
+    count = f"{len(command.items)} inspection items" if len(command.items) > 1 else "Inspection item"
+    return f"{count}, {shortened(', '.join(command.items))}: {command.mark}"
+
+
+def _item_added(job: Job, command: AddItem) -> str:
+    return f"Inspection item added: {shortened(command.title)}"
+
+
+def _item_removed(job: Job, command: RemoveItem) -> str:
+    return f"Inspection item removed: {shortened(command.item)}"
+
+
+def _snag_raised(job: Job, command: RaiseSnag) -> str:
+    return f"Snag raised: {shortened(command.what)}"
+
+
+def _snag_cleared(job: Job, command: ClearSnag) -> str:
+    return f"{described(job, Place(snag=command.snag)).capitalize()} cleared: {shortened(command.how)}"
+
+
+def _snag_reopened(job: Job, command: ReopenSnag) -> str:
+    return f"{described(job, Place(snag=command.snag)).capitalize()} opened again"
+
+
+def _observed(job: Job, command: Observe) -> str:
+    if command.observation:
+        which = described(job, Place(observation=command.observation)).capitalize()
+        return f"{which} rewritten: {command.code}, {shortened(command.finding)}"
+    return f"Observation written: {command.code}, {shortened(command.finding)}"
+
+
+def _withdrawn(job: Job, command: Withdraw) -> str:
+    return f"{described(job, Place(observation=command.observation)).capitalize()} withdrawn"
+
+
+def _explained(job: Job, command: Explain) -> str:
+    where = described(job, command.place)
+    if not command.reason.strip():
+        return f"{where}: reason taken back"
+    return f"{where}: explained, {shortened(command.reason)}"
+
+
+def _why_said(job: Job, command: SayWhy) -> str:
+    return f"Replaces {job.replaces} because: {shortened(command.because)}"
+
+
+def _signed(job: Job, command: Sign) -> str:
+    return f"Signed by {shortened(command.name)}: {command.role}"
+
+
+def _unsigned(job: Job, command: Unsign) -> str:
+    return f"Signature taken back: {command.role}"
+
+
+def _carried_over(job: Job, command: CarryOver) -> str:
+    return f"Details carried over from {command.earlier}; no readings"
+
+
+def _circuit(job: Job, board: str, circuit: str = "") -> str:
+    return described(job, Place(section="boards", board=board, circuit=circuit))
+
+
+_SAID: dict[type[Value], Callable[[Job, Any], str]] = {
+    Enter: _entered,
+    Fill: _filled,
+    Choose: _chosen,
+    SetEdition: _edition_set,
+    AddBoard: _board_added,
+    RemoveBoard: _board_removed,
+    AddCircuit: _circuit_added,
+    RemoveCircuit: _circuit_removed,
+    MoveCircuit: _circuit_moved,
+    SetOutcome: _outcome_set,
+    MarkItems: _items_marked,
+    AddItem: _item_added,
+    RemoveItem: _item_removed,
+    RaiseSnag: _snag_raised,
+    ClearSnag: _snag_cleared,
+    ReopenSnag: _snag_reopened,
+    Observe: _observed,
+    Withdraw: _withdrawn,
+    Explain: _explained,
+    SayWhy: _why_said,
+    Sign: _signed,
+    Unsign: _unsigned,
+    CarryOver: _carried_over,
+}

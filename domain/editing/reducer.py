@@ -1,0 +1,276 @@
+"""The one function that does something to a job: pure, and it lifts the signatures when content changes."""
+
+from collections.abc import Callable
+from typing import Any
+
+from pydantic import ValidationError
+
+from domain.editing.batch import in_turn
+from domain.editing.carrying import with_details
+from domain.editing.commands import (
+    AddBoard,
+    AddCircuit,
+    CarryOver,
+    Choose,
+    ClearSnag,
+    Command,
+    Declined,
+    Enter,
+    Explain,
+    Fill,
+    MoveCircuit,
+    RaiseSnag,
+    RemoveBoard,
+    RemoveCircuit,
+    ReopenSnag,
+    SayWhy,
+    SetEdition,
+    Sign,
+    Unsign,
+)
+from domain.editing.content_hash import content_hash
+from domain.editing.correction import with_reason
+from domain.editing.fill_down import COUNTED
+from domain.editing.inspecting import INSPECTING
+from domain.forms.form_set import FormSet
+from domain.job.board import CIRCUITS_MAX, Board
+from domain.job.box import BoxKind, boxes_of
+from domain.job.circuit import DETAIL_BOXES, Circuit
+from domain.job.explanation import Explanation
+from domain.job.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
+from domain.job.place_in_words import owner_at
+from domain.job.signature import Signature
+from domain.job.snag import Cleared, Snag
+from domain.value import Value
+
+
+def apply(job: Job, command: Command) -> Job | Declined:
+    """The job after a command, or why it cannot be done. Any change of content lifts the signatures."""
+    if job.issued:
+        return Declined(
+            says="It has been issued and can no longer be changed; correct it by a new document that replaces it"
+        )
+    try:
+        after = _DO[type(command)](job, command)
+    except ValidationError as error:
+        return Declined(says=_first_complaint(error))
+    if not isinstance(after, Declined) and _is_overfull(after):
+        return Declined(says="A job holds no more of these; begin another job for the rest")
+    if isinstance(after, Declined) or isinstance(command, (Sign, Unsign)) or not job.signatures or after == job:
+        return after
+    return after.model_copy(update={"signatures": ()})
+
+
+def _is_overfull(job: Job) -> bool:
+    lists = (job.inspection, job.own_items, job.observations, job.snags, job.explanations)
+    return (
+        len(job.boards) > BOARDS_MAX
+        or any(len(each) > ENTRIES_MAX for each in lists)
+        or any(len(board.circuits) > CIRCUITS_MAX for board in job.boards)
+    )
+
+
+def _first_complaint(error: ValidationError) -> str:
+    first = error.errors()[0]
+    if first["type"] == "string_too_long":
+        return f"That is longer than the {first.get('ctx', {}).get('max_length')} letters this takes; say it shorter"
+    says = first["msg"].removeprefix("Value error, ")
+    return f"{says[:1].upper()}{says[1:]}"
+
+
+def _enter(job: Job, command: Enter) -> Job | Declined:
+    place = command.place
+    owner = owner_at(job, place)
+    if owner is None or place.box not in boxes_of(type(owner)):
+        return Declined(says="That box is no longer there; someone may have removed the circuit or board")
+    text = command.text if boxes_of(type(owner))[place.box].kind is BoxKind.PROSE else command.text.strip()
+    changed = type(owner).model_validate(dict(owner) | {place.box: text})
+    if not place.board:
+        return job.model_copy(update={place.section: changed})
+    if isinstance(changed, Circuit):
+        return _with_circuits(
+            job, place.board, lambda circuits: [changed if each.id == place.circuit else each for each in circuits]
+        )
+    assert isinstance(changed, Board)
+    return job.model_copy(update={"boards": tuple(changed if each.id == place.board else each for each in job.boards)})
+
+
+def _fill(job: Job, command: Fill) -> Job | Declined:
+    return in_turn(job, command.entries, _enter)
+
+
+def _choose(job: Job, command: Choose) -> Job | Declined:
+    if command.chosen.is_override and not command.chosen.because.strip():
+        return Declined(says="Say why another form set is used than the one advised; the reason is printed")
+    if command.chosen.form_set is FormSet.MEIWC and len(job.circuits()) > 1:
+        return Declined(
+            says="Minor works covers one circuit and this job has more; remove the others or keep the certificate"
+        )
+    return job.model_copy(update={"chosen": command.chosen})
+
+
+def _set_edition(job: Job, command: SetEdition) -> Job:
+    return job.model_copy(update={"edition": command.edition})
+
+
+def _with_circuits(job: Job, board_id: str, change: Callable[[list[Circuit]], list[Circuit]]) -> Job:
+    return job.model_copy(
+        update={
+            "boards": tuple(
+                board.model_copy(update={"circuits": tuple(change(list(board.circuits)))})
+                if board.id == board_id
+                else board
+                for board in job.boards
+            )
+        }
+    )
+
+
+def _add_board(job: Job, command: AddBoard) -> Job | Declined:
+    if not job.form_set.has_schedules and job.boards:
+        return Declined(says="Minor works covers one circuit of one board")
+    board = Board(id=f"b{job.next_id}")
+    return job.model_copy(update={"boards": (*job.boards, board), "next_id": job.next_id + 1})
+
+
+def _remove_board(job: Job, command: RemoveBoard) -> Job | Declined:
+    board = job.board(command.board)
+    if board is None:
+        return Declined(says="That board has been removed already")
+    if command.seen and content_hash(board) != command.seen:
+        return Declined(says="That board was changed since you looked; see what is on it now, then remove it")
+    return job.model_copy(update={"boards": tuple(board for board in job.boards if board.id != command.board)})
+
+
+def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
+    board = job.board(command.board)
+    if board is None:
+        return Declined(says="That board is no longer there")
+    if not job.form_set.has_schedules and job.circuits():
+        return Declined(
+            says="Minor works covers one existing circuit; use one for each circuit, or an Electrical Installation Certificate"
+        )
+    like = board.circuit(command.like)
+    alike = [name for name in DETAIL_BOXES if name != "number" and name not in COUNTED] if like else []
+    details = {name: getattr(like, name) for name in alike}
+    added = Circuit.model_validate({"id": f"c{job.next_id}", "number": command.number, **details})
+    at = next((row + 1 for row, each in enumerate(board.circuits) if each.id == command.after), len(board.circuits))
+    after = _with_circuits(job, board.id, lambda circuits: [*circuits[:at], added, *circuits[at:]])
+    return after.model_copy(update={"next_id": job.next_id + 1})
+
+
+def _remove_circuit(job: Job, command: RemoveCircuit) -> Job | Declined:
+    board = job.board(command.board)
+    circuit = board.circuit(command.circuit) if board else None
+    if board is None or circuit is None:
+        return Declined(says="That circuit has been removed already")
+    if command.seen and content_hash(circuit) != command.seen:
+        return Declined(says="That circuit was changed since you looked; see what is on it now, then remove it")
+    return _with_circuits(job, board.id, lambda circuits: [each for each in circuits if each.id != command.circuit])
+
+
+def _move_circuit(job: Job, command: MoveCircuit) -> Job | Declined:
+    board = job.board(command.board)
+    moved = board.circuit(command.circuit) if board else None
+    if board is None or moved is None:
+        return Declined(says="That circuit is no longer there")
+    others = [each for each in board.circuits if each.id != moved.id]
+    at = min(max(command.to, 0), len(others))
+    return _with_circuits(job, board.id, lambda _: [*others[:at], moved, *others[at:]])
+
+
+def _raise_snag(job: Job, command: RaiseSnag) -> Job | Declined:
+    if job.form_set.is_report:
+        return Declined(says="A report takes observations with a code, not snags")
+    if not command.what.strip() or not command.by.strip():
+        return Declined(says="A snag needs a word on what is wrong, and the name of who raised it")
+    snag = Snag(
+        id=f"s{job.next_id}",
+        what=command.what,
+        where=command.where,
+        about=command.about,
+        raised_by=command.by,
+        raised_on=command.on,
+    )
+    return job.model_copy(update={"snags": (*job.snags, snag), "next_id": job.next_id + 1})
+
+
+def _with_snag(job: Job, snag_id: str, change: Callable[[Snag], Snag]) -> Job | Declined:
+    if all(snag.id != snag_id for snag in job.snags):
+        return Declined(says="That snag is no longer there")
+    return job.model_copy(update={"snags": tuple(change(snag) if snag.id == snag_id else snag for snag in job.snags)})
+
+
+def _clear_snag(job: Job, command: ClearSnag) -> Job | Declined:
+    if not command.how.strip() or not command.by.strip():
+        return Declined(says="Clearing a snag needs a word on how it was put right, and a name")
+    cleared = Cleared(by=command.by, on=command.on, how=command.how)
+    return _with_snag(job, command.snag, lambda snag: snag.model_copy(update={"cleared": cleared}))
+
+
+def _reopen_snag(job: Job, command: ReopenSnag) -> Job | Declined:
+    return _with_snag(job, command.snag, lambda snag: snag.model_copy(update={"cleared": None}))
+
+
+def _explain(job: Job, command: Explain) -> Job | Declined:
+    asked = (command.check, command.place)
+    others = tuple(each for each in job.explanations if (each.check, each.place) != asked)
+    if not command.reason.strip():
+        return job.model_copy(update={"explanations": others})
+    if not command.by.strip():
+        return Declined(says="A reason needs the name of who gives it")
+    given = Explanation(
+        check=command.check,
+        place=command.place,
+        measured=command.measured,
+        reason=command.reason,
+        by=command.by,
+        on=command.on,
+    )
+    return job.model_copy(update={"explanations": (*others, given)})
+
+
+def _sign(job: Job, command: Sign) -> Job | Declined:
+    if command.role not in job.roles:
+        return Declined(says=f"{job.form_set.paper} has no signature for {command.role}")
+    if not command.name.strip():
+        return Declined(says="Sign with a name")
+    if command.seen and command.seen != fingerprint(job):
+        return Declined(says="The job was changed since you looked; read it again, then sign")
+    signature = Signature(
+        role=command.role,
+        name=command.name,
+        position=command.position,
+        firm=command.firm,
+        at=command.at,
+        fingerprint=fingerprint(job),
+    )
+    others = tuple(each for each in job.signatures if each.role is not command.role)
+    return job.model_copy(update={"signatures": (*others, signature)})
+
+
+def _unsign(job: Job, command: Unsign) -> Job:
+    return job.model_copy(
+        update={"signatures": tuple(each for each in job.signatures if each.role is not command.role)}
+    )
+
+
+_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
+    Enter: _enter,
+    Fill: _fill,
+    Choose: _choose,
+    SetEdition: _set_edition,
+    AddBoard: _add_board,
+    RemoveBoard: _remove_board,
+    AddCircuit: _add_circuit,
+    RemoveCircuit: _remove_circuit,
+    MoveCircuit: _move_circuit,
+    RaiseSnag: _raise_snag,
+    ClearSnag: _clear_snag,
+    ReopenSnag: _reopen_snag,
+    Explain: _explain,
+    SayWhy: with_reason,
+    Sign: _sign,
+    Unsign: _unsign,
+    CarryOver: with_details,
+} | INSPECTING

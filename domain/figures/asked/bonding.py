@@ -1,0 +1,64 @@
+"""The least size of a main protective bonding conductor."""
+
+from decimal import Decimal
+
+from domain.edition import Edition
+from domain.figures.asked.answer import FigureAnswer, tabulated, worked_out
+from domain.figures.asked.figure import Figure
+from domain.figures.asked.given import Given
+from domain.figures.asked.key import choice, number
+from domain.figures.formulas.bonding import half_the_earthing_conductor
+from domain.figures.formulas.rounding import written
+from domain.figures.limits.conductors import size_not_under
+from domain.figures.limits.loader import named_figure, table
+
+_LARGEST = Decimal(2000)
+_NOT_PME = "not PME"
+_SUPPLY = choice(
+    "supply",
+    "the kind of supply",
+    {
+        "PME": ("TN-C-S", "TN-C-S (PME)"),
+        _NOT_PME: ("no PME", "non-PME", "TN-S", "TT", "other"),
+    },
+)
+_NEUTRAL = number("neutral", "size of the supply's neutral, where the supply is PME", "mm²", at_most=_LARGEST)
+_EARTHING = number("earthing", "size the earthing conductor needs, where it is not", "mm²", at_most=_LARGEST)
+
+
+def _bonding(given: Given) -> FigureAnswer:
+    if given.need(_SUPPLY) == _NOT_PME:
+        given.refuse("neutral= counts where the supply is PME; give earthing=", _NEUTRAL)
+        return _half(given.need(_EARTHING), given.edition)
+    given.refuse("earthing= counts where the supply is not PME; give neutral=", _EARTHING)
+    return _by_neutral(given.need(_NEUTRAL), given.edition)
+
+
+def _by_neutral(neutral: Decimal, edition: Edition) -> FigureAnswer:
+    row = [each for each in table("main_bonding", edition).rows if neutral > each.figures["neutral_over"].value][-1]
+    up_to = row.figures.get("neutral_up_to")
+    band = f"over {row.figures['neutral_over'].shown}" + (f" to {up_to.shown}" if up_to else "")
+    says = f"PME, neutral of {written(neutral)} mm² ({band}), copper, at least"
+    return tabulated(row.figures["at_least"], says, notes=("the distributor may ask for more",))
+
+
+def _half(earthing: Decimal, edition: Edition) -> FigureAnswer:
+    share, least, enough = (
+        named_figure("main_bonding_not_pme", name, edition)
+        for name in ("share of the earthing conductor", "at least", "need not exceed")
+    )
+    answer = worked_out(half_the_earthing_conductor(earthing, share, least, enough))
+    assert answer.value is not None
+    size = size_not_under(answer.value, edition)
+    made = () if size is None or size == answer.value else (f"next standard size {written(size)} mm²",)
+    return answer.model_copy(update={"notes": (*made, "copper, or as good a conductor of another metal")})
+
+
+BONDING = Figure(
+    "bonding",
+    "least size of a main protective bonding conductor",
+    "mm²",
+    (_SUPPLY, _NEUTRAL, _EARTHING),
+    (("supply=PME", "neutral=25"), ("supply=not PME", "earthing=16")),
+    _bonding,
+)

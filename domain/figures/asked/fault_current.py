@@ -1,0 +1,48 @@
+"""Prospective fault current from a loop impedance."""
+
+from decimal import Decimal
+
+from domain.figures.asked.answer import FigureAnswer, worked_out
+from domain.figures.asked.figure import Figure
+from domain.figures.asked.given import Given
+from domain.figures.asked.key import choice, number
+from domain.figures.formulas.fault_current import fault_current, three_phase_balanced, three_phase_doubled
+from domain.figures.limits.limit import Limit
+from domain.figures.limits.loader import named_figure
+
+_U0 = number("u0", "nominal voltage to earth", "V", at_most=Decimal(1000), default="230 V")
+_Z = number("z", "loop impedance; of line and neutral for three phases", "Ω")
+_PHASES = choice(
+    "phases", "how many phases the fault is between", {"1": ("single", "one"), "3": ("three",)}, default="1"
+)
+
+
+def _fault_current(given: Given) -> FigureAnswer:
+    nominal = named_figure("loop", "U0", given.edition)
+    u0 = nominal.model_copy(update={"value": given.get(_U0, nominal.value)})
+    z = given.need(_Z)
+    if given.get(_PHASES, "1") == "1":
+        return worked_out(
+            fault_current(u0, z), notes=("the higher of the two, line to neutral and line to earth, is recorded",)
+        )
+    return _three_phases(given, u0, z)
+
+
+def _three_phases(given: Given, u0: Limit, z: Decimal) -> FigureAnswer:
+    times = named_figure("fault_current", "three phases, times the single-phase figure", given.edition)
+    balanced = worked_out(three_phase_balanced(u0.value, z))
+    notes = (
+        f"with √3 it is {balanced.value} A: {balanced.working}",
+        "the doubled figure is the one recorded on site: with a neutral no thinner than a line it is never too low",
+    )
+    return worked_out(three_phase_doubled(u0.value, z, times), *balanced.sources, notes=notes)
+
+
+FAULT_CURRENT = Figure(
+    "fault-current",
+    "prospective fault current",
+    "A",
+    (_U0, _Z, _PHASES),
+    (("u0=230", "z=0.35"), ("phases=3", "z=0.23")),
+    _fault_current,
+)

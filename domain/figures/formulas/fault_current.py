@@ -1,0 +1,48 @@
+"""Prospective fault current."""
+
+from decimal import Decimal
+
+from domain.figures.formulas.rounding import half_up, measurable, written
+from domain.figures.formulas.working import Working
+from domain.figures.limits.limit import Limit
+from domain.source import Source, Trust
+
+_PLACES = 2
+_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="434.1 and 643.7.3.201",
+    seen_in="an open training blog, and an open forum thread",
+    trust=Trust.PUBLISHED,
+)
+
+
+def fault_current(u0: Limit, impedance: Decimal) -> Working:
+    """The current in amperes that a loop of this impedance lets flow: U0 / Z. The impedance is above nought."""
+    value = half_up(u0.value / impedance, _PLACES)
+    return Working(value=value, unit="A", sum=f"{u0.shown} / {impedance} Ω = {value} A", source=u0.source)
+
+
+def three_phase_doubled(u0: Decimal, impedance: Decimal, times: Limit) -> Working | None:
+    """What is recorded for three phases: twice the current of one line and neutral, on the safe side."""
+    if not measurable(u0, impedance, times.value):
+        return None
+    value = half_up(times.value * u0 / impedance, _PLACES)
+    return Working(
+        value=value,
+        unit="A",
+        sum=f"{times.shown} × {written(u0)} V / {written(impedance)} Ω = {written(value)} A",
+        source=times.source,
+    )
+
+
+def three_phase_balanced(u0: Decimal, impedance: Decimal) -> Working | None:
+    """The other figure quoted for three phases: √3 × U0 / Z, the nominal voltage between lines over the same loop."""
+    if not measurable(u0, impedance):
+        return None
+    value = half_up(Decimal(3).sqrt() * u0 / impedance, _PLACES)
+    return Working(
+        value=value,
+        unit="A",
+        sum=f"√3 × {written(u0)} V / {written(impedance)} Ω = {written(value)} A",
+        source=_RULE,
+    )

@@ -1,0 +1,32 @@
+"""Insulation resistance of circuits tested together."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from domain.figures.formulas.rounding import half_up
+from domain.figures.formulas.working import Working
+from domain.source import Source, Trust
+
+_PLACES = 3
+_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="643.3.2; resistances in parallel",
+    seen_in="open training notes on Table 64",
+    trust=Trust.COMMON_PRACTICE,
+)
+
+
+def parallel(readings: Sequence[Decimal]) -> Working:
+    """What circuits read together: 1/R is the sum of 1/Ri. At least one reading, all above nought.
+
+    Summed as fractions, so that a tie stays a tie when it is rounded.
+    """
+    together = 1 / sum((1 / Fraction(each) for each in readings), Fraction(0))
+    value = half_up(Decimal(together.numerator) / Decimal(together.denominator), _PLACES)
+    return Working(
+        value=value,
+        unit="MΩ",
+        sum=f"1 / ({' + '.join(f'1/{each}' for each in readings)}) = {value} MΩ",
+        source=_RULE,
+    )

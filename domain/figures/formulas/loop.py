@@ -1,0 +1,72 @@
+"""Earth fault loop impedance: the limit of a device, and what may be read cold."""
+
+from decimal import Decimal
+
+from domain.figures.formulas.rounding import down, half_up, measurable, written
+from domain.figures.formulas.working import Working
+from domain.figures.limits.limit import Limit
+from domain.source import Source, Trust
+
+_PLACES = 2
+_LOOP_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="411.4.4 and Appendix 3",
+    seen_in="an open lesson on automatic disconnection",
+    trust=Trust.PUBLISHED,
+)
+_ELECTRODE_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="411.5.3",
+    seen_in="an open lesson on automatic disconnection",
+    trust=Trust.PUBLISHED,
+)
+
+
+def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
+    """The highest Zs at which `current`, in amperes, still flows: U0 × Cmin / Ia."""
+    value = half_up(u0.value * cmin.value / current, _PLACES)
+    return Working(
+        value=value,
+        unit="Ω",
+        sum=f"{u0.shown} × {cmin.shown} / {current} A = {value} Ω",
+        source=u0.source,
+    )
+
+
+def cold_limit(tabulated: Limit, factor: Limit) -> Decimal:
+    """What a reading taken cold may be in ohms, so that the warm conductor stays within the table; rounded down."""
+    return down(tabulated.value * factor.value, _PLACES)
+
+
+def highest_cold_reading(tabulated: Limit, factor: Limit) -> Working:
+    """The same, with its sum and the figure before rounding."""
+    exact, value = tabulated.value * factor.value, cold_limit(tabulated, factor)
+    rounded = "" if value == exact else ", rounded down"
+    return Working(
+        value=value,
+        unit=tabulated.unit,
+        sum=f"{factor.shown} × {tabulated.shown} = {value} {tabulated.unit}{rounded}",
+        source=tabulated.source,
+        notes=(f"unrounded {exact.normalize():f} {tabulated.unit}", factor.source.cited),
+    )
+
+
+def zs(ze: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
+    """Zs from the part outside and the part inside: Ze + (R1+R2) × factor."""
+    value = ze + r1_r2 * factor
+    warmed = "" if factor == 1 else f" × {factor}"
+    return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω", source=_LOOP_RULE)
+
+
+def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
+    """The highest RA at which `idn`, in milliamperes, raises no more than the touch voltage; rounded down."""
+    if not measurable(touch, idn):
+        return None
+    exact = touch * 1000 / idn
+    value = down(exact, _PLACES)
+    return Working(
+        value=value,
+        unit="Ω",
+        sum=f"{written(touch)} V / {written(idn)} mA = {written(value)} Ω{'' if value == exact else ', rounded down'}",
+        source=_ELECTRODE_RULE,
+    )

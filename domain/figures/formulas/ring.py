@@ -1,0 +1,58 @@
+"""Ring final circuits: what the cross-connected legs should read."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from domain.figures.formulas.rounding import half_up
+from domain.figures.formulas.working import Working
+from domain.figures.limits.limit import Limit
+from domain.source import Source, Trust
+
+_PLACES = 3
+_PLACES_OF_A_MARGIN = 2
+_RULE = Source(
+    standard="BS 7671:2018+A2:2022",
+    table="643.2.1; Guidance Note 3",
+    seen_in="an article on step 3 readings in Wiring Matters, March 2022, and open articles on ring tests",
+    trust=Trust.PUBLISHED,
+)
+
+
+def quarter(one: Decimal, other: Decimal, names: str = "r1 + r2") -> Working:
+    """A quarter of two end-to-end readings: the highest a cross-connected ring gives, to be recorded as R1+R2."""
+    value = (one + other) / 4
+    return Working(value=value, unit="Ω", sum=f"({names}) / 4 = ({one} + {other}) / 4 = {value:f} Ω", source=_RULE)
+
+
+def lowest_crossed(r1: Decimal, r2: Decimal) -> Working:
+    """The lowest a cross-connected reading gets, at the board's own end: r1 × r2 / (r1 + r2)."""
+    value = half_up(r1 * r2 / (r1 + r2), _PLACES)
+    return Working(
+        value=value, unit="Ω", sum=f"r1 × r2 / (r1 + r2) = {r1} × {r2} / ({r1} + {r2}) = {value} Ω, at the board"
+    )
+
+
+def crossed_at(r1: Decimal, r2: Decimal, share: Decimal) -> Decimal:
+    """The cross-connected reading at a share of the way round, exact."""
+    return (share * r1 + (1 - share) * r2) * (share * r2 + (1 - share) * r1) / (r1 + r2)
+
+
+def margin(expected: Decimal, flat: Limit, share: Limit) -> Decimal:
+    """How far a reading may be from the one expected: a flat part in ohms, or a share of it where that is more.
+
+    Rounded half up to the places of the flat part, as a sentence prints it, so that sentence and verdict agree.
+    """
+    return max(flat.value, half_up(expected * share.value, _PLACES_OF_A_MARGIN))
+
+
+def fitting_r2(r1: Decimal, ratios: Sequence[Decimal], flat: Limit, share: Limit) -> tuple[Decimal, Decimal]:
+    """The lowest and the highest r2 that fit r1, of a cpc whose resistance is one of these ratios to the line's."""
+    expected = [expected_r2(r1, ratio).value for ratio in ratios]
+    give_or_take = margin(max(expected), flat, share)
+    return min(expected) - give_or_take, max(expected) + give_or_take
+
+
+def expected_r2(r1: Decimal, ratio: Decimal) -> Working:
+    """The cpc's end-to-end reading, from the line's and the ratio of their resistances."""
+    value = half_up(r1 * ratio, _PLACES)
+    return Working(value=value, unit="Ω", sum=f"r1 × {half_up(ratio, _PLACES)} = {value} Ω")

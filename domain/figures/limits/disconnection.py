@@ -1,0 +1,29 @@
+"""How soon a fault must be cleared, and which circuits the short times hold for."""
+
+from decimal import Decimal
+from functools import cache
+
+from domain.edition import Edition
+from domain.figures.limits.limit import Limit
+from domain.figures.limits.loader import named_figure, table
+
+
+@cache
+def longest_time(system: str, circuit: str, u0: Decimal, edition: Edition) -> Limit | None:
+    """The longest disconnection time: `system` TN or TT, `circuit` final or distribution; None outside the table."""
+    for row in table("disconnection_times", edition).rows:
+        if (row.texts["system"], row.texts["circuit"]) == (system, circuit):
+            up_to = row.figures.get("u0_up_to")
+            if row.figures["u0_above"].value < u0 and (up_to is None or u0 <= up_to.value):
+                return row.figures["at_most"]
+    return None
+
+
+def short_time_with_sockets(edition: Edition) -> Limit:
+    """Up to this rating a final circuit with socket-outlets has the short time."""
+    return named_figure("final_circuit_scope", "with socket-outlets, up to", edition)
+
+
+def short_time_fixed_only(edition: Edition) -> Limit:
+    """Up to this rating a final circuit of fixed equipment alone has the short time."""
+    return named_figure("final_circuit_scope", "fixed equipment only, up to", edition)

@@ -1,0 +1,23 @@
+"""The form set a job has, what was advised, and the reason where the two differ."""
+
+from domain.forms.choice.answers import Answers
+from domain.forms.form_set import FormSet
+from domain.value import Line, Prose, Value
+
+
+class ChosenPapers(Value):
+    """The choice as it was made; an override keeps its reason, which is printed."""
+
+    form_set: FormSet
+    advised: FormSet | None = None
+    """What the rules said; None when nobody asked them."""
+    answers: Answers = Answers()
+    because: Prose = ""
+    """The person's own reason for differing."""
+    visit: Line = ""
+    """Numbers of all the minor works of the same visit, this one among them, where each circuit has one."""
+
+    @property
+    def is_override(self) -> bool:
+        """The person chose otherwise than advised."""
+        return self.advised is not None and self.advised is not self.form_set

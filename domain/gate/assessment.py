@@ -1,0 +1,214 @@
+"""What keeps a job from being issued, and the only way past it."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from enum import StrEnum
+
+from domain.checks import findings_of
+from domain.dates import date_in
+from domain.gate.gaps import gaps_of
+from domain.gate.outcome import Outcome
+from domain.inspection.observation import Code
+from domain.job.explanation import Explanation
+from domain.job.finding import Finding, Gap, Severity
+from domain.job.job import IssueStamp, Job, fingerprint
+from domain.job.place_in_words import described
+from domain.job.signature import Role
+from domain.job.snag import Snag
+from domain.place import Place
+from domain.register.entries import Person
+from domain.register.signing import SigningVerdict, may_sign
+from domain.value import Value
+
+
+class Hold(StrEnum):
+    """The kinds of thing that hold a paper back."""
+
+    SNAG = "open snag"
+    FINDING = "failing reading"
+    QUESTION = "question to answer"
+    GAP = "gap"
+    SIGNATURE = "signature missing"
+    SIGNER = "may not sign"
+    """The register of people does not let the one who signed sign for that part."""
+    DATE = "date"
+    ISSUED = "issued already"
+    CHANGED = "changed meanwhile"
+    """Somebody changed the job while its paper was being made."""
+
+
+class Reason(Value):
+    """One thing that holds the paper back, and where to go to mend it."""
+
+    kind: Hold
+    place: Place
+    says: str
+
+
+class Refusal(Value):
+    """Every reason why a job cannot be issued now."""
+
+    reasons: tuple[Reason, ...]
+
+
+class Pack(Value):
+    """A job that passed the gate. Made by `issue` only, which every route to a file goes through."""
+
+    job: Job
+    outcome: Outcome
+
+
+class JobAssessment(Value):
+    """How a job stands: all that the checks and the gate say of it."""
+
+    findings: tuple[Finding, ...]
+    gaps: tuple[Gap, ...]
+    open_snags: tuple[Snag, ...]
+    unsigned: tuple[Role, ...]
+    outcome: Outcome | None
+    reasons: tuple[Reason, ...]
+
+    @property
+    def may_issue(self) -> bool:
+        """Nothing holds it back."""
+        return not self.reasons
+
+
+def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
+    """Everything there is to say of a job as it stands; `people` are those of the register among its signers."""
+    findings = findings_of(job)
+    gaps = gaps_of(job, findings)
+    unsigned = unsigned_roles(job)
+    reasons = (
+        *_snags_left(job),
+        *_failures(job, findings),
+        *_questions(job, findings),
+        *_gaps_left(job, gaps),
+        *_signatures_left(unsigned),
+        *not_theirs_to_sign(job, people),
+    )
+    if job.issued:
+        reasons = (Reason(kind=Hold.ISSUED, place=Place(section="signatures"), says="It has been issued already"),)
+    return JobAssessment(
+        findings=findings,
+        gaps=gaps,
+        open_snags=job.open_snags,
+        unsigned=unsigned,
+        outcome=outcome_of(job) if job.form_set.is_report or job.issued or not reasons else None,
+        reasons=reasons,
+    )
+
+
+def outcome_of(job: Job) -> Outcome:
+    """Unsatisfactory on any C1, C2 or FI; a certificate only ever complies, once the gate lets it through.
+
+    FI alone is contested: a footnote of the model form names C1 and C2 only, while councils and landlord
+    guidance treat FI alike. The cautious reading is taken.
+    """
+    if not job.form_set.is_report:
+        return Outcome.COMPLIES
+    codes = {observation.code for observation in job.observations}
+    codes |= {code for outcome in job.inspection if (code := outcome.mark.code)}
+    return Outcome.UNSATISFACTORY if any(code.is_unsatisfactory for code in codes) else Outcome.SATISFACTORY
+
+
+def count_codes(job: Job) -> dict[Code, int]:
+    """How many observations carry each code."""
+    return {code: sum(each.code is code for each in job.observations) for code in Code}
+
+
+def unsigned_roles(job: Job) -> tuple[Role, ...]:
+    """The roles without a signature that stands for the job as it is now."""
+    if not job.signatures:
+        return job.roles
+    now = fingerprint(job)
+    signed = {signature.role for signature in job.signatures if signature.fingerprint == now and signature.name.strip()}
+    return tuple(role for role in job.roles if role not in signed)
+
+
+def not_theirs_to_sign(job: Job, people: Sequence[Person]) -> tuple[Reason, ...]:
+    """The standing signatures of people whom the register does not let sign for that part; strangers to it may."""
+    if not people:
+        return ()
+    now = fingerprint(job)
+    standing_ones = [each for each in job.signatures if each.role in job.roles and each.fingerprint == now]
+    verdicts = [(each, may_sign(people, each.name, each.role)) for each in standing_ones]
+    return tuple(
+        Reason(
+            kind=Hold.SIGNER,
+            place=Place(section="signatures", box=each.role),
+            says=f"Signed for {each.role}, but {may.says}",
+        )
+        for each, may in verdicts
+        if may.verdict is SigningVerdict.NO
+    )
+
+
+def issue(job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "") -> Pack | Refusal:
+    """The pack, stamped with who issued it, when and after which head of the log; or every reason why not.
+
+    `people` are those of the register among the signers; what they may not sign holds the paper back.
+    """
+    reasons = (*assess(job, people).reasons, *_dates_ahead(job, at))
+    if reasons:
+        return Refusal(reasons=reasons)
+    return Pack(job=job.model_copy(update={"issued": IssueStamp(at=at, by=by, head=head)}), outcome=outcome_of(job))
+
+
+def _snags_left(job: Job) -> tuple[Reason, ...]:
+    if job.form_set.is_report:
+        return ()
+    return tuple(
+        Reason(
+            kind=Hold.SNAG,
+            place=Place(snag=snag.id),
+            says=f"{described(job, Place(snag=snag.id)).capitalize()} is open: {snag.what}",
+        )
+        for snag in job.open_snags
+    )
+
+
+def _failures(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
+    if job.form_set.is_report:
+        return ()
+    return tuple(
+        Reason(kind=Hold.FINDING, place=finding.place, says=f"{described(job, finding.place)}: {finding.says}")
+        for finding in findings
+        if finding.severity is Severity.FAILS
+    )
+
+
+def _questions(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
+    return tuple(
+        Reason(kind=Hold.QUESTION, place=finding.place, says=f"{described(job, finding.place)}: {finding.says}")
+        for finding in findings
+        if finding.severity is Severity.ASK and explanation_of(job, finding) is None
+    )
+
+
+def explanation_of(job: Job, finding: Finding) -> Explanation | None:
+    """The reason a person gave for what a check asked about, while it still fits."""
+    return next((each for each in job.explanations if each.answers(finding)), None)
+
+
+def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:
+    return tuple(
+        Reason(kind=Hold.GAP, place=gap.place, says=f"{described(job, gap.place)}: {gap.says}") for gap in gaps
+    )
+
+
+def _signatures_left(unsigned: tuple[Role, ...]) -> tuple[Reason, ...]:
+    return tuple(
+        Reason(kind=Hold.SIGNATURE, place=Place(section="signatures", box=role), says=f"Not signed yet: {role}")
+        for role in unsigned
+    )
+
+
+def _dates_ahead(job: Job, at: datetime) -> tuple[Reason, ...]:
+    section, name = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
+    typed: str = getattr(getattr(job, section), name)
+    day = date_in(typed)
+    if day is None or day <= at.date():
+        return ()
+    place = Place(section=section, box=name)
+    return (Reason(kind=Hold.DATE, place=place, says=f"{described(job, place)}: {typed} lies after the day of issue"),)

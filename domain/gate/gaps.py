@@ -1,0 +1,173 @@
+"""What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
+
+from collections.abc import Iterator
+
+from pydantic import BaseModel
+
+from domain.forms.form_set import FormSet
+from domain.gate.box_conflicts import box_conflicts
+from domain.inspection.item_outcome import InspectionOutcome, lacks_names
+from domain.inspection.observation import gravest
+from domain.job.box import boxes_of, typed_in
+from domain.job.circuit import Circuit
+from domain.job.finding import Finding, Gap, Severity
+from domain.job.job import Job, sections_for
+from domain.job.reading import Meaning, Reading
+from domain.place import Place
+from domain.value import says_nothing
+
+
+def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
+    """Every gap, in the order a person meets the boxes. Failing `findings` of a report need observations."""
+    return (
+        *_choice_gaps(job),
+        *_reason_gaps(job),
+        *_section_gaps(job),
+        *_board_gaps(job),
+        *_limitation_gaps(job),
+        *_inspection_gaps(job),
+        *_observation_gaps(job, findings),
+    )
+
+
+def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap]:
+    misplaced = box_conflicts(owner)
+    for name, box in boxes_of(type(owner)).items():
+        if not box.is_asked(form_set):
+            continue
+        typed = typed_in(owner, name)
+        says = box.problem(typed, form_set) or misplaced.get(name, "")
+        if not typed.strip() and box.is_required(form_set, owner):
+            says = "not taken yet" if box.is_measured else "to be filled in"
+        if says:
+            yield Gap(place=place.model_copy(update={"box": name}), says=says)
+
+
+def _choice_gaps(job: Job) -> Iterator[Gap]:
+    if job.chosen.is_override and not job.chosen.because.strip():
+        yield Gap(
+            place=Place(section="chosen"), says="another form set was chosen than advised, and no reason is given"
+        )
+
+
+def _reason_gaps(job: Job) -> Iterator[Gap]:
+    if job.replaces.strip() and not job.replaces_because.strip():
+        yield Gap(place=Place(section="signatures"), says=f"say why it replaces {job.replaces}; the reason is printed")
+
+
+def _section_gaps(job: Job) -> Iterator[Gap]:
+    for section in sections_for(job.form_set):
+        yield from _box_gaps(getattr(job, section), Place(section=section), job.form_set)
+
+
+def _board_gaps(job: Job) -> Iterator[Gap]:
+    if not job.boards:
+        yield Gap(place=Place(section="boards"), says="no board is entered yet")
+    if not job.form_set.has_schedules and len(job.circuits()) > 1:
+        yield Gap(place=Place(section="boards"), says="minor works covers one circuit; this job has more")
+    for board in job.boards:
+        place = Place(section="boards", board=board.id)
+        yield from _box_gaps(board, place, job.form_set)
+        if not board.circuits:
+            yield Gap(place=place, says="no circuit is entered yet")
+        for circuit in board.circuits:
+            at = place.model_copy(update={"circuit": circuit.id})
+            yield from _box_gaps(circuit, at, job.form_set)
+            yield from _continuity_gap(circuit, at)
+
+
+def _continuity_gap(circuit: Circuit, place: Place) -> Iterator[Gap]:
+    if circuit.is_spare or not circuit.shape.strip():
+        return
+    at = place.model_copy(update={"box": "r1_r2"})
+    given = [
+        reading.is_given and reading.meaning is not Meaning.NOT_APPLICABLE for reading in (circuit.r1_r2, circuit.r2)
+    ]
+    if circuit.is_ring and not (given[0]):
+        yield Gap(place=at, says="a ring needs R1+R2, not taken yet")
+    elif not any(given):
+        yield Gap(place=at, says="R1+R2 or R2 is needed, not taken yet")
+
+
+def _limitation_gaps(job: Job) -> Iterator[Gap]:
+    if not job.form_set.is_report or has_limitation_text(job):
+        return
+    for board, circuit in job.circuits():
+        for name in boxes_of(Circuit):
+            held = getattr(circuit, name)
+            if isinstance(held, Reading) and held.meaning is Meaning.LIMITATION:
+                yield Gap(
+                    place=Place(section="boards", board=board.id, circuit=circuit.id, box=name),
+                    says="LIM needs its reason among the report's limitations",
+                )
+
+
+def has_limitation_text(job: Job) -> bool:
+    """The report's own limitations say something, which can stand for the reason of a LIM."""
+    texts = (job.report.agreed_limitations, job.report.operational_limitations)
+    return not all(says_nothing(text) for text in texts)
+
+
+def _inspection_gaps(job: Job) -> Iterator[Gap]:
+    outcomes = {outcome.item: outcome for outcome in job.inspection}
+    for item in job.items:
+        outcome = outcomes.get(item.number)
+        place = Place(section="inspection", item=item.number)
+        if outcome is None:
+            yield Gap(place=place, says="no outcome yet")
+        elif lacks_names(item, outcome):
+            yield Gap(place=place, says="passed, but none is named; name each in a remark, or mark N/A")
+        elif (
+            outcome.mark in {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED} and not outcome.note.strip()
+        ):
+            if outcome.mark is InspectionOutcome.NOT_VERIFIED or not has_limitation_text(job):
+                yield Gap(place=place, says=f"{outcome.mark} needs its reason")
+        elif (
+            outcome.mark not in (InspectionOutcome.PASS, InspectionOutcome.NOT_APPLICABLE)
+            and not job.form_set.is_report
+        ):
+            yield Gap(place=place, says=f"{outcome.mark} belongs on reports only; a certificate takes a tick or N/A")
+
+
+def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
+    if not job.form_set.is_report:
+        return
+    for outcome in job.inspection:
+        code = outcome.mark.code
+        if code and not any(outcome.item in each.items and each.code is code for each in job.observations):
+            yield Gap(
+                place=Place(section="inspection", item=outcome.item),
+                says=f"marked {code}, but no observation carries that code for it",
+            )
+    marks = {outcome.item: outcome.mark for outcome in job.inspection}
+    known = {item.number for item in job.items}
+    for each in job.observations:
+        for item in each.items:
+            code = gravest(other.code for other in job.observations if item in other.items)
+            if item not in known:
+                yield Gap(place=Place(observation=each.id), says=f"names item {item}, which is not on the list")
+            elif item in marks and marks[item].code is not code:
+                yield Gap(
+                    place=Place(observation=each.id),
+                    says=f"makes item {item} a {code}, while it is marked {marks[item]}",
+                )
+    for finding in findings:
+        if finding.severity is Severity.FAILS and not _is_observed(job, finding.place):
+            yield Gap(place=finding.place, says=f"fails and no observation says so: {finding.says}")
+
+
+def _is_observed(job: Job, place: Place) -> bool:
+    for each in job.observations:
+        if each.about and (each.about.board, each.about.circuit) == (place.board, place.circuit):
+            return True
+        board = job.board(place.board)
+        circuit = board.circuit(place.circuit) if board else None
+        text = f"{each.where} {each.finding}".casefold()
+        if circuit is None and not place.board:
+            return True
+        if circuit and (
+            f"circuit {circuit.number.strip().casefold()}" in text
+            or (circuit.description.strip() and circuit.description.strip().casefold() in text)
+        ):
+            return True
+    return False

@@ -1,0 +1,136 @@
+"""Why a condition report was made, how far it went, and what its author recommends."""
+
+from typing import Annotated, Any
+
+from domain.forms.form_set import ONLY_REPORT
+from domain.job.box import Box, BoxKind
+from domain.value import Line, Prose, Value, says_nothing
+
+
+def _some_agreed(report: Any) -> bool:
+    return not says_nothing(report.agreed_limitations)
+
+
+class Report(Value):
+    """Why a condition report was made, how far it went, and what its author recommends."""
+
+    reason: Annotated[
+        Prose,
+        Box(
+            "Reason for the report",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Why it was ordered: new tenancy, purchase, interval reached.",
+        ),
+    ] = ""
+    inspected_from: Annotated[
+        Line,
+        Box(
+            "First day of inspection",
+            BoxKind.DATE,
+            on=ONLY_REPORT,
+            not_applicable=True,
+            help="Only when it took several days.",
+        ),
+    ] = ""
+    inspected_on: Annotated[
+        Line,
+        Box(
+            "Inspected and tested on",
+            BoxKind.DATE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="The day, or the last of several days.",
+        ),
+    ] = ""
+    extent: Annotated[
+        Prose,
+        Box(
+            "Extent covered",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Which parts were inspected and tested, and what share of them.",
+        ),
+    ] = ""
+    agreed_limitations: Annotated[
+        Prose,
+        Box(
+            "Agreed limitations, with reasons",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="What was agreed beforehand to be left out, and why. Type None when nothing was.",
+        ),
+    ] = ""
+    agreed_with: Annotated[
+        Line,
+        Box(
+            "Agreed with",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            when=_some_agreed,
+            not_applicable=True,
+            help="Name of the person who agreed the limitations.",
+        ),
+    ] = ""
+    agreed_position: Annotated[
+        Line,
+        Box(
+            "Position of that person",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            when=_some_agreed,
+            not_applicable=True,
+            help="On whose behalf they could agree: owner, managing agent, facilities manager.",
+        ),
+    ] = ""
+    operational_limitations: Annotated[
+        Prose,
+        Box(
+            "Operational limitations, with reasons",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="What could not be reached or switched off on the day, and why. Type None when nothing.",
+        ),
+    ] = ""
+    general_condition: Annotated[
+        Prose,
+        Box(
+            "General condition, in words",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="The state of the installation as regards safety.",
+        ),
+    ] = ""
+    next_inspection: Annotated[
+        Line,
+        Box(
+            "Next inspection recommended",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="A date, or an interval such as 5 years.",
+        ),
+    ] = ""
+    interval_reason: Annotated[
+        Prose,
+        Box(
+            "Reason for that interval",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Why this interval suits this installation.",
+        ),
+    ] = ""
+    attachments: Annotated[
+        Prose,
+        Box(
+            "Papers that go with the report",
+            BoxKind.PROSE,
+            on=ONLY_REPORT,
+            help="Photographs, thermal images, reports of others: what each is, and how many pages.",
+        ),
+    ] = ""

@@ -1,0 +1,155 @@
+"""Earthing and bonding of the installation."""
+
+from typing import Annotated, Any
+
+from domain.forms.form_set import EVERY, SCHEDULED
+from domain.job.box import Box, BoxKind
+from domain.job.reading import NOT_TAKEN, Reading
+from domain.value import Line, Value
+
+_MATERIALS = ("copper", "aluminium", "steel")
+
+
+def _has_electrode(earthing: Any) -> bool:
+    return earthing.means in {"electrode", "both"}
+
+
+class Earthing(Value):
+    """Earthing and bonding of the installation."""
+
+    means: Annotated[
+        Line,
+        Box(
+            "Means of earthing",
+            BoxKind.CHOICE,
+            choices=("distributor's facility", "electrode", "both"),
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Who provides the earth.",
+        ),
+    ] = ""
+    electrode_type: Annotated[
+        Line,
+        Box(
+            "Electrode, type",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_has_electrode,
+            help="Rod, tape, plate; number of rods.",
+        ),
+    ] = ""
+    electrode_location: Annotated[
+        Line,
+        Box(
+            "Electrode, location",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_has_electrode,
+            help="So that it is found next time.",
+        ),
+    ] = ""
+    electrode_resistance: Annotated[
+        Reading,
+        Box(
+            "Electrode, resistance RA",
+            BoxKind.READING,
+            short="RA",
+            unit="Ω",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            when=_has_electrode,
+            not_applicable=True,
+            help="Resistance to earth.",
+        ),
+    ] = NOT_TAKEN
+    maximum_demand: Annotated[
+        Line,
+        Box(
+            "Maximum demand",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            measured_in=("A", "kVA"),
+            help="With its unit: 60 A, or 14 kVA; per phase on three phases.",
+        ),
+    ] = ""
+    conductor_material: Annotated[
+        Line,
+        Box(
+            "Earthing conductor, material",
+            BoxKind.CHOICE,
+            choices=_MATERIALS,
+            open_choice=True,
+            on=SCHEDULED,
+            required=SCHEDULED,
+        ),
+    ] = ""
+    conductor_csa: Annotated[
+        Reading,
+        Box(
+            "Earthing conductor, csa", BoxKind.NUMBER, unit="mm²", on=SCHEDULED, required=SCHEDULED, not_applicable=True
+        ),
+    ] = NOT_TAKEN
+    conductor_verified: Annotated[
+        Reading,
+        Box(
+            "Earthing conductor adequate and sound",
+            BoxKind.TICK,
+            required=EVERY,
+            help="Size enough, connection seen and continuity confirmed.",
+        ),
+    ] = NOT_TAKEN
+    bonding_material: Annotated[
+        Line,
+        Box(
+            "Main bonding conductor, material",
+            BoxKind.CHOICE,
+            choices=_MATERIALS,
+            open_choice=True,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+        ),
+    ] = ""
+    bonding_csa: Annotated[
+        Reading,
+        Box(
+            "Main bonding conductor, csa",
+            BoxKind.NUMBER,
+            unit="mm²",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+        ),
+    ] = NOT_TAKEN
+    bonding_verified: Annotated[
+        Reading,
+        Box(
+            "Main bonding adequate and sound",
+            BoxKind.TICK,
+            required=EVERY,
+            not_applicable=True,
+            help="Sizes enough, connections seen and continuity confirmed. N/A only where there is nothing to bond.",
+        ),
+    ] = NOT_TAKEN
+    bonded_water: Annotated[
+        Reading,
+        Box(
+            "Bonded: water",
+            BoxKind.TICK,
+            required=EVERY,
+            not_applicable=True,
+            help="Y when bonded, N/A when the pipe is plastic or absent.",
+        ),
+    ] = NOT_TAKEN
+    bonded_gas: Annotated[Reading, Box("Bonded: gas", BoxKind.TICK, required=EVERY, not_applicable=True)] = NOT_TAKEN
+    bonded_oil: Annotated[Reading, Box("Bonded: oil", BoxKind.TICK, required=EVERY, not_applicable=True)] = NOT_TAKEN
+    bonded_steel: Annotated[
+        Reading, Box("Bonded: structural steel", BoxKind.TICK, required=EVERY, not_applicable=True)
+    ] = NOT_TAKEN
+    bonded_lightning: Annotated[
+        Reading,
+        Box("Bonded: lightning protection", BoxKind.TICK, on=SCHEDULED, required=SCHEDULED, not_applicable=True),
+    ] = NOT_TAKEN
+    bonded_other: Annotated[
+        Line, Box("Bonded: other", required=EVERY, help="Name it, such as an air line. N/A when there is nothing else.")
+    ] = ""

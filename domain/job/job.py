@@ -1,0 +1,188 @@
+"""A job: everything one certificate or report is made from."""
+
+import hashlib
+import json
+from collections import Counter
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Annotated, Any, Literal, cast
+
+from pydantic import BaseModel, Field, model_validator
+
+from domain.edition import Edition
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
+from domain.inspection.checklist import ChecklistItem, items_for
+from domain.inspection.item_outcome import ItemOutcome
+from domain.inspection.observation import Observation
+from domain.inspection.own_item import OwnItem
+from domain.job.board import Board
+from domain.job.box import boxes_of
+from domain.job.circuit import Circuit
+from domain.job.condition_report import Report
+from domain.job.earthing import Earthing
+from domain.job.explanation import Explanation
+from domain.job.identity import with_ids
+from domain.job.instrument import Instruments
+from domain.job.main_switch import MainSwitch
+from domain.job.people import Client, Firm, Premises
+from domain.job.signatories import Signatories
+from domain.job.signature import Role, Signature, roles_for
+from domain.job.snag import Snag
+from domain.job.supply import Supply
+from domain.job.work import Work
+from domain.value import Line, Value
+
+SCHEMA_VERSION = 1
+BOARDS_MAX = 200
+ENTRIES_MAX = 2000
+
+
+class IssueStamp(Value):
+    """That, when and by whom a job was issued; set by the gate alone."""
+
+    at: datetime
+    by: Line
+    head: Line = ""
+    """The log's chain when this was issued, in hexadecimal; "" where no log issued it."""
+
+
+class Job(Value):
+    """One job. All else (findings, gaps, outcome, sheets) is computed from it, never stored."""
+
+    schema_version: Literal[1] = Field(default=SCHEMA_VERSION, description="Version of this document's layout.")
+    number: Line = Field(default="", description="Given by the job log; empty until then.")
+    chosen: ChosenPapers
+    edition: Edition
+    client: Client = Client()
+    premises: Premises = Premises()
+    work: Work = Work()
+    report: Report = Report()
+    firm: Firm = Firm()
+    signatories: Signatories = Signatories()
+    instruments: Instruments = Instruments()
+    supply: Supply = Supply()
+    earthing: Earthing = Earthing()
+    main_switch: MainSwitch = MainSwitch()
+    boards: Annotated[tuple[Board, ...], Field(max_length=BOARDS_MAX, fail_fast=True)] = ()
+    inspection: Annotated[tuple[ItemOutcome, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    own_items: Annotated[tuple[OwnItem, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    observations: Annotated[tuple[Observation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    snags: Annotated[tuple[Snag, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    explanations: Annotated[tuple[Explanation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
+    replaces_because: Line = Field(default="", description="Why that document is corrected; it is printed.")
+    next_id: Annotated[int, Field(ge=1)] = 1
+    issued: IssueStamp | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _ids_are_given(cls, given: object) -> object:
+        """A document typed by hand need not number its parts: what lacks an id gets the next free one."""
+        return with_ids(cast(dict[str, Any], given)) if isinstance(given, dict) else given
+
+    @model_validator(mode="after")
+    def _ids_are_unique(self) -> "Job":
+        ids = [board.id for board in self.boards]
+        ids += [circuit.id for board in self.boards for circuit in board.circuits]
+        ids += [snag.id for snag in self.snags] + [observation.id for observation in self.observations]
+        twice = [each for each, times in Counter(ids).items() if times > 1]
+        if twice:
+            raise ValueError(
+                f"the id {min(twice)!r} is used twice; boards, circuits, snags and observations need ids of their own"
+            )
+        own = [each.item for each in self.own_items]
+        if len(set(own)) != len(own) or {*own} & {item.number for item in items_for(self.form_set, self.edition)}:
+            raise ValueError("an added inspection item has a number that is taken")
+        items = [outcome.item for outcome in self.inspection]
+        if len(set(items)) != len(items):
+            raise ValueError("an inspection item has two outcomes")
+        return self
+
+    @property
+    def form_set(self) -> FormSet:
+        """The papers this job ends in."""
+        return self.chosen.form_set
+
+    @property
+    def roles(self) -> tuple[Role, ...]:
+        """The parts of the work that its papers need signed."""
+        return roles_for(self.form_set, shared_design=self.signatories.design_is_shared)
+
+    @property
+    def signers(self) -> tuple[str, ...]:
+        """The names it was signed with."""
+        return tuple(signature.name for signature in self.signatures)
+
+    def board(self, board_id: str) -> Board | None:
+        """The board with this id."""
+        return next((board for board in self.boards if board.id == board_id), None)
+
+    def circuits(self) -> tuple[tuple[Board, Circuit], ...]:
+        """Every circuit with its board, in schedule order."""
+        return tuple((board, circuit) for board in self.boards for circuit in board.circuits)
+
+    @property
+    def items(self) -> tuple[ChecklistItem, ...]:
+        """What is inspected, in walking order: the list of the form set, then what was added for these premises."""
+        return (*items_for(self.form_set, self.edition), *(own.listed for own in self.own_items))
+
+    @property
+    def open_snags(self) -> tuple[Snag, ...]:
+        """What still keeps a certificate back."""
+        return tuple(snag for snag in self.snags if snag.is_open)
+
+
+SECTIONS: Mapping[str, type[BaseModel]] = {
+    "client": Client,
+    "premises": Premises,
+    "work": Work,
+    "report": Report,
+    "firm": Firm,
+    "signatories": Signatories,
+    "instruments": Instruments,
+    "supply": Supply,
+    "earthing": Earthing,
+    "main_switch": MainSwitch,
+}
+"""The parts of a job that are pages of boxes, in the order a person meets them."""
+
+SECTION_TITLES: Mapping[str, str] = {
+    "client": "Client",
+    "premises": "Premises",
+    "work": "The work",
+    "report": "The report",
+    "firm": "Firm",
+    "signatories": "Signatories",
+    "instruments": "Instruments",
+    "supply": "Supply",
+    "earthing": "Earthing and bonding",
+    "main_switch": "Main switch",
+    "boards": "Boards",
+    "inspection": "Inspection",
+    "signatures": "Signatures",
+}
+
+
+def sections_for(form_set: FormSet) -> tuple[str, ...]:
+    """The pages of boxes that a form set asks for."""
+    return tuple(
+        name for name, section in SECTIONS.items() if any(box.is_asked(form_set) for box in boxes_of(section).values())
+    )
+
+
+def canonical(job: Job) -> bytes:
+    """The job as bytes that are the same for the same content: sorted keys, no blanks, UTF-8."""
+    return json.dumps(job.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+
+
+def record_hash(job: Job) -> str:
+    """SHA-256 of the canonical bytes, in hexadecimal."""
+    return hashlib.sha256(canonical(job)).hexdigest()
+
+
+def fingerprint(job: Job) -> str:
+    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp."""
+    signed = job.model_copy(update={"number": "", "signatures": (), "issued": None})
+    return hashlib.sha256(canonical(signed)).hexdigest()

@@ -1,0 +1,141 @@
+"""Who ordered the work, where it is, and who did it."""
+
+from typing import Annotated, Any
+
+from domain.forms.form_set import EVERY, ONLY_REPORT, SCHEDULED
+from domain.job.box import Box, BoxKind
+from domain.value import Line, Prose, Value
+
+
+def _alterations_of_unknown_age(premises: Any) -> bool:
+    return premises.alterations.strip().casefold() == "yes"
+
+
+class Client(Value):
+    """The person who ordered the work or the report."""
+
+    name: Annotated[Line, Box("Client", required=EVERY, help="Who ordered the work. The original goes to them.")] = ""
+    address: Annotated[
+        Prose,
+        Box("Client's address", BoxKind.PROSE, required=EVERY, help="Where the original is sent."),
+    ] = ""
+    postcode: Annotated[Line, Box("Client's postcode", help="Of the client's own address.")] = ""
+    contact: Annotated[Line, Box("Telephone or e-mail", help="How the office reaches the client.")] = ""
+
+
+class Premises(Value):
+    """Where the installation is."""
+
+    address: Annotated[
+        Prose,
+        Box(
+            "Installation address",
+            BoxKind.PROSE,
+            required=EVERY,
+            help="Where the installation is, which need not be where the client lives.",
+        ),
+    ] = ""
+    postcode: Annotated[
+        Line,
+        Box(
+            "Installation postcode",
+            required=EVERY,
+            not_applicable=True,
+            help="The log finds the address by it next time.",
+        ),
+    ] = ""
+    occupier: Annotated[
+        Line,
+        Box("Occupier", on=SCHEDULED, required=ONLY_REPORT, help="Who lives or works there; Vacant when nobody does."),
+    ] = ""
+    use: Annotated[
+        Line,
+        Box(
+            "Use of the premises",
+            BoxKind.CHOICE,
+            choices=("domestic", "commercial", "industrial", "agricultural"),
+            open_choice=True,
+            required=ONLY_REPORT,
+            help="What the building is used for; type another use if none of these fits.",
+        ),
+    ] = ""
+    age: Annotated[
+        Line,
+        Box(
+            "Estimated age of the wiring",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="In years, as near as can be judged.",
+        ),
+    ] = ""
+    alterations: Annotated[
+        Line,
+        Box(
+            "Signs of additions or alterations",
+            BoxKind.CHOICE,
+            choices=("yes", "no", "not apparent"),
+            open_choice=True,
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Add their age where it can be judged, such as: yes, about 8 years.",
+        ),
+    ] = ""
+    alterations_age: Annotated[
+        Line,
+        Box(
+            "Estimated age of the alterations",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            when=_alterations_of_unknown_age,
+            help="In years, as near as can be judged, unless it is said above.",
+        ),
+    ] = ""
+    records: Annotated[
+        Line,
+        Box(
+            "Earlier records",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Certificates and reports seen. None seen, when there were none.",
+        ),
+    ] = ""
+    records_held_by: Annotated[
+        Line,
+        Box(
+            "Records held by",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Who keeps them. N/A when there are none, Not known when nobody could say.",
+        ),
+    ] = ""
+    last_inspection: Annotated[
+        Line,
+        Box(
+            "Last inspected on",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Date of the last report. Not known, when nobody could say.",
+        ),
+    ] = ""
+    last_report: Annotated[
+        Line,
+        Box(
+            "Number of the last report",
+            on=ONLY_REPORT,
+            required=ONLY_REPORT,
+            help="Its number and who made it. Not known, when it was not seen.",
+        ),
+    ] = ""
+
+
+class Firm(Value):
+    """The firm whose people sign."""
+
+    name: Annotated[Line, Box("Firm", required=EVERY, help="Trading name of the firm that answers for the work.")] = ""
+    address: Annotated[
+        Prose, Box("Firm's address", BoxKind.PROSE, required=EVERY, help="Business address with postcode.")
+    ] = ""
+    contact: Annotated[Line, Box("Firm's telephone or e-mail", help="How a recipient asks a question.")] = ""
+    membership: Annotated[
+        Line, Box("Registration", help="Registration with a competent person scheme, if any: body and number.")
+    ] = ""

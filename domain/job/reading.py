@@ -1,0 +1,162 @@
+"""A reading as it was typed, with its meaning beside it."""
+
+import re
+from decimal import Decimal
+from enum import Enum
+from functools import lru_cache
+from typing import Any, NamedTuple, Self
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import CoreSchema, core_schema
+
+from domain.value import NOT_APPLICABLE, cleaned
+
+READING_MAX = 24
+
+
+class Meaning(Enum):
+    """What a typed reading stands for."""
+
+    EMPTY = "not taken"
+    VALUE = "a value"
+    OVER = "over the instrument's range"
+    UNDER = "below the instrument's resolution"
+    TICK = "confirmed"
+    CROSS = "not confirmed"
+    NOT_APPLICABLE = "N/A"
+    LIMITATION = "LIM"
+    NOT_VERIFIED = "N/V"
+    UNREADABLE = "not readable"
+
+    __hash__ = object.__hash__
+    """Every check asks for meanings; the hash an enumeration brings is a slow one."""
+
+
+class ReadingMark(Enum):
+    """The marks that may stand where a value would."""
+
+    NOT_APPLICABLE = Meaning.NOT_APPLICABLE
+    LIMITATION = Meaning.LIMITATION
+    NOT_VERIFIED = Meaning.NOT_VERIFIED
+
+
+_MARKS = {
+    **dict.fromkeys(NOT_APPLICABLE, Meaning.NOT_APPLICABLE),
+    "lim": Meaning.LIMITATION,
+    "n/v": Meaning.NOT_VERIFIED,
+    "nv": Meaning.NOT_VERIFIED,
+    "✓": Meaning.TICK,
+    "✔": Meaning.TICK,
+    "√": Meaning.TICK,
+    "tick": Meaning.TICK,
+    "t": Meaning.TICK,
+    "y": Meaning.TICK,
+    "yes": Meaning.TICK,
+    "ok": Meaning.TICK,
+    "✗": Meaning.CROSS,
+    "x": Meaning.CROSS,
+    "n": Meaning.CROSS,
+    "no": Meaning.CROSS,
+}
+_SHOWN = {
+    Meaning.NOT_APPLICABLE: "N/A",
+    Meaning.LIMITATION: "LIM",
+    Meaning.NOT_VERIFIED: "N/V",
+    Meaning.TICK: "✓",
+    Meaning.CROSS: "✗",
+}
+_NUMBER = re.compile(r"([<>≥≤]?)\s*(-?(?:[0-9]{1,7}(?:[.,][0-9]{0,4})?|[.,][0-9]{1,4}))")
+
+
+class Reading(
+    NamedTuple("Reading", [("typed", str), ("meaning", Meaning), ("value", Decimal | None), ("figure", Decimal | None)])
+):
+    """What was typed (`typed`), what it means, and its figure.
+
+    `value` is the figure for VALUE, the bound for OVER and UNDER (the true figure lies beyond it), and None for
+    everything else. `figure` is the measured figure, None where the reading is no plain value: kept beside the others
+    since the checks ask for it thousands of times a key. The unit is that of the box the reading stands in.
+    """
+
+    __slots__ = ()
+
+    @classmethod
+    def of(cls, typed: str) -> Self:
+        """The reading for a typed text; never raises, never alters what was typed but outer blanks."""
+        text, meaning, value = _parsed(typed.strip())
+        return cls(text, meaning, value, value if meaning is Meaning.VALUE else None)
+
+    @property
+    def shown(self) -> str:
+        """The text for screens and paper: marks in their usual spelling, all else as typed."""
+        return _SHOWN.get(self.meaning, self.typed)
+
+    @property
+    def is_given(self) -> bool:
+        """Anything typed that can be read."""
+        return self.meaning not in {Meaning.EMPTY, Meaning.UNREADABLE}
+
+    @property
+    def is_mark(self) -> bool:
+        """N/A, LIM or N/V."""
+        return self.meaning in {Meaning.NOT_APPLICABLE, Meaning.LIMITATION, Meaning.NOT_VERIFIED}
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: type[Any], handler: GetCoreSchemaHandler) -> CoreSchema:
+        """A string in documents, a Reading in the program."""
+        return core_schema.no_info_plain_validator_function(
+            _validated,
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                _typed_of, return_schema=core_schema.str_schema()
+            ),
+        )
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        """Plain text of at most 24 characters."""
+        return {
+            "type": "string",
+            "maxLength": READING_MAX,
+            "examples": ["0.35", ">999", "<0.01", "✓", "N/A", "LIM", "N/V", ""],
+        }
+
+
+def _typed_of(reading: Reading) -> str:
+    return reading.typed
+
+
+def _validated(given: object) -> Reading:
+    if isinstance(given, Reading):
+        return given
+    if not isinstance(given, str):
+        raise ValueError('a reading is text as typed, such as "0.35", ">999" or "N/A"')
+    if len(given) > READING_MAX:
+        raise ValueError(f"a reading holds at most {READING_MAX} characters")
+    if cleaned(given) != given:
+        raise ValueError("holds control characters; type plain text")
+    return Reading.of(given)
+
+
+@lru_cache(maxsize=8192)
+def _parsed(typed: str) -> tuple[str, Meaning, Decimal | None]:
+    if not typed:
+        return typed, Meaning.EMPTY, None
+    if mark := _MARKS.get(typed.casefold()):
+        return typed, mark, None
+    match = _NUMBER.fullmatch(typed)
+    if not match:
+        return typed, Meaning.UNREADABLE, None
+    sign, digits = match.groups()
+    value = Decimal(digits.replace(",", "."))
+    if sign in {">", "≥"}:
+        return typed, Meaning.OVER, value
+    if sign in {"<", "≤"}:
+        return typed, Meaning.UNDER, value
+    if value == 0:
+        exponent = value.as_tuple().exponent
+        assert isinstance(exponent, int)
+        return typed, Meaning.UNDER, Decimal(1).scaleb(exponent)
+    return typed, Meaning.VALUE, value
+
+
+NOT_TAKEN = Reading.of("")

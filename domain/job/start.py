@@ -1,0 +1,45 @@
+"""How a job begins: the papers chosen, the edition of the day, and an empty place to type into."""
+
+from datetime import date
+
+from domain.edition import edition_for
+from domain.forms.choice.chosen import ChosenPapers
+from domain.job.board import Board
+from domain.job.circuit import Circuit
+from domain.job.condition_report import Report
+from domain.job.instrument import Instruments
+from domain.job.job import Job, fingerprint
+from domain.job.people import Firm
+from domain.job.work import Work
+
+
+def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instruments: Instruments | None = None) -> Job:
+    """A fresh job with one board and one circuit. Firm and instruments may be carried over; readings never are.
+
+    A day of the work or the inspection that was told with the answers goes into its box, and is the paper's from then on.
+    """
+    own = chosen.form_set.day_box
+    day: date | None = getattr(chosen.answers, own)
+    answers = chosen.answers.model_copy(update={own: None})
+    typed = {own: f"{day:%d/%m/%Y}"} if day else {}
+    return Job(
+        chosen=chosen.model_copy(update={"answers": answers}),
+        edition=edition_for(on),
+        firm=firm or Firm(),
+        instruments=instruments or Instruments(),
+        boards=(Board(id="b1", designation="", circuits=(Circuit(id="c2"),)),),
+        work=Work() if chosen.form_set.is_report else Work(**typed),
+        report=Report(**typed) if chosen.form_set.is_report else Report(),
+        next_id=3,
+    )
+
+
+def as_draft(job: Job) -> Job:
+    """A job from outside as this log may hold it: unnumbered, not issued, and with those signatures that fit it."""
+    return with_standing_signatures(job).model_copy(update={"number": "", "issued": None})
+
+
+def with_standing_signatures(job: Job) -> Job:
+    """The job with those signatures only that are over just what it holds."""
+    now = fingerprint(job)
+    return job.model_copy(update={"signatures": tuple(each for each in job.signatures if each.fingerprint == now)})

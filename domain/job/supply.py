@@ -1,0 +1,203 @@
+"""Characteristics of the supply at the origin."""
+
+from typing import Annotated
+
+from domain.forms.form_set import EVERY, SCHEDULED
+from domain.job.box import Box, BoxKind
+from domain.job.reading import NOT_TAKEN, Reading
+from domain.value import Line, Prose, Value
+
+DEVICE_STANDARDS = (
+    "BS EN 60898",
+    "BS EN 61009",
+    "BS 88-2",
+    "BS 88-3",
+    "BS 3036",
+    "BS 1361",
+    "BS 1362",
+    "BS EN 60947-2",
+    "BS 3871",
+)
+_ENQUIRY = ("measured", "enquiry", "calculated")
+_NOMINAL = ("enquiry", "measured")
+
+
+class Supply(Value):
+    """Characteristics of the supply."""
+
+    system: Annotated[
+        Line,
+        Box(
+            "System",
+            BoxKind.CHOICE,
+            choices=("TN-C-S", "TN-S", "TT", "TN-C", "IT"),
+            required=EVERY,
+            help="How the supply is earthed.",
+        ),
+    ] = ""
+    live_conductors: Annotated[
+        Line,
+        Box(
+            "Live conductors",
+            BoxKind.CHOICE,
+            choices=(
+                "AC 1-phase 2-wire",
+                "AC 2-phase 3-wire",
+                "AC 3-phase 3-wire",
+                "AC 3-phase 4-wire",
+                "DC 2-wire",
+                "DC 3-wire",
+                "DC other",
+            ),
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Number and kind of live conductors.",
+        ),
+    ] = ""
+    polarity: Annotated[
+        Reading,
+        Box(
+            "Supply polarity confirmed",
+            BoxKind.TICK,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Confirmed by test at the origin, before anything else live.",
+        ),
+    ] = NOT_TAKEN
+    voltage: Annotated[
+        Reading,
+        Box(
+            "Nominal U",
+            BoxKind.NUMBER,
+            unit="V",
+            not_applicable=True,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Between lines: 400 V on three phases; 230 V on one.",
+        ),
+    ] = NOT_TAKEN
+    voltage_to_earth: Annotated[
+        Reading,
+        Box(
+            "Nominal U0",
+            BoxKind.NUMBER,
+            unit="V",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Line to earth: 230 V on the public supply.",
+        ),
+    ] = NOT_TAKEN
+    frequency: Annotated[
+        Reading,
+        Box(
+            "Frequency",
+            BoxKind.NUMBER,
+            unit="Hz",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+            help="50 Hz on the public supply.",
+        ),
+    ] = NOT_TAKEN
+    nominal_by: Annotated[
+        Line,
+        Box(
+            "U, U0 and frequency found by",
+            BoxKind.CHOICE,
+            choices=_NOMINAL,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Nominal values are asked of the distributor, or known to be those of the public supply.",
+        ),
+    ] = ""
+    ipf: Annotated[
+        Reading,
+        Box(
+            "Prospective fault current Ipf",
+            BoxKind.READING,
+            short="Ipf",
+            unit="kA",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="The larger of line-neutral and line-earth at the origin.",
+        ),
+    ] = NOT_TAKEN
+    ipf_by: Annotated[
+        Line,
+        Box(
+            "Ipf found by",
+            BoxKind.CHOICE,
+            choices=_ENQUIRY,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Measured, or asked of the distributor.",
+        ),
+    ] = ""
+    ze: Annotated[
+        Reading,
+        Box(
+            "External loop impedance Ze",
+            BoxKind.READING,
+            short="Ze",
+            unit="Ω",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="At the origin with the installation's earthing taken off, isolated and secured.",
+        ),
+    ] = NOT_TAKEN
+    ze_by: Annotated[
+        Line,
+        Box(
+            "Ze found by",
+            BoxKind.CHOICE,
+            choices=_ENQUIRY,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Measured, or asked of the distributor.",
+        ),
+    ] = ""
+    device_standard: Annotated[
+        Line,
+        Box(
+            "Supply device, BS (EN)",
+            BoxKind.CHOICE,
+            choices=("BS 88-3", "BS 1361", "BS 88-2", "BS 3036"),
+            open_choice=True,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+            help="The distributor's fuse. Do not break seals to read it.",
+        ),
+    ] = ""
+    device_type: Annotated[
+        Line,
+        Box(
+            "Supply device, type",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+            help="Type or fuse system as marked.",
+        ),
+    ] = ""
+    device_rating: Annotated[
+        Reading,
+        Box(
+            "Supply device, rating",
+            BoxKind.NUMBER,
+            unit="A",
+            on=SCHEDULED,
+            required=SCHEDULED,
+            not_applicable=True,
+            help="As marked on the cut-out.",
+        ),
+    ] = NOT_TAKEN
+    other_sources: Annotated[
+        Prose,
+        Box(
+            "Other sources of supply",
+            BoxKind.PROSE,
+            on=SCHEDULED,
+            required=SCHEDULED,
+            help="Solar, battery, generator: each with its rating, how it is connected and how it is isolated. Type None when there is none.",
+        ),
+    ] = ""

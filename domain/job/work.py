@@ -1,0 +1,151 @@
+"""What was done, as a certificate says it."""
+
+from typing import Annotated, Any
+
+from domain.forms.form_set import CERTIFICATES, ONLY_EIC, ONLY_MINOR
+from domain.job.box import Box, BoxKind
+from domain.value import Line, Prose, Value, says_nothing
+
+
+def _some_excepted(work: Any) -> bool:
+    return not says_nothing(work.exceptions)
+
+
+class Work(Value):
+    """The work a certificate covers."""
+
+    kind: Annotated[
+        Line,
+        Box(
+            "The installation is",
+            BoxKind.CHOICE,
+            choices=(
+                "new",
+                "an addition",
+                "an alteration",
+                "a replaced consumer unit",
+            ),
+            several=True,
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="Which of these the certificate covers; where it is several, type them with and between: 2 and 4.",
+        ),
+    ] = ""
+    description: Annotated[
+        Prose,
+        Box(
+            "Description of the work",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            help="What was installed or altered, so that a stranger finds it.",
+        ),
+    ] = ""
+    extent: Annotated[
+        Prose,
+        Box(
+            "Extent covered, and what is not",
+            BoxKind.PROSE,
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="The boundary of this certificate. Name what was left out.",
+        ),
+    ] = ""
+    completed_on: Annotated[
+        Line,
+        Box(
+            "Date completed",
+            BoxKind.DATE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            help="The day the work was finished and tested.",
+        ),
+    ] = ""
+    departures: Annotated[
+        Prose,
+        Box(
+            "Departures from BS 7671",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            help="Design decisions not to follow the standard, no less safe (120.3, 133.5). Not for defects. Type None when there is none.",
+        ),
+    ] = ""
+    construction_departures: Annotated[
+        Prose,
+        Box(
+            "Departures in construction",
+            BoxKind.PROSE,
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="What the constructor departed from, beyond the design. Type None when there is none.",
+        ),
+    ] = ""
+    inspection_departures: Annotated[
+        Prose,
+        Box(
+            "Departures in inspection and testing",
+            BoxKind.PROSE,
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="What the inspector departed from. Type None when there is none.",
+        ),
+    ] = ""
+    exceptions: Annotated[
+        Prose,
+        Box(
+            "Permitted exceptions",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            help="RCD omitted under 411.3.3 on a written risk assessment, which goes with this. Type None when there is none.",
+        ),
+    ] = ""
+    risk_assessment: Annotated[
+        Prose,
+        Box(
+            "Risk assessment for the exceptions",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            when=_some_excepted,
+            help="The assessment itself; or its title, author, date and pages, where it is attached as a paper of its own.",
+        ),
+    ] = ""
+    comments: Annotated[
+        Prose,
+        Box(
+            "Comments on the existing installation",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            required=CERTIFICATES,
+            help="Defects seen in parts that this work did not touch (644.1.2). Type None when nothing was seen.",
+        ),
+    ] = ""
+    next_inspection: Annotated[
+        Line,
+        Box(
+            "Next inspection due",
+            on=ONLY_EIC,
+            required=ONLY_EIC,
+            help="A date, or an interval such as 10 years. The designer recommends it.",
+        ),
+    ] = ""
+    limitations: Annotated[
+        Prose,
+        Box(
+            "Agreed limitations on the testing",
+            BoxKind.PROSE,
+            on=ONLY_MINOR,
+            help="What was agreed not to be tested beyond the altered circuit, with whom, and why.",
+        ),
+    ] = ""
+    attachments: Annotated[
+        Prose,
+        Box(
+            "Papers that go with the certificate",
+            BoxKind.PROSE,
+            on=CERTIFICATES,
+            help="Solar, charging, fire alarm or lighting papers, drawings, photographs: what each is, and how many pages.",
+        ),
+    ] = ""

@@ -1,0 +1,243 @@
+"""What the rest of the program may ask of a job log, whatever keeps it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import date, datetime
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, Protocol
+
+from pydantic import Field
+
+from domain.forms.form_set import FormSet
+from domain.gate.outcome import Outcome
+from domain.log_note import LogNote
+from domain.place import Place
+from domain.value import Value
+
+if TYPE_CHECKING:
+    from domain.duties.duty_facts import DutyFacts
+    from domain.editing.commands import Command, Declined
+    from domain.editing.undo import UndoStep
+    from domain.gate.assessment import Pack, Refusal
+    from domain.gate.issued_paper import IssuedPaper
+    from domain.job.job import Job
+    from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
+
+
+class State(StrEnum):
+    """Where a job is in its life."""
+
+    DRAFT = "draft"
+    READY = "ready"
+    """A draft in which nothing is left open. Whether its signers may sign, the gate asks the register as it is then."""
+    ISSUED = "issued"
+    REPLACED = "replaced"
+
+
+class JobLine(Value):
+    """One line of the log."""
+
+    number: str
+    client: str
+    premises: str
+    form_set: FormSet
+    state: State
+    outcome: Outcome | None
+    open_snags: int
+    updated: datetime
+    due: date | None = None
+    """When the next inspection is due, of a paper that stands."""
+    put_right: bool = False
+    """What an unsatisfactory report found has been put right since."""
+
+
+class Query(Value):
+    """What is looked for. Everything given must hold; words match in any order, the last one by its beginning.
+
+    `words` may hold filters too, as `domain.log.search_words.understood` reads them: `snags:open form:EICR`.
+    """
+
+    words: str = ""
+    number: str = ""
+    client: str = ""
+    place: str = ""
+    form_set: FormSet | None = None
+    state: State | None = None
+    outcome: Outcome | None = None
+    open_snags: bool | None = None
+    engineer: str = ""
+    """Words of the name of somebody who tested or signed."""
+    year: int | None = None
+    """Of the inspection, or of the completion of the work."""
+    due_before: date | None = None
+    """The next inspection is due by then; what is due first comes first."""
+    hand: str = ""
+    """Who had a hand in it, as the trail names people."""
+    to_put_right: bool = False
+    """Reports issued as unsatisfactory that nothing has put right yet."""
+    on: date | None = None
+    """The day that `due:60d` among the words counts from."""
+    limit: Annotated[int, Field(ge=1)] = 50
+    before: str = ""
+    """Show what comes after this number in the list: the next page."""
+
+
+class TrailLine(Value):
+    """One edit: who did what, when."""
+
+    version: int
+    """Counts the edits of a job from 1."""
+    at: datetime
+    who: str
+    what: str
+    place: Place | None = None
+    """The box or question it is about."""
+
+
+class Bound(Value):
+    """A pack as a file."""
+
+    pdf: bytes
+    pages: int
+
+
+class JobLogError(Exception):
+    """The log cannot do it; the message is a plain sentence for the person."""
+
+
+class JobLog(Protocol):
+    """The job log. Every change is on disk when the call returns. Methods raise JobLogError and nothing else.
+
+    A number that the log never gave is None where None may be returned, and an error elsewhere.
+    """
+
+    def create(self, job: Job, *, who: str, at: datetime) -> Job:
+        """Keep a new job as a draft, whatever it was elsewhere, and give it its number."""
+        ...
+
+    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
+        """Keep several new jobs as drafts: every one of them, or none."""
+        ...
+
+    def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
+        """Apply a command to the job as it stands in the log, and keep both.
+
+        Nobody signs for a part that the register of people does not let them sign.
+        """
+        ...
+
+    def undo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
+        """Take back the last edit of this person that still stands, and note that in the trail."""
+        ...
+
+    def redo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
+        """Make the edit again that this person took back last."""
+        ...
+
+    def load(self, number: str) -> Job | None:
+        """The job with this number, issued or not."""
+        ...
+
+    def line(self, number: str) -> JobLine | None:
+        """The log's line for a job."""
+        ...
+
+    def version(self, number: str) -> int:
+        """How many edits a job has had; 0 when there is no such job."""
+        ...
+
+    def pulse(self) -> int:
+        """Another number once another program may have changed the log; cheap enough to ask every second."""
+        ...
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        """What matches, the one touched last first."""
+        ...
+
+    def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
+        """Every job that was not replaced, with what its duties hang on; no job is read whole."""
+        ...
+
+    def corrected(self, query: Query) -> Query | None:
+        """The query with words that no job holds put right by one letter; None where that helps nothing."""
+        ...
+
+    def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
+        """The edits of a job that came after a version, oldest first."""
+        ...
+
+    def issue(
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+    ) -> IssuedPaper | Refusal:
+        """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
+
+        `seen` is the fingerprint of the job as the person saw it; another job than that is not issued. Neither is
+        one signed by somebody whom the register of people, as it is by then, does not let sign for that part.
+        What `bind` raises passes through, and the job stays a draft. The registers learn what the paper names and
+        they do not hold.
+        """
+        ...
+
+    def issued(self, number: str) -> IssuedPaper | None:
+        """The paper a job was issued as."""
+        ...
+
+    def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
+        """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
+        ...
+
+    def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
+        """Note that what an unsatisfactory report found has been put right, and by which papers. It stays as issued."""
+        ...
+
+    def head(self) -> str:
+        """The chain over all issued papers, in hexadecimal; whoever holds it can tell whether any was altered since."""
+        ...
+
+    def remember(self, number: str, where: str, *, who: str) -> None:
+        """Note where somebody left a job, so that it opens there."""
+        ...
+
+    def left_at(self, number: str, *, who: str) -> str:
+        """Where that was; "" when never opened."""
+        ...
+
+    def last_opened(self, *, who: str) -> str:
+        """Number of the job somebody was in last; "" when there is none."""
+        ...
+
+    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+        """Keep something of a person, after all that was kept before."""
+        ...
+
+    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
+        """What was kept under a topic, oldest first; of everybody when nobody is named."""
+        ...
+
+    def register(
+        self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
+    ) -> Kept:
+        """Keep a new entry of a register, or another version of the one with this id. Older versions stay."""
+        ...
+
+    def registered(
+        self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50
+    ) -> tuple[Kept, ...]:
+        """Entries of a register as they are now, by their titles; those whose words begin as each of `words` does.
+
+        What was retired is listed only when that is asked for, and then alone.
+        """
+        ...
+
+    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        """Those of the register of people, as it is now, who have one of these names, however it is spelt."""
+        ...
+
+    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
+        """Every version of an entry, oldest first; none when there is no such entry."""
+        ...
+
+    def close(self) -> None:
+        """Let go of the files."""
+        ...

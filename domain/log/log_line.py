@@ -1,0 +1,79 @@
+"""The log's line for a job, and the words the log finds it by; both computed from the job."""
+
+from datetime import datetime
+from typing import NamedTuple
+
+from domain.gate.assessment import assess, outcome_of, unsigned_roles
+from domain.gate.outcome import Outcome
+from domain.job.box import boxes_of, typed_in
+from domain.job.job import Job
+from domain.job.next_due import next_due
+from domain.log.job_log import JobLine, State
+from domain.words import joined, on_one_line, words_of
+
+
+class Findable(NamedTuple):
+    """The words a job is found by, each set once: its client, its place, all else, and who tested and signed.
+
+    The people are among all else too: nobody should need to know a filter to find a name that stands on a paper.
+    """
+
+    client: tuple[str, ...]
+    place: tuple[str, ...]
+    other: tuple[str, ...]
+    engineer: tuple[str, ...]
+
+
+def line_of(job: Job, *, updated: datetime, replaced: bool = False, put_right: bool = False) -> JobLine:
+    """One line of the log. A draft that nothing holds back is ready."""
+    if job.issued:
+        state, outcome = State.REPLACED if replaced else State.ISSUED, outcome_of(job)
+    else:
+        state, outcome = _as_draft(job)
+    return JobLine(
+        number=job.number,
+        client=on_one_line(job.client.name),
+        premises=on_one_line(f"{job.premises.address}\n{job.premises.postcode}"),
+        form_set=job.form_set,
+        state=state,
+        outcome=outcome,
+        open_snags=len(job.open_snags),
+        updated=updated,
+        due=next_due(job) if state is State.ISSUED else None,
+        put_right=put_right,
+    )
+
+
+def _as_draft(job: Job) -> tuple[State, Outcome | None]:
+    # While a job is being typed it is unsigned, and its line needs none of the checks. A draft may be known to
+    # be unsatisfactory; satisfactory it is only once nothing is left open.
+    if unsigned_roles(job) or not assess(job).may_issue:
+        bad = job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
+        return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
+    return State.READY, outcome_of(job)
+
+
+def findable(job: Job) -> Findable:
+    """Client, place, number, firm, the description of the work or report, and what the circuits feed."""
+    premises = f"{job.premises.address}\n{job.premises.postcode}"
+    place = (*words_of(premises), joined(job.premises.postcode))
+    texts = [job.number, job.firm.name, job.client.address, job.client.postcode, job.client.contact]
+    texts += [job.premises.occupier, job.replaces, job.chosen.visit]
+    texts += [typed_in(part, name) for part in (job.work, job.report) for name in boxes_of(type(part))]
+    texts += [f"{board.designation} {board.location}" for board in job.boards]
+    texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]
+    other = [word for text in texts for word in words_of(text)]
+    other += [
+        joined(job.number),
+        joined(job.client.postcode),
+        joined(job.replaces),
+        *map(joined, job.chosen.visit.split(", ")),
+    ]
+    names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
+    engineers = [word for name in names for word in words_of(name)]
+    other += engineers
+    return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other), _each_once(engineers))
+
+
+def _each_once(words: tuple[str, ...] | list[str]) -> tuple[str, ...]:
+    return tuple(word for word in dict.fromkeys(words) if word)

@@ -1,0 +1,106 @@
+"""What may be asked of whatever keeps the job log, to look after it: is it whole, who may use it."""
+
+from datetime import datetime
+from enum import StrEnum
+from typing import Protocol
+
+from domain.value import Value
+
+
+class Concern(StrEnum):
+    """What a fault is about."""
+
+    FILE = "file"
+    RECORDS = "issued records"
+    PAPERS = "issued papers"
+    DRAFTS = "drafts"
+    TRAIL = "trail"
+    SEARCH = "search index"
+    ACCESS = "access"
+    LEFTOVERS = "leftovers"
+
+
+class LogFault(Value):
+    """Something about the log that is not as it should be."""
+
+    about: Concern
+    says: str
+    do: str
+    """What the person can do about it."""
+
+
+class CopyProof(Value):
+    """What tells whether two logs are one and the same: counts, and the chain over all issued papers."""
+
+    jobs: int
+    issued: int
+    head: str
+    """In hexadecimal; zeros while nothing is issued."""
+
+
+class Condition(Value):
+    """What looking after the log found."""
+
+    home: str
+    proof: CopyProof
+    keeper: str
+    """What keeps the log, and how it is guarded."""
+    faults: tuple[LogFault, ...]
+    mended: tuple[str, ...] = ()
+    """What was wrong and has been put right."""
+
+    @property
+    def well(self) -> bool:
+        """Nothing is wrong that was not mended."""
+        return not self.faults
+
+
+class Copy(Value):
+    """A copy of the log that was made and proved."""
+
+    path: str
+    proof: CopyProof
+    papers: int
+    """How many issued papers it holds; a copy of the day holds none, for they lie beside it and never change."""
+    missing: tuple[str, ...] = ()
+    """Numbers of papers that could not be put into it."""
+
+
+class Restored(Value):
+    """What going back to a copy led to."""
+
+    proof: CopyProof
+    before: CopyProof | None
+    """Of the log that was there; None where there was none, or none that could be read."""
+    aside: str
+    """Folder that keeps the log that was there; "" where there was none."""
+    only_there: tuple[str, ...]
+    """Numbers issued in the log that was there, and not in the copy."""
+    missing: tuple[str, ...]
+    """Numbers whose papers neither the copy nor the folder held."""
+    prefix: str
+    """Begins the numbers given from now on, so that none is given twice."""
+
+
+class Upkeep(Protocol):
+    """Looks after one job log. Methods raise JobLogError where they cannot do it, and nothing else."""
+
+    def tend(self, *, at: datetime, mend: bool = False) -> Condition:
+        """Look at everything the log keeps; with `mend`, make anew what can be made from the rest."""
+        ...
+
+    def share(self, group: str) -> None:
+        """Open the log to a group of this computer's people, and to nobody else."""
+        ...
+
+    def back_up(self, to: str) -> Copy:
+        """Write a copy of the log with its issued papers into a new file, and prove it."""
+        ...
+
+    def copy_of_the_day(self, *, at: datetime, keep: int) -> Copy | None:
+        """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
+        ...
+
+    def restore(self, copy: str, *, at: datetime) -> Restored:
+        """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open."""
+        ...

@@ -1,0 +1,124 @@
+"""Packs and drafts bound in a process of their own: the PDF writer's memory and time never touch the typing."""
+
+from __future__ import annotations
+
+import os
+import pickle
+import subprocess
+import sys
+from contextlib import suppress
+from threading import Lock
+from typing import TYPE_CHECKING, Any, BinaryIO
+
+from storage.paper.paper_error import PaperError
+
+if TYPE_CHECKING:
+    from domain.coach.summary import Summary
+    from domain.gate.assessment import Pack
+    from domain.job.job import Job
+    from domain.log.job_log import Bound
+    from domain.log.put_right.letter import Letter
+
+_LENGTH = 8
+"""Bytes that tell the length of what follows, on the way there and on the way back."""
+
+
+class Bindery:
+    """Starts its process when the first paper is wanted, or is about to be, and keeps it for the next."""
+
+    def __init__(self) -> None:
+        self._one_at_a_time = Lock()
+        self._process: subprocess.Popen[bytes] | None = None
+
+    @property
+    def process_id(self) -> int | None:
+        """Of the process that binds, while there is one."""
+        return self._process.pid if self._process else None
+
+    def open(self) -> None:
+        """Have the process get ready, and do not wait for it."""
+        with self._one_at_a_time:
+            self._running()
+
+    def close(self) -> None:
+        """End the process."""
+        process, self._process = self._process, None
+        if process:
+            with suppress(OSError):
+                process.stdin.close()  # pyright: ignore[reportOptionalMemberAccess]
+            process.wait()
+
+    def bind(self, pack: Pack) -> Bound:
+        """The pack as issued. PaperError when it cannot be made; then there is no paper."""
+        return self._made("bind", pack)
+
+    def bind_draft(self, job: Job) -> Bound:
+        """The job as it stands, marked as a draft on every page."""
+        return self._made("bind_draft", job)
+
+    def bind_summary(self, summary: Summary) -> Bound:
+        """Somebody's practice on one page."""
+        return self._made("bind_summary", summary)
+
+    def bind_letter(self, letter: Letter) -> Bound:
+        """The letter that confirms that a report has been put right."""
+        return self._made("bind_letter", letter)
+
+    def _made(self, what: str, record: Pack | Job | Summary | Letter) -> Bound:
+        with self._one_at_a_time:
+            process = self._running()
+            try:
+                _send(process.stdin, (what, record))
+                answer = _receive(process.stdout)
+            except (OSError, EOFError) as error:
+                process.kill()
+                process.wait()
+                raise PaperError("The program that makes the paper ended early. Try again") from error
+        if isinstance(answer, PaperError):
+            raise answer
+        return answer
+
+    def _running(self) -> subprocess.Popen[bytes]:
+        if self._process is None or self._process.poll() is not None:
+            self._process = subprocess.Popen(
+                [sys.executable, "-m", "storage.pdf_worker"],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                env=os.environ | {"PYTHONPATH": os.pathsep.join(filter(None, sys.path))},
+            )
+        return self._process
+
+
+def _send(stream: BinaryIO | Any, thing: object) -> None:
+    body = pickle.dumps(thing)
+    stream.write(len(body).to_bytes(_LENGTH, "big") + body)
+    stream.flush()
+
+
+def _receive(stream: BinaryIO | Any) -> Any:
+    head = stream.read(_LENGTH)
+    body = stream.read(int.from_bytes(head, "big"))
+    if len(head) < _LENGTH or len(body) < int.from_bytes(head, "big"):
+        raise EOFError
+    return pickle.loads(body)
+
+
+def _serve() -> None:
+    """Bind what comes in until nothing more can come; what the writer prints goes nowhere."""
+    answers = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)
+    from storage import pdf
+
+    with suppress(EOFError):
+        while True:
+            what, record = _receive(sys.stdin.buffer)
+            try:
+                answer: object = getattr(pdf, what)(record)
+            except PaperError as error:
+                answer = error
+            _send(answers, answer)
+
+
+if __name__ == "__main__":
+    _serve()

@@ -1,0 +1,107 @@
+"""Boxes are declared once, and say what is wrong with a text in words that help."""
+
+import pytest
+
+from domain.forms.form_set import FormSet
+from domain.job.board import Board
+from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
+from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.job.job import SECTIONS, Job, sections_for
+from domain.job.people import Client
+from domain.value import cleaned, says_nothing
+
+SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
+
+
+@pytest.mark.parametrize("owner", [*SECTIONS.values(), Board, Circuit])
+def test_every_box_has_a_label_of_its_own_and_fits_its_kind(owner: type) -> None:
+    boxes = boxes_of(owner)
+    assert boxes
+    assert len({box.label for box in boxes.values()}) == len(boxes)
+    for box in boxes.values():
+        assert box.label
+        assert bool(box.choices) == (box.kind is BoxKind.CHOICE)
+        assert box.required <= box.on, "a box is asked for wherever it is required"
+
+
+def test_every_field_of_a_section_is_a_box() -> None:
+    for section in SECTIONS.values():
+        assert set(boxes_of(section)) == set(section.model_fields)
+    assert set(DETAIL_BOXES) | set(RESULT_BOXES) == set(boxes_of(Circuit))
+
+
+def test_a_form_set_meets_only_its_own_pages() -> None:
+    assert "report" not in sections_for(FormSet.EIC)
+    assert "work" not in sections_for(FormSet.EICR)
+    assert "main_switch" not in sections_for(FormSet.MEIWC)
+
+
+@pytest.mark.parametrize(
+    ("box", "typed", "form_set", "says"),
+    [
+        (Box("Zs", BoxKind.READING), "0.35", FormSet.EIC, ""),
+        (Box("Zs", BoxKind.READING), "LIM", FormSet.EIC, "reports only"),
+        (Box("Zs", BoxKind.READING), "N/V", FormSet.MEIWC, "reports only"),
+        (Box("Zs", BoxKind.READING), "LIM", FormSet.EICR, ""),
+        (Box("Zs", BoxKind.READING), "N/A", FormSet.EICR, "N/A is no answer"),
+        (Box("r1", BoxKind.READING, not_applicable=True), "N/A", FormSet.EIC, ""),
+        (Box("Zs", BoxKind.READING), "OL", FormSet.EIC, "type > and the end of the range"),
+        (Box("Zs", BoxKind.READING), "-", FormSet.EIC, "a dash can mean several things"),
+        (Box("Zs", BoxKind.READING), "abc", FormSet.EIC, "is no reading"),
+        (Box("Rating", BoxKind.NUMBER, unit="A"), "32", FormSet.EIC, ""),
+        (Box("Rating", BoxKind.NUMBER, unit="A"), ">32", FormSet.EIC, "is no number"),
+        (Box("Points", BoxKind.NUMBER, whole=True), "8", FormSet.EIC, ""),
+        (Box("Points", BoxKind.NUMBER, whole=True), "0", FormSet.EIC, ""),
+        (Box("Points", BoxKind.NUMBER, whole=True), "2.5", FormSet.EIC, "is no whole number"),
+        (Box("Demand", measured_in=("A", "kVA")), "80", FormSet.EIC, "as in 80 A or 80 kVA"),
+        (Box("Demand", measured_in=("A", "kVA")), "80 A", FormSet.EIC, ""),
+        (Box("Demand", measured_in=("A", "kVA")), "n/a", FormSet.EIC, ""),
+        (Box("System", BoxKind.CHOICE, choices=("TT", "TN-S")), "TN-X", FormSet.EIC, "not one of TT, TN-S"),
+        (SEVERAL, "new and old", FormSet.EIC, ""),
+        (SEVERAL, "new, old", FormSet.EIC, ""),
+        (SEVERAL, "new and blue", FormSet.EIC, "is none of new, old"),
+        (SEVERAL, "new old", FormSet.EIC, "is none of new, old"),
+        (Box("Polarity", BoxKind.TICK), "maybe", FormSet.EIC, "type Y when confirmed"),
+        (Box("Date", BoxKind.DATE), "31/02/2026", FormSet.EIC, "is no date"),
+        (Box("Date", BoxKind.DATE), "2026-11-25", FormSet.EIC, ""),
+        (Box("Name", BoxKind.LINE), "LIM", FormSet.EIC, ""),
+    ],
+)
+def test_a_text_that_cannot_stand_is_answered_with_what_to_do(
+    box: Box, typed: str, form_set: FormSet, says: str
+) -> None:
+    problem = box.problem(typed, form_set)
+    assert says in problem
+    assert bool(says) == bool(problem)
+
+
+def test_the_published_schema_carries_labels_units_and_who_must_fill_a_box() -> None:
+    zs = Job.model_json_schema()["$defs"]["Circuit"]["properties"]["zs"]
+    assert zs["title"] == "Measured Zs (Ω)"
+    assert zs["x-required-on"] == ["EIC", "EICR", "MEIWC"]
+
+
+@pytest.mark.parametrize("text", ["a\x1b[2Jb", "a\x00b", "a\u202eb", "a\nb", "a\x9bb"])
+def test_text_a_terminal_would_obey_is_not_taken_into_a_line(text: str) -> None:
+    with pytest.raises(ValueError, match="control characters"):
+        Client(name=text)
+    assert Client(name=cleaned(text)).name
+
+
+@pytest.mark.parametrize("owner", [*SECTIONS.values(), Board, Circuit])
+@pytest.mark.parametrize("typed", ["na", "NA", "n/a", "N.A."])
+def test_n_a_in_any_spelling_is_kept_as_typed_and_shown_as_n_a_wherever_it_is_an_answer(
+    owner: type, typed: str
+) -> None:
+    for name, box in boxes_of(owner).items():
+        held = owner.model_validate({name: typed})
+        assert typed_in(held, name) == typed
+        if not box.problem(typed, FormSet.EICR):
+            assert shown_in(held, name) == "N/A", box.label
+            assert says_nothing(typed)
+
+
+def test_words_that_are_marks_elsewhere_stay_as_they_are_in_a_text_of_ones_own() -> None:
+    assert shown_in(Client(name="Lim"), "name") == "Lim"
+    assert shown_in(Circuit(rcd_type="lim"), "rcd_type") == "LIM"
+    assert shown_in(Circuit(device_type="T"), "device_type") == "T"

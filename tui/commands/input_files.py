@@ -1,0 +1,51 @@
+"""What a command is given to work on: a file, or a word that may name one."""
+
+from collections.abc import Generator
+from contextlib import contextmanager
+from pathlib import Path
+
+from domain.job.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError, job_from_json, jobs_from_json
+from domain.job.job import Job
+from tui.commands.command import UnusableError
+
+PACK_MAX = 64 * 1024 * 1024
+"""Bytes; no pack comes near it."""
+
+
+def document_in(name: str, most: int = DOCUMENT_MAX) -> bytes:
+    """What a file holds; no more is read than it may have, and a byte to show that there is more."""
+    try:
+        with Path(name).open("rb") as file:
+            return file.read(most + 1)
+    except IsADirectoryError:
+        raise UnusableError(f"{name} is a folder, not a file") from None
+    except FileNotFoundError:
+        raise UnusableError(f"There is no file {name}") from None
+    except (OSError, ValueError) as error:
+        raise UnusableError(f"{name} cannot be read: {getattr(error, 'strerror', None) or error}") from None
+
+
+def is_file_name(word: str) -> bool:
+    """A word that names a file rather than a job of the log."""
+    return "/" in word or word.casefold().endswith(".json") or Path(word).exists()
+
+
+def job_in(name: str) -> Job:
+    """The job a file holds."""
+    with _about(name):
+        return job_from_json(document_in(name))
+
+
+def jobs_in(name: str) -> tuple[Job, ...] | Job:
+    """The job a file holds, or the many in its list."""
+    with _about(name):
+        return jobs_from_json(document_in(name, DOCUMENTS_MAX))
+
+
+@contextmanager
+def _about(name: str) -> Generator[None]:
+    try:
+        yield
+    except ExchangeError as error:
+        says = str(error)
+        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None

@@ -1,0 +1,69 @@
+"""Opens the terminal screens, and sees to it that a dropped line loses nothing and leaves nothing running."""
+
+import asyncio
+import os
+import select
+import signal
+import sys
+from collections.abc import Callable
+from threading import Thread
+from typing import Any
+
+from tui.app import OhmfolioApp
+from tui.preload import load_ahead
+from tui.services import Services
+from tui.terminal.frugal_driver import driver_for
+
+LINE_LOST = 128 + signal.SIGHUP
+"""The exit code when the terminal went away, as a shell would report it."""
+ENDED = 128 + signal.SIGTERM
+DRIVER = "OHMFOLIO_DRIVER"
+"""Set to "stock", the framework paints the terminal itself."""
+
+
+def open_screens(desk: Services, *, practises: bool = False, found: list[Any] | None = None) -> int:
+    """Run the screens until the person leaves or the line drops; the exit code.
+
+    `found` are the attributes the terminal had, where something has been painted on it already.
+    """
+    driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found)
+    app = OhmfolioApp(
+        desk, driver, practises=practises, once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest)
+    )
+
+    def line_lost() -> None:
+        # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
+        try:
+            app.commit_open_entry()
+            app.keep_open_question()
+            desk.log.close()
+        finally:
+            os._exit(LINE_LOST)
+
+    def ended() -> None:
+        try:
+            app.commit_open_entry()
+            app.keep_open_question()
+        finally:
+            app.exit(return_code=ENDED)
+
+    async def run() -> None:
+        loop = asyncio.get_running_loop()
+        loop.add_signal_handler(signal.SIGHUP, line_lost)
+        loop.add_signal_handler(signal.SIGTERM, ended)
+        Thread(target=_watch, args=(lambda: loop.call_soon_threadsafe(line_lost),), daemon=True).start()
+        await app.run_async(mouse=False)
+
+    try:
+        asyncio.run(run())
+    finally:
+        desk.log.close()
+    return app.return_code or 0
+
+
+def _watch(line_lost: Callable[[], object]) -> None:
+    """Wait for the terminal to hang up: the signal for it may be ignored, or sent to somebody else."""
+    line = select.poll()
+    line.register(sys.__stdin__.fileno() if sys.__stdin__ else 0, 0)
+    if any(event & (select.POLLHUP | select.POLLERR) for _, event in line.poll()):
+        line_lost()

@@ -1,0 +1,187 @@
+"""Small questions over any screen: yes or no, one line, or a few lines. They only hand back the answer."""
+
+from collections.abc import Mapping
+from typing import ClassVar, Generic, TypeVar, cast
+
+from rich.text import Text
+from textual.app import App, ComposeResult
+from textual.await_complete import AwaitComplete
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from tui import theme
+from tui.draft_answer import Asked, Unfinished
+from tui.keys import bindings, keys_at
+from tui.screens.coach import CoachScreen
+from tui.widgets.entry_lines import AskedLine, EntryLines
+from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.too_small import TooSmall
+
+Answer = TypeVar("Answer")
+
+
+class Dialog(ModalScreen[Answer], Generic[Answer]):
+    """A box over the screen: what is asked, a word of help, and the keys that answer."""
+
+    EXPLAINS: ClassVar[str] = "A question that came up on the screen below. Escape leaves everything there as it was."
+    DEFAULT_CSS = """
+    Question { align: center middle; }
+    Question > Vertical {
+        width: 100%; height: auto; max-height: 22; border: solid ansi_default; padding: 0 1;
+        background: ansi_default; overflow-y: auto; scrollbar-size: 0 0;
+    }
+    Question Static { height: auto; }
+    Question KeyLine, Question SayLine { height: 1; padding: 0; }
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette")
+
+    def __init__(self, question: str, about: str = "") -> None:
+        super().__init__()
+        self.question = question
+        self.about = about
+
+    def compose(self) -> ComposeResult:
+        with Vertical():
+            yield Static(Text(self.question, style=theme.HEAD))
+            if self.about:
+                yield Static(Text(self.about))
+            yield from self.compose_answer()
+            yield KeyLine()
+        yield TooSmall()
+
+    def compose_answer(self) -> ComposeResult:
+        """What is answered with, where keys alone do not do."""
+        yield from ()
+
+    def on_mount(self) -> None:
+        """Show the keys that answer."""
+        self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
+
+    def action_coach(self) -> None:
+        """Explain what the question is about."""
+        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+        app.push_screen(CoachScreen(app.screen_stack))
+
+
+class ConfirmScreen(Dialog[bool]):
+    """Yes or no."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "yes", "no")
+
+    def action_answer(self, answer: bool) -> None:  # noqa: FBT001 - an action's parameters are positional
+        """Hand back yes or no."""
+        self.dismiss(answer)
+
+
+class _TypedQuestion(Dialog[Answer], Generic[Answer]):
+    """A question answered by typing. Leaving it with something typed takes a second press, so that none is lost."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "let-be")
+
+    def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "") -> None:
+        super().__init__(question, about)
+        self.lines = lines
+        self._warned_of: Mapping[str, str] = {}
+        self._is_resumed = False
+        """A dropped line had left it open."""
+
+    def compose_answer(self) -> ComposeResult:
+        yield EntryLines(self.lines)
+        yield SayLine()
+
+    def on_mount(self) -> None:
+        """Go on with what was typed when the line dropped."""
+        super().on_mount()
+        if self._unfinished and (typed := self._unfinished.typed_in(self._asked)):
+            self._is_resumed = True
+            self.query_one(EntryLines).put_back(typed)
+            self.query_one(SayLine).say("As it stood when the line dropped. Enter keeps it, Esc twice drops it")
+
+    def keep_unfinished(self) -> None:
+        """Keep what is typed, as the line goes."""
+        entry = self.query_one(EntryLines)
+        if self._unfinished and entry.is_changed:
+            self._unfinished.keep(self._asked, entry.typed)
+
+    def dismiss(self, result: Answer | None = None) -> AwaitComplete:
+        """Hand it back; nothing of it is unfinished now."""
+        if self._unfinished and self._is_resumed:
+            self._unfinished.finish()
+        return super().dismiss(result)
+
+    @property
+    def _unfinished(self) -> Unfinished | None:
+        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+        return getattr(app, "unfinished", None)
+
+    @property
+    def _asked(self) -> Asked:
+        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
+        numbers = [number for screen in app.screen_stack if (number := getattr(screen, "number", ""))]
+        return Asked(numbers[-1] if numbers else "", self.question, {line.name: line.text for line in self.lines})
+
+    def action_accept_line(self) -> None:
+        """On to the next line; the last one ends it."""
+        entry = self.query_one(EntryLines)
+        if entry.is_last or entry.line is entry.missing:
+            self.action_accept_all()
+        else:
+            entry.action_line(1)
+
+    def action_accept_all(self) -> None:
+        """Hand back what was typed, once nothing is missing."""
+        entry = self.query_one(EntryLines)
+        if missing := entry.missing:
+            entry.go_to(missing.name)
+            self.query_one(SayLine).say(f"{missing.label or 'This'} is needed; Esc leaves it", bad=True)
+            return
+        self.hand_back(entry.typed)
+
+    def hand_back(self, typed: Mapping[str, str]) -> None:
+        """Dismiss with the answer."""
+        raise NotImplementedError
+
+    def action_let_be(self) -> None:
+        """Hand back nothing."""
+        entry = self.query_one(EntryLines)
+        if entry.is_changed and self._warned_of != entry.typed:
+            self._warned_of = entry.typed
+            self.query_one(SayLine).say("Esc once more leaves it and drops what was typed; Enter keeps it")
+            return
+        self.dismiss(None)
+
+
+class LineScreen(_TypedQuestion[str | None]):
+    """One line."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("accept-one")
+
+    def __init__(self, question: str, text: str = "", help: str = "", *, must: bool = True) -> None:  # noqa: A002
+        super().__init__(question, (AskedLine("line", "", text, must=must),), help)
+
+    def hand_back(self, typed: Mapping[str, str]) -> None:
+        """The line, without the blanks around it."""
+        self.dismiss(typed["line"].strip())
+
+
+class FormScreen(_TypedQuestion[Mapping[str, str] | None]):
+    """A few lines, handed back by their names."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
+
+    def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "", *, at: str = "") -> None:
+        super().__init__(question, lines, about)
+        self._first = at
+
+    def on_mount(self) -> None:
+        """Begin on a line of its choice, where one was to be typed again."""
+        super().on_mount()
+        if self._first:
+            self.query_one(EntryLines).go_to(self._first)
+
+    def hand_back(self, typed: Mapping[str, str]) -> None:
+        """Every line, without the blanks around it."""
+        self.dismiss({name: text.strip() for name, text in typed.items()})

@@ -1,0 +1,150 @@
+"""The small forms that several screens open, and the commands their answers make."""
+
+from collections.abc import Mapping
+from datetime import date
+
+from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag
+from domain.edition import Edition
+from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
+from domain.inspection.codes.guidance import guidance_for
+from domain.inspection.observation import Code, Observation
+from domain.job.finding import Finding
+from domain.job.snag import Snag
+from domain.place import Place
+from domain.value import PROSE_MAX
+from tui.screens.dialogs import FormScreen
+from tui.widgets.entry_lines import AskedLine, EntryOption
+
+_EDITION_KEYS = {Edition.A2: "2", Edition.A4: "4"}
+_PAPER_KEYS = {FormSet.EIC: "E", FormSet.MEIWC: "M", FormSet.EICR: "R"}
+_CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
+
+DANGER = (
+    "C1 means danger now: tell the duty holder at once and in writing; with their consent make it safe, or leave it"
+    " isolated and labelled. Never leave it live without a word."
+)
+
+
+def other_papers_form(chosen: ChosenPapers | None) -> FormScreen:
+    """Asks which form set is taken instead, and why."""
+    advised = chosen.advised if chosen else None
+    options = tuple(
+        EntryOption(key, form_set, f"{form_set.paper}{' (advised)' if form_set is advised else ''}")
+        for form_set, key in _PAPER_KEYS.items()
+    )
+    return FormScreen(
+        "Which papers do you take?",
+        (
+            AskedLine("form_set", "Papers", chosen.form_set if chosen else "", must=True, options=options),
+            AskedLine("because", "Because", chosen.because if chosen else "", must=True, limit=PROSE_MAX),
+        ),
+        "The reason is kept with the job and printed where it differs from the advice.",
+    )
+
+
+def edition_form(now: Edition) -> FormScreen:
+    """Asks which edition of BS 7671 the job is worked to."""
+    options = tuple(EntryOption(key, edition, edition) for edition, key in _EDITION_KEYS.items())
+    return FormScreen(
+        "Which edition of BS 7671 is the job worked to?",
+        (AskedLine("edition", "Edition", now, must=True, options=options),),
+        "The figures, the inspection items and the declarations follow it. The design's own edition decides.",
+    )
+
+
+def explanation_form(finding: Finding, who: str) -> FormScreen:
+    """Asks why a reading that looks wrong is right."""
+    lines = (AskedLine("reason", "Reason", must=True, limit=PROSE_MAX), AskedLine("by", "By", who, must=True))
+    return FormScreen(finding.says, lines, "Why is it right as it stands? The reason is printed beside the reading.")
+
+
+def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:
+    """The command an explanation form makes."""
+    return Explain(
+        check=finding.check,
+        place=finding.place,
+        measured=finding.measured,
+        reason=typed["reason"],
+        by=typed["by"],
+        on=on,
+    )
+
+
+def snag_form(who: str, *, where: str = "", what: str = "") -> FormScreen:
+    """Asks what a new snag is."""
+    return FormScreen(
+        "A snag: what has to be put right before a certificate can exist",
+        (
+            AskedLine("what", "What", what, must=True, limit=PROSE_MAX),
+            AskedLine("where", "Where", where),
+            AskedLine("by", "Raised by", who, must=True),
+        ),
+    )
+
+
+def raised(typed: Mapping[str, str], on: date, about: Place | None = None) -> RaiseSnag:
+    """The command a snag form makes."""
+    return RaiseSnag(what=typed["what"], where=typed["where"], by=typed["by"], on=on, about=about)
+
+
+def clearing_form(snag: Snag, who: str) -> FormScreen:
+    """Asks how a snag was put right."""
+    return FormScreen(
+        f"Clear: {snag.what}",
+        (
+            AskedLine("how", "How it was put right", must=True, limit=PROSE_MAX),
+            AskedLine("by", "Cleared by", who, must=True),
+        ),
+        "Only what has been seen to be right is cleared; readings it affected are taken again.",
+    )
+
+
+def cleared(snag: Snag, typed: Mapping[str, str], on: date) -> ClearSnag:
+    """The command a clearing form makes."""
+    return ClearSnag(snag=snag.id, how=typed["how"], by=typed["by"], on=on)
+
+
+def observation_form(
+    before: Observation | None = None,
+    *,
+    code: Code | None = None,
+    item: str = "",
+    where: str = "",
+    finding: str = "",
+) -> FormScreen:
+    """Asks for an observation, or rewrites one. A code is shown picked only where the person picked it before."""
+    options = tuple(EntryOption(key, each, f"{each}  {each.meaning}") for each, key in _CODE_KEYS.items())
+    picked = code or (before.code if before else None)
+    items = before.items if before else ()
+    if item and item not in items:
+        items = (*items, item)
+    return FormScreen(
+        "An observation: what was found, and its code by your own judgement",
+        (
+            AskedLine("finding", "Found", before.finding if before else finding, must=True, limit=PROSE_MAX),
+            AskedLine("code", "Code", picked or "", must=True, options=options),
+            AskedLine("where", "Where", before.where if before else where),
+            AskedLine("items", "Items", ", ".join(items)),
+            AskedLine("reason", "Why this code", before.reason if before else "", limit=PROSE_MAX),
+        ),
+        "\n".join([*([DANGER] if picked is Code.C1 else []), *_guidance(before.finding if before else finding, items)]),
+    )
+
+
+def _guidance(finding: str, items: tuple[str, ...]) -> list[str]:
+    """What published guidance says of the like of it; the code stays the inspector's own."""
+    return [each.told for each in guidance_for(finding, items)[:1]]
+
+
+def observed(typed: Mapping[str, str], before: Observation | None = None, about: Place | None = None) -> Observe:
+    """The command an observation form makes."""
+    return Observe(
+        observation=before.id if before else "",
+        finding=typed["finding"],
+        code=Code(typed["code"]),
+        where=typed["where"],
+        items=tuple(typed["items"].replace(",", " ").split()),
+        about=before.about if before else about,
+        reason=typed["reason"],
+    )

@@ -1,0 +1,42 @@
+"""What the screens may ask of the world outside: the log, the clock, the person, the paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from domain.coach.summary import Summary
+    from domain.gate.assessment import Pack
+    from domain.gate.issued_paper import IssuedPaper
+    from domain.gate.proof import Proof
+    from domain.job.job import Job
+    from domain.log.job_log import Bound, JobLog
+    from domain.log.put_right.letter import Letter
+
+
+@dataclass(frozen=True)
+class Services:
+    """Handed to the app once; screens reach it as `self.app.desk`."""
+
+    log: JobLog
+    who: str
+    """Who is at the keyboard, for the trail."""
+    now: Callable[[], datetime]
+    bind: Callable[[Pack], Bound]
+    bind_draft: Callable[[Job], Bound]
+    bind_summary: Callable[[Summary], Bound]
+    bind_letter: Callable[[Letter], Bound]
+    proof_of: Callable[[bytes, JobLog | None], Proof]
+    """Whether the bytes of a file are a paper as it was issued."""
+    hand_out: Callable[[IssuedPaper, Path], tuple[Path, ...]]
+    """Put the whole pack of an issued paper into a folder that must not exist yet: the PDF first, then its other shapes."""
+    write_new: Callable[[Path, bytes], None]
+    """Write a file that must not exist yet; complete or not there."""
+    packs: Path
+    """Folder offered for packs and drafts."""
+    ready_paper: Callable[[], None] = lambda: None
+    """Get ready to bind, without waiting for it."""

@@ -1,0 +1,35 @@
+"""The name of whoever is at the keyboard, as they last gave it; kept in the log from day to day."""
+
+from domain.log.job_log import JobLogError
+from tui.services import Services
+
+TOPIC = "name"
+
+
+class Naming:
+    """Put forward wherever a name is asked; the login until one was given."""
+
+    def __init__(self, desk: Services) -> None:
+        self._desk = desk
+
+    @property
+    def name(self) -> str:
+        """The name last given under this login."""
+        return self.given or self._desk.who
+
+    @property
+    def given(self) -> str:
+        """The same; empty until one was given."""
+        try:
+            jottings = self._desk.log.jottings(TOPIC, who=self._desk.who)
+        except JobLogError:
+            return ""
+        return jottings[-1].text if jottings else ""
+
+    def note(self, name: str) -> None:
+        """Remember a name just given; a log that cannot takes nothing from the person but that."""
+        if name.strip() and name.strip() != self.name:
+            try:
+                self._desk.log.jot(TOPIC, name.strip(), who=self._desk.who, at=self._desk.now())
+            except JobLogError:
+                return
