@@ -2,7 +2,7 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.domain.test_gate_holds import STARTS, assert_fit_to_be_issued
+from tests.domain.gate.test_gate_holds import STARTS, assert_fit_to_be_issued
 
 from domain.editing.commands import Declined, Sign
 from domain.editing.reducer import apply
