@@ -1,16 +1,12 @@
 """Every key of the program comes through SSH, tmux and screen, says what it does, and does something."""
 
 import re
-from collections.abc import Iterator
-from importlib import import_module
-from pkgutil import iter_modules
 
 import pytest
 from textual.binding import Binding
 from textual.dom import DOMNode
 
-import tui.screens
-import tui.widgets
+from tests.tui.places import places
 from tui.app import OhmfolioApp
 from tui.keys import BY_ID, KEYS, Key
 
@@ -27,19 +23,6 @@ def comes_through(name: str) -> bool:
     is_function_key = re.fullmatch(r"f([1-9]|1[0-2])", name) is not None
     is_letter_or_digit = re.fullmatch(r"[A-Za-z0-9]", name) is not None
     return name in PLAIN | SECOND_NAMES | CONTROL or is_function_key or is_letter_or_digit
-
-
-def places() -> Iterator[type[DOMNode]]:
-    """Every screen and widget of the program, and the program."""
-    for room in (tui.screens, tui.widgets):
-        for module in iter_modules(room.__path__, f"{room.__name__}."):
-            import_module(module.name)
-    waiting: list[type[DOMNode]] = [DOMNode]
-    while waiting:
-        place = waiting.pop()
-        waiting += place.__subclasses__()
-        if place.__module__.startswith("tui."):
-            yield place
 
 
 def bound_by(place: type[DOMNode]) -> list[Binding]:

@@ -27,13 +27,13 @@ class Dialog(ModalScreen[Answer], Generic[Answer]):
 
     EXPLAINS: ClassVar[str] = "A question that came up on the screen below. Escape leaves everything there as it was."
     DEFAULT_CSS = """
-    Question { align: center middle; }
-    Question > Vertical {
+    Dialog { align: center middle; }
+    Dialog > Vertical {
         width: 100%; height: auto; max-height: 22; border: solid ansi_default; padding: 0 1;
         background: ansi_default; overflow-y: auto; scrollbar-size: 0 0;
     }
-    Question Static { height: auto; }
-    Question KeyLine, Question SayLine { height: 1; padding: 0; }
+    Dialog Static { height: auto; }
+    Dialog KeyLine, Dialog SayLine { height: 1; padding: 0; }
     """
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette")
