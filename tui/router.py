@@ -1,111 +1,174 @@
-"""The ways to the screens that are not the first. Each is loaded when somebody goes there, so that the first is there at once."""
+"""Turns routes into screens. Each screen is loaded when somebody goes there, so that the first is there at once."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from functools import singledispatch
+from typing import TYPE_CHECKING, Any
 
-from textual.dom import DOMNode
-from textual.screen import Screen
+from tui import routes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
-    from typing import Any
+    from textual.screen import Screen
 
-    from domain.forms.choice.answers import Answers
-    from domain.forms.choice.choosing import FormChoice
     from domain.place import Place
     from tui.job_page import JobPage
-    from tui.keys import Key
-    from tui.screens.decision import DecisionScreen
-    from tui.screens.dialogs import ConfirmScreen
-    from tui.screens.due import DueScreen
-    from tui.screens.find import FindScreen
-    from tui.screens.help import HelpScreen
-    from tui.screens.job_screen import JobScreen
-    from tui.screens.page import Page
-    from tui.screens.palette import PaletteScreen
-    from tui.screens.register import RegisterScreen
+    from tui.services import Services
 
 
-def to_job(number: str, note: str) -> JobScreen:
-    """A job where it was left, as its note tells."""
-    from tui.screens.job_screen import read_note
-
-    return to_step(number, *read_note(note))
-
-
-def job_among(screens: Sequence[Screen[Any]], number: str) -> JobScreen | None:
-    """The lowest of the screens that is a step of a job."""
-    from tui.screens.job_screen import JobScreen
-
-    return next((screen for screen in screens if isinstance(screen, JobScreen) and screen.number == number), None)
+@singledispatch
+def screen_for(route: routes.Route, desk: Services) -> Screen[Any]:
+    """The screen a route leads to, not shown yet."""
+    raise LookupError(f"no screen for {route}")
 
 
-def to_job_begun(number: str) -> JobScreen:
-    """A job that was just begun."""
+@screen_for.register(routes.ToIntake)
+def _intake(route: routes.ToIntake, _: Services) -> Screen[Any]:
+    from tui.screens.intake import IntakeScreen
+
+    return IntakeScreen(practises=route.practises)
+
+
+@screen_for.register(routes.ToJob)
+def _job(route: routes.ToJob, _: Services) -> Screen[Any]:
     from tui.job_page import JobPage
 
-    return to_step(number, JobPage.DETAILS)
+    return _step(route.number, route.step or JobPage.DETAILS, route.place)
 
 
-def to_step(number: str, step: JobPage, place: Place | None = None) -> JobScreen:
-    """A step of a job."""
+@screen_for.register(routes.ToJobAsLeft)
+def _job_as_left(route: routes.ToJobAsLeft, _: Services) -> Screen[Any]:
+    from tui.screens.job_screen import read_note
+
+    return _step(route.number, *read_note(route.note))
+
+
+def _step(number: str, step: JobPage, place: Place | None) -> Screen[Any]:
     from tui.screens.steps import SCREENS
 
     return SCREENS[step](number, place)
 
 
-def to_decision(advice: FormChoice, answers: Answers, keep: Callable[[Mapping[str, object]], None]) -> DecisionScreen:
-    """Which papers the answers lead to."""
+@screen_for.register(routes.ToDecision)
+def _decision(route: routes.ToDecision, _: Services) -> Screen[Any]:
     from tui.screens.decision import DecisionScreen
 
-    return DecisionScreen(advice, answers, keep=keep)
+    return DecisionScreen(route.advice, route.answers, route.origin, keep=route.keep)
 
 
-def to_finding(words: str = "") -> FindScreen:
-    """Finding a job, by words that were typed already."""
+@screen_for.register(routes.ToOwed)
+def _owed(route: routes.ToOwed, _: Services) -> Screen[Any]:
+    from tui.screens.owed import OwedScreen
+
+    return OwedScreen(route.asking, route.owing, route.keep, nation_assumed=route.nation_assumed, told=route.told)
+
+
+@screen_for.register(routes.ToFind)
+def _find(route: routes.ToFind, _: Services) -> Screen[Any]:
     from tui.screens.find import FindScreen
 
-    return FindScreen(words)
+    return FindScreen(route.words)
 
 
-def to_what_is_due() -> DueScreen:
-    """What is due for all jobs."""
+@screen_for.register(routes.ToDue)
+def _due(_: routes.ToDue, __: Services) -> Screen[Any]:
     from tui.screens.due import DueScreen
 
     return DueScreen()
 
 
-def to_registers() -> RegisterScreen:
-    """The registers."""
+@screen_for.register(routes.ToRegisters)
+def _registers(_: routes.ToRegisters, __: Services) -> Screen[Any]:
     from tui.screens.register import RegisterScreen
 
     return RegisterScreen()
 
 
-def ask_who_practises(page: Page) -> None:
-    """Who practises, and on to the practice."""
-    from tui.screens.practice import ask_who
+@screen_for.register(routes.ToRegisterPick)
+def _register_pick(route: routes.ToRegisterPick, _: Services) -> Screen[Any]:
+    from tui.screens.register import RegisterPickScreen
 
-    ask_who(page)
+    return RegisterPickScreen(route.kind, route.take)
 
 
-def to_help(over: Screen[object]) -> HelpScreen:
-    """What the screen on top is for, and its keys."""
+@screen_for.register(routes.ToWhoPractises)
+def _who_practises(_: routes.ToWhoPractises, desk: Services) -> Screen[Any]:
+    from tui.screens.practice import who_question
+
+    return who_question(desk)
+
+
+@screen_for.register(routes.ToPractice)
+def _practice(route: routes.ToPractice, _: Services) -> Screen[Any]:
+    from tui.screens.practice import PracticeScreen
+
+    return PracticeScreen(route.who)
+
+
+@screen_for.register(routes.ToPracticeSummary)
+def _practice_summary(route: routes.ToPracticeSummary, _: Services) -> Screen[Any]:
+    from tui.screens.practice_summary import PracticeSummaryScreen
+
+    return PracticeSummaryScreen(route.who)
+
+
+@screen_for.register(routes.ToTrail)
+def _trail(route: routes.ToTrail, _: Services) -> Screen[Any]:
+    from tui.screens.trail import TrailScreen
+
+    return TrailScreen(route.number)
+
+
+@screen_for.register(routes.ToLastTime)
+def _last_time(route: routes.ToLastTime, _: Services) -> Screen[Any]:
+    from tui.screens.last_time import LastTimeScreen
+
+    return LastTimeScreen(route.job, route.do)
+
+
+@screen_for.register(routes.ToReadings)
+def _readings(route: routes.ToReadings, _: Services) -> Screen[Any]:
+    from tui.screens.readings import ReadingsScreen
+
+    return ReadingsScreen(route.job, route.history, route.changes)
+
+
+@screen_for.register(routes.ToMatch)
+def _match(route: routes.ToMatch, _: Services) -> Screen[Any]:
+    from tui.screens.match import MatchScreen
+
+    return MatchScreen(route.circuit, route.earlier, route.was, route.take)
+
+
+@screen_for.register(routes.ToPutRight)
+def _put_right(route: routes.ToPutRight, _: Services) -> Screen[Any]:
+    from tui.screens.put_right import PutRightScreen
+
+    return PutRightScreen(route.report)
+
+
+@screen_for.register(routes.ToRemedy)
+def _remedy(route: routes.ToRemedy, _: Services) -> Screen[Any]:
+    from tui.screens.remedy import RemedyScreen
+
+    return RemedyScreen(route.what, route.origin)
+
+
+@screen_for.register(routes.ToHelp)
+def _help(route: routes.ToHelp, _: Services) -> Screen[Any]:
     from tui.screens.help import HelpScreen
 
-    return HelpScreen(over)
+    return HelpScreen(route.over)
 
 
-def to_palette(doings: list[tuple[Key, DOMNode]]) -> PaletteScreen:
-    """Everything that can be done on the screen on top."""
+@screen_for.register(routes.ToPalette)
+def _palette(route: routes.ToPalette, _: Services) -> Screen[Any]:
     from tui.screens.palette import PaletteScreen
 
-    return PaletteScreen(doings)
+    return PaletteScreen(list(route.doings))
 
 
-def to_confirm(question: str) -> ConfirmScreen:
-    """A yes-or-no question."""
+@screen_for.register(routes.ToLeaving)
+def _leaving(route: routes.ToLeaving, _: Services) -> Screen[Any]:
     from tui.screens.dialogs import ConfirmScreen
 
-    return ConfirmScreen(question)
+    return ConfirmScreen(route.question)

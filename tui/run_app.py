@@ -11,6 +11,7 @@ from typing import Any
 
 from tui.app import OhmfolioApp
 from tui.preload import load_ahead
+from tui.router import screen_for
 from tui.services import Services
 from tui.terminal.frugal_driver import driver_for
 
@@ -28,7 +29,11 @@ def open_screens(desk: Services, *, practises: bool = False, found: list[Any] | 
     """
     driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found)
     app = OhmfolioApp(
-        desk, driver, practises=practises, once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest)
+        desk,
+        screen_for,
+        driver,
+        practises=practises,
+        once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest),
     )
 
     def line_lost() -> None:

@@ -7,13 +7,12 @@ the one before it is done and the screen it led to is ready.
 
 import asyncio
 import time
-from typing import TYPE_CHECKING
+from collections.abc import Awaitable, Callable
+from typing import Any
 
+from textual.app import App
 from textual.events import Event, Key, Paste
 from textual.message_pump import MessagePump
-
-if TYPE_CHECKING:
-    from tui.app import OhmfolioApp
 
 RESTED_AFTER = 0.25
 """Seconds without a key after which the hands count as at rest."""
@@ -24,8 +23,10 @@ CHECK_EVERY = 0.02
 class TypeAhead:
     """Hands keys to the app one at a time."""
 
-    def __init__(self, app: "OhmfolioApp") -> None:
+    def __init__(self, app: App[Any], hand: Callable[[Event], Awaitable[None]]) -> None:
+        """`hand` gives the app a key whose turn it is."""
         self._app = app
+        self._hand = hand
         self._typed: asyncio.Queue[Event] = asyncio.Queue()
         self._is_working = False
         self._answered_at = -RESTED_AFTER
@@ -47,7 +48,7 @@ class TypeAhead:
         """Hand key after key to the app, for as long as it runs."""
         while True:
             event = await self._typed.get()
-            await self._app.handle_typed(event)
+            await self._hand(event)
             await self._worked_through()
             self._is_working, self._answered_at = not self._typed.empty(), time.monotonic()
 

@@ -1,7 +1,6 @@
 """Which papers the answers lead to and why, before anything is typed into a job."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -18,22 +17,14 @@ from domain.job.job import Job
 from domain.job.start import new_job
 from domain.log.job_log import JobLogError, Query
 from tui.keys import bindings
+from tui.routes import Origin, ToOwed
 from tui.screens.decision_text import paragraphs
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import other_papers_form
-from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
 from tui.screens.question_form import Asking
 from tui.screens.visit_form import circuits_in, several_form, shared_in
 from tui.widgets.text_page import ReadingPage
-
-
-@dataclass(frozen=True, slots=True)
-class Origin:
-    """What a job comes from: what it begins with, and who hears of its number."""
-
-    prepared: Callable[[Job], Job]
-    begun: Callable[[str], None]
 
 
 class DecisionScreen(Page):
@@ -102,9 +93,7 @@ class DecisionScreen(Page):
 
     def action_owed(self) -> None:
         """Show what else is owed, and ask what that hangs on."""
-        self.ohmfolio.push_screen(
-            OwedScreen(self.asking, self._owing, self._keep_answers, nation_assumed=self.nation_assumed)
-        )
+        self.ohmfolio.go(ToOwed(self.asking, self._owing, self._keep_answers, self.nation_assumed))
 
     def action_each(self) -> None:
         """Ask for the circuits, and for what their minor works share."""

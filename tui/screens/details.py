@@ -20,9 +20,9 @@ from domain.register.filling import about, filled_from, filled_from_client, kind
 from domain.words import on_one_line
 from tui.job_page import JobPage
 from tui.keys import bindings
+from tui.routes import ToRegisterPick
 from tui.screens.box_screen import BoxScreen
 from tui.screens.dialogs import ConfirmScreen
-from tui.screens.register import RegisterPickScreen
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel
 from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
@@ -92,7 +92,7 @@ class DetailsScreen(BoxScreen):
             if known := self._known(view, self.entering.entry):
                 self._fill(view.place, known[0])
             else:
-                self.ohmfolio.push_screen(RegisterPickScreen(kind, lambda picked: self._fill(view.place, picked)))
+                self.ohmfolio.go(ToRegisterPick(kind, lambda picked: self._fill(view.place, picked)))
 
     def _say_if_known(self) -> None:
         """An address that the log knows has a last time."""

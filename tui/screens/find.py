@@ -13,8 +13,8 @@ from domain.log.put_right.remedial_status import can_be_put_right
 from domain.log.ready_lists import SOON, ready_lists
 from tui import theme
 from tui.keys import bindings
+from tui.routes import ToPutRight
 from tui.screens.page import Page
-from tui.screens.put_right import PutRightScreen
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import FollowedList
@@ -155,7 +155,7 @@ class FindScreen(Page):
             return
         if report and can_be_put_right(report):
             self._is_away = True
-            self.ohmfolio.push_screen(PutRightScreen(report))
+            self.ohmfolio.go(ToPutRight(report))
         else:
             self.say("Only a report issued as unsatisfactory is put right")
 

@@ -12,7 +12,7 @@ from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLine, JobLogError, Query
 from tui import theme
 from tui.keys import bindings
-from tui.screens import routes
+from tui.routes import ToDecision, ToDue, ToFind, ToPractice, ToRegisters, ToWhoPractises
 from tui.screens.page import Page
 from tui.screens.question_form import Asking
 from tui.widgets.job_rows import row_for
@@ -115,19 +115,26 @@ class IntakeScreen(Page):
 
     def action_find(self) -> None:
         """Search every job."""
-        self.ohmfolio.push_screen(routes.to_finding())
+        self.ohmfolio.go(ToFind())
 
     def action_due(self) -> None:
         """List what is due for all jobs."""
-        self.ohmfolio.push_screen(routes.to_what_is_due())
+        self.ohmfolio.go(ToDue())
 
     def action_practice(self) -> None:
-        """Practise on cases."""
-        routes.ask_who_practises(self)
+        """Ask who practises, and practise on cases."""
+        try:
+            self.ohmfolio.go(ToWhoPractises(), self._practise)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+
+    def _practise(self, who: str | None) -> None:
+        if who is not None:
+            self.ohmfolio.go(ToPractice(who))
 
     def action_registers(self) -> None:
         """Open the registers."""
-        self.ohmfolio.push_screen(routes.to_registers())
+        self.ohmfolio.go(ToRegisters())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""
@@ -170,7 +177,7 @@ class IntakeScreen(Page):
         self.asking, advice = answered
         self._show_question()
         if advice.ask is None:
-            self.ohmfolio.push_screen(routes.to_decision(advice, self.asking.answers, self._keep))
+            self.ohmfolio.go(ToDecision(advice, self.asking.answers, self._keep))
         else:
             self.query_one(".answers").focus()
         return True

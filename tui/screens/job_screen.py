@@ -16,8 +16,8 @@ from domain.place import Place
 from domain.register.entries import Person
 from tui.job_page import JobPage, step_of
 from tui.keys import bindings
+from tui.routes import ToFind, ToLastTime
 from tui.screens.dialogs import FormScreen, LineScreen
-from tui.screens.last_time import LastTimeScreen
 from tui.screens.open_job import OpenJob
 from tui.widgets.job_bar import JobBar
 
@@ -56,6 +56,10 @@ class JobScreen(OpenJob):
         self.place = place
         self._sent_to: Place | None = None
         self._landed: Place | None = None
+
+    @property
+    def open_job(self) -> str:
+        return self.number
 
     def compose_page(self) -> ComposeResult:
         """Job bar, and the step's own part."""
@@ -183,12 +187,12 @@ class JobScreen(OpenJob):
         if found:
             self.visit(next((place for place in found if here and place.board == here.board), found[0]))
         else:
-            self.ohmfolio.find_job(typed)
+            self.ohmfolio.go(ToFind(typed))
 
     def action_last_time(self) -> None:
         """What was found here before."""
         if self.job and self.commit_open_entry():
-            self.ohmfolio.push_screen(LastTimeScreen(self.job, self.do))
+            self.ohmfolio.go(ToLastTime(self.job, self.do))
 
     def action_next_open(self) -> None:
         """On to the next thing that keeps the job back, from where the cursor is."""

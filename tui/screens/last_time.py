@@ -19,11 +19,10 @@ from domain.log.last_time.trend import trend_of
 from domain.log.search_words import number_written
 from domain.place import Place
 from tui.keys import bindings
+from tui.routes import ToMatch, ToReadings
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.last_time_text import CIRCUIT, about_change, about_circuit, about_code, heading, rows_of
-from tui.screens.match import MatchScreen
 from tui.screens.page import Page
-from tui.screens.readings import ReadingsScreen
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -110,7 +109,7 @@ class LastTimeScreen(Page):
             changes = tuple(each for each in self._changes if _owner(each.place) == _owner(change.place))
         else:
             return
-        self.ohmfolio.push_screen(ReadingsScreen(self.job, self._history, changes))
+        self.ohmfolio.go(ToReadings(self.job, self._history, changes))
 
     def action_confirm(self) -> None:
         """The two circuits are the same, or there was none."""
@@ -133,7 +132,7 @@ class LastTimeScreen(Page):
         earlier, match = self.earlier, self._match
         if earlier and match:
             circuit = next(each for _, each in self.job.circuits() if each.id == match.circuit)
-            self.ohmfolio.push_screen(MatchScreen(circuit, earlier, match.was, lambda was: self._say_of(match, was)))
+            self.ohmfolio.go(ToMatch(circuit, earlier, match.was, lambda was: self._say_of(match, was)))
         else:
             self.say(_NO_CIRCUIT)
 

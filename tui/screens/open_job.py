@@ -12,9 +12,9 @@ from domain.job.job import Job
 from domain.job.signature import shown_signed
 from domain.log.job_log import JobLogError
 from domain.place import Place
+from tui.routes import ToTrail
 from tui.screens.concurrent_edits import Others, told
 from tui.screens.page import Page
-from tui.screens.trail import TrailScreen
 
 
 class OpenJob(Page):
@@ -141,4 +141,4 @@ class OpenJob(Page):
     def action_trail(self) -> None:
         """Who changed what, and when."""
         if self.commit_open_entry():
-            self.ohmfolio.push_screen(TrailScreen(self.number))
+            self.ohmfolio.go(ToTrail(self.number))

@@ -96,6 +96,11 @@ class Page(Screen[None]):
         self.ohmfolio.coaching.turn()
         self.show_coach()
 
+    @property
+    def open_job(self) -> str:
+        """The number of the job that is worked on here; "" where it is none."""
+        return ""
+
     def commit_open_entry(self) -> bool:
         """Save what is being typed, before the screen goes; False when that failed and it is still open."""
         return True

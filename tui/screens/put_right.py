@@ -18,11 +18,10 @@ from domain.log.put_right.remedy import remedy_of
 from domain.log.search_words import number_written
 from tui import theme
 from tui.keys import bindings
-from tui.screens.decision import Origin
+from tui.routes import Origin, ToRemedy
 from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import letter_of
-from tui.screens.remedy import RemedyScreen
 from tui.widgets.entry_lines import AskedLine, EntryOption
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -113,7 +112,7 @@ class PutRightScreen(PaperMaker):
             self._marked = frozenset()
 
         origin = Origin(lambda job: remedy_of(job, self.report, open_ones), begun)
-        self.ohmfolio.push_screen(RemedyScreen(what, origin))
+        self.ohmfolio.go(ToRemedy(what, origin))
 
     def action_go(self) -> None:
         """Open the job that puts it right."""

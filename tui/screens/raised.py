@@ -19,10 +19,10 @@ from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings
+from tui.routes import ToPutRight
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.screens.job_screen import JobScreen
-from tui.screens.put_right import PutRightScreen
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -142,7 +142,7 @@ class RaisedScreen(JobScreen):
     def action_put_right(self) -> None:
         """Show how far what the report found has been put right."""
         if self.job:
-            self.ohmfolio.push_screen(PutRightScreen(self.job))
+            self.ohmfolio.go(ToPutRight(self.job))
 
     @property
     def _has_any(self) -> bool:

@@ -14,6 +14,7 @@ from tests.builders import AT, INSPECTOR
 from tests.tui.screens.desks import desk_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
+from tui.router import screen_for
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_panel import BoxPanel
 
@@ -83,7 +84,7 @@ async def at_step(
     """The step of a job just created in a log of its own."""
     desk = desk_in(home)
     number = desk.log.create(job, who=INSPECTOR, at=AT).number
-    app = OhmfolioApp(desk)
+    app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=size) as pilot:
         await app.push_screen(step(number, place))
         await pilot.pause()

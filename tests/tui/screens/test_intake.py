@@ -167,7 +167,7 @@ async def test_one_key_opens_the_job_one_was_in_last_where_one_left_it(tmp_path:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("down", "enter", "f7", "escape")
         await pilot.pause()
-    again = OhmfolioApp(desk_in(tmp_path))
+    again = app_in(tmp_path)
     async with again.run_test(size=(80, 24)) as pilot:
         assert [line for line in lines_of(again) if line.startswith(">A-0001")]
         await pilot.press("enter")
@@ -240,7 +240,8 @@ def with_many_jobs(home: Path, count: int) -> OhmfolioApp:
     desk = desk_in(home)
     for minutes in range(count):
         desk.log.create(fresh(FormSet.EIC), who=INSPECTOR, at=AT + timedelta(minutes=minutes))
-    return OhmfolioApp(desk)
+    desk.log.close()
+    return app_in(home)
 
 
 def kept(app: OhmfolioApp, number: str) -> Job:
