@@ -20,6 +20,7 @@ from tui import routes
 from tui.coaching import Coaching
 from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
+from tui.keys.everywhere import STOPS
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.user_name import Naming
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
     from tui.services import Services
 
 ScreenFor = Callable[[routes.Route, "Services"], Screen[Any]]
-_STOPS = "ctrl+z"
 
 
 @runtime_checkable
@@ -137,7 +137,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     async def handle_typed(self, event: Event) -> None:
         """Take a key whose turn it is; the one that stops the program works over every screen."""
-        if isinstance(event, KeyPressed) and event.key == _STOPS:
+        if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
         else:
             await super().on_event(event)

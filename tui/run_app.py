@@ -10,6 +10,7 @@ from threading import Thread
 from typing import Any
 
 from tui.app import OhmfolioApp
+from tui.keys import BY_ID
 from tui.preload import load_ahead
 from tui.router import screen_for
 from tui.services import Services
@@ -27,7 +28,9 @@ def open_screens(desk: Services, *, practises: bool = False, found: list[Any] | 
 
     `found` are the attributes the terminal had, where something has been painted on it already.
     """
-    driver = None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found)
+    driver = (
+        None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found, repaints=BY_ID["repaint"].keys)
+    )
     app = OhmfolioApp(
         desk,
         screen_for,

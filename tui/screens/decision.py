@@ -16,7 +16,7 @@ from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.job.start import new_job
 from domain.log.job_log import JobLogError, Query
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import Origin, ToOwed
 from tui.screens.decision_text import paragraphs
 from tui.screens.dialogs import ConfirmScreen
@@ -32,8 +32,9 @@ class DecisionScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "The papers this job needs by your answers, why, and why not the others. Enter starts the job with them."
-        " If you know better, take other papers: the reason you give is kept and printed. W shows what else is owed, to whom"
-        " and by when. M starts a minor works for each circuit where several were altered. Escape goes back to the"
+        f" If you know better, take other papers: the reason you give is kept and printed. {key_name('owed')} shows what else"
+        " is owed, to whom"
+        f" and by when. {key_name('each')} starts a minor works for each circuit where several were altered. Escape goes back to the"
         " questions with your answers kept."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
@@ -73,14 +74,14 @@ class DecisionScreen(Page):
         self._assume_nation()
         self._show()
         if self.nation_assumed:
-            self.say(f"Taken to be in {self.answers.nation}, as your job before; W changes it")
+            self.say(f"Taken to be in {self.answers.nation}, as your job before; {key_name('owed')} changes it")
 
     def action_start(self) -> None:
         """Start the job; where the work must not go ahead as it stands, after a question."""
         chosen = self.chosen
         if chosen is None:
             why = "The work must not go ahead as it stands" if self.advice.stop else "No form set is needed"
-            self.say(f"{why}, so no job is started; D takes papers all the same")
+            self.say(f"{why}, so no job is started; {key_name('disagree')} takes papers all the same")
         elif self.advice.stop:
             question = ConfirmScreen("The work must not go ahead as it stands. Start its papers all the same?")
             self.confirm(question, lambda: self._start(chosen))

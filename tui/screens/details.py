@@ -19,7 +19,7 @@ from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, filled_from_client, kind_at
 from domain.words import on_one_line
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import ToRegisterPick
 from tui.screens.box_screen import BoxScreen
 from tui.screens.dialogs import ConfirmScreen
@@ -42,8 +42,9 @@ class DetailsScreen(BoxScreen):
         "switch, and the header of every board. Type into the box under the cursor; Enter keeps the text and goes on, "
         "Escape gives the old text back. A dot marks what is still to be filled in, a cross what cannot stand. Boxes in "
         "weak print may stay empty. The lines below say what a box means and what may be picked: type its beginning "
-        "or its number, or step with Space. Where a register knows what you type, the lines below show it, and Ctrl+Y "
-        "takes it with the boxes that belong to it; where the installation is at the client's own address, Ctrl+Y takes that. Everything kept is saved at once."
+        "or its number, or step with Space. Where a register knows what you type, the lines below show it, "
+        f"and {key_name('take-known')} "
+        f"takes it with the boxes that belong to it; where the installation is at the client's own address, {key_name('take-known')} takes that. Everything kept is saved at once."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove")
 
@@ -74,17 +75,17 @@ class DetailsScreen(BoxScreen):
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
         if own := self._of_client(view, entry):
-            return (f"Ctrl+Y takes the client's: {', '.join(map(on_one_line, own.values()))}",)
+            return (f"{key_name('take-known')} takes the client's: {', '.join(map(on_one_line, own.values()))}",)
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
-        return (f"Ctrl+Y takes{more}: {about(first.entry)}",) if first else ()
+        return (f"{key_name('take-known')} takes{more}: {about(first.entry)}",) if first else ()
 
     def action_take_known(self) -> None:
         """Take what the register knows of the letters typed; with none typed, the client's, or show the register."""
         view = self.entering.current
         kind = kind_at(view.place) if view else None
         if own := self._of_client(view, self.entering.entry):
-            if self.may_type() and self._take(own, "Taken from the client; Ctrl+U takes it back"):
+            if self.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
                 self._say_if_known()
         elif view is None or kind is None:
             self.say("No register goes with this box")
@@ -102,7 +103,9 @@ class DetailsScreen(BoxScreen):
             return
         if before:
             when = f" of {written(before.visit.on)}" if before.visit.on else ""
-            self.say(f"{before.visit.number}{when} was at this address; Ctrl+K lays it beside this job")
+            self.say(
+                f"{before.visit.number}{when} was at this address; {key_name('last-time')} lays it beside this job"
+            )
 
     def action_remove_board(self) -> None:
         """Remove the board under the cursor, after a question that names it."""

@@ -20,7 +20,7 @@ from domain.log.due_list import DueLine, DueList, Untold, due_in
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import ToOwed
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.due_rows import about_line, row_of, untold_row
@@ -200,7 +200,11 @@ class DueScreen(Page):
             rows.append(ListRow("untold", (ListCell("An answer is needed to tell more", theme.HEAD),), heading=True))
         rows += [untold_row(line) for line in untold]
         self._listed = {**keyed, **{line.number: line for line in untold}}
-        says = "What was noted as done; V goes back to what is due" if self._shows_done else "What is due"
+        says = (
+            f"What was noted as done; {key_name('due-done')} goes back to what is due"
+            if self._shows_done
+            else "What is due"
+        )
         head = Paragraph(f"{says}, seen on {written(self._today)}", theme.HEAD)
         self.query_one("#head", TextPage).show([head])
         listed = self.query_one(PickList)

@@ -17,7 +17,7 @@ from domain.job.job import Job
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
 from tui.screens.job_screen import JobScreen
@@ -42,7 +42,8 @@ class InspectionScreen(JobScreen):
         "The items of the inspection in the order one walks them. One key marks the item under the cursor and moves"
         " on. Marking the rest of a section touches only items without a mark. On a report a coded item needs an"
         " observation, which is asked at once; which code it gets is your own judgement, never the tool's. A"
-        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with S."
+        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with"
+        f" {key_name('item-snag')}."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),

@@ -11,7 +11,7 @@ from domain.forms.choice.choosing import FormChoice
 from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLine, JobLogError, Query
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import ToDecision, ToDue, ToFind, ToPractice, ToRegisters, ToWhoPractises
 from tui.screens.page import Page
 from tui.screens.question_form import Asking
@@ -28,7 +28,8 @@ class IntakeScreen(Page):
         " you are told which papers the job needs and why; the job starts with them, and nothing else is typed before"
         " that. Its steps follow, and at the end you sign and issue. To go on with a job below, come to it with Down or"
         " Tab and press Enter; the one you were in last stands first. Escape goes back a question. All is saved as you"
-        " go. New to the trade? F6 puts cases to practise on, and F2 has the coach explain each box."
+        f" go. New to the trade? {key_name('practice')} puts cases to practise on, and {key_name('coach')} has the coach"
+        " explain each box."
     )
     STAYS: ClassVar[tuple[str, ...]] = ("coach", "find", "due", "registers", "practice", "leave")
     BINDINGS: ClassVar[list[BindingType]] = bindings(
@@ -65,7 +66,8 @@ class IntakeScreen(Page):
         yield PickList(
             classes="jobs",
             lines_a_row=2,
-            empty="No job yet; the answers above start one. New to it? F6 practises, F1 explains",
+            empty="No job yet; the answers above start one."
+            f" New to it? {key_name('practice')} practises, {key_name('help')} explains",
         )
 
     def on_mount(self) -> None:
@@ -140,7 +142,7 @@ class IntakeScreen(Page):
         """One question back, its answer kept."""
         before = self.asking.back()
         if before is None:
-            self.say("This is the first question; Ctrl+X leaves the program")
+            self.say(f"This is the first question; {key_name('leave')} leaves the program")
             return
         self.asking = before
         self._show_question()

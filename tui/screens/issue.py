@@ -22,7 +22,7 @@ from domain.place import Place
 from domain.register.signing import SigningVerdict
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
@@ -293,7 +293,8 @@ class IssueScreen(PaperMaker, JobScreen):
                 return
         self.ohmfolio.naming.note(name["name"])
         left = len(self.stands.unsigned) if self.stands else 0
-        self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")
+        then = f"{left} still to be signed" if left else f"Press {key_name('issue-now')} to issue the pack"
+        self.say(f"Signed. {then}")
 
     def _settle_reports(self) -> None:
         """Reports that wait for this paper alone are put right now."""

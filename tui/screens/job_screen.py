@@ -15,7 +15,7 @@ from domain.log.job_log import JobLogError
 from domain.place import Place
 from domain.register.entries import Person
 from tui.job_page import JobPage, step_of
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import ToFind, ToLastTime
 from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.open_job import OpenJob
@@ -200,7 +200,7 @@ class JobScreen(OpenJob):
             return
         reasons = self.stands.reasons if self.stands else ()
         if not reasons:
-            self.say("Nothing is left open; F9 issues it")
+            self.say(f"Nothing is left open; {key_name('issue')} issues it")
             return
         reason = _after(reasons, self._here)
         left = f"{len(reasons)} left" if len(reasons) > 1 else "The last one"

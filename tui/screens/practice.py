@@ -11,7 +11,7 @@ from domain.coach.kept import answers_of, keep, named, practisers
 from domain.coach.sitting import Sitting
 from domain.log.job_log import JobLogError
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import ToPracticeSummary
 from tui.screens.dialogs import LineScreen
 from tui.screens.page import Page
@@ -28,7 +28,7 @@ class PracticeScreen(Page):
         "Short cases to practise on. Read the story and press the number before your answer: what is right, why, and"
         " by which rule is shown at once, and Enter goes on. More of what went wrong comes soon; what went right comes"
         " again after longer and longer rests. Every answer is kept as you give it: leave at any time, and go on"
-        " tomorrow. S shows how it stands. It is practice, not an assessment of competence."
+        f" tomorrow. {key_name('practice-summary')} shows how it stands. It is practice, not an assessment of competence."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("case-next", "practice-summary", "back", "palette", "leave", "help")

@@ -11,7 +11,7 @@ from domain.coach.kept import answers_of
 from domain.coach.summary import Summary, summary_of
 from domain.coach.summary_text import summary_text
 from domain.log.job_log import JobLogError
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import LineScreen
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import summary_page
@@ -22,7 +22,8 @@ class PracticeSummaryScreen(PaperMaker):
     """The page to read, as it is printed."""
 
     EXPLAINS: ClassVar[str] = (
-        "What was answered, by kind and by day, what goes wrong, and what to practise next. P makes it one page of"
+        "What was answered, by kind and by day, what goes wrong, and what to practise next."
+        f" {key_name('summary-print')} makes it one page of"
         " PDF for a supervisor. It tells of practice with cases; it is not an assessment of competence."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("summary-print", "back", "palette", "leave", "help")

@@ -17,7 +17,7 @@ from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage, 
 from domain.log.put_right.remedy import remedy_of
 from domain.log.search_words import number_written
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import Origin, ToRemedy
 from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.paper_maker import PaperMaker
@@ -44,8 +44,9 @@ class PutRightScreen(PaperMaker):
     EXPLAINS: ClassVar[str] = (
         "Every C1, C2 and FI of an issued report, and the paper that shows it has been put right: a certificate of"
         " this log once it is issued, a paper of another firm with number, firm and day, or for FI the finding that"
-        " nothing was wrong. S starts the job that puts the marked ones right, with the papers its work needs. In any"
-        " order. When all are closed the log shows the report as put right, and L makes a letter that confirms what"
+        f" nothing was wrong. {key_name('right-start')} starts the job that puts the marked ones right, with the papers its work needs. In any"
+        " order. When all are closed the log shows the report as put right, and"
+        f" {key_name('right-letter')} makes a letter that confirms what"
         " the papers say. The report stays as it was issued."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
@@ -120,7 +121,7 @@ class PutRightScreen(PaperMaker):
         if item and item.note and item.note.how is How.CERTIFICATE:
             self.ohmfolio.open_job(item.note.number)
         else:
-            self.say("No job of this log puts it right; S starts one")
+            self.say(f"No job of this log puts it right; {key_name('right-start')} starts one")
 
     def action_open_again(self) -> None:
         """Take back what was noted."""
@@ -223,7 +224,7 @@ class PutRightScreen(PaperMaker):
 def _head(standing: PutRight) -> Paragraph:
     closed = sum(item.stage is Stage.CLOSED for item in standing.items)
     if standing.is_done:
-        says = f"Report {standing.report.number} has been put right. L makes the letter that confirms it."
+        says = f"Report {standing.report.number} has been put right. {key_name('right-letter')} makes the letter that confirms it."
         return Paragraph(says, theme.GOOD, theme.SIGN_GOOD, theme.GOOD)
     return Paragraph(f"Report {standing.report.number}: {closed} of {len(standing.items)} put right", theme.HEAD)
 

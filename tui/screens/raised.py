@@ -18,7 +18,7 @@ from domain.log.put_right.remedial_status import can_be_put_right
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.routes import ToPutRight
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
@@ -42,7 +42,7 @@ class RaisedScreen(JobScreen):
     DEFAULT_CSS = "RaisedScreen > #about { height: 8; padding: 0 1; }"
 
     def compose_step(self) -> ComposeResult:
-        yield PickList(classes="step", lines_a_row=2, empty="Nothing raised. R raises the first.")
+        yield PickList(classes="step", lines_a_row=2, empty=f"Nothing raised. {key_name('raise')} raises the first.")
         yield TextPage(id="about")
 
     def show_job(self, job: Job, stands: JobAssessment) -> None:  # noqa: ARG002
@@ -107,7 +107,9 @@ class RaisedScreen(JobScreen):
             return
         snag, desk = self._snag, self.ohmfolio.desk
         if snag is None or not snag.is_open:
-            self.say("It is cleared already; O opens it again" if snag else "There is no snag to clear")
+            self.say(
+                f"It is cleared already; {key_name('reopen')} opens it again" if snag else "There is no snag to clear"
+            )
             return
         form = clearing_form(snag, self.ohmfolio.naming.name)
         self.ask_named(form, lambda typed: cleared(snag, typed, desk.now().date()))
@@ -205,7 +207,7 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iter
         raised_by = f"Raised by {snag.raised_by} on {written(snag.raised_on)}"
         yield Paragraph(f"{raised_by}{f', {snag.where}' if snag.where else ''}.")
         if snag.about:
-            yield Paragraph(f"About {described(job, snag.about)} (G goes there).")
+            yield Paragraph(f"About {described(job, snag.about)} ({key_name('go-there')} goes there).")
         if snag.cleared:
             done = snag.cleared
             yield Paragraph(f"Cleared by {done.by} on {written(done.on)}: {done.how}", theme.GOOD, theme.SIGN_GOOD)
@@ -213,7 +215,11 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iter
         yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
         yield Paragraph(observation.finding)
         items = f"Items {', '.join(observation.items)}. " if observation.items else ""
-        about = f"About {described(job, observation.about)} (G goes there). " if observation.about else ""
+        about = (
+            f"About {described(job, observation.about)} ({key_name('go-there')} goes there). "
+            if observation.about
+            else ""
+        )
         yield Paragraph(f"{items}{about}{f'Why this code: {observation.reason}' if observation.reason else ''}")
         if observation.code is Code.C1:
             yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)

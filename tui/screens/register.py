@@ -14,7 +14,7 @@ from domain.register.entries import Instrument, Kept, Person, RegisterEntry, Reg
 from domain.register.filling import about
 from domain.register.signing import signs_shown
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.page import Page
 from tui.screens.register_forms import NAMES, Typed, Wrong, check_form, check_from, entry_form, entry_from, typed_of
@@ -60,7 +60,7 @@ class RegisterScreen(Page):
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
-        yield PickList(empty="Nothing here yet. N adds an entry.")
+        yield PickList(empty=f"Nothing here yet. {key_name('register-add')} adds an entry.")
         yield TextPage(id="about")
 
     def on_mount(self) -> None:
@@ -129,7 +129,7 @@ class RegisterScreen(Page):
         def take(typed: Typed) -> None:
             check = check_from(typed)
             if check is None:
-                self.say(f"Not kept: {typed['on']!r} is no date; X begins again", bad=True)
+                self.say(f"Not kept: {typed['on']!r} is no date; {key_name('register-check')} begins again", bad=True)
                 return
             self._keep(instrument.model_copy(update={"checks": (*instrument.checks, check)}), kept)
 
@@ -174,7 +174,9 @@ class RegisterScreen(Page):
         self._load()
         self.query_one(PickList).go_to(now.id)
         self.show_entry()
-        self.say("Retired; V shows the retired" if retired else f"Kept: {title_of(entry)}")
+        self.say(
+            f"Retired; {key_name('register-retired')} shows the retired" if retired else f"Kept: {title_of(entry)}"
+        )
 
     def _narrow(self, words: str) -> None:
         self._words = words
@@ -258,6 +260,6 @@ def _told_of_instrument(instrument: Instrument, today: date) -> Iterator[Paragra
     if due is not None and due < today:
         yield Paragraph(f"Calibration was due on {written(due)}", theme.FAILS, theme.SIGN_FAILS, theme.FAILS)
     if not instrument.checks:
-        yield Paragraph("No cross-check kept yet; X notes one", theme.QUIET)
+        yield Paragraph(f"No cross-check kept yet; {key_name('register-check')} notes one", theme.QUIET)
     for check in reversed(instrument.checks[-3:]):
         yield Paragraph(f"read {check.read} where {check.known} was known ({check.by})", label=f"{check.on:%d/%m/%Y}")

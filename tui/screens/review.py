@@ -22,7 +22,7 @@ from domain.job.place_in_words import box_at, described
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.edit_forms import (
     edition_form,
     explained,
@@ -57,8 +57,8 @@ class ReviewScreen(JobScreen):
     STEP = JobPage.REVIEW
     EXPLAINS: ClassVar[str] = (
         "Everything the checks found and everything still missing, what keeps the job back first. Enter goes to the"
-        " place of a line; R raises a snag from it, or an observation on a report. What a check only asks about is"
-        " mended, or explained with E. At the end stand the papers and"
+        f" place of a line; {key_name('raise-about')} raises a snag from it, or an observation on a report. What a check only asks about is"
+        f" mended, or explained with {key_name('explain')}. At the end stand the papers and"
         " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
         " computed and nobody types it. The figures support a competent person; the current standard decides."
     )
@@ -181,14 +181,16 @@ def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEn
     yield (
         "Not signed yet",
         [
-            ReviewEntry(theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), "F9 signs it")
+            ReviewEntry(
+                theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), f"{key_name('issue')} signs it"
+            )
             for role in stands.unsigned
         ],
     )
     yield "Signed by somebody who may not", [_not_theirs(each) for each in stands.reasons if each.kind is Hold.SIGNER]
     asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
     yield (
-        "Look again: mend it, or say with E why it is right",
+        f"Look again: mend it, or say with {key_name('explain')} why it is right",
         [ReviewEntry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each, why in asks if why is None],
     )
     yield "Explained", [_explained(each, why) for each, why in asks if why]
@@ -214,7 +216,8 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.form_set.is_report:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
-    says = f"{finding.says} {'No observation says so yet (R).' if bare else 'Observed.'}"
+    observed_so = f"No observation says so yet ({key_name('raise-about')})." if bare else "Observed."
+    says = f"{finding.says} {observed_so}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 
@@ -225,7 +228,7 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
     if not job.form_set.is_report:
         sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
-        says = holds if left else "complies; it can be issued (F9)"
+        says = holds if left else f"complies; it can be issued ({key_name('issue')})"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
     if stands.outcome is Outcome.SATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):

@@ -17,7 +17,7 @@ from domain.job.circuit import Circuit
 from domain.job.job import Job
 from domain.job.numbering import number_after
 from domain.place import Place
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.box_screen import BoxScreen
 from tui.screens.context_panel import figures_beside, missing_beside
 from tui.screens.dialogs import ConfirmScreen
@@ -92,8 +92,8 @@ class TableScreen(BoxScreen):
     @property
     def nothing_here(self) -> str:
         if self.job and not self.job.boards:
-            return "There is no board yet. Ctrl+O adds one."
-        return "There is no circuit on this board yet. Ctrl+N adds one."
+            return f"There is no board yet. {key_name('board-add')} adds one."
+        return f"There is no circuit on this board yet. {key_name('circuit-add')} adds one."
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
         """What the tables, the cable and the rest of the circuit say of the box under the cursor."""
@@ -146,7 +146,7 @@ class TableScreen(BoxScreen):
     def action_add_circuit(self) -> None:
         """Add a circuit after this one, numbered on and its details alike, and go to what it feeds."""
         if self.board is None:
-            self.say("There is no board yet; Ctrl+O adds one", bad=True)
+            self.say(f"There is no board yet; {key_name('board-add')} adds one", bad=True)
             return
         here = self.circuit.id if self.circuit else ""
         known = {circuit.id for circuit in self.board.circuits}
@@ -247,13 +247,13 @@ class TableScreen(BoxScreen):
 
     def _fill(self, command: Fill) -> None:
         if self.do(command):
-            self.say(f"{counted(command)} filled; Ctrl+U takes all of it back")
+            self.say(f"{counted(command)} filled; {key_name('undo')} takes all of it back")
 
     def action_board(self, by: int) -> None:
         """Go to another board, round and round."""
         boards = self.job.boards if self.job else ()
         if len(boards) < 2:
-            self.say("There is no other board; Ctrl+O adds one")
+            self.say(f"There is no other board; {key_name('board-add')} adds one")
         elif self.commit_open_entry() and self.board:
             self._show_board(boards[(boards.index(self.board) + by) % len(boards)].id)
             self.grid.action_top()

@@ -205,7 +205,8 @@ async def test_what_is_issued_is_not_signed_drafted_or_issued_again(tmp_path: Pa
 
 async def test_a_correction_is_a_new_document_that_names_the_one_it_replaces(tmp_path: Path) -> None:
     async with at_issue(complete_minor_works(), tmp_path) as at:
-        await at.press("i", "enter", "c", *"wrong house", "enter")
+        await at.press("i", "enter")
+        await at.press("c", *"wrong house", "enter")
         assert isinstance(at.app.screen, ReviewScreen)
         assert at.app.screen.number == "A-0002"
         assert (at.job("A-0002").replaces, at.job("A-0002").replaces_because) == ("A-0001", "wrong house")
