@@ -27,7 +27,7 @@ PIECES = (
         "tui.widgets.entry_lines",
     ),
     *("tui.screens.dialogs", "domain.log.last_time.comparing", "tui.screens.job_screen"),
-    *("tui.widgets.schedule_grid", "tui.screens.table_screen", "tui.screens.details"),
+    *("tui.widgets.schedule_grid", "tui.screens.schedule", "tui.screens.details"),
     *("tui.screens.inspection", "domain.duties.duty", "domain.duties.owing", "domain.duties.of_job"),
     *("domain.sheets", "domain.log.put_right.remedial_status", "domain.gate.proof", "tui.screens.paper_maker"),
     *("tui.screens.put_right", "tui.screens.issue", "tui.screens.steps"),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tui.screens.box_screen import BoxScreen
+from tui.screens.box_work import BoxScreen
 
 
 @pytest.fixture(autouse=True)

@@ -4,7 +4,7 @@ from typing import ClassVar
 
 from domain.job.circuit import DETAIL_BOXES
 from tui.job_page import JobPage
-from tui.screens.table_screen import TableScreen
+from tui.screens.schedule import TableScreen
 
 
 class CircuitsScreen(TableScreen):

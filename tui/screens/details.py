@@ -21,7 +21,7 @@ from domain.words import on_one_line
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.routes import ToRegisterPick
-from tui.screens.box_screen import BoxScreen
+from tui.screens.box_work import BoxScreen
 from tui.screens.dialogs import ConfirmScreen
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel

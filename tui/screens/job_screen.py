@@ -18,7 +18,7 @@ from tui.job_page import JobPage, step_of
 from tui.keys import bindings, key_name
 from tui.routes import ToFind, ToLastTime
 from tui.screens.dialogs import FormScreen, LineScreen
-from tui.screens.open_job import OpenJob
+from tui.screens.job_session import OpenJob
 from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(

@@ -8,7 +8,7 @@ from domain.log.job_log import JobLogError
 from domain.log.last_time.history import LastTime, last_time
 from domain.place import Place
 from tui.job_page import JobPage
-from tui.screens.table_screen import TableScreen
+from tui.screens.schedule import TableScreen
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry
 

@@ -15,7 +15,7 @@ from tui.screens.circuits import CircuitsScreen
 from tui.screens.details import DetailsScreen
 from tui.screens.find import FindScreen
 from tui.screens.issue import IssueScreen
-from tui.screens.open_job import OpenJob
+from tui.screens.job_session import OpenJob
 from tui.screens.raised import RaisedScreen
 from tui.screens.results import ResultsScreen
 from tui.screens.trail import TrailScreen

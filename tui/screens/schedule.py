@@ -18,7 +18,7 @@ from domain.job.job import Job
 from domain.job.numbering import number_after
 from domain.place import Place
 from tui.keys import bindings, key_name
-from tui.screens.box_screen import BoxScreen
+from tui.screens.box_work import BoxScreen
 from tui.screens.context_panel import figures_beside, missing_beside
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.filling import counted, down_to, filling_of, replaced_by
