@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from functools import singledispatch
+from functools import partial, singledispatch
 from typing import TYPE_CHECKING, Any
 
 from tui import routes
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from textual.screen import Screen
 
     from domain.place import Place
     from tui.job_page import JobPage
+    from tui.screens.job_session import JobSession
+    from tui.screens.job_step import JobStep, StepHost
     from tui.services import Services
 
 
@@ -29,23 +33,60 @@ def _intake(route: routes.ToIntake, _: Services) -> Screen[Any]:
 
 
 @screen_for.register(routes.ToJob)
-def _job(route: routes.ToJob, _: Services) -> Screen[Any]:
+def _job(route: routes.ToJob, desk: Services) -> Screen[Any]:
     from tui.job_page import JobPage
 
-    return _step(route.number, route.step or JobPage.DETAILS, route.place)
+    return _on_step(desk, route.number, route.step or JobPage.DETAILS, route.place)
 
 
 @screen_for.register(routes.ToJobAsLeft)
-def _job_as_left(route: routes.ToJobAsLeft, _: Services) -> Screen[Any]:
-    from tui.screens.job_screen import read_note
+def _job_as_left(route: routes.ToJobAsLeft, desk: Services) -> Screen[Any]:
+    from tui.screens.position_note import read_note
 
-    return _step(route.number, *read_note(route.note))
+    return _on_step(desk, route.number, *read_note(route.note))
 
 
-def _step(number: str, step: JobPage, place: Place | None) -> Screen[Any]:
-    from tui.screens.steps import SCREENS
+def _on_step(desk: Services, number: str, step: JobPage, place: Place | None) -> Screen[Any]:
+    from tui.screens.job_screen import JobScreen
 
-    return SCREENS[step](number, place)
+    return JobScreen(desk, number, _part(step), place)
+
+
+def _part(step: JobPage) -> Callable[[JobSession, StepHost], JobStep]:
+    """What makes the step's own part of the screen."""
+    from tui.job_page import JobPage
+
+    match step:
+        case JobPage.DETAILS:
+            from tui.screens.details import DetailsStep
+
+            return DetailsStep
+        case JobPage.CIRCUITS | JobPage.RESULTS:
+            return _schedule(step)
+        case JobPage.INSPECTION:
+            from tui.screens.inspection import InspectionStep
+
+            return InspectionStep
+        case JobPage.RAISED:
+            from tui.screens.raised import RaisedStep
+
+            return RaisedStep
+        case JobPage.REVIEW:
+            from tui.screens.review import ReviewStep
+
+            return ReviewStep
+        case JobPage.ISSUE:
+            from tui.screens.issue import IssueStep
+
+            return IssueStep
+
+
+def _schedule(step: JobPage) -> Callable[[JobSession, StepHost], JobStep]:
+    from tui.screens.circuits import CIRCUITS
+    from tui.screens.results import RESULTS
+    from tui.screens.schedule import ScheduleStep
+
+    return partial(ScheduleStep, CIRCUITS if step is CIRCUITS.page else RESULTS)
 
 
 @screen_for.register(routes.ToDecision)

@@ -123,7 +123,7 @@ def loaded(tmp_path_factory: pytest.TempPathFactory) -> list[set[str]]:
     log.create(complete_certificate(), who="anna", at=AT)
     log.close()
     done = loaded_by(SHOW_FIRST_SCREEN, home)
-    assert done.stdout.rstrip().endswith("DetailsScreen"), done.stderr
+    assert done.stdout.rstrip().endswith("JobScreen"), done.stderr
     return [set(line.split()) for line in done.stdout.splitlines()[:3]]
 
 

@@ -8,7 +8,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
-from domain.gate.assessment import JobAssessment
 from domain.gate.gaps import has_limitation_text
 from domain.inspection.checklist import ChecklistItem
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
@@ -20,7 +19,7 @@ from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
-from tui.screens.job_screen import JobScreen
+from tui.screens.job_step import JobStep
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -34,10 +33,10 @@ _MEANS: Mapping[InspectionOutcome, str] = {
 _REASONED = {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED}
 
 
-class InspectionScreen(JobScreen):
+class InspectionStep(JobStep):
     """One key an outcome; the cursor then moves on to the next item."""
 
-    STEP = JobPage.INSPECTION
+    PAGE = JobPage.INSPECTION
     EXPLAINS: ClassVar[str] = (
         "The items of the inspection in the order one walks them. One key marks the item under the cursor and moves"
         " on. Marking the rest of a section touches only items without a mark. On a report a coded item needs an"
@@ -49,20 +48,20 @@ class InspectionScreen(JobScreen):
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
         *("rest-pass", "rest-na", "item-open", "item-add", "item-snag", "remark", "unmark"),
     )
-    DEFAULT_CSS = "InspectionScreen > #about { height: 4; padding: 0 1; }"
+    DEFAULT_CSS = "InspectionStep > #about { height: 4; padding: 0 1; }"
 
-    def compose_step(self) -> ComposeResult:
+    def compose(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2)
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:  # noqa: ARG002
+    def show_job(self) -> None:
         """List the items with their outcomes."""
-        self.query_one(PickList).show(_rows(job))
+        if self.job:
+            self.query_one(PickList).show(_rows(self.job))
 
-    def on_mount(self) -> None:
+    def begin(self, *, sent: bool) -> None:
         """Begin on the first item that is open."""
-        super().on_mount()
-        if self.place is None:
+        if not sent:
             self.go_to(Place())
 
     def go_to(self, place: Place) -> None:
@@ -94,7 +93,7 @@ class InspectionScreen(JobScreen):
     def action_mark(self, mark_name: str) -> None:
         """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
         item, mark = self._item, InspectionOutcome[mark_name]
-        if item is None or not self.may_type():
+        if item is None or not self.host.may_type():
             return
         if mark in _REASONED:
             self._ask_reason(item, mark)
@@ -110,7 +109,7 @@ class InspectionScreen(JobScreen):
     def action_rest(self, mark_name: str) -> None:
         """Mark what is still open in this section, after a question."""
         item, job, mark = self._item, self.job, InspectionOutcome[mark_name]
-        if item is None or job is None or not self.may_type():
+        if item is None or job is None or not self.host.may_type():
             return
         marked = {outcome.item for outcome in job.inspection}
         still_open = [each for each in _items(job) if each.section == item.section and each.number not in marked]
@@ -123,26 +122,26 @@ class InspectionScreen(JobScreen):
         count = f"{len(left)} items" if len(left) > 1 else "one item"
         question = f"{item.section}: mark {count} without an outcome as {mark}, {_MEANS[mark]}?"
         about = f"{', '.join(each.number for each in left)}. Only what was looked at is marked."
-        self.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
+        self.host.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
 
     def action_unmark(self) -> None:
         """Take the mark away; of an added item without one, the item."""
         item = self._item
-        if item is None or not self.may_type():
+        if item is None or not self.host.may_type():
             return
         if self._outcome(item):
             self.do(SetOutcome(item=item.number, mark=None))
         elif self.job and any(own.item == item.number for own in self.job.own_items):
             question = ConfirmScreen(f"Remove the added item {item.number}?", item.title)
-            self.confirm(question, lambda: self.do(RemoveItem(item=item.number)))
+            self.host.confirm(question, lambda: self.do(RemoveItem(item=item.number)))
 
     def action_add_item(self) -> None:
         """Ask for an item of these premises, and put the cursor on it."""
-        if not self.may_type():
+        if not self.host.may_type():
             return
         lines = (AskedLine("title", "Looked at", must=True), AskedLine("regulations", "Regulations"))
         about = "For premises the usual list does not fit. It is inspected, marked and printed like the others."
-        self.ask(FormScreen("An item added for these premises", lines, about), self._add_item)
+        self.host.ask(FormScreen("An item added for these premises", lines, about), self._add_item)
 
     def _add_item(self, typed: Mapping[str, str]) -> None:
         if self.do(AddItem(title=typed["title"], regulations=typed["regulations"])) and self.job:
@@ -150,17 +149,19 @@ class InspectionScreen(JobScreen):
 
     def action_raise_snag(self) -> None:
         """Raise a snag about the item under the cursor."""
-        item, desk = self._item, self.ohmfolio.desk
-        if item is not None and self.may_type():
+        item, desk = self._item, self.host.ohmfolio.desk
+        if item is not None and self.host.may_type():
             about = Place(section="inspection", item=item.number)
-            form = snag_form(self.ohmfolio.naming.name, where=f"Inspection item {item.number}", what=f"{item.title}: ")
-            self.ask_named(form, lambda typed: raised(typed, desk.now().date(), about))
+            form = snag_form(
+                self.host.ohmfolio.naming.name, where=f"Inspection item {item.number}", what=f"{item.title}: "
+            )
+            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), about))
 
     def action_remark(self) -> None:
         """Write a remark on the item, or the reason of its mark."""
         item = self._item
         outcome = self._outcome(item) if item else None
-        if not self.may_type():
+        if not self.host.may_type():
             return
         if item is None or outcome is None:
             self.say("Mark the item first; the remark belongs to its mark")
@@ -168,7 +169,7 @@ class InspectionScreen(JobScreen):
             self._ask_reason(item, outcome.mark)
         else:
             line = LineScreen(f"A remark on {item.number} {item.title}", outcome.note, must=False)
-            self.ask(line, lambda note: self._set(item, outcome.mark, note))
+            self.host.ask(line, lambda note: self._set(item, outcome.mark, note))
 
     def action_open(self) -> None:
         """Write the observation of a coded item, or a remark on any other."""
@@ -176,7 +177,7 @@ class InspectionScreen(JobScreen):
         outcome = self._outcome(item) if item else None
         if not (item and outcome and outcome.mark.code):
             self.action_remark()
-        elif self.may_type():
+        elif self.host.may_type():
             self._write_observation(item, outcome.mark.code)
 
     @property
@@ -213,7 +214,7 @@ class InspectionScreen(JobScreen):
             if self._set(item, mark, reason):
                 self.query_one(PickList).action_move(1)
 
-        self.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
+        self.host.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
 
     def _write_observation(self, item: ChecklistItem, code: Code) -> None:
         """Write the observation of an item, or rewrite the one that decides its code; the item follows what is kept."""
@@ -231,7 +232,9 @@ class InspectionScreen(JobScreen):
             elif self.do(observed(typed, before)):
                 self.query_one(PickList).action_move(1)
 
-        self.ohmfolio.push_screen(observation_form(before, code=code, item=item.number, finding=outcome.note), take)
+        self.host.ohmfolio.push_screen(
+            observation_form(before, code=code, item=item.number, finding=outcome.note), take
+        )
 
 
 def _items(job: Job) -> tuple[ChecklistItem, ...]:

@@ -25,7 +25,8 @@ from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
-from tui.screens.job_screen import JobScreen
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
 from tui.screens.may_sign import allowed
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
@@ -41,10 +42,10 @@ _WAITING = {"do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_a
 """What waits until the paper that is being made is there."""
 
 
-class IssueScreen(PaperMaker, JobScreen):
+class IssueStep(JobStep):
     """The parts to be signed with their signatures; after a refusal, its reasons; once issued, the paper."""
 
-    STEP = JobPage.ISSUE
+    PAGE = JobPage.ISSUE
     EXPLAINS: ClassVar[str] = (
         "Every part is signed by whoever answers for it; what is declared stands below. Signatures are lifted when"
         " the job changes after them. A draft can be printed at any time. Issuing says everything that keeps the"
@@ -55,26 +56,30 @@ class IssueScreen(PaperMaker, JobScreen):
         "row-do", "sign-all", "unsign", "draft", "issue-now", "correct", "say-why", "pack-again", "verify-file"
     )
     DEFAULT_CSS = """
-    IssueScreen > #about { height: 10; padding: 0 1; }
-    IssueScreen.-refused > #about { height: 4; }
+    IssueStep > #about { height: 10; padding: 0 1; }
+    IssueStep.-refused > #about { height: 4; }
     """
 
-    def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__(number, place)
+    def __init__(self, session: JobSession, host: StepHost) -> None:
+        super().__init__(session, host)
         self._refused: tuple[Reason, ...] = ()
         self._paper: IssuedPaper | None = None
         self._is_replaced = False
         self._copy = ""
+        self._papers = PaperMaker(self, host.say, self._made)
         self._ticks: Timer | None = None
         self._put_right: tuple[Paragraph, ...] = ()
         """Reports that this paper, the last one they waited for, has put right."""
 
-    def compose_step(self) -> ComposeResult:
+    def compose(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2)
         yield ReadingPage(id="about")
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
+    def show_job(self) -> None:
         """List the parts to sign, and the reasons of the last refusal that still hold."""
+        job, stands = self.session.job, self.session.stands
+        if job is None or stands is None:
+            return
         self._refused = tuple(reason for reason in self._refused if reason in stands.reasons)
         if job.issued:
             self._look_up_paper()
@@ -92,7 +97,7 @@ class IssueScreen(PaperMaker, JobScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """What is issued is only corrected; what is not is signed, drafted and issued."""
         is_issued = bool(self.job and self.job.issued)
-        if self.is_making and action in _WAITING:
+        if self._papers.is_making and action in _WAITING:
             return False
         if action == "correct":
             return is_issued and not self._is_replaced
@@ -128,7 +133,7 @@ class IssueScreen(PaperMaker, JobScreen):
                 f"Sign for {role}", declaration(job, role), lambda name: self._sign_if_allowed((role,), name)
             )
         elif reason:
-            self.visit_reason(reason, reason.says)
+            self.host.visit_reason(reason, reason.says)
 
     def action_sign_all(self) -> None:
         """One person signs for every part, after saying so."""
@@ -140,7 +145,11 @@ class IssueScreen(PaperMaker, JobScreen):
 
     def _is_to_be_signed(self) -> bool:
         """All else is settled; says what is not. A signature given before would be lifted by the next change."""
-        open_yet = [each for each in self.stands.reasons if each.kind is not Hold.SIGNATURE] if self.stands else []
+        open_yet = (
+            [each for each in self.session.stands.reasons if each.kind is not Hold.SIGNATURE]
+            if self.session.stands
+            else []
+        )
         if not open_yet:
             return True
         count = f"{len(open_yet)} things are" if len(open_yet) > 1 else "One thing is"
@@ -158,18 +167,18 @@ class IssueScreen(PaperMaker, JobScreen):
 
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
-        folder = str(self.ohmfolio.desk.packs)
+        folder = str(self.host.ohmfolio.desk.packs)
         about = "DRAFT stands on every page. A draft is no certificate and no report."
         question = LineScreen("Folder for the draft", folder, about)
-        self.ohmfolio.desk.ready_paper()
-        self.ask(question, lambda typed: self._make(typed, draft_of, "the draft"))
+        self.host.ohmfolio.desk.ready_paper()
+        self.host.ask(question, lambda typed: self._make(typed, draft_of, "the draft"))
 
     def action_issue(self) -> None:
         """Say everything that keeps the paper back; or ask for a folder, and issue."""
-        desk = self.ohmfolio.desk
+        desk = self.host.ohmfolio.desk
         if self.job is None:
             return
-        answer = issue(self.job, by=desk.who, at=desk.now(), people=self.signers_of(self.job))
+        answer = issue(self.job, by=desk.who, at=desk.now(), people=self.session.signers_of(self.job))
         if isinstance(answer, Refusal):
             self._show_refusal(answer)
             return
@@ -179,7 +188,7 @@ class IssueScreen(PaperMaker, JobScreen):
         )
         question = LineScreen("Folder for the pack", str(desk.packs), about)
         desk.ready_paper()
-        self.ask(question, lambda typed: self._make(typed, pack_of, "the pack"))
+        self.host.ask(question, lambda typed: self._make(typed, pack_of, "the pack"))
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
@@ -187,40 +196,42 @@ class IssueScreen(PaperMaker, JobScreen):
             "A correction starts with all that was issued, readings too; it gets a number of its own and is signed anew."
             " This paper stays in the log. The reason is printed on the new one."
         )
-        self.ask(LineScreen(f"Why is {self.number} to be replaced?", "", about), self._begin_correction)
+        self.host.ask(LineScreen(f"Why is {self.session.number} to be replaced?", "", about), self._begin_correction)
 
     def action_say_why(self) -> None:
         """Say in other words why the earlier document is replaced."""
         if self.job:
             question = LineScreen(f"Why is {self.job.replaces} to be replaced?", self.job.replaces_because)
-            self.ask(question, self._say_why)
+            self.host.ask(question, self._say_why)
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
-        question = LineScreen("Folder for the pack", str(self.ohmfolio.desk.packs), "The same files as were issued.")
-        self.ask(question, lambda typed: self._make(typed, pack_again, "the pack"))
+        question = LineScreen(
+            "Folder for the pack", str(self.host.ohmfolio.desk.packs), "The same files as were issued."
+        )
+        self.host.ask(question, lambda typed: self._make(typed, pack_again, "the pack"))
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
         about = "Any pack, whatever its name: it is compared with the log. First is the log's own copy of this paper."
         question = LineScreen("File to verify", self._paper.kept if self._paper else "", about)
-        self.ask(question, lambda typed: self._make(typed, verified, "sure"))
+        self.host.ask(question, lambda typed: self._make(typed, verified, "sure"))
 
-    def made(self, attempt: Attempt) -> None:
+    def _made(self, attempt: Attempt) -> None:
         """Show what became of the draft or the pack."""
         if self._ticks:
             self._ticks.stop()
-        log = self.ohmfolio.desk.log
+        log = self.host.ohmfolio.desk.log
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
         self.show_one()
         if attempt.proof:
             self.query_one(ReadingPage).show(about_proof(attempt.proof))
-        elif attempt.issued and (job := log.load(self.number)):
+        elif attempt.issued and (job := log.load(self.session.number)):
             self._copy = attempt.copy
-            self.take(job)
-            self.show_keys()
+            self.session.take(job)
+            self.host.show_keys()
             self._settle_reports()
         elif self._paper is None:
             self.query_one(ReadingPage).show([Paragraph(attempt.says, theme.HEAD)])
@@ -242,17 +253,17 @@ class IssueScreen(PaperMaker, JobScreen):
         self.show_one()
 
     def _look_up_paper(self) -> None:
-        log = self.ohmfolio.desk.log
+        log = self.host.ohmfolio.desk.log
         try:
-            self._paper, line = log.issued(self.number), log.line(self.number)
+            self._paper, line = log.issued(self.session.number), log.line(self.session.number)
             self._is_replaced = line is not None and line.state is State.REPLACED
         except JobLogError as error:
             self.say(str(error), bad=True)
 
     def _show_refusal(self, refusal: Refusal) -> None:
         self._refused = refusal.reasons
-        if self.job and self.stands:
-            self._list(self.job, self.stands)
+        if self.job and self.session.stands:
+            self._list(self.job, self.session.stands)
             self.query_one(PickList).go_to(reason_id(0))
         count = len(refusal.reasons)
         self.say(f"Not issued: {count} thing{'s' if count > 1 else ''} to settle; Enter goes to the place", bad=True)
@@ -260,21 +271,21 @@ class IssueScreen(PaperMaker, JobScreen):
     def _ask_name(self, question: str, about: str, then: Callable[[Mapping[str, str]], None]) -> None:
         before = self.job.signatures[-1] if self.job and self.job.signatures else None
         lines = (
-            AskedLine("name", "Name", before.name if before else self.ohmfolio.naming.given, must=True),
+            AskedLine("name", "Name", before.name if before else self.host.ohmfolio.naming.given, must=True),
             AskedLine("position", "Position", before.position if before else ""),
         )
         form = FormScreen(question, lines, about)
-        self.ask(form, then)
+        self.host.ask(form, then)
 
     def _confirm_all(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         question = f"{name['name']} signs for {', '.join(roles[:-1])} and {roles[-1]}?"
         about = "These are separate declarations; each is recorded as signed by that person."
-        self.confirm(ConfirmScreen(question, about), lambda: self._sign_if_allowed(roles, name))
+        self.host.confirm(ConfirmScreen(question, about), lambda: self._sign_if_allowed(roles, name))
 
     def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         """Sign where the register of people lets them; a name it does not know signs after a question."""
         try:
-            known, may = allowed(self.ohmfolio.desk.log, name["name"], roles)
+            known, may = allowed(self.host.ohmfolio.desk.log, name["name"], roles)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -282,25 +293,25 @@ class IssueScreen(PaperMaker, JobScreen):
         if may.verdict is SigningVerdict.NO:
             self.say(may.says, bad=True)
         elif may.verdict is SigningVerdict.ASK:
-            self.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
+            self.host.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
         else:
             self._sign(roles, full)
 
     def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
-        at, seen = self.ohmfolio.desk.now(), fingerprint(self.job) if self.job else ""
+        at, seen = self.host.ohmfolio.desk.now(), fingerprint(self.job) if self.job else ""
         for role in roles:
             if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
                 return
-        self.ohmfolio.naming.note(name["name"])
-        left = len(self.stands.unsigned) if self.stands else 0
+        self.host.ohmfolio.naming.note(name["name"])
+        left = len(self.session.stands.unsigned) if self.session.stands else 0
         then = f"{left} still to be signed" if left else f"Press {key_name('issue-now')} to issue the pack"
         self.say(f"Signed. {then}")
 
     def _settle_reports(self) -> None:
         """Reports that wait for this paper alone are put right now."""
-        desk = self.ohmfolio.desk
+        desk = self.host.ohmfolio.desk
         try:
-            reports = settled_by(desk.log, self.number, who=desk.who, at=desk.now())
+            reports = settled_by(desk.log, self.session.number, who=desk.who, at=desk.now())
         except JobLogError:
             return  # The list of what is to be put right settles it when it is looked at.
         self._put_right = tuple(Paragraph(f"Report put right by it: {each}", theme.GOOD) for each in reports)
@@ -308,24 +319,26 @@ class IssueScreen(PaperMaker, JobScreen):
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         job = self.job
-        if job is None or self.is_making:
+        if job is None or self._papers.is_making:
             return
-        seconds = count(1)
+        desk, seconds = self.host.ohmfolio.desk, count(1)
         self._ticks = self.set_interval(1, lambda: self.say(f"Making {what} … {next(seconds)} s"))
-        self.make(folder, lambda path, desk: make(job, path, desk), what)
+        self._papers.make(folder, lambda path: make(job, path, desk), what)
 
     def _say_why(self, because: str) -> None:
         if self.job and self.do(SayWhy(because=because)):
             self.say(f"Replaces {self.job.replaces} because: {self.job.replaces_because}")
 
     def _begin_correction(self, because: str) -> None:
-        desk = self.ohmfolio.desk
+        desk = self.host.ohmfolio.desk
         try:
-            begun = desk.log.replace(self.number, because=because, who=desk.who, at=desk.now())
+            begun = desk.log.replace(self.session.number, because=because, who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
         if isinstance(begun, Declined):
             self.say(begun.says, bad=True)
         else:
-            self.ohmfolio.open_step(begun.number, JobPage.REVIEW, says=f"{begun.number} will replace {self.number}")
+            self.host.ohmfolio.open_step(
+                begun.number, JobPage.REVIEW, says=f"{begun.number} will replace {self.session.number}"
+            )

@@ -34,9 +34,7 @@ class Page(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
     DEFAULT_CSS = """
     Page { layout: vertical; }
-    Page > .step { height: 1fr; }
     Page.-coached > CoachPanel { display: block; }
-    Page.-coached.-wide > BoxPanel { height: 4; }
     Page.-coached.-wide > #about { height: 5; }
     Page.-coached.-broad > CoachPanel { dock: right; width: 44; height: 100%; border: none; border-left: solid ansi_default; }
     """
@@ -45,6 +43,11 @@ class Page(Screen[None]):
     def ohmfolio(self) -> "OhmfolioApp":
         """The app, by its own type."""
         return cast("OhmfolioApp", self.app)  # pyright: ignore[reportUnknownMemberType]
+
+    @property
+    def explains(self) -> str:
+        """What this screen is for."""
+        return self.EXPLAINS
 
     def compose(self) -> ComposeResult:
         yield from self.compose_page()
@@ -89,7 +92,7 @@ class Page(Screen[None]):
         is_open = self.ohmfolio.coaching.is_open
         self.set_class(is_open, "-coached")
         if is_open:
-            self.query_one(CoachPanel).explain(entry_for(self.topics), self.EXPLAINS)
+            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains)
 
     def action_coach(self) -> None:
         """Open or close the coach, here and on every screen after."""

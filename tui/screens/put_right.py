@@ -20,6 +20,7 @@ from tui import theme
 from tui.keys import bindings, key_name
 from tui.routes import Origin, ToRemedy
 from tui.screens.dialogs import FormScreen, LineScreen
+from tui.screens.page import Page
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import letter_of
 from tui.widgets.entry_lines import AskedLine, EntryOption
@@ -38,7 +39,7 @@ _WAYS = (
 )
 
 
-class PutRightScreen(PaperMaker):
+class PutRightScreen(Page):
     """Every C1, C2 and FI with what closes it; the report itself is never touched."""
 
     EXPLAINS: ClassVar[str] = (
@@ -62,6 +63,7 @@ class PutRightScreen(PaperMaker):
     def __init__(self, report: Job) -> None:
         super().__init__()
         self.report = report
+        self._papers = PaperMaker(self, self.say)
         self.standing = PutRight(report=report, items=())
         self._marked: frozenset[str] = frozenset()
 
@@ -198,10 +200,11 @@ class PutRightScreen(PaperMaker):
         return wrong
 
     def _make(self, folder: str) -> None:
-        if self.is_making:
+        if self._papers.is_making:
             return
-        letter = Letter(standing=self.standing, on=self.ohmfolio.desk.now().date())
-        self.make(folder, lambda path, desk: letter_of(letter, path, desk), "the letter")
+        desk = self.ohmfolio.desk
+        letter = Letter(standing=self.standing, on=desk.now().date())
+        self._papers.make(folder, lambda path: letter_of(letter, path, desk), "the letter")
 
     def _load(self) -> None:
         desk = self.ohmfolio.desk

@@ -33,7 +33,8 @@ from tui.screens.edit_forms import (
     raised,
     snag_form,
 )
-from tui.screens.job_screen import JobScreen
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -51,10 +52,10 @@ class ReviewEntry:
     finding: Finding | None = None
 
 
-class ReviewScreen(JobScreen):
+class ReviewStep(JobStep):
     """What holds the job back first, then what deserves a second look, then how the job is worked."""
 
-    STEP = JobPage.REVIEW
+    PAGE = JobPage.REVIEW
     EXPLAINS: ClassVar[str] = (
         "Everything the checks found and everything still missing, what keeps the job back first. Enter goes to the"
         f" place of a line; {key_name('raise-about')} raises a snag from it, or an observation on a report. What a check only asks about is"
@@ -64,21 +65,24 @@ class ReviewScreen(JobScreen):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
-    ReviewScreen > #outcome { height: auto; padding: 0 1; }
-    ReviewScreen > #about { height: 8; padding: 0 1; }
+    ReviewStep > #outcome { height: auto; padding: 0 1; }
+    ReviewStep > #about { height: 8; padding: 0 1; }
     """
 
-    def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__(number, place)
+    def __init__(self, session: JobSession, host: StepHost) -> None:
+        super().__init__(session, host)
         self._entries: dict[str, ReviewEntry] = {}
 
-    def compose_step(self) -> ComposeResult:
+    def compose(self) -> ComposeResult:
         yield TextPage(id="outcome")
         yield PickList(classes="step", lines_a_row=2)
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
+    def show_job(self) -> None:
         """List it all again."""
+        job, stands = self.session.job, self.session.stands
+        if job is None or stands is None:
+            return
         self._entries = {}
         self.query_one("#outcome", TextPage).show([_outcome(job, stands)])
         self.query_one(PickList).show([*self._listed(job, stands), *_worked_rows(job)])
@@ -106,19 +110,19 @@ class ReviewScreen(JobScreen):
         row, job = self.query_one(PickList).at, self.job
         if job is None or row is None:
             return
-        if row.id in {PAPERS, EDITION} and not self.may_type():
+        if row.id in {PAPERS, EDITION} and not self.host.may_type():
             return
         if row.id == PAPERS:
-            self.ask(other_papers_form(job.chosen), self._change_papers)
+            self.host.ask(other_papers_form(job.chosen), self._change_papers)
         elif row.id == EDITION:
-            self.ask(edition_form(job.edition), self._change_edition)
+            self.host.ask(edition_form(job.edition), self._change_edition)
         elif entry := self._entry:
-            self.visit(entry.place, entry.says)
+            self.host.visit(entry.place, entry.says)
 
     def action_raise_about(self) -> None:
         """Raise a snag or an observation from the line under the cursor."""
-        entry, job, desk = self._entry, self.job, self.ohmfolio.desk
-        if not self.may_type():
+        entry, job, desk = self._entry, self.job, self.host.ohmfolio.desk
+        if not self.host.may_type():
             return
         if entry is None or job is None or entry.place.snag or entry.place.observation:
             self.say("A snag or an observation is raised from a reading or a box")
@@ -126,21 +130,21 @@ class ReviewScreen(JobScreen):
         where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
         if job.form_set.is_report:
             form = observation_form(finding=found, where=where, item=entry.place.item)
-            self.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
+            self.host.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
         else:
-            form = snag_form(self.ohmfolio.naming.name, where=where, what=found)
-            self.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
+            form = snag_form(self.host.ohmfolio.naming.name, where=where, what=found)
+            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
 
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
-        finding, desk = self._entry.finding if self._entry else None, self.ohmfolio.desk
-        if not self.may_type():
+        finding, desk = self._entry.finding if self._entry else None, self.host.ohmfolio.desk
+        if not self.host.may_type():
             return
         if finding is None or finding.severity is not Severity.ASK:
             self.say("Only what a check asks about is explained; what fails is put right")
             return
-        form = explanation_form(finding, self.ohmfolio.naming.name)
-        self.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
+        form = explanation_form(finding, self.host.ohmfolio.naming.name)
+        self.host.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
 
     @property
     def _entry(self) -> ReviewEntry | None:

@@ -10,21 +10,24 @@ from domain.editing.commands import AddCircuit, Declined, Fill, MoveCircuit, Rem
 from domain.editing.content_hash import content_hash
 from domain.editing.fill_down import filled_down, why_not_filled
 from domain.forms.form_set import EVERY
-from domain.gate.assessment import JobAssessment
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.job import Job
 from domain.job.numbering import number_after
 from domain.place import Place
+from tui.job_page import JobPage
 from tui.keys import bindings, key_name
-from tui.screens.box_work import BoxScreen
+from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.context_panel import figures_beside, missing_beside
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.filling import counted, down_to, filling_of, replaced_by
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
+from tui.screens.schedule_kind import ScheduleKind
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
-from tui.widgets.box_panel import BoxPanel
+from tui.widgets.box_panel import BoxPanel, Line
 from tui.widgets.box_view import BoxView, Notes, Said, notes_of, owner_of, views_of
 from tui.widgets.grid_columns import column_for
 from tui.widgets.open_entry import OpenEntry
@@ -34,12 +37,9 @@ from tui.widgets.schedule_grid import Row, ScheduleGrid
 _FIXED = ("number", "description")
 
 
-class TableScreen(BoxScreen):
+class ScheduleStep(JobStep):
     """A schedule of one board at a time; minor works, with its one circuit, is a page of boxes instead."""
 
-    BOXES: ClassVar[tuple[str, ...]]
-    """The boxes of a circuit that are typed into on this schedule."""
-    DESCRIPTION_WIDTH: ClassVar[int]
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "circuit-add",
         "circuit-remove",
@@ -49,31 +49,64 @@ class TableScreen(BoxScreen):
         "like-above",
         "board-next",
         "board-previous",
+        "board-add",
     )
 
-    def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__(number, place)
-        self._shown = place.board if place else ""
+    def __init__(self, kind: ScheduleKind, session: JobSession, host: StepHost) -> None:
+        """`kind` tells what is typed into here."""
+        super().__init__(session, host)
+        self._kind = kind
+        self._remembered = kind.remembered(session)
+        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here)
+        self._boxes = BoxWork(session, host, part)
+        self._shown = ""
+        """Id of the board that was come to; "" before any was."""
         self._rows: dict[tuple[str, bool], tuple[Circuit, Said, Row]] = {}
         """The boxes of each circuit as last shown on schedule or page, with what they were made from."""
 
-    def compose_step(self) -> ComposeResult:
+    @property
+    def page(self) -> JobPage:
+        return self._kind.page
+
+    @property
+    def explains(self) -> str:
+        return self._kind.explains
+
+    def compose(self) -> ComposeResult:
         boxes = boxes_of(Circuit)
-        widths = {"number": 5, "description": self.DESCRIPTION_WIDTH}
+        widths = {"number": 5, "description": self._kind.description_width}
         columns = [column_for(name, boxes[name], widths.get(name, 0)) for name in self._names]
-        first = 0 if _FIXED[0] in self.BOXES else len(_FIXED)
-        yield ScheduleGrid(self, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
-        yield BoxPage(self).add_class("step")
+        first = 0 if _FIXED[0] in self._kind.boxes else len(_FIXED)
+        yield ScheduleGrid(self._boxes, self, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
+        yield BoxPage(self._boxes).add_class("step")
         yield BoxPanel().add_class("working")
+
+    def expect(self, place: Place) -> None:
+        self._shown = place.board
+
+    def resume(self) -> None:
+        self._remembered.look_up()
+        self._boxes.speak()
+
+    def commit_open_entry(self) -> bool:
+        return self._boxes.commit()
+
+    @property
+    def typing(self) -> Place | None:
+        return self._boxes.typing
+
+    @property
+    def told_here(self) -> tuple[Line, ...]:
+        return self._boxes.told_here
 
     @property
     def goes_across(self) -> bool:
         """The way Enter goes on, as last turned on any schedule."""
-        return self.ohmfolio.goes_across
+        return self.host.ohmfolio.goes_across
 
     def turn_way(self) -> None:
         """Turn it, on every schedule."""
-        self.ohmfolio.goes_across = not self.goes_across
+        self.host.ohmfolio.goes_across = not self.goes_across
 
     @property
     def grid(self) -> ScheduleGrid:
@@ -96,10 +129,11 @@ class TableScreen(BoxScreen):
         return f"There is no circuit on this board yet. {key_name('circuit-add')} adds one."
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
-        """What the tables, the cable and the rest of the circuit say of the box under the cursor."""
-        if view is None or self.job is None or self.stands is None:
+        """What the tables, the cable, the last time and the rest of the circuit say of the box under the cursor."""
+        if view is None or self.job is None or self.session.stands is None:
             return ()
-        return (*figures_beside(self.job, view.place), *missing_beside(self.job, self.stands, view.place))
+        figures = (*figures_beside(self.job, view.place), *missing_beside(self.job, self.session.stands, view.place))
+        return (*figures[:-1], *self._remembered.lines(view), *figures[-1:])
 
     @property
     def board(self) -> Board | None:
@@ -121,7 +155,7 @@ class TableScreen(BoxScreen):
         return self.board.id if self.board else ""
 
     def where(self) -> Place | None:
-        return super().where() or (Place(section="boards", board=self.board.id) if self.board else None)
+        return self._boxes.where() or (Place(section="boards", board=self.board.id) if self.board else None)
 
     def go_to(self, place: Place) -> None:
         if self.job and place.board and place.board != self.board_here:
@@ -131,7 +165,10 @@ class TableScreen(BoxScreen):
         else:
             self.query_one(BoxPage).go_to(place)
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
+    def show_job(self) -> None:
+        job, stands = self.session.job, self.session.stands
+        if job is None or stands is None:
+            return
         notes = notes_of(stands)
         page, board = self.query_one(BoxPage), self.board
         rows = [self._row(job, board, circuit, notes) for circuit in board.circuits] if board else []
@@ -140,8 +177,12 @@ class TableScreen(BoxScreen):
             self.grid.show(rows, _title(job, board))
         else:
             page.show([Part(rows[0][0].whose, rows[0])])
-        if self.focused is not self.entering:
-            self.set_focus(self.entering)
+        if not self.entering.has_focus:
+            self.screen.set_focus(self.entering)
+
+    def action_add_board(self) -> None:
+        """Add a board and go to its header."""
+        self._boxes.add_board()
 
     def action_add_circuit(self) -> None:
         """Add a circuit after this one, numbered on and its details alike, and go to what it feeds."""
@@ -150,16 +191,16 @@ class TableScreen(BoxScreen):
             return
         here = self.circuit.id if self.circuit else ""
         known = {circuit.id for circuit in self.board.circuits}
-        if not self.commit_open_entry():
+        if not self.host.commit_open_entry():
             return
         number = number_after(self.board, here)
         if self.do(AddCircuit(board=self.board.id, after=here, like=here, number=number)):
             added = next(circuit for circuit in self.board.circuits if circuit.id not in known)
-            self.visit(self._place(added, "description" if number else "number"))
+            self.host.visit(self._place(added, "description" if number else "number"))
 
     def action_remove_circuit(self) -> None:
         """Remove this circuit; one that holds anything only after a question."""
-        if not self.commit_open_entry():
+        if not self.host.commit_open_entry():
             return
         circuit, board = self.circuit, self.board
         if circuit is None or board is None:
@@ -173,13 +214,13 @@ class TableScreen(BoxScreen):
 
         if any(typed_in(circuit, name).strip() for name in boxes_of(Circuit)):
             question = f"Remove circuit {circuit.name} of {board.name}, with its readings?"
-            self.ohmfolio.push_screen(ConfirmScreen(question), answered)
+            self.host.ohmfolio.push_screen(ConfirmScreen(question), answered)
         else:
             self.do(command)
 
     def action_move_circuit(self, by: int) -> None:
         """Move this circuit up or down."""
-        if not self.commit_open_entry():
+        if not self.host.commit_open_entry():
             return
         circuit, board = self.circuit, self.board
         if circuit is None or board is None:
@@ -200,11 +241,11 @@ class TableScreen(BoxScreen):
             self.say(f"{above.box.label} is measured on each circuit and never copied")
         elif not above.typed:
             self.say("The circuit above has nothing here")
-        elif not self.commit_open_entry():
+        elif not self.host.commit_open_entry():
             return
         elif self.grid.current and self.grid.current.typed:
             self.grid.put_forward(above.typed)
-        elif self.grid.current and self.keep(self.grid.current.place, above.typed):
+        elif self.grid.current and self._boxes.keep(self.grid.current.place, above.typed):
             self.grid.action_enter()
 
     def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
@@ -212,12 +253,12 @@ class TableScreen(BoxScreen):
         filling = filling_of(views, texts)
         if isinstance(filling, str):
             self.say(filling, bad=True)
-        elif self.may_type():
-            self.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling.command))
+        elif self.host.may_type():
+            self.host.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling.command))
 
     def action_fill_down(self) -> None:
         """Ask how far down, and which boxes, the circuits are filled like this one."""
-        if not (self.may_type() and self.commit_open_entry()):
+        if not (self.host.may_type() and self.host.commit_open_entry()):
             return
         board, circuit, view = self.board, self.circuit, self.entering.current
         if board is None or circuit is None or view is None:
@@ -230,7 +271,7 @@ class TableScreen(BoxScreen):
             self.say("It is the last circuit of this board; none stands below it", bad=True)
         else:
             asked = down_to(board, circuit, view, self.grid.group_here)
-            self.ohmfolio.push_screen(asked, lambda typed: self._fill_down(board, circuit, typed))
+            self.host.ohmfolio.push_screen(asked, lambda typed: self._fill_down(board, circuit, typed))
 
     def _fill_down(self, board: Board, circuit: Circuit, typed: Mapping[str, str] | None) -> None:
         if typed is None:
@@ -241,7 +282,7 @@ class TableScreen(BoxScreen):
         elif self.job and (replaced := replaced_by(self.job, command)):
             question = f"Fill {counted(command)}?"
             about = f"{replaced} of them hold another text now, which goes."
-            self.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
+            self.host.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
         else:
             self._fill(command)
 
@@ -254,14 +295,13 @@ class TableScreen(BoxScreen):
         boards = self.job.boards if self.job else ()
         if len(boards) < 2:
             self.say(f"There is no other board; {key_name('board-add')} adds one")
-        elif self.commit_open_entry() and self.board:
+        elif self.host.commit_open_entry() and self.board:
             self._show_board(boards[(boards.index(self.board) + by) % len(boards)].id)
             self.grid.action_top()
 
     def _show_board(self, board: str) -> None:
         self._shown = board
-        if self.job and self.stands:
-            self.show_job(self.job, self.stands)
+        self.show_job()
 
     def _place(self, circuit: Circuit, box: str) -> Place:
         return Place(section="boards", board=self.board_here, circuit=circuit.id, box=box)
@@ -280,9 +320,9 @@ class TableScreen(BoxScreen):
     @property
     def _names(self) -> tuple[str, ...]:
         if not self.has_grid:
-            return self.BOXES
+            return self._kind.boxes
         # A schedule has the same columns whatever the papers; what only the one form asks is typed on its page.
-        common = (name for name in self.BOXES if boxes_of(Circuit)[name].on == EVERY)
+        common = (name for name in self._kind.boxes if boxes_of(Circuit)[name].on == EVERY)
         return (*_FIXED, *(name for name in common if name not in _FIXED))
 
 

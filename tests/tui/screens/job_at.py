@@ -14,7 +14,9 @@ from tests.builders import AT, INSPECTOR
 from tests.tui.screens.desks import desk_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
+from tui.job_page import JobPage
 from tui.router import screen_for
+from tui.routes import ToJob
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_panel import BoxPanel
 
@@ -77,16 +79,21 @@ class AtStep:
         await self.press(*after)
 
 
+def step_on(app: OhmfolioApp) -> JobPage | None:
+    """The step of a job that is on the screen, if one is."""
+    return app.screen.step if isinstance(app.screen, JobScreen) else None
+
+
 @asynccontextmanager
 async def at_step(
-    step: type[JobScreen], job: Job, home: Path, *, place: Place | None = None, size: tuple[int, int] = (80, 24)
+    step: JobPage, job: Job, home: Path, *, place: Place | None = None, size: tuple[int, int] = (80, 24)
 ) -> AsyncIterator[AtStep]:
     """The step of a job just created in a log of its own."""
     desk = desk_in(home)
     number = desk.log.create(job, who=INSPECTOR, at=AT).number
     app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=size) as pilot:
-        await app.push_screen(step(number, place))
+        await app.push_screen(screen_for(ToJob(number, step, place), desk))
         await pilot.pause()
         yield AtStep(pilot, app, desk.log, number)
     desk.log.close()

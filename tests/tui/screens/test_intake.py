@@ -10,10 +10,11 @@ from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
 from tests.tui.screens.desks import app_in, desk_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
+from tui.job_page import JobPage
 from tui.screens.decision import DecisionScreen
-from tui.screens.details import DetailsScreen
 from tui.screens.find import FindScreen
 from tui.screens.intake import IntakeScreen
 from tui.screens.question_form import Asking
@@ -43,7 +44,7 @@ async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
         assert app.desk.log.line("A-0001") is None
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
     job = kept(app, "A-0001")
     assert job.chosen.form_set is form_set
     assert not job.chosen.is_override
@@ -215,7 +216,7 @@ async def test_searching_finds_by_words_as_they_are_typed(tmp_path: Path) -> Non
         assert "Zoë Fairweather" not in text_of(app)
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
         assert "Ivo Brambling" in text_of(app)
 
 
