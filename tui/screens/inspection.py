@@ -1,6 +1,6 @@
 """The inspection items in walking order, each with its outcome by one key."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual import on
@@ -10,26 +10,19 @@ from textual.binding import BindingType
 from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
 from domain.gate.gaps import has_limitation_text
 from domain.inspection.checklist import ChecklistItem
-from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
-from domain.inspection.observation import BY_GRAVITY, Code, Observation
-from domain.job.job import Job
+from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, marks_for
+from domain.inspection.observation import BY_GRAVITY, Code
 from domain.place import Place
-from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
+from tui.screens.inspection_text import MEANS, about_item, item_rows, observations_on, outcomes_in
 from tui.screens.job_step import JobStep
 from tui.widgets.entry_lines import AskedLine
-from tui.widgets.pick_list import ListCell, ListRow, PickList
-from tui.widgets.text_page import Paragraph, TextPage
+from tui.widgets.pick_list import PickList
+from tui.widgets.text_page import TextPage
 
-_MEANS: Mapping[InspectionOutcome, str] = {
-    InspectionOutcome.PASS: "inspected, acceptable",
-    InspectionOutcome.NOT_APPLICABLE: "not applicable here",
-    InspectionOutcome.LIMITATION: "not inspected, by a limitation",
-    InspectionOutcome.NOT_VERIFIED: "not verified",
-}
 _REASONED = {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED}
 
 
@@ -57,7 +50,7 @@ class InspectionStep(JobStep):
     def show_job(self) -> None:
         """List the items with their outcomes."""
         if self.job:
-            self.query_one(PickList).show(_rows(self.job))
+            self.query_one(PickList).show(item_rows(self.job))
 
     def begin(self, *, sent: bool) -> None:
         """Begin on the first item that is open."""
@@ -88,7 +81,7 @@ class InspectionStep(JobStep):
         """Say in full what the item under the cursor asks, and what was found."""
         item, job = self._item, self.job
         if item and job:
-            self.query_one("#about", TextPage).show(_about(job, item))
+            self.query_one("#about", TextPage).show(about_item(job, item))
 
     def action_mark(self, mark_name: str) -> None:
         """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
@@ -97,7 +90,7 @@ class InspectionStep(JobStep):
             return
         if mark in _REASONED:
             self._ask_reason(item, mark)
-        elif mark.code and self.job and _observations(self.job, item.number):
+        elif mark.code and self.job and observations_on(self.job, item.number):
             self._write_observation(item, mark.code)
         elif not self._set(item, mark):
             return
@@ -112,7 +105,7 @@ class InspectionStep(JobStep):
         if item is None or job is None or not self.host.may_type():
             return
         marked = {outcome.item for outcome in job.inspection}
-        still_open = [each for each in _items(job) if each.section == item.section and each.number not in marked]
+        still_open = [each for each in job.items if each.section == item.section and each.number not in marked]
         # What passes there passes by name, which is written item by item.
         left = [each for each in still_open if not (each.lists and mark is InspectionOutcome.PASS)]
         if not left:
@@ -120,7 +113,7 @@ class InspectionStep(JobStep):
             self.say(f"{item.section}: {says}")
             return
         count = f"{len(left)} items" if len(left) > 1 else "one item"
-        question = f"{item.section}: mark {count} without an outcome as {mark}, {_MEANS[mark]}?"
+        question = f"{item.section}: mark {count} without an outcome as {mark}, {MEANS[mark]}?"
         about = f"{', '.join(each.number for each in left)}. Only what was looked at is marked."
         self.host.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
 
@@ -183,14 +176,14 @@ class InspectionStep(JobStep):
     @property
     def _item(self) -> ChecklistItem | None:
         row = self.query_one(PickList).at
-        return next((item for item in _items(self.job) if row and item.number == row.id), None) if self.job else None
+        return next((item for item in self.job.items if row and item.number == row.id), None) if self.job else None
 
     def _outcome(self, item: ChecklistItem) -> ItemOutcome | None:
-        return _outcomes(self.job).get(item.number) if self.job else None
+        return outcomes_in(self.job).get(item.number) if self.job else None
 
     def _first_open(self) -> str:
-        marked = _outcomes(self.job) if self.job else {}
-        items = _items(self.job) if self.job else ()
+        marked = outcomes_in(self.job) if self.job else {}
+        items = self.job.items if self.job else ()
         return next((item.number for item in items if item.number not in marked), "")
 
     def _set(self, item: ChecklistItem, mark: InspectionOutcome, note: str | None = None) -> bool:
@@ -214,14 +207,14 @@ class InspectionStep(JobStep):
             if self._set(item, mark, reason):
                 self.query_one(PickList).action_move(1)
 
-        self.host.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
+        self.host.ask(LineScreen(f"{item.number} {item.title}: why {MEANS[mark]}?", note, about, must=must), take)
 
     def _write_observation(self, item: ChecklistItem, code: Code) -> None:
         """Write the observation of an item, or rewrite the one that decides its code; the item follows what is kept."""
         outcome, job = self._outcome(item), self.job
         if outcome is None or job is None:
             return
-        written = _observations(job, item.number)
+        written = observations_on(job, item.number)
         before = min(written, key=lambda each: BY_GRAVITY.index(each.code), default=None)
 
         def take(typed: Mapping[str, str] | None) -> None:
@@ -235,81 +228,3 @@ class InspectionStep(JobStep):
         self.host.ohmfolio.push_screen(
             observation_form(before, code=code, item=item.number, finding=outcome.note), take
         )
-
-
-def _items(job: Job) -> tuple[ChecklistItem, ...]:
-    return job.items
-
-
-def _outcomes(job: Job) -> dict[str, ItemOutcome]:
-    return {outcome.item: outcome for outcome in job.inspection}
-
-
-def _observations(job: Job, item: str) -> list[Observation]:
-    return [each for each in job.observations if item in each.items]
-
-
-def _rows(job: Job) -> Iterator[ListRow]:
-    outcomes = _outcomes(job)
-    section = ""
-    for item in _items(job):
-        if item.section != section:
-            section = item.section
-            inside = [each for each in _items(job) if each.section == section]
-            left = sum(each.number not in outcomes for each in inside)
-            says = f"{left} of {len(inside)} open" if left else "done"
-            cells = (ListCell(section, theme.HEAD), ListCell(says, theme.ASKS if left else theme.GOOD, 14))
-            yield ListRow(f"section {section}", cells, heading=True)
-        outcome = outcomes.get(item.number)
-        aside = _aside(job, item, outcome)
-        yield ListRow(
-            item.number,
-            (
-                ListCell(outcome.mark if outcome else theme.SIGN_GAP, _style(outcome), 3),
-                ListCell(item.number, theme.PLAIN, 5),
-                ListCell(item.title),
-                ListCell(aside, theme.FAILS if aside.startswith("!") else theme.QUIET, 16),
-            ),
-        )
-
-
-def _style(outcome: ItemOutcome | None) -> theme.Style:
-    if outcome is None:
-        return theme.QUIET
-    if outcome.mark.code:
-        return theme.FAILS if outcome.mark.code.is_unsatisfactory else theme.ASKS
-    return theme.GOOD if outcome.mark is InspectionOutcome.PASS else theme.PLAIN
-
-
-def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
-    """Coded, and no observation carries the code."""
-    code = outcome.mark.code if outcome else None
-    return bool(outcome and code and all(each.code is not code for each in _observations(job, outcome.item)))
-
-
-def _aside(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> str:
-    if outcome is None:
-        return ""
-    if _is_bare(job, outcome):
-        return "! not observed"
-    if lacks_names(item, outcome):
-        return "! none named"
-    if outcome.mark.code:
-        return "observed"
-    return "remark" if outcome.note.strip() else ""
-
-
-def _about(job: Job, item: ChecklistItem) -> Iterator[Paragraph]:
-    outcome = _outcomes(job).get(item.number)
-    regulations = f" (BS 7671, {item.regulations})" if item.regulations else ""
-    yield Paragraph(f"{item.title}{regulations}", label=item.number)
-    if outcome is None:
-        yield Paragraph("No outcome yet", theme.QUIET)
-        return
-    yield Paragraph(outcome.mark.code.meaning if outcome.mark.code else _MEANS[outcome.mark], label=outcome.mark)
-    if _is_bare(job, outcome):
-        yield Paragraph("No observation says so yet; Enter writes it", theme.FAILS)
-    elif lacks_names(item, outcome):
-        yield Paragraph("Name each of them in a remark, which is printed; Enter writes it", theme.FAILS)
-    elif written := "; ".join(each.finding for each in _observations(job, item.number)) or outcome.note:
-        yield Paragraph(written)

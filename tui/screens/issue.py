@@ -23,15 +23,25 @@ from domain.register.signing import SigningVerdict
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
-from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
-from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
+from tui.screens.dialogs import ConfirmScreen
+from tui.screens.issue_forms import (
+    confirm_all,
+    correction_line,
+    draft_line,
+    issue_line,
+    pack_again_line,
+    signing_all_form,
+    signing_form,
+    verify_line,
+    why_line,
+)
+from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.may_sign import allowed
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
 from tui.services import Services
-from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
@@ -129,19 +139,17 @@ class IssueStep(JobStep):
         if role and job and not self._is_to_be_signed():
             return
         if role and job:
-            self._ask_name(
-                f"Sign for {role}", declaration(job, role), lambda name: self._sign_if_allowed((role,), name)
-            )
+            form = signing_form(job, role, self.host.ohmfolio.naming.given)
+            self.host.ask(form, lambda name: self._sign_if_allowed((role,), name))
         elif reason:
             self.host.visit_reason(reason, reason.says)
 
     def action_sign_all(self) -> None:
         """One person signs for every part, after saying so."""
-        if self.job and self._is_to_be_signed():
-            roles = self.job.roles
-            declared = "\n".join(dict.fromkeys(declaration(self.job, role) for role in roles))
-            about = f"Only where one person answers for {', '.join(roles[:-1])} and {roles[-1]}.\n{declared}"
-            self._ask_name("One person signs for every part", about, lambda name: self._confirm_all(roles, name))
+        job = self.job
+        if job and self._is_to_be_signed():
+            form = signing_all_form(job, self.host.ohmfolio.naming.given)
+            self.host.ask(form, lambda name: self._confirm_all(job, name))
 
     def _is_to_be_signed(self) -> bool:
         """All else is settled; says what is not. A signature given before would be lifted by the next change."""
@@ -167,11 +175,8 @@ class IssueStep(JobStep):
 
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
-        folder = str(self.host.ohmfolio.desk.packs)
-        about = "DRAFT stands on every page. A draft is no certificate and no report."
-        question = LineScreen("Folder for the draft", folder, about)
         self.host.ohmfolio.desk.ready_paper()
-        self.host.ask(question, lambda typed: self._make(typed, draft_of, "the draft"))
+        self.host.ask(draft_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, draft_of, "the draft"))
 
     def action_issue(self) -> None:
         """Say everything that keeps the paper back; or ask for a folder, and issue."""
@@ -182,40 +187,29 @@ class IssueStep(JobStep):
         if isinstance(answer, Refusal):
             self._show_refusal(answer)
             return
-        about = (
-            f"{self.job.form_set.paper} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
-            " correction is a new document. Enter issues it, Esc leaves it."
-        )
-        question = LineScreen("Folder for the pack", str(desk.packs), about)
         desk.ready_paper()
-        self.host.ask(question, lambda typed: self._make(typed, pack_of, "the pack"))
+        self.host.ask(issue_line(answer, self.job, desk.packs), lambda typed: self._make(typed, pack_of, "the pack"))
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
-        about = (
-            "A correction starts with all that was issued, readings too; it gets a number of its own and is signed anew."
-            " This paper stays in the log. The reason is printed on the new one."
-        )
-        self.host.ask(LineScreen(f"Why is {self.session.number} to be replaced?", "", about), self._begin_correction)
+        self.host.ask(correction_line(self.session.number), self._begin_correction)
 
     def action_say_why(self) -> None:
         """Say in other words why the earlier document is replaced."""
         if self.job:
-            question = LineScreen(f"Why is {self.job.replaces} to be replaced?", self.job.replaces_because)
-            self.host.ask(question, self._say_why)
+            self.host.ask(why_line(self.job), self._say_why)
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
-        question = LineScreen(
-            "Folder for the pack", str(self.host.ohmfolio.desk.packs), "The same files as were issued."
+        self.host.ask(
+            pack_again_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, pack_again, "the pack")
         )
-        self.host.ask(question, lambda typed: self._make(typed, pack_again, "the pack"))
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
-        about = "Any pack, whatever its name: it is compared with the log. First is the log's own copy of this paper."
-        question = LineScreen("File to verify", self._paper.kept if self._paper else "", about)
-        self.host.ask(question, lambda typed: self._make(typed, verified, "sure"))
+        self.host.ask(
+            verify_line(self._paper.kept if self._paper else ""), lambda typed: self._make(typed, verified, "sure")
+        )
 
     def _made(self, attempt: Attempt) -> None:
         """Show what became of the draft or the pack."""
@@ -268,19 +262,8 @@ class IssueStep(JobStep):
         count = len(refusal.reasons)
         self.say(f"Not issued: {count} thing{'s' if count > 1 else ''} to settle; Enter goes to the place", bad=True)
 
-    def _ask_name(self, question: str, about: str, then: Callable[[Mapping[str, str]], None]) -> None:
-        before = self.job.signatures[-1] if self.job and self.job.signatures else None
-        lines = (
-            AskedLine("name", "Name", before.name if before else self.host.ohmfolio.naming.given, must=True),
-            AskedLine("position", "Position", before.position if before else ""),
-        )
-        form = FormScreen(question, lines, about)
-        self.host.ask(form, then)
-
-    def _confirm_all(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
-        question = f"{name['name']} signs for {', '.join(roles[:-1])} and {roles[-1]}?"
-        about = "These are separate declarations; each is recorded as signed by that person."
-        self.host.confirm(ConfirmScreen(question, about), lambda: self._sign_if_allowed(roles, name))
+    def _confirm_all(self, job: Job, name: Mapping[str, str]) -> None:
+        self.host.confirm(confirm_all(job, name["name"]), lambda: self._sign_if_allowed(job.roles, name))
 
     def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         """Sign where the register of people lets them; a name it does not know signs after a question."""

@@ -17,6 +17,7 @@ from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.page import Page
+from tui.screens.places_next import circuit_called, reason_after
 from tui.screens.position_note import note_of
 from tui.services import Services
 from tui.widgets.box_panel import Line
@@ -208,14 +209,8 @@ class JobScreen(Page):
     def _go_where(self, typed: str | None) -> None:
         if typed is None or self.job is None:
             return
-        here = self.where()
-        found = [
-            Place(section="boards", board=board.id, circuit=circuit.id, box=here.box if here and here.circuit else "")
-            for board, circuit in self.job.circuits()
-            if circuit.bears(typed)
-        ]
-        if found:
-            self.visit(next((place for place in found if here and place.board == here.board), found[0]))
+        if place := circuit_called(self.job, typed, self.where()):
+            self.visit(place)
         else:
             self.ohmfolio.go(ToFind(typed))
 
@@ -251,7 +246,7 @@ class JobScreen(Page):
         if not reasons:
             self.say(f"Nothing is left open; {key_name('issue')} issues it")
             return
-        reason = _after(reasons, self._here)
+        reason = reason_after(reasons, self._here)
         left = f"{len(reasons)} left" if len(reasons) > 1 else "The last one"
         self.visit_reason(reason, f"{left}. {reason.says}")
 
@@ -302,10 +297,3 @@ class JobScreen(Page):
             self.ohmfolio.desk.log.remember(self.number, note, who=self.ohmfolio.desk.who)
         except JobLogError:
             return
-
-
-def _after(reasons: tuple[Reason, ...], here: Place | None) -> Reason:
-    places = [reason.place for reason in reasons]
-    at = places.index(here) + 1 if here in places else 0
-    # Two reasons may stand at one place; the next one is somewhere else.
-    return next((reason for reason in (*reasons[at:], *reasons[:at]) if reason.place != here), reasons[0])

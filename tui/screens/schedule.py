@@ -13,7 +13,6 @@ from domain.forms.form_set import EVERY
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
-from domain.job.job import Job
 from domain.job.numbering import number_after
 from domain.place import Place
 from tui.job_page import JobPage
@@ -25,14 +24,15 @@ from tui.screens.filling import counted, down_to, filling_of, replaced_by
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.schedule_kind import ScheduleKind
+from tui.screens.schedule_rows import ScheduleRows, title_of
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel, Line
-from tui.widgets.box_view import BoxView, Notes, Said, notes_of, owner_of, views_of
+from tui.widgets.box_view import BoxView, notes_of
 from tui.widgets.grid_columns import column_for
 from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
-from tui.widgets.schedule_grid import Row, ScheduleGrid
+from tui.widgets.schedule_grid import ScheduleGrid
 
 _FIXED = ("number", "description")
 
@@ -61,8 +61,7 @@ class ScheduleStep(JobStep):
         self._boxes = BoxWork(session, host, part)
         self._shown = ""
         """Id of the board that was come to; "" before any was."""
-        self._rows: dict[tuple[str, bool], tuple[Circuit, Said, Row]] = {}
-        """The boxes of each circuit as last shown on schedule or page, with what they were made from."""
+        self._rows = ScheduleRows()
 
     @property
     def page(self) -> JobPage:
@@ -171,13 +170,13 @@ class ScheduleStep(JobStep):
             return
         notes = notes_of(stands)
         page, board = self.query_one(BoxPage), self.board
-        rows = [self._row(job, board, circuit, notes) for circuit in board.circuits] if board else []
+        rows = self._rows.of(job, board, notes, self._names) if board else []
         self.grid.display, page.display = self.has_grid, not self.has_grid
         if self.has_grid:
-            self.grid.show(rows, _title(job, board))
+            self.grid.show(rows, title_of(job, board))
         else:
             page.show([Part(rows[0][0].whose, rows[0])])
-        if not self.entering.has_focus:
+        if self.screen.focused is not self.entering:
             self.screen.set_focus(self.entering)
 
     def action_add_board(self) -> None:
@@ -306,17 +305,6 @@ class ScheduleStep(JobStep):
     def _place(self, circuit: Circuit, box: str) -> Place:
         return Place(section="boards", board=self.board_here, circuit=circuit.id, box=box)
 
-    def _row(self, job: Job, board: Board, circuit: Circuit, notes: Notes) -> Row:
-        place = Place(section="boards", board=board.id, circuit=circuit.id)
-        said = notes.get(owner_of(place), {})
-        key = circuit.id, self.has_grid
-        held = self._rows.get(key)
-        if held is not None and held[:2] == (circuit, said):
-            return held[2]
-        row = views_of(circuit, place, f"{board.name}, {circuit.name}", job.form_set, said, self._names)
-        self._rows[key] = circuit, said, row
-        return row
-
     @property
     def _names(self) -> tuple[str, ...]:
         if not self.has_grid:
@@ -324,11 +312,3 @@ class ScheduleStep(JobStep):
         # A schedule has the same columns whatever the papers; what only the one form asks is typed on its page.
         common = (name for name in self._kind.boxes if boxes_of(Circuit)[name].on == EVERY)
         return (*_FIXED, *(name for name in common if name not in _FIXED))
-
-
-def _title(job: Job, board: Board | None) -> str:
-    if board is None:
-        return "no board"
-    if len(job.boards) == 1:
-        return board.name
-    return f"{board.name} ({job.boards.index(board) + 1} of {len(job.boards)})"
