@@ -1,6 +1,6 @@
 """Signatures, the draft, and issuing the pack."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from itertools import count
 from pathlib import Path
 from typing import ClassVar
@@ -10,37 +10,32 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from domain.editing.commands import Declined, SayWhy, Sign, Unsign
+from domain.editing.commands import Declined, SayWhy
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import Hold, JobAssessment, Reason, Refusal, issue
+from domain.gate.assessment import JobAssessment, Reason, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
-from domain.job.job import Job, fingerprint
+from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
 from domain.log.put_right.remedial_status import settled_by
 from domain.place import Place
-from domain.register.signing import SigningVerdict
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings, key_name
-from tui.screens.dialogs import ConfirmScreen
+from tui.keys import bindings
 from tui.screens.issue_forms import (
-    confirm_all,
     correction_line,
     draft_line,
     issue_line,
     pack_again_line,
-    signing_all_form,
-    signing_form,
     verify_line,
     why_line,
 )
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
-from tui.screens.may_sign import allowed
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
+from tui.screens.signing import Signing
 from tui.services import Services
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
@@ -76,6 +71,7 @@ class IssueStep(JobStep):
         self._paper: IssuedPaper | None = None
         self._is_replaced = False
         self._copy = ""
+        self._signing = Signing(session, host)
         self._papers = PaperMaker(self, host.say, self._made)
         self._ticks: Timer | None = None
         self._put_right: tuple[Paragraph, ...] = ()
@@ -135,43 +131,19 @@ class IssueStep(JobStep):
 
     def action_do_row(self) -> None:
         """Sign for the part under the cursor, or go to the place of a reason."""
-        role, reason, job = self._role, self._reason, self.job
-        if role and job and not self._is_to_be_signed():
-            return
-        if role and job:
-            form = signing_form(job, role, self.host.ohmfolio.naming.given)
-            self.host.ask(form, lambda name: self._sign_if_allowed((role,), name))
+        role, reason = self._role, self._reason
+        if role:
+            self._signing.sign(role)
         elif reason:
             self.host.visit_reason(reason, reason.says)
 
     def action_sign_all(self) -> None:
         """One person signs for every part, after saying so."""
-        job = self.job
-        if job and self._is_to_be_signed():
-            form = signing_all_form(job, self.host.ohmfolio.naming.given)
-            self.host.ask(form, lambda name: self._confirm_all(job, name))
-
-    def _is_to_be_signed(self) -> bool:
-        """All else is settled; says what is not. A signature given before would be lifted by the next change."""
-        open_yet = (
-            [each for each in self.session.stands.reasons if each.kind is not Hold.SIGNATURE]
-            if self.session.stands
-            else []
-        )
-        if not open_yet:
-            return True
-        count = f"{len(open_yet)} things are" if len(open_yet) > 1 else "One thing is"
-        self.say(f"Not to be signed yet: {count} still open. {open_yet[0].says}", bad=True)
-        return False
+        self._signing.sign_all()
 
     def action_unsign(self) -> None:
         """Take the signature under the cursor back."""
-        role = self._role
-        if role and self.job and any(each.role is role for each in self.job.signatures):
-            if self.do(Unsign(role=role)):
-                self.say(f"No longer signed: {role}")
-        else:
-            self.say("There is no signature to take back")
+        self._signing.take_back(self._role)
 
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
@@ -261,34 +233,6 @@ class IssueStep(JobStep):
             self.query_one(PickList).go_to(reason_id(0))
         count = len(refusal.reasons)
         self.say(f"Not issued: {count} thing{'s' if count > 1 else ''} to settle; Enter goes to the place", bad=True)
-
-    def _confirm_all(self, job: Job, name: Mapping[str, str]) -> None:
-        self.host.confirm(confirm_all(job, name["name"]), lambda: self._sign_if_allowed(job.roles, name))
-
-    def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
-        """Sign where the register of people lets them; a name it does not know signs after a question."""
-        try:
-            known, may = allowed(self.host.ohmfolio.desk.log, name["name"], roles)
-        except JobLogError as error:
-            self.say(str(error), bad=True)
-            return
-        full = {"position": known.position, **{key: text for key, text in name.items() if text}} if known else name
-        if may.verdict is SigningVerdict.NO:
-            self.say(may.says, bad=True)
-        elif may.verdict is SigningVerdict.ASK:
-            self.host.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
-        else:
-            self._sign(roles, full)
-
-    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
-        at, seen = self.host.ohmfolio.desk.now(), fingerprint(self.job) if self.job else ""
-        for role in roles:
-            if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
-                return
-        self.host.ohmfolio.naming.note(name["name"])
-        left = len(self.session.stands.unsigned) if self.session.stands else 0
-        then = f"{left} still to be signed" if left else f"Press {key_name('issue-now')} to issue the pack"
-        self.say(f"Signed. {then}")
 
     def _settle_reports(self) -> None:
         """Reports that wait for this paper alone are put right now."""

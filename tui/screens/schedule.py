@@ -1,14 +1,14 @@
 """What both schedules share: the circuits of one board, and what can be done to them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.editing.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
+from domain.editing.commands import AddCircuit, MoveCircuit, RemoveCircuit
 from domain.editing.content_hash import content_hash
-from domain.editing.fill_down import filled_down, why_not_filled
+from domain.editing.fill_down import why_not_filled
 from domain.forms.form_set import EVERY
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
@@ -20,7 +20,8 @@ from tui.keys import bindings, key_name
 from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.context_panel import figures_beside, missing_beside
 from tui.screens.dialogs import ConfirmScreen
-from tui.screens.filling import counted, down_to, filling_of, replaced_by
+from tui.screens.filling import down_to
+from tui.screens.fills import Fills
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.schedule_kind import ScheduleKind
@@ -62,6 +63,7 @@ class ScheduleStep(JobStep):
         self._shown = ""
         """Id of the board that was come to; "" before any was."""
         self._rows = ScheduleRows()
+        self._fills = Fills(session, host)
 
     @property
     def page(self) -> JobPage:
@@ -249,11 +251,7 @@ class ScheduleStep(JobStep):
 
     def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
         """Fill a column with what was pasted, from the cursor down, after a question that shows it."""
-        filling = filling_of(views, texts)
-        if isinstance(filling, str):
-            self.say(filling, bad=True)
-        elif self.host.may_type():
-            self.host.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling.command))
+        self._fills.fill_column(views, texts)
 
     def action_fill_down(self) -> None:
         """Ask how far down, and which boxes, the circuits are filled like this one."""
@@ -270,24 +268,7 @@ class ScheduleStep(JobStep):
             self.say("It is the last circuit of this board; none stands below it", bad=True)
         else:
             asked = down_to(board, circuit, view, self.grid.group_here)
-            self.host.ohmfolio.push_screen(asked, lambda typed: self._fill_down(board, circuit, typed))
-
-    def _fill_down(self, board: Board, circuit: Circuit, typed: Mapping[str, str] | None) -> None:
-        if typed is None:
-            return
-        command = filled_down(board, circuit.id, typed["to"], typed["boxes"].split())
-        if isinstance(command, Declined):
-            self.say(command.says, bad=True)
-        elif self.job and (replaced := replaced_by(self.job, command)):
-            question = f"Fill {counted(command)}?"
-            about = f"{replaced} of them hold another text now, which goes."
-            self.host.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
-        else:
-            self._fill(command)
-
-    def _fill(self, command: Fill) -> None:
-        if self.do(command):
-            self.say(f"{counted(command)} filled; {key_name('undo')} takes all of it back")
+            self.host.ask(asked, lambda typed: self._fills.fill_down(board, circuit, typed))
 
     def action_board(self, by: int) -> None:
         """Go to another board, round and round."""
