@@ -112,12 +112,12 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self._screen_for = screen_for
         self._practises = practises
         self._once_shown = once_shown
-        self._type_ahead = TypeAhead(self, self.handle_typed)
+        self.type_ahead = TypeAhead(self, self.handle_typed)
 
     @property
     def hands_rest(self) -> bool:
         """Nobody is typing."""
-        return self._type_ahead.hands_rest
+        return self.type_ahead.hands_rest
 
     @property
     def current_theme(self) -> Theme:
@@ -128,11 +128,11 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         """Put the first question."""
         self.go(routes.ToIntake(practises=self._practises))
         self.call_after_refresh(self._once_shown)
-        self._handing_on = asyncio.create_task(self._type_ahead.hand_on())
+        self._handing_on = asyncio.create_task(self.type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:
         """Keys wait for their turn; all else goes its usual way."""
-        if not self._type_ahead.takes(event):
+        if not self.type_ahead.takes(event):
             await super().on_event(event)
 
     async def handle_typed(self, event: Event) -> None:

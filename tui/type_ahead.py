@@ -28,18 +28,19 @@ class TypeAhead:
         self._app = app
         self._hand = hand
         self._typed: asyncio.Queue[Event] = asyncio.Queue()
-        self._is_working = False
+        self.is_working = False
+        """A key is being worked through, or waits for its turn."""
         self._answered_at = -RESTED_AFTER
 
     @property
     def hands_rest(self) -> bool:
         """No key waits or is being worked through, and the last one is a while ago: another is not likely to follow at once."""
-        return not self._is_working and time.monotonic() - self._answered_at >= RESTED_AFTER
+        return not self.is_working and time.monotonic() - self._answered_at >= RESTED_AFTER
 
     def takes(self, event: Event) -> bool:
         """Whether the event is a key or a paste fresh from the terminal; if so it is kept for its turn."""
         if isinstance(event, (Key, Paste)) and not event.is_forwarded:
-            self._is_working = True
+            self.is_working = True
             self._typed.put_nowait(event)
             return True
         return False
@@ -50,7 +51,7 @@ class TypeAhead:
             event = await self._typed.get()
             await self._hand(event)
             await self._worked_through()
-            self._is_working, self._answered_at = not self._typed.empty(), time.monotonic()
+            self.is_working, self._answered_at = not self._typed.empty(), time.monotonic()
 
     async def _worked_through(self) -> None:
         """Return when the key, still waiting at the widget it was handed to, has gone its whole way."""

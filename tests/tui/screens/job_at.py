@@ -69,14 +69,20 @@ class AtStep:
 
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)
-        await self.pilot.pause()
+        await self._worked_through()
 
     async def type(self, text: str, *after: str) -> None:
         """Type a text letter by letter, all at once as a line that stalled delivers it; then press keys."""
         for letter in text:
             self.app.post_message(events.Key("space" if letter == " " else letter, letter))
-        await self.pilot.pause()
+        await self._worked_through()
         await self.press(*after)
+
+    async def _worked_through(self) -> None:
+        """Wait until no key waits for its turn any more, and what came of the last one is shown."""
+        await self.pilot.pause()
+        while self.app.type_ahead.is_working:
+            await self.pilot.pause()
 
 
 def step_on(app: OhmfolioApp) -> JobPage | None:

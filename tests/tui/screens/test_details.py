@@ -234,7 +234,7 @@ async def test_tab_passes_over_boxes_that_are_not_needed_and_arrows_reach_them(t
         await at_page.press("up")
         await at_page.type("both", "tab")
         assert at_page.box == "electrode_type"
-        at_page.screen.go_to(Place(section="boards", board="b1", box="device_standard"))
+        at_page.screen.part.go_to(Place(section="boards", board="b1", box="device_standard"))
         await at_page.type("na", "enter")
         assert at_page.box == "main_switch"
 

@@ -240,7 +240,7 @@ async def test_going_on_stops_at_r2_only_while_no_r1_r2_is_taken_and_the_other_w
     async with schedule(job, tmp_path, RADIAL, "r1_r2") as at:
         await at.type("0.40", "enter")
         assert at.box == "test_voltage"
-        at.screen.go_to(Place(section="boards", board="b1", circuit=RADIAL, box="r1_r2"))
+        at.screen.part.go_to(Place(section="boards", board="b1", circuit=RADIAL, box="r1_r2"))
         await at.type("N/A", "enter")
         assert at.box == "r2"
         await at.type("0.20", "tab", "shift+tab", "shift+tab")

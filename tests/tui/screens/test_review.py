@@ -91,7 +91,7 @@ async def test_on_a_report_a_failing_reading_becomes_an_observation_once_it_has_
 async def test_what_a_check_asks_is_explained_with_a_reason(tmp_path: Path) -> None:
     job = entered(complete_certificate(sign=False), HIGH_ZS, board="b1", circuit="c2")
     async with at_step(JobPage.REVIEW, job, tmp_path) as at:
-        at.screen.go_to(Place(section="boards", board="b1", circuit="c2", box="zs"))
+        at.screen.part.go_to(Place(section="boards", board="b1", circuit="c2", box="zs"))
         await at.press("e")
         await at.type("Fault protection by the RCD is the design", "ctrl+o")
         (explanation,) = at.job.explanations
