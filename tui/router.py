@@ -126,9 +126,9 @@ def _registers(_: routes.ToRegisters, __: Services) -> Screen[Any]:
 
 @screen_for.register(routes.ToRegisterPick)
 def _register_pick(route: routes.ToRegisterPick, _: Services) -> Screen[Any]:
-    from tui.screens.register import RegisterPickScreen
+    from tui.screens.register import RegisterScreen
 
-    return RegisterPickScreen(route.kind, route.take)
+    return RegisterScreen(route.kind, route.take)
 
 
 @screen_for.register(routes.ToWhoPractises)

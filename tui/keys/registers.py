@@ -6,7 +6,7 @@ KEYS: tuple[Key, ...] = (
     Key("register-next", "right,tab", "turn(1)", "Next register", "Goes to the next register."),
     Key("register-before", "left,shift+tab", "turn(-1)", "Register before", "Goes to the register before.", foot=False),
     Key("register-take", "enter,ctrl+j", "take", "Take it", "Takes the entry under the cursor into the job."),
-    Key("register-open", "enter,ctrl+j", "change", "Change", "Changes the entry; its older versions stay kept."),
+    Key("register-open", "enter,ctrl+j", "open", "Change", "Changes the entry; its older versions stay kept."),
     Key("register-change", "e,E", "change", "Change", "Changes the entry too, where Enter takes it.", foot=False),
     Key("register-add", "n,N", "add", "New", "Adds an entry to this register."),
     Key("register-words", "slash,ctrl+f", "words", "Find", "Shows the entries that hold some words only."),

@@ -37,6 +37,7 @@ class RegisterScreen(Page):
         *(
             "register-next",
             "register-before",
+            "register-take",
             "register-open",
             "register-change",
             "register-add",
@@ -51,9 +52,11 @@ class RegisterScreen(Page):
     RegisterScreen > #about { height: 7; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    def __init__(self, kind: RegisterKind = RegisterKind.PERSON) -> None:
+    def __init__(self, kind: RegisterKind = RegisterKind.PERSON, take: Callable[[Kept], None] | None = None) -> None:
+        """`take` gets the entry that is picked, where one is to be taken into a job; the register then stays this one."""
         super().__init__()
         self.kind = kind
+        self._take = take
         self._words = ""
         self._retired = False
         self._kept: tuple[Kept, ...] = ()
@@ -69,7 +72,9 @@ class RegisterScreen(Page):
         self._load()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Only an instrument is cross-checked."""
+        """Only an instrument is cross-checked; Enter takes an entry where one is wanted, and changes it elsewhere."""
+        if action in {"take", "open", "turn"}:
+            return (action == "take") is (self._take is not None)
         return self.kind is RegisterKind.INSTRUMENT if action == "check" else True
 
     @on(PickList.Moved)
@@ -107,6 +112,16 @@ class RegisterScreen(Page):
         """Type the entry under the cursor anew."""
         if kept := self.at:
             self._ask_for(kept, typed_of(kept.entry))
+
+    def action_open(self) -> None:
+        """Type the entry under the cursor anew."""
+        self.action_change()
+
+    def action_take(self) -> None:
+        """Hand over the entry under the cursor."""
+        if self._take and (kept := self.at):
+            self.ohmfolio.pop_screen()
+            self._take(kept)
 
     def action_retire(self) -> None:
         """Retire the entry, after a question; or put it back."""
@@ -204,26 +219,6 @@ class RegisterScreen(Page):
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
-
-
-class RegisterPickScreen(RegisterScreen):
-    """One register, to take an entry from into a job."""
-
-    BINDINGS: ClassVar[list[BindingType]] = bindings("register-take")
-
-    def __init__(self, kind: RegisterKind, take: Callable[[Kept], None]) -> None:
-        super().__init__(kind)
-        self._take = take
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """The register stays the one that goes with the box."""
-        return action != "turn" and super().check_action(action, parameters)
-
-    def action_take(self) -> None:
-        """Hand over the entry under the cursor."""
-        if kept := self.at:
-            self.ohmfolio.pop_screen()
-            self._take(kept)
 
 
 def _row(kept: Kept, today: date) -> ListRow:
