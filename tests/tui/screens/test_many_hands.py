@@ -13,7 +13,7 @@ from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_min
 from tests.tui.screens.job_at import AtStep, at_step, step_on
 from tui.job_page import JobPage
 from tui.screens.find import FindScreen
-from tui.screens.job_session import OpenJob
+from tui.screens.job_session import JobSession
 from tui.screens.trail import TrailScreen
 
 ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
@@ -22,7 +22,7 @@ NAME = Place(section="client", box="name")
 
 @pytest.fixture(autouse=True)
 def listens_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 0.02)
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 0.02)
 
 
 async def until(at: AtStep, holds: Callable[[], bool]) -> None:
@@ -83,7 +83,7 @@ async def test_escape_leaves_what_the_other_put(tmp_path: Path, robin: Colleague
 async def test_a_change_that_came_just_before_ones_own_is_told_with_it(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 3600)
     async with at_step(JobPage.DETAILS, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         await at.type("Mine")
         robin.do(at, enter("client", "name", "Theirs"))
@@ -95,7 +95,7 @@ async def test_a_change_that_came_just_before_ones_own_is_told_with_it(
 async def test_a_circuit_typed_into_meanwhile_is_not_removed(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 3600)
     place = ZS.model_copy(update={"box": "description"})
     async with at_step(JobPage.CIRCUITS, complete_certificate(sign=False), tmp_path, place=place) as at:
         await at.press("ctrl+r")
@@ -109,7 +109,7 @@ async def test_a_circuit_typed_into_meanwhile_is_not_removed(
 async def test_a_job_changed_meanwhile_is_not_signed_unread(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 3600)
     async with at_step(JobPage.ISSUE, complete_minor_works(sign=False), tmp_path) as at:
         await at.press("enter")
         await at.type(INSPECTOR)
