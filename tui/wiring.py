@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, TypeVar
 from domain.log.job_log import JobLogError
 from tui.commands.command import Environment
 from tui.commands.running import run
+from tui.configuration import HOME, configuration
 from tui.first_paint import FirstPaint
 from tui.services import Services
 
@@ -40,6 +41,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     wiring = Environment(
+        configuration=configuration,
         home=partial(_home, painted),
         has_log=_has_log,
         desk=_desk,
@@ -52,10 +54,8 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
 
 
 def _home(painted: FirstPaint | None) -> Path:
-    from storage.home import home_folder
-
     with painted or nullcontext():
-        return home_folder()
+        return configuration().home
 
 
 def _has_log(home: Path) -> bool:
@@ -146,6 +146,10 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
     from tui.run_app import open_screens
 
     bindery = Bindery()
+    configured = configuration()
+    if configured.is_stock and painted:
+        painted.take_back()
+        painted = None
     with painted or nullcontext():
         desk = replace(
             _desk(home),
@@ -156,21 +160,20 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
             ready_paper=bindery.open,
         )
     try:
-        return open_screens(desk, practises=practises, found=painted.found if painted else None)
+        return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
     finally:
         bindery.close()
 
 
 def _left(home: Path) -> None:
     from storage.upkeep.backing_up import is_due
-    from tui.commands.backup import copies_kept
 
-    if copies_kept() and is_due(home):
+    if configuration().copies and is_due(home):
         # In a process of its own, so that nobody waits for it.
         program = "import sys; from tui.__main__ import main; sys.exit(main())"
         subprocess.Popen(
             [sys.executable, "-P", "-c", program, "backup"],
-            env=os.environ | {"OHMFOLIO_HOME": str(home)},
+            env=os.environ | {HOME.variable: str(home)},
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,

@@ -26,6 +26,7 @@ from domain.job.identity import with_ids
 from domain.job.instrument import Instruments
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
+from domain.job.schema_version import SCHEMA_VERSION
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
@@ -33,7 +34,6 @@ from domain.job.supply import Supply
 from domain.job.work import Work
 from domain.value import Line, Value
 
-SCHEMA_VERSION = 1
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
 

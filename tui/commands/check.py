@@ -139,7 +139,6 @@ def _as_text(job: Job, stands: JobAssessment) -> str:
 
 COMMAND = Command(
     name="check",
-    summary="findings, gaps, open snags and outcome of a job, and whether it may be issued",
     run=run,
     words="JOB.json|NUMBER",
     least=1,

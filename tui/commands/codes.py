@@ -32,11 +32,10 @@ def _as_value(each: Guidance) -> dict[str, object]:
 
 COMMAND = Command(
     name="codes",
-    summary="what published guidance says of an observation, and what the codes mean",
     run=run,
     words="WORDS …",
     least=1,
     most=None,
-    explains="commonly holds the codes the guidance names, and none where it says that no code is given by itself.\n"
+    explains="With --json commonly holds the codes the guidance names, and none where it says that no code is given by itself.\n"
     "Any of the codes listed as unsatisfactory makes a report so; C3 alone does not.",
 )

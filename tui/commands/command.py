@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from domain.gate.proof import Proof
     from domain.log.job_log import JobLog
     from domain.log.upkeep import Upkeep
+    from tui.configuration import Configuration
     from tui.services import Services
 
 FINE, NO, UNUSABLE = 0, 1, 2
@@ -47,6 +48,8 @@ class Screens(Protocol):
 class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
 
+    configuration: Callable[[], Configuration]
+    """What the person has set."""
     home: Callable[[], Path]
     """The folder that holds the job log."""
     has_log: Callable[[Path], bool]
@@ -103,8 +106,11 @@ class CommandOption:
     name: str
     says: str
     takes: str = ""
+    choices: tuple[str, ...] = ()
+    """The values it may have, in capitals or not; any where empty."""
 
 
+HELP = CommandOption("--help", "this help")
 JSON = CommandOption("--json", "answer with one JSON value")
 
 
@@ -113,18 +119,24 @@ class Command:
     """One command."""
 
     name: str
-    summary: str
     run: Callable[[TypedArgument, Environment], CommandAnswer]
     words: str = ""
     """The words it takes, as usage shows them."""
     least: int = 0
     most: int | None = 0
+    choices: tuple[str, ...] = ()
+    """Words that a shell offers."""
     options: tuple[CommandOption, ...] = (JSON,)
     explains: str = ""
-    """More for `help`, such as the exit codes."""
+    """More for `help`, such as the exit codes: a paragraph a line."""
 
     @property
     def usage(self) -> str:
         """One line: how it is typed."""
         options = (f"[{option.name}{' ' + option.takes if option.takes else ''}]" for option in self.options)
         return " ".join(part for part in ("ohmfolio", self.name, self.words, *options) if part)
+
+    @property
+    def every_option(self) -> tuple[CommandOption, ...]:
+        """Its options, and the one that every command has."""
+        return (*self.options, HELP)

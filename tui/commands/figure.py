@@ -104,12 +104,12 @@ def _example(figure: Figure, words: tuple[str, ...]) -> str:
 
 COMMAND = Command(
     name="figure",
-    summary="a figure of the tables or formulas, with its sum, its source and how far it can be trusted",
     run=run,
     words="NAME key=value …",
     most=None,
     options=(JSON, _LIST),
-    explains="ohmfolio figure --list tells the names, keys, units and examples.\n"
+    explains="ohmfolio figure --list tells the names, keys, units and examples. Units may stand "
+    "behind numbers (32A, 4mm2), and devices be named as people write them (60898, bs88-3).\n"
     "Exit 0: answered, also when no limit is known. Exit 2: a name, key, value or unit that cannot be used.\n"
     "The current edition of BS 7671, local rules and licensed practice come before these figures.",
 )

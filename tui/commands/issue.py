@@ -99,7 +99,6 @@ def _writable(folder: str) -> Path:
 
 COMMAND = Command(
     name="issue",
-    summary="issue a job: the pack in a folder, or every reason why not",
     run=run,
     words="JOB.json|NUMBER",
     least=1,

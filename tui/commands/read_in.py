@@ -105,16 +105,16 @@ def _told(says: str, lines: tuple[str, ...]) -> str:
 
 COMMAND = Command(
     name="read-in",
-    summary="type the readings of a CSV file of any layout into a job, circuit matched by number",
     run=run,
     words="FILE.csv NUMBER",
     least=2,
     most=2,
     options=(JSON, _COLUMNS, _SAVE, _BY, _BOARD, _REPLACE),
     explains=(
-        "Readings land as they stand in the file, through the same checks as typed ones; empty cells change nothing. Cells\n"
-        "may be parted by comma, semicolon, tab or |, and the headings may stand on any line. A mapping may also name\n"
-        "board=HEADING. All is read in or nothing: exit 1 where a circuit is not there, a text cannot stand in its box, or\n"
+        "Each circuit is found by its number. Readings land as they stand in the file, through the same checks as typed ones; empty cells change nothing. "
+        "Cells may be parted by comma, semicolon, tab or |, and the headings may stand on any line. A mapping may also name "
+        "board=HEADING.\n"
+        "All is read in or nothing: exit 1 where a circuit is not there, a text cannot stand in its box, or "
         "another reading stands there already and --replace is not given."
     ),
 )

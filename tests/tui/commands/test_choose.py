@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from domain.job.job import Job
+from domain.job.schema_version import SCHEMA_VERSION
 from tests.builders import complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of
+from tui.version import VERSION
 
 
 def answers(given: dict[str, object], folder: Path) -> Path:
@@ -78,7 +80,7 @@ def test_help_lists_the_commands_and_explains_each(tmp_path: Path) -> None:
     listed = ohmfolio("--help", home=tmp_path)
     assert listed.code == 0
     for command in ("demo", "choose", "check", "issue", "find", "bring-in", "hand-over", "schema"):
-        assert f"ohmfolio {command} " in listed.out
+        assert f"\n  {command} " in listed.out
 
 
 @pytest.mark.parametrize("typed", [("help", "issue"), ("issue", "--help"), ("issue", "7", "-h")])
@@ -90,4 +92,7 @@ def test_a_command_explains_itself(typed: tuple[str, ...], tmp_path: Path) -> No
 
 
 def test_the_version_is_said(tmp_path: Path) -> None:
-    assert ohmfolio("--version", home=tmp_path).out.startswith("ohmfolio ")
+    said = ohmfolio("--version", home=tmp_path).out
+    assert said.startswith(f"ohmfolio {VERSION}\n")
+    assert "BS 7671:2018+A2:2022" in said
+    assert said.endswith(f"schema version {SCHEMA_VERSION}\n")
