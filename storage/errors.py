@@ -55,7 +55,7 @@ class DamagedError(JobLogError):
     """The log, or something in it, is not as this program wrote it."""
 
 
-def plainly(trouble: Exception, home: Path) -> JobLogError:
+def as_job_log_error(trouble: Exception, home: Path) -> JobLogError:
     """What a driver or the system raised, as the person should read it."""
     sentence = _sentence_for(trouble)
     kind = DamagedError if sentence == _DAMAGED else JobLogError

@@ -8,10 +8,10 @@ from datetime import datetime
 from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import canonical, fingerprint, record_hash
-from domain.log.job_log import Bound, JobLogError
+from domain.log.job_log import BoundPaper, JobLogError
 from domain.place import Place
 from storage.drafts import DraftEntry, must_hold, note
-from storage.errors import plainly
+from storage.errors import as_job_log_error
 from storage.issued_papers import IssuedPapers
 from storage.line_rows import microseconds
 from storage.log_file import LogFile
@@ -27,7 +27,7 @@ class IssueRegister:
         self._papers = IssuedPapers(file.home)
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str
     ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, and record it if nobody changed it meanwhile."""
         now = must_hold(self._file, number)
@@ -35,10 +35,10 @@ class IssueRegister:
             return _refusal(f"{self._last_hand(now)} changed the job since you looked; look at it again, then issue it")
         return self._issue(now, by=by, at=at, bind=bind)
 
-    def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> IssuedPaper | Refusal:
+    def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper]) -> IssuedPaper | Refusal:
         number = seen.job.number
         people = people_named(self._file, seen.job.signers)
-        passed = issue(seen.job, by=by, at=at, people=people, head=self.head().hex())
+        passed = issue(seen.job, by=by, at=at, people=people, head=self.chain_head().hex())
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)
@@ -78,7 +78,7 @@ class IssueRegister:
             kept=str(self._papers.path(number)),
         )
 
-    def head(self) -> bytes:
+    def chain_head(self) -> bytes:
         """The chain over all issued papers; zeros while there is none."""
         last = self._file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
         return last[0] if last else NO_RECORD
@@ -90,7 +90,7 @@ class IssueRegister:
                 with self._file.writing():
                     self._finish()
         except OSError as trouble:
-            raise plainly(trouble, self._file.home) from trouble
+            raise as_job_log_error(trouble, self._file.home) from trouble
 
     def _finish(self) -> None:
         for number in self._papers.unfinished():
@@ -122,7 +122,7 @@ class IssueRegister:
         ((who,),) = self._file.run("SELECT who FROM edit WHERE job_id = ? ORDER BY version DESC LIMIT 1", (held.id,))
         return who
 
-    def _record(self, held: Held, pack: Pack, bound: Bound, *, by: str, at: datetime) -> None:
+    def _record(self, held: Held, pack: Pack, bound: BoundPaper, *, by: str, at: datetime) -> None:
         body = canonical(pack.job)
         record, paper = leaf(body), hashlib.sha256(bound.pdf).digest()
         self._file.run(
@@ -133,7 +133,7 @@ class IssueRegister:
                 pack.job.number,
                 body,
                 record,
-                link(self.head(), record, paper),
+                link(self.chain_head(), record, paper),
                 paper,
                 bound.pages,
                 pack.job.replaces if held.replaces is not None else None,
@@ -148,7 +148,7 @@ class IssueRegister:
             old = must_hold(self._file, pack.job.replaces)
             note(self._file, old, old.job, DraftEntry(by, at, f"Replaced by {pack.job.number}"), replaced=True)
 
-    def _issued(self, pack: Pack, bound: Bound) -> IssuedPaper:
+    def _issued(self, pack: Pack, bound: BoundPaper) -> IssuedPaper:
         return IssuedPaper(
             number=pack.job.number,
             sha256=hashlib.sha256(bound.pdf).hexdigest(),

@@ -12,9 +12,9 @@ from domain.log.job_log import JobLine, Query, TrailLine
 from domain.log.search_words import understood
 from domain.log.spelling import corrected
 from domain.log_note import LogNote
-from storage.errors import no_such_job, plainly
+from storage.errors import as_job_log_error, no_such_job
 from storage.issued_papers import IssuedPapers
-from storage.line_rows import LINE_COLUMNS, jotting_from, line_from, microseconds, trail_line_from
+from storage.line_rows import LINE_COLUMNS, line_from, microseconds, note_from, trail_line_from
 from storage.log_file import LogFile
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near, words_begun
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from domain.gate.assessment import Pack, Refusal
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
-    from domain.log.job_log import Bound
+    from domain.log.job_log import BoundPaper
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from storage.issue_register import IssueRegister
     from storage.jobs import Jobs
@@ -63,7 +63,7 @@ class SqliteJobLog:
         try:
             unfinished = IssuedPapers(self._file.home).unfinished()
         except OSError as trouble:
-            raise plainly(trouble, self._file.home) from trouble
+            raise as_job_log_error(trouble, self._file.home) from trouble
         if unfinished:
             self._register.recover()
 
@@ -119,7 +119,7 @@ class SqliteJobLog:
         row = self._file.first("SELECT version FROM job WHERE number = ?", (number,))
         return row[0] if row else 0
 
-    def pulse(self) -> int:
+    def data_version(self) -> int:
         """Another number once another program may have changed the log."""
         ((now,),) = self._file.run("PRAGMA data_version")
         return now
@@ -155,7 +155,7 @@ class SqliteJobLog:
         return tuple(trail_line_from(row) for row in rows)
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = ""
     ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing."""
         return self._register.issue(number, by=by, at=at, bind=bind, seen=seen)
@@ -172,11 +172,11 @@ class SqliteJobLog:
         """Note that what an unsatisfactory report found has been put right, and by which papers."""
         self._jobs.note_put_right(number, papers, who=who, at=at)
 
-    def head(self) -> str:
+    def chain_head(self) -> str:
         """The chain over all issued papers, in hexadecimal."""
-        return self._register.head().hex()
+        return self._register.chain_head().hex()
 
-    def remember(self, number: str, where: str, *, who: str) -> None:
+    def save_position(self, number: str, where: str, *, who: str) -> None:
         """Note where somebody left a job, so that it opens there."""
         with self._file.writing():
             if not self._file.run(
@@ -188,7 +188,7 @@ class SqliteJobLog:
             ):
                 raise no_such_job(number)
 
-    def left_at(self, number: str, *, who: str) -> str:
+    def position(self, number: str, *, who: str) -> str:
         """Where that was; "" when never opened."""
         row = self._file.first(
             "SELECT place FROM left_off WHERE who = ? AND job_id = (SELECT id FROM job WHERE number = ?)",
@@ -205,20 +205,20 @@ class SqliteJobLog:
         )
         return row[0] if row else ""
 
-    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+    def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
         """Keep something of a person, after all that was kept before."""
         with self._file.writing():
             self._file.run(
                 "INSERT INTO jotting (topic, who, at, text) VALUES (?, ?, ?, ?)", (topic, who, microseconds(at), text)
             )
 
-    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
+    def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         """What was kept under a topic, oldest first; of everybody when nobody is named."""
         rows = self._file.run(
             "SELECT at, who, text FROM jotting WHERE topic = :topic AND :who IN ('', who) ORDER BY id",
             {"topic": topic, "who": who},
         )
-        return tuple(jotting_from(row) for row in rows)
+        return tuple(note_from(row) for row in rows)
 
     def register(
         self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
-    from domain.log.job_log import Bound, JobLog
+    from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import Upkeep
 
@@ -96,31 +96,31 @@ def _who() -> str:
         return "unnamed"
 
 
-def _bind(pack: Pack) -> Bound:
+def _bind(pack: Pack) -> BoundPaper:
     from storage.pdf import bind
 
     return _said_plainly(bind, pack)
 
 
-def _bind_draft(job: Job) -> Bound:
+def _bind_draft(job: Job) -> BoundPaper:
     from storage.pdf import bind_draft
 
     return _said_plainly(bind_draft, job)
 
 
-def _bind_summary(summary: Summary) -> Bound:
+def _bind_summary(summary: Summary) -> BoundPaper:
     from storage.pdf import bind_summary
 
     return _said_plainly(bind_summary, summary)
 
 
-def _bind_letter(letter: Letter) -> Bound:
+def _bind_letter(letter: Letter) -> BoundPaper:
     from storage.pdf import bind_letter
 
     return _said_plainly(bind_letter, letter)
 
 
-def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
+def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
     from storage.paper.paper_error import PaperError
 
     try:

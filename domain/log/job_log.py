@@ -95,7 +95,7 @@ class TrailLine(Value):
     """The box or question it is about."""
 
 
-class Bound(Value):
+class BoundPaper(Value):
     """A pack as a file."""
 
     pdf: bytes
@@ -147,7 +147,7 @@ class JobLog(Protocol):
         """How many edits a job has had; 0 when there is no such job."""
         ...
 
-    def pulse(self) -> int:
+    def data_version(self) -> int:
         """Another number once another program may have changed the log; cheap enough to ask every second."""
         ...
 
@@ -168,7 +168,7 @@ class JobLog(Protocol):
         ...
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = ""
     ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
 
@@ -191,15 +191,15 @@ class JobLog(Protocol):
         """Note that what an unsatisfactory report found has been put right, and by which papers. It stays as issued."""
         ...
 
-    def head(self) -> str:
+    def chain_head(self) -> str:
         """The chain over all issued papers, in hexadecimal; whoever holds it can tell whether any was altered since."""
         ...
 
-    def remember(self, number: str, where: str, *, who: str) -> None:
+    def save_position(self, number: str, where: str, *, who: str) -> None:
         """Note where somebody left a job, so that it opens there."""
         ...
 
-    def left_at(self, number: str, *, who: str) -> str:
+    def position(self, number: str, *, who: str) -> str:
         """Where that was; "" when never opened."""
         ...
 
@@ -207,11 +207,11 @@ class JobLog(Protocol):
         """Number of the job somebody was in last; "" when there is none."""
         ...
 
-    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+    def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
         """Keep something of a person, after all that was kept before."""
         ...
 
-    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
+    def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         """What was kept under a topic, oldest first; of everybody when nobody is named."""
         ...
 

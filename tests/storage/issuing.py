@@ -5,15 +5,15 @@ from datetime import timedelta
 from domain.editing.commands import Sign
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.signature import roles_for
-from domain.log.job_log import Bound, JobLog
+from domain.log.job_log import BoundPaper, JobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works
 
 WHO = "tamsin"
 LATER = AT + timedelta(hours=1)
 
 
-def bind(pack) -> Bound:
-    return Bound(pdf=b"%PDF-1.7 " + pack.job.number.encode(), pages=3)
+def bind(pack) -> BoundPaper:
+    return BoundPaper(pdf=b"%PDF-1.7 " + pack.job.number.encode(), pages=3)
 
 
 def issued_in(log: JobLog, job=None) -> IssuedPaper:

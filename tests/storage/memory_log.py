@@ -17,7 +17,7 @@ from domain.gate.outcome import Outcome
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.next_due import done_on
 from domain.job.start import as_draft
-from domain.log.job_log import Bound, JobLine, JobLogError, Query, State, TrailLine
+from domain.log.job_log import BoundPaper, JobLine, JobLogError, Query, State, TrailLine
 from domain.log.log_line import findable, line_of
 from domain.log.search_words import understood
 from domain.log.spelling import corrected, gaps_of, may_be_misspelt
@@ -94,7 +94,7 @@ class MemoryJobLog(MemoryRegisters):
     def version(self, number: str) -> int:
         return len(self.trail(number))
 
-    def pulse(self) -> int:
+    def data_version(self) -> int:
         return 0
 
     def load(self, number: str) -> Job | None:
@@ -143,7 +143,7 @@ class MemoryJobLog(MemoryRegisters):
         return tuple(entry.trail[after:]) if entry else ()
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = ""
     ) -> IssuedPaper | Refusal:
         entry = self._must_hold(number)
         if seen and fingerprint(entry.job) != seen and not entry.job.issued:
@@ -204,24 +204,24 @@ class MemoryJobLog(MemoryRegisters):
         entry.put_right = True
         self._note(entry, who=who, at=at, what=f"Put right: {papers}")
 
-    def head(self) -> str:
+    def chain_head(self) -> str:
         return self._head
 
-    def remember(self, number: str, where: str, *, who: str) -> None:
+    def save_position(self, number: str, where: str, *, who: str) -> None:
         self._must_hold(number)
         self._left.pop((who, number), None)
         self._left[who, number] = where
 
-    def left_at(self, number: str, *, who: str) -> str:
+    def position(self, number: str, *, who: str) -> str:
         return self._left.get((who, number), "")
 
     def last_opened(self, *, who: str) -> str:
         return next((number for person, number in reversed(self._left) if person == who), "")
 
-    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+    def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
         self._jottings.append((topic, LogNote(at=at, who=who, text=text)))
 
-    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
+    def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         return tuple(each for about, each in self._jottings if about == topic and who in ("", each.who))
 
     def close(self) -> None:

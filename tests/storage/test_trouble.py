@@ -9,7 +9,7 @@ import pytest
 
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Refusal
-from domain.log.job_log import Bound, JobLogError, Query, State
+from domain.log.job_log import BoundPaper, JobLogError, Query, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
@@ -150,7 +150,7 @@ def test_a_paper_that_finds_no_room_leaves_the_draft_ready(home):
         log = SqliteJobLog.open(home)
         number = log.create(complete_minor_works(), who=WHO, at=AT).number
         fill_up_to(2_000_000)
-        bulky = Bound(pdf=bytes(3_000_000), pages=3)
+        bulky = BoundPaper(pdf=bytes(3_000_000), pages=3)
         assert "not saved" in told_when(lambda: log.issue(number, by=INSPECTOR, at=AT, bind=lambda pack: bulky))
         assert log.line(number).state is State.READY
         assert list((home / "issued").iterdir()) == list((home / "binding").iterdir()) == []

@@ -119,7 +119,7 @@ class DueScreen(Page):
             return
         try:
             job, row = self.ohmfolio.desk.log.load(line.number), self.ohmfolio.desk.log.line(line.number)
-            texts = [jotting.text for jotting in self.ohmfolio.desk.log.jottings(TOPIC)]
+            texts = [note.text for note in self.ohmfolio.desk.log.notes(TOPIC)]
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -175,7 +175,7 @@ class DueScreen(Page):
     def _note(self, note: DutyNote) -> bool:
         desk = self.ohmfolio.desk
         try:
-            desk.log.jot(TOPIC, note.model_dump_json(exclude_defaults=True), who=desk.who, at=desk.now())
+            desk.log.add_note(TOPIC, note.model_dump_json(exclude_defaults=True), who=desk.who, at=desk.now())
         except JobLogError as error:
             self._say_on_top(f"Not saved. {error}")
             return False

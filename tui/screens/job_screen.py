@@ -247,7 +247,7 @@ class JobScreen(OpenJob):
         place = self.where()
         note = json.dumps({"step": self.STEP.value, "place": place.model_dump(exclude_defaults=True) if place else {}})
         try:
-            self.ohmfolio.desk.log.remember(self.number, note, who=self.ohmfolio.desk.who)
+            self.ohmfolio.desk.log.save_position(self.number, note, who=self.ohmfolio.desk.who)
         except JobLogError:
             return
 

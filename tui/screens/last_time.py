@@ -220,7 +220,7 @@ class LastTimeScreen(Page):
     def _note(self, note: MatchNote) -> bool:
         desk = self.ohmfolio.desk
         try:
-            desk.log.jot(topic_of(self.job.number), note.model_dump_json(), who=desk.who, at=desk.now())
+            desk.log.add_note(topic_of(self.job.number), note.model_dump_json(), who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(f"Not saved. {error}", bad=True)
             return False

@@ -9,7 +9,7 @@ from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from domain.job.job import Job, fingerprint
-from domain.log.job_log import Bound, JobLogError
+from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
 from tui.services import Services
 
@@ -99,7 +99,7 @@ def verified(_: Job, file: Path, desk: Services) -> Attempt:
     return Attempt(proof.says, is_trouble=proof.verdict is not ProofVerdict.UNALTERED, proof=proof)
 
 
-def _printed(what: str, path: Path, bind: Callable[[], Bound], desk: Services) -> Attempt:
+def _printed(what: str, path: Path, bind: Callable[[], BoundPaper], desk: Services) -> Attempt:
     try:
         desk.write_new(path, bind().pdf)
     except (OSError, JobLogError) as error:

@@ -57,7 +57,7 @@ def can_be_put_right(job: Job) -> bool:
 
 def standing_of(log: JobLog, report: Job) -> PutRight:
     """How far each observation is, the worst code first."""
-    notes = noted(jotting.text for jotting in log.jottings(topic_of(report.number)))
+    notes = noted(note.text for note in log.notes(topic_of(report.number)))
     found = [each for each in report.observations if each.code.is_unsatisfactory]
     found.sort(key=lambda each: tuple(Code).index(each.code))
     return PutRight(report=report, items=tuple(_item(log, each, notes.get(each.id)) for each in found))
@@ -67,9 +67,9 @@ def note_of(log: JobLog, report: Job, note: RemedyNote, *, who: str, at: datetim
     """Keep a note, and have the log show the report as put right once all is closed. Why not, where it cannot be."""
     if reason := _refused(log, report, note, at.date()):
         return reason
-    log.jot(topic_of(report.number), note.model_dump_json(exclude_defaults=True), who=who, at=at)
+    log.add_note(topic_of(report.number), note.model_dump_json(exclude_defaults=True), who=who, at=at)
     if note.how is How.CERTIFICATE:
-        log.jot(topic_of_remedy(note.number), report.number, who=who, at=at)
+        log.add_note(topic_of_remedy(note.number), report.number, who=who, at=at)
     settle(log, report.number, who=who, at=at)
     return ""
 
@@ -87,7 +87,7 @@ def settle(log: JobLog, number: str, *, who: str, at: datetime) -> bool:
 
 def settled_by(log: JobLog, number: str, *, who: str, at: datetime) -> tuple[str, ...]:
     """The reports that are put right by now that a job has been issued."""
-    reports = dict.fromkeys(jotting.text for jotting in log.jottings(topic_of_remedy(number)))
+    reports = dict.fromkeys(note.text for note in log.notes(topic_of_remedy(number)))
     return tuple(report for report in reports if settle(log, report, who=who, at=at))
 
 

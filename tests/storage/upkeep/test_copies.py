@@ -39,7 +39,7 @@ def held(home) -> dict[str, object]:
     log = SqliteJobLog.open(home)
     numbers = [line.number for line in log.find(Query(limit=1000))]
     answers = {number: (log.load(number), log.line(number), log.trail(number)) for number in numbers}
-    head = log.head()
+    head = log.chain_head()
     log.close()
     return {"jobs": answers, "head": head}
 

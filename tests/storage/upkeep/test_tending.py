@@ -57,7 +57,7 @@ def test_a_log_in_order_is_said_to_be_well_with_its_counts_and_its_chain(home):
     condition = tended(home)
     log = SqliteJobLog.open(home)
     assert (condition.well, condition.faults) == (True, ())
-    assert (condition.proof.jobs, condition.proof.issued, condition.proof.head) == (5, 3, log.head())
+    assert (condition.proof.jobs, condition.proof.issued, condition.proof.head) == (5, 3, log.chain_head())
     log.close()
 
 

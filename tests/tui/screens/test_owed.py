@@ -107,7 +107,7 @@ async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
         await pilot.press(*"01/06/2026", "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
-        notes = noted(each.text for each in app.desk.log.jottings(TOPIC))["A-0001"]
+        notes = noted(each.text for each in app.desk.log.notes(TOPIC))["A-0001"]
         assert notes.answers.asked_on
         await pilot.press("tab", "pagedown")
         assert "08/06/2026" in text_of(app)
@@ -120,11 +120,11 @@ async def test_a_date_that_cannot_be_read_is_named_and_all_that_was_typed_stays(
         await pilot.pause()
         assert "Council asked for the report: 'soon' is no date" in text_of(app)
         assert "01/06/2026" in text_of(app)
-        assert app.desk.log.jottings(TOPIC) == ()
+        assert app.desk.log.notes(TOPIC) == ()
         await pilot.press(*["backspace"] * 4, "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
-        notes = noted(each.text for each in app.desk.log.jottings(TOPIC))["A-0001"]
+        notes = noted(each.text for each in app.desk.log.notes(TOPIC))["A-0001"]
         assert notes.answers.occupied_on
 
 
