@@ -8,6 +8,7 @@ from datetime import datetime
 from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import canonical, fingerprint, record_hash
+from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.place import Place
 from storage.drafts import DraftEntry, must_hold, note
@@ -16,7 +17,7 @@ from storage.issued_papers import IssuedPapers
 from storage.line_rows import microseconds
 from storage.log_file import LogFile
 from storage.registers import learn_entries, people_named
-from storage.rows import NO_RECORD, Held, leaf, link
+from storage.rows import Held
 
 
 class IssueRegister:

@@ -1,6 +1,5 @@
 """The seam where rows become jobs and edits. Lines of the log, which are shown without a job, are read in `line_rows`."""
 
-import hashlib
 import zlib
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -11,12 +10,10 @@ from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
+from domain.log.chain import leaf
 from domain.log.job_log import JobLine, State
 from storage.errors import damaged
 from storage.line_rows import LINE_COLUMNS, line_from
-
-NO_RECORD = bytes(32)
-"""What the first link of the chain over issued papers follows."""
 
 
 class Held(NamedTuple):
@@ -34,16 +31,6 @@ class Held(NamedTuple):
 def checksum(body: str) -> int:
     """What tells that a draft is read back as it was written."""
     return zlib.crc32(body.encode())
-
-
-def leaf(body: bytes) -> bytes:
-    """The hash of an issued record; its prefix sets it apart from the hashes that join records."""
-    return hashlib.sha256(b"\x00" + body).digest()
-
-
-def link(previous: bytes, record: bytes, pdf: bytes) -> bytes:
-    """The next value of the chain over issued records and their papers."""
-    return hashlib.sha256(b"\x01" + previous + record + pdf).digest()
 
 
 DATED = f"""

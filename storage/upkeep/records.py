@@ -4,10 +4,10 @@ import hashlib
 from collections.abc import Iterator
 from pathlib import Path
 
+from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.upkeep import Concern, CopyProof, LogFault
 from storage.issued_papers import KEPT
 from storage.log_file import LogFile
-from storage.rows import NO_RECORD, leaf, link
 from storage.upkeep.whole_file import GO_BACK
 
 _PAGE = 500

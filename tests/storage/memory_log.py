@@ -17,6 +17,7 @@ from domain.gate.outcome import Outcome
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.next_due import done_on
 from domain.job.start import as_draft
+from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLine, JobLogError, Query, State, TrailLine
 from domain.log.log_line import findable, line_of
 from domain.log.search_words import understood
@@ -25,7 +26,6 @@ from domain.log_note import LogNote
 from domain.place import Place
 from domain.register.signing import declined
 from domain.words import joined, words_of
-from storage.rows import leaf, link
 from tests.storage.memory_registers import MemoryRegisters
 
 
