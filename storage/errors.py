@@ -67,11 +67,6 @@ def damaged(what: str) -> JobLogError:
     return DamagedError(f"{what} is damaged in the job log. Nothing has been changed; go back to a copy of the log.")
 
 
-def no_such_job(number: str) -> JobLogError:
-    """What is said of a number this log never gave."""
-    return JobLogError(f"There is no job {number!r} in this log.")
-
-
 def _sentence_for(trouble: Exception) -> str:
     if isinstance(trouble, OSError):
         return _BY_NUMBER.get(trouble.errno or 0, _OTHER)

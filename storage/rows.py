@@ -2,7 +2,7 @@
 
 import zlib
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from pydantic import ValidationError
 
@@ -12,20 +12,9 @@ from domain.forms.choice.answers import Answers
 from domain.job.job import Job
 from domain.log.chain import leaf
 from domain.log.job_log import JobLine, State
+from domain.log.store import StoredJob
 from storage.errors import damaged
 from storage.line_rows import LINE_COLUMNS, line_from
-
-
-class Held(NamedTuple):
-    """A job as the log holds it."""
-
-    id: int
-    version: int
-    state: State
-    replaces: int | None
-    """Which job of this log it corrects."""
-    put_right: bool
-    job: Job
 
 
 def checksum(body: str) -> int:
@@ -78,13 +67,13 @@ def _draft_is_sound(draft: str | None, crc: int | None) -> bool:
     return draft is not None and checksum(draft) == crc
 
 
-def held_from(number: str, row: tuple[Any, ...]) -> Held:
+def stored_from(number: str, row: tuple[Any, ...]) -> StoredJob:
     """A job from its draft or, once issued, from its record; raises where either was altered on disk."""
-    job_id, version, state, replaces, put_right, draft, crc, body, sha = row
+    version, state, replaces, correction, put_right, draft, crc, body, sha = row
     if not (_record_is_sound(body, sha) if body is not None else _draft_is_sound(draft, crc)):
         raise damaged(f"The record of {number}")
     try:
         job = Job.model_validate_json(draft if body is None else body)
     except ValidationError as trouble:
         raise damaged(f"The record of {number}") from trouble
-    return Held(job_id, version, State(state), replaces, bool(put_right), job)
+    return StoredJob(job, version, State(state), replaces or "", correction or "", bool(put_right))

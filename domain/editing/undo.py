@@ -74,6 +74,16 @@ def step_forward(job: Job, edits: Iterable[Edit]) -> UndoStep | Declined:
     return UndoStep(after, undone[-1].version, f"Done again: {undone[-1].what}", _place(undone[-1]))
 
 
+def step_made(job: Job, edits: Iterable[Edit], version: int) -> UndoStep | Declined:
+    """The step that was kept as a version of a job, told again; the job is as it stands now."""
+    known = {edit.version: edit for edit in edits}
+    step = known.get(version)
+    over = known.get(step.undoes or step.redoes) if step else None
+    if step is None or over is None:
+        return Declined(says="That was kept already, and was no step back or forward")
+    return UndoStep(job, over.version, step.what, _place(over))
+
+
 def _stacks(edits: Iterable[Edit]) -> tuple[list[Edit], list[Edit]]:
     done: dict[int, Edit] = {}
     undone: dict[int, Edit] = {}
