@@ -59,7 +59,7 @@ class SqliteStore:
         except OSError as trouble:
             raise as_job_log_error(trouble, self._file.home) from trouble
         if unfinished:
-            self.papers.recover()
+            self._papers.recover()
 
     @cached_property
     def _jobs(self) -> SqliteJobs:
@@ -68,18 +68,26 @@ class SqliteStore:
         return SqliteJobs(self._file)
 
     @cached_property
-    def papers(self) -> IssueRegister:
-        """Issued papers."""
+    def _papers(self) -> IssueRegister:
         from storage.issue_register import IssueRegister
 
         return IssueRegister(self._file, lambda number: self._placed.append(number))
 
     @cached_property
-    def registers(self) -> SqliteRegisters:
-        """The registers."""
+    def _registers(self) -> SqliteRegisters:
         from storage.registers import SqliteRegisters
 
         return SqliteRegisters(self._file)
+
+    @property
+    def papers(self) -> IssueRegister:
+        """Issued papers."""
+        return self._papers
+
+    @property
+    def registers(self) -> SqliteRegisters:
+        """The registers."""
+        return self._registers
 
     @contextmanager
     def transaction(self, *numbers: str) -> Generator[None]:  # noqa: ARG002
@@ -94,10 +102,10 @@ class SqliteStore:
             if placed:
                 # Where even this fails, the next opening of the log does it.
                 with suppress(JobLogError):
-                    self.papers.recover()
+                    self._papers.recover()
             raise
         for number in placed:
-            self.papers.settle(number)
+            self._papers.settle(number)
 
     def next_number(self) -> str:
         """Give the next number of this machine."""

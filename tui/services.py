@@ -32,8 +32,8 @@ class Services:
     bind_letter: Callable[[Letter], BoundPaper]
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""
-    hand_out: Callable[[IssuedPaper, Path], tuple[Path, ...]]
-    """Put the whole pack of an issued paper into a folder that must not exist yet: the PDF first, then its other shapes."""
+    hand_out: Callable[[IssuedPaper, bytes, Path], tuple[Path, ...]]
+    """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
     packs: Path

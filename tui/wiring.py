@@ -129,10 +129,10 @@ def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> Bound
         raise JobLogError(str(error)) from error
 
 
-def _hand_out(issued: IssuedPaper, folder: Path) -> tuple[Path, ...]:
+def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]:
     from storage.packs import hand_out
 
-    return hand_out(issued, folder)
+    return hand_out(issued, pdf, folder)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:

@@ -11,7 +11,7 @@ from domain.editing.undo import Edit
 from domain.gate.outcome import Outcome
 from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
-from domain.log.job_log import JobLine, JobLogError, Query, State, TrailLine, no_such_job
+from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import findable
 from domain.log.spelling import gaps_of, may_be_misspelt
 from domain.log.store import IssuedRecord, Operation, StoredJob, TrailEntry
@@ -152,7 +152,9 @@ class MemoryStore:
         self.trails[number] = (*self.trails.get(number, ()), entry)
 
     def operation(self, op):
-        kept = [(number, at) for number, trail in self.trails.items() for at, each in enumerate(trail, 1) if each.op == op]
+        kept = [
+            (number, at) for number, trail in self.trails.items() for at, each in enumerate(trail, 1) if each.op == op
+        ]
         return Operation(*kept[0]) if kept else None
 
     def edits(self, number, who):

@@ -111,7 +111,9 @@ def test_a_certificate_older_than_the_report_does_not_put_it_right(log, report):
 
 def test_a_satisfactory_report_and_a_draft_have_nothing_to_put_right(log):
     good = log.load(issued_in(log, complete_report(Code.C3)).number)
-    assert "nothing to put right" in log.note_remedy(good.number, RemedyNote(observation="o1", how=How.OPEN), who=WHO, at=LATER)
+    assert "nothing to put right" in log.note_remedy(
+        good.number, RemedyNote(observation="o1", how=How.OPEN), who=WHO, at=LATER
+    )
 
 
 def test_the_job_that_puts_right_knows_the_place_and_what_to_do_and_holds_no_reading(log, report):

@@ -59,10 +59,10 @@ def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime) -> Co
 
 def _handed_out(issued: IssuedPaper, pack: Path, desk: Services) -> tuple[Path, ...]:
     try:
-        return desk.hand_out(issued, pack)
+        return desk.hand_out(issued, desk.log.paper(issued.number), pack)
     except (OSError, JobLogError) as error:
         raise JobLogError(
-            f"It is issued and kept as {issued.kept}, but {pack} cannot be written: {_cause(error)}"
+            f"It is issued and kept as {issued.kept or issued.number}, but {pack} cannot be written: {_cause(error)}"
         ) from None
 
 

@@ -80,7 +80,7 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
         yield Paragraph(f"{paper.replaced_by} has replaced it.", theme.ASKS)
     if copy:
         yield Paragraph(copy, label="Copy", label_width=9)
-    yield Paragraph(paper.kept, label="Kept", label_width=9)
+    yield Paragraph(paper.kept or "in the log", label="Kept", label_width=9)
     yield Paragraph(f"{paper.pages}, SHA-256 {paper.sha256}", label="Pages", label_width=9)
     yield Paragraph(_FOR_REPORT if job.form_set is FormSet.EICR else _FOR_CLIENT)
     if not replaced:

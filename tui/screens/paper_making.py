@@ -65,7 +65,7 @@ def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
     if isinstance(answer, Refusal):
         return Attempt("Not issued", is_trouble=True, refusal=answer)
     try:
-        files = desk.hand_out(answer, path)
+        files = desk.hand_out(answer, desk.log.paper(answer.number), path)
     except (OSError, JobLogError) as error:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
         return Attempt(says, is_trouble=True, issued=answer)
@@ -79,7 +79,7 @@ def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
         issued = desk.log.issued(job.number)
         if issued is None:
             return Attempt("No pack: it has not been issued yet", is_trouble=True)
-        files = desk.hand_out(issued, path)
+        files = desk.hand_out(issued, desk.log.paper(issued.number), path)
     except FileExistsError:
         return Attempt(f"No pack: it exists already, and nothing is written over: {path}", is_trouble=True)
     except (OSError, JobLogError) as error:

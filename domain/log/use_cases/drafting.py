@@ -1,6 +1,7 @@
 """Drafts: begun with a number, edited as they stand, taken a step back or forward, begun as a correction."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace as replaced
 from datetime import datetime
 
 from domain.editing.audit_text import audit_text, shortened
@@ -87,10 +88,9 @@ def _step(store: Store, number: str, take: Take, asked: TrailEntry) -> UndoStep 
             return step_made(before.job, edits, made.version)
         step = take(before.job, edits)
         if not isinstance(step, Declined):
-            passed = {"undoes" if take is step_back else "redoes": step.version}
-            entry = TrailEntry(
-                asked.who, asked.at, step.says, op=asked.op, changes=kept(before.job, step.job), **passed
-            )
+            undoes, redoes = (step.version, 0) if take is step_back else (0, step.version)
+            changes = kept(before.job, step.job)
+            entry = replaced(asked, what=step.says, changes=changes, undoes=undoes, redoes=redoes)
             keep(store, before, step.job, entry)
         return step
 

@@ -19,6 +19,7 @@ from domain.log.job_log import BoundPaper
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, done, signed
+from tests.storage.issuing import put_right_by_others
 
 LET_IN_ENGLAND = Answers.model_validate({"done": "inspection", "nation": "England", "tenure": "private-let"})
 BOARD_BY_A_MEMBER = Answers.model_validate(
@@ -125,7 +126,7 @@ def test_what_was_noted_can_be_taken_back(log: SqliteJobLog) -> None:
 
 def test_a_report_that_has_been_put_right_asks_for_no_work(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_report(Code.C2), LET_IN_ENGLAND))
-    log.note_put_right(number, "A-0099", who=INSPECTOR, at=AT)
+    put_right_by_others(log, number)
     assert "england, remedial work" not in dict(due_ids(log))
 
 

@@ -8,6 +8,7 @@ from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
 from tests.builders import AT, INSPECTOR, complete_report, done, signed
+from tests.storage.issuing import put_right_by_others
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.screens.decision import DecisionScreen
@@ -181,7 +182,7 @@ async def test_what_was_put_right_is_asked_for_neither_in_the_list_nor_under_wha
         await pilot.press("f4", "w")
         await pilot.pause()
         assert "Have every C1, C2 and FI put right" in text_of(app)
-        log.note_put_right(number, "A-0099", who=INSPECTOR, at=AT)
+        put_right_by_others(log, number)
         await pilot.press("escape", "w")
         await pilot.pause()
         assert "Have every C1, C2 and FI put right" not in text_of(app)
