@@ -2,7 +2,6 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.domain.gate.test_gate_holds import STARTS, assert_fit_to_be_issued
 
 from domain.editing.commands import Declined, Sign
 from domain.editing.reducer import apply
@@ -13,6 +12,7 @@ from domain.log.job_log import Query, State
 from domain.log.log_line import line_of
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR
+from tests.domain.gate.test_gate_holds import STARTS, assert_fit_to_be_issued
 from tests.random_commands import commands_for
 from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
