@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
-    from domain.log.upkeep import Upkeep
+    from domain.log.upkeep import FolderUpkeep
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
@@ -83,10 +83,10 @@ def _desk(home: Path) -> Services:
     )
 
 
-def _upkeep(home: Path) -> Upkeep:
-    from storage.upkeep.folder_upkeep import FolderUpkeep
+def _upkeep(home: Path) -> FolderUpkeep:
+    from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 
-    return FolderUpkeep(home)
+    return SqliteUpkeep(home)
 
 
 def _who() -> str:
