@@ -177,7 +177,8 @@ class Store(Protocol):
         """All that is done inside is on disk when it ends, or nothing of it where it raises.
 
         `numbers` are the jobs that will be read to be changed. Nobody else changes those, the registers or the end of
-        the chain before it ends, so a store that locks by row locks first and reads then. Transactions do not nest.
+        the chain before it ends, so a store that locks by row locks first and reads then, in an order of its own; a job
+        that is not named is locked where it is read. Transactions do not nest.
         Where the answer of the keeper is lost, it raises `UnknownIfKeptError`.
         """
         ...
@@ -198,7 +199,7 @@ class Store(Protocol):
         ...
 
     def operation(self, op: str) -> Operation | None:
-        """The edit that is kept under this name."""
+        """The edit that is kept under this name. Where two come at once under one name, only one is kept."""
         ...
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:

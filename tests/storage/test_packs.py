@@ -33,7 +33,14 @@ def test_a_pack_holds_the_paper_the_page_and_the_table(sqlite_log, tmp_path):
     assert [file.read_bytes() for file in again] == [file.read_bytes() for file in files]
 
 
-def test_a_kept_paper_that_is_not_as_it_was_issued_is_not_handed_out(sqlite_log, tmp_path):
+def test_a_kept_paper_that_is_gone_is_not_handed_out_and_its_place_is_named(sqlite_log):
+    issued = _issued(sqlite_log)
+    Path(issued.kept).unlink()
+    with pytest.raises(JobLogError, match=r"A-0001\.pdf cannot be read: .*\. Restore it from a copy"):
+        sqlite_log.paper(issued.number)
+
+
+def test_a_kept_paper_that_is_not_as_it_was_issued_is_not_handed_out(sqlite_log):
     issued = _issued(sqlite_log)
     kept = Path(issued.kept)
     kept.chmod(0o600)

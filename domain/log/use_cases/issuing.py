@@ -10,7 +10,7 @@ from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
-from domain.log.use_cases.putting_right import settle_reports
+from domain.log.use_cases.putting_right import reports_noted, settle_reports
 from domain.log.use_cases.registering import learn
 from domain.log.use_cases.signing import signers_known
 from domain.log.use_cases.stored import keep, operation_on, require
@@ -32,7 +32,7 @@ def issue_job(
     if isinstance(passed, Refusal):
         return passed
     bound = bind(passed)
-    with store.transaction(*filter(None, (now.replaces, number))):
+    with store.transaction(*filter(None, (now.replaces, number)), *reports_noted(store, number)):
         if refusal := _refused(store, now, require(store, number)):
             return refusal
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))

@@ -38,16 +38,17 @@ def note_remedy(store: Store, number: str, note: RemedyNote, *, who: str, at: da
 
 def settle_reports(store: Store, number: str, *, who: str, at: datetime) -> None:
     """Have the log show as put right what waited for this job alone. Call it inside the transaction that issues it."""
-    for report in _reports_noted(store, number):
+    for report in reports_noted(store, number):
         _settle(store, report, who=who, at=at)
 
 
 def reports_put_right(store: Store, number: str) -> tuple[str, ...]:
     """The reports that stand as put right, and this job among the papers that did it."""
-    return tuple(report for report in _reports_noted(store, number) if _is_put_right_by(store, report, number))
+    return tuple(report for report in reports_noted(store, number) if _is_put_right_by(store, report, number))
 
 
-def _reports_noted(store: Store, number: str) -> tuple[str, ...]:
+def reports_noted(store: Store, number: str) -> tuple[str, ...]:
+    """The reports of which somebody noted that this job is to put them right."""
     return tuple(dict.fromkeys(note.text for note in store.notes.of(topic_of_remedy(number), "")))
 
 
