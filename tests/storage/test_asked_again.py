@@ -73,6 +73,18 @@ def test_a_paper_issued_twice_under_one_name_is_issued_once_and_bound_once(log):
     assert len(bound) == 1
 
 
+def test_who_asks_again_while_the_first_is_still_under_way_is_given_the_same_paper(log):
+    number, first = log.create(complete_minor_works(), who=WHO, at=AT).number, []
+
+    def bind_while_the_first_overtakes(pack):
+        first.append(log.issue(number, by=INSPECTOR, at=LATER, bind=bind, op="laptop 4: 1"))
+        return bind(pack)
+
+    again = log.issue(number, by=INSPECTOR, at=LATER, bind=bind_while_the_first_overtakes, op="laptop 4: 1")
+    assert [again] == first
+    assert isinstance(again, IssuedPaper)
+
+
 def test_a_correction_begun_twice_under_one_name_is_begun_once(log):
     number = issued_in(log).number
     asked_twice(log, lambda op: log.replace(number, because="a reading was misread", who=WHO, at=LATER, op=op))

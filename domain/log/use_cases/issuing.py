@@ -24,7 +24,7 @@ def issue_job(
 ) -> IssuedPaper | Refusal:
     """Pass the gate with the job as it stands, bind it outside the transaction, and keep it if nobody changed it since."""
     now = require(store, number)
-    if operation_on(store, number, op) and (paper := issued_paper(store, number)):
+    if paper := _issued_under(store, number, op):
         return paper
     if seen and fingerprint(now.job) != seen and not now.is_issued:
         return _refusal(f"{_last_hand(store, now)} changed the job since you looked; look at it again, then issue it")
@@ -33,6 +33,9 @@ def issue_job(
         return passed
     bound = bind(passed)
     with store.transaction(*filter(None, (now.replaces, number)), *reports_noted(store, number)):
+        # Whoever asked again may have overtaken the first.
+        if paper := _issued_under(store, number, op):
+            return paper
         if refusal := _refused(store, now, require(store, number)):
             return refusal
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
@@ -70,6 +73,11 @@ def paper_of(store: Store, number: str) -> bytes:
         kept = store.papers.kept_in(number) or f"The paper of {number}"
         raise JobLogError(f"{kept} is not as it was issued; nothing was handed out. Restore it from a copy.")
     return pdf
+
+
+def _issued_under(store: Store, number: str, op: str) -> IssuedPaper | None:
+    """The paper, where this very issue has been kept already."""
+    return issued_paper(store, number) if operation_on(store, number, op) else None
 
 
 def _issue(store: Store, stored: StoredJob, pack: Pack, bound: BoundPaper, entry: TrailEntry) -> IssuedPaper:
