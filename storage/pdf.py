@@ -37,7 +37,7 @@ def bind(pack: Pack) -> Bound:
     return _bound(
         job,
         Imprint(
-            paper=job.form_set.paper,
+            paper=job.profile.title,
             number=job.number,
             foot=f"{job.edition} · issued {printed(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
@@ -49,11 +49,11 @@ def bind(pack: Pack) -> Bound:
 
 def bind_draft(job: Job) -> Bound:
     """The job as it stands, marked as a draft on every page."""
-    kind = "report" if job.form_set.is_report else "certificate"
+    kind = job.profile.kind
     return _bound(
         job,
         Imprint(
-            paper=job.form_set.paper,
+            paper=job.profile.title,
             number=job.number or "no number yet",
             foot=f"{job.edition} · DRAFT - not a {kind}",
             author=job.firm.name,

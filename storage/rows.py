@@ -60,12 +60,12 @@ def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
     """A line and what the duties of its job hang on."""
     *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact = row
     line = line_from(tuple(columns))
-    is_report = line.form_set.is_report
+    profile = line.form_set.profile
     return line, DutyFacts(
         form_set=line.form_set,
         answers=_answers_from(answers or "{}"),
-        done_on=(inspected_on if is_report else completed_on) or "",
-        next_inspection=(report_next if is_report else work_next) or "",
+        done_on={"completed_on": completed_on, "inspected_on": inspected_on}.get(profile.day_box) or "",
+        next_inspection={"work": work_next, "report": report_next}.get(profile.section) or "",
         issued_on=(issued_at or "")[:10],
         outcome=line.outcome if issued_at else None,
         contact=contact or "",

@@ -8,6 +8,7 @@ from domain.forms.form_set import FormSet
 from domain.gate.assessment import outcome_of
 from domain.gate.outcome import Outcome
 from domain.job.job import Job
+from domain.job.next_due import day_typed, next_inspection_typed
 
 
 class DutyFacts(NamedTuple):
@@ -27,12 +28,11 @@ class DutyFacts(NamedTuple):
 
 def duty_facts(job: Job) -> DutyFacts:
     """What the duties of this job hang on."""
-    part = job.report if job.form_set.is_report else job.work
     return DutyFacts(
         form_set=job.form_set,
         answers=job.chosen.answers,
-        done_on=job.report.inspected_on if job.form_set.is_report else job.work.completed_on,
-        next_inspection=part.next_inspection,
+        done_on=day_typed(job),
+        next_inspection=next_inspection_typed(job),
         issued_on=job.issued.at.date().isoformat() if job.issued else "",
         outcome=outcome_of(job) if job.issued else None,
         contact=job.client.contact,
@@ -41,11 +41,12 @@ def duty_facts(job: Job) -> DutyFacts:
 
 def with_days(told: DutyFacts) -> Answers:
     """The answers given when the job began, with the days and the outcome that the papers tell."""
-    is_report = told.form_set.is_report
+    profile = told.form_set.profile
+    judged = told.outcome if profile.states_a_condition else None
     done_on = date_in(told.done_on)
     known = {
-        told.form_set.day_box: done_on,
+        profile.day_box: done_on,
         "issued_on": date_in(told.issued_on),
-        "unsatisfactory": told.outcome is Outcome.UNSATISFACTORY if told.outcome and is_report else None,
+        "unsatisfactory": judged is Outcome.UNSATISFACTORY if judged else None,
     }
     return told.answers.model_copy(update={name: value for name, value in known.items() if value is not None})

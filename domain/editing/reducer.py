@@ -32,7 +32,6 @@ from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
-from domain.forms.form_set import FormSet
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.box import BoxKind, boxes_of
 from domain.job.circuit import DETAIL_BOXES, Circuit
@@ -102,9 +101,9 @@ def _fill(job: Job, command: Fill) -> Job | Declined:
 def _choose(job: Job, command: Choose) -> Job | Declined:
     if command.chosen.is_override and not command.chosen.because.strip():
         return Declined(says="Say why another form set is used than the one advised; the reason is printed")
-    if command.chosen.form_set is FormSet.MEIWC and len(job.circuits()) > 1:
+    if command.chosen.form_set.profile.covers_one_circuit and len(job.circuits()) > 1:
         return Declined(
-            says="Minor works covers one circuit and this job has more; remove the others or keep the certificate"
+            says=f"{command.chosen.form_set.profile.opens_a_sentence} covers one circuit and this job has more; remove the others or keep the certificate"
         )
     return job.model_copy(update={"chosen": command.chosen})
 
@@ -127,8 +126,8 @@ def _with_circuits(job: Job, board_id: str, change: Callable[[list[Circuit]], li
 
 
 def _add_board(job: Job, command: AddBoard) -> Job | Declined:
-    if not job.form_set.has_schedules and job.boards:
-        return Declined(says="Minor works covers one circuit of one board")
+    if job.profile.covers_one_circuit and job.boards:
+        return Declined(says=f"{job.profile.opens_a_sentence} covers one circuit of one board")
     board = Board(id=f"b{job.next_id}")
     return job.model_copy(update={"boards": (*job.boards, board), "next_id": job.next_id + 1})
 
@@ -146,9 +145,9 @@ def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
     board = job.board(command.board)
     if board is None:
         return Declined(says="That board is no longer there")
-    if not job.form_set.has_schedules and job.circuits():
+    if job.profile.covers_one_circuit and job.circuits():
         return Declined(
-            says="Minor works covers one existing circuit; use one for each circuit, or an Electrical Installation Certificate"
+            says=f"{job.profile.opens_a_sentence} covers one existing circuit; use one for each circuit, or an Electrical Installation Certificate"
         )
     like = board.circuit(command.like)
     alike = [name for name in DETAIL_BOXES if name != "number" and name not in COUNTED] if like else []
@@ -180,8 +179,9 @@ def _move_circuit(job: Job, command: MoveCircuit) -> Job | Declined:
 
 
 def _raise_snag(job: Job, command: RaiseSnag) -> Job | Declined:
-    if job.form_set.is_report:
-        return Declined(says="A report takes observations with a code, not snags")
+    if not job.profile.takes_snags:
+        what = "observations with a code, not snags" if job.profile.takes_observations else "no snags"
+        return Declined(says=f"{job.profile.opens_a_sentence} takes {what}")
     if not command.what.strip() or not command.by.strip():
         return Declined(says="A snag needs a word on what is wrong, and the name of who raised it")
     snag = Snag(
@@ -232,7 +232,7 @@ def _explain(job: Job, command: Explain) -> Job | Declined:
 
 def _sign(job: Job, command: Sign) -> Job | Declined:
     if command.role not in job.roles:
-        return Declined(says=f"{job.form_set.paper} has no signature for {command.role}")
+        return Declined(says=f"{job.profile.title} has no signature for {command.role}")
     if not command.name.strip():
         return Declined(says="Sign with a name")
     if command.seen and command.seen != fingerprint(job):

@@ -5,13 +5,13 @@ from datetime import datetime
 from enum import StrEnum
 
 from domain.checks import findings_of
-from domain.dates import date_in
 from domain.gate.gaps import gaps_of
 from domain.gate.outcome import Outcome
 from domain.inspection.observation import Code
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import IssueStamp, Job, fingerprint
+from domain.job.next_due import day_place, day_typed, done_on
 from domain.job.place_in_words import described
 from domain.job.signature import Role
 from domain.job.snag import Snag
@@ -94,7 +94,7 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
         gaps=gaps,
         open_snags=job.open_snags,
         unsigned=unsigned,
-        outcome=outcome_of(job) if job.form_set.is_report or job.issued or not reasons else None,
+        outcome=outcome_of(job) if job.profile.states_a_condition or job.issued or not reasons else None,
         reasons=reasons,
     )
 
@@ -105,7 +105,7 @@ def outcome_of(job: Job) -> Outcome:
     FI alone is contested: a footnote of the model form names C1 and C2 only, while councils and landlord
     guidance treat FI alike. The cautious reading is taken.
     """
-    if not job.form_set.is_report:
+    if not job.profile.states_a_condition:
         return Outcome.COMPLIES
     codes = {observation.code for observation in job.observations}
     codes |= {code for outcome in job.inspection if (code := outcome.mark.code)}
@@ -156,7 +156,7 @@ def issue(job: Job, *, by: str, at: datetime, people: Sequence[Person], head: st
 
 
 def _snags_left(job: Job) -> tuple[Reason, ...]:
-    if job.form_set.is_report:
+    if not job.profile.takes_snags:
         return ()
     return tuple(
         Reason(
@@ -169,7 +169,7 @@ def _snags_left(job: Job) -> tuple[Reason, ...]:
 
 
 def _failures(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
-    if job.form_set.is_report:
+    if job.profile.states_a_condition:
         return ()
     return tuple(
         Reason(kind=Hold.FINDING, place=finding.place, says=f"{described(job, finding.place)}: {finding.says}")
@@ -205,10 +205,12 @@ def _signatures_left(unsigned: tuple[Role, ...]) -> tuple[Reason, ...]:
 
 
 def _dates_ahead(job: Job, at: datetime) -> tuple[Reason, ...]:
-    section, name = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
-    typed: str = getattr(getattr(job, section), name)
-    day = date_in(typed)
+    day = done_on(job)
     if day is None or day <= at.date():
         return ()
-    place = Place(section=section, box=name)
-    return (Reason(kind=Hold.DATE, place=place, says=f"{described(job, place)}: {typed} lies after the day of issue"),)
+    place = day_place(job)
+    return (
+        Reason(
+            kind=Hold.DATE, place=place, says=f"{described(job, place)}: {day_typed(job)} lies after the day of issue"
+        ),
+    )

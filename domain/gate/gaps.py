@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from pydantic import BaseModel
 
+from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
-from domain.inspection.item_outcome import InspectionOutcome, lacks_names
+from domain.inspection.item_outcome import InspectionOutcome, lacks_names, marks_for
 from domain.inspection.observation import gravest
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
@@ -61,10 +62,12 @@ def _section_gaps(job: Job) -> Iterator[Gap]:
 
 
 def _board_gaps(job: Job) -> Iterator[Gap]:
+    if not job.profile.takes(BoxGroup.CIRCUIT):
+        return
     if not job.boards:
         yield Gap(place=Place(section="boards"), says="no board is entered yet")
-    if not job.form_set.has_schedules and len(job.circuits()) > 1:
-        yield Gap(place=Place(section="boards"), says="minor works covers one circuit; this job has more")
+    if job.profile.covers_one_circuit and len(job.circuits()) > 1:
+        yield Gap(place=Place(section="boards"), says=f"{job.profile.short_name} covers one circuit; this job has more")
     for board in job.boards:
         place = Place(section="boards", board=board.id)
         yield from _box_gaps(board, place, job.form_set)
@@ -90,7 +93,7 @@ def _continuity_gap(circuit: Circuit, place: Place) -> Iterator[Gap]:
 
 
 def _limitation_gaps(job: Job) -> Iterator[Gap]:
-    if not job.form_set.is_report or has_limitation_text(job):
+    if not job.profile.takes_limitations or has_limitation_text(job):
         return
     for board, circuit in job.circuits():
         for name in boxes_of(Circuit):
@@ -122,15 +125,12 @@ def _inspection_gaps(job: Job) -> Iterator[Gap]:
         ):
             if outcome.mark is InspectionOutcome.NOT_VERIFIED or not has_limitation_text(job):
                 yield Gap(place=place, says=f"{outcome.mark} needs its reason")
-        elif (
-            outcome.mark not in (InspectionOutcome.PASS, InspectionOutcome.NOT_APPLICABLE)
-            and not job.form_set.is_report
-        ):
+        elif outcome.mark not in marks_for(job.form_set):
             yield Gap(place=place, says=f"{outcome.mark} belongs on reports only; a certificate takes a tick or N/A")
 
 
 def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
-    if not job.form_set.is_report:
+    if not job.profile.takes_observations:
         return
     for outcome in job.inspection:
         code = outcome.mark.code

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import EVERY, ONLY_MINOR
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.job.supply import DEVICE_STANDARDS
@@ -27,13 +27,21 @@ class CircuitDetails(Value):
         Box(
             "Circuit number",
             short="No.",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             width=5,
             help="As marked at the board: 3, or 1L2 for a phase of a three-phase way.",
         ),
     ] = ""
     description: Annotated[
-        Line, Box("Description", required=EVERY, width=22, help="What it feeds. Type Spare for an unused way.")
+        Line,
+        Box(
+            "Description",
+            group=BoxGroup.CIRCUIT,
+            must=True,
+            width=22,
+            help="What it feeds. Type Spare for an unused way.",
+        ),
     ] = ""
     shape: Annotated[
         Line,
@@ -42,7 +50,8 @@ class CircuitDetails(Value):
             BoxKind.CHOICE,
             short="Shape",
             choices=(RING, RADIAL, SPARE),
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             width=6,
             help="Decides which continuity readings are needed. A spare way needs none.",
         ),
@@ -55,7 +64,8 @@ class CircuitDetails(Value):
             short="Wiring",
             choices=("A", "B", "C", "D", "E", "F", "G", "H", "O"),
             open_choice=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=6,
             help="A sheathed cable; B metal conduit; C plastic conduit; D metal trunking; E plastic trunking; F SWA thermoplastic; G SWA thermosetting; H mineral; O other, say which in remarks.",
@@ -66,7 +76,8 @@ class CircuitDetails(Value):
         Box(
             "Reference method",
             short="Method",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=6,
@@ -80,7 +91,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="Points",
             whole=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=6,
@@ -89,7 +101,16 @@ class CircuitDetails(Value):
     ] = NOT_TAKEN
     live_csa: Annotated[
         Reading,
-        Box("Live conductors, csa", BoxKind.NUMBER, short="Live", unit="mm²", required=EVERY, when=_in_use, width=5),
+        Box(
+            "Live conductors, csa",
+            BoxKind.NUMBER,
+            short="Live",
+            unit="mm²",
+            group=BoxGroup.CIRCUIT,
+            must=True,
+            when=_in_use,
+            width=5,
+        ),
     ] = NOT_TAKEN
     cpc_csa: Annotated[
         Reading,
@@ -98,7 +119,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="cpc",
             unit="mm²",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=5,
@@ -109,6 +131,7 @@ class CircuitDetails(Value):
         Box(
             "Length of run",
             BoxKind.NUMBER,
+            group=BoxGroup.CIRCUIT,
             short="Length",
             unit="m",
             width=6,
@@ -123,7 +146,8 @@ class CircuitDetails(Value):
             short="Device",
             choices=DEVICE_STANDARDS,
             open_choice=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=12,
             help="The standard marked on the device: 60898 breaker, 61009 RCBO.",
@@ -137,7 +161,8 @@ class CircuitDetails(Value):
             short="Type",
             choices=("B", "C", "D", "gG", "N/A"),
             open_choice=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=4,
@@ -146,7 +171,16 @@ class CircuitDetails(Value):
     ] = ""
     rating: Annotated[
         Reading,
-        Box("Protective device, rating", BoxKind.NUMBER, short="In", unit="A", required=EVERY, when=_in_use, width=5),
+        Box(
+            "Protective device, rating",
+            BoxKind.NUMBER,
+            short="In",
+            unit="A",
+            group=BoxGroup.CIRCUIT,
+            must=True,
+            when=_in_use,
+            width=5,
+        ),
     ] = NOT_TAKEN
     breaking_capacity: Annotated[
         Reading,
@@ -155,7 +189,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="Icn",
             unit="kA",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=5,
             help="Marked on a breaker in a box: 6000 is 6 kA.",
@@ -166,6 +201,7 @@ class CircuitDetails(Value):
         Box(
             "Maximum permitted Zs",
             BoxKind.NUMBER,
+            group=BoxGroup.CIRCUIT,
             short="Max Zs",
             unit="Ω",
             not_applicable=True,
@@ -180,8 +216,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="Disc.",
             unit="s",
-            on=ONLY_MINOR,
-            required=ONLY_MINOR,
+            group=BoxGroup.ONE_CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=6,
@@ -196,7 +232,8 @@ class CircuitDetails(Value):
             short="RCD",
             choices=("BS EN 61009", "BS EN 61008", "BS EN 62423", "BS 4293", "BS 7288", "N/A"),
             open_choice=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=12,
@@ -211,7 +248,8 @@ class CircuitDetails(Value):
             short="RCD type",
             choices=("AC", "A", "F", "B", "S", "N/A"),
             open_choice=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
             width=8,
@@ -225,7 +263,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="IΔn",
             unit="mA",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
             width=5,
@@ -238,7 +277,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="RCD In",
             unit="A",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
             width=6,
@@ -252,8 +292,8 @@ class CircuitDetails(Value):
             short="AFDD",
             choices=("BS EN 62606", "N/A"),
             open_choice=True,
-            on=ONLY_MINOR,
-            required=ONLY_MINOR,
+            group=BoxGroup.ONE_CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=12,

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import ONLY_REPORT
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value, says_nothing
 
@@ -19,8 +19,8 @@ class Report(Value):
         Box(
             "Reason for the report",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="Why it was ordered: new tenancy, purchase, interval reached.",
         ),
     ] = ""
@@ -29,7 +29,7 @@ class Report(Value):
         Box(
             "First day of inspection",
             BoxKind.DATE,
-            on=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
             not_applicable=True,
             help="Only when it took several days.",
         ),
@@ -39,8 +39,8 @@ class Report(Value):
         Box(
             "Inspected and tested on",
             BoxKind.DATE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="The day, or the last of several days.",
         ),
     ] = ""
@@ -49,8 +49,8 @@ class Report(Value):
         Box(
             "Extent covered",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="Which parts were inspected and tested, and what share of them.",
         ),
     ] = ""
@@ -59,8 +59,8 @@ class Report(Value):
         Box(
             "Agreed limitations, with reasons",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="What was agreed beforehand to be left out, and why. Type None when nothing was.",
         ),
     ] = ""
@@ -68,8 +68,8 @@ class Report(Value):
         Line,
         Box(
             "Agreed with",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             when=_some_agreed,
             not_applicable=True,
             help="Name of the person who agreed the limitations.",
@@ -79,8 +79,8 @@ class Report(Value):
         Line,
         Box(
             "Position of that person",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             when=_some_agreed,
             not_applicable=True,
             help="On whose behalf they could agree: owner, managing agent, facilities manager.",
@@ -91,8 +91,8 @@ class Report(Value):
         Box(
             "Operational limitations, with reasons",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="What could not be reached or switched off on the day, and why. Type None when nothing.",
         ),
     ] = ""
@@ -101,8 +101,8 @@ class Report(Value):
         Box(
             "General condition, in words",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="The state of the installation as regards safety.",
         ),
     ] = ""
@@ -110,8 +110,8 @@ class Report(Value):
         Line,
         Box(
             "Next inspection recommended",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="A date, or an interval such as 5 years.",
         ),
     ] = ""
@@ -120,8 +120,8 @@ class Report(Value):
         Box(
             "Reason for that interval",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="Why this interval suits this installation.",
         ),
     ] = ""
@@ -130,7 +130,7 @@ class Report(Value):
         Box(
             "Papers that go with the report",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
             help="Photographs, thermal images, reports of others: what each is, and how many pages.",
         ),
     ] = ""

@@ -12,6 +12,7 @@ from pydantic import BaseModel, Field, model_validator
 from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
+from domain.forms.profile import FormProfile
 from domain.inspection.checklist import ChecklistItem, items_for
 from domain.inspection.item_outcome import ItemOutcome
 from domain.inspection.observation import Observation
@@ -104,6 +105,11 @@ class Job(Value):
     def form_set(self) -> FormSet:
         """The papers this job ends in."""
         return self.chosen.form_set
+
+    @property
+    def profile(self) -> FormProfile:
+        """What those papers are, and what they ask for."""
+        return self.form_set.profile
 
     @property
     def roles(self) -> tuple[Role, ...]:

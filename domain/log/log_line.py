@@ -48,7 +48,7 @@ def _as_draft(job: Job) -> tuple[State, Outcome | None]:
     # While a job is being typed it is unsigned, and its line needs none of the checks. A draft may be known to
     # be unsatisfactory; satisfactory it is only once nothing is left open.
     if unsigned_roles(job) or not assess(job).may_issue:
-        bad = job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
+        bad = job.profile.states_a_condition and outcome_of(job) is Outcome.UNSATISFACTORY
         return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
     return State.READY, outcome_of(job)
 

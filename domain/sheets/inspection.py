@@ -37,7 +37,7 @@ def inspection_schedule(facts: Facts) -> TextSheet:
         rows += [
             _row(job, ChecklistItem(number=each.item or "?", section="", title="–"), each) for each in outcomes.values()
         ]
-    key = _REPORT_KEY if job.form_set.is_report else _CERTIFICATE_KEY
+    key = _REPORT_KEY if job.profile.takes_observations else _CERTIFICATE_KEY
     return TextSheet(
         TITLE, f"Items inspected under {job.edition}", (SheetNote(key), Listing("", _COLUMNS, tuple(rows)))
     )

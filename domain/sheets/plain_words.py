@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from domain.dates import written
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
+from domain.forms.box_group import BoxGroup
 from domain.gate.assessment import count_codes, outcome_of
 from domain.gate.outcome import Outcome
 from domain.inspection.observation import BY_GRAVITY, Code, Observation
-from domain.job.next_due import next_due
+from domain.job.next_due import next_due, next_inspection_typed
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.sheet import (
@@ -165,7 +166,7 @@ def _date(owed: Owed) -> Row:
 
 
 def _undated(facts: Facts) -> Iterator[Row]:
-    typed = (facts.job.report if facts.job.form_set.is_report else facts.job.work).next_inspection
+    typed = next_inspection_typed(facts.job)
     if typed.strip():
         yield (_ours(_clipped(typed, _TEXT_MOST // 3)), _ours("The owner"), _ours("The next inspection and test"))
 
@@ -177,7 +178,7 @@ def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
         _said("Telephone or e-mail", job.firm.contact),
         _said("Number to quote", job.number or "not given yet"),
     )
-    switch = (_said("Main switch", job.main_switch.location),) if job.form_set.has_schedules else ()
+    switch = (_said("Main switch", job.main_switch.location),) if job.profile.takes(BoxGroup.ORIGIN) else ()
     return (SheetGroup("Whom to call", ((*row, *switch),)), SheetNote(_EMERGENCY))
 
 

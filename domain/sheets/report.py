@@ -1,6 +1,5 @@
 """The front of an Electrical Installation Condition Report."""
 
-from domain.forms.form_set import FormSet
 from domain.gate.assessment import count_codes, outcome_of
 from domain.gate.outcome import Outcome
 from domain.inspection.observation import BY_GRAVITY, Code
@@ -48,7 +47,9 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *particulars_of(facts),
     )
     record = record_of(facts)
-    return TextSheet(FormSet.EICR.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)
+    return TextSheet(
+        facts.job.profile.title, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True
+    )
 
 
 def _banner(facts: Facts) -> Banner:

@@ -12,6 +12,7 @@ from domain.edition import Edition
 from domain.figures.limits.device import RCBO, is_time_delayed, standard_in
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
+from domain.forms.box_group import BoxGroup
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -31,11 +32,10 @@ def rcd_time(job: Job) -> Iterator[Finding]:
     for way in ways_in_use(job):
         if way.circuit.rcd_time.meaning in _READ:
             yield from _of_a_circuit(job, way)
-    if not job.form_set.has_schedules:
-        return
-    for board in job.boards:
+    for board in job.boards if job.profile.takes(BoxGroup.BOARD_FEED) else ():
         yield from _of_one(job, board_place(board, "rcd_time"), board.rcd_time, board_rcd(board))
-    yield from _of_one(job, Place(section="main_switch", box="rcd_time"), job.main_switch.rcd_time, switch_rcd(job))
+    if job.profile.takes(BoxGroup.ORIGIN):
+        yield from _of_one(job, Place(section="main_switch", box="rcd_time"), job.main_switch.rcd_time, switch_rcd(job))
 
 
 def _of_a_circuit(job: Job, way: Way) -> Iterator[Finding]:

@@ -95,7 +95,7 @@ def _missing(job: Job, way: Way, rule: RcdRule) -> Finding:
     if rule.has_exception and not says_nothing(job.work.exceptions):
         severity = Severity.NOTE
         says += "; a permitted exception is written down for this work. Its risk assessment goes with the certificate"
-    elif job.form_set.is_report:
+    elif job.profile.states_a_condition:
         says += ". Observe it with the code the use and the users call for"
     elif rule.has_exception:
         says += ". Only a documented risk assessment allows to leave it out, and then under the permitted exceptions"

@@ -35,9 +35,9 @@ def _size(job: Job, way: Way, box: str, conductor: str) -> Iterator[Finding]:
         return
     slip = did_you_mean(csa, "mm²", lambda size: is_a_size(size, job.edition), ONE_PLACE)
     says = f"No {conductor} of {csa.shown} mm² is made. {slip or 'Which size is it?'}"
-    if job.form_set.is_report and not slip:
+    if job.profile.states_a_condition and not slip:
         says += " A cable to inches has no size in this list; name the nearest and say so in the remarks"
-    severity = Severity.NOTE if job.form_set.is_report and not slip else Severity.ASK
+    severity = Severity.NOTE if job.profile.states_a_condition and not slip else Severity.ASK
     source = table("standard_sizes", job.edition).source
     yield _found(job, way.at(box), severity, says, source=source)
 

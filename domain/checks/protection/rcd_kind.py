@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
 from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
-from domain.forms.form_set import FormSet
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.source import Source, Trust
@@ -45,7 +45,7 @@ def is_alternating_only(rcd_type: str) -> bool:
 def _is_new(job: Job, way: Way) -> bool:
     """On an installation certificate an RCBO belongs to the circuit, and so to the new work."""
     own = standard_in(way.circuit.rcd_standard) == RCBO
-    return job.form_set is FormSet.EIC and own
+    return job.profile.covers_new_work and own
 
 
 def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
@@ -53,8 +53,7 @@ def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
     kind = way.circuit.rcd_type.strip()
     if is_ac:
         says = "A type AC RCD does not suit a charge point for vehicles; it takes type B, or type A or F with 6 mA d.c. detection in the charge point"
-        severity = Severity.NOTE if job.form_set.is_report else Severity.ASK
-        yield _found(job, way.at("rcd_type"), severity, says, limit=_FOR_CHARGING, source=source)
+        yield _found(job, way.at("rcd_type"), shortfall(job), says, limit=_FOR_CHARGING, source=source)
     elif kind.upper() in {"A", "F"}:
         says = f"With a type {kind} RCD the charge point itself must detect 6 mA d.c.; see its papers"
         yield _found(job, way.at("rcd_type"), Severity.NOTE, says, limit=_FOR_CHARGING, source=source)

@@ -8,6 +8,7 @@ from domain.figures.formulas.bonding import half_the_earthing_conductor
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
@@ -18,7 +19,7 @@ _COPPER, _PME, _EARTHED_BY_CABLE = "copper", "TN-C-S", {"TN-C-S", "TN-S"}
 
 def bonding(job: Job) -> Iterator[Finding]:
     """On PME the smallest bonding conductor of the table; elsewhere half the earthing conductor and its floor."""
-    if not job.form_set.has_schedules:
+    if not job.profile.takes(BoxGroup.ORIGIN):
         return
     system = job.supply.system.strip().upper()
     if system == _PME:

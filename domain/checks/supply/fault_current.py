@@ -15,6 +15,7 @@ from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Reading
@@ -61,7 +62,14 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
 
 def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     ipf, z = loop.ipf.figure, loop.z.figure
-    if not job.form_set.has_schedules or is_over_public_voltage(job) or ipf is None or z is None or ipf <= 0 or z <= 0:
+    if (
+        not job.profile.takes(BoxGroup.ORIGIN)
+        or is_over_public_voltage(job)
+        or ipf is None
+        or z is None
+        or ipf <= 0
+        or z <= 0
+    ):
         return
     u0 = voltage_to_earth(job)
     low, high = _band(job, u0, z, loop)

@@ -11,6 +11,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
+from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
@@ -24,7 +25,7 @@ _ENQUIRY = "enquiry"
 
 def sub_boards(job: Job) -> Iterator[Finding]:
     """A board's Zdb is that of the board before it and R1+R2 of the way between; at the origin it is about Ze."""
-    if not job.form_set.has_schedules:
+    if not job.profile.takes(BoxGroup.BOARD_FEED):
         return
     feeds = feeds_of(job)
     for board in job.boards:

@@ -11,6 +11,7 @@ from domain.checks.shared.severities import shortfall
 from domain.checks.shared.system import is_tn, is_tt
 from domain.checks.shared.tolerances import about, loop_margin
 from domain.figures.limits.loader import named_figure, table
+from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
@@ -26,7 +27,7 @@ _POLES_OF_THREE = 3
 
 def supply_fits(job: Job) -> Iterator[Finding]:
     """Phases, voltages, the means of earthing and what is bonded agree with each other."""
-    if job.form_set.has_schedules:
+    if job.profile.takes(BoxGroup.ORIGIN):
         yield from _phases(job)
         yield from _earthing(job)
         yield from _bonding(job)

@@ -38,7 +38,7 @@ def contradictions(job: Job) -> Iterator[Finding]:
         for box in _applicable(way):
             reading: Reading = getattr(circuit, box)
             if reading.meaning is Meaning.NOT_APPLICABLE:
-                or_limited = ", or mark LIM and give the reason" if job.form_set.is_report else ""
+                or_limited = ", or mark LIM and give the reason" if job.profile.takes_limitations else ""
                 label = boxes_of(Circuit)[box].label
                 says = f"{label} is marked N/A, but {_reason(box)}. Test it{or_limited}"
                 yield _found(job, way.at(box), Severity.ASK, says)

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from domain.checks.shared.finding_factory import FindingFactory
-from domain.dates import date_in, written
+from domain.dates import written
 from domain.edition import A2_WITHDRAWN, A4_PUBLISHED, Edition
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.place import Place
+from domain.job.next_due import day_place, day_typed, done_on
 from domain.source import Source, Trust
 
 _found = FindingFactory("edition")
@@ -21,16 +21,14 @@ _SOURCE = Source(
 
 def edition_named(job: Job) -> Iterator[Finding]:
     """An edition not yet published on that day, or withdrawn by then. Work designed before may keep the older one."""
-    section, box = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
-    typed: str = getattr(getattr(job, section), box)
-    day = date_in(typed)
+    day = done_on(job)
     if day is None:
         return
     if job.edition is Edition.A2 and day > A2_WITHDRAWN:
-        design = "" if job.form_set.is_report else ". Work designed before that day may stay with it; say so"
+        design = "" if job.profile.states_a_condition else ". Work designed before that day may stay with it; say so"
         says = f"The job names {job.edition}, which was withdrawn on {written(A2_WITHDRAWN)}{design}"
     elif job.edition is Edition.A4 and day < A4_PUBLISHED:
         says = f"The job names {job.edition}, which was published on {written(A4_PUBLISHED)} only"
     else:
         return
-    yield _found(job, Place(section=section, box=box), Severity.NOTE, says, source=_SOURCE, measured=typed)
+    yield _found(job, day_place(job), Severity.NOTE, says, source=_SOURCE, measured=day_typed(job))

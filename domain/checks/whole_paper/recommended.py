@@ -9,7 +9,6 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.uses import is_shared_living, use_of
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.forms.form_set import FormSet
 from domain.job.board import Board
 from domain.job.box import answers_in
 from domain.job.finding import Finding, Severity
@@ -27,7 +26,7 @@ def recommended(job: Job) -> Iterator[Finding]:
     most = named_figure("afdd_and_spd", "AFDD on single-phase socket circuits up to", job.edition)
     if is_shared_living(job):
         yield from _arc_fault_detection(job, most)
-    if job.form_set is FormSet.EIC and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
+    if job.profile.covers_new_work and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
         yield from _surge_protection(job)
 
 
@@ -36,7 +35,7 @@ def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
     if not lacking:
         return
     numbers = ", ".join(f"{way.board.name} {way.circuit.number.strip()}" for way in lacking)
-    severity = Severity.ASK if job.form_set is FormSet.EIC else Severity.NOTE
+    severity = Severity.ASK if job.profile.covers_new_work else Severity.NOTE
     says = (
         f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
         f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there"

@@ -52,7 +52,7 @@ class PutRight(Value):
 
 def can_be_put_right(job: Job) -> bool:
     """An issued report that is unsatisfactory."""
-    return job.issued is not None and job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
+    return job.issued is not None and job.profile.states_a_condition and outcome_of(job) is Outcome.UNSATISFACTORY
 
 
 def standing_of(log: JobLog, report: Job) -> PutRight:
@@ -111,7 +111,7 @@ def _no_remedy(log: JobLog, report: Job, number: str) -> str:
     job = log.load(number)
     if job is None:
         return f"There is no job {number!r} in this log"
-    if job.form_set.is_report:
+    if job.profile.states_a_condition:
         return f"{number} is a report; what was found is put right by work, and work is certified"
     if job.issued and _is_before(done_on(job), report):
         return f"{number} was completed before the report was made, so it does not put right what was found"
@@ -161,7 +161,7 @@ def _by_certificate(log: JobLog, observation: Observation, note: RemedyNote) -> 
         says = f"{note.number} is to put it right, and is not issued yet"
         return RemedialItem(observation=observation, stage=Stage.UNDER_WAY, note=note, says=says)
     day = done_on(job)
-    paper = f"{job.form_set.paper} {note.number}{f', {written(day)}' if day else ''}"
+    paper = f"{job.profile.title} {note.number}{f', {written(day)}' if day else ''}"
     return RemedialItem(
         observation=observation, stage=Stage.CLOSED, note=note, paper=paper, says=f"put right by {paper}"
     )
