@@ -30,6 +30,7 @@ INSTALLATION_CERTIFICATE = FormProfile(
     ),
     offers=frozenset({BoxGroup.OCCUPIER, BoxGroup.USE}),
     roles=("design", "construction", "inspection and testing"),
+    one_may_sign_all=True,
     section="work",
     day_box="completed_on",
     names_next_inspection=True,

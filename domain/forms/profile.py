@@ -32,6 +32,8 @@ class FormProfile:
     """The groups of boxes it shows and can do without."""
     roles: tuple[str, ...]
     """The parts of the work that are signed for, in the order of signing."""
+    one_may_sign_all: bool = False
+    """Whoever did every part of the work signs for all of them at once."""
     section: str
     """The page of boxes that holds the day and the next inspection."""
     day_box: str

@@ -176,7 +176,7 @@ def test_steps_reach_back_past_a_restart(home):
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(data=st.data(), form_set=st.sampled_from(FormSet))
+@given(data=st.data(), form_set=st.sampled_from(list(FormSet)))
 def test_whatever_one_person_does_goes_back_step_by_step_to_the_beginning(data, form_set):
     log = MemoryJobLog()
     begun = log.create(fresh(form_set), who=ME, at=AT)
