@@ -1,8 +1,8 @@
 """`find`: the job log, searched."""
 
 import re
+from collections.abc import Iterable
 from datetime import date
-from enum import StrEnum
 from typing import TypeVar
 
 from domain.dates import date_in
@@ -24,7 +24,7 @@ from tui.commands.command import (
 )
 from tui.commands.output import columns, one_line
 
-_Choice = TypeVar("_Choice", bound=StrEnum)
+_Choice = TypeVar("_Choice", FormSet, State, Outcome)
 
 LISTS = tuple(ready_lists("", date.min))
 
@@ -74,7 +74,7 @@ def line_as_value(line: JobLine) -> dict[str, object]:
     return line.model_dump(mode="json", include=set(_SHOWN))
 
 
-def _one_of(choices: type[_Choice], typed: TypedArgument, option: str) -> _Choice | None:
+def _one_of(choices: Iterable[_Choice], typed: TypedArgument, option: str) -> _Choice | None:
     given = typed.value(option)
     if not given:
         return None

@@ -17,7 +17,6 @@ from tui.screens.dialogs import FormScreen
 from tui.widgets.entry_lines import AskedLine, EntryOption
 
 _EDITION_KEYS = {Edition.A2: "2", Edition.A4: "4"}
-_PAPER_KEYS = {FormSet.EIC: "E", FormSet.MEIWC: "M", FormSet.EICR: "R"}
 _CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
 
 DANGER = (
@@ -30,8 +29,10 @@ def other_papers_form(chosen: ChosenPapers | None) -> FormScreen:
     """Asks which form set is taken instead, and why."""
     advised = chosen.advised if chosen else None
     options = tuple(
-        EntryOption(key, form_set, f"{form_set.paper}{' (advised)' if form_set is advised else ''}")
-        for form_set, key in _PAPER_KEYS.items()
+        EntryOption(
+            form_set.profile.letter, form_set, f"{form_set.profile.title}{' (advised)' if form_set is advised else ''}"
+        )
+        for form_set in FormSet
     )
     return FormScreen(
         "Which papers do you take?",

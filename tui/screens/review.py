@@ -124,7 +124,7 @@ class ReviewScreen(JobScreen):
             self.say("A snag or an observation is raised from a reading or a box")
             return
         where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
-        if job.form_set.is_report:
+        if job.profile.takes_observations:
             form = observation_form(finding=found, where=where, item=entry.place.item)
             self.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
         else:
@@ -173,7 +173,7 @@ class ReviewScreen(JobScreen):
 
 def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEntry]]]:
     of = {severity: [each for each in stands.findings if each.severity is severity] for severity in Severity}
-    snags = [] if job.form_set.is_report else list(stands.open_snags)
+    snags = list(stands.open_snags) if job.profile.takes_snags else []
     yield "Open snags", [ReviewEntry(theme.SIGN_SNAG, theme.FAILS, Place(snag=each.id), each.what) for each in snags]
     bare, gaps = _told_apart(stands.gaps, of[Severity.FAILS])
     yield "Fails", [_failing(job, each, bare=each in bare) for each in of[Severity.FAILS]]
@@ -212,7 +212,7 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
 
 
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
-    if not job.form_set.is_report:
+    if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
     says = f"{finding.says} {'No observation says so yet (R).' if bare else 'Observed.'}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
@@ -223,7 +223,7 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
     holds = f"{left} thing{'s' if left > 1 else ''} to settle before issue" if left else "nothing holds it"
     if job.issued:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
-    if not job.form_set.is_report:
+    if not job.profile.states_a_condition:
         sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
         says = holds if left else "complies; it can be issued (F9)"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
@@ -236,7 +236,7 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
 def _worked_rows(job: Job) -> Iterator[ListRow]:
     yield ListRow("worked", (ListCell("How the job is worked", theme.HEAD),), heading=True)
     advice = "" if not job.chosen.is_override else f", against the advice ({job.chosen.advised})"
-    yield ListRow(PAPERS, (ListCell("-", theme.QUIET, 1), ListCell(f"Papers: {job.form_set.paper}{advice}")))
+    yield ListRow(PAPERS, (ListCell("-", theme.QUIET, 1), ListCell(f"Papers: {job.profile.title}{advice}")))
     yield ListRow(EDITION, (ListCell("-", theme.QUIET, 1), ListCell(f"Edition: {job.edition}")))
 
 
@@ -257,7 +257,7 @@ def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]
             yield Paragraph(box.help, theme.QUIET)
     elif row == PAPERS:
         chosen = job.chosen
-        advised = f"Advised: {chosen.advised.paper}." if chosen.advised else "No advice was asked for."
+        advised = f"Advised: {chosen.advised.profile.title}." if chosen.advised else "No advice was asked for."
         yield Paragraph(f"{advised} {f'Taken because: {chosen.because}' if chosen.because else ''}")
         yield Paragraph(" ".join(answer for _, answer in in_words(chosen.answers)), theme.QUIET)
     elif row == EDITION:
