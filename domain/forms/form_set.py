@@ -58,26 +58,6 @@ class FormSet(str, metaclass=_OfTheList):
         """The short name alone, as data keeps it."""
         return str(self)
 
-    @property
-    def paper(self) -> str:
-        """The name of the paper in full."""
-        return self.profile.title
-
-    @property
-    def is_report(self) -> bool:
-        """A report states a condition, pass or fail."""
-        return self.profile.states_a_condition
-
-    @property
-    def has_schedules(self) -> bool:
-        """Circuits stand on schedules."""
-        return self.profile.has_schedules
-
-    @property
-    def day_box(self) -> str:
-        """The day that the paper itself tells."""
-        return self.profile.day_box
-
     @classmethod
     def __get_pydantic_core_schema__(cls, source: Any, handler: Any) -> core_schema.CoreSchema:
         return core_schema.no_info_plain_validator_function(
@@ -126,4 +106,3 @@ _LISTED.update((profile.id, _made(profile)) for profile in PROFILES)
 FormSet.EIC = FormSet(INSTALLATION_CERTIFICATE.id)
 FormSet.MEIWC = FormSet(MINOR_WORKS.id)
 FormSet.EICR = FormSet(CONDITION_REPORT.id)
-EVERY = frozenset(FormSet)

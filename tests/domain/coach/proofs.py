@@ -71,7 +71,7 @@ def _code(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
 def _outcome(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     job = _job(proof)
     stands = assess(job)
-    result = outcome_of(job).value if job.form_set.is_report or stands.may_issue else "held"
+    result = outcome_of(job).value if job.form_set.profile.states_a_condition or stands.may_issue else "held"
     return meaning == result
 
 
@@ -145,7 +145,7 @@ _PROVES: Mapping[CaseKind, Callable[[Proof, str, tuple[str, ...]], bool]] = {
 def _job(proof: Proof) -> Job:
     """A job complete but for what the proof empties, types or adds."""
     form_set = FormSet(proof["form"])
-    if form_set.is_report:
+    if form_set.profile.states_a_condition:
         job = complete_report(*map(Code, proof.get("codes", ())), sign=False)
     else:
         job = complete_certificate(sign=False) if form_set is FormSet.EIC else complete_minor_works(sign=False)

@@ -28,7 +28,7 @@ STARTS = [complete_minor_works(), complete_certificate(), complete_report(), com
 def assert_fit_to_be_issued(pack: Pack) -> None:
     job = pack.job
     assert assess(job.model_copy(update={"issued": None})).reasons == ()
-    if not job.form_set.is_report:
+    if not job.form_set.profile.states_a_condition:
         assert job.open_snags == ()
         assert pack.outcome is Outcome.COMPLIES
 

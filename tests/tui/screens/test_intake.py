@@ -37,7 +37,7 @@ async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
         await pilot.press(*keys)
         assert isinstance(app.screen, DecisionScreen)
         shown = text_of(app)
-        assert form_set.paper in shown
+        assert form_set.profile.title in shown
         for other in set(FormSet) - {form_set}:
             assert f"Not {other}" in shown or f"Or {other}" in shown
         assert app.desk.log.line("A-0001") is None
