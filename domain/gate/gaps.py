@@ -1,5 +1,6 @@
 """What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
 
+import re
 from collections.abc import Iterator
 
 from pydantic import BaseModel
@@ -7,7 +8,7 @@ from pydantic import BaseModel
 from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
-from domain.inspection.item_outcome import InspectionOutcome, lacks_names, marks_for
+from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
 from domain.inspection.observation import gravest
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
@@ -120,13 +121,19 @@ def _inspection_gaps(job: Job) -> Iterator[Gap]:
             yield Gap(place=place, says="no outcome yet")
         elif lacks_names(item, outcome):
             yield Gap(place=place, says="passed, but none is named; name each in a remark, or mark N/A")
-        elif (
-            outcome.mark in {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED} and not outcome.note.strip()
-        ):
-            if outcome.mark is InspectionOutcome.NOT_VERIFIED or not has_limitation_text(job):
-                yield Gap(place=place, says=f"{outcome.mark} needs its reason")
         elif outcome.mark not in marks_for(job.form_set):
             yield Gap(place=place, says=f"{outcome.mark} belongs on reports only; a certificate takes a tick or N/A")
+        elif _lacks_reason(job, outcome):
+            yield Gap(place=place, says=f"{outcome.mark} needs its reason")
+
+
+def _lacks_reason(job: Job, outcome: ItemOutcome) -> bool:
+    """A limitation of the report stands for the reason of a LIM; N/V needs one of its own."""
+    if outcome.note.strip():
+        return False
+    if outcome.mark is InspectionOutcome.LIMITATION:
+        return not has_limitation_text(job)
+    return outcome.mark is InspectionOutcome.NOT_VERIFIED
 
 
 def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
@@ -157,17 +164,22 @@ def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
 
 
 def _is_observed(job: Job, place: Place) -> bool:
+    """Some observation is about the circuit, names it, or, for what is on no board, is there at all."""
+    board = job.board(place.board)
+    circuit = board.circuit(place.circuit) if board else None
     for each in job.observations:
         if each.about and (each.about.board, each.about.circuit) == (place.board, place.circuit):
             return True
-        board = job.board(place.board)
-        circuit = board.circuit(place.circuit) if board else None
-        text = f"{each.where} {each.finding}".casefold()
-        if circuit is None and not place.board:
+        if not place.board:
             return True
-        if circuit and (
-            f"circuit {circuit.number.strip().casefold()}" in text
-            or (circuit.description.strip() and circuit.description.strip().casefold() in text)
-        ):
+        if circuit and _names(f"{each.where} {each.finding}".casefold(), circuit):
             return True
     return False
+
+
+def _names(text: str, circuit: Circuit) -> bool:
+    """The text, folded, gives the description of a circuit, or its number as a word: circuit 1 is not circuit 12."""
+    number, description = circuit.number.strip().casefold(), circuit.description.strip().casefold()
+    if number and re.search(rf"\bcircuit {re.escape(number)}(?!\w|[./-]\w)", text):
+        return True
+    return bool(description) and description in text

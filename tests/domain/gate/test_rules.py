@@ -1,0 +1,43 @@
+"""Each rule of the gate a second time, as a table: what holds a sound job back, and the nearest thing that does not."""
+
+from typing import Any
+
+import pytest
+
+from domain.gate.assessment import Pack, Reason, Refusal, issue
+from domain.job.job import Job
+from domain.register.entries import Person
+from tests.builders import AT, INSPECTOR
+from tests.domain.gate.changed import changed, place_of, sound, table
+
+RULES = table("gate_rules")["rule"]
+NEAR = [(rule, near) for rule in RULES for near in rule.get("near", ())]
+
+
+def asked(job: Job, rule: dict[str, Any]) -> Pack | Refusal:
+    people = tuple(Person.model_validate(each) for each in rule.get("people", ()))
+    return issue(job, by=INSPECTOR, at=AT, people=people)
+
+
+def is_told(reason: Reason, row: dict[str, Any]) -> bool:
+    """The reason is of the kind, at the place and in the words that a row gives."""
+    if "begins" in row:
+        worded = reason.says.startswith(row["begins"]) and len(reason.says) > len(row["begins"])
+    else:
+        worded = reason.says == row["says"]
+    return worded and (str(reason.kind), reason.place) == (row["kind"], place_of(row["at"]))
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule["holds"])
+def test_what_a_rule_holds_is_refused_and_told_with_its_place(rule: dict[str, Any]) -> None:
+    answer = asked(changed(sound(rule["job"]), rule), rule)
+    assert isinstance(answer, Refusal)
+    assert len(answer.reasons) == len(rule["because"]), answer.reasons
+    for reason, row in zip(answer.reasons, rule["because"], strict=True):
+        assert is_told(reason, row), (reason, row)
+
+
+@pytest.mark.parametrize(("rule", "near"), NEAR, ids=[f"{rule['holds']} | {near['passes']}" for rule, near in NEAR])
+def test_the_nearest_change_that_is_sound_is_not_held(rule: dict[str, Any], near: dict[str, Any]) -> None:
+    answer = asked(changed(sound(near.get("job", rule["job"])), near), near)
+    assert isinstance(answer, Pack), answer
