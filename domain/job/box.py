@@ -222,11 +222,11 @@ def typed_in(owner: BaseModel, name: str) -> str:
 def shown_in(owner: BaseModel, name: str) -> str:
     """What screens and sheets show of a box: as typed, and marks in their usual spelling.
 
-    In a text of one's own only N/A is a mark; LIM or a tick may be part of what it says.
+    Running text stays as it is. In a line of one's own only N/A is a mark; LIM or a tick may be part of what it says.
     """
-    text = typed_in(owner, name)
-    if not text or len(text) > READING_MAX:
+    text, kind = typed_in(owner, name), boxes_of(type(owner))[name].kind
+    if not text or len(text) > READING_MAX or kind is BoxKind.PROSE:
         return text
-    kind, reading = boxes_of(type(owner))[name].kind, Reading.of(text)
+    reading = Reading.of(text)
     is_shown = kind in _FIGURES or reading.meaning in (_TEXT_MARKS if kind in _TEXTS else _MARKS)
     return reading.shown if is_shown else text

@@ -1,4 +1,4 @@
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from domain.editing.commands import Observe
@@ -44,6 +44,7 @@ def test_a_long_remark_in_a_narrow_column_is_not_lost():
 
 @settings(max_examples=60, deadline=None)
 @given(PRINTABLE)
+@example("NA")
 def test_whatever_is_typed_stands_somewhere_in_full(text: str):
     assert text in said_on(sheets_of(done(CERTIFICATE, enter("work", "comments", text))))
 
