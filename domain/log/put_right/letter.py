@@ -47,7 +47,7 @@ class Letter(Value):
 
 
 def letter_sheet(letter: Letter) -> TextSheet:
-    """The letter as a sheet, to be signed by hand."""
+    """The letter as a sheet, to be signed by hand; long because it stands in the order in which it is read."""
     report = letter.standing.report
     inspected = done_on(report)
     numbers = {each.id: at for at, each in enumerate(report.observations, start=1)}
