@@ -237,3 +237,11 @@ def test_of_many_differences_eight_are_told_and_the_rest_counted(count: int, mor
     notes = record_notes(WAS, now)
     assert len(notes) == 1 + 8 + len(more)
     assert notes[9:] == more
+
+
+def test_a_circuit_or_board_that_is_not_there_any_more_is_told_without_its_boxes() -> None:
+    for gone in ("boards.b1.circuits.c3", "boards.b1"):
+        first, *told = record_notes(WAS, written(WAS, {"without": [gone]}))
+        assert first == CHANGED
+        assert all(each.startswith("It differs in boards b1") for each in told)
+        assert told

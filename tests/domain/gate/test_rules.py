@@ -4,10 +4,11 @@ from typing import Any
 
 import pytest
 
-from domain.gate.assessment import Pack, Reason, Refusal, issue
+from domain.gate.assessment import Pack, Reason, Refusal, assess, count_codes, issue
+from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.register.entries import Person
-from tests.builders import AT, INSPECTOR
+from tests.builders import AT, INSPECTOR, complete_report
 from tests.domain.gate.changed import changed, place_of, sound, table
 
 RULES = table("gate_rules")["rule"]
@@ -41,3 +42,26 @@ def test_what_a_rule_holds_is_refused_and_told_with_its_place(rule: dict[str, An
 def test_the_nearest_change_that_is_sound_is_not_held(rule: dict[str, Any], near: dict[str, Any]) -> None:
     answer = asked(changed(sound(near.get("job", rule["job"])), near), near)
     assert isinstance(answer, Pack), answer
+
+
+def test_codes_are_counted_one_by_one_and_those_that_nobody_gave_are_none() -> None:
+    job = complete_report(Code.C3, Code.C1, Code.C3)
+    assert count_codes(job) == {Code.C1: 1, Code.C2: 0, Code.C3: 2, Code.FI: 0}
+
+
+@pytest.mark.parametrize(
+    ("mark", "outcome"),
+    [("C1", "unsatisfactory"), ("C2", "unsatisfactory"), ("FI", "unsatisfactory"), ("C3", "satisfactory")],
+)
+def test_a_report_comes_out_by_its_observations_and_by_the_marks_of_its_items(mark: str, outcome: str) -> None:
+    for change in (
+        {"do": [{"do": "observe", "finding": "Rust", "code": mark}]},
+        {"document": {"inspection/4.3/mark": mark}},
+    ):
+        assert assess(changed(sound("report"), change)).outcome == outcome
+
+
+def test_a_certificate_complies_once_nothing_holds_it_and_says_nothing_before() -> None:
+    assert assess(changed(sound("certificate"), {})).outcome == "complies"
+    assert assess(sound("certificate")).outcome is None
+    assert assess(changed(sound("report"), {"sign": False})).outcome == "satisfactory"
