@@ -65,3 +65,15 @@ def test_a_certificate_complies_once_nothing_holds_it_and_says_nothing_before() 
     assert assess(changed(sound("certificate"), {})).outcome == "complies"
     assert assess(sound("certificate")).outcome is None
     assert assess(changed(sound("report"), {"sign": False})).outcome == "satisfactory"
+
+
+def test_a_pack_bears_who_issued_it_when_and_after_which_head_of_the_log() -> None:
+    pack = issue(changed(sound("report"), {}), by=INSPECTOR, at=AT, people=(), head="ab12")
+    assert isinstance(pack, Pack)
+    stamp = pack.job.issued
+    assert stamp is not None
+    assert (stamp.at, stamp.by, stamp.head, pack.outcome) == (AT, INSPECTOR, "ab12", "satisfactory")
+    unheaded = issue(changed(sound("report"), {}), by=INSPECTOR, at=AT, people=())
+    assert isinstance(unheaded, Pack)
+    assert unheaded.job.issued is not None
+    assert unheaded.job.issued.head == ""
