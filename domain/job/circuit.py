@@ -2,11 +2,12 @@
 
 from domain.job.box import boxes_of
 from domain.job.circuit_details import RING, SPARE, CircuitDetails
+from domain.job.circuit_protection import CircuitProtection
 from domain.job.circuit_results import CircuitResults
 from domain.value import Line, says_nothing
 
 
-class Circuit(CircuitResults, CircuitDetails):
+class Circuit(CircuitResults, CircuitProtection, CircuitDetails):
     """One way of a board, in use or spare."""
 
     id: Line = ""
@@ -37,5 +38,5 @@ class Circuit(CircuitResults, CircuitDetails):
         return " ".join(part for part in (self.number.strip(), self.description.strip()) if part) or "without a number"
 
 
-DETAIL_BOXES = tuple(boxes_of(CircuitDetails))
+DETAIL_BOXES = (*boxes_of(CircuitDetails), *boxes_of(CircuitProtection))
 RESULT_BOXES = tuple(boxes_of(CircuitResults))
