@@ -46,7 +46,9 @@ _RULES: Mapping[type[BaseModel], tuple[_Rule, ...]] = {
     Board: (
         _Rule("device_standard", says_none, "the board has no device feeding it", ("device_type", "device_rating")),
         # Its type may be left empty where the board has no RCD, so that empty means none as well.
-        _Rule("rcd_type", says_nothing, "no type of an RCD of the board is given", ("rcd_idn", "rcd_time")),
+        _Rule(
+            "rcd_type", says_nothing, "no type of an RCD of the board is given", ("rcd_idn", "rcd_rating", "rcd_time")
+        ),
     ),
     MainSwitch: (_Rule("rcd_type", says_none, "the main switch is no RCD", ("rcd_idn", "rcd_delay", "rcd_time")),),
 }

@@ -120,6 +120,19 @@ class Board(Value):
             not_applicable=True,
         ),
     ] = NOT_TAKEN
+    rcd_rating: Annotated[
+        Reading,
+        Box(
+            "RCD of the board, rating",
+            BoxKind.NUMBER,
+            unit="A",
+            on=SCHEDULED,
+            when=_has_rcd,
+            not_applicable=True,
+            quiet=True,
+            help="Rated current as marked; held against the devices behind it and the one before it.",
+        ),
+    ] = NOT_TAKEN
     rcd_time: Annotated[
         Reading,
         Box(

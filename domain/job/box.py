@@ -62,6 +62,8 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     not_applicable: bool = False
     """N/A is an answer here."""
+    quiet: bool = False
+    """On paper only where something was typed."""
     width: int = 6
     """Characters of a column in a schedule."""
 

@@ -180,7 +180,11 @@ def sections_for(form_set: FormSet) -> tuple[str, ...]:
 
 def canonical(job: Job) -> bytes:
     """The job as bytes that are the same for the same content: sorted keys, no blanks, UTF-8."""
-    return json.dumps(job.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+    return _sorted_bytes(job.model_dump(mode="json"))
+
+
+def _sorted_bytes(held: object) -> bytes:
+    return json.dumps(held, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
 
 
 def record_hash(job: Job) -> str:
@@ -189,6 +193,10 @@ def record_hash(job: Job) -> str:
 
 
 def fingerprint(job: Job) -> str:
-    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp."""
+    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp.
+
+    Boxes left as they were given are left out, so that a box that a later version adds lifts no signature.
+    """
     signed = job.model_copy(update={"number": "", "signatures": (), "issued": None})
-    return hashlib.sha256(canonical(signed)).hexdigest()
+    held = signed.model_dump(mode="json", exclude_defaults=True)
+    return hashlib.sha256(_sorted_bytes(held)).hexdigest()

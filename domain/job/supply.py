@@ -111,6 +111,18 @@ class Supply(Value):
             help="Nominal values are asked of the distributor, or known to be those of the public supply.",
         ),
     ] = ""
+    neutral_csa: Annotated[
+        Reading,
+        Box(
+            "Supply neutral, csa",
+            BoxKind.NUMBER,
+            unit="mm²",
+            not_applicable=True,
+            quiet=True,
+            on=SCHEDULED,
+            help="Copper size of the neutral coming in, where it can be seen or is known. On TN-C-S the sizes of main bonding go by it; while empty, up to 35 mm² is taken.",
+        ),
+    ] = NOT_TAKEN
     ipf: Annotated[
         Reading,
         Box(

@@ -8,13 +8,15 @@ from domain.forms.form_set import FormSet
 from domain.gate.assessment import Pack, assess, issue, unsigned_roles
 from domain.inspection.observation import Code
 from domain.job.board import Board
-from domain.job.box import boxes_of
+from domain.job.box import Box, boxes_of
+from domain.job.circuit import Circuit
 from domain.job.finding import Severity
 from domain.job.job import SECTIONS, Job
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, roles_for
+from domain.job.supply import Supply
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Banner, Signing, Tone, ValueOrigin
+from domain.sheets.sheet import Banner, ScheduleSheet, Signing, Tone, ValueOrigin
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -39,13 +41,37 @@ JOBS = {
 
 
 @pytest.mark.parametrize("form_set", FormSet)
+def test_a_box_kept_off_paper_while_empty_is_on_it_once_something_was_typed(form_set: FormSet):
+    job = fresh(form_set)
+    board = job.boards[0]
+    at_circuit = {"board": board.id, "circuit": board.circuits[0].id}
+    for owner, section, at in (
+        (Supply, "supply", {}),
+        (Board, "boards", {"board": board.id}),
+        (Circuit, "boards", at_circuit),
+    ):
+        for name, box in boxes_of(owner).items():
+            if box.quiet and box.is_asked(form_set):
+                told = entered(job, {name: box.choices[0] if box.choices else "47"}, section=section, **at)
+                assert _says(told, box)
+                assert not _says(job, box)
+
+
+def _says(job: Job, box: Box) -> bool:
+    """The sheets name the box, as a label or at the head of a column."""
+    sheets = sheets_of(job)
+    columns = {column.heading for sheet in sheets if isinstance(sheet, ScheduleSheet) for column in sheet.columns}
+    return box.label in {entry.label for sheet in sheets for entry in entries_on(sheet)} or box.heading in columns
+
+
+@pytest.mark.parametrize("form_set", FormSet)
 def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
     job = fresh(form_set)
     labels = [entry.label for sheet in sheets_of(job) for entry in entries_on(sheet)]
     shown_with_signatures = Signatories
     for owner in {*SECTIONS.values(), Board} - {shown_with_signatures}:
         for name, box in boxes_of(owner).items():
-            if box.is_asked(form_set) and not name.endswith("_due"):
+            if box.is_asked(form_set) and not box.quiet and not name.endswith("_due"):
                 assert box.label in labels
 
 
