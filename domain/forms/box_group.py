@@ -23,4 +23,5 @@ class BoxGroup(StrEnum):
     BOARD = "a board by name, and what is verified on it for any circuit"
     BOARD_FEED = "what feeds a board, and what is measured there"
     CIRCUIT = "details and results of a circuit"
+    CIRCUIT_USE = "what a circuit feeds, where it runs, and what its design allowed for"
     ONE_CIRCUIT = "what a paper says of its one circuit, having no schedule"

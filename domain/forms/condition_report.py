@@ -29,6 +29,7 @@ CONDITION_REPORT = FormProfile(
             BoxGroup.CIRCUIT,
         }
     ),
+    offers=frozenset({BoxGroup.CIRCUIT_USE}),
     roles=("inspected and tested", "authorised for issue"),
     section="report",
     day_box="inspected_on",

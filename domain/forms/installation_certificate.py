@@ -28,7 +28,7 @@ INSTALLATION_CERTIFICATE = FormProfile(
             BoxGroup.CIRCUIT,
         }
     ),
-    offers=frozenset({BoxGroup.OCCUPIER, BoxGroup.USE}),
+    offers=frozenset({BoxGroup.OCCUPIER, BoxGroup.USE, BoxGroup.CIRCUIT_USE}),
     roles=("design", "construction", "inspection and testing"),
     one_may_sign_all=True,
     section="work",

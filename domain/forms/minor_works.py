@@ -25,7 +25,7 @@ MINOR_WORKS = FormProfile(
             BoxGroup.ONE_CIRCUIT,
         }
     ),
-    offers=frozenset({BoxGroup.USE}),
+    offers=frozenset({BoxGroup.USE, BoxGroup.CIRCUIT_USE}),
     roles=("design, construction, inspection and testing",),
     section="work",
     day_box="completed_on",

@@ -126,7 +126,7 @@ class Board(Value):
             "RCD of the board, rating",
             BoxKind.NUMBER,
             unit="A",
-            on=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
             when=_has_rcd,
             not_applicable=True,
             quiet=True,

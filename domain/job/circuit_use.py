@@ -5,6 +5,7 @@ None of it stands among the columns of the usual schedules; what is filled in is
 
 from typing import Annotated, Any
 
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value
@@ -62,6 +63,7 @@ class CircuitUse(Value):
             BoxKind.CHOICE,
             choices=FEEDS,
             several=True,
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=14,
@@ -76,6 +78,7 @@ class CircuitUse(Value):
             short="Runs",
             choices=RUNS,
             several=True,
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=10,
@@ -89,6 +92,7 @@ class CircuitUse(Value):
             BoxKind.CHOICE,
             short="Open PEN",
             choices=("in the charging point", "separate device", "own electrode", "not needed"),
+            group=BoxGroup.CIRCUIT_USE,
             when=_charges_vehicles,
             quiet=True,
             width=9,
@@ -102,6 +106,7 @@ class CircuitUse(Value):
             BoxKind.NUMBER,
             short="Ib",
             unit="A",
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=5,
@@ -115,6 +120,7 @@ class CircuitUse(Value):
             BoxKind.NUMBER,
             short="Div.",
             unit="%",
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=5,
@@ -128,6 +134,7 @@ class CircuitUse(Value):
             BoxKind.NUMBER,
             short="Group",
             whole=True,
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=5,
@@ -141,6 +148,7 @@ class CircuitUse(Value):
             BoxKind.NUMBER,
             short="Amb.",
             unit="°C",
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=5,
@@ -154,6 +162,7 @@ class CircuitUse(Value):
             BoxKind.NUMBER,
             short="Insul.",
             unit="mm",
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=6,
@@ -167,6 +176,7 @@ class CircuitUse(Value):
             BoxKind.CHOICE,
             short="Term.",
             choices=("70 °C", "90 °C"),
+            group=BoxGroup.CIRCUIT_USE,
             when=_in_use,
             quiet=True,
             width=5,

@@ -119,7 +119,7 @@ class Supply(Value):
             unit="mm²",
             not_applicable=True,
             quiet=True,
-            on=SCHEDULED,
+            group=BoxGroup.ORIGIN,
             help="Copper size of the neutral coming in, where it can be seen or is known. On TN-C-S the sizes of main bonding go by it; while empty, up to 35 mm² is taken.",
         ),
     ] = NOT_TAKEN
