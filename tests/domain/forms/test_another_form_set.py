@@ -176,5 +176,5 @@ def test_what_a_profile_names_is_there_in_the_rooms_above(form_set: FormSet) -> 
 
 @pytest.mark.parametrize("owner", OWNERS)
 def test_every_box_of_a_job_belongs_to_a_group_that_some_form_set_asks_for(owner: str) -> None:
-    asked = frozenset[object]().union(*(profile.asks for profile in PROFILES))
+    asked = frozenset[object]().union(*(profile.asks | profile.offers for profile in PROFILES))
     assert {name for name, box in boxes_of(OWNERS[owner]).items() if box.group not in asked} == set()
