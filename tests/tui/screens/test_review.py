@@ -117,7 +117,7 @@ async def test_papers_are_changed_only_with_a_reason(tmp_path: Path) -> None:
         assert at.job.form_set is FormSet.EIC
         await at.type("One socket only", "ctrl+o")
         assert at.job.chosen == ChosenPapers(form_set=FormSet.MEIWC, because="One socket only")
-        assert FormSet.MEIWC.paper in at.text
+        assert FormSet.MEIWC.profile.title in at.text
 
 
 async def test_papers_that_cannot_hold_the_job_are_declined_with_the_reason(tmp_path: Path) -> None:
