@@ -44,7 +44,7 @@ def test_a_long_remark_in_a_narrow_column_is_not_lost():
 
 
 @examples(0.6)
-@given(PRINTABLE)
+@given(PRINTABLE.filter(str.strip))
 @example("NA")
 def test_whatever_is_typed_stands_somewhere_in_full(text: str):
     assert text in said_on(sheets_of(done(CERTIFICATE, enter("work", "comments", text))))
