@@ -17,6 +17,7 @@ from storage.line_rows import microseconds
 from storage.log_file import LogFile
 from storage.registers import learn_entries, people_named
 from storage.rows import NO_RECORD, Held, leaf, link
+from storage.set_by import set_by
 
 
 class IssueRegister:
@@ -38,7 +39,7 @@ class IssueRegister:
     def _issue(self, seen: Held, *, by: str, at: datetime, bind: Callable[[Pack], Bound]) -> IssuedPaper | Refusal:
         number = seen.job.number
         people = people_named(self._file, seen.job.signers)
-        passed = issue(seen.job, by=by, at=at, people=people, head=self.head().hex())
+        passed = issue(seen.job, by=by, at=at, people=people, head=self.head().hex(), set_by=set_by())
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)
@@ -160,4 +161,4 @@ class IssueRegister:
 
 
 def _refusal(says: str) -> Refusal:
-    return Refusal(reasons=(Reason(kind=Hold.CHANGED, place=Place(), says=says),))
+    return Refusal(reasons=(Reason(kind=Hold.CHANGED, id="changed", place=Place(), says=says),))

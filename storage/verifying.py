@@ -10,6 +10,7 @@ from domain.log.job_log import JobLog
 from storage.paper.examining import differences, examine
 from storage.paper.paper_error import PaperError
 from storage.pdf import bind
+from storage.set_by import set_by
 
 
 def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
@@ -23,7 +24,7 @@ def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
     if reference and exhibit.seal is not Seal.HOLDS and exhibit.is_ours and not exhibit.is_draft:
         than = f"{issued.number} as issued" if issued else "the paper that its record makes"
         seen = differences(pdf, reference, than)
-    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen)
+    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen, set_by=set_by())
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:

@@ -1,5 +1,6 @@
 """What can be done to a job: small frozen commands, as the log keeps them."""
 
+from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Annotated, Literal
 
@@ -188,7 +189,10 @@ class Explain(Value):
 
     do: Literal["explain"] = "explain"
     check: str
+    case: str = ""
     place: Place
+    typed: Mapping[str, str] = {}
+    """What the question was about, as it was typed when it was answered."""
     measured: str = ""
     reason: str
     by: str

@@ -212,16 +212,22 @@ def _reopen_snag(job: Job, command: ReopenSnag) -> Job | Declined:
     return _with_snag(job, command.snag, lambda snag: snag.model_copy(update={"cleared": None}))
 
 
+def _is_on_the_same(given: Explanation, command: Explain) -> bool:
+    """It answered the same question, or named none while answers had no case."""
+    return (given.check, given.place) == (command.check, command.place) and given.case in {command.case, ""}
+
+
 def _explain(job: Job, command: Explain) -> Job | Declined:
-    asked = (command.check, command.place)
-    others = tuple(each for each in job.explanations if (each.check, each.place) != asked)
+    others = tuple(each for each in job.explanations if not _is_on_the_same(each, command))
     if not command.reason.strip():
         return job.model_copy(update={"explanations": others})
     if not command.by.strip():
         return Declined(says="A reason needs the name of who gives it")
     given = Explanation(
         check=command.check,
+        case=command.case,
         place=command.place,
+        typed=command.typed,
         measured=command.measured,
         reason=command.reason,
         by=command.by,

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
+from domain.gate.sentence import gap
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
 from domain.inspection.observation import gravest
 from domain.job.box import boxes_of, typed_in
@@ -17,6 +18,9 @@ from domain.job.job import Job, sections_for
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
 from domain.value import says_nothing
+
+UNOBSERVED = "unobserved"
+"""The kind of gap of a failing finding on a report."""
 
 
 def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
@@ -37,24 +41,24 @@ def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap
     for name, box in boxes_of(type(owner)).items():
         if not box.is_asked(form_set):
             continue
-        typed = typed_in(owner, name)
-        says = box.problem(typed, form_set) or misplaced.get(name, "")
-        if not typed.strip() and box.is_required(form_set, owner):
-            says = "not taken yet" if box.is_measured else "to be filled in"
-        if says:
-            yield Gap(place=place.model_copy(update={"box": name}), says=says)
+        typed, at = typed_in(owner, name), place.model_copy(update={"box": name})
+        if not typed.strip():
+            if box.is_required(form_set, owner):
+                yield gap("not-taken" if box.is_measured else "not-filled-in", at)
+        elif problem := box.problem(typed, form_set):
+            yield gap("cannot-stand", at, problem=problem)
+        elif name in misplaced:
+            yield gap("conflict", at, conflict=misplaced[name])
 
 
 def _choice_gaps(job: Job) -> Iterator[Gap]:
     if job.chosen.is_override and not job.chosen.because.strip():
-        yield Gap(
-            place=Place(section="chosen"), says="another form set was chosen than advised, and no reason is given"
-        )
+        yield gap("override-without-reason", Place(section="chosen"))
 
 
 def _reason_gaps(job: Job) -> Iterator[Gap]:
     if job.replaces.strip() and not job.replaces_because.strip():
-        yield Gap(place=Place(section="signatures"), says=f"say why it replaces {job.replaces}; the reason is printed")
+        yield gap("replaces-without-reason", Place(section="signatures"), replaces=job.replaces)
 
 
 def _section_gaps(job: Job) -> Iterator[Gap]:
@@ -66,14 +70,14 @@ def _board_gaps(job: Job) -> Iterator[Gap]:
     if not job.profile.takes(BoxGroup.CIRCUIT):
         return
     if not job.boards:
-        yield Gap(place=Place(section="boards"), says="no board is entered yet")
+        yield gap("no-board", Place(section="boards"))
     if job.profile.covers_one_circuit and len(job.circuits()) > 1:
-        yield Gap(place=Place(section="boards"), says=f"{job.profile.short_name} covers one circuit; this job has more")
+        yield gap("too-many-circuits", Place(section="boards"))
     for board in job.boards:
         place = Place(section="boards", board=board.id)
         yield from _box_gaps(board, place, job.form_set)
         if not board.circuits:
-            yield Gap(place=place, says="no circuit is entered yet")
+            yield gap("no-circuit", place)
         for circuit in board.circuits:
             at = place.model_copy(update={"circuit": circuit.id})
             yield from _box_gaps(circuit, at, job.form_set)
@@ -88,9 +92,9 @@ def _continuity_gap(circuit: Circuit, place: Place) -> Iterator[Gap]:
         reading.is_given and reading.meaning is not Meaning.NOT_APPLICABLE for reading in (circuit.r1_r2, circuit.r2)
     ]
     if circuit.is_ring and not (given[0]):
-        yield Gap(place=at, says="a ring needs R1+R2, not taken yet")
+        yield gap("ring-without-r1-r2", at)
     elif not any(given):
-        yield Gap(place=at, says="R1+R2 or R2 is needed, not taken yet")
+        yield gap("no-continuity-reading", at)
 
 
 def _limitation_gaps(job: Job) -> Iterator[Gap]:
@@ -100,10 +104,8 @@ def _limitation_gaps(job: Job) -> Iterator[Gap]:
         for name in boxes_of(Circuit):
             held = getattr(circuit, name)
             if isinstance(held, Reading) and held.meaning is Meaning.LIMITATION:
-                yield Gap(
-                    place=Place(section="boards", board=board.id, circuit=circuit.id, box=name),
-                    says="LIM needs its reason among the report's limitations",
-                )
+                place = Place(section="boards", board=board.id, circuit=circuit.id, box=name)
+                yield gap("limitation-without-reason", place)
 
 
 def has_limitation_text(job: Job) -> bool:
@@ -118,13 +120,13 @@ def _inspection_gaps(job: Job) -> Iterator[Gap]:
         outcome = outcomes.get(item.number)
         place = Place(section="inspection", item=item.number)
         if outcome is None:
-            yield Gap(place=place, says="no outcome yet")
+            yield gap("no-outcome", place)
         elif lacks_names(item, outcome):
-            yield Gap(place=place, says="passed, but none is named; name each in a remark, or mark N/A")
+            yield gap("none-named", place)
         elif outcome.mark not in marks_for(job.form_set):
-            yield Gap(place=place, says=f"{outcome.mark} belongs on reports only; a certificate takes a tick or N/A")
+            yield gap("mark-of-reports", place, mark=outcome.mark)
         elif _lacks_reason(job, outcome):
-            yield Gap(place=place, says=f"{outcome.mark} needs its reason")
+            yield gap("mark-without-reason", place, mark=outcome.mark)
 
 
 def _lacks_reason(job: Job, outcome: ItemOutcome) -> bool:
@@ -142,25 +144,20 @@ def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     for outcome in job.inspection:
         code = outcome.mark.code
         if code and not any(outcome.item in each.items and each.code is code for each in job.observations):
-            yield Gap(
-                place=Place(section="inspection", item=outcome.item),
-                says=f"marked {code}, but no observation carries that code for it",
-            )
+            yield gap("code-without-observation", Place(section="inspection", item=outcome.item), code=code)
     marks = {outcome.item: outcome.mark for outcome in job.inspection}
     known = {item.number for item in job.items}
     for each in job.observations:
         for item in each.items:
             code = gravest(other.code for other in job.observations if item in other.items)
             if item not in known:
-                yield Gap(place=Place(observation=each.id), says=f"names item {item}, which is not on the list")
+                yield gap("item-not-listed", Place(observation=each.id), item=item)
             elif item in marks and marks[item].code is not code:
-                yield Gap(
-                    place=Place(observation=each.id),
-                    says=f"makes item {item} a {code}, while it is marked {marks[item]}",
-                )
+                place, marked = Place(observation=each.id), str(marks[item])
+                yield gap("item-marked-otherwise", place, item=item, code=str(code), marked=marked)
     for finding in findings:
         if finding.severity is Severity.FAILS and not _is_observed(job, finding.place):
-            yield Gap(place=finding.place, says=f"fails and no observation says so: {finding.says}")
+            yield gap(UNOBSERVED, finding.place, id=finding.id, finding=finding.says)
 
 
 def _is_observed(job: Job, place: Place) -> bool:

@@ -32,7 +32,7 @@ from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
 from domain.job.supply import Supply
 from domain.job.work import Work
-from domain.value import Line, Value
+from domain.value import Line, Value, is_empty
 
 SCHEMA_VERSION = 1
 BOARDS_MAX = 200
@@ -46,6 +46,8 @@ class IssueStamp(Value):
     by: Line
     head: Line = ""
     """The log's chain when this was issued, in hexadecimal; "" where no log issued it."""
+    set_by: Annotated[Line, Field(exclude_if=is_empty)] = ""
+    """What set its paper: program, and a mark of all that decides what the pages hold; "" on papers older than this."""
 
 
 class Job(Value):

@@ -272,4 +272,4 @@ def _has_words(asked: str, held: set[str]) -> bool:
 
 
 def _refusal(says: str) -> Refusal:
-    return Refusal(reasons=(Reason(kind=Hold.CHANGED, place=Place(), says=says),))
+    return Refusal(reasons=(Reason(kind=Hold.CHANGED, id="changed", place=Place(), says=says),))

@@ -64,7 +64,9 @@ def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:
     """The command an explanation form makes."""
     return Explain(
         check=finding.check,
+        case=finding.case,
         place=finding.place,
+        typed=finding.typed,
         measured=finding.measured,
         reason=typed["reason"],
         by=typed["by"],

@@ -14,6 +14,7 @@ from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Hold, JobAssessment, Reason, count_codes, explanation_of
+from domain.gate.gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
@@ -205,10 +206,9 @@ def _explained(finding: Finding, why: Explanation) -> ReviewEntry:
 
 def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:
     """The failing findings no observation speaks of, and the gaps that are about something else."""
-    bare = [each for each in failing if any(gap.place == each.place and gap.says.endswith(each.says) for gap in gaps)]
-    return bare, [
-        gap for gap in gaps if not any(gap.place == each.place and gap.says.endswith(each.says) for each in bare)
-    ]
+    unobserved = {(gap.place, gap.values["id"]) for gap in gaps if gap.kind == UNOBSERVED}
+    bare = [each for each in failing if (each.place, each.id) in unobserved]
+    return bare, [gap for gap in gaps if gap.kind != UNOBSERVED]
 
 
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:

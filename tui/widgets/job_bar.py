@@ -14,6 +14,9 @@ from tui import theme
 from tui.job_page import KEY_OF, JobPage, step_of, steps_for, word_for
 from tui.widgets.wrapping import padded
 
+_KINDS_TOLD = 2
+"""Kinds of failure told apart; more of them are only counted."""
+
 
 class JobBar(Widget):
     """Line 1: number, papers, place, what holds the job. Line 2: the steps, with how much is open on each."""
@@ -76,12 +79,13 @@ class JobBar(Widget):
 def _state_of(job: Job, standing: JobAssessment) -> str:
     if job.issued:
         return f"issued: {standing.outcome or 'complies'}"
-    fails = sum(finding.severity is Severity.FAILS for finding in standing.findings)
+    fails = Counter(finding.word for finding in standing.findings if finding.severity is Severity.FAILS)
+    failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [(fails.total(), "failing")]
     parts = [
         f"{count} {word}{'' if count == 1 or word != 'gap' else 's'}"
         for count, word in (
             (len(standing.open_snags), "open"),
-            (fails, "over limit"),
+            *((count, word) for word, count in failing),
             (len(standing.gaps), "gap"),
             (sum(reason.kind is Hold.QUESTION for reason in standing.reasons), "to look at"),
         )

@@ -25,10 +25,10 @@ def edition_named(job: Job) -> Iterator[Finding]:
     if day is None:
         return
     if job.edition is Edition.A2 and day > A2_WITHDRAWN:
-        design = "" if job.profile.states_a_condition else ". Work designed before that day may stay with it; say so"
-        says = f"The job names {job.edition}, which was withdrawn on {written(A2_WITHDRAWN)}{design}"
+        case, day_named = "withdrawn", A2_WITHDRAWN
     elif job.edition is Edition.A4 and day < A4_PUBLISHED:
-        says = f"The job names {job.edition}, which was published on {written(A4_PUBLISHED)} only"
+        case, day_named = "not-published-yet", A4_PUBLISHED
     else:
         return
-    yield _found(job, day_place(job), Severity.NOTE, says, source=_SOURCE, measured=day_typed(job))
+    place, typed, said = day_place(job), day_typed(job), {"edition": str(job.edition), "day": written(day_named)}
+    yield _found(job, place, Severity.NOTE, case, source=_SOURCE, measured=typed, said=said)

@@ -36,11 +36,18 @@ def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
         return
     numbers = ", ".join(f"{way.board.name} {way.circuit.number.strip()}" for way in lacking)
     severity = Severity.ASK if job.profile.covers_new_work else Severity.NOTE
-    says = (
-        f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
-        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there"
+    yield _found(
+        job,
+        lacking[0].at("afdd_button"),
+        severity,
+        "arc-fault-detection",
+        source=most.source,
+        typed={"use": job.premises.use.strip(), "lacking": " ".join(way.circuit.id for way in lacking)},
+        most=most,
+        use=job.premises.use.strip(),
+        circuits=numbers,
+        caution=most.caution,
     )
-    yield _found(job, lacking[0].at("afdd_button"), severity, says, source=most.source)
 
 
 def _lacks_detection(way: Way, most: Decimal) -> bool:
@@ -61,9 +68,6 @@ def _surge_protection(job: Job) -> Iterator[Finding]:
         return
     origin: Board | None = next((board for board in job.boards if is_at_origin(job, board)), None)
     if origin:
-        says = (
-            "No surge protective device is recorded; it may be left out only where none of the consequences listed "
-            "would follow and the owner says that damage can be borne"
-        )
         source = Source(standard=str(job.edition), table="443.4.1", trust=Trust.MEMORY)
-        yield _found(job, board_place(origin, "spd_type"), Severity.NOTE, says, source=source, measured="N/A")
+        place = board_place(origin, "spd_type")
+        yield _found(job, place, Severity.NOTE, "surge-protection", source=source, measured="N/A")
