@@ -11,6 +11,7 @@ from domain.forms.choice.chosen import ChosenPapers
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.board import Board
+from domain.job.finding import Finding
 from domain.job.signature import Role
 from domain.place import Place
 from domain.value import PROSE_MAX, Value
@@ -197,6 +198,20 @@ class Explain(Value):
     reason: str
     by: str
     on: date
+
+    @classmethod
+    def of(cls, finding: Finding, *, reason: str, by: str, on: date) -> "Explain":
+        """The reason for one finding, with all it is known by."""
+        return cls(
+            check=finding.check,
+            case=finding.case,
+            place=finding.place,
+            typed=finding.typed,
+            measured=finding.measured,
+            reason=reason,
+            by=by,
+            on=on,
+        )
 
 
 class SayWhy(Value):

@@ -62,16 +62,7 @@ def explanation_form(finding: Finding, who: str) -> FormScreen:
 
 def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:
     """The command an explanation form makes."""
-    return Explain(
-        check=finding.check,
-        case=finding.case,
-        place=finding.place,
-        typed=finding.typed,
-        measured=finding.measured,
-        reason=typed["reason"],
-        by=typed["by"],
-        on=on,
-    )
+    return Explain.of(finding, reason=typed["reason"], by=typed["by"], on=on)
 
 
 def snag_form(who: str, *, where: str = "", what: str = "") -> FormScreen:

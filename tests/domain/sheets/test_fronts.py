@@ -227,7 +227,7 @@ def test_a_reading_that_was_asked_about_is_printed_with_the_reason_given():
     job = entered(complete_certificate(sign=False), {"zs": "0.10"}, board="b1", circuit="c2")
     asked = next(finding for finding in assess(job).findings if finding.severity is Severity.ASK)
     reason = "Measured at the board end, by a parallel path through the boiler"
-    explain = Explain(check=asked.check, place=asked.place, measured=asked.measured, reason=reason, by="Ida", on=ON)
+    explain = Explain.of(asked, reason=reason, by="Ida", on=ON)
     said = said_on(sheets_of(done(job, explain)))
     assert reason in said
     assert asked.says in said
