@@ -12,7 +12,21 @@ from tests.tui.commands.command_line import ohmfolio, written
 KEYS = {"form_set", "edition", "may_issue", "outcome", "findings", "gaps", "open_snags", "unsigned", "reasons"}
 
 
-FINDING = {"check", "case", "place", "severity", "word", "typed", "measured", "limit", "source", "trust", "working", "says", "explained"}
+FINDING = {
+    "check",
+    "case",
+    "place",
+    "severity",
+    "word",
+    "typed",
+    "measured",
+    "limit",
+    "source",
+    "trust",
+    "working",
+    "says",
+    "explained",
+}
 
 
 def test_a_complete_certificate_may_be_issued(tmp_path: Path) -> None:
