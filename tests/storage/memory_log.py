@@ -26,6 +26,7 @@ from domain.place import Place
 from domain.register.signing import declined
 from domain.words import joined, words_of
 from storage.rows import leaf, link
+from storage.set_by import set_by
 from tests.storage.memory_registers import MemoryRegisters
 
 
@@ -149,7 +150,9 @@ class MemoryJobLog(MemoryRegisters):
         if seen and fingerprint(entry.job) != seen and not entry.job.issued:
             return _refusal(f"{entry.trail[-1].who} changed the job since you looked")
         version = len(entry.trail)
-        passed = issue(entry.job, by=by, at=at, people=self.people_named(entry.job.signers), head=self._head)
+        passed = issue(
+            entry.job, by=by, at=at, people=self.people_named(entry.job.signers), head=self._head, set_by=set_by()
+        )
         if isinstance(passed, Refusal):
             return passed
         bound = bind(passed)

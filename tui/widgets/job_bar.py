@@ -50,7 +50,7 @@ class JobBar(Widget):
     def _summary(self, job: Job, standing: JobAssessment) -> list[Segment]:
         name = job.client.name.strip() or "no client yet"
         place = " ".join(job.premises.address.split())
-        state = _state_of(job, standing)
+        state = state_of(job, standing)
         saved = f"saved {self.saved} " if self.saved else ""
         left = f" {job.number} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
@@ -76,11 +76,12 @@ class JobBar(Widget):
         ]
 
 
-def _state_of(job: Job, standing: JobAssessment) -> str:
+def state_of(job: Job, standing: JobAssessment) -> str:
+    """What holds the job, counted by its kind; or that nothing does."""
     if job.issued:
         return f"issued: {standing.outcome or 'complies'}"
     fails = Counter(finding.word for finding in standing.findings if finding.severity is Severity.FAILS)
-    failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [(fails.total(), "failing")]
+    failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [("failing", fails.total())]
     parts = [
         f"{count} {word}{'' if count == 1 or word != 'gap' else 's'}"
         for count, word in (
