@@ -41,14 +41,18 @@ def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap
     for name, box in boxes_of(type(owner)).items():
         if not box.is_asked(form_set):
             continue
-        typed, at = typed_in(owner, name), place.model_copy(update={"box": name})
+        typed = typed_in(owner, name)
         if not typed.strip():
             if box.is_required(form_set, owner):
-                yield gap("not-taken" if box.is_measured else "not-filled-in", at)
+                yield gap("not-taken" if box.is_measured else "not-filled-in", _box_of(place, name))
         elif problem := box.problem(typed, form_set):
-            yield gap("cannot-stand", at, problem=problem)
+            yield gap("cannot-stand", _box_of(place, name), problem=problem)
         elif name in misplaced:
-            yield gap("conflict", at, conflict=misplaced[name])
+            yield gap("conflict", _box_of(place, name), conflict=misplaced[name])
+
+
+def _box_of(place: Place, name: str) -> Place:
+    return place.model_copy(update={"box": name})
 
 
 def _choice_gaps(job: Job) -> Iterator[Gap]:
