@@ -84,7 +84,7 @@ class FindingFactory:
             working=working,
             source=source or its_source or (self.rests_on(job) if self.rests_on else None),
             word=row.word or _WORDS[severity],
-            says=row.filled(shown, on_report=job.form_set.is_report),
+            says=row.filled(shown, on_report=job.profile.states_a_condition),
         )
 
 

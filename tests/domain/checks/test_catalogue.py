@@ -43,7 +43,7 @@ def test_every_placeholder_is_filled_and_the_sentence_is_that_of_its_row() -> No
         row = SENTENCES[finding.id]
         assert row.placeholders <= set(finding.values), finding.id
         assert not any(LEFT_OPEN.search(text) for text in (finding.says, finding.limit, finding.measured)), finding
-        assert finding.says == row.filled(finding.values, on_report=form_set.is_report)
+        assert finding.says == row.filled(finding.values, on_report=form_set.profile.states_a_condition)
 
 
 def test_the_parts_of_sentences_are_all_used_and_all_known() -> None:
