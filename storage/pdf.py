@@ -39,7 +39,7 @@ def bind(pack: Pack) -> Bound:
         Imprint(
             paper=job.profile.title,
             number=job.number,
-            foot=f"{job.edition} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            foot=f"{job.edition_in_full} · issued {printed(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
             at=job.issued.at,
             record=_record(job, job.issued.at),
@@ -55,7 +55,7 @@ def bind_draft(job: Job) -> Bound:
         Imprint(
             paper=job.profile.title,
             number=job.number or "no number yet",
-            foot=f"{job.edition} · DRAFT - not a {kind}",
+            foot=f"{job.edition_in_full} · DRAFT - not a {kind}",
             author=job.firm.name,
             at=None,
             draft_mark=f"DRAFT - not a {kind}",

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from domain.dates import date_in
+from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import outcome_of
@@ -24,6 +25,8 @@ class DutyFacts(NamedTuple):
     outcome: Outcome | None = None
     contact: str = ""
     """How the office reaches the client about them."""
+    edition: Edition | None = None
+    """What the intervals are taken from; the newest where it is not told."""
 
 
 def duty_facts(job: Job) -> DutyFacts:
@@ -36,6 +39,7 @@ def duty_facts(job: Job) -> DutyFacts:
         issued_on=job.issued.at.date().isoformat() if job.issued else "",
         outcome=outcome_of(job) if job.issued else None,
         contact=job.client.contact,
+        edition=job.edition,
     )
 
 

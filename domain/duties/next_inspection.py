@@ -13,10 +13,10 @@ from domain.forms.form_set import FormSet
 _OWNED_HOME = "Domestic, owner occupied"
 
 
-def recommended_interval(facts: Mapping[str, Any]) -> Duty | None:
+def recommended_interval(facts: Mapping[str, Any], edition: Edition) -> Duty | None:
     """The longest interval recommended for premises of this kind; Minor Works names none, and the law rules lets."""
     start = _start(facts)
-    row = _row(facts)
+    row = _row(facts, edition)
     if start is None or row is None or facts.get("tenure") in {"private-let", "social-let"}:
         return None
     years = row.figures["years"]
@@ -49,9 +49,9 @@ def _start(facts: Mapping[str, Any]) -> str | None:
     return papers.day_box if papers and papers.names_next_inspection else None
 
 
-def _row(facts: Mapping[str, Any]) -> LimitRow | None:
+def _row(facts: Mapping[str, Any], edition: Edition) -> LimitRow | None:
     kind = facts.get("kind")
     if not kind and facts.get("tenure") == "owner":
         kind = _OWNED_HOME
-    rows = premises_called(kind, Edition.A2) if kind else ()
+    rows = premises_called(kind, edition) if kind else ()
     return rows[0] if len(rows) == 1 else None

@@ -14,7 +14,7 @@ from domain.job.board import Board
 from domain.job.finding import Finding
 from domain.job.signature import Role
 from domain.place import Place
-from domain.value import PROSE_MAX, Value
+from domain.value import PROSE_MAX, Line, Value
 
 FILLED_MAX = 10_000
 """Boxes one filling may take."""
@@ -58,6 +58,8 @@ class SetEdition(Value):
 
     do: Literal["edition"] = "edition"
     edition: Edition
+    named: Line = ""
+    """Which one, where it is an earlier edition."""
 
 
 class AddBoard(Value):

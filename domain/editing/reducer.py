@@ -32,15 +32,16 @@ from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
+from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.box import BoxKind, boxes_of
 from domain.job.circuit import DETAIL_BOXES, Circuit
-from domain.job.explanation import Explanation
+from domain.job.explanation import EDITION_CHECK, Explanation
 from domain.job.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.job.place_in_words import owner_at
 from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
-from domain.value import Value
+from domain.value import Value, says_nothing
 
 
 def apply(job: Job, command: Command) -> Job | Declined:
@@ -108,8 +109,16 @@ def _choose(job: Job, command: Choose) -> Job | Declined:
     return job.model_copy(update={"chosen": command.chosen})
 
 
-def _set_edition(job: Job, command: SetEdition) -> Job:
-    return job.model_copy(update={"edition": command.edition})
+def _set_edition(job: Job, command: SetEdition) -> Job | Declined:
+    is_earlier = command.edition is Edition.EARLIER
+    if is_earlier and says_nothing(command.named):
+        return Declined(says="Say which earlier edition, with its amendment; the declaration prints it")
+    named = command.named.strip() if is_earlier else ""
+    if (command.edition, named) == (job.edition, job.edition_named):
+        return job
+    # A reason for keeping to one edition is none for another.
+    explained = tuple(each for each in job.explanations if each.check != EDITION_CHECK)
+    return job.model_copy(update={"edition": command.edition, "edition_named": named, "explanations": explained})
 
 
 def _with_circuits(job: Job, board_id: str, change: Callable[[list[Circuit]], list[Circuit]]) -> Job:

@@ -13,6 +13,9 @@ from domain.value import Line, Prose, Value, is_empty
 _FORMERLY = {"phase-sequence": "supply-fits"}
 """Checks whose questions another asked when explanations named no case."""
 
+EDITION_CHECK = "edition"
+"""The check that asks why a job keeps to an edition; its reasons fall when the edition changes."""
+
 
 class Explanation(Value):
     """Why something that looked wrong is right. It stands only while what was typed stays the same, however it is worded."""

@@ -32,7 +32,7 @@ from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
 from domain.job.supply import Supply
 from domain.job.work import Work
-from domain.value import Line, Value, is_empty
+from domain.value import Line, Value, is_empty, says_nothing
 
 SCHEMA_VERSION = 1
 BOARDS_MAX = 200
@@ -57,6 +57,11 @@ class Job(Value):
     number: Line = Field(default="", description="Given by the job log; empty until then.")
     chosen: ChosenPapers
     edition: Edition
+    edition_named: Line = Field(
+        default="",
+        exclude_if=says_nothing,
+        description="Edition and amendment as the person names them, where it is an earlier one.",
+    )
     client: Client = Client()
     premises: Premises = Premises()
     work: Work = Work()
@@ -112,6 +117,17 @@ class Job(Value):
     def profile(self) -> FormProfile:
         """What those papers are, and what they ask for."""
         return self.form_set.profile
+
+    @property
+    def edition_in_full(self) -> str:
+        """The edition it is worked to, as papers name it."""
+        named = self.edition_named.strip()
+        return named if named and self.edition is Edition.EARLIER else self.edition.value
+
+    @property
+    def amended_to(self) -> str:
+        """The amendment that a declaration names: the edition's own, or as the person names it."""
+        return self.edition.facts.amended_to or self.edition_named.strip()
 
     @property
     def roles(self) -> tuple[Role, ...]:

@@ -9,7 +9,7 @@ from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 
 def subtitle_of(facts: Facts) -> str:
     """What the paper is for, and the edition it follows."""
-    return f"{facts.job.profile.purpose} {facts.job.edition}"
+    return f"{facts.job.profile.purpose} {facts.job.edition_in_full}"
 
 
 def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
@@ -28,7 +28,7 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
     rows = (
         (
             number,
-            SheetEntry("Edition worked to", job.edition, weight=3),
+            SheetEntry("Edition worked to", job.edition_in_full, weight=3),
             *(replace(each, weight=2) for each in more),
             replace(issued, weight=5),
         ),

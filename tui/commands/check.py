@@ -127,7 +127,7 @@ def _wrapped(text: str, sign: str = "    ") -> str:
 
 
 def _as_text(job: Job, stands: JobAssessment) -> str:
-    lines = [f"{job.profile.title} to {job.edition}"]
+    lines = [f"{job.profile.title} to {job.edition_in_full}"]
     for severity in Severity:
         lines += _of_severity(job, [finding for finding in stands.findings if finding.severity is severity])
     lines += [""] if stands.findings else []

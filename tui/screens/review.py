@@ -112,7 +112,7 @@ class ReviewScreen(JobScreen):
         if row.id == PAPERS:
             self.ask(other_papers_form(job.chosen), self._change_papers)
         elif row.id == EDITION:
-            self.ask(edition_form(job.edition), self._change_edition)
+            self.ask(edition_form(job, self.ohmfolio.desk.now().date()), self._change_edition)
         elif entry := self._entry:
             self.visit(entry.place, entry.says)
 
@@ -157,7 +157,7 @@ class ReviewScreen(JobScreen):
             self.do(Choose(chosen=self.job.chosen.model_copy(update=update)))
 
     def _change_edition(self, typed: Mapping[str, str]) -> None:
-        self.do(SetEdition(edition=Edition(typed["edition"])))
+        self.do(SetEdition(edition=Edition(typed["edition"]), named=typed["named"]))
 
     def _listed(self, job: Job, stands: JobAssessment) -> Iterator[ListRow]:
         for title, entries in _parts(job, stands):
@@ -237,7 +237,7 @@ def _worked_rows(job: Job) -> Iterator[ListRow]:
     yield ListRow("worked", (ListCell("How the job is worked", theme.HEAD),), heading=True)
     advice = "" if not job.chosen.is_override else f", against the advice ({job.chosen.advised})"
     yield ListRow(PAPERS, (ListCell("-", theme.QUIET, 1), ListCell(f"Papers: {job.profile.title}{advice}")))
-    yield ListRow(EDITION, (ListCell("-", theme.QUIET, 1), ListCell(f"Edition: {job.edition}")))
+    yield ListRow(EDITION, (ListCell("-", theme.QUIET, 1), ListCell(f"Edition: {job.edition_in_full}")))
 
 
 def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]:

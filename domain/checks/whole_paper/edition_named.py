@@ -4,31 +4,24 @@ from collections.abc import Iterator
 
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.dates import written
-from domain.edition import A2_WITHDRAWN, A4_PUBLISHED, Edition
+from domain.edition import edition_for
+from domain.job.explanation import EDITION_CHECK
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.next_due import day_place, day_typed, done_on
-from domain.source import Source, Trust
 
-_found = FindingFactory("edition")
-_SOURCE = Source(
-    standard=str(Edition.A4),
-    table="publication and withdrawal as announced",
-    seen_in="the trade press",
-    trust=Trust.PUBLISHED,
-)
+_found = FindingFactory(EDITION_CHECK)
 
 
 def edition_named(job: Job) -> Iterator[Finding]:
-    """An edition not yet published on that day, or withdrawn by then. Work designed before may keep the older one."""
-    day = done_on(job)
+    """An edition not yet published on that day is noted; one withdrawn by then is asked about."""
+    place, typed, day, facts = day_place(job), day_typed(job), done_on(job), job.edition.facts
     if day is None:
         return
-    if job.edition is Edition.A2 and day > A2_WITHDRAWN:
-        case, day_named = "withdrawn", A2_WITHDRAWN
-    elif job.edition is Edition.A4 and day < A4_PUBLISHED:
-        case, day_named = "not-published-yet", A4_PUBLISHED
-    else:
-        return
-    place, typed, said = day_place(job), day_typed(job), {"edition": str(job.edition), "day": written(day_named)}
-    yield _found(job, place, Severity.NOTE, case, source=_SOURCE, measured=typed, said=said)
+    said = {"edition": job.edition_in_full, "follows": str(edition_for(day))}
+    if facts.withdrawn and day > facts.withdrawn:
+        said["day"] = written(facts.withdrawn)
+        yield _found(job, place, Severity.ASK, "withdrawn", source=facts.source, measured=typed, said=said)
+    elif facts.published and day < facts.published:
+        said["day"] = written(facts.published)
+        yield _found(job, place, Severity.NOTE, "not-published-yet", source=facts.source, measured=typed, said=said)

@@ -117,7 +117,7 @@ CIRCUIT = ("boards", 0, "circuits", 0)
         ((), {"boards": [{}] * 201}, "The list of boards holds more than 200 entries"),
         ((), {"boards": [{"circuits": [{}] * 501}]}, "Board 1, the list of circuits holds more than 500 entries"),
         ((), {"boards": [{"id": "b1"}, {"id": "b1"}]}, "the id 'b1' is used twice"),
-        ((), {"edition": "\x1b[2J" * 50}, "it can be 'BS 7671:2018+A2:2022' or"),
+        ((), {"edition": "\x1b[2J" * 50}, "'BS 7671:2018+A2:2022+A3:2024' or 'BS 7671:2018+A4:2026'"),
         (("chosen",), {"form_set": "PAT"}, "'PAT'; it can be 'EIC', 'MEIWC' or 'EICR'"),
         ((), {"next_id": "many"}, "must be a whole number"),
         ((), {"issued": {"at": "yesterday", "by": "me"}}, "no date and time"),

@@ -2,7 +2,8 @@ from datetime import timedelta
 
 import pytest
 
-from domain.editing.commands import Choose, ClearSnag, Explain, Sign
+from domain.editing.commands import Choose, ClearSnag, Explain, SetEdition, Sign
+from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Pack, assess, issue, unsigned_roles
@@ -108,9 +109,18 @@ def test_every_role_is_signed_apart_with_name_moment_and_record():
 
 def test_a_declaration_names_the_amendment_and_the_firm_whose_address_the_sheet_gives():
     for entries in _signings(complete_certificate()).values():
-        assert entries["BS 7671 as amended to"] == "2022 (Amendment 2)"
+        assert entries["BS 7671 as amended to"] == "2024 (Amendments 2 and 3)"
         assert entries["For"] == "Harebell Electrical"
         assert entries["Address"] == "as above"
+
+
+def test_an_earlier_edition_is_declared_as_the_person_names_it():
+    earlier = SetEdition(edition=Edition.EARLIER, named="BS 7671:2008 to Amendment 3 of 2015")
+    job = done(complete_certificate(), earlier)
+    for entries in _signings(job).values():
+        assert entries["BS 7671 as amended to"] == "BS 7671:2008 to Amendment 3 of 2015"
+    front = {entry.label: entry.value for entry in entries_on(sheets_of(job)[0])}
+    assert front["Edition worked to"] == "BS 7671:2008 to Amendment 3 of 2015"
 
 
 def test_a_designer_of_another_firm_is_printed_with_that_firm_and_never_with_this_one_s_address():
