@@ -5,8 +5,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from datetime import datetime
 
-from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
+from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import canonical, fingerprint, record_hash
 from domain.log.job_log import Bound, JobLogError
 from domain.place import Place

@@ -9,8 +9,7 @@ from domain.editing.commands import Command, Declined, Sign
 from domain.editing.correction import correction_of
 from domain.editing.reducer import apply
 from domain.editing.undo import Edit, UndoStep, step_back, step_forward
-from domain.gate.assessment import outcome_of
-from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job
 from domain.log.job_log import JobLine, JobLogError, State
 from domain.register.signing import declined
@@ -104,10 +103,10 @@ class Jobs:
             return begin(self._file, draft, who=who, at=at, what=what, replaces=old.id)
 
     def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
-        """Note that what an unsatisfactory report found has been put right, and by which papers."""
+        """Note that what a report found has been put right, and by which papers."""
         with self._file.writing():
             report = must_hold(self._file, number)
-            if report.state is not State.ISSUED or outcome_of(report.job) is not Outcome.UNSATISFACTORY:
-                raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
+            if report.state is not State.ISSUED or not outcome_of(report.job).is_to_put_right:
+                raise JobLogError(f"{number} is no issued report with a C1, C2 or FI; there is nothing to put right.")
             self._file.run("UPDATE job SET put_right = 1 WHERE id = ?", (report.id,))
             note(self._file, report._replace(put_right=True), report.job, DraftEntry(who, at, f"Put right: {papers}"))

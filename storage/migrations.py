@@ -252,6 +252,16 @@ def m006_people_by_words(db: Database) -> None:
     db.conn.execute("INSERT OR IGNORE INTO chore (name) SELECT 'people' WHERE EXISTS (SELECT 1 FROM job)")
 
 
+@steps()
+def m007_fi_to_put_right(db: Database) -> None:
+    """A report can be satisfactory with an FI on it, and that is to be put right too."""
+    db.conn.execute("DROP INDEX job_to_put_right")
+    db.conn.execute(
+        """CREATE INDEX job_to_put_right ON job (updated)
+            WHERE state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"""
+    )
+
+
 def migrate(connection: Connection) -> None:
     """Bring a log file up to this program's layout, inside the write the caller has begun."""
     steps.apply(Database(connection, execute_plugins=False))

@@ -2,9 +2,10 @@
 
 from pathlib import Path
 
-from domain.gate.assessment import Pack, outcome_of
+from domain.gate.assessment import Pack
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import Exhibit, Proof, Seal, judge
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job
 from domain.log.job_log import JobLog
 from storage.paper.examining import differences, examine

@@ -6,8 +6,8 @@ from domain.dates import date_in
 from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import outcome_of
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job
 from domain.job.next_due import day_typed, next_inspection_typed
 
@@ -51,6 +51,6 @@ def with_days(told: DutyFacts) -> Answers:
     known = {
         profile.day_box: done_on,
         "issued_on": date_in(told.issued_on),
-        "unsatisfactory": judged is Outcome.UNSATISFACTORY if judged else None,
+        "unsatisfactory": judged.is_to_put_right if judged else None,
     }
     return told.answers.model_copy(update={name: value for name, value in known.items() if value is not None})

@@ -7,6 +7,7 @@ from enum import StrEnum
 from domain.checks import findings_of
 from domain.gate.gaps import gaps_of
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.gate.sentence import said
 from domain.inspection.observation import Code
 from domain.job.explanation import Explanation
@@ -94,27 +95,17 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
         reasons = (
             Reason(kind=Hold.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
         )
+    is_known = job.profile.states_a_condition or job.issued or not reasons
+    if job.issued is None and is_undecided(job):
+        is_known = False
     return JobAssessment(
         findings=findings,
         gaps=gaps,
         open_snags=job.open_snags,
         unsigned=unsigned,
-        outcome=outcome_of(job) if job.profile.states_a_condition or job.issued or not reasons else None,
+        outcome=outcome_of(job) if is_known else None,
         reasons=reasons,
     )
-
-
-def outcome_of(job: Job) -> Outcome:
-    """Unsatisfactory on any C1, C2 or FI; a certificate only ever complies, once the gate lets it through.
-
-    FI alone is contested: a footnote of the model form names C1 and C2 only, while councils and landlord
-    guidance treat FI alike. The cautious reading is taken.
-    """
-    if not job.profile.states_a_condition:
-        return Outcome.COMPLIES
-    codes = {observation.code for observation in job.observations}
-    codes |= {code for outcome in job.inspection if (code := outcome.mark.code)}
-    return Outcome.UNSATISFACTORY if any(code.is_unsatisfactory for code in codes) else Outcome.SATISFACTORY
 
 
 def count_codes(job: Job) -> dict[Code, int]:

@@ -8,9 +8,11 @@ from pydantic import BaseModel
 from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
+from domain.gate.report_outcome import asks_inspector, is_undecided
 from domain.gate.sentence import gap
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
 from domain.inspection.observation import gravest
+from domain.inspection.outcome_rule import outcome_rule
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Gap, Severity
@@ -33,6 +35,7 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
         *_limitation_gaps(job),
         *_inspection_gaps(job),
         *_observation_gaps(job, findings),
+        *_decision_gaps(job),
     )
 
 
@@ -114,6 +117,16 @@ def _limitation_gaps(job: Job) -> Iterator[Gap]:
             if isinstance(held, Reading) and held.meaning is Meaning.LIMITATION:
                 place = Place(section="boards", board=board.id, circuit=circuit.id, box=name)
                 yield gap("limitation-without-reason", place)
+
+
+def _decision_gaps(job: Job) -> Iterator[Gap]:
+    """FI alone where its rule is contested: the one outcome the inspector decides, and nothing to decide elsewhere."""
+    place = Place(section="report", box="fi_alone")
+    if is_undecided(job):
+        readings = " Or ".join(each.told for each in outcome_rule(job.edition).readings)
+        yield gap("fi-alone-undecided", place, readings=readings)
+    elif job.profile.states_a_condition and job.report.fi_alone.strip() and not asks_inspector(job):
+        yield gap("nothing-to-decide", place)
 
 
 def has_limitation_text(job: Job) -> bool:

@@ -2,6 +2,8 @@
 
 from typing import Annotated, Any
 
+from pydantic import Field
+
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value, says_nothing
@@ -9,6 +11,10 @@ from domain.value import Line, Prose, Value, says_nothing
 
 def _some_agreed(report: Any) -> bool:
     return not says_nothing(report.agreed_limitations)
+
+
+def _is_decided(report: Any) -> bool:
+    return bool(report.fi_alone.strip())
 
 
 class Report(Value):
@@ -105,6 +111,33 @@ class Report(Value):
             must=True,
             help="The state of the installation as regards safety.",
         ),
+    ] = ""
+    fi_alone: Annotated[
+        Line,
+        Box(
+            "Outcome where FI stands alone",
+            BoxKind.CHOICE,
+            choices=("satisfactory", "unsatisfactory"),
+            quiet=True,
+            group=BoxGroup.CONDITION,
+            must=True,
+            when=_is_decided,
+            help="Only for an FI without a C1 or C2 under an edition whose rule on it is contested: the inspector decides.",
+        ),
+        Field(exclude_if=says_nothing),
+    ] = ""
+    fi_alone_because: Annotated[
+        Prose,
+        Box(
+            "Reason for that outcome",
+            BoxKind.PROSE,
+            quiet=True,
+            group=BoxGroup.CONDITION,
+            must=True,
+            when=_is_decided,
+            help="Why the inspector reads it so, for this installation.",
+        ),
+        Field(exclude_if=says_nothing),
     ] = ""
     next_inspection: Annotated[
         Line,

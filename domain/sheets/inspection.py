@@ -64,4 +64,4 @@ def _mark(outcome: ItemOutcome | None) -> SheetCell:
     if outcome is None:
         return SheetCell("", ValueOrigin.BLANK)
     code = outcome.mark.code
-    return SheetCell(outcome.mark, ValueOrigin.FAILS if code and code.is_unsatisfactory else ValueOrigin.TYPED)
+    return SheetCell(outcome.mark, ValueOrigin.FAILS if code and code.is_pressing else ValueOrigin.TYPED)

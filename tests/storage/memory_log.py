@@ -13,7 +13,6 @@ from domain.editing.reducer import apply
 from domain.editing.undo import Edit, UndoStep, kept, step_back, step_forward
 from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.outcome import Outcome
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.next_due import done_on
 from domain.job.start import as_draft
@@ -202,7 +201,7 @@ class MemoryJobLog(MemoryRegisters):
 
     def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
         entry = self._must_hold(number)
-        if entry.line.state is not State.ISSUED or entry.line.outcome is not Outcome.UNSATISFACTORY:
+        if entry.line.state is not State.ISSUED or not (entry.line.outcome and entry.line.outcome.is_to_put_right):
             raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
         entry.put_right = True
         self._note(entry, who=who, at=at, what=f"Put right: {papers}")
@@ -266,7 +265,7 @@ def _matches(entry: _Entry, asked: Query) -> bool:
 
 
 def _is_to_put_right(line: JobLine) -> bool:
-    return line.state is State.ISSUED and line.outcome is Outcome.UNSATISFACTORY and not line.put_right
+    return line.state is State.ISSUED and bool(line.outcome and line.outcome.is_to_put_right) and not line.put_right
 
 
 def _has_words(asked: str, held: set[str]) -> bool:

@@ -152,7 +152,7 @@ COMMAND = Command(
         CommandOption("--engineer", "by the name of somebody who tested or signed", "WORDS"),
         CommandOption("--form", "EIC, MEIWC or EICR", "FORM"),
         CommandOption("--state", "draft, ready, issued or replaced", "STATE"),
-        CommandOption("--outcome", "complies, satisfactory or unsatisfactory", "OUTCOME"),
+        CommandOption("--outcome", "complies, satisfactory, satisfactory+FI or unsatisfactory", "OUTCOME"),
         CommandOption("--snags", "only jobs with open snags"),
         CommandOption("--year", "by the year of the inspection or of the work", "YEAR"),
         CommandOption("--due", "the next inspection is due by then, soonest first", "DATE"),

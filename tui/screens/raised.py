@@ -34,7 +34,7 @@ class RaisedScreen(JobScreen):
     EXPLAINS: ClassVar[str] = (
         "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
-        " each with one classification code of your own judgement; C1, C2 or FI make the report unsatisfactory."
+        " each with one classification code of your own judgement; C1 or C2 make the report unsatisfactory, FI by the edition."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "raised-open", "raise", "clear", "reopen", "withdraw", "go-there", "put-right"
@@ -187,7 +187,7 @@ def _snag_rows(job: Job) -> Iterator[ListRow]:
 def _observation_rows(job: Job) -> Iterator[ListRow]:
     order = tuple(Code)
     for each in sorted(job.observations, key=lambda each: order.index(each.code)):
-        style = theme.FAILS if each.code.is_unsatisfactory else theme.ASKS
+        style = theme.FAILS if each.code.is_pressing else theme.ASKS
         yield ListRow(
             each.id,
             (

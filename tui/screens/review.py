@@ -61,7 +61,7 @@ class ReviewScreen(JobScreen):
         " place of a line; R raises a snag from it, or an observation on a report. What a check only asks about is"
         " mended, or explained with E. At the end stand the papers and"
         " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
-        " computed and nobody types it. The figures support a competent person; the current standard decides."
+        " computed and nobody types it, but for FI alone where the rule on it is contested: there the inspector decides. The figures support a competent person; the current standard decides."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
@@ -228,7 +228,9 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
         says = holds if left else "complies; it can be issued (F9)"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
-    if stands.outcome is Outcome.SATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):
+    if stands.outcome is None:
+        return Paragraph(f"Not decided yet ({codes}): FI stands alone, and you decide; {holds}", theme.HEAD)
+    if stands.outcome is not Outcome.UNSATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):
         return Paragraph(f"Not decided yet{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
     return Paragraph(f"As it stands: {stands.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
 

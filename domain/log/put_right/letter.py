@@ -26,7 +26,7 @@ _COLUMNS = (
     SheetColumn("Put right according to", 40, centred=False),
 )
 _CONFIRMS = (
-    "The report named above was **unsatisfactory**: it held observations coded C1, C2 or FI. The papers listed below are "
+    "The report named above held observations coded C1, C2 or FI. The papers listed below are "
     "on our file. According to them each of these observations has since been put right, or was looked into and nothing "
     "wrong was found."
 )

@@ -4,8 +4,7 @@ from datetime import date, datetime
 from enum import Enum
 
 from domain.dates import written
-from domain.gate.assessment import outcome_of
-from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import outcome_of
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.job.next_due import done_on
@@ -23,7 +22,7 @@ class Stage(Enum):
 
 
 class RemedialItem(Value):
-    """One observation that made the report unsatisfactory."""
+    """One observation coded C1, C2 or FI."""
 
     observation: Observation
     stage: Stage = Stage.OPEN
@@ -51,14 +50,14 @@ class PutRight(Value):
 
 
 def can_be_put_right(job: Job) -> bool:
-    """An issued report that is unsatisfactory."""
-    return job.issued is not None and job.profile.states_a_condition and outcome_of(job) is Outcome.UNSATISFACTORY
+    """An issued report with a C1, C2 or FI, whatever its outcome."""
+    return job.issued is not None and job.profile.states_a_condition and outcome_of(job).is_to_put_right
 
 
 def standing_of(log: JobLog, report: Job) -> PutRight:
     """How far each observation is, the worst code first."""
     notes = noted(jotting.text for jotting in log.jottings(topic_of(report.number)))
-    found = [each for each in report.observations if each.code.is_unsatisfactory]
+    found = [each for each in report.observations if each.code.is_pressing]
     found.sort(key=lambda each: tuple(Code).index(each.code))
     return PutRight(report=report, items=tuple(_item(log, each, notes.get(each.id)) for each in found))
 
@@ -94,7 +93,7 @@ def settled_by(log: JobLog, number: str, *, who: str, at: datetime) -> tuple[str
 def _refused(log: JobLog, report: Job, note: RemedyNote, today: date) -> str:
     line = log.line(report.number)
     if not can_be_put_right(report):
-        return f"{report.number} is no report issued as unsatisfactory; there is nothing to put right"
+        return f"{report.number} is no issued report with a C1, C2 or FI; there is nothing to put right"
     if line is not None and line.state is State.REPLACED:
         return f"{report.number} has been replaced by a correction; put that one right"
     if line is not None and line.put_right:
