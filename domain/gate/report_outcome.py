@@ -11,7 +11,7 @@ def outcome_of(job: Job, rule: OutcomeRule | None = None) -> Outcome:
 
     While the inspector's decision is awaited the cautious reading is taken; ask `is_undecided` before showing it.
     """
-    if not job.form_set.is_report:
+    if not job.profile.states_a_condition:
         return Outcome.COMPLIES
     codes = codes_of(job)
     word = (rule or outcome_rule(job.edition)).outcome(codes, job.report.fi_alone.strip())
@@ -23,13 +23,13 @@ def outcome_of(job: Job, rule: OutcomeRule | None = None) -> Outcome:
 def is_undecided(job: Job, rule: OutcomeRule | None = None) -> bool:
     """FI stands alone, the edition's rule on it is contested, and the inspector has not decided."""
     rule = rule or outcome_rule(job.edition)
-    return job.form_set.is_report and rule.outcome(codes_of(job), job.report.fi_alone.strip()) is None
+    return job.profile.states_a_condition and rule.outcome(codes_of(job), job.report.fi_alone.strip()) is None
 
 
 def asks_inspector(job: Job, rule: OutcomeRule | None = None) -> bool:
     """The outcome of this report is the inspector's to decide, decided or not."""
     rule = rule or outcome_rule(job.edition)
-    return job.form_set.is_report and rule.is_contested and is_fi_alone(codes_of(job))
+    return job.profile.states_a_condition and rule.is_contested and is_fi_alone(codes_of(job))
 
 
 def codes_of(job: Job) -> frozenset[Code]:
