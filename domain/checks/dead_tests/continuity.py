@@ -8,7 +8,7 @@ from domain.checks.shared.phrases import phrase
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _found = FindingFactory("continuity")
 _CONDUCTORS = ("ring_r1", "ring_rn", "ring_r2", "r1_r2", "r2")
@@ -16,7 +16,7 @@ _CONDUCTORS = ("ring_r1", "ring_rn", "ring_r2", "r1_r2", "r2")
 
 def continuity(job: Job) -> Iterator[Finding]:
     """An open conductor fails; a negative resistance means the leads were nulled wrongly."""
-    source = Source(standard=str(job.edition), table="643.2.1", trust=Trust.MEMORY)
+    source = regulation("continuity of conductors", job.edition)
     for way in ways_in_use(job):
         for box in _CONDUCTORS:
             reading: Reading = getattr(way.circuit, box)

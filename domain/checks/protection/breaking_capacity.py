@@ -14,7 +14,7 @@ from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("breaking-capacity")
@@ -64,7 +64,7 @@ def _exceeds(ipf: Reading, capacity: Decimal) -> bool:
 
 def _too_much(job: Job, way: Way, ipf: Reading) -> Finding:
     capacity = way.circuit.breaking_capacity
-    source = Source(standard=str(job.edition), table="434.5.1", trust=Trust.MEMORY)
+    source = regulation("breaking capacity", job.edition)
     return _found(
         job,
         way.at("breaking_capacity"),

@@ -11,10 +11,11 @@ from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.source import Source, Trust
+from domain.regulation import regulation
+from domain.source import Source
 
 _found = FindingFactory("rcd-kind")
-_CHARGING = "722.531.3.101"
+_CHARGING = "RCD for a charging point"
 
 
 def rcd_kind(job: Job) -> Iterator[Finding]:
@@ -49,7 +50,7 @@ def _is_new(job: Job, way: Way) -> bool:
 
 
 def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
-    source = Source(standard=str(job.edition), table=_CHARGING, trust=Trust.MEMORY)
+    source = regulation(_CHARGING, job.edition)
     kind, place, suits = way.circuit.rcd_type.strip(), way.at("rcd_type"), phrase("type-for-charging")
     if is_ac:
         yield _found(job, place, shortfall(job), "charging-on-ac", limit=suits, source=source)

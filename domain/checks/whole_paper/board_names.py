@@ -11,7 +11,8 @@ from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
+from domain.source import Source
 
 _found = FindingFactory("names")
 _ONE_A_PHASE = 3
@@ -19,7 +20,7 @@ _ONE_A_PHASE = 3
 
 def board_names(job: Job) -> Iterator[Finding]:
     """Every board and way has a name of its own, and every board is fed from a way that exists."""
-    source = Source(standard=str(job.edition), table="514.9.1", trust=Trust.MEMORY)
+    source = regulation("board and circuit marking", job.edition)
     yield from _boards_alike(job, source)
     for board in job.boards:
         yield from _ways_alike(job, board, source)

@@ -12,7 +12,7 @@ from domain.job.instrument import INSTRUMENTS, due_box
 from domain.job.job import Job
 from domain.job.next_due import done_on
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("calibration")
@@ -33,7 +33,7 @@ def calibration(job: Job) -> Iterator[Finding]:
                 Severity.ASK,
                 "run-out",
                 limit=phrase("used-on", day=written(tested)),
-                source=Source(standard=str(job.edition), table="643.1", trust=Trust.COMMON_PRACTICE),
+                source=regulation("test instruments", job.edition),
                 measured=phrase("due-on", day=written(due)),
                 typed={"serial": serial.strip(), "used": tested.isoformat()},
                 instrument=name,

@@ -11,22 +11,22 @@ from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _found = FindingFactory("confirmed")
 _REGULATIONS: Mapping[str, str] = {
-    "polarity": "643.6",
-    "phase_sequence": "643.9",
-    "spd_indicator": "643.10",
-    "rcd_button": "643.10",
-    "afdd_button": "643.10",
-    "conductor_verified": "643.2.1",
-    "bonding_verified": "643.2.1",
-    "bonded_water": "411.3.1.2",
-    "bonded_gas": "411.3.1.2",
-    "bonded_oil": "411.3.1.2",
-    "bonded_steel": "411.3.1.2",
-    "bonded_lightning": "411.3.1.2",
+    "polarity": "polarity",
+    "phase_sequence": "phase sequence",
+    "spd_indicator": "functional tests",
+    "rcd_button": "functional tests",
+    "afdd_button": "functional tests",
+    "conductor_verified": "continuity of conductors",
+    "bonding_verified": "continuity of conductors",
+    "bonded_water": "main bonding",
+    "bonded_gas": "main bonding",
+    "bonded_oil": "main bonding",
+    "bonded_steel": "main bonding",
+    "bonded_lightning": "main bonding",
 }
 """The boxes of a tick, each a case of its own, with the regulation that asks for it (from memory)."""
 
@@ -47,7 +47,7 @@ def _crosses(job: Job, owner: BaseModel, *, section: str, board: str = "", circu
         reading: Reading = getattr(owner, name)
         if reading.meaning is Meaning.CROSS and boxes_of(type(owner))[name].is_asked(job.form_set):
             place = Place(section=section, board=board, circuit=circuit, box=name)
-            source = Source(standard=str(job.edition), table=_REGULATIONS[name], trust=Trust.MEMORY)
+            source = regulation(_REGULATIONS[name], job.edition)
             yield _found(job, place, Severity.FAILS, name, limit="✓", source=source)
 
 

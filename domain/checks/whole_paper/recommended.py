@@ -14,7 +14,7 @@ from domain.job.box import answers_in
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("recommended")
@@ -68,6 +68,6 @@ def _surge_protection(job: Job) -> Iterator[Finding]:
         return
     origin: Board | None = next((board for board in job.boards if is_at_origin(job, board)), None)
     if origin:
-        source = Source(standard=str(job.edition), table="443.4.1", trust=Trust.MEMORY)
+        source = regulation("surge protection", job.edition)
         place = board_place(origin, "spd_type")
         yield _found(job, place, Severity.NOTE, "surge-protection", source=source, measured="N/A")
