@@ -2,6 +2,7 @@
 
 from domain.editing.commands import Declined, Explain, SetEdition
 from domain.editing.reducer import apply
+from domain.editing.undo import Edit, UndoStep, kept, step_back, step_forward
 from domain.edition import Edition
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import assess, explanation_of
@@ -47,3 +48,17 @@ def test_a_reason_to_keep_to_a_withdrawn_edition_is_none_for_another() -> None:
 def test_a_job_that_names_no_earlier_edition_has_the_bytes_it_always_had() -> None:
     assert b"edition_named" not in canonical(fresh(FormSet.EIC))
     assert b"edition_named" in canonical(done(fresh(FormSet.EIC), EARLIER))
+
+
+def test_what_a_document_leaves_out_while_empty_is_taken_back_and_done_again() -> None:
+    job = fresh(FormSet.EICR)
+    for command in (EARLIER, enter("report", "fi_alone", "satisfactory")):
+        after = done(job, command)
+        edit = Edit(version=1, what="Typed", changes=kept(job, after))
+        back = step_back(after, [edit])
+        assert isinstance(back, UndoStep)
+        assert back.job == job
+        undone = Edit(version=2, what="Undone", undoes=1, changes=kept(after, job))
+        again = step_forward(job, [edit, undone])
+        assert isinstance(again, UndoStep)
+        assert again.job == after
