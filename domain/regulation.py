@@ -11,7 +11,7 @@ from domain.source import Source, Trust
 from domain.value import Value
 
 
-class _Rule(Value):
+class _RegulationRow(Value):
     """A row of the table."""
 
     id: str
@@ -39,9 +39,9 @@ def regulations() -> tuple[str, ...]:
 
 
 @cache
-def _rules() -> Mapping[str, _Rule]:
+def _rules() -> Mapping[str, _RegulationRow]:
     data: dict[str, Any] = tomllib.loads(files("domain").joinpath("regulations.toml").read_text(encoding="utf-8"))
-    rows = [_Rule.model_validate(row | {"edition": Edition[row["edition"]]}) for row in data["regulation"]]
+    rows = [_RegulationRow.model_validate(row | {"edition": Edition[row["edition"]]}) for row in data["regulation"]]
     rules = {row.id: row for row in rows}
     if len(rules) < len(rows):
         raise ValueError("two regulations have one name")

@@ -65,9 +65,7 @@ def _choice_gaps(job: Job) -> Iterator[Gap]:
 
 def _reason_gaps(job: Job) -> Iterator[Gap]:
     if not job.amended_to:
-        yield Gap(
-            place=Place(section="chosen"), says="an earlier edition is named, and not which one with its amendment"
-        )
+        yield gap("edition-not-named", Place(section="chosen"))
     if job.replaces.strip() and not job.replaces_because.strip():
         yield gap("replaces-without-reason", Place(section="signatures"), replaces=job.replaces)
 

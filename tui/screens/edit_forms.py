@@ -50,9 +50,13 @@ def edition_form(job: Job, today: date) -> FormScreen:
     """Asks which edition of BS 7671 the job is worked to, and says which one its day calls for."""
     day = done_on(job)
     options = tuple(EntryOption(_key_of(each), each, each) for each in Edition)
-    done = "The day of the inspection" if job.form_set.is_report else "The day of completion"
+    done = "The day of the inspection" if job.form_set.profile.states_a_condition else "The day of completion"
     calls = f"{done}, {written(day)}," if day else "Today"
-    decides = "One edition for one report." if job.form_set.is_report else "The day on which the design began decides."
+    decides = (
+        "One edition for one report."
+        if job.form_set.profile.states_a_condition
+        else "The day on which the design began decides."
+    )
     return FormScreen(
         "Which edition of BS 7671 is the job worked to?",
         (
