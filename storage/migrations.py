@@ -30,7 +30,7 @@ _TABLES = (
     "CREATE INDEX job_replaces ON job (replaces) WHERE replaces IS NOT NULL",
     "CREATE INDEX job_due ON job (due) WHERE due IS NOT NULL",
     """CREATE INDEX job_to_put_right ON job (updated)
-        WHERE state = 'issued' AND outcome = 'unsatisfactory' AND put_right = 0""",
+        WHERE state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0""",
     "CREATE TABLE draft (job_id INTEGER PRIMARY KEY REFERENCES job (id), body TEXT NOT NULL, crc INTEGER NOT NULL) STRICT",
     """CREATE TABLE edit (
         seq INTEGER PRIMARY KEY, op TEXT NOT NULL UNIQUE, job_id INTEGER NOT NULL REFERENCES job (id),

@@ -37,9 +37,9 @@ def bind(pack: Pack) -> BoundPaper:
     return _bound(
         job,
         Imprint(
-            paper=job.form_set.paper,
+            paper=job.profile.title,
             number=job.number,
-            foot=f"{job.edition} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            foot=f"{job.edition_in_full} · issued {printed(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
             at=job.issued.at,
             record=_record(job, job.issued.at),
@@ -49,13 +49,13 @@ def bind(pack: Pack) -> BoundPaper:
 
 def bind_draft(job: Job) -> BoundPaper:
     """The job as it stands, marked as a draft on every page."""
-    kind = "report" if job.form_set.is_report else "certificate"
+    kind = job.profile.kind
     return _bound(
         job,
         Imprint(
-            paper=job.form_set.paper,
+            paper=job.profile.title,
             number=job.number or "no number yet",
-            foot=f"{job.edition} · DRAFT - not a {kind}",
+            foot=f"{job.edition_in_full} · DRAFT - not a {kind}",
             author=job.firm.name,
             at=None,
             draft_mark=f"DRAFT - not a {kind}",

@@ -8,6 +8,7 @@ from pydantic import ValidationError
 
 from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
+from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
 from domain.log.chain import leaf
@@ -26,7 +27,7 @@ DATED = f"""
 SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
     document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
-    document ->> '$.client.contact'
+    document ->> '$.client.contact', document ->> '$.edition'
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
 """
 """What the duties of each job hang on, taken out of its document where it lies."""
@@ -34,17 +35,18 @@ FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state
 
 def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
     """A line and what the duties of its job hang on."""
-    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact = row
+    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact, edition = row
     line = line_from(tuple(columns))
-    is_report = line.form_set.is_report
+    profile = line.form_set.profile
     return line, DutyFacts(
         form_set=line.form_set,
         answers=_answers_from(answers or "{}"),
-        done_on=(inspected_on if is_report else completed_on) or "",
-        next_inspection=(report_next if is_report else work_next) or "",
+        done_on={"completed_on": completed_on, "inspected_on": inspected_on}.get(profile.day_box) or "",
+        next_inspection={"work": work_next, "report": report_next}.get(profile.section) or "",
         issued_on=(issued_at or "")[:10],
         outcome=line.outcome if issued_at else None,
         contact=contact or "",
+        edition=Edition(edition) if edition else None,
     )
 
 

@@ -13,4 +13,11 @@ class SqliteJobLog(StoredLog):
     @classmethod
     def open(cls, home: Path) -> Self:
         """The log in this folder; begun where there is none."""
-        return cls(SqliteStore.open(home))
+        return cls(SqliteStore.open(home), _set_by)
+
+
+def _set_by() -> str:
+    # Loaded when a paper is issued: it reads every file that decides what pages hold.
+    from storage.set_by import set_by
+
+    return set_by()

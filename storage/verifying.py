@@ -1,13 +1,15 @@
 """Whether a file is what was issued: with the log where there is one, and by the file alone where there is none."""
 
-from domain.gate.assessment import Pack, outcome_of
+from domain.gate.assessment import Pack
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import Exhibit, Proof, Seal, judge
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job
 from domain.log.job_log import JobLog, JobLogError
 from storage.paper.examining import differences, examine
 from storage.paper.paper_error import PaperError
 from storage.pdf import bind
+from storage.set_by import set_by
 
 
 def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
@@ -21,7 +23,7 @@ def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
     if reference and exhibit.seal is not Seal.HOLDS and exhibit.is_ours and not exhibit.is_draft:
         than = f"{issued.number} as issued" if issued else "the paper that its record makes"
         seen = differences(pdf, reference, than)
-    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen)
+    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen, set_by=set_by())
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:

@@ -113,8 +113,8 @@ def _stepped(job: Job, edit: Edit, *, back: bool) -> Job | Declined:
         return Declined(says=f"Nothing is left of it: {edit.what}")
     if in_agreement(job) and not in_agreement(made):
         return Declined(says="An inspection item and its observation would no longer agree")
-    if not made.form_set.has_schedules and len(made.circuits()) > max(len(job.circuits()), 1):
-        return Declined(says="Minor works covers one circuit")
+    if made.profile.covers_one_circuit and len(made.circuits()) > max(len(job.circuits()), 1):
+        return Declined(says=f"{made.profile.opens_a_sentence} covers one circuit")
     return made
 
 

@@ -79,7 +79,7 @@ class Query(Value):
     hand: str = ""
     """Who had a hand in it, as the trail names people."""
     to_put_right: bool = False
-    """Reports issued as unsatisfactory that nothing has put right yet."""
+    """Reports issued with a C1, C2 or FI that nothing has put right yet."""
     on: date | None = None
     """The day that `due:60d` among the words counts from."""
     limit: Annotated[int, Field(ge=1)] = 50

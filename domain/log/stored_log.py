@@ -34,8 +34,10 @@ class StoredLog:
     for, so that the list a person begins with need not wait for it.
     """
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: Store, set_by: Callable[[], str] = str) -> None:
+        """`set_by` names what sets the papers of this program; it is asked when one is issued."""
         self._store = store
+        self._set_by = set_by
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         from domain.log.use_cases.drafting import create
@@ -100,14 +102,14 @@ class StoredLog:
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
         from domain.log.use_cases.issuing import may_issue
 
-        return may_issue(self._store, job, by=by, at=at)
+        return may_issue(self._store, job, by=by, at=at, set_by=self._set_by())
 
     def issue(
         self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = "", op: str = ""
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_job
 
-        return issue_job(self._store, number, by=by, at=at, bind=bind, seen=seen, op=op)
+        return issue_job(self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by())
 
     def issued(self, number: str) -> IssuedPaper | None:
         from domain.log.use_cases.issuing import issued_paper

@@ -8,7 +8,6 @@ from threading import RLock
 
 from domain.duties.duty_facts import duty_facts
 from domain.editing.undo import Edit
-from domain.gate.outcome import Outcome
 from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
@@ -19,13 +18,14 @@ from domain.log.stored_log import StoredLog
 from domain.log_note import LogNote
 from domain.register.entries import Kept, Person, identity_of, title_of, words_in
 from domain.words import folded, joined, words_of
+from storage.set_by import set_by
 
 
 class MemoryJobLog(StoredLog):
     """The use cases of the log over a store that forgets."""
 
     def __init__(self) -> None:
-        super().__init__(MemoryStore())
+        super().__init__(MemoryStore(), set_by)
 
 
 @dataclass
@@ -235,7 +235,7 @@ class MemoryStore:
 
 
 def _is_to_put_right(line: JobLine) -> bool:
-    return line.state is State.ISSUED and line.outcome is Outcome.UNSATISFACTORY and not line.put_right
+    return line.state is State.ISSUED and bool(line.outcome and line.outcome.is_to_put_right) and not line.put_right
 
 
 def _has_words(asked: str, held: set[str]) -> bool:

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from domain.editing.commands import Sign
@@ -25,6 +25,7 @@ from tests.builders import (
     fresh,
     snagged,
 )
+from tests.examples import examples
 from tests.storage.issuing import bind, put_right_by_others
 from tests.storage.memory_log import MemoryJobLog
 
@@ -278,7 +279,7 @@ ASKED = st.lists(
 
 
 @given(asked=ASKED, client=ASKED, place=ASKED, number=ASKED)
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@examples(1, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_nothing_a_person_types_upsets_the_search(sqlite_log, asked, client, place, number):
     sqlite_log.find(Query(words=asked, client=client, place=place, number=number))
 
@@ -286,7 +287,7 @@ def test_nothing_a_person_types_upsets_the_search(sqlite_log, asked, client, pla
 @given(
     names=st.lists(WORD, min_size=1, max_size=4), asked=st.lists(WORD, max_size=3).map(" ".join), cut=st.integers(0, 12)
 )
-@settings(max_examples=60, deadline=None)
+@examples(0.6)
 def test_both_logs_find_the_same_jobs(tmp_path_factory, names, asked, cut):
     logs = MemoryJobLog(), SqliteJobLog.open(tmp_path_factory.mktemp("log"))
     for name in names:

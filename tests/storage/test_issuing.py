@@ -11,6 +11,7 @@ from domain.inspection.observation import Code
 from domain.job.job import IssueStamp, fingerprint
 from domain.job.signature import roles_for
 from domain.log.job_log import BoundPaper, State
+from storage.set_by import set_by
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -34,7 +35,7 @@ def test_an_issued_job_keeps_its_paper(log):
     issued = issued_in(log)
     assert log.issued(issued.number) == issued
     assert issued.pack.job == log.load(issued.number)
-    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head="00" * 32)
+    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head="00" * 32, set_by=set_by())
     assert (issued.pages, len(issued.sha256)) == (3, 64)
 
 

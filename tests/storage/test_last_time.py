@@ -19,7 +19,7 @@ ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
 
 def issued_on(log: JobLog, year: int, job, *, zs: str = "0.49") -> str:
     """A paper of the second of March of a year."""
-    section, box = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
+    section, box = ("report", "inspected_on") if job.form_set.profile.states_a_condition else ("work", "completed_on")
     job = entered(job, {box: f"02/03/{year}"}, section=section)
     job = entered(job, {"zs": zs}, board="b1", circuit="c2")
     at = AT.replace(year=year)

@@ -1,8 +1,8 @@
 """`find`: the job log, searched."""
 
 import re
+from collections.abc import Iterable
 from datetime import date
-from enum import StrEnum
 from typing import TypeVar
 
 from domain.dates import date_in
@@ -24,7 +24,7 @@ from tui.commands.command import (
 )
 from tui.commands.output import columns, one_line
 
-_Choice = TypeVar("_Choice", bound=StrEnum)
+_Choice = TypeVar("_Choice", FormSet, State, Outcome)
 
 LISTS = tuple(ready_lists("", date.min))
 
@@ -74,7 +74,7 @@ def line_as_value(line: JobLine) -> dict[str, object]:
     return line.model_dump(mode="json", include=set(_SHOWN))
 
 
-def _one_of(choices: type[_Choice], typed: TypedArgument, option: str) -> _Choice | None:
+def _one_of(choices: Iterable[_Choice], typed: TypedArgument, option: str) -> _Choice | None:
     given = typed.value(option)
     if not given:
         return None
@@ -152,7 +152,7 @@ COMMAND = Command(
         CommandOption("--engineer", "by the name of somebody who tested or signed", "WORDS"),
         CommandOption("--form", "EIC, MEIWC or EICR", "FORM"),
         CommandOption("--state", "draft, ready, issued or replaced", "STATE"),
-        CommandOption("--outcome", "complies, satisfactory or unsatisfactory", "OUTCOME"),
+        CommandOption("--outcome", "complies, satisfactory, satisfactory+FI or unsatisfactory", "OUTCOME"),
         CommandOption("--snags", "only jobs with open snags"),
         CommandOption("--year", "by the year of the inspection or of the work", "YEAR"),
         CommandOption("--due", "the next inspection is due by then, soonest first", "DATE"),

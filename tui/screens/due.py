@@ -134,7 +134,7 @@ class DueScreen(Page):
 
     def _owed_screen(self, job: Job, notes: DutyNotes, *, put_right: bool) -> OwedScreen:
         told, known = duty_facts(job), facts_in(job, notes)
-        own = job.form_set.day_box
+        own = job.profile.day_box
 
         def owing(answers: Answers) -> Owing:
             told_now = told._replace(answers=answers, done_on=as_typed(getattr(answers, own)))
@@ -159,7 +159,7 @@ class DueScreen(Page):
 
     def _enter_day(self, job: Job, name: str, day: date | None) -> bool:
         """Type the day of the work or the inspection into its box; the job is a draft."""
-        place = Place(section="report" if job.form_set.is_report else "work", box=name)
+        place = Place(section=job.profile.section, box=name)
         desk = self.ohmfolio.desk
         try:
             after = desk.log.edit(job.number, Enter(place=place, text=as_typed(day)), who=desk.who, at=desk.now())

@@ -11,7 +11,6 @@ from textual.binding import BindingType
 from textual.timer import Timer
 
 from domain.editing.commands import Declined, SayWhy, Sign, Unsign
-from domain.forms.form_set import FormSet
 from domain.gate.assessment import Hold, JobAssessment, Reason, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job, fingerprint
@@ -99,7 +98,7 @@ class IssueScreen(PaperMaker, JobScreen):
         if action == "say_why":
             return bool(self.job and self.job.replaces and not is_issued)
         if action == "sign_all":
-            return bool(self.job and self.job.form_set is FormSet.EIC and not is_issued)
+            return bool(self.job and self.job.profile.one_may_sign_all and not is_issued)
         return not is_issued if action in {"do_row", "unsign", "draft", "issue"} else True
 
     @on(PickList.Moved)
@@ -172,7 +171,7 @@ class IssueScreen(PaperMaker, JobScreen):
             self._show_refusal(answer)
             return
         about = (
-            f"{self.job.form_set.paper} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
+            f"{self.job.profile.title} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
             " correction is a new document. Enter issues it, Esc leaves it."
         )
         question = LineScreen("Folder for the pack", str(desk.packs), about)

@@ -148,8 +148,8 @@ class JobScreen(OpenJob):
 
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
-        if step == JobPage.INSPECTION and self.job and not self.job.form_set.has_schedules:
-            self.say("Minor works carries no inspection schedule")
+        if step == JobPage.INSPECTION and self.job and not self.job.profile.checklist:
+            self.say(f"{self.job.profile.opens_a_sentence} carries no inspection schedule")
             return
         if step != self.STEP and self.commit_open_entry():
             self._open_step(JobPage(step))

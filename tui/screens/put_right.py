@@ -1,4 +1,4 @@
-"""How what an unsatisfactory report found is put right, observation by observation."""
+"""How what a report found under C1, C2 and FI is put right, observation by observation."""
 
 from collections.abc import Iterator, Mapping
 from typing import ClassVar

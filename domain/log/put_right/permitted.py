@@ -15,7 +15,7 @@ def reason_against(
 ) -> str:
     """Why a note cannot be kept of a report; "" where it can. `remedy` is the job of the log that the note names."""
     if not can_be_put_right(report):
-        return f"{report.number} is no report issued as unsatisfactory; there is nothing to put right"
+        return f"{report.number} is no issued report with a C1, C2 or FI; there is nothing to put right"
     if replaced:
         return f"{report.number} has been replaced by a correction; put that one right"
     if put_right:
@@ -31,7 +31,7 @@ def reason_against(
 def _no_remedy(job: Job | None, report: Job, number: str) -> str:
     if job is None:
         return f"There is no job {number!r} in this log"
-    if job.form_set.is_report:
+    if job.profile.states_a_condition:
         return f"{number} is a report; what was found is put right by work, and work is certified"
     if job.issued and _is_before(done_on(job), report):
         return f"{number} was completed before the report was made, so it does not put right what was found"

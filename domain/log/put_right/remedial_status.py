@@ -4,8 +4,7 @@ from collections.abc import Callable, Iterable
 from enum import Enum
 
 from domain.dates import written
-from domain.gate.assessment import outcome_of
-from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import outcome_of
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.job.next_due import done_on
@@ -22,7 +21,7 @@ class Stage(Enum):
 
 
 class RemedialItem(Value):
-    """One observation that made the report unsatisfactory."""
+    """One observation coded C1, C2 or FI."""
 
     observation: Observation
     stage: Stage = Stage.OPEN
@@ -50,14 +49,14 @@ class PutRight(Value):
 
 
 def can_be_put_right(job: Job) -> bool:
-    """An issued report that is unsatisfactory."""
-    return job.issued is not None and job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
+    """An issued report with a C1, C2 or FI, whatever its outcome."""
+    return job.issued is not None and job.profile.states_a_condition and outcome_of(job).is_to_put_right
 
 
 def standing_of(report: Job, texts: Iterable[str], job_of: Callable[[str], Job | None]) -> PutRight:
     """How far each observation is, the worst code first, by the notes of the report and the jobs they name."""
     notes = noted(texts)
-    found = [each for each in report.observations if each.code.is_unsatisfactory]
+    found = [each for each in report.observations if each.code.is_pressing]
     found.sort(key=lambda each: tuple(Code).index(each.code))
     return PutRight(report=report, items=tuple(_item(each, notes.get(each.id), job_of) for each in found))
 
@@ -83,7 +82,7 @@ def _by_certificate(job: Job | None, observation: Observation, note: RemedyNote)
         says = f"{note.number} is to put it right, and is not issued yet"
         return RemedialItem(observation=observation, stage=Stage.UNDER_WAY, note=note, says=says)
     day = done_on(job)
-    paper = f"{job.form_set.paper} {note.number}{f', {written(day)}' if day else ''}"
+    paper = f"{job.profile.title} {note.number}{f', {written(day)}' if day else ''}"
     return RemedialItem(
         observation=observation, stage=Stage.CLOSED, note=note, paper=paper, says=f"put right by {paper}"
     )

@@ -4,8 +4,9 @@ import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
-from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign, outcome_of
+from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
@@ -20,7 +21,7 @@ Bind = Callable[[Pack], BoundPaper]
 
 
 def issue_job(
-    store: Store, number: str, *, by: str, at: datetime, bind: Bind, seen: str, op: str
+    store: Store, number: str, *, by: str, at: datetime, bind: Bind, seen: str, op: str, set_by: str
 ) -> IssuedPaper | Refusal:
     """Pass the gate with the job as it stands, bind it outside the transaction, and keep it if nobody changed it since."""
     now = require(store, number)
@@ -28,7 +29,7 @@ def issue_job(
         return paper
     if seen and fingerprint(now.job) != seen and not now.is_issued:
         return _refusal(f"{_last_hand(store, now)} changed the job since you looked; look at it again, then issue it")
-    passed = may_issue(store, now.job, by=by, at=at)
+    passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
     if isinstance(passed, Refusal):
         return passed
     bound = bind(passed)
@@ -41,9 +42,9 @@ def issue_job(
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
-def may_issue(store: Store, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
+def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
     """What the gate says of a job with the register of people as it is now; the job need not be in the log."""
-    return issue(job, by=by, at=at, people=signers_known(store, job), head=store.papers.head().hex())
+    return issue(job, by=by, at=at, people=signers_known(store, job), head=store.papers.head().hex(), set_by=set_by)
 
 
 def issued_paper(store: Store, number: str) -> IssuedPaper | None:
@@ -122,4 +123,4 @@ def _last_hand(store: Store, stored: StoredJob) -> str:
 
 
 def _refusal(says: str) -> Refusal:
-    return Refusal(reasons=(Reason(kind=Hold.CHANGED, place=Place(), says=says),))
+    return Refusal(reasons=(Reason(kind=Hold.CHANGED, id="changed", place=Place(), says=says),))
