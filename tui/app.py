@@ -6,7 +6,6 @@ import asyncio
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App
 from textual.binding import BindingType
 from textual.dom import DOMNode
 from textual.driver import Driver
@@ -18,6 +17,7 @@ from domain.log.job_log import JobLogError
 from tui.coaching import Coaching
 from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
+from tui.program import Program
 from tui.screens import routes
 from tui.screens.intake import IntakeScreen
 from tui.screens.page import Page
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 _STOPS = "ctrl+z"
 
 
-class OhmfolioApp(App[None], inherit_bindings=False):
+class OhmfolioApp(Program, inherit_bindings=False):
     """Knows the desk and the screens, nothing of the trade."""
 
     TITLE = "Ohmfolio"
@@ -63,9 +63,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.naming = Naming(desk)
         self.unfinished = Unfinished(desk)
         self.goes_across = True
-        """Enter on a schedule goes on across the circuit, not down the column."""
-        self.places: dict[tuple[str, JobPage], Place] = {}
-        """Where the cursor was left on each step of a job."""
+        self.places = {}
         self.animation_level = "none"
         self._practises = practises
         self._once_shown = once_shown
@@ -106,7 +104,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
                 self.pop_screen()
             return
         try:
-            note = self.desk.log.left_at(number, who=self.desk.who)
+            note = self.desk.log.position(number, who=self.desk.who)
         except JobLogError as error:
             self._say(str(error))
             return

@@ -20,7 +20,7 @@ class ConfigurationError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Key:
+class SettingKey:
     """One thing that can be set."""
 
     name: str
@@ -40,7 +40,7 @@ class Key:
 class Setting:
     """What holds for a key, and where it was found."""
 
-    key: Key
+    key: SettingKey
     value: str
     origin: str
     """`usual`, the path of a file, or `environment` and the variable."""
@@ -54,15 +54,15 @@ def _is_count(value: str) -> bool:
     return value.isascii() and value.isdecimal() and len(value) < 5
 
 
-HOME: Final = Key("home", "The folder that holds the job log.", "a folder", "", _is_folder)
-COPIES: Final = Key(
+HOME: Final = SettingKey("home", "The folder that holds the job log.", "a folder", "", _is_folder)
+COPIES: Final = SettingKey(
     "copies",
     "For how many days a copy of the day is kept beside the log; 0 for none.",
     "a number from 0 to 9999",
     "7",
     _is_count,
 )
-GLYPHS: Final = Key(
+GLYPHS: Final = SettingKey(
     "glyphs",
     "ascii for terminals without Ω and ✓, where R stands for ohm; all for those that show every letter; "
     "auto goes by the terminal.",
@@ -70,7 +70,7 @@ GLYPHS: Final = Key(
     "auto",
     {"auto", "ascii", "all"}.__contains__,
 )
-DRIVER: Final = Key(
+DRIVER: Final = SettingKey(
     "driver",
     "own sends a terminal only what changed; stock leaves the painting to the framework, if a terminal paints wrongly.",
     "own or stock",
@@ -87,7 +87,7 @@ class Configuration:
 
     settings: Mapping[str, Setting]
 
-    def __getitem__(self, key: Key) -> Setting:
+    def __getitem__(self, key: SettingKey) -> Setting:
         """What holds for one."""
         return self.settings[key.name]
 
@@ -112,7 +112,7 @@ class Configuration:
         return int(self[COPIES].value)
 
 
-def variable_of(key: Key, environment: Mapping[str, str]) -> str:
+def variable_of(key: SettingKey, environment: Mapping[str, str]) -> str:
     """What the environment alone says for a key; "" where nothing. For the first word on a screen, which waits for no file."""
     return environment.get(key.variable, "")
 
@@ -134,7 +134,7 @@ def configuration(environment: Mapping[str, str] = os.environ) -> Configuration:
     return Configuration(held)
 
 
-def _usual(key: Key) -> str:
+def _usual(key: SettingKey) -> str:
     if key is not HOME:
         return key.usual
     from platformdirs import user_data_path
@@ -173,7 +173,7 @@ def _in_file(path: Path) -> Iterator[Setting]:
         yield _setting(key, typed, str(path), f"{path}: {name}", shown=value)
 
 
-def _key_named(name: str, typed: str, where: str) -> Key:
+def _key_named(name: str, typed: str, where: str) -> SettingKey:
     for key in KEYS:
         if key.name == name:
             return key
@@ -186,7 +186,7 @@ def _key_named(name: str, typed: str, where: str) -> Key:
     )
 
 
-def _setting(key: Key, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
+def _setting(key: SettingKey, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
     text = value if key is HOME else value.strip().casefold()
     if not key.fits(text):
         raise ConfigurationError(f"{named} takes {key.takes}; not {value if shown is None else shown!r}")

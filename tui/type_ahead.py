@@ -13,7 +13,7 @@ from textual.events import Event, Key, Paste
 from textual.message_pump import MessagePump
 
 if TYPE_CHECKING:
-    from tui.app import OhmfolioApp
+    from tui.program import Program
 
 RESTED_AFTER = 0.25
 """Seconds without a key after which the hands count as at rest."""
@@ -24,7 +24,7 @@ CHECK_EVERY = 0.02
 class TypeAhead:
     """Hands keys to the app one at a time."""
 
-    def __init__(self, app: "OhmfolioApp") -> None:
+    def __init__(self, app: "Program") -> None:
         self._app = app
         self._typed: asyncio.Queue[Event] = asyncio.Queue()
         self._is_working = False

@@ -28,9 +28,9 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
-    from domain.log.job_log import Bound, JobLog
+    from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
-    from domain.log.upkeep import Upkeep
+    from domain.log.upkeep import FolderUpkeep
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
@@ -83,10 +83,10 @@ def _desk(home: Path) -> Services:
     )
 
 
-def _upkeep(home: Path) -> Upkeep:
-    from storage.upkeep.folder_upkeep import FolderUpkeep
+def _upkeep(home: Path) -> FolderUpkeep:
+    from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 
-    return FolderUpkeep(home)
+    return SqliteUpkeep(home)
 
 
 def _who() -> str:
@@ -96,31 +96,31 @@ def _who() -> str:
         return "unnamed"
 
 
-def _bind(pack: Pack) -> Bound:
+def _bind(pack: Pack) -> BoundPaper:
     from storage.pdf import bind
 
     return _said_plainly(bind, pack)
 
 
-def _bind_draft(job: Job) -> Bound:
+def _bind_draft(job: Job) -> BoundPaper:
     from storage.pdf import bind_draft
 
     return _said_plainly(bind_draft, job)
 
 
-def _bind_summary(summary: Summary) -> Bound:
+def _bind_summary(summary: Summary) -> BoundPaper:
     from storage.pdf import bind_summary
 
     return _said_plainly(bind_summary, summary)
 
 
-def _bind_letter(letter: Letter) -> Bound:
+def _bind_letter(letter: Letter) -> BoundPaper:
     from storage.pdf import bind_letter
 
     return _said_plainly(bind_letter, letter)
 
 
-def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
+def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
     from storage.paper.paper_error import PaperError
 
     try:
@@ -129,10 +129,10 @@ def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
         raise JobLogError(str(error)) from error
 
 
-def _hand_out(issued: IssuedPaper, folder: Path) -> tuple[Path, ...]:
+def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]:
     from storage.packs import hand_out
 
-    return hand_out(issued, folder)
+    return hand_out(issued, pdf, folder)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from domain.gate.proof import Proof
     from domain.log.job_log import JobLog
-    from domain.log.upkeep import Upkeep
+    from domain.log.upkeep import FolderUpkeep
     from tui.configuration import Configuration
     from tui.services import Services
 
@@ -56,7 +56,7 @@ class Environment:
     """Whether a folder holds one already; opening begins one where there is none."""
     desk: Callable[[Path], Services]
     """Opens the log of a folder."""
-    upkeep: Callable[[Path], Upkeep]
+    upkeep: Callable[[Path], FolderUpkeep]
     """Looks after the log of a folder, whether or not that can be opened."""
     screens: Screens
     left: Callable[[Path], None]

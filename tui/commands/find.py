@@ -1,8 +1,8 @@
 """`find`: the job log, searched."""
 
 import re
+from collections.abc import Iterable
 from datetime import date
-from enum import StrEnum
 
 from domain.dates import date_in
 from domain.forms.form_set import FormSet
@@ -117,7 +117,7 @@ def _standing(line: JobLine) -> str:
     return f"{line.state}, {line.outcome}"
 
 
-def _one_of(option: str, takes: str, choices: type[StrEnum]) -> CommandOption:
+def _one_of(option: str, takes: str, choices: Iterable[FormSet | State | Outcome]) -> CommandOption:
     known = tuple(choice.value for choice in choices)
     return CommandOption(option, f"{', '.join(known[:-1])} or {known[-1]}", takes, known)
 

@@ -58,7 +58,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
                 )
         if kept := cleaned(typed.value(_SAVE.name)):
             text = json.dumps({"name": kept, "headings": dict(columns.headings)}, ensure_ascii=False)
-            desk.log.jot(_TOPIC, text, who=desk.who, at=desk.now())
+            desk.log.add_note(_TOPIC, text, who=desk.who, at=desk.now())
     count = len(reading.taken)
     says = f"{count} reading{'' if count == 1 else 's'} typed into {number}" if count else "Nothing there that was new"
     return CommandAnswer(_as_value(reading, wrote=True), says)
@@ -76,8 +76,8 @@ def _columns(typed: TypedArgument, desk: Services) -> Columns:
 
 def _kept(desk: Services, name: str) -> Columns:
     kept: dict[str, Mapping[str, str]] = {}
-    for jotting in desk.log.jottings(_TOPIC):
-        held = json.loads(jotting.text)
+    for note in desk.log.notes(_TOPIC):
+        held = json.loads(note.text)
         kept[held["name"]] = held["headings"]
     if name not in kept:
         named = f"; there are {', '.join(kept)}" if kept else "; none is kept yet"

@@ -80,7 +80,7 @@ class InspectionScreen(JobScreen):
         if action == "mark" and self.job:
             return InspectionOutcome[str(parameters[0])] in marks_for(self.job.form_set)
         if action == "raise_snag" and self.job:
-            return not self.job.form_set.is_report
+            return self.job.profile.takes_snags
         return True
 
     @on(PickList.Moved)
@@ -273,7 +273,7 @@ def _style(outcome: ItemOutcome | None) -> theme.Style:
     if outcome is None:
         return theme.QUIET
     if outcome.mark.code:
-        return theme.FAILS if outcome.mark.code.is_unsatisfactory else theme.ASKS
+        return theme.FAILS if outcome.mark.code.is_pressing else theme.ASKS
     return theme.GOOD if outcome.mark is InspectionOutcome.PASS else theme.PLAIN
 
 

@@ -11,13 +11,11 @@ from textual.binding import BindingType
 from textual.timer import Timer
 
 from domain.editing.commands import Declined, SayWhy, Sign, Unsign
-from domain.forms.form_set import FormSet
 from domain.gate.assessment import Hold, JobAssessment, Reason, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
-from domain.log.put_right.remedial_status import settled_by
 from domain.place import Place
 from domain.register.signing import SigningVerdict
 from tui import theme
@@ -26,7 +24,6 @@ from tui.keys import bindings
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
 from tui.screens.job_screen import JobScreen
-from tui.screens.may_sign import allowed
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
 from tui.services import Services
@@ -101,7 +98,7 @@ class IssueScreen(PaperMaker, JobScreen):
         if action == "say_why":
             return bool(self.job and self.job.replaces and not is_issued)
         if action == "sign_all":
-            return bool(self.job and self.job.form_set is FormSet.EIC and not is_issued)
+            return bool(self.job and self.job.profile.one_may_sign_all and not is_issued)
         return not is_issued if action in {"do_row", "unsign", "draft", "issue"} else True
 
     @on(PickList.Moved)
@@ -174,7 +171,7 @@ class IssueScreen(PaperMaker, JobScreen):
             self._show_refusal(answer)
             return
         about = (
-            f"{self.job.form_set.paper} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
+            f"{self.job.profile.title} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
             " correction is a new document. Enter issues it, Esc leaves it."
         )
         question = LineScreen("Folder for the pack", str(desk.packs), about)
@@ -221,7 +218,7 @@ class IssueScreen(PaperMaker, JobScreen):
             self._copy = attempt.copy
             self.take(job)
             self.show_keys()
-            self._settle_reports()
+            self._tell_put_right()
         elif self._paper is None:
             self.query_one(ReadingPage).show([Paragraph(attempt.says, theme.HEAD)])
         self.say(attempt.says, bad=attempt.is_trouble)
@@ -274,7 +271,7 @@ class IssueScreen(PaperMaker, JobScreen):
     def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         """Sign where the register of people lets them; a name it does not know signs after a question."""
         try:
-            known, may = allowed(self.ohmfolio.desk.log, name["name"], roles)
+            known, may = self.ohmfolio.desk.log.may_sign(name["name"], roles)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -295,13 +292,13 @@ class IssueScreen(PaperMaker, JobScreen):
         left = len(self.stands.unsigned) if self.stands else 0
         self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")
 
-    def _settle_reports(self) -> None:
-        """Reports that wait for this paper alone are put right now."""
-        desk = self.ohmfolio.desk
+    def _tell_put_right(self) -> None:
+        """Name the reports that waited for this paper."""
         try:
-            reports = settled_by(desk.log, self.number, who=desk.who, at=desk.now())
-        except JobLogError:
-            return  # The list of what is to be put right settles it when it is looked at.
+            reports = self.ohmfolio.desk.log.reports_put_right(self.number)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
         self._put_right = tuple(Paragraph(f"Report put right by it: {each}", theme.GOOD) for each in reports)
         self.show_one()
 

@@ -148,8 +148,8 @@ class JobScreen(OpenJob):
 
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
-        if step == JobPage.INSPECTION and self.job and not self.job.form_set.has_schedules:
-            self.say("Minor works carries no inspection schedule")
+        if step == JobPage.INSPECTION and self.job and not self.job.profile.checklist:
+            self.say(f"{self.job.profile.opens_a_sentence} carries no inspection schedule")
             return
         if step != self.STEP and self.commit_open_entry():
             self._open_step(JobPage(step))
@@ -247,7 +247,7 @@ class JobScreen(OpenJob):
         place = self.where()
         note = json.dumps({"step": self.STEP.value, "place": place.model_dump(exclude_defaults=True) if place else {}})
         try:
-            self.ohmfolio.desk.log.remember(self.number, note, who=self.ohmfolio.desk.who)
+            self.ohmfolio.desk.log.save_position(self.number, note, who=self.ohmfolio.desk.who)
         except JobLogError:
             return
 

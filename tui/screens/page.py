@@ -17,7 +17,7 @@ from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
     from domain.place import Place
-    from tui.app import OhmfolioApp
+    from tui.program import Program
     from tui.screens.dialogs import ConfirmScreen
 
 
@@ -42,9 +42,9 @@ class Page(Screen[None]):
     """
 
     @property
-    def ohmfolio(self) -> "OhmfolioApp":
+    def ohmfolio(self) -> "Program":
         """The app, by its own type."""
-        return cast("OhmfolioApp", self.app)  # pyright: ignore[reportUnknownMemberType]
+        return cast("Program", self.app)  # pyright: ignore[reportUnknownMemberType]
 
     def compose(self) -> ComposeResult:
         yield from self.compose_page()

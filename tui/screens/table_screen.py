@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from domain.editing.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
 from domain.editing.content_hash import content_hash
 from domain.editing.fill_down import filled_down, why_not_filled
-from domain.forms.form_set import EVERY
+from domain.forms.box_group import BoxGroup
 from domain.gate.assessment import JobAssessment
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
@@ -83,7 +83,7 @@ class TableScreen(BoxScreen):
     @property
     def has_grid(self) -> bool:
         """Minor works has none, unless more circuits came in than it may have."""
-        return self.job is None or self.job.form_set.has_schedules or len(self.job.circuits()) != 1
+        return self.job is None or not self.job.profile.covers_one_circuit or len(self.job.circuits()) != 1
 
     @property
     def entering(self) -> BoxEntry:
@@ -282,7 +282,7 @@ class TableScreen(BoxScreen):
         if not self.has_grid:
             return self.BOXES
         # A schedule has the same columns whatever the papers; what only the one form asks is typed on its page.
-        common = (name for name in self.BOXES if boxes_of(Circuit)[name].on == EVERY)
+        common = (name for name in self.BOXES if boxes_of(Circuit)[name].group is BoxGroup.CIRCUIT)
         return (*_FIXED, *(name for name in common if name not in _FIXED))
 
 

@@ -66,7 +66,8 @@ def test_guidance_on_codes_is_told_with_its_source_and_what_a_code_does_to_the_r
     said = ohmfolio("codes", "borrowed", "neutral", "--json", home=tmp_path).value
     assert said["guidance"][0]["commonly"] == ["C2"]
     assert said["guidance"][0]["source"]
-    assert said["unsatisfactory"] == ["C1", "C2", "FI"]
+    assert said["unsatisfactory"] == ["C1", "C2"]
+    assert said["fi_alone"]
 
 
 def test_the_schema_describes_a_job_and_its_boxes(tmp_path: Path) -> None:
