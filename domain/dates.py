@@ -1,4 +1,7 @@
-"""Dates as people type them."""
+"""Dates as people type them.
+
+Kept by hand: libraries that read dates guess the order of day and month where it is not said; a certificate must not.
+"""
 
 import re
 from datetime import date

@@ -39,6 +39,11 @@ def _plain_prose(text: str) -> str:
     return text
 
 
+def is_empty(held: object) -> bool:
+    """Nothing stands in a field. A field left out of documents while it is empty leaves old ones as they were, to the byte."""
+    return not held
+
+
 def says_nothing(text: str) -> bool:
     """Left empty, or answered with None, N/A or a dash."""
     return text.strip().rstrip(".").casefold() in _NOTHING

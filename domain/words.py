@@ -1,4 +1,8 @@
-"""The words of a text, folded and split as people search by them; and a text of several lines on one."""
+"""The words of a text, folded and split as people search by them; and a text of several lines on one.
+
+Kept by hand: what is typed must fold exactly as what logs hold was folded, for as long as they are kept, whatever a library
+changes.
+"""
 
 import re
 import unicodedata

@@ -55,7 +55,7 @@ class DamagedError(JobLogError):
     """The log, or something in it, is not as this program wrote it."""
 
 
-def plainly(trouble: Exception, home: Path) -> JobLogError:
+def as_job_log_error(trouble: Exception, home: Path) -> JobLogError:
     """What a driver or the system raised, as the person should read it."""
     sentence = _sentence_for(trouble)
     kind = DamagedError if sentence == _DAMAGED else JobLogError
@@ -65,11 +65,6 @@ def plainly(trouble: Exception, home: Path) -> JobLogError:
 def damaged(what: str) -> JobLogError:
     """Something in the log is not as it was written."""
     return DamagedError(f"{what} is damaged in the job log. Nothing has been changed; go back to a copy of the log.")
-
-
-def no_such_job(number: str) -> JobLogError:
-    """What is said of a number this log never gave."""
-    return JobLogError(f"There is no job {number!r} in this log.")
 
 
 def _sentence_for(trouble: Exception) -> str:

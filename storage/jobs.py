@@ -1,113 +1,127 @@
-"""Jobs as the log holds them: begun, read whole, edited, taken a step back, corrected."""
+"""Jobs in the log: read as they stand, put with each edit, stepped through by the edits of a person."""
 
-from collections.abc import Callable, Iterable, Iterator
-from datetime import datetime
+from collections.abc import Iterable, Iterator
+from functools import partial
 
 from domain.duties.duty_facts import DutyFacts
-from domain.editing.audit_text import audit_text, shortened
-from domain.editing.commands import Command, Declined, Sign
-from domain.editing.correction import correction_of
-from domain.editing.reducer import apply
-from domain.editing.undo import Edit, UndoStep, step_back, step_forward
-from domain.gate.assessment import outcome_of
-from domain.gate.outcome import Outcome
-from domain.job.job import Job
-from domain.log.job_log import JobLine, JobLogError, State
-from domain.register.signing import declined
-from storage.drafts import DraftEntry, begin, held, is_issued, keep, must_hold, note
+from domain.editing.commands import COMMAND
+from domain.editing.undo import Edit
+from domain.log.job_log import JobLine, no_such_job
+from domain.log.store import StoredJob, TrailEntry
+from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
-from storage.registers import people_named
-from storage.rows import DATED, dated_from, edit_from
+from storage.rows import DATED, checksum, dated_from, edit_from, stored_from
+from storage.search_text import text_values
+from storage.vocabulary import learn
+
+_STORED = """
+SELECT job.version, job.state, old.number, (SELECT later.number FROM job AS later WHERE later.replaces = job.id),
+    job.put_right, draft.body, draft.crc, issued.body, issued.sha
+FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id
+    LEFT JOIN job AS old ON old.id = job.replaces
+WHERE job.number = ?
+"""
+_INSERT = """
+INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right)
+VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags,
+    (SELECT id FROM job WHERE number = :replaces), :updated, :due, :put_right)
+RETURNING id
+"""
+_UPDATE = """
+UPDATE job SET version = :version, client = :client, premises = :premises, form_set = :form_set, state = :state,
+    outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, put_right = :put_right
+WHERE number = :number RETURNING id
+"""
+_INSERT_DRAFT = "INSERT INTO draft (job_id, body, crc) VALUES (:id, :body, :crc)"
+_UPDATE_DRAFT = "UPDATE draft SET body = :body, crc = :crc WHERE job_id = :id"
+_WORDS = """
+INSERT INTO job_text (id, client, place, other, facets) VALUES (:id, :client, :place, :other, :facets)
+ON CONFLICT (id) DO UPDATE SET client = excluded.client, place = excluded.place, other = excluded.other,
+    facets = excluded.facets
+WHERE (job_text.client, job_text.place, job_text.other, job_text.facets)
+    IS NOT (excluded.client, excluded.place, excluded.other, excluded.facets)
+RETURNING id
+"""
 
 
-class Jobs:
-    """What `SqliteJobLog` asks of the jobs in its file; every change is one write."""
+class SqliteJobs:
+    """What a store is asked of whole jobs, in one file. Writes are made inside a write of the file."""
 
     def __init__(self, file: LogFile) -> None:
+        self.get = partial(get, file)
+        self.put = partial(put, file)
         self._file = file
 
-    def create(self, job: Job, *, who: str, at: datetime) -> Job:
-        """Keep a new job as a draft and give it its number."""
-        with self._file.writing():
-            return begin(self._file, job, who=who, at=at, what="Begun")
-
-    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
-        """Keep several new jobs as drafts: every one of them, or none."""
-        with self._file.writing():
-            return tuple(begin(self._file, job, who=who, at=at, what="Begun") for job in jobs)
-
-    def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
-        """Apply a command to the job as it stands in the log, and keep both."""
-        with self._file.writing():
-            before = must_hold(self._file, number)
-            after = self._declined(command) or apply(before.job, command)
-            if not isinstance(after, Declined) and after != before.job:
-                keep(self._file, before, after, DraftEntry(who, at, audit_text(before.job, command), command))
-            return after
-
-    def _declined(self, command: Command) -> Declined | None:
-        return declined(command, people_named(self._file, (command.name,))) if isinstance(command, Sign) else None
-
-    def undo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
-        """Take back the last edit of this person that still stands, and note that in the trail."""
-        return self._step(number, step_back, who=who, at=at, undoes=True)
-
-    def redo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
-        """Make the edit again that this person took back last."""
-        return self._step(number, step_forward, who=who, at=at, undoes=False)
-
-    def _step(
-        self,
-        number: str,
-        take: Callable[[Job, Iterable[Edit]], UndoStep | Declined],
-        *,
-        who: str,
-        at: datetime,
-        undoes: bool,
-    ) -> UndoStep | Declined:
-        with self._file.writing():
-            before = must_hold(self._file, number)
-            rows = self._file.run(
-                "SELECT version, what, changes, undoes, redoes FROM edit WHERE job_id = ? AND who = ? ORDER BY version",
-                (before.id, who),
-            )
-            step = take(before.job, map(edit_from, rows))
-            if not isinstance(step, Declined):
-                over = (step.version, 0) if undoes else (0, step.version)
-                keep(self._file, before, step.job, DraftEntry(who, at, step.says, undoes=over[0], redoes=over[1]))
-            return step
-
-    def load(self, number: str) -> Job | None:
-        """The job with this number, issued or not."""
-        found = held(self._file, number)
-        return found.job if found else None
+    def edits(self, number: str, who: str) -> Iterable[Edit]:
+        """What somebody did to a job, oldest first."""
+        rows = self._file.run(
+            "SELECT version, what, changes, undoes, redoes FROM edit"
+            " WHERE job_id = (SELECT id FROM job WHERE number = ?) AND who = ? ORDER BY version",
+            (number, who),
+        )
+        return map(edit_from, rows)
 
     def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
         """Every job that was not replaced, with what its duties hang on."""
         return (dated_from(row) for row in self._file.run(DATED))
 
-    def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
-        """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
-        with self._file.writing():
-            old = must_hold(self._file, number)
-            row = self._file.first("SELECT number FROM job WHERE replaces = ?", (old.id,))
-            if old.state is State.REPLACED and row:
-                return Declined(says=f"{number} has been replaced by {row[0]}; correct that one")
-            if row:
-                return Declined(says=f"{row[0]} is being made to replace {number} already; go on with that one")
-            if not is_issued(old.state):
-                return Declined(says=f"{number} has not been issued; change it as it is")
-            draft = correction_of(old.job, because)
-            if isinstance(draft, Declined):
-                return draft
-            what = f"Begun to replace {number} because: {shortened(draft.replaces_because)}"
-            return begin(self._file, draft, who=who, at=at, what=what, replaces=old.id)
 
-    def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
-        """Note that what an unsatisfactory report found has been put right, and by which papers."""
-        with self._file.writing():
-            report = must_hold(self._file, number)
-            if report.state is not State.ISSUED or outcome_of(report.job) is not Outcome.UNSATISFACTORY:
-                raise JobLogError(f"{number} is no report issued as unsatisfactory; there is nothing to put right.")
-            self._file.run("UPDATE job SET put_right = 1 WHERE id = ?", (report.id,))
-            note(self._file, report._replace(put_right=True), report.job, DraftEntry(who, at, f"Put right: {papers}"))
+def get(file: LogFile, number: str) -> StoredJob | None:
+    """The job with this number, as it stands now."""
+    row = file.first(_STORED, (number,))
+    return stored_from(number, row) if row else None
+
+
+def require(file: LogFile, number: str) -> StoredJob:
+    """The job with this number; raises where there is none."""
+    found = get(file, number)
+    if found is None:
+        raise no_such_job(number)
+    return found
+
+
+def put(file: LogFile, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
+    """Keep a job as it stands now, its line, its search words and one more edit. Call it inside a write."""
+    begun = not stored.version
+    values = line_values(line) | {"version": stored.version + 1, "replaces": stored.replaces}
+    ((job_id,),) = file.run(_INSERT if begun else _UPDATE, values)
+    if stored.is_issued:
+        body = ""
+        file.run("DELETE FROM draft WHERE job_id = ?", (job_id,))
+    else:
+        body = stored.job.model_dump_json()
+        file.run(_INSERT_DRAFT if begun else _UPDATE_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)})
+    put_words(file, job_id, text_values(stored.job, line))
+    _append_trail(file, job_id, stored.version + 1, entry, body if begun else "")
+
+
+def put_words(file: LogFile, job_id: int, words: dict[str, str]) -> None:
+    """Have a job found by its words; nothing is written where they are the same. Call it inside a write."""
+    if file.run(_WORDS, words | {"id": job_id}):
+        learn(file, words)
+
+
+def _append_trail(file: LogFile, job_id: int, version: int, entry: TrailEntry, begun: str) -> None:
+    at = microseconds(entry.at)
+    ((device, counter),) = file.run(
+        "UPDATE device SET next_op = next_op + 1 WHERE is_here = 1 RETURNING id, next_op - 1"
+    )
+    file.run(
+        "INSERT INTO edit (op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            entry.op or f"{device}:{counter}",
+            job_id,
+            version,
+            at,
+            entry.who,
+            entry.what,
+            COMMAND.dump_json(entry.command).decode() if entry.command else None,
+            begun or None,
+            entry.changes or None,
+            entry.undoes or None,
+            entry.redoes or None,
+        ),
+    )
+    file.run("UPDATE hand SET updated = ? WHERE job_id = ?", (at, job_id))
+    file.run("INSERT OR IGNORE INTO hand (job_id, who, updated) VALUES (?, ?, ?)", (job_id, entry.who, at))

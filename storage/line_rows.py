@@ -57,7 +57,7 @@ def line_from(row: tuple[Any, ...]) -> JobLine:
     )
 
 
-def jotting_from(row: tuple[Any, ...]) -> LogNote:
+def note_from(row: tuple[Any, ...]) -> LogNote:
     """Something kept of a person, from a row of its moment, the person and the text."""
     at, who, text = row
     return LogNote(at=moment(at), who=who, text=text)

@@ -11,7 +11,7 @@ from typing import Any, Self
 from domain.log.job_log import JobLogError
 from storage.access import make_file
 from storage.driver import Connection, sqlite3
-from storage.errors import plainly
+from storage.errors import as_job_log_error
 from storage.layout import check_guards, needs_migrating
 
 FILE_NAME = "ohmfolio.db"
@@ -49,7 +49,7 @@ class LogFile:
             with _closing_on_trouble(lock), _turn_of(lock):
                 connection = _connected(home, as_it_is=as_it_is)
         except (OSError, sqlite3.Error) as trouble:
-            raise plainly(trouble, home) from trouble
+            raise as_job_log_error(trouble, home) from trouble
         return cls(home, connection, lock)
 
     def run(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> list[Row]:
@@ -58,7 +58,7 @@ class LogFile:
             try:
                 return self._connection.execute(statement, values).fetchall()
             except (sqlite3.Error, UnicodeEncodeError) as trouble:
-                raise plainly(trouble, self.home) from trouble
+                raise as_job_log_error(trouble, self.home) from trouble
 
     def first(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> Row | None:
         """The first row of an answer."""
@@ -72,7 +72,7 @@ class LogFile:
                 self._connection.execute("BEGIN")
                 yield
             except sqlite3.Error as trouble:
-                raise plainly(trouble, self.home) from trouble
+                raise as_job_log_error(trouble, self.home) from trouble
             finally:
                 if self._connection.in_transaction:
                     with suppress(sqlite3.Error):
@@ -86,7 +86,7 @@ class LogFile:
                 with _turn_of(self._lock), _transaction(self._connection):
                     yield
             except (OSError, sqlite3.Error) as trouble:
-                raise plainly(trouble, self.home) from trouble
+                raise as_job_log_error(trouble, self.home) from trouble
 
     def close(self) -> None:
         """Let go of the file; once is enough."""

@@ -19,7 +19,8 @@ _TABLES = (
         id INTEGER PRIMARY KEY, number TEXT NOT NULL UNIQUE, version INTEGER NOT NULL,
         client TEXT NOT NULL, premises TEXT NOT NULL, form_set TEXT NOT NULL,
         state TEXT NOT NULL CHECK (state IN ('draft', 'ready', 'issued', 'replaced')),
-        outcome TEXT, open_snags INTEGER NOT NULL, replaces INTEGER REFERENCES job (id), updated INTEGER NOT NULL
+        outcome TEXT, open_snags INTEGER NOT NULL, replaces INTEGER REFERENCES job (id), updated INTEGER NOT NULL,
+        due INTEGER, put_right INTEGER NOT NULL
     ) STRICT""",
     "CREATE INDEX job_updated ON job (updated)",
     "CREATE INDEX job_form_set ON job (form_set, updated)",
@@ -27,12 +28,20 @@ _TABLES = (
     "CREATE INDEX job_outcome ON job (outcome, updated)",
     "CREATE INDEX job_snagged ON job (updated) WHERE open_snags > 0",
     "CREATE INDEX job_replaces ON job (replaces) WHERE replaces IS NOT NULL",
+    "CREATE INDEX job_due ON job (due) WHERE due IS NOT NULL",
+    """CREATE INDEX job_to_put_right ON job (updated)
+        WHERE state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0""",
     "CREATE TABLE draft (job_id INTEGER PRIMARY KEY REFERENCES job (id), body TEXT NOT NULL, crc INTEGER NOT NULL) STRICT",
     """CREATE TABLE edit (
         seq INTEGER PRIMARY KEY, op TEXT NOT NULL UNIQUE, job_id INTEGER NOT NULL REFERENCES job (id),
         version INTEGER NOT NULL, at INTEGER NOT NULL, who TEXT NOT NULL, what TEXT NOT NULL,
-        command TEXT, begun TEXT, UNIQUE (job_id, version)
+        command TEXT, begun TEXT, changes TEXT, undoes INTEGER, redoes INTEGER, UNIQUE (job_id, version)
     ) STRICT""",
+    """CREATE TABLE hand (
+        job_id INTEGER NOT NULL REFERENCES job (id), who TEXT NOT NULL, updated INTEGER NOT NULL,
+        PRIMARY KEY (job_id, who)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX hand_updated ON hand (who, updated, job_id)",
     """CREATE TABLE issued (
         seq INTEGER PRIMARY KEY, job_id INTEGER NOT NULL UNIQUE REFERENCES job (id), number TEXT NOT NULL UNIQUE,
         body BLOB NOT NULL, sha BLOB NOT NULL, chain BLOB NOT NULL, pdf_sha BLOB NOT NULL, pages INTEGER NOT NULL,
@@ -43,6 +52,12 @@ _TABLES = (
         PRIMARY KEY (who, job_id)
     ) STRICT, WITHOUT ROWID""",
     "CREATE INDEX left_off_turn ON left_off (who, turn)",
+    """CREATE TABLE note (
+        id INTEGER PRIMARY KEY, topic TEXT NOT NULL, who TEXT NOT NULL, at INTEGER NOT NULL, text TEXT NOT NULL
+    ) STRICT""",
+    "CREATE INDEX note_of ON note (topic, who)",
+    # What a step leaves to be done once the log is open.
+    "CREATE TABLE pending_task (name TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
 )
 _SEARCH = (
     """CREATE TABLE job_text (
@@ -67,6 +82,9 @@ _SEARCH = (
         INSERT INTO job_fts (rowid, client, place, other, facets)
         VALUES (new.id, new.client, new.place, new.other, new.facets);
     END""",
+    "CREATE VIRTUAL TABLE job_vocabulary USING fts5vocab (job_fts, 'row')",
+    "CREATE TABLE term (word TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
+    "CREATE TABLE near (gap TEXT NOT NULL, word TEXT NOT NULL, PRIMARY KEY (gap, word)) STRICT, WITHOUT ROWID",
 )
 # INSERT OR REPLACE deletes without a delete trigger on connections that have recursive triggers off.
 _GUARDS = (
@@ -113,88 +131,6 @@ _GUARDS = (
 )
 
 
-@steps()
-def m001_job_log(db: Database) -> None:
-    """Jobs, drafts, edits, issued papers, and the search words."""
-    for statement in (*_TABLES, *_SEARCH, *_GUARDS):
-        db.conn.execute(statement)
-    db.conn.execute(
-        "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, 'A', 1, 1, 1)",
-        [secrets.token_hex(8)],
-    )
-
-
-_WIDER = (
-    "ALTER TABLE job ADD COLUMN due INTEGER",
-    "ALTER TABLE job ADD COLUMN put_right INTEGER NOT NULL DEFAULT 0",
-    "CREATE INDEX job_due ON job (due) WHERE due IS NOT NULL",
-    """CREATE INDEX job_to_put_right ON job (updated)
-        WHERE state = 'issued' AND outcome = 'unsatisfactory' AND put_right = 0""",
-    "ALTER TABLE edit ADD COLUMN changes TEXT",
-    "ALTER TABLE edit ADD COLUMN undoes INTEGER",
-    "ALTER TABLE edit ADD COLUMN redoes INTEGER",
-    """CREATE TABLE hand (
-        job_id INTEGER NOT NULL REFERENCES job (id), who TEXT NOT NULL, updated INTEGER NOT NULL,
-        PRIMARY KEY (job_id, who)
-    ) STRICT, WITHOUT ROWID""",
-    "CREATE INDEX hand_updated ON hand (who, updated, job_id)",
-    "CREATE TABLE term (word TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
-    "CREATE TABLE near (gap TEXT NOT NULL, word TEXT NOT NULL, PRIMARY KEY (gap, word)) STRICT, WITHOUT ROWID",
-    "CREATE TABLE chore (name TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
-    "CREATE VIRTUAL TABLE job_vocabulary USING fts5vocab (job_fts, 'row')",
-)
-# What general tools are meant to read. Moments are in UTC.
-_VIEWS = (
-    """CREATE VIEW log_jobs AS
-        SELECT number, form_set, state, outcome, open_snags, client, premises,
-            strftime('%Y-%m-%dT%H:%M:%SZ', updated / 1000000, 'unixepoch') AS updated,
-            date((due - 719163) * 86400, 'unixepoch') AS next_due, put_right
-        FROM job""",
-    """CREATE VIEW log_trail AS
-        SELECT job.number, edit.version, strftime('%Y-%m-%dT%H:%M:%SZ', edit.at / 1000000, 'unixepoch') AS at,
-            edit.who, edit.what
-        FROM edit JOIN job ON job.id = edit.job_id""",
-    """CREATE VIEW log_issued AS
-        SELECT seq, number, strftime('%Y-%m-%dT%H:%M:%SZ', issued_at / 1000000, 'unixepoch') AS issued_at, issued_by,
-            pages, replaces, lower(hex(sha)) AS record_sha256, lower(hex(pdf_sha)) AS pdf_sha256,
-            lower(hex(chain)) AS chain, CAST(body AS TEXT) AS document
-        FROM issued""",
-    """CREATE VIEW log_documents AS
-        SELECT job.number, job.state, coalesce(draft.body, CAST(issued.body AS TEXT)) AS document
-        FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id""",
-    """CREATE VIEW log_circuits AS
-        SELECT log_documents.number, log_documents.state, board.value ->> 'designation' AS board,
-            circuit.value ->> 'number' AS circuit, circuit.value ->> 'description' AS description,
-            circuit.value ->> 'r1_r2' AS r1_r2, circuit.value ->> 'ir_live' AS ir_live,
-            circuit.value ->> 'ir_earth' AS ir_earth, circuit.value ->> 'zs' AS zs,
-            circuit.value ->> 'rcd_time' AS rcd_time, circuit.value AS document
-        FROM log_documents, json_each(log_documents.document, '$.boards') AS board,
-            json_each(board.value, '$.circuits') AS circuit""",
-)
-
-
-@steps()
-def m002_stepping_and_lists(db: Database) -> None:
-    """What an edit changed, so that it can be taken back; due dates, who had a hand in a job, words nearly alike."""
-    for statement in (*_WIDER, *_VIEWS):
-        db.conn.execute(statement)
-    for job_id, who, at in db.conn.execute("SELECT job_id, who, max(at) FROM edit GROUP BY job_id, who").fetchall():
-        db.conn.execute("INSERT INTO hand (job_id, who, updated) VALUES (?, ?, ?)", [job_id, who, at])
-    db.conn.execute("UPDATE hand SET updated = (SELECT updated FROM job WHERE job.id = hand.job_id)")
-    db.conn.execute("INSERT INTO chore (name) SELECT 'lines' WHERE EXISTS (SELECT 1 FROM job)")
-
-
-@steps()
-def m003_jottings(db: Database) -> None:
-    """What is kept of a person beside all jobs."""
-    db.conn.execute(
-        """CREATE TABLE jotting (
-            id INTEGER PRIMARY KEY, topic TEXT NOT NULL, who TEXT NOT NULL, at INTEGER NOT NULL, text TEXT NOT NULL
-        ) STRICT"""
-    )
-    db.conn.execute("CREATE INDEX jotting_of ON jotting (topic, who)")
-
-
 _REGISTER = (
     """CREATE TABLE register (
         seq INTEGER PRIMARY KEY, entry INTEGER NOT NULL, version INTEGER NOT NULL, kind TEXT NOT NULL,
@@ -228,28 +164,45 @@ _REGISTER = (
             register_now.seq IS NOT NULL AS is_current, register.body AS document
         FROM register LEFT JOIN register_now ON register_now.seq = register.seq""",
 )
+# What general tools are meant to read. Moments are in UTC.
+_VIEWS = (
+    """CREATE VIEW log_jobs AS
+        SELECT number, form_set, state, outcome, open_snags, client, premises,
+            strftime('%Y-%m-%dT%H:%M:%SZ', updated / 1000000, 'unixepoch') AS updated,
+            date((due - 719163) * 86400, 'unixepoch') AS next_due, put_right
+        FROM job""",
+    """CREATE VIEW log_trail AS
+        SELECT job.number, edit.version, strftime('%Y-%m-%dT%H:%M:%SZ', edit.at / 1000000, 'unixepoch') AS at,
+            edit.who, edit.what
+        FROM edit JOIN job ON job.id = edit.job_id""",
+    """CREATE VIEW log_issued AS
+        SELECT seq, number, strftime('%Y-%m-%dT%H:%M:%SZ', issued_at / 1000000, 'unixepoch') AS issued_at, issued_by,
+            pages, replaces, lower(hex(sha)) AS record_sha256, lower(hex(pdf_sha)) AS pdf_sha256,
+            lower(hex(chain)) AS chain, CAST(body AS TEXT) AS document
+        FROM issued""",
+    """CREATE VIEW log_documents AS
+        SELECT job.number, job.state, coalesce(draft.body, CAST(issued.body AS TEXT)) AS document
+        FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id""",
+    """CREATE VIEW log_circuits AS
+        SELECT log_documents.number, log_documents.state, board.value ->> 'designation' AS board,
+            circuit.value ->> 'number' AS circuit, circuit.value ->> 'description' AS description,
+            circuit.value ->> 'r1_r2' AS r1_r2, circuit.value ->> 'ir_live' AS ir_live,
+            circuit.value ->> 'ir_earth' AS ir_earth, circuit.value ->> 'zs' AS zs,
+            circuit.value ->> 'rcd_time' AS rcd_time, circuit.value AS document
+        FROM log_documents, json_each(log_documents.document, '$.boards') AS board,
+            json_each(board.value, '$.circuits') AS circuit""",
+)
 
 
 @steps()
-def m004_registers(db: Database) -> None:
-    """People, firms, clients, premises and instruments, each with every version it ever had."""
-    for statement in _REGISTER:
+def m001_job_log(db: Database) -> None:
+    """Jobs, drafts, edits, issued papers and search words; registers and notes; views for general tools."""
+    for statement in (*_TABLES, *_SEARCH, *_GUARDS, *_REGISTER, *_VIEWS):
         db.conn.execute(statement)
-    db.conn.execute("INSERT INTO chore (name) SELECT 'registers' WHERE EXISTS (SELECT 1 FROM issued)")
-
-
-@steps()
-def m005_words_begun(db: Database) -> None:
-    """Keep the names of engineers and the words with figures in them too, so that a beginning finds every word."""
-    words = [row[0] for row in db.conn.execute("SELECT term FROM job_vocabulary WHERE length(term) > 3").fetchall()]
-    listed = [[word] for word in words if word[:4].isalpha()]
-    db.conn.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", listed)
-
-
-@steps()
-def m006_people_by_words(db: Database) -> None:
-    """Let plain words find who tested and signed."""
-    db.conn.execute("INSERT OR IGNORE INTO chore (name) SELECT 'people' WHERE EXISTS (SELECT 1 FROM job)")
+    db.conn.execute(
+        "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, 'A', 1, 1, 1)",
+        [secrets.token_hex(8)],
+    )
 
 
 def migrate(connection: Connection) -> None:

@@ -9,7 +9,7 @@ from domain.coach.summary_sheet import TITLE, summary_sheet
 from domain.dates import written
 from domain.gate.assessment import Pack
 from domain.job.job import Job, canonical
-from domain.log.job_log import Bound
+from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
@@ -30,16 +30,16 @@ _NAME = 40
 """Letters of a name that the head of a page has room for."""
 
 
-def bind(pack: Pack) -> Bound:
+def bind(pack: Pack) -> BoundPaper:
     """The pack as issued. PaperError when it cannot be set or does not read back; then there is no paper."""
     job = pack.job
     assert job.issued is not None
     return _bound(
         job,
         Imprint(
-            paper=job.form_set.paper,
+            paper=job.profile.title,
             number=job.number,
-            foot=f"{job.edition} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            foot=f"{job.edition_in_full} · issued {printed(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
             at=job.issued.at,
             record=_record(job, job.issued.at),
@@ -47,15 +47,15 @@ def bind(pack: Pack) -> Bound:
     )
 
 
-def bind_draft(job: Job) -> Bound:
+def bind_draft(job: Job) -> BoundPaper:
     """The job as it stands, marked as a draft on every page."""
-    kind = "report" if job.form_set.is_report else "certificate"
+    kind = job.profile.kind
     return _bound(
         job,
         Imprint(
-            paper=job.form_set.paper,
+            paper=job.profile.title,
             number=job.number or "no number yet",
-            foot=f"{job.edition} · DRAFT - not a {kind}",
+            foot=f"{job.edition_in_full} · DRAFT - not a {kind}",
             author=job.firm.name,
             at=None,
             draft_mark=f"DRAFT - not a {kind}",
@@ -63,14 +63,14 @@ def bind_draft(job: Job) -> Bound:
     )
 
 
-def bind_summary(summary: Summary) -> Bound:
+def bind_summary(summary: Summary) -> BoundPaper:
     """One person's practice on one page."""
     return _set(
         (summary_sheet(summary),), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
     )
 
 
-def bind_letter(letter: Letter) -> Bound:
+def bind_letter(letter: Letter) -> BoundPaper:
     """The letter that confirms that a report has been put right."""
     report = letter.standing.report
     return _set(
@@ -79,11 +79,11 @@ def bind_letter(letter: Letter) -> Bound:
     )
 
 
-def _bound(job: Job, imprint: Imprint) -> Bound:
+def _bound(job: Job, imprint: Imprint) -> BoundPaper:
     return _set(sheets_of(job), imprint)
 
 
-def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> Bound:
+def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> BoundPaper:
     with _ONE_AT_A_TIME:
         press = open_press()
         for sheet in sheets:
@@ -96,7 +96,7 @@ def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> Bound:
             pdf = sealed(pdf)
             press.seal.text = seal_of(pdf)
         read_back(pdf, press.promises)
-    return Bound(pdf=pdf, pages=pages)
+    return BoundPaper(pdf=pdf, pages=pages)
 
 
 def _record(job: Job, at: datetime) -> Attachment:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from domain.coach.summary import Summary
     from domain.gate.assessment import Pack
     from domain.job.job import Job
-    from domain.log.job_log import Bound
+    from domain.log.job_log import BoundPaper
     from domain.log.put_right.letter import Letter
 
 _LENGTH = 8
@@ -48,23 +48,23 @@ class Bindery:
                 process.stdin.close()  # pyright: ignore[reportOptionalMemberAccess]
             process.wait()
 
-    def bind(self, pack: Pack) -> Bound:
+    def bind(self, pack: Pack) -> BoundPaper:
         """The pack as issued. PaperError when it cannot be made; then there is no paper."""
         return self._made("bind", pack)
 
-    def bind_draft(self, job: Job) -> Bound:
+    def bind_draft(self, job: Job) -> BoundPaper:
         """The job as it stands, marked as a draft on every page."""
         return self._made("bind_draft", job)
 
-    def bind_summary(self, summary: Summary) -> Bound:
+    def bind_summary(self, summary: Summary) -> BoundPaper:
         """Somebody's practice on one page."""
         return self._made("bind_summary", summary)
 
-    def bind_letter(self, letter: Letter) -> Bound:
+    def bind_letter(self, letter: Letter) -> BoundPaper:
         """The letter that confirms that a report has been put right."""
         return self._made("bind_letter", letter)
 
-    def _made(self, what: str, record: Pack | Job | Summary | Letter) -> Bound:
+    def _made(self, what: str, record: Pack | Job | Summary | Letter) -> BoundPaper:
         with self._one_at_a_time:
             process = self._running()
             try:

@@ -6,10 +6,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from domain.job.job import Job
-from domain.log.job_log import JobLogError
 from domain.register.entries import ENTRY, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of, words_in
-from domain.register.learning import learnt_from
 from domain.words import folded, joined, words_of
 from storage.errors import damaged
 from storage.line_rows import microseconds, moment
@@ -20,16 +17,36 @@ _BEGINS = "kind = :kind AND word >= :{0} AND word < :{0} || char(0x10FFFF)"
 _WORDS_MAX = 8
 
 
-class Registers:
-    """What `SqliteJobLog` asks of the registers in its file."""
+class SqliteRegisters:
+    """Fulfils `domain.log.store.RegisterStore` in one file. Additions are made inside a write of the file."""
 
     def __init__(self, file: LogFile) -> None:
         self._file = file
 
-    def keep(self, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
-        """Keep a new entry, or another version of the one with this id."""
-        with self._file.writing():
-            return _keep(self._file, entry, entry_id=entry_id, who=who, at=at, retired=retired)
+    def add(self, entry: RegisterEntry, *, entry_id: str, version: int, who: str, at: datetime, retired: bool) -> Kept:
+        """Keep a version of an entry; one without an id is new and is given the next."""
+        number = _number(entry_id) if entry_id else self._next_entry()
+        values: dict[str, Any] = {
+            "entry": number,
+            "version": version,
+            "kind": entry.kind,
+            "at": microseconds(at),
+            "who": who,
+            "retired": int(retired),
+            "body": entry.model_dump_json(),
+        }
+        ((seq,),) = self._file.run(
+            "INSERT INTO register (entry, version, kind, at, who, retired, body)"
+            " VALUES (:entry, :version, :kind, :at, :who, :retired, :body) RETURNING seq",
+            values,
+        )
+        _find_by(self._file, entry, values | {"seq": seq})
+        return Kept(id=str(number), version=version, at=at, who=who, entry=entry, retired=retired)
+
+    def versions(self, entry_id: str) -> tuple[Kept, ...]:
+        """Every version of an entry, oldest first."""
+        rows = self._file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (_number(entry_id),))
+        return tuple(map(_kept_from, rows))
 
     def entries(self, kind: RegisterKind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:
         """Entries as they are now, by their titles."""
@@ -47,68 +64,27 @@ class Registers:
         )
         return tuple(map(_kept_from, rows))
 
-    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
-        """Those of the register of people, as it is now, who have one of these names."""
-        return people_named(self._file, names)
+    def named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        """People as they are now who have one of these names, but for those retired."""
+        kept: list[Kept] = []
+        for name in filter(None, dict.fromkeys(map(joined, names))):
+            rows = self._file.run(
+                f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
+                " WHERE register_now.kind = ? AND register_now.identity = ? AND NOT register_now.retired"
+                " ORDER BY register_now.entry",
+                (RegisterKind.PERSON, name),
+            )
+            kept += map(_kept_from, rows)
+        return tuple(each.entry for each in kept if isinstance(each.entry, Person))
 
-    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
-        """Every version of an entry, oldest first."""
-        rows = self._file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (_number(entry_id),))
-        return tuple(map(_kept_from, rows))
-
-
-def people_named(file: LogFile, names: Iterable[str]) -> tuple[Person, ...]:
-    """Those of the register of people, as it is now, who have one of these names."""
-    kept: list[Kept] = []
-    for name in filter(None, dict.fromkeys(map(joined, names))):
-        rows = file.run(
-            f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
-            " WHERE register_now.kind = ? AND register_now.identity = ? AND NOT register_now.retired"
-            " ORDER BY register_now.entry",
-            (RegisterKind.PERSON, name),
-        )
-        kept += map(_kept_from, rows)
-    return tuple(each.entry for each in kept if isinstance(each.entry, Person))
-
-
-def learn_entries(file: LogFile, job: Job, *, who: str, at: datetime) -> None:
-    """Keep what a paper names and the registers do not hold. Call it inside a write."""
-    for entry in learnt_from(job):
+    def holds(self, entry: RegisterEntry) -> bool:
+        """There is an entry that is the same thing in the world, retired or not."""
         known = (entry.kind, identity_of(entry))
-        if not file.first("SELECT 1 FROM register_now WHERE kind = ? AND identity = ?", known):
-            _keep(file, entry, entry_id="", who=who, at=at, retired=False)
+        return self._file.first("SELECT 1 FROM register_now WHERE kind = ? AND identity = ?", known) is not None
 
-
-def _keep(file: LogFile, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
-    number, version = _next_version(file, entry, entry_id)
-    values: dict[str, Any] = {
-        "entry": number,
-        "version": version,
-        "kind": entry.kind,
-        "at": microseconds(at),
-        "who": who,
-        "retired": int(retired),
-        "body": entry.model_dump_json(),
-    }
-    ((seq,),) = file.run(
-        "INSERT INTO register (entry, version, kind, at, who, retired, body)"
-        " VALUES (:entry, :version, :kind, :at, :who, :retired, :body) RETURNING seq",
-        values,
-    )
-    _find_by(file, entry, values | {"seq": seq})
-    return Kept(id=str(number), version=version, at=at, who=who, entry=entry, retired=retired)
-
-
-def _next_version(file: LogFile, entry: RegisterEntry, entry_id: str) -> tuple[int, int]:
-    if not entry_id:
-        ((number,),) = file.run("SELECT 1 + coalesce(max(entry), 0) FROM register_now")
-        return number, 1
-    row = file.first("SELECT kind, max(version) FROM register WHERE entry = ?", (_number(entry_id),))
-    if row is None or row[1] is None:
-        raise JobLogError(f"There is no entry {entry_id!r} in the registers.")
-    if row[0] != entry.kind:
-        raise JobLogError(f"Entry {entry_id} is a {row[0]} and stays one.")
-    return _number(entry_id), row[1] + 1
+    def _next_entry(self) -> int:
+        ((number,),) = self._file.run("SELECT 1 + coalesce(max(entry), 0) FROM register_now")
+        return number
 
 
 def _find_by(file: LogFile, entry: RegisterEntry, values: dict[str, Any]) -> None:

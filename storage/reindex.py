@@ -4,45 +4,22 @@ from contextlib import suppress
 
 from domain.log.job_log import JobLogError, State
 from domain.log.log_line import line_of
-from storage.drafts import must_hold
+from storage.jobs import put_words, require
 from storage.line_rows import line_values, moment
 from storage.log_file import LogFile
-from storage.registers import learn_entries
 from storage.search_text import text_values
 from storage.vocabulary import learn
+
+LINES = "lines"
+"""The task by which a step of the layout asks for it."""
 
 
 def finish_migrating(file: LogFile) -> None:
     """Do what a migration left to do; nothing where it left nothing."""
-    if file.first("SELECT 1 FROM chore WHERE name = 'lines'"):
+    if file.first("SELECT 1 FROM pending_task WHERE name = ?", (LINES,)):
         with file.writing():
             write_lines_anew(file)
-            file.run("DELETE FROM chore WHERE name = 'lines'")
-    if file.first("SELECT 1 FROM chore WHERE name = 'registers'"):
-        with file.writing():
-            _learn_from_all_issued(file)
-            file.run("DELETE FROM chore WHERE name = 'registers'")
-    if file.first("SELECT 1 FROM chore WHERE name = 'people'"):
-        with file.writing():
-            _find_people_by_words(file)
-            file.run("DELETE FROM chore WHERE name = 'people'")
-
-
-def _find_people_by_words(file: LogFile) -> None:
-    """Put the engineers' names, which were filters only, among the words of every job; no job is read."""
-    for job_id, other, facets in file.run("SELECT id, other, facets FROM job_text"):
-        held = other.split()
-        names = [facet[2:] for facet in facets.split() if facet.startswith("ze")]
-        if new := [name for name in names if name not in held]:
-            words = " ".join((*held, *new))
-            file.run("UPDATE job_text SET other = ? WHERE id = ?", (words, job_id))
-            learn(file, {"client": "", "place": "", "other": " ".join(new), "facets": ""})
-
-
-def _learn_from_all_issued(file: LogFile) -> None:
-    for number, by, at in file.run("SELECT number, issued_by, issued_at FROM issued ORDER BY seq"):
-        with suppress(JobLogError):
-            learn_entries(file, must_hold(file, number).job, who=by, at=moment(at))
+            file.run("DELETE FROM pending_task WHERE name = ?", (LINES,))
 
 
 def write_lines_anew(file: LogFile) -> None:
@@ -59,17 +36,14 @@ def write_lines_anew(file: LogFile) -> None:
 
 
 def _write_line(file: LogFile, number: str, updated: int) -> None:
-    held = must_hold(file, number)
-    line = line_of(held.job, updated=moment(updated), replaced=held.state is State.REPLACED, put_right=held.put_right)
-    words = text_values(held.job, line)
-    file.run(
+    stored = require(file, number)
+    replaced = stored.state is State.REPLACED
+    line = line_of(stored.job, updated=moment(updated), replaced=replaced, put_right=stored.put_right)
+    ((job_id,),) = file.run(
         "UPDATE job SET client = :client, premises = :premises, form_set = :form_set, state = :state,"
-        " outcome = :outcome, open_snags = :open_snags, due = :due WHERE id = :id",
-        line_values(line) | {"id": held.id},
+        " outcome = :outcome, open_snags = :open_snags, due = :due WHERE number = :number RETURNING id",
+        line_values(line),
     )
-    file.run(
-        "INSERT INTO job_text (id, client, place, other, facets) VALUES (:id, :client, :place, :other, :facets)"
-        " ON CONFLICT (id) DO UPDATE SET client = :client, place = :place, other = :other, facets = :facets",
-        words | {"id": held.id},
-    )
+    words = text_values(stored.job, line)
+    put_words(file, job_id, words)
     learn(file, words)

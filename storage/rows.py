@@ -1,34 +1,21 @@
 """The seam where rows become jobs and edits. Lines of the log, which are shown without a job, are read in `line_rows`."""
 
-import hashlib
 import zlib
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from pydantic import ValidationError
 
 from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
+from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
+from domain.log.chain import leaf
 from domain.log.job_log import JobLine, State
+from domain.log.store import StoredJob
 from storage.errors import damaged
 from storage.line_rows import LINE_COLUMNS, line_from
-
-NO_RECORD = bytes(32)
-"""What the first link of the chain over issued papers follows."""
-
-
-class Held(NamedTuple):
-    """A job as the log holds it."""
-
-    id: int
-    version: int
-    state: State
-    replaces: int | None
-    """Which job of this log it corrects."""
-    put_right: bool
-    job: Job
 
 
 def checksum(body: str) -> int:
@@ -36,21 +23,11 @@ def checksum(body: str) -> int:
     return zlib.crc32(body.encode())
 
 
-def leaf(body: bytes) -> bytes:
-    """The hash of an issued record; its prefix sets it apart from the hashes that join records."""
-    return hashlib.sha256(b"\x00" + body).digest()
-
-
-def link(previous: bytes, record: bytes, pdf: bytes) -> bytes:
-    """The next value of the chain over issued records and their papers."""
-    return hashlib.sha256(b"\x01" + previous + record + pdf).digest()
-
-
 DATED = f"""
 SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
     document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
-    document ->> '$.client.contact'
+    document ->> '$.client.contact', document ->> '$.edition'
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
 """
 """What the duties of each job hang on, taken out of its document where it lies."""
@@ -58,17 +35,18 @@ FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state
 
 def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
     """A line and what the duties of its job hang on."""
-    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact = row
+    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact, edition = row
     line = line_from(tuple(columns))
-    is_report = line.form_set.is_report
+    profile = line.form_set.profile
     return line, DutyFacts(
         form_set=line.form_set,
         answers=_answers_from(answers or "{}"),
-        done_on=(inspected_on if is_report else completed_on) or "",
-        next_inspection=(report_next if is_report else work_next) or "",
+        done_on={"completed_on": completed_on, "inspected_on": inspected_on}.get(profile.day_box) or "",
+        next_inspection={"work": work_next, "report": report_next}.get(profile.section) or "",
         issued_on=(issued_at or "")[:10],
         outcome=line.outcome if issued_at else None,
         contact=contact or "",
+        edition=Edition(edition) if edition else None,
     )
 
 
@@ -91,13 +69,13 @@ def _draft_is_sound(draft: str | None, crc: int | None) -> bool:
     return draft is not None and checksum(draft) == crc
 
 
-def held_from(number: str, row: tuple[Any, ...]) -> Held:
+def stored_from(number: str, row: tuple[Any, ...]) -> StoredJob:
     """A job from its draft or, once issued, from its record; raises where either was altered on disk."""
-    job_id, version, state, replaces, put_right, draft, crc, body, sha = row
+    version, state, replaces, correction, put_right, draft, crc, body, sha = row
     if not (_record_is_sound(body, sha) if body is not None else _draft_is_sound(draft, crc)):
         raise damaged(f"The record of {number}")
     try:
         job = Job.model_validate_json(draft if body is None else body)
     except ValidationError as trouble:
         raise damaged(f"The record of {number}") from trouble
-    return Held(job_id, version, State(state), replaces, bool(put_right), job)
+    return StoredJob(job, version, State(state), replaces or "", correction or "", bool(put_right))

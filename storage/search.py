@@ -22,7 +22,7 @@ _LISTS: dict[str, str] = {
     "outcome": "outcome = :outcome",
     "open_snags": "open_snags > 0",
 }
-_TO_PUT_RIGHT = "state = 'issued' AND outcome = 'unsatisfactory' AND put_right = 0"
+_TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
 _BY_HAND = "EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = :hand)"
 
 
@@ -39,7 +39,7 @@ def facets_of(
 ) -> tuple[str, ...]:
     """Filters as words of their own, so that the index answers words and filters at once."""
     kinds = {"f": form_set, "t": state, "o": outcome}
-    facets = [f"z{kind}{value.value.casefold()}" for kind, value in kinds.items() if value]
+    facets = [f"z{kind}{joined(value.value)}" for kind, value in kinds.items() if value]
     if open_snags is not None:
         facets.append("zs1" if open_snags else "zs0")
     if number:

@@ -1,15 +1,15 @@
 """Whether a file is what was issued: with the log where there is one, and by the file alone where there is none."""
 
-from pathlib import Path
-
-from domain.gate.assessment import Pack, outcome_of
+from domain.gate.assessment import Pack
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import Exhibit, Proof, Seal, judge
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job
-from domain.log.job_log import JobLog
+from domain.log.job_log import JobLog, JobLogError
 from storage.paper.examining import differences, examine
 from storage.paper.paper_error import PaperError
 from storage.pdf import bind
+from storage.set_by import set_by
 
 
 def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
@@ -18,12 +18,12 @@ def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
     issued = _issued(log, exhibit.number) if log else None
     if exhibit.unreadable or (issued and issued.sha256 == exhibit.sha256):
         return judge(exhibit, issued, has_log=bool(log), remade=None, seen=())
-    reference = _reference(exhibit, issued)
+    reference = _reference(exhibit, issued, log)
     seen = ()
     if reference and exhibit.seal is not Seal.HOLDS and exhibit.is_ours and not exhibit.is_draft:
         than = f"{issued.number} as issued" if issued else "the paper that its record makes"
         seen = differences(pdf, reference, than)
-    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen)
+    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen, set_by=set_by())
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:
@@ -38,12 +38,12 @@ def _issued(log: JobLog, number: str) -> IssuedPaper | None:
     )
 
 
-def _reference(exhibit: Exhibit, issued: IssuedPaper | None) -> bytes | None:
+def _reference(exhibit: Exhibit, issued: IssuedPaper | None, log: JobLog | None) -> bytes | None:
     """What the file should be: the kept copy, or else what its own record makes."""
-    if issued and exhibit.seal is not Seal.HOLDS:
+    if log and issued and exhibit.seal is not Seal.HOLDS:
         try:
-            return Path(issued.kept).read_bytes()
-        except OSError:
+            return log.paper(issued.number)
+        except JobLogError:
             return None
     return _remade(exhibit.record) if exhibit.record else None
 

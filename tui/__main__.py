@@ -10,6 +10,10 @@ from tui.first_paint import first_paint
 def main() -> int:
     """Run the command line; the exit code."""
     typed = sys.argv[1:]
+    if asked := os.environ.get("_OHMFOLIO_COMPLETE"):
+        from tui.commands.completing import answer
+
+        return answer(asked)
     painted = None if typed else first_paint(os.environ)
     try:
         with painted or nullcontext():

@@ -154,7 +154,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
                 self.pop_screen()
             return
         try:
-            note = self.desk.log.left_at(number, who=self.desk.who)
+            note = self.desk.log.position(number, who=self.desk.who)
         except JobLogError as error:
             self._say(str(error))
             return

@@ -46,14 +46,14 @@ class Coaching:
 def keep(log: JobLog, who: str, at: datetime, *, is_open: bool) -> None:
     """Keep the setting; a log that cannot takes nothing from the person but that."""
     try:
-        log.jot(TOPIC, ON if is_open else OFF, who=who, at=at)
+        log.add_note(TOPIC, ON if is_open else OFF, who=who, at=at)
     except JobLogError:
         return
 
 
 def _kept(log: JobLog, who: str) -> str:
     try:
-        jottings = log.jottings(TOPIC, who=who)
+        notes = log.notes(TOPIC, who=who)
     except JobLogError:
         return ""
-    return jottings[-1].text if jottings else ""
+    return notes[-1].text if notes else ""

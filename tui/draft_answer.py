@@ -39,7 +39,7 @@ class Unfinished:
     def left(self) -> Left:
         """What was left open last; empty when nothing was, or it was finished since."""
         try:
-            kept = self._desk.log.jottings(TOPIC, who=self._desk.who)
+            kept = self._desk.log.notes(TOPIC, who=self._desk.who)
             return Left.model_validate_json(kept[-1].text) if kept and kept[-1].text else Left()
         except (JobLogError, ValidationError):
             return Left()
@@ -59,6 +59,6 @@ class Unfinished:
 
     def _jot(self, text: str) -> None:
         try:
-            self._desk.log.jot(TOPIC, text, who=self._desk.who, at=self._desk.now())
+            self._desk.log.add_note(TOPIC, text, who=self._desk.who, at=self._desk.now())
         except JobLogError:
             return

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from types import TracebackType
 from typing import Any
 
+from tui.configuration import DRIVER, STOCK, variable_of
+
 _LOCAL, _INPUT = 3, 0
 """Places of the line's modes among a terminal's attributes."""
 _SAYS = (
@@ -31,8 +33,12 @@ class FirstPaint:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         if kind is not None:
-            self._write("\x1b[?1049l" if self._second_screen else _TAKES_BACK)
-            termios.tcsetattr(sys.stdin, termios.TCSANOW, self.found)
+            self.take_back()
+
+    def take_back(self) -> None:
+        """Give the terminal back as it was found."""
+        self._write("\x1b[?1049l" if self._second_screen else _TAKES_BACK)
+        termios.tcsetattr(sys.stdin, termios.TCSANOW, self.found)
 
     def begin(self) -> None:
         """Paint it; letters typed from now on are kept and not shown, and no key stops the line."""
@@ -48,7 +54,7 @@ class FirstPaint:
 
 def first_paint(environment: Mapping[str, str]) -> FirstPaint | None:
     """Paint on a terminal that can be painted on; None where there is nobody to see it, or the framework paints."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty()) or environment.get("OHMFOLIO_DRIVER") == "stock":
+    if not (sys.stdin.isatty() and sys.stdout.isatty()) or variable_of(DRIVER, environment) == STOCK:
         return None
     from tui.terminal.abilities import abilities_of, moves_cursor
 

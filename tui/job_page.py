@@ -21,13 +21,13 @@ class JobPage(StrEnum):
 
 def steps_for(form_set: FormSet) -> tuple[JobPage, ...]:
     """The steps a form set goes through; minor works has no inspection schedule."""
-    return tuple(step for step in JobPage if step is not JobPage.INSPECTION or form_set.has_schedules)
+    return tuple(step for step in JobPage if step is not JobPage.INSPECTION or form_set.profile.checklist)
 
 
 def word_for(step: JobPage, form_set: FormSet) -> str:
     """The step's name where room is scarce."""
     if step is JobPage.RAISED:
-        return "Observe" if form_set.is_report else "Snags"
+        return "Observe" if form_set.profile.takes_observations else "Snags"
     return _WORDS[step]
 
 

@@ -23,7 +23,7 @@ PIECES = (
         "domain.figures.formulas.loop",
         "domain.checks",
         "domain.gate.assessment",
-        "domain.editing.undo",
+        "domain.log.use_cases.drafting",
         "tui.widgets.entry_lines",
     ),
     *("tui.screens.dialogs", "domain.log.last_time.comparing", "tui.screens.job_screen"),
@@ -76,4 +76,4 @@ def _look_into_last(log: JobLog, who: str) -> None:
     number = log.last_opened(who=who) or next((line.number for line in log.find(Query(limit=1))), "")
     job = log.load(number) if number else None
     if job:
-        assess(job)
+        assess(job, log.people_named(job.signers))

@@ -10,6 +10,7 @@ from threading import Thread
 from typing import Any
 
 from tui.app import OhmfolioApp
+from tui.configuration import GLYPHS, Configuration
 from tui.keys import BY_ID
 from tui.preload import load_ahead
 from tui.router import screen_for
@@ -19,17 +20,19 @@ from tui.terminal.frugal_driver import driver_for
 LINE_LOST = 128 + signal.SIGHUP
 """The exit code when the terminal went away, as a shell would report it."""
 ENDED = 128 + signal.SIGTERM
-DRIVER = "OHMFOLIO_DRIVER"
-"""Set to "stock", the framework paints the terminal itself."""
 
 
-def open_screens(desk: Services, *, practises: bool = False, found: list[Any] | None = None) -> int:
+def open_screens(
+    desk: Services, configured: Configuration, *, practises: bool = False, found: list[Any] | None = None
+) -> int:
     """Run the screens until the person leaves or the line drops; the exit code.
 
     `found` are the attributes the terminal had, where something has been painted on it already.
     """
     driver = (
-        None if os.environ.get(DRIVER) == "stock" else driver_for(os.environ, found, repaints=BY_ID["repaint"].keys)
+        None
+        if configured.is_stock
+        else driver_for(os.environ, configured[GLYPHS].value, found, repaints=BY_ID["repaint"].keys)
     )
     app = OhmfolioApp(
         desk,

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
-    from domain.log.job_log import Bound, JobLog
+    from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
 
 
@@ -26,14 +26,14 @@ class Services:
     who: str
     """Who is at the keyboard, for the trail."""
     now: Callable[[], datetime]
-    bind: Callable[[Pack], Bound]
-    bind_draft: Callable[[Job], Bound]
-    bind_summary: Callable[[Summary], Bound]
-    bind_letter: Callable[[Letter], Bound]
+    bind: Callable[[Pack], BoundPaper]
+    bind_draft: Callable[[Job], BoundPaper]
+    bind_summary: Callable[[Summary], BoundPaper]
+    bind_letter: Callable[[Letter], BoundPaper]
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""
-    hand_out: Callable[[IssuedPaper, Path], tuple[Path, ...]]
-    """Put the whole pack of an issued paper into a folder that must not exist yet: the PDF first, then its other shapes."""
+    hand_out: Callable[[IssuedPaper, bytes, Path], tuple[Path, ...]]
+    """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
     packs: Path

@@ -21,15 +21,15 @@ class Naming:
     def given(self) -> str:
         """The same; empty until one was given."""
         try:
-            jottings = self._desk.log.jottings(TOPIC, who=self._desk.who)
+            notes = self._desk.log.notes(TOPIC, who=self._desk.who)
         except JobLogError:
             return ""
-        return jottings[-1].text if jottings else ""
+        return notes[-1].text if notes else ""
 
     def note(self, name: str) -> None:
         """Remember a name just given; a log that cannot takes nothing from the person but that."""
         if name.strip() and name.strip() != self.name:
             try:
-                self._desk.log.jot(TOPIC, name.strip(), who=self._desk.who, at=self._desk.now())
+                self._desk.log.add_note(TOPIC, name.strip(), who=self._desk.who, at=self._desk.now())
             except JobLogError:
                 return

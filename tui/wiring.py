@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, TypeVar
 from domain.log.job_log import JobLogError
 from tui.commands.command import Environment
 from tui.commands.running import run
+from tui.configuration import HOME, configuration
 from tui.first_paint import FirstPaint
 from tui.services import Services
 
@@ -27,9 +28,9 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
-    from domain.log.job_log import Bound, JobLog
+    from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
-    from domain.log.upkeep import Upkeep
+    from domain.log.upkeep import FolderUpkeep
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
@@ -40,6 +41,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     wiring = Environment(
+        configuration=configuration,
         home=partial(_home, painted),
         has_log=_has_log,
         desk=_desk,
@@ -52,10 +54,8 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
 
 
 def _home(painted: FirstPaint | None) -> Path:
-    from storage.home import home_folder
-
     with painted or nullcontext():
-        return home_folder()
+        return configuration().home
 
 
 def _has_log(home: Path) -> bool:
@@ -83,10 +83,10 @@ def _desk(home: Path) -> Services:
     )
 
 
-def _upkeep(home: Path) -> Upkeep:
-    from storage.upkeep.folder_upkeep import FolderUpkeep
+def _upkeep(home: Path) -> FolderUpkeep:
+    from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 
-    return FolderUpkeep(home)
+    return SqliteUpkeep(home)
 
 
 def _who() -> str:
@@ -96,31 +96,31 @@ def _who() -> str:
         return "unnamed"
 
 
-def _bind(pack: Pack) -> Bound:
+def _bind(pack: Pack) -> BoundPaper:
     from storage.pdf import bind
 
     return _said_plainly(bind, pack)
 
 
-def _bind_draft(job: Job) -> Bound:
+def _bind_draft(job: Job) -> BoundPaper:
     from storage.pdf import bind_draft
 
     return _said_plainly(bind_draft, job)
 
 
-def _bind_summary(summary: Summary) -> Bound:
+def _bind_summary(summary: Summary) -> BoundPaper:
     from storage.pdf import bind_summary
 
     return _said_plainly(bind_summary, summary)
 
 
-def _bind_letter(letter: Letter) -> Bound:
+def _bind_letter(letter: Letter) -> BoundPaper:
     from storage.pdf import bind_letter
 
     return _said_plainly(bind_letter, letter)
 
 
-def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
+def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
     from storage.paper.paper_error import PaperError
 
     try:
@@ -129,10 +129,10 @@ def _said_plainly(bind: Callable[[Record], Bound], record: Record) -> Bound:
         raise JobLogError(str(error)) from error
 
 
-def _hand_out(issued: IssuedPaper, folder: Path) -> tuple[Path, ...]:
+def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]:
     from storage.packs import hand_out
 
-    return hand_out(issued, folder)
+    return hand_out(issued, pdf, folder)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
@@ -146,6 +146,10 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
     from tui.run_app import open_screens
 
     bindery = Bindery()
+    configured = configuration()
+    if configured.is_stock and painted:
+        painted.take_back()
+        painted = None
     with painted or nullcontext():
         desk = replace(
             _desk(home),
@@ -156,21 +160,20 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
             ready_paper=bindery.open,
         )
     try:
-        return open_screens(desk, practises=practises, found=painted.found if painted else None)
+        return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
     finally:
         bindery.close()
 
 
 def _left(home: Path) -> None:
     from storage.upkeep.backing_up import is_due
-    from tui.commands.backup import copies_kept
 
-    if copies_kept() and is_due(home):
+    if configuration().copies and is_due(home):
         # In a process of its own, so that nobody waits for it.
         program = "import sys; from tui.__main__ import main; sys.exit(main())"
         subprocess.Popen(
             [sys.executable, "-P", "-c", program, "backup"],
-            env=os.environ | {"OHMFOLIO_HOME": str(home)},
+            env=os.environ | {HOME.variable: str(home)},
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,

@@ -21,6 +21,7 @@ from domain.checks.protection.volt_drop import volt_drop
 from domain.checks.supply.bonding import bonding
 from domain.checks.supply.external_impedance import external_impedance
 from domain.checks.supply.fault_current import fault_current_fits
+from domain.checks.supply.phase_sequence import phase_sequence
 from domain.checks.supply.sub_boards import sub_boards
 from domain.checks.supply.supply_fits import supply_fits
 from domain.checks.whole_paper.board_names import board_names
@@ -39,6 +40,7 @@ CHECKS: tuple[Check, ...] = (
     edition_named,
     calibration,
     supply_fits,
+    phase_sequence,
     board_names,
     contradictions,
     sizes_made,

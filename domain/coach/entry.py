@@ -10,7 +10,18 @@ from domain.coach.cautions import cautions
 from domain.source import Source
 from domain.value import Value
 
-_FILES = ("circuits", "results", "supply", "earthing", "boards", "work", "people", "inspection", "screens")
+_FILES = (
+    "circuits",
+    "circuit_use",
+    "results",
+    "supply",
+    "earthing",
+    "boards",
+    "work",
+    "people",
+    "inspection",
+    "screens",
+)
 
 
 class CoachEntry(Value):

@@ -9,7 +9,7 @@ from domain.log.search_words import folded
 
 def practisers(log: JobLog) -> tuple[str, ...]:
     """Everybody who ever answered a case, in the order they began."""
-    return tuple(dict.fromkeys(each.who for each in log.jottings(TOPIC)))
+    return tuple(dict.fromkeys(each.who for each in log.notes(TOPIC)))
 
 
 def named(log: JobLog, typed: str) -> str | None:
@@ -21,10 +21,10 @@ def named(log: JobLog, typed: str) -> str | None:
 
 def answers_of(log: JobLog, who: str, now: datetime) -> tuple[Answered, ...]:
     """What somebody answered, oldest first, each on its day as the clock here has it."""
-    kept = (answered_in(each.text, each.at.astimezone(now.tzinfo)) for each in log.jottings(TOPIC, who=who))
+    kept = (answered_in(each.text, each.at.astimezone(now.tzinfo)) for each in log.notes(TOPIC, who=who))
     return tuple(each for each in kept if each)
 
 
 def keep(log: JobLog, who: str, given: GivenAnswer, at: datetime) -> None:
     """Keep an answer."""
-    log.jot(TOPIC, given.model_dump_json(), who=who, at=at)
+    log.add_note(TOPIC, given.model_dump_json(), who=who, at=at)

@@ -9,7 +9,7 @@ def topics_of(place: Place | None, form_set: FormSet | None) -> tuple[str, ...]:
     if place is None:
         return ()
     if place.item:
-        checklist = "periodic" if form_set and form_set.is_report else "initial"
+        checklist = (form_set and form_set.profile.checklist) or "initial"
         return (f"{checklist}.{_plain(place.item)}",)
     if not place.box or place.section == "signatures":
         return ()

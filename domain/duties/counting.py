@@ -1,4 +1,7 @@
-"""Days, months and years counted as laws count them."""
+"""Days, months and years counted as laws count them.
+
+Kept by hand on the standard library's calendar: whether the first day counts is law, which no library of dates knows.
+"""
 
 from calendar import monthrange
 from datetime import date, timedelta

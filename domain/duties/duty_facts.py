@@ -3,11 +3,13 @@
 from typing import NamedTuple
 
 from domain.dates import date_in
+from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import outcome_of
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job
+from domain.job.next_due import day_typed, next_inspection_typed
 
 
 class DutyFacts(NamedTuple):
@@ -23,29 +25,32 @@ class DutyFacts(NamedTuple):
     outcome: Outcome | None = None
     contact: str = ""
     """How the office reaches the client about them."""
+    edition: Edition | None = None
+    """What the intervals are taken from; the newest where it is not told."""
 
 
 def duty_facts(job: Job) -> DutyFacts:
     """What the duties of this job hang on."""
-    part = job.report if job.form_set.is_report else job.work
     return DutyFacts(
         form_set=job.form_set,
         answers=job.chosen.answers,
-        done_on=job.report.inspected_on if job.form_set.is_report else job.work.completed_on,
-        next_inspection=part.next_inspection,
+        done_on=day_typed(job),
+        next_inspection=next_inspection_typed(job),
         issued_on=job.issued.at.date().isoformat() if job.issued else "",
         outcome=outcome_of(job) if job.issued else None,
         contact=job.client.contact,
+        edition=job.edition,
     )
 
 
 def with_days(told: DutyFacts) -> Answers:
     """The answers given when the job began, with the days and the outcome that the papers tell."""
-    is_report = told.form_set.is_report
+    profile = told.form_set.profile
+    judged = told.outcome if profile.states_a_condition else None
     done_on = date_in(told.done_on)
     known = {
-        told.form_set.day_box: done_on,
+        profile.day_box: done_on,
         "issued_on": date_in(told.issued_on),
-        "unsatisfactory": told.outcome is Outcome.UNSATISFACTORY if told.outcome and is_report else None,
+        "unsatisfactory": judged.is_to_put_right if judged else None,
     }
     return told.answers.model_copy(update={name: value for name, value in known.items() if value is not None})

@@ -17,9 +17,10 @@ def facts_of(answers: Answers, form_set: FormSet | None) -> dict[str, Any]:
         facts["tenure"] = "not-home"
     if answers.done is Done.INSPECTION_AND_WORK:
         facts["scope"] = "circuits"  # what was inspected stood there already
-    if form_set is FormSet.EICR and answers.done is Done.OTHER:
+    is_report = form_set is not None and form_set.profile.states_a_condition
+    if is_report and answers.done is Done.OTHER:
         facts["wanted"] = "interval"
-    elif form_set is FormSet.EICR and answers.own_work is False:
+    elif is_report and answers.own_work is False:
         facts["wanted"] = "other-work"
     return facts
 

@@ -8,15 +8,15 @@ from domain.duties.duty import Duty, DutyKind
 from domain.edition import Edition
 from domain.figures.limits.intervals import premises_called
 from domain.figures.limits.table import LimitRow
+from domain.forms.form_set import FormSet
 
-_START = {"EICR": "inspected_on", "EIC": "completed_on"}
 _OWNED_HOME = "Domestic, owner occupied"
 
 
-def recommended_interval(facts: Mapping[str, Any]) -> Duty | None:
+def recommended_interval(facts: Mapping[str, Any], edition: Edition) -> Duty | None:
     """The longest interval recommended for premises of this kind; Minor Works names none, and the law rules lets."""
-    start = _START.get(str(facts.get("form_set")))
-    row = _row(facts)
+    start = _start(facts)
+    row = _row(facts, edition)
     if start is None or row is None or facts.get("tenure") in {"private-let", "social-let"}:
         return None
     years = row.figures["years"]
@@ -40,12 +40,18 @@ def recommended_interval(facts: Mapping[str, Any]) -> Duty | None:
 
 def lacks_kind(facts: Mapping[str, Any]) -> bool:
     """An interval is recommended by the kind of premises, and the kind is not known."""
-    return facts.get("form_set") in _START and facts.get("tenure") == "not-home" and not facts.get("kind")
+    return _start(facts) is not None and facts.get("tenure") == "not-home" and not facts.get("kind")
 
 
-def _row(facts: Mapping[str, Any]) -> LimitRow | None:
+def _start(facts: Mapping[str, Any]) -> str | None:
+    """The day from which papers that name a next inspection count it."""
+    papers = next((each.profile for each in FormSet if each == facts.get("form_set")), None)
+    return papers.day_box if papers and papers.names_next_inspection else None
+
+
+def _row(facts: Mapping[str, Any], edition: Edition) -> LimitRow | None:
     kind = facts.get("kind")
     if not kind and facts.get("tenure") == "owner":
         kind = _OWNED_HOME
-    rows = premises_called(kind, Edition.A2) if kind else ()
+    rows = premises_called(kind, edition) if kind else ()
     return rows[0] if len(rows) == 1 else None

@@ -48,18 +48,18 @@ class DutyDone(Value):
     word: Line = ""
 
 
-def done_in(jottings: Iterable[LogNote]) -> Mapping[str, Mapping[tuple[str, date], DutyDone]]:
+def done_in(kept: Iterable[LogNote]) -> Mapping[str, Mapping[tuple[str, date], DutyDone]]:
     """What has been done of each job's duties, by the duty and the day it was due; what was taken back is left out."""
     found: dict[str, dict[tuple[str, date], DutyDone]] = {}
-    for jotting in jottings:
-        note = _read(jotting.text)
+    for each in kept:
+        note = _read(each.text)
         if note is None or not note.met or note.by is None:
             continue
         duties = found.setdefault(note.number, {})
         if note.again:
             duties.pop((note.met, note.by), None)
         else:
-            duties[note.met, note.by] = DutyDone(who=jotting.who, on=note.on or jotting.at.date(), word=note.word)
+            duties[note.met, note.by] = DutyDone(who=each.who, on=note.on or each.at.date(), word=note.word)
     return found
 
 

@@ -37,7 +37,7 @@ def owing_for(job: Job, notes: DutyNotes | None = None, *, put_right: bool = Fal
 def owing_by(told: DutyFacts, notes: DutyNotes | None = None, *, put_right: bool = False) -> Owing:
     """The same, from what of the job its duties hang on."""
     met = notes.met if notes else frozenset[object]()
-    found = owing(_facts(told, notes), FormChoice(form_set=told.form_set, leads_to=(told.form_set,)))
+    found = owing(_facts(told, notes), FormChoice(form_set=told.form_set, leads_to=(told.form_set,)), told.edition)
     open_ = [
         each
         for each in (*found.owed, *_named(told))

@@ -10,6 +10,7 @@ from domain.duties.clock import DueBy
 from domain.duties.duty import Duty, duties
 from domain.duties.facts import facts_of
 from domain.duties.next_inspection import lacks_kind, recommended_interval
+from domain.edition import Edition, newest
 from domain.forms.choice.answers import Answers, Dates
 from domain.forms.choice.choosing import FormChoice
 from domain.forms.choice.condition import DERIVED
@@ -44,12 +45,12 @@ class Owing:
         return tuple(sorted(dated, key=lambda each: (each.due.by, each.duty.id) if each.due else ()))
 
 
-def owing(answers: Answers, choice: FormChoice) -> Owing:
-    """What is owed once the papers are decided; nothing before."""
+def owing(answers: Answers, choice: FormChoice, edition: Edition | None = None) -> Owing:
+    """What is owed once the papers are decided; nothing before. Intervals by `edition`, else by the newest."""
     if not choice.is_decided:
         return Owing()
     some_day = {name: date.min for name in Dates.model_fields if getattr(answers, name)}
-    found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set)
+    found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set, edition or newest())
     facts = dict(answers)
     owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
     return Owing(owed=owed, ask=found.ask, ask_for_days=found.ask_for_days, days=found.days)
@@ -63,7 +64,7 @@ class _Standing(NamedTuple):
 
 
 @lru_cache(maxsize=4096)
-def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None) -> _Standing:
+def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None, edition: Edition) -> _Standing:
     # Which rows hold never hangs on which day it was, only on whether it is known: a log of many jobs has few such cases.
     facts: dict[str, Any] = facts_of(Answers.model_validate(dict(given)), form_set)
     facts["notify"] = next(
@@ -72,7 +73,7 @@ def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None)
     possible = list(_possible(facts))
     open_rows = [(duty, missing) for duty, missing in possible if missing and not missing & DERIVED]
     kind = {"kind"} if lacks_kind(facts) else set[str]()
-    recommended = recommended_interval(facts)
+    recommended = recommended_interval(facts, edition)
     rows = (*(duty for duty, _ in possible), *((recommended,) if recommended else ()))
     return _Standing(
         holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),

@@ -72,7 +72,7 @@ def _chosen(job: Job, command: Choose) -> str:
 
 
 def _edition_set(job: Job, command: SetEdition) -> str:
-    return f"Edition: {command.edition}"
+    return f"Edition: {command.named.strip() or command.edition}"
 
 
 def _board_added(job: Job, command: AddBoard) -> str:

@@ -46,7 +46,7 @@ def with_details(job: Job, command: CarryOver) -> Job:
     """The job with details put where it has none; what was typed already stays, and so does a board of the same name."""
     for carried in command.boxes:
         job = _with_box(job, carried)
-    if not job.form_set.has_schedules:
+    if job.profile.covers_one_circuit:
         return _with_one_circuit(job, command.boards)
     names = {joined(board.designation) for board in job.boards if not _is_blank(board)}
     added = [board for board in command.boards if joined(board.designation) not in names]

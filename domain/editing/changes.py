@@ -67,7 +67,8 @@ def put(document: dict[str, Any], change: FieldChange, was: str | None, now: str
         held = _step_into(held, step)
     if isinstance(held, list):
         return _put_in_list(cast(list[Any], held), last, change.behind, was, now)
-    if not isinstance(held, dict) or last not in held or _written(cast(dict[str, Any], held)[last]) != was:
+    # A document leaves some boxes out while they are empty.
+    if not isinstance(held, dict) or _written(cast(dict[str, Any], held).get(last, "")) != was:
         return False
     held[last] = json.loads(now or "null")
     return True
@@ -128,7 +129,7 @@ def _before(parts: Mapping[str, BaseModel], key: str) -> str:
 
 
 def _field_text(owner: BaseModel, name: str) -> str:
-    return _written(owner.model_dump(mode="json", include={name})[name])
+    return _written(owner.model_dump(mode="json", include={name}).get(name, ""))
 
 
 def _text(part: BaseModel) -> str:

@@ -1,5 +1,6 @@
 """What can be done to a job: small frozen commands, as the log keeps them."""
 
+from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Annotated, Literal
 
@@ -10,9 +11,10 @@ from domain.forms.choice.chosen import ChosenPapers
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.board import Board
+from domain.job.finding import Finding
 from domain.job.signature import Role
 from domain.place import Place
-from domain.value import PROSE_MAX, Value
+from domain.value import PROSE_MAX, Line, Value
 
 FILLED_MAX = 10_000
 """Boxes one filling may take."""
@@ -56,6 +58,8 @@ class SetEdition(Value):
 
     do: Literal["edition"] = "edition"
     edition: Edition
+    named: Line = ""
+    """Which one, where it is an earlier edition."""
 
 
 class AddBoard(Value):
@@ -188,11 +192,28 @@ class Explain(Value):
 
     do: Literal["explain"] = "explain"
     check: str
+    case: str = ""
     place: Place
+    typed: Mapping[str, str] = {}
+    """What the question was about, as it was typed when it was answered."""
     measured: str = ""
     reason: str
     by: str
     on: date
+
+    @classmethod
+    def of(cls, finding: Finding, *, reason: str, by: str, on: date) -> "Explain":
+        """The reason for one finding, with all it is known by."""
+        return cls(
+            check=finding.check,
+            case=finding.case,
+            place=finding.place,
+            typed=finding.typed,
+            measured=finding.measured,
+            reason=reason,
+            by=by,
+            on=on,
+        )
 
 
 class SayWhy(Value):

@@ -54,8 +54,8 @@ def _with_outcome(job: Job, item: str, outcome: ItemOutcome | None) -> Job:
 
 
 def _add_item(job: Job, command: AddItem) -> Job | Declined:
-    if not job.form_set.has_schedules:
-        return Declined(says="Minor works has no inspection schedule")
+    if not job.profile.checklist:
+        return Declined(says=f"{job.profile.opens_a_sentence} has no inspection schedule")
     if not command.title.strip():
         return Declined(says="An item needs a word on what is looked at")
     taken = {own.item for own in job.own_items} | {outcome.item for outcome in job.inspection}
@@ -75,7 +75,7 @@ def _remove_item(job: Job, command: RemoveItem) -> Job | Declined:
 
 
 def _observe(job: Job, command: Observe) -> Job | Declined:
-    if not job.form_set.is_report:
+    if not job.profile.takes_observations:
         return Declined(says="Observations belong to a report; on new work raise a snag and put it right")
     if not command.finding.strip():
         return Declined(says="An observation needs a word on what was found")

@@ -1,6 +1,8 @@
 """Readings from a table of any layout: a small mapping says which column holds which box, the circuit's number which row.
 
-Every text lands as it was typed, through the commands a person's keys make, so that all checks apply.
+Every text lands as it was typed, through the commands a person's keys make, so that all checks apply. The
+cells are parted by the library, but by hand the headings asked for decide which letter parts them: a guess of the dialect
+from the letters of a file could shift a column of readings unseen.
 """
 
 import csv

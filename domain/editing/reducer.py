@@ -32,16 +32,16 @@ from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
-from domain.forms.form_set import FormSet
+from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.box import BoxKind, boxes_of
 from domain.job.circuit import DETAIL_BOXES, Circuit
-from domain.job.explanation import Explanation
+from domain.job.explanation import EDITION_CHECK, Explanation
 from domain.job.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.job.place_in_words import owner_at
 from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
-from domain.value import Value
+from domain.value import Value, says_nothing
 
 
 def apply(job: Job, command: Command) -> Job | Declined:
@@ -102,15 +102,23 @@ def _fill(job: Job, command: Fill) -> Job | Declined:
 def _choose(job: Job, command: Choose) -> Job | Declined:
     if command.chosen.is_override and not command.chosen.because.strip():
         return Declined(says="Say why another form set is used than the one advised; the reason is printed")
-    if command.chosen.form_set is FormSet.MEIWC and len(job.circuits()) > 1:
+    if command.chosen.form_set.profile.covers_one_circuit and len(job.circuits()) > 1:
         return Declined(
-            says="Minor works covers one circuit and this job has more; remove the others or keep the certificate"
+            says=f"{command.chosen.form_set.profile.opens_a_sentence} covers one circuit and this job has more; remove the others or keep the certificate"
         )
     return job.model_copy(update={"chosen": command.chosen})
 
 
-def _set_edition(job: Job, command: SetEdition) -> Job:
-    return job.model_copy(update={"edition": command.edition})
+def _set_edition(job: Job, command: SetEdition) -> Job | Declined:
+    is_earlier = command.edition is Edition.EARLIER
+    if is_earlier and says_nothing(command.named):
+        return Declined(says="Say which earlier edition, with its amendment; the declaration prints it")
+    named = command.named.strip() if is_earlier else ""
+    if (command.edition, named) == (job.edition, job.edition_named):
+        return job
+    # A reason for keeping to one edition is none for another.
+    explained = tuple(each for each in job.explanations if each.check != EDITION_CHECK)
+    return job.model_copy(update={"edition": command.edition, "edition_named": named, "explanations": explained})
 
 
 def _with_circuits(job: Job, board_id: str, change: Callable[[list[Circuit]], list[Circuit]]) -> Job:
@@ -127,8 +135,8 @@ def _with_circuits(job: Job, board_id: str, change: Callable[[list[Circuit]], li
 
 
 def _add_board(job: Job, command: AddBoard) -> Job | Declined:
-    if not job.form_set.has_schedules and job.boards:
-        return Declined(says="Minor works covers one circuit of one board")
+    if job.profile.covers_one_circuit and job.boards:
+        return Declined(says=f"{job.profile.opens_a_sentence} covers one circuit of one board")
     board = Board(id=f"b{job.next_id}")
     return job.model_copy(update={"boards": (*job.boards, board), "next_id": job.next_id + 1})
 
@@ -146,9 +154,9 @@ def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
     board = job.board(command.board)
     if board is None:
         return Declined(says="That board is no longer there")
-    if not job.form_set.has_schedules and job.circuits():
+    if job.profile.covers_one_circuit and job.circuits():
         return Declined(
-            says="Minor works covers one existing circuit; use one for each circuit, or an Electrical Installation Certificate"
+            says=f"{job.profile.opens_a_sentence} covers one existing circuit; use one for each circuit, or an Electrical Installation Certificate"
         )
     like = board.circuit(command.like)
     alike = [name for name in DETAIL_BOXES if name != "number" and name not in COUNTED] if like else []
@@ -180,8 +188,9 @@ def _move_circuit(job: Job, command: MoveCircuit) -> Job | Declined:
 
 
 def _raise_snag(job: Job, command: RaiseSnag) -> Job | Declined:
-    if job.form_set.is_report:
-        return Declined(says="A report takes observations with a code, not snags")
+    if not job.profile.takes_snags:
+        what = "observations with a code, not snags" if job.profile.takes_observations else "no snags"
+        return Declined(says=f"{job.profile.opens_a_sentence} takes {what}")
     if not command.what.strip() or not command.by.strip():
         return Declined(says="A snag needs a word on what is wrong, and the name of who raised it")
     snag = Snag(
@@ -212,16 +221,22 @@ def _reopen_snag(job: Job, command: ReopenSnag) -> Job | Declined:
     return _with_snag(job, command.snag, lambda snag: snag.model_copy(update={"cleared": None}))
 
 
+def _is_on_the_same(given: Explanation, command: Explain) -> bool:
+    """It answered the same question, or named none while answers had no case."""
+    return (given.check, given.place) == (command.check, command.place) and given.case in {command.case, ""}
+
+
 def _explain(job: Job, command: Explain) -> Job | Declined:
-    asked = (command.check, command.place)
-    others = tuple(each for each in job.explanations if (each.check, each.place) != asked)
+    others = tuple(each for each in job.explanations if not _is_on_the_same(each, command))
     if not command.reason.strip():
         return job.model_copy(update={"explanations": others})
     if not command.by.strip():
         return Declined(says="A reason needs the name of who gives it")
     given = Explanation(
         check=command.check,
+        case=command.case,
         place=command.place,
+        typed=command.typed,
         measured=command.measured,
         reason=command.reason,
         by=command.by,
@@ -232,7 +247,7 @@ def _explain(job: Job, command: Explain) -> Job | Declined:
 
 def _sign(job: Job, command: Sign) -> Job | Declined:
     if command.role not in job.roles:
-        return Declined(says=f"{job.form_set.paper} has no signature for {command.role}")
+        return Declined(says=f"{job.profile.title} has no signature for {command.role}")
     if not command.name.strip():
         return Declined(says="Sign with a name")
     if command.seen and command.seen != fingerprint(job):

@@ -74,6 +74,16 @@ def step_forward(job: Job, edits: Iterable[Edit]) -> UndoStep | Declined:
     return UndoStep(after, undone[-1].version, f"Done again: {undone[-1].what}", _place(undone[-1]))
 
 
+def step_made(job: Job, edits: Iterable[Edit], version: int) -> UndoStep | Declined:
+    """The step that was kept as a version of a job, told again; the job is as it stands now."""
+    known = {edit.version: edit for edit in edits}
+    step = known.get(version)
+    over = known.get(step.undoes or step.redoes) if step else None
+    if step is None or over is None:
+        return Declined(says="That was kept already, and was no step back or forward")
+    return UndoStep(job, over.version, step.what, _place(over))
+
+
 def _stacks(edits: Iterable[Edit]) -> tuple[list[Edit], list[Edit]]:
     done: dict[int, Edit] = {}
     undone: dict[int, Edit] = {}
@@ -103,8 +113,8 @@ def _stepped(job: Job, edit: Edit, *, back: bool) -> Job | Declined:
         return Declined(says=f"Nothing is left of it: {edit.what}")
     if in_agreement(job) and not in_agreement(made):
         return Declined(says="An inspection item and its observation would no longer agree")
-    if not made.form_set.has_schedules and len(made.circuits()) > max(len(job.circuits()), 1):
-        return Declined(says="Minor works covers one circuit")
+    if made.profile.covers_one_circuit and len(made.circuits()) > max(len(job.circuits()), 1):
+        return Declined(says=f"{made.profile.opens_a_sentence} covers one circuit")
     return made
 
 

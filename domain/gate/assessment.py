@@ -5,13 +5,15 @@ from datetime import datetime
 from enum import StrEnum
 
 from domain.checks import findings_of
-from domain.dates import date_in
 from domain.gate.gaps import gaps_of
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import is_undecided, outcome_of
+from domain.gate.sentence import said
 from domain.inspection.observation import Code
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import IssueStamp, Job, fingerprint
+from domain.job.next_due import day_place, day_typed, done_on
 from domain.job.place_in_words import described
 from domain.job.signature import Role
 from domain.job.snag import Snag
@@ -41,6 +43,8 @@ class Reason(Value):
     """One thing that holds the paper back, and where to go to mend it."""
 
     kind: Hold
+    id: str
+    """Which finding (`check.case`), gap or rule of the gate it is: one word for scripts, whatever the sentence."""
     place: Place
     says: str
 
@@ -88,28 +92,20 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
         *not_theirs_to_sign(job, people),
     )
     if job.issued:
-        reasons = (Reason(kind=Hold.ISSUED, place=Place(section="signatures"), says="It has been issued already"),)
+        reasons = (
+            Reason(kind=Hold.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
+        )
+    is_known = job.profile.states_a_condition or job.issued or not reasons
+    if job.issued is None and is_undecided(job):
+        is_known = False
     return JobAssessment(
         findings=findings,
         gaps=gaps,
         open_snags=job.open_snags,
         unsigned=unsigned,
-        outcome=outcome_of(job) if job.form_set.is_report or job.issued or not reasons else None,
+        outcome=outcome_of(job) if is_known else None,
         reasons=reasons,
     )
-
-
-def outcome_of(job: Job) -> Outcome:
-    """Unsatisfactory on any C1, C2 or FI; a certificate only ever complies, once the gate lets it through.
-
-    FI alone is contested: a footnote of the model form names C1 and C2 only, while councils and landlord
-    guidance treat FI alike. The cautious reading is taken.
-    """
-    if not job.form_set.is_report:
-        return Outcome.COMPLIES
-    codes = {observation.code for observation in job.observations}
-    codes |= {code for outcome in job.inspection if (code := outcome.mark.code)}
-    return Outcome.UNSATISFACTORY if any(code.is_unsatisfactory for code in codes) else Outcome.SATISFACTORY
 
 
 def count_codes(job: Job) -> dict[Code, int]:
@@ -136,51 +132,58 @@ def not_theirs_to_sign(job: Job, people: Sequence[Person]) -> tuple[Reason, ...]
     return tuple(
         Reason(
             kind=Hold.SIGNER,
+            id="may-not-sign",
             place=Place(section="signatures", box=each.role),
-            says=f"Signed for {each.role}, but {may.says}",
+            says=said("reason.may-not-sign", role=each.role, why=may.says),
         )
         for each, may in verdicts
         if may.verdict is SigningVerdict.NO
     )
 
 
-def issue(job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "") -> Pack | Refusal:
-    """The pack, stamped with who issued it, when and after which head of the log; or every reason why not.
+def issue(
+    job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "", set_by: str = ""
+) -> Pack | Refusal:
+    """The pack, stamped with who issued it, when, after which head of the log and what sets it; or every reason why not.
 
     `people` are those of the register among the signers; what they may not sign holds the paper back.
     """
     reasons = (*assess(job, people).reasons, *_dates_ahead(job, at))
     if reasons:
         return Refusal(reasons=reasons)
-    return Pack(job=job.model_copy(update={"issued": IssueStamp(at=at, by=by, head=head)}), outcome=outcome_of(job))
+    stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by)
+    return Pack(job=job.model_copy(update={"issued": stamp}), outcome=outcome_of(job))
 
 
 def _snags_left(job: Job) -> tuple[Reason, ...]:
-    if job.form_set.is_report:
+    if not job.profile.takes_snags:
         return ()
     return tuple(
         Reason(
             kind=Hold.SNAG,
+            id="snag",
             place=Place(snag=snag.id),
-            says=f"{described(job, Place(snag=snag.id)).capitalize()} is open: {snag.what}",
+            says=said("reason.snag", number=str(number), what=snag.what),
         )
-        for snag in job.open_snags
+        for number, snag in enumerate(job.snags, start=1)
+        if snag.is_open
     )
 
 
 def _failures(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
-    if job.form_set.is_report:
+    if job.profile.states_a_condition:
         return ()
-    return tuple(
-        Reason(kind=Hold.FINDING, place=finding.place, says=f"{described(job, finding.place)}: {finding.says}")
-        for finding in findings
-        if finding.severity is Severity.FAILS
-    )
+    return tuple(_of_finding(job, Hold.FINDING, finding) for finding in findings if finding.severity is Severity.FAILS)
+
+
+def _of_finding(job: Job, kind: Hold, finding: Finding) -> Reason:
+    says = said("reason.finding", place=described(job, finding.place), finding=finding.says)
+    return Reason(kind=kind, id=finding.id, place=finding.place, says=says)
 
 
 def _questions(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
     return tuple(
-        Reason(kind=Hold.QUESTION, place=finding.place, says=f"{described(job, finding.place)}: {finding.says}")
+        _of_finding(job, Hold.QUESTION, finding)
         for finding in findings
         if finding.severity is Severity.ASK and explanation_of(job, finding) is None
     )
@@ -193,22 +196,32 @@ def explanation_of(job: Job, finding: Finding) -> Explanation | None:
 
 def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:
     return tuple(
-        Reason(kind=Hold.GAP, place=gap.place, says=f"{described(job, gap.place)}: {gap.says}") for gap in gaps
+        Reason(
+            kind=Hold.GAP,
+            id=gap.kind,
+            place=gap.place,
+            says=said("reason.gap", place=described(job, gap.place), gap=gap.says),
+        )
+        for gap in gaps
     )
 
 
 def _signatures_left(unsigned: tuple[Role, ...]) -> tuple[Reason, ...]:
     return tuple(
-        Reason(kind=Hold.SIGNATURE, place=Place(section="signatures", box=role), says=f"Not signed yet: {role}")
+        Reason(
+            kind=Hold.SIGNATURE,
+            id="not-signed",
+            place=Place(section="signatures", box=role),
+            says=said("reason.not-signed", role=role),
+        )
         for role in unsigned
     )
 
 
 def _dates_ahead(job: Job, at: datetime) -> tuple[Reason, ...]:
-    section, name = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
-    typed: str = getattr(getattr(job, section), name)
-    day = date_in(typed)
+    day = done_on(job)
     if day is None or day <= at.date():
         return ()
-    place = Place(section=section, box=name)
-    return (Reason(kind=Hold.DATE, place=place, says=f"{described(job, place)}: {typed} lies after the day of issue"),)
+    place = day_place(job)
+    says = said("reason.after-issue", place=described(job, place), day=day_typed(job))
+    return (Reason(kind=Hold.DATE, id="after-issue", place=place, says=says),)

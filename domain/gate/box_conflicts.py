@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from pydantic import BaseModel
 
+from domain.gate.sentence import said
 from domain.job.board import Board
 from domain.job.box import shown_in, typed_in
 from domain.job.circuit import Circuit
@@ -20,7 +21,9 @@ def box_conflicts(owner: BaseModel) -> Mapping[str, str]:
         if rule.excludes(typed_in(owner, rule.decided_by)):
             for box in rule.boxes:
                 if not says_nothing(typed_in(owner, box)):
-                    misplaced[box] = f"{shown_in(owner, box)} stands here, but {rule.why}; empty it, or put that right"
+                    misplaced[box] = said(
+                        "conflict.stands-against", typed=shown_in(owner, box), why=said(f"conflict.{rule.why}")
+                    )
     return misplaced
 
 
@@ -30,6 +33,7 @@ class _Rule(NamedTuple):
     decided_by: str
     excludes: Callable[[str], bool]
     why: str
+    """What the deciding box says, as a row of the catalogue."""
     boxes: tuple[str, ...]
 
 
@@ -39,15 +43,15 @@ def _is_radial(typed: str) -> bool:
 
 _RULES: Mapping[type[BaseModel], tuple[_Rule, ...]] = {
     Circuit: (
-        _Rule("rcd_standard", says_none, "the circuit has no RCD", ("rcd_type", "rcd_idn", "rcd_rating")),
-        _Rule("afdd_standard", says_none, "the circuit has no AFDD", ("afdd_button",)),
-        _Rule("shape", _is_radial, "the circuit is a radial", ("ring_r1", "ring_rn", "ring_r2")),
+        _Rule("rcd_standard", says_none, "circuit-without-rcd", ("rcd_type", "rcd_idn", "rcd_rating")),
+        _Rule("afdd_standard", says_none, "circuit-without-afdd", ("afdd_button",)),
+        _Rule("shape", _is_radial, "radial", ("ring_r1", "ring_rn", "ring_r2")),
     ),
     Board: (
-        _Rule("device_standard", says_none, "the board has no device feeding it", ("device_type", "device_rating")),
+        _Rule("device_standard", says_none, "board-without-device", ("device_type", "device_rating")),
         # Its type may be left empty where the board has no RCD, so that empty means none as well.
-        _Rule("rcd_type", says_nothing, "no type of an RCD of the board is given", ("rcd_idn", "rcd_time")),
+        _Rule("rcd_type", says_nothing, "board-without-rcd", ("rcd_idn", "rcd_rating", "rcd_time")),
     ),
-    MainSwitch: (_Rule("rcd_type", says_none, "the main switch is no RCD", ("rcd_idn", "rcd_delay", "rcd_time")),),
+    MainSwitch: (_Rule("rcd_type", says_none, "switch-without-rcd", ("rcd_idn", "rcd_delay", "rcd_time")),),
 }
 """Results of an RCD are not among them on a circuit: they may be those of one before it, and the checks ask."""

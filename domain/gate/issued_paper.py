@@ -15,6 +15,6 @@ class IssuedPaper(Value):
     pages: int
     pack: Pack
     kept: str
-    """Path of the log's own copy of the PDF."""
+    """The file people find the log's own copy of the PDF in; "" where it lies in no file of its own."""
     replaced_by: str = ""
     """The document that was issued in its place."""

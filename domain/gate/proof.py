@@ -70,19 +70,25 @@ class Proof(Value):
 
 
 def judge(
-    exhibit: Exhibit, issued: IssuedPaper | None, *, has_log: bool, remade: bool | None, seen: tuple[str, ...]
+    exhibit: Exhibit,
+    issued: IssuedPaper | None,
+    *,
+    has_log: bool,
+    remade: bool | None,
+    seen: tuple[str, ...],
+    set_by: str = "",
 ) -> Proof:
     """The answer.
 
     `issued` is what the log has under the number the file names; `remade` whether its pages, made again from its record,
-    give the same bytes; `seen` how it differs to the eye from the paper as issued, or as made again.
+    give the same bytes; `set_by` what makes them now; `seen` how it differs to the eye from the paper as issued, or as made again.
     """
     if issued and issued.sha256 == exhibit.sha256:
         return _as_issued(exhibit, issued)
     if exhibit.unreadable:
         return _answer(exhibit, ProofVerdict.UNKNOWN, exhibit.unreadable)
     if exhibit.seal is Seal.HOLDS:
-        return _sealed(exhibit, issued, has_log=has_log, remade=remade)
+        return _sealed(exhibit, issued, has_log=has_log, alone=_alone(exhibit, remade=remade, set_by=set_by))
     if exhibit.is_draft:
         return _answer(exhibit, ProofVerdict.UNKNOWN, "This is a draft. Drafts are not issued, and prove nothing.")
     if exhibit.is_ours:
@@ -108,17 +114,11 @@ def _as_issued(exhibit: Exhibit, issued: IssuedPaper) -> Proof:
     return _answer(exhibit, ProofVerdict.UNALTERED, says).model_copy(update=told)
 
 
-def _sealed(exhibit: Exhibit, issued: IssuedPaper | None, *, has_log: bool, remade: bool | None) -> Proof:
+def _sealed(exhibit: Exhibit, issued: IssuedPaper | None, *, has_log: bool, alone: str) -> Proof:
     name = exhibit.number or "It"
     if issued and exhibit.record and _is_same_issue(exhibit.record.issued, issued):
         says = f"This is not {issued.number} as this log issued it: another file was made to look like it."
         return _answer(exhibit, ProofVerdict.ALTERED, says, *record_notes(issued.pack.job, exhibit.record))
-    alone = (
-        "The file is whole in itself: its seal holds, and its pages made again from its record are the same."
-        if remade
-        else "Its seal holds, but its pages made again from its record by this version of the program are not the same: "
-        "another version made it, or somebody altered it and sealed it anew."
-    )
     if issued:
         says = f"This log issued another document as {issued.number}; this one is from another log, or made up."
     elif has_log:
@@ -126,6 +126,27 @@ def _sealed(exhibit: Exhibit, issued: IssuedPaper | None, *, has_log: bool, rema
     else:
         says = f"There is no log here to say whether {name} was issued. Ask whoever issued it to check it."
     return _answer(exhibit, ProofVerdict.UNKNOWN, says, alone)
+
+
+def _alone(exhibit: Exhibit, *, remade: bool | None, set_by: str) -> str:
+    """What the file shows without any log. A paper that other sheets set is no suspect for looking otherwise."""
+    stamp = exhibit.record.issued if exhibit.record else None
+    if remade:
+        return "The file is whole in itself: its seal holds, and its pages made again from its record are the same."
+    if stamp and stamp.set_by and stamp.set_by == set_by:
+        return (
+            "Its seal holds, but its pages made again from its record by the very version that its record names are not "
+            "the same: somebody altered it and sealed it anew."
+        )
+    if stamp and stamp.set_by:
+        return (
+            f"Its seal holds. Its record says that {stamp.set_by} set it; this is {set_by or 'another version'}, whose "
+            "pages may read otherwise, so they are not held against it. The version that set it can make them again."
+        )
+    return (
+        "Its seal holds, but its pages made again from its record by this version of the program are not the same: "
+        "another version made it, or somebody altered it and sealed it anew."
+    )
 
 
 def _broken(exhibit: Exhibit, issued: IssuedPaper | None, seen: tuple[str, ...]) -> Proof:

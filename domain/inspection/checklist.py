@@ -41,10 +41,10 @@ class Checklist(Value):
 @cache
 def checklist_for(form_set: FormSet, edition: Edition) -> Checklist | None:
     """The list a form set is inspected by; minor works has none. Later editions keep it until their own is known."""
-    if not form_set.has_schedules:
+    name = form_set.profile.checklist
+    if not name:
         return None
-    name = "periodic.toml" if form_set.is_report else "initial.toml"
-    return checklist_in(files("domain.inspection").joinpath(name).read_text(encoding="utf-8"))
+    return checklist_in(files("domain.inspection").joinpath(f"{name}.toml").read_text(encoding="utf-8"))
 
 
 def checklist_in(text: str) -> Checklist:

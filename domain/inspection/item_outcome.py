@@ -28,9 +28,7 @@ class InspectionOutcome(StrEnum):
 
 def marks_for(form_set: FormSet) -> tuple[InspectionOutcome, ...]:
     """The marks a form set allows, in the order they are offered."""
-    return (
-        tuple(InspectionOutcome) if form_set.is_report else (InspectionOutcome.PASS, InspectionOutcome.NOT_APPLICABLE)
-    )
+    return tuple(map(InspectionOutcome, form_set.profile.item_marks or InspectionOutcome))
 
 
 class ItemOutcome(Value):

@@ -21,8 +21,8 @@ class Code(StrEnum):
         return _MEANINGS[self]
 
     @property
-    def is_unsatisfactory(self) -> bool:
-        """One of these makes the whole report unsatisfactory. FI is treated so by councils and landlord guidance."""
+    def is_pressing(self) -> bool:
+        """One of these is acted on without delay, whatever the outcome of the report; clocks of the law run for it."""
         return self is not Code.C3
 
 

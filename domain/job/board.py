@@ -4,7 +4,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from domain.forms.form_set import EVERY, ONLY_MINOR, SCHEDULED
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit import Circuit
 from domain.job.reading import NOT_TAKEN, Reading
@@ -32,24 +32,26 @@ class Board(Value):
     id: Line = ""
     """Stays with the board when it is renamed."""
     designation: Annotated[
-        Line, Box("Designation", required=EVERY, help="Its name on labels and schedules, such as DB1.")
+        Line, Box("Designation", group=BoxGroup.BOARD, must=True, help="Its name on labels and schedules, such as DB1.")
     ] = ""
-    location: Annotated[Line, Box("Location", required=EVERY, help="Where it is found.")] = ""
+    location: Annotated[Line, Box("Location", group=BoxGroup.BOARD, must=True, help="Where it is found.")] = ""
     kind: Annotated[
         Line,
         Box(
             "Kind of board",
-            on=ONLY_MINOR,
-            required=ONLY_MINOR,
+            group=BoxGroup.ONE_CIRCUIT,
+            must=True,
             help="Consumer unit, distribution board, switch fuse; metal or plastic; its maker where it matters.",
         ),
     ] = ""
     supplied_from: Annotated[
         Line,
-        Box("Supplied from", on=SCHEDULED, required=SCHEDULED, help="The origin, or another board and way: DB1 / 4."),
+        Box(
+            "Supplied from", group=BoxGroup.BOARD_FEED, must=True, help="The origin, or another board and way: DB1 / 4."
+        ),
     ] = ""
     phases: Annotated[
-        Line, Box("Phases", BoxKind.CHOICE, choices=("1", "3"), on=SCHEDULED, required=SCHEDULED, help="1 or 3.")
+        Line, Box("Phases", BoxKind.CHOICE, choices=("1", "3"), group=BoxGroup.BOARD_FEED, must=True, help="1 or 3.")
     ] = ""
     device_standard: Annotated[
         Line,
@@ -58,8 +60,8 @@ class Board(Value):
             BoxKind.CHOICE,
             choices=DEVICE_STANDARDS,
             open_choice=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             not_applicable=True,
             help="N/A at the origin, where the supply device is recorded already.",
         ),
@@ -68,8 +70,8 @@ class Board(Value):
         Line,
         Box(
             "Device feeding the board, type",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             when=_is_fed_by_a_device,
             not_applicable=True,
         ),
@@ -80,8 +82,8 @@ class Board(Value):
             "Device feeding the board, rating",
             BoxKind.NUMBER,
             unit="A",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             when=_is_fed_by_a_device,
             not_applicable=True,
         ),
@@ -90,7 +92,7 @@ class Board(Value):
         Line,
         Box(
             "Main switch of the board",
-            on=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
             help="Poles, rating and BS (EN). At the origin it is recorded on the first sheet.",
         ),
     ] = ""
@@ -101,7 +103,7 @@ class Board(Value):
             BoxKind.CHOICE,
             choices=("N/A", "AC", "A", "F", "B", "S"),
             open_choice=True,
-            on=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
             not_applicable=True,
             help="An RCD that protects the whole board or its supply. N/A when there is none.",
         ),
@@ -112,10 +114,23 @@ class Board(Value):
             "RCD of the board, IΔn",
             BoxKind.NUMBER,
             unit="mA",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
+        ),
+    ] = NOT_TAKEN
+    rcd_rating: Annotated[
+        Reading,
+        Box(
+            "RCD of the board, rating",
+            BoxKind.NUMBER,
+            unit="A",
+            group=BoxGroup.BOARD_FEED,
+            when=_has_rcd,
+            not_applicable=True,
+            quiet=True,
+            help="Rated current as marked; held against the devices behind it and the one before it.",
         ),
     ] = NOT_TAKEN
     rcd_time: Annotated[
@@ -124,8 +139,8 @@ class Board(Value):
             "RCD of the board, measured time",
             BoxKind.READING,
             unit="ms",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
         ),
@@ -137,7 +152,8 @@ class Board(Value):
             BoxKind.READING,
             short="Zdb",
             unit="Ω",
-            required=EVERY,
+            group=BoxGroup.BOARD,
+            must=True,
             help="Loop impedance at the board with everything connected. At the origin it is close to Ze or below it.",
         ),
     ] = NOT_TAKEN
@@ -148,21 +164,21 @@ class Board(Value):
             BoxKind.READING,
             short="Ipf",
             unit="kA",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             help="The larger of line-neutral and line-earth.",
         ),
     ] = NOT_TAKEN
     polarity: Annotated[
-        Reading, Box("Polarity confirmed at the board", BoxKind.TICK, on=SCHEDULED, required=SCHEDULED)
+        Reading, Box("Polarity confirmed at the board", BoxKind.TICK, group=BoxGroup.BOARD_FEED, must=True)
     ] = NOT_TAKEN
     phase_sequence: Annotated[
         Reading,
         Box(
             "Phase sequence confirmed",
             BoxKind.TICK,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
+            must=True,
             not_applicable=True,
             help="N/A on a single phase.",
         ),
@@ -171,27 +187,35 @@ class Board(Value):
         Line,
         Box(
             "SPD, type",
-            required=EVERY,
+            group=BoxGroup.BOARD,
+            must=True,
             not_applicable=True,
             help="Surge protective device: T1, T2, T3, or N/A.",
         ),
     ] = ""
     spd_indicator: Annotated[
         Reading,
-        Box("SPD indicator healthy", BoxKind.TICK, required=EVERY, when=_may_have_spd, not_applicable=True),
+        Box(
+            "SPD indicator healthy",
+            BoxKind.TICK,
+            group=BoxGroup.BOARD,
+            must=True,
+            when=_may_have_spd,
+            not_applicable=True,
+        ),
     ] = NOT_TAKEN
     vulnerable: Annotated[
         Line,
         Box(
             "Equipment vulnerable to test voltages",
-            on=SCHEDULED,
+            group=BoxGroup.BOARD_FEED,
             help="What had to be disconnected before insulation tests.",
         ),
     ] = ""
     tested_by: Annotated[
-        Line, Box("Tested by", on=SCHEDULED, required=SCHEDULED, help="Who took the readings of this board.")
+        Line, Box("Tested by", group=BoxGroup.BOARD_FEED, must=True, help="Who took the readings of this board.")
     ] = ""
-    tested_on: Annotated[Line, Box("Tested on", BoxKind.DATE, on=SCHEDULED, required=SCHEDULED)] = ""
+    tested_on: Annotated[Line, Box("Tested on", BoxKind.DATE, group=BoxGroup.BOARD_FEED, must=True)] = ""
     circuits: Annotated[tuple[Circuit, ...], Field(max_length=CIRCUITS_MAX, fail_fast=True)] = ()
 
     def circuit(self, circuit_id: str) -> Circuit | None:

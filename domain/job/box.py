@@ -11,7 +11,8 @@ from pydantic import BaseModel, GetJsonSchemaHandler
 from pydantic_core import CoreSchema
 
 from domain.dates import date_problem
-from domain.forms.form_set import EVERY, FormSet
+from domain.forms.box_group import BoxGroup
+from domain.forms.form_set import FormSet
 from domain.job.reading import READING_MAX, Meaning, Reading
 
 
@@ -27,7 +28,6 @@ class BoxKind(Enum):
     DATE = "a date"
 
 
-NOBODY: frozenset[FormSet] = frozenset()
 _TEXTS = {BoxKind.LINE, BoxKind.PROSE}
 _FIGURES = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
 _REPORT_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
@@ -37,7 +37,7 @@ _MARKS = _TEXT_MARKS | _REPORT_MARKS
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """One box of a form: what it is called, what it takes, and on which form sets it is asked for."""
+    """One box of a form: what it is called, what it takes, and with which group of boxes it is asked for."""
 
     label: str
     kind: BoxKind = BoxKind.LINE
@@ -50,8 +50,10 @@ class Box:
     """The list is an offer; other text is accepted too."""
     several: bool = False
     """More than one of the list may stand here, with "and" between them."""
-    on: frozenset[FormSet] = EVERY
-    required: frozenset[FormSet] = NOBODY
+    group: BoxGroup | None = None
+    """The group it is asked with. Which form sets take the group, their profiles say; without one nobody asks for the box."""
+    must: bool = False
+    """No form set that asks for its group can do without it."""
     when: Callable[[Any], bool] | None = field(default=None, compare=False)
     """Needed, and where it is required at all required, only where this holds of the section, board or circuit."""
     whole: bool = False
@@ -60,6 +62,8 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     not_applicable: bool = False
     """N/A is an answer here."""
+    quiet: bool = False
+    """On paper only where something was typed."""
     width: int = 6
     """Characters of a column in a schedule."""
 
@@ -73,13 +77,27 @@ class Box:
         """Measured values are never prefilled or copied down."""
         return self.kind is BoxKind.READING
 
+    @property
+    def on(self) -> frozenset[FormSet]:
+        """Every form set that shows the box."""
+        return frozenset(each for each in FormSet if self.is_asked(each))
+
+    @property
+    def required(self) -> frozenset[FormSet]:
+        """Every form set that cannot do without the box where it is needed."""
+        return frozenset(each for each in FormSet if self.is_needed(each))
+
     def is_asked(self, form_set: FormSet) -> bool:
         """This form set shows the box."""
-        return form_set in self.on
+        return self.group is not None and form_set.profile.takes(self.group)
+
+    def is_needed(self, form_set: FormSet) -> bool:
+        """This form set cannot do without the box, at least with some things beside it."""
+        return self.must and self.group in form_set.profile.asks
 
     def is_required(self, form_set: FormSet, owner: BaseModel) -> bool:
         """This form set cannot do without the box, given what stands beside it."""
-        return form_set in self.required and (self.when is None or self.when(owner))
+        return self.is_needed(form_set) and (self.when is None or self.when(owner))
 
     def marks(self, form_set: FormSet) -> tuple[str, ...]:
         """Of a tick, N/A, LIM and N/V those that can stand here, as they are typed."""
@@ -97,7 +115,7 @@ class Box:
         if meaning is Meaning.NOT_APPLICABLE:
             return "" if self._takes_not_applicable else f"{self.label} does exist here; N/A is no answer"
         if meaning in _REPORT_MARKS and self.kind not in _TEXTS:
-            if form_set.is_report:
+            if form_set.profile.takes_limitations:
                 return ""
             return f"{Reading.of(text).shown} belongs on reports only; a certificate needs the value itself"
         return _PROBLEMS[self.kind](self, text)
@@ -115,9 +133,9 @@ class Box:
         if self.choices:
             made["examples"] = list(self.choices)
         made["x-kind"] = self.kind.value
-        made["x-forms"] = sorted(self.on)
-        if self.required:
-            made["x-required-on"] = sorted(self.required)
+        made["x-forms"] = sorted(each.value for each in self.on)
+        if self.must:
+            made["x-required-on"] = sorted(each.value for each in self.required)
         return made
 
 
@@ -206,11 +224,11 @@ def typed_in(owner: BaseModel, name: str) -> str:
 def shown_in(owner: BaseModel, name: str) -> str:
     """What screens and sheets show of a box: as typed, and marks in their usual spelling.
 
-    In a text of one's own only N/A is a mark; LIM or a tick may be part of what it says.
+    Running text stays as it is. In a line of one's own only N/A is a mark; LIM or a tick may be part of what it says.
     """
-    text = typed_in(owner, name)
-    if not text or len(text) > READING_MAX:
+    text, kind = typed_in(owner, name), boxes_of(type(owner))[name].kind
+    if not text or len(text) > READING_MAX or kind is BoxKind.PROSE:
         return text
-    kind, reading = boxes_of(type(owner))[name].kind, Reading.of(text)
+    reading = Reading.of(text)
     is_shown = kind in _FIGURES or reading.meaning in (_TEXT_MARKS if kind in _TEXTS else _MARKS)
     return reading.shown if is_shown else text

@@ -2,11 +2,13 @@
 
 from domain.job.box import boxes_of
 from domain.job.circuit_details import RING, SPARE, CircuitDetails
+from domain.job.circuit_protection import CircuitProtection
 from domain.job.circuit_results import CircuitResults
+from domain.job.circuit_use import CircuitUse
 from domain.value import Line, says_nothing
 
 
-class Circuit(CircuitResults, CircuitDetails):
+class Circuit(CircuitResults, CircuitUse, CircuitProtection, CircuitDetails):
     """One way of a board, in use or spare."""
 
     id: Line = ""
@@ -37,5 +39,9 @@ class Circuit(CircuitResults, CircuitDetails):
         return " ".join(part for part in (self.number.strip(), self.description.strip()) if part) or "without a number"
 
 
-DETAIL_BOXES = tuple(boxes_of(CircuitDetails))
+SCHEDULE_BOXES = (*boxes_of(CircuitDetails), *boxes_of(CircuitProtection))
+"""The columns of the usual schedule of details."""
+USE_BOXES = tuple(boxes_of(CircuitUse))
+DETAIL_BOXES = (*SCHEDULE_BOXES, *USE_BOXES)
+"""All that is known of a circuit before it is tested."""
 RESULT_BOXES = tuple(boxes_of(CircuitResults))

@@ -1,11 +1,10 @@
-"""What a circuit is made of: the columns of the usual schedule of circuit details."""
+"""What a circuit is made of: its cable, as columns of the usual schedule of circuit details."""
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import EVERY, ONLY_MINOR
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
-from domain.job.supply import DEVICE_STANDARDS
 from domain.value import Line, Value
 
 RING, RADIAL, SPARE = "ring", "radial", "spare"
@@ -15,25 +14,29 @@ def _in_use(circuit: Any) -> bool:
     return not circuit.is_spare
 
 
-def _has_rcd(circuit: Any) -> bool:
-    return circuit.has_rcd and not circuit.is_spare
-
-
 class CircuitDetails(Value):
-    """Columns 1 to 16, and the length of run."""
+    """Columns 1 to 7, and the length of run."""
 
     number: Annotated[
         Line,
         Box(
             "Circuit number",
             short="No.",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             width=5,
             help="As marked at the board: 3, or 1L2 for a phase of a three-phase way.",
         ),
     ] = ""
     description: Annotated[
-        Line, Box("Description", required=EVERY, width=22, help="What it feeds. Type Spare for an unused way.")
+        Line,
+        Box(
+            "Description",
+            group=BoxGroup.CIRCUIT,
+            must=True,
+            width=22,
+            help="What it feeds. Type Spare for an unused way.",
+        ),
     ] = ""
     shape: Annotated[
         Line,
@@ -42,7 +45,8 @@ class CircuitDetails(Value):
             BoxKind.CHOICE,
             short="Shape",
             choices=(RING, RADIAL, SPARE),
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             width=6,
             help="Decides which continuity readings are needed. A spare way needs none.",
         ),
@@ -55,7 +59,8 @@ class CircuitDetails(Value):
             short="Wiring",
             choices=("A", "B", "C", "D", "E", "F", "G", "H", "O"),
             open_choice=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=6,
             help="A sheathed cable; B metal conduit; C plastic conduit; D metal trunking; E plastic trunking; F SWA thermoplastic; G SWA thermosetting; H mineral; O other, say which in remarks.",
@@ -66,7 +71,8 @@ class CircuitDetails(Value):
         Box(
             "Reference method",
             short="Method",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=6,
@@ -80,7 +86,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="Points",
             whole=True,
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=6,
@@ -89,7 +96,16 @@ class CircuitDetails(Value):
     ] = NOT_TAKEN
     live_csa: Annotated[
         Reading,
-        Box("Live conductors, csa", BoxKind.NUMBER, short="Live", unit="mm²", required=EVERY, when=_in_use, width=5),
+        Box(
+            "Live conductors, csa",
+            BoxKind.NUMBER,
+            short="Live",
+            unit="mm²",
+            group=BoxGroup.CIRCUIT,
+            must=True,
+            when=_in_use,
+            width=5,
+        ),
     ] = NOT_TAKEN
     cpc_csa: Annotated[
         Reading,
@@ -98,7 +114,8 @@ class CircuitDetails(Value):
             BoxKind.NUMBER,
             short="cpc",
             unit="mm²",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=5,
@@ -109,154 +126,10 @@ class CircuitDetails(Value):
         Box(
             "Length of run",
             BoxKind.NUMBER,
+            group=BoxGroup.CIRCUIT,
             short="Length",
             unit="m",
             width=6,
             help="If known: lets the expected resistance be worked out.",
         ),
     ] = NOT_TAKEN
-    device_standard: Annotated[
-        Line,
-        Box(
-            "Protective device, BS (EN)",
-            BoxKind.CHOICE,
-            short="Device",
-            choices=DEVICE_STANDARDS,
-            open_choice=True,
-            required=EVERY,
-            when=_in_use,
-            width=12,
-            help="The standard marked on the device: 60898 breaker, 61009 RCBO.",
-        ),
-    ] = ""
-    device_type: Annotated[
-        Line,
-        Box(
-            "Protective device, type",
-            BoxKind.CHOICE,
-            short="Type",
-            choices=("B", "C", "D", "gG", "N/A"),
-            open_choice=True,
-            required=EVERY,
-            when=_in_use,
-            not_applicable=True,
-            width=4,
-            help="B, C or D of a breaker; N/A for fuses.",
-        ),
-    ] = ""
-    rating: Annotated[
-        Reading,
-        Box("Protective device, rating", BoxKind.NUMBER, short="In", unit="A", required=EVERY, when=_in_use, width=5),
-    ] = NOT_TAKEN
-    breaking_capacity: Annotated[
-        Reading,
-        Box(
-            "Breaking capacity",
-            BoxKind.NUMBER,
-            short="Icn",
-            unit="kA",
-            required=EVERY,
-            when=_in_use,
-            width=5,
-            help="Marked on a breaker in a box: 6000 is 6 kA.",
-        ),
-    ] = NOT_TAKEN
-    zs_permitted: Annotated[
-        Reading,
-        Box(
-            "Maximum permitted Zs",
-            BoxKind.NUMBER,
-            short="Max Zs",
-            unit="Ω",
-            not_applicable=True,
-            width=6,
-            help="Leave empty to have the tabulated figure for the device printed. Type another only where the design fixes one.",
-        ),
-    ] = NOT_TAKEN
-    disconnection_time: Annotated[
-        Reading,
-        Box(
-            "Maximum disconnection time",
-            BoxKind.NUMBER,
-            short="Disc.",
-            unit="s",
-            on=ONLY_MINOR,
-            required=ONLY_MINOR,
-            when=_in_use,
-            not_applicable=True,
-            width=6,
-            help="What the circuit must disconnect within: on a 230 V TN supply 0.4 s for most final circuits, 5 s for distribution (BS 7671, 411.3.2).",
-        ),
-    ] = NOT_TAKEN
-    rcd_standard: Annotated[
-        Line,
-        Box(
-            "RCD, BS (EN)",
-            BoxKind.CHOICE,
-            short="RCD",
-            choices=("BS EN 61009", "BS EN 61008", "BS EN 62423", "BS 4293", "BS 7288", "N/A"),
-            open_choice=True,
-            required=EVERY,
-            when=_in_use,
-            not_applicable=True,
-            width=12,
-            help="N/A when no RCD protects the circuit.",
-        ),
-    ] = ""
-    rcd_type: Annotated[
-        Line,
-        Box(
-            "RCD, type",
-            BoxKind.CHOICE,
-            short="RCD type",
-            choices=("AC", "A", "F", "B", "S", "N/A"),
-            open_choice=True,
-            required=EVERY,
-            when=_has_rcd,
-            not_applicable=True,
-            width=8,
-            help="Waveform type as marked; add S for a time-delayed one, such as A S.",
-        ),
-    ] = ""
-    rcd_idn: Annotated[
-        Reading,
-        Box(
-            "RCD, IΔn",
-            BoxKind.NUMBER,
-            short="IΔn",
-            unit="mA",
-            required=EVERY,
-            when=_has_rcd,
-            not_applicable=True,
-            width=5,
-        ),
-    ] = NOT_TAKEN
-    rcd_rating: Annotated[
-        Reading,
-        Box(
-            "RCD, rating",
-            BoxKind.NUMBER,
-            short="RCD In",
-            unit="A",
-            required=EVERY,
-            when=_has_rcd,
-            not_applicable=True,
-            width=6,
-        ),
-    ] = NOT_TAKEN
-    afdd_standard: Annotated[
-        Line,
-        Box(
-            "AFDD, BS (EN)",
-            BoxKind.CHOICE,
-            short="AFDD",
-            choices=("BS EN 62606", "N/A"),
-            open_choice=True,
-            on=ONLY_MINOR,
-            required=ONLY_MINOR,
-            when=_in_use,
-            not_applicable=True,
-            width=12,
-            help="N/A when no arc fault detection device protects the circuit.",
-        ),
-    ] = ""

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import EVERY
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Meaning, Reading
 from domain.value import Line, Value, says_none
@@ -47,7 +47,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="r1",
             unit="Ω",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_is_ring,
             not_applicable=True,
             width=6,
@@ -61,7 +62,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="rn",
             unit="Ω",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_is_ring,
             not_applicable=True,
             width=6,
@@ -74,7 +76,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="r2",
             unit="Ω",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_is_ring,
             not_applicable=True,
             width=6,
@@ -85,6 +88,7 @@ class CircuitResults(Value):
         Box(
             "R1+R2",
             BoxKind.READING,
+            group=BoxGroup.CIRCUIT,
             short="R1+R2",
             unit="Ω",
             when=_wants_both,
@@ -98,6 +102,7 @@ class CircuitResults(Value):
         Box(
             "R2",
             BoxKind.READING,
+            group=BoxGroup.CIRCUIT,
             short="R2",
             unit="Ω",
             when=_wants_cpc,
@@ -113,7 +118,8 @@ class CircuitResults(Value):
             BoxKind.NUMBER,
             short="Test V",
             unit="V",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=6,
             help="500 V up to 500 V nominal; 250 V for SELV, PELV or where equipment could be harmed.",
@@ -126,7 +132,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="IR L-L",
             unit="MΩ",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             not_applicable=True,
             width=6,
@@ -140,7 +147,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="IR L-E",
             unit="MΩ",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=6,
         ),
@@ -151,7 +159,8 @@ class CircuitResults(Value):
             "Polarity",
             BoxKind.TICK,
             short="Pol.",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=4,
             help="Y when confirmed correct.",
@@ -164,7 +173,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="Zs",
             unit="Ω",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_in_use,
             width=6,
             help="The highest found on the circuit, in ohms.",
@@ -177,7 +187,8 @@ class CircuitResults(Value):
             BoxKind.READING,
             short="RCD t",
             unit="ms",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
             width=6,
@@ -190,7 +201,8 @@ class CircuitResults(Value):
             "RCD test button",
             BoxKind.TICK,
             short="RCD btn",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_has_rcd,
             not_applicable=True,
             width=7,
@@ -202,11 +214,14 @@ class CircuitResults(Value):
             "AFDD test button",
             BoxKind.TICK,
             short="AFDD btn",
-            required=EVERY,
+            group=BoxGroup.CIRCUIT,
+            must=True,
             when=_may_have_afdd,
             not_applicable=True,
             width=7,
             help="N/A when there is no arc fault detection device.",
         ),
     ] = NOT_TAKEN
-    remarks: Annotated[Line, Box("Remarks", width=24, help="Anything the reader of the schedule should know.")] = ""
+    remarks: Annotated[
+        Line, Box("Remarks", group=BoxGroup.CIRCUIT, width=24, help="Anything the reader of the schedule should know.")
+    ] = ""

@@ -2,13 +2,19 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import ONLY_REPORT
+from pydantic import Field
+
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value, says_nothing
 
 
 def _some_agreed(report: Any) -> bool:
     return not says_nothing(report.agreed_limitations)
+
+
+def _is_decided(report: Any) -> bool:
+    return bool(report.fi_alone.strip())
 
 
 class Report(Value):
@@ -19,8 +25,8 @@ class Report(Value):
         Box(
             "Reason for the report",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="Why it was ordered: new tenancy, purchase, interval reached.",
         ),
     ] = ""
@@ -29,7 +35,7 @@ class Report(Value):
         Box(
             "First day of inspection",
             BoxKind.DATE,
-            on=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
             not_applicable=True,
             help="Only when it took several days.",
         ),
@@ -39,8 +45,8 @@ class Report(Value):
         Box(
             "Inspected and tested on",
             BoxKind.DATE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="The day, or the last of several days.",
         ),
     ] = ""
@@ -49,8 +55,8 @@ class Report(Value):
         Box(
             "Extent covered",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="Which parts were inspected and tested, and what share of them.",
         ),
     ] = ""
@@ -59,8 +65,8 @@ class Report(Value):
         Box(
             "Agreed limitations, with reasons",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="What was agreed beforehand to be left out, and why. Type None when nothing was.",
         ),
     ] = ""
@@ -68,8 +74,8 @@ class Report(Value):
         Line,
         Box(
             "Agreed with",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             when=_some_agreed,
             not_applicable=True,
             help="Name of the person who agreed the limitations.",
@@ -79,8 +85,8 @@ class Report(Value):
         Line,
         Box(
             "Position of that person",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             when=_some_agreed,
             not_applicable=True,
             help="On whose behalf they could agree: owner, managing agent, facilities manager.",
@@ -91,8 +97,8 @@ class Report(Value):
         Box(
             "Operational limitations, with reasons",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="What could not be reached or switched off on the day, and why. Type None when nothing.",
         ),
     ] = ""
@@ -101,17 +107,44 @@ class Report(Value):
         Box(
             "General condition, in words",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="The state of the installation as regards safety.",
         ),
+    ] = ""
+    fi_alone: Annotated[
+        Line,
+        Box(
+            "Outcome where FI stands alone",
+            BoxKind.CHOICE,
+            choices=("satisfactory", "unsatisfactory"),
+            quiet=True,
+            group=BoxGroup.CONDITION,
+            must=True,
+            when=_is_decided,
+            help="Only for an FI without a C1 or C2 under an edition whose rule on it is contested: the inspector decides.",
+        ),
+        Field(exclude_if=says_nothing),
+    ] = ""
+    fi_alone_because: Annotated[
+        Prose,
+        Box(
+            "Reason for that outcome",
+            BoxKind.PROSE,
+            quiet=True,
+            group=BoxGroup.CONDITION,
+            must=True,
+            when=_is_decided,
+            help="Why the inspector reads it so, for this installation.",
+        ),
+        Field(exclude_if=says_nothing),
     ] = ""
     next_inspection: Annotated[
         Line,
         Box(
             "Next inspection recommended",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="A date, or an interval such as 5 years.",
         ),
     ] = ""
@@ -120,8 +153,8 @@ class Report(Value):
         Box(
             "Reason for that interval",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
+            must=True,
             help="Why this interval suits this installation.",
         ),
     ] = ""
@@ -130,7 +163,7 @@ class Report(Value):
         Box(
             "Papers that go with the report",
             BoxKind.PROSE,
-            on=ONLY_REPORT,
+            group=BoxGroup.CONDITION,
             help="Photographs, thermal images, reports of others: what each is, and how many pages.",
         ),
     ] = ""

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import EVERY, SCHEDULED
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value
@@ -23,8 +23,8 @@ class Earthing(Value):
             "Means of earthing",
             BoxKind.CHOICE,
             choices=("distributor's facility", "electrode", "both"),
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Who provides the earth.",
         ),
     ] = ""
@@ -32,8 +32,8 @@ class Earthing(Value):
         Line,
         Box(
             "Electrode, type",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             when=_has_electrode,
             help="Rod, tape, plate; number of rods.",
         ),
@@ -42,8 +42,8 @@ class Earthing(Value):
         Line,
         Box(
             "Electrode, location",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             when=_has_electrode,
             help="So that it is found next time.",
         ),
@@ -55,8 +55,8 @@ class Earthing(Value):
             BoxKind.READING,
             short="RA",
             unit="Ω",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             when=_has_electrode,
             not_applicable=True,
             help="Resistance to earth.",
@@ -66,8 +66,8 @@ class Earthing(Value):
         Line,
         Box(
             "Maximum demand",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             measured_in=("A", "kVA"),
             help="With its unit: 60 A, or 14 kVA; per phase on three phases.",
         ),
@@ -79,14 +79,14 @@ class Earthing(Value):
             BoxKind.CHOICE,
             choices=_MATERIALS,
             open_choice=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
         ),
     ] = ""
     conductor_csa: Annotated[
         Reading,
         Box(
-            "Earthing conductor, csa", BoxKind.NUMBER, unit="mm²", on=SCHEDULED, required=SCHEDULED, not_applicable=True
+            "Earthing conductor, csa", BoxKind.NUMBER, unit="mm²", group=BoxGroup.ORIGIN, must=True, not_applicable=True
         ),
     ] = NOT_TAKEN
     conductor_verified: Annotated[
@@ -94,7 +94,8 @@ class Earthing(Value):
         Box(
             "Earthing conductor adequate and sound",
             BoxKind.TICK,
-            required=EVERY,
+            group=BoxGroup.BONDING,
+            must=True,
             help="Size enough, connection seen and continuity confirmed.",
         ),
     ] = NOT_TAKEN
@@ -105,8 +106,8 @@ class Earthing(Value):
             BoxKind.CHOICE,
             choices=_MATERIALS,
             open_choice=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
         ),
     ] = ""
@@ -116,8 +117,8 @@ class Earthing(Value):
             "Main bonding conductor, csa",
             BoxKind.NUMBER,
             unit="mm²",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
         ),
     ] = NOT_TAKEN
@@ -126,7 +127,8 @@ class Earthing(Value):
         Box(
             "Main bonding adequate and sound",
             BoxKind.TICK,
-            required=EVERY,
+            group=BoxGroup.BONDING,
+            must=True,
             not_applicable=True,
             help="Sizes enough, connections seen and continuity confirmed. N/A only where there is nothing to bond.",
         ),
@@ -136,20 +138,31 @@ class Earthing(Value):
         Box(
             "Bonded: water",
             BoxKind.TICK,
-            required=EVERY,
+            group=BoxGroup.BONDING,
+            must=True,
             not_applicable=True,
             help="Y when bonded, N/A when the pipe is plastic or absent.",
         ),
     ] = NOT_TAKEN
-    bonded_gas: Annotated[Reading, Box("Bonded: gas", BoxKind.TICK, required=EVERY, not_applicable=True)] = NOT_TAKEN
-    bonded_oil: Annotated[Reading, Box("Bonded: oil", BoxKind.TICK, required=EVERY, not_applicable=True)] = NOT_TAKEN
+    bonded_gas: Annotated[
+        Reading, Box("Bonded: gas", BoxKind.TICK, group=BoxGroup.BONDING, must=True, not_applicable=True)
+    ] = NOT_TAKEN
+    bonded_oil: Annotated[
+        Reading, Box("Bonded: oil", BoxKind.TICK, group=BoxGroup.BONDING, must=True, not_applicable=True)
+    ] = NOT_TAKEN
     bonded_steel: Annotated[
-        Reading, Box("Bonded: structural steel", BoxKind.TICK, required=EVERY, not_applicable=True)
+        Reading, Box("Bonded: structural steel", BoxKind.TICK, group=BoxGroup.BONDING, must=True, not_applicable=True)
     ] = NOT_TAKEN
     bonded_lightning: Annotated[
         Reading,
-        Box("Bonded: lightning protection", BoxKind.TICK, on=SCHEDULED, required=SCHEDULED, not_applicable=True),
+        Box("Bonded: lightning protection", BoxKind.TICK, group=BoxGroup.ORIGIN, must=True, not_applicable=True),
     ] = NOT_TAKEN
     bonded_other: Annotated[
-        Line, Box("Bonded: other", required=EVERY, help="Name it, such as an air line. N/A when there is nothing else.")
+        Line,
+        Box(
+            "Bonded: other",
+            group=BoxGroup.BONDING,
+            must=True,
+            help="Name it, such as an air line. N/A when there is nothing else.",
+        ),
     ] = ""

@@ -10,7 +10,8 @@ from pydantic_core import ErrorDetails
 from domain.job.board import Board
 from domain.job.box import boxes_of
 from domain.job.circuit import Circuit
-from domain.job.job import SCHEMA_VERSION, SECTION_TITLES, SECTIONS, Job
+from domain.job.job import SECTION_TITLES, SECTIONS, Job
+from domain.job.schema_version import SCHEMA_VERSION
 from domain.value import cleaned
 
 DOCUMENT_MAX = 4_000_000

@@ -1,5 +1,6 @@
 """What a check says of the figures, and what is still missing. Both are derived, never stored."""
 
+from collections.abc import Mapping
 from enum import StrEnum
 
 from domain.place import Place
@@ -18,21 +19,41 @@ class Severity(StrEnum):
 
 
 class Finding(Value):
-    """One result of one check. `measured` and `limit` carry their units; `says` is a sentence for people."""
+    """One result of one check, known by check, case, place and what was typed; the wording is no part of that.
+
+    `measured` and `limit` carry their units.
+    """
 
     check: str
+    case: str
+    """Which of the things the check looks for; with the check the row of the catalogue."""
     place: Place
     severity: Severity
+    values: Mapping[str, str] = {}
+    """What fills the sentence, by the name of its placeholder."""
+    typed: Mapping[str, str] = {}
+    """What a person typed that it is about: while this stays, so does an answer given to it."""
     measured: str = ""
     limit: str = ""
     source: Source | None = None
     working: str = ""
     """The sum behind the limit or the expected figure, with its numbers, where there is one."""
+    word: str = ""
+    """What kind of thing it is, such as `over limit` or `missing`."""
     says: str
+    """The sentence for people, in the voice of the papers."""
+
+    @property
+    def id(self) -> str:
+        """The row of the catalogue it was said with."""
+        return f"{self.check}.{self.case}"
 
 
 class Gap(Value):
     """A box that must be filled and is not, or that holds what cannot be read or cannot stand there."""
 
+    kind: str
+    """Which row of the gate's catalogue."""
     place: Place
+    values: Mapping[str, str] = {}
     says: str

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any
 
-from domain.forms.form_set import EVERY
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Value, says_nothing
 
@@ -16,7 +16,14 @@ def _is_named(box: str) -> Callable[[Any], bool]:
 
 
 def _due(box: str, label: str) -> Box:
-    return Box(f"{label}, calibration due", BoxKind.DATE, when=_is_named(box), not_applicable=True, help=_DUE)
+    return Box(
+        f"{label}, calibration due",
+        BoxKind.DATE,
+        group=BoxGroup.INSTRUMENTS,
+        when=_is_named(box),
+        not_applicable=True,
+        help=_DUE,
+    )
 
 
 class Instruments(Value):
@@ -26,21 +33,24 @@ class Instruments(Value):
         Line,
         Box(
             "Multifunction tester",
-            required=EVERY,
+            group=BoxGroup.INSTRUMENTS,
+            must=True,
             not_applicable=True,
             help="Serial number on the instrument. N/A when separate instruments were used; then name them below.",
         ),
     ] = ""
     multifunction_due: Annotated[Line, _due("multifunction", "Multifunction tester")] = ""
-    continuity: Annotated[Line, Box("Continuity tester", help=_NOT_THE_MULTIFUNCTION)] = ""
+    continuity: Annotated[Line, Box("Continuity tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
     continuity_due: Annotated[Line, _due("continuity", "Continuity tester")] = ""
-    insulation: Annotated[Line, Box("Insulation tester", help=_NOT_THE_MULTIFUNCTION)] = ""
+    insulation: Annotated[Line, Box("Insulation tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
     insulation_due: Annotated[Line, _due("insulation", "Insulation tester")] = ""
-    loop: Annotated[Line, Box("Loop impedance tester", help=_NOT_THE_MULTIFUNCTION)] = ""
+    loop: Annotated[Line, Box("Loop impedance tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
     loop_due: Annotated[Line, _due("loop", "Loop impedance tester")] = ""
-    rcd: Annotated[Line, Box("RCD tester", help=_NOT_THE_MULTIFUNCTION)] = ""
+    rcd: Annotated[Line, Box("RCD tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
     rcd_due: Annotated[Line, _due("rcd", "RCD tester")] = ""
-    electrode: Annotated[Line, Box("Earth electrode tester", help="When an electrode was measured.")] = ""
+    electrode: Annotated[
+        Line, Box("Earth electrode tester", group=BoxGroup.INSTRUMENTS, help="When an electrode was measured.")
+    ] = ""
     electrode_due: Annotated[Line, _due("electrode", "Earth electrode tester")] = ""
 
 

@@ -12,6 +12,7 @@ from pydantic import BaseModel, Field, model_validator
 from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
+from domain.forms.profile import FormProfile
 from domain.inspection.checklist import ChecklistItem, items_for
 from domain.inspection.item_outcome import ItemOutcome
 from domain.inspection.observation import Observation
@@ -26,14 +27,14 @@ from domain.job.identity import with_ids
 from domain.job.instrument import Instruments
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
+from domain.job.schema_version import SCHEMA_VERSION
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
 from domain.job.supply import Supply
 from domain.job.work import Work
-from domain.value import Line, Value
+from domain.value import Line, Value, is_empty, says_nothing
 
-SCHEMA_VERSION = 1
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
 
@@ -45,6 +46,8 @@ class IssueStamp(Value):
     by: Line
     head: Line = ""
     """The log's chain when this was issued, in hexadecimal; "" where no log issued it."""
+    set_by: Annotated[Line, Field(exclude_if=is_empty)] = ""
+    """What set its paper: program, and a mark of all that decides what the pages hold; "" on papers older than this."""
 
 
 class Job(Value):
@@ -54,6 +57,11 @@ class Job(Value):
     number: Line = Field(default="", description="Given by the job log; empty until then.")
     chosen: ChosenPapers
     edition: Edition
+    edition_named: Line = Field(
+        default="",
+        exclude_if=says_nothing,
+        description="Edition and amendment as the person names them, where it is an earlier one.",
+    )
     client: Client = Client()
     premises: Premises = Premises()
     work: Work = Work()
@@ -104,6 +112,22 @@ class Job(Value):
     def form_set(self) -> FormSet:
         """The papers this job ends in."""
         return self.chosen.form_set
+
+    @property
+    def profile(self) -> FormProfile:
+        """What those papers are, and what they ask for."""
+        return self.form_set.profile
+
+    @property
+    def edition_in_full(self) -> str:
+        """The edition it is worked to, as papers name it."""
+        named = self.edition_named.strip()
+        return named if named and self.edition is Edition.EARLIER else self.edition.value
+
+    @property
+    def amended_to(self) -> str:
+        """The amendment that a declaration names: the edition's own, or as the person names it."""
+        return self.edition.facts.amended_to or self.edition_named.strip()
 
     @property
     def roles(self) -> tuple[Role, ...]:
@@ -174,7 +198,11 @@ def sections_for(form_set: FormSet) -> tuple[str, ...]:
 
 def canonical(job: Job) -> bytes:
     """The job as bytes that are the same for the same content: sorted keys, no blanks, UTF-8."""
-    return json.dumps(job.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+    return _sorted_bytes(job.model_dump(mode="json"))
+
+
+def _sorted_bytes(held: object) -> bytes:
+    return json.dumps(held, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
 
 
 def record_hash(job: Job) -> str:
@@ -183,6 +211,10 @@ def record_hash(job: Job) -> str:
 
 
 def fingerprint(job: Job) -> str:
-    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp."""
+    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp.
+
+    Boxes left as they were given are left out, so that a box that a later version adds lifts no signature.
+    """
     signed = job.model_copy(update={"number": "", "signatures": (), "issued": None})
-    return hashlib.sha256(canonical(signed)).hexdigest()
+    held = signed.model_dump(mode="json", exclude_defaults=True)
+    return hashlib.sha256(_sorted_bytes(held)).hexdigest()

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import SCHEDULED
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value, says_nothing
@@ -16,7 +16,7 @@ class MainSwitch(Value):
     """The main switch or isolator of the installation."""
 
     location: Annotated[
-        Line, Box("Location", on=SCHEDULED, required=SCHEDULED, help="Where it is found in an emergency.")
+        Line, Box("Location", group=BoxGroup.ORIGIN, must=True, help="Where it is found in an emergency.")
     ] = ""
     standard: Annotated[
         Line,
@@ -25,13 +25,13 @@ class MainSwitch(Value):
             BoxKind.CHOICE,
             choices=("BS EN 60947-3", "BS EN 61008", "BS EN 60947-2", "BS 5419"),
             open_choice=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
         ),
     ] = ""
-    poles: Annotated[Reading, Box("Poles", BoxKind.NUMBER, whole=True, on=SCHEDULED, required=SCHEDULED)] = NOT_TAKEN
+    poles: Annotated[Reading, Box("Poles", BoxKind.NUMBER, whole=True, group=BoxGroup.ORIGIN, must=True)] = NOT_TAKEN
     current_rating: Annotated[
-        Reading, Box("Current rating", BoxKind.NUMBER, unit="A", on=SCHEDULED, required=SCHEDULED)
+        Reading, Box("Current rating", BoxKind.NUMBER, unit="A", group=BoxGroup.ORIGIN, must=True)
     ] = NOT_TAKEN
     fuse_rating: Annotated[
         Reading,
@@ -39,14 +39,14 @@ class MainSwitch(Value):
             "Fuse or device rating or setting",
             BoxKind.NUMBER,
             unit="A",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
             help="N/A when the main switch is not a fuse switch or breaker.",
         ),
     ] = NOT_TAKEN
     voltage_rating: Annotated[
-        Reading, Box("Voltage rating", BoxKind.NUMBER, unit="V", on=SCHEDULED, required=SCHEDULED)
+        Reading, Box("Voltage rating", BoxKind.NUMBER, unit="V", group=BoxGroup.ORIGIN, must=True)
     ] = NOT_TAKEN
     rcd_type: Annotated[
         Line,
@@ -55,8 +55,8 @@ class MainSwitch(Value):
             BoxKind.CHOICE,
             choices=("N/A", "AC", "A", "F", "B", "S"),
             open_choice=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
             help="N/A when the main switch is no RCD.",
         ),
@@ -67,8 +67,8 @@ class MainSwitch(Value):
             "RCD main switch, IΔn",
             BoxKind.NUMBER,
             unit="mA",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             when=_is_rcd,
             not_applicable=True,
         ),
@@ -79,8 +79,8 @@ class MainSwitch(Value):
             "RCD main switch, time delay",
             BoxKind.NUMBER,
             unit="ms",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             when=_is_rcd,
             not_applicable=True,
             help="As marked on a time-delayed RCD; N/A when it has none.",
@@ -92,8 +92,8 @@ class MainSwitch(Value):
             "RCD main switch, measured time",
             BoxKind.READING,
             unit="ms",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             when=_is_rcd,
             not_applicable=True,
         ),

@@ -4,19 +4,38 @@ import re
 from datetime import date
 
 from domain.dates import date_in
+from domain.job.box import typed_in
 from domain.job.job import Job
+from domain.place import Place
 
+NEXT_INSPECTION = "next_inspection"
+"""The box that names it, on the page of the day."""
 _INTERVAL = re.compile(r"(?:in |every |after )?([0-9]{1,3})\s*-?\s*(year|month|week)s?\b.*", re.IGNORECASE | re.DOTALL)
 
 
 def done_on(job: Job) -> date | None:
     """The day of the inspection, or of the completion of the work."""
-    return date_in(job.report.inspected_on if job.form_set.is_report else job.work.completed_on)
+    return date_in(day_typed(job))
 
 
 def next_due(job: Job) -> date | None:
     """The day named, or the interval counted from the day of the work; None where the paper names neither."""
-    return named_day((job.report if job.form_set.is_report else job.work).next_inspection, done_on(job))
+    return named_day(next_inspection_typed(job), done_on(job))
+
+
+def day_place(job: Job) -> Place:
+    """The box of that day."""
+    return Place(section=job.profile.section, box=job.profile.day_box)
+
+
+def day_typed(job: Job) -> str:
+    """The day of the inspection, or of the completion of the work, as typed."""
+    return typed_in(getattr(job, job.profile.section), job.profile.day_box)
+
+
+def next_inspection_typed(job: Job) -> str:
+    """The day or the interval of the next inspection, as typed; "" where the paper names neither."""
+    return typed_in(getattr(job, job.profile.section), NEXT_INSPECTION)
 
 
 def named_day(typed: str, day: date | None) -> date | None:

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import EVERY, ONLY_REPORT, SCHEDULED
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value
 
@@ -14,13 +14,17 @@ def _alterations_of_unknown_age(premises: Any) -> bool:
 class Client(Value):
     """The person who ordered the work or the report."""
 
-    name: Annotated[Line, Box("Client", required=EVERY, help="Who ordered the work. The original goes to them.")] = ""
+    name: Annotated[
+        Line, Box("Client", group=BoxGroup.CLIENT, must=True, help="Who ordered the work. The original goes to them.")
+    ] = ""
     address: Annotated[
         Prose,
-        Box("Client's address", BoxKind.PROSE, required=EVERY, help="Where the original is sent."),
+        Box("Client's address", BoxKind.PROSE, group=BoxGroup.CLIENT, must=True, help="Where the original is sent."),
     ] = ""
-    postcode: Annotated[Line, Box("Client's postcode", help="Of the client's own address.")] = ""
-    contact: Annotated[Line, Box("Telephone or e-mail", help="How the office reaches the client.")] = ""
+    postcode: Annotated[Line, Box("Client's postcode", group=BoxGroup.CLIENT, help="Of the client's own address.")] = ""
+    contact: Annotated[
+        Line, Box("Telephone or e-mail", group=BoxGroup.CLIENT, help="How the office reaches the client.")
+    ] = ""
 
 
 class Premises(Value):
@@ -31,7 +35,8 @@ class Premises(Value):
         Box(
             "Installation address",
             BoxKind.PROSE,
-            required=EVERY,
+            group=BoxGroup.PREMISES,
+            must=True,
             help="Where the installation is, which need not be where the client lives.",
         ),
     ] = ""
@@ -39,14 +44,15 @@ class Premises(Value):
         Line,
         Box(
             "Installation postcode",
-            required=EVERY,
+            group=BoxGroup.PREMISES,
+            must=True,
             not_applicable=True,
             help="The log finds the address by it next time.",
         ),
     ] = ""
     occupier: Annotated[
         Line,
-        Box("Occupier", on=SCHEDULED, required=ONLY_REPORT, help="Who lives or works there; Vacant when nobody does."),
+        Box("Occupier", group=BoxGroup.OCCUPIER, must=True, help="Who lives or works there; Vacant when nobody does."),
     ] = ""
     use: Annotated[
         Line,
@@ -55,7 +61,8 @@ class Premises(Value):
             BoxKind.CHOICE,
             choices=("domestic", "commercial", "industrial", "agricultural"),
             open_choice=True,
-            required=ONLY_REPORT,
+            group=BoxGroup.USE,
+            must=True,
             help="What the building is used for; type another use if none of these fits.",
         ),
     ] = ""
@@ -63,8 +70,8 @@ class Premises(Value):
         Line,
         Box(
             "Estimated age of the wiring",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             help="In years, as near as can be judged.",
         ),
     ] = ""
@@ -75,8 +82,8 @@ class Premises(Value):
             BoxKind.CHOICE,
             choices=("yes", "no", "not apparent"),
             open_choice=True,
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             help="Add their age where it can be judged, such as: yes, about 8 years.",
         ),
     ] = ""
@@ -84,8 +91,8 @@ class Premises(Value):
         Line,
         Box(
             "Estimated age of the alterations",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             when=_alterations_of_unknown_age,
             help="In years, as near as can be judged, unless it is said above.",
         ),
@@ -94,8 +101,8 @@ class Premises(Value):
         Line,
         Box(
             "Earlier records",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             help="Certificates and reports seen. None seen, when there were none.",
         ),
     ] = ""
@@ -103,8 +110,8 @@ class Premises(Value):
         Line,
         Box(
             "Records held by",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             help="Who keeps them. N/A when there are none, Not known when nobody could say.",
         ),
     ] = ""
@@ -112,8 +119,8 @@ class Premises(Value):
         Line,
         Box(
             "Last inspected on",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             help="Date of the last report. Not known, when nobody could say.",
         ),
     ] = ""
@@ -121,8 +128,8 @@ class Premises(Value):
         Line,
         Box(
             "Number of the last report",
-            on=ONLY_REPORT,
-            required=ONLY_REPORT,
+            group=BoxGroup.HISTORY,
+            must=True,
             help="Its number and who made it. Not known, when it was not seen.",
         ),
     ] = ""
@@ -131,11 +138,21 @@ class Premises(Value):
 class Firm(Value):
     """The firm whose people sign."""
 
-    name: Annotated[Line, Box("Firm", required=EVERY, help="Trading name of the firm that answers for the work.")] = ""
-    address: Annotated[
-        Prose, Box("Firm's address", BoxKind.PROSE, required=EVERY, help="Business address with postcode.")
+    name: Annotated[
+        Line, Box("Firm", group=BoxGroup.FIRM, must=True, help="Trading name of the firm that answers for the work.")
     ] = ""
-    contact: Annotated[Line, Box("Firm's telephone or e-mail", help="How a recipient asks a question.")] = ""
+    address: Annotated[
+        Prose,
+        Box("Firm's address", BoxKind.PROSE, group=BoxGroup.FIRM, must=True, help="Business address with postcode."),
+    ] = ""
+    contact: Annotated[
+        Line, Box("Firm's telephone or e-mail", group=BoxGroup.FIRM, help="How a recipient asks a question.")
+    ] = ""
     membership: Annotated[
-        Line, Box("Registration", help="Registration with a competent person scheme, if any: body and number.")
+        Line,
+        Box(
+            "Registration",
+            group=BoxGroup.FIRM,
+            help="Registration with a competent person scheme, if any: body and number.",
+        ),
     ] = ""

@@ -20,16 +20,9 @@ class Role(StrEnum):
     AUTHORISED = "authorised for issue"
 
 
-_ROLES = {
-    FormSet.EIC: (Role.DESIGN, Role.CONSTRUCTION, Role.INSPECTION),
-    FormSet.MEIWC: (Role.MINOR_WORKS,),
-    FormSet.EICR: (Role.INSPECTED, Role.AUTHORISED),
-}
-
-
 def roles_for(form_set: FormSet, *, shared_design: bool = False) -> tuple[Role, ...]:
     """The roles that must be signed; one person may sign several, each as an act of its own."""
-    first, *others = _ROLES[form_set]
+    first, *others = map(Role, form_set.profile.roles)
     if shared_design and first is Role.DESIGN:
         return (first, Role.SHARED_DESIGN, *others)
     return (first, *others)

@@ -18,18 +18,20 @@ def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instrum
 
     A day of the work or the inspection that was told with the answers goes into its box, and is the paper's from then on.
     """
-    own = chosen.form_set.day_box
+    profile = chosen.form_set.profile
+    own = profile.day_box
     day: date | None = getattr(chosen.answers, own)
     answers = chosen.answers.model_copy(update={own: None})
     typed = {own: f"{day:%d/%m/%Y}"} if day else {}
+    pages = {profile.section: typed} if typed else {}
     return Job(
         chosen=chosen.model_copy(update={"answers": answers}),
         edition=edition_for(on),
         firm=firm or Firm(),
         instruments=instruments or Instruments(),
         boards=(Board(id="b1", designation="", circuits=(Circuit(id="c2"),)),),
-        work=Work() if chosen.form_set.is_report else Work(**typed),
-        report=Report(**typed) if chosen.form_set.is_report else Report(),
+        work=Work(**pages.get("work", {})),
+        report=Report(**pages.get("report", {})),
         next_id=3,
     )
 

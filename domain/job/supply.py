@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from domain.forms.form_set import EVERY, SCHEDULED
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Prose, Value
@@ -31,7 +31,8 @@ class Supply(Value):
             "System",
             BoxKind.CHOICE,
             choices=("TN-C-S", "TN-S", "TT", "TN-C", "IT"),
-            required=EVERY,
+            group=BoxGroup.SYSTEM,
+            must=True,
             help="How the supply is earthed.",
         ),
     ] = ""
@@ -49,8 +50,8 @@ class Supply(Value):
                 "DC 3-wire",
                 "DC other",
             ),
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Number and kind of live conductors.",
         ),
     ] = ""
@@ -59,8 +60,8 @@ class Supply(Value):
         Box(
             "Supply polarity confirmed",
             BoxKind.TICK,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Confirmed by test at the origin, before anything else live.",
         ),
     ] = NOT_TAKEN
@@ -71,8 +72,8 @@ class Supply(Value):
             BoxKind.NUMBER,
             unit="V",
             not_applicable=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Between lines: 400 V on three phases; 230 V on one.",
         ),
     ] = NOT_TAKEN
@@ -82,8 +83,8 @@ class Supply(Value):
             "Nominal U0",
             BoxKind.NUMBER,
             unit="V",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Line to earth: 230 V on the public supply.",
         ),
     ] = NOT_TAKEN
@@ -93,8 +94,8 @@ class Supply(Value):
             "Frequency",
             BoxKind.NUMBER,
             unit="Hz",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
             help="50 Hz on the public supply.",
         ),
@@ -105,11 +106,23 @@ class Supply(Value):
             "U, U0 and frequency found by",
             BoxKind.CHOICE,
             choices=_NOMINAL,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Nominal values are asked of the distributor, or known to be those of the public supply.",
         ),
     ] = ""
+    neutral_csa: Annotated[
+        Reading,
+        Box(
+            "Supply neutral, csa",
+            BoxKind.NUMBER,
+            unit="mm²",
+            not_applicable=True,
+            quiet=True,
+            group=BoxGroup.ORIGIN,
+            help="Copper size of the neutral coming in, where it can be seen or is known. On TN-C-S the sizes of main bonding go by it; while empty, up to 35 mm² is taken.",
+        ),
+    ] = NOT_TAKEN
     ipf: Annotated[
         Reading,
         Box(
@@ -117,8 +130,8 @@ class Supply(Value):
             BoxKind.READING,
             short="Ipf",
             unit="kA",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="The larger of line-neutral and line-earth at the origin.",
         ),
     ] = NOT_TAKEN
@@ -128,8 +141,8 @@ class Supply(Value):
             "Ipf found by",
             BoxKind.CHOICE,
             choices=_ENQUIRY,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Measured, or asked of the distributor.",
         ),
     ] = ""
@@ -140,8 +153,8 @@ class Supply(Value):
             BoxKind.READING,
             short="Ze",
             unit="Ω",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="At the origin with the installation's earthing taken off, isolated and secured.",
         ),
     ] = NOT_TAKEN
@@ -151,8 +164,8 @@ class Supply(Value):
             "Ze found by",
             BoxKind.CHOICE,
             choices=_ENQUIRY,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Measured, or asked of the distributor.",
         ),
     ] = ""
@@ -163,8 +176,8 @@ class Supply(Value):
             BoxKind.CHOICE,
             choices=("BS 88-3", "BS 1361", "BS 88-2", "BS 3036"),
             open_choice=True,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
             help="The distributor's fuse. Do not break seals to read it.",
         ),
@@ -173,8 +186,8 @@ class Supply(Value):
         Line,
         Box(
             "Supply device, type",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
             help="Type or fuse system as marked.",
         ),
@@ -185,8 +198,8 @@ class Supply(Value):
             "Supply device, rating",
             BoxKind.NUMBER,
             unit="A",
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             not_applicable=True,
             help="As marked on the cut-out.",
         ),
@@ -196,8 +209,8 @@ class Supply(Value):
         Box(
             "Other sources of supply",
             BoxKind.PROSE,
-            on=SCHEDULED,
-            required=SCHEDULED,
+            group=BoxGroup.ORIGIN,
+            must=True,
             help="Solar, battery, generator: each with its rating, how it is connected and how it is isolated. Type None when there is none.",
         ),
     ] = ""

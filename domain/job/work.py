@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from domain.forms.form_set import CERTIFICATES, ONLY_EIC, ONLY_MINOR
+from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value, says_nothing
 
@@ -26,8 +26,8 @@ class Work(Value):
                 "a replaced consumer unit",
             ),
             several=True,
-            on=ONLY_EIC,
-            required=ONLY_EIC,
+            group=BoxGroup.INSTALLATION,
+            must=True,
             help="Which of these the certificate covers; where it is several, type them with and between: 2 and 4.",
         ),
     ] = ""
@@ -36,8 +36,8 @@ class Work(Value):
         Box(
             "Description of the work",
             BoxKind.PROSE,
-            on=CERTIFICATES,
-            required=CERTIFICATES,
+            group=BoxGroup.WORK,
+            must=True,
             help="What was installed or altered, so that a stranger finds it.",
         ),
     ] = ""
@@ -46,8 +46,8 @@ class Work(Value):
         Box(
             "Extent covered, and what is not",
             BoxKind.PROSE,
-            on=ONLY_EIC,
-            required=ONLY_EIC,
+            group=BoxGroup.INSTALLATION,
+            must=True,
             help="The boundary of this certificate. Name what was left out.",
         ),
     ] = ""
@@ -56,8 +56,8 @@ class Work(Value):
         Box(
             "Date completed",
             BoxKind.DATE,
-            on=CERTIFICATES,
-            required=CERTIFICATES,
+            group=BoxGroup.WORK,
+            must=True,
             help="The day the work was finished and tested.",
         ),
     ] = ""
@@ -66,8 +66,8 @@ class Work(Value):
         Box(
             "Departures from BS 7671",
             BoxKind.PROSE,
-            on=CERTIFICATES,
-            required=CERTIFICATES,
+            group=BoxGroup.WORK,
+            must=True,
             help="Design decisions not to follow the standard, no less safe (120.3, 133.5). Not for defects. Type None when there is none.",
         ),
     ] = ""
@@ -76,8 +76,8 @@ class Work(Value):
         Box(
             "Departures in construction",
             BoxKind.PROSE,
-            on=ONLY_EIC,
-            required=ONLY_EIC,
+            group=BoxGroup.INSTALLATION,
+            must=True,
             help="What the constructor departed from, beyond the design. Type None when there is none.",
         ),
     ] = ""
@@ -86,8 +86,8 @@ class Work(Value):
         Box(
             "Departures in inspection and testing",
             BoxKind.PROSE,
-            on=ONLY_EIC,
-            required=ONLY_EIC,
+            group=BoxGroup.INSTALLATION,
+            must=True,
             help="What the inspector departed from. Type None when there is none.",
         ),
     ] = ""
@@ -96,8 +96,8 @@ class Work(Value):
         Box(
             "Permitted exceptions",
             BoxKind.PROSE,
-            on=CERTIFICATES,
-            required=CERTIFICATES,
+            group=BoxGroup.WORK,
+            must=True,
             help="RCD omitted under 411.3.3 on a written risk assessment, which goes with this. Type None when there is none.",
         ),
     ] = ""
@@ -106,8 +106,8 @@ class Work(Value):
         Box(
             "Risk assessment for the exceptions",
             BoxKind.PROSE,
-            on=CERTIFICATES,
-            required=CERTIFICATES,
+            group=BoxGroup.WORK,
+            must=True,
             when=_some_excepted,
             help="The assessment itself; or its title, author, date and pages, where it is attached as a paper of its own.",
         ),
@@ -117,8 +117,8 @@ class Work(Value):
         Box(
             "Comments on the existing installation",
             BoxKind.PROSE,
-            on=CERTIFICATES,
-            required=CERTIFICATES,
+            group=BoxGroup.WORK,
+            must=True,
             help="Defects seen in parts that this work did not touch (644.1.2). Type None when nothing was seen.",
         ),
     ] = ""
@@ -126,8 +126,8 @@ class Work(Value):
         Line,
         Box(
             "Next inspection due",
-            on=ONLY_EIC,
-            required=ONLY_EIC,
+            group=BoxGroup.INSTALLATION,
+            must=True,
             help="A date, or an interval such as 10 years. The designer recommends it.",
         ),
     ] = ""
@@ -136,7 +136,7 @@ class Work(Value):
         Box(
             "Agreed limitations on the testing",
             BoxKind.PROSE,
-            on=ONLY_MINOR,
+            group=BoxGroup.ONE_CIRCUIT,
             help="What was agreed not to be tested beyond the altered circuit, with whom, and why.",
         ),
     ] = ""
@@ -145,7 +145,7 @@ class Work(Value):
         Box(
             "Papers that go with the certificate",
             BoxKind.PROSE,
-            on=CERTIFICATES,
+            group=BoxGroup.WORK,
             help="Solar, charging, fire alarm or lighting papers, drawings, photographs: what each is, and how many pages.",
         ),
     ] = ""

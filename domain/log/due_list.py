@@ -61,8 +61,8 @@ class _About(TypedDict):
 
 def due_in(log: JobLog) -> DueList:
     """All that is due for the jobs of a log; one that was replaced owes nothing any more."""
-    jottings = log.jottings(TOPIC)
-    notes, done_of = noted(jotting.text for jotting in jottings), done_in(jottings)
+    kept = log.notes(TOPIC)
+    notes, done_of = noted(note.text for note in kept), done_in(kept)
     done: list[tuple[date, DueLine]] = []
     lines: list[DueLine] = []
     untold: list[Untold] = []

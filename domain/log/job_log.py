@@ -22,7 +22,11 @@ if TYPE_CHECKING:
     from domain.gate.assessment import Pack, Refusal
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
+    from domain.job.signature import Role
+    from domain.log.put_right.notes import RemedyNote
+    from domain.log.put_right.remedial_status import PutRight
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
+    from domain.register.signing import MaySign
 
 
 class State(StrEnum):
@@ -75,7 +79,7 @@ class Query(Value):
     hand: str = ""
     """Who had a hand in it, as the trail names people."""
     to_put_right: bool = False
-    """Reports issued as unsatisfactory that nothing has put right yet."""
+    """Reports issued with a C1, C2 or FI that nothing has put right yet."""
     on: date | None = None
     """The day that `due:60d` among the words counts from."""
     limit: Annotated[int, Field(ge=1)] = 50
@@ -95,7 +99,7 @@ class TrailLine(Value):
     """The box or question it is about."""
 
 
-class Bound(Value):
+class BoundPaper(Value):
     """A pack as a file."""
 
     pdf: bytes
@@ -106,33 +110,50 @@ class JobLogError(Exception):
     """The log cannot do it; the message is a plain sentence for the person."""
 
 
+class UnknownIfKeptError(JobLogError):
+    """The answer of what keeps the log was lost: it may have been kept or not. The same once more, by its `op`, is safe."""
+
+
+def no_such_job(number: str) -> JobLogError:
+    """What is said of a number this log never gave."""
+    return JobLogError(f"There is no job {number!r} in this log.")
+
+
 class JobLog(Protocol):
     """The job log. Every change is on disk when the call returns. Methods raise JobLogError and nothing else.
 
     A number that the log never gave is None where None may be returned, and an error elsewhere.
+
+    `op` names what is asked, by a text that its caller makes up once and uses for nothing else. Asked again under the
+    same name it is not done twice: the answer is that of the first time, with the job as it stands. So whoever got
+    UnknownIfKeptError, or no answer at all, asks again.
     """
 
-    def create(self, job: Job, *, who: str, at: datetime) -> Job:
+    def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         """Keep a new job as a draft, whatever it was elsewhere, and give it its number."""
         ...
 
-    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime) -> tuple[Job, ...]:
-        """Keep several new jobs as drafts: every one of them, or none."""
+    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime, op: str = "") -> tuple[Job, ...]:
+        """Keep several new jobs as drafts: every one of them, or none. Nobody waits while they are read."""
         ...
 
-    def edit(self, number: str, command: Command, *, who: str, at: datetime) -> Job | Declined:
+    def edit(self, number: str, command: Command, *, who: str, at: datetime, op: str = "") -> Job | Declined:
         """Apply a command to the job as it stands in the log, and keep both.
 
         Nobody signs for a part that the register of people does not let them sign.
         """
         ...
 
-    def undo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
+    def undo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
         """Take back the last edit of this person that still stands, and note that in the trail."""
         ...
 
-    def redo(self, number: str, *, who: str, at: datetime) -> UndoStep | Declined:
+    def redo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
         """Make the edit again that this person took back last."""
+        ...
+
+    def replace(self, number: str, *, because: str, who: str, at: datetime, op: str = "") -> Job | Declined:
+        """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
         ...
 
     def load(self, number: str) -> Job | None:
@@ -147,7 +168,7 @@ class JobLog(Protocol):
         """How many edits a job has had; 0 when there is no such job."""
         ...
 
-    def pulse(self) -> int:
+    def data_version(self) -> int:
         """Another number once another program may have changed the log; cheap enough to ask every second."""
         ...
 
@@ -167,15 +188,23 @@ class JobLog(Protocol):
         """The edits of a job that came after a version, oldest first."""
         ...
 
+    def may_sign(self, name: str, roles: Iterable[Role]) -> tuple[Person | None, MaySign]:
+        """The person of that name in the register, and the strictest of what it says of them over the roles."""
+        ...
+
+    def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
+        """What the gate says of a job, from this log or from elsewhere, with the register of people as it is."""
+        ...
+
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], Bound], seen: str = ""
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = "", op: str = ""
     ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
 
         `seen` is the fingerprint of the job as the person saw it; another job than that is not issued. Neither is
         one signed by somebody whom the register of people, as it is by then, does not let sign for that part.
         What `bind` raises passes through, and the job stays a draft. The registers learn what the paper names and
-        they do not hold.
+        they do not hold; what it corrects is replaced, and a report that waited for it alone is put right.
         """
         ...
 
@@ -183,23 +212,34 @@ class JobLog(Protocol):
         """The paper a job was issued as."""
         ...
 
-    def replace(self, number: str, *, because: str, who: str, at: datetime) -> Job | Declined:
-        """Begin a correction: a new draft, like the issued job, that names the one it will replace, and why."""
+    def paper(self, number: str) -> bytes:
+        """The PDF a job was issued as, byte for byte; JobLogError where it is missing or altered."""
         ...
 
-    def note_put_right(self, number: str, papers: str, *, who: str, at: datetime) -> None:
-        """Note that what an unsatisfactory report found has been put right, and by which papers. It stays as issued."""
-        ...
-
-    def head(self) -> str:
+    def chain_head(self) -> str:
         """The chain over all issued papers, in hexadecimal; whoever holds it can tell whether any was altered since."""
         ...
 
-    def remember(self, number: str, where: str, *, who: str) -> None:
+    def remedial_status(self, report: Job) -> PutRight:
+        """How far each observation of a report has been put right, the worst code first."""
+        ...
+
+    def note_remedy(self, number: str, note: RemedyNote, *, who: str, at: datetime) -> str:
+        """Note how an observation of a report is put right; why not, where that cannot be noted. It stays as issued.
+
+        The log shows the report as put right once every C1, C2 and FI is closed.
+        """
+        ...
+
+    def reports_put_right(self, number: str) -> tuple[str, ...]:
+        """The reports that stand as put right by this job, with others or alone."""
+        ...
+
+    def save_position(self, number: str, where: str, *, who: str) -> None:
         """Note where somebody left a job, so that it opens there."""
         ...
 
-    def left_at(self, number: str, *, who: str) -> str:
+    def position(self, number: str, *, who: str) -> str:
         """Where that was; "" when never opened."""
         ...
 
@@ -207,11 +247,11 @@ class JobLog(Protocol):
         """Number of the job somebody was in last; "" when there is none."""
         ...
 
-    def jot(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+    def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
         """Keep something of a person, after all that was kept before."""
         ...
 
-    def jottings(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
+    def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         """What was kept under a topic, oldest first; of everybody when nobody is named."""
         ...
 

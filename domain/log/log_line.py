@@ -3,8 +3,9 @@
 from datetime import datetime
 from typing import NamedTuple
 
-from domain.gate.assessment import assess, outcome_of, unsigned_roles
+from domain.gate.assessment import assess, unsigned_roles
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.job.box import boxes_of, typed_in
 from domain.job.job import Job
 from domain.job.next_due import next_due
@@ -48,7 +49,7 @@ def _as_draft(job: Job) -> tuple[State, Outcome | None]:
     # While a job is being typed it is unsigned, and its line needs none of the checks. A draft may be known to
     # be unsatisfactory; satisfactory it is only once nothing is left open.
     if unsigned_roles(job) or not assess(job).may_issue:
-        bad = job.form_set.is_report and outcome_of(job) is Outcome.UNSATISFACTORY
+        bad = outcome_of(job) is Outcome.UNSATISFACTORY and not is_undecided(job)
         return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
     return State.READY, outcome_of(job)
 

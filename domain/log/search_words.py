@@ -1,7 +1,7 @@
 """What people type to search, with the filters they typed among the words."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date, timedelta
 from typing import Any
 
@@ -40,11 +40,11 @@ def understood(query: Query) -> Query:
     return query.model_copy(update=filters | {"words": " ".join(words)})
 
 
-def _one_of(name: str, choices: type[FormSet | State | Outcome]) -> Callable[[str, Mapping[str, Any]], dict[str, Any]]:
-    by_name = {folded(choice.value): choice for choice in choices}
-
+def _one_of(
+    name: str, choices: Iterable[FormSet | State | Outcome]
+) -> Callable[[str, Mapping[str, Any]], dict[str, Any]]:
     def read(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
-        chosen = by_name.get(folded(value))
+        chosen = next((choice for choice in choices if folded(choice.value) == folded(value)), None)
         return {name: chosen} if chosen else {}
 
     return read

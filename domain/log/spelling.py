@@ -1,4 +1,8 @@
-"""Words typed with one letter wrong, one too many, one too few, or two swapped."""
+"""Words typed with one letter wrong, one too many, one too few, or two swapped.
+
+Kept by hand: a library of distances would compare a word with every word of the log; the index hands over the few that
+share a gap with it, and what is left to compare is this.
+"""
 
 from collections.abc import Callable, Iterable
 

@@ -83,11 +83,15 @@ class Restored(Value):
 
 
 class Upkeep(Protocol):
-    """Looks after one job log. Methods raise JobLogError where they cannot do it, and nothing else."""
+    """Looks after one job log, whatever keeps it. Raises JobLogError where it cannot do it, and nothing else."""
 
     def tend(self, *, at: datetime, mend: bool = False) -> Condition:
         """Look at everything the log keeps; with `mend`, make anew what can be made from the rest."""
         ...
+
+
+class FolderUpkeep(Upkeep, Protocol):
+    """Looks after a log in a folder of this computer: who may open its files, copies of it, and the way back to them."""
 
     def share(self, group: str) -> None:
         """Open the log to a group of this computer's people, and to nobody else."""

@@ -1,6 +1,5 @@
 """What the papers of a job say, sheet by sheet, in the order they are bound."""
 
-from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.sheets.certificate import certificate_front
 from domain.sheets.continuation import with_continuation
@@ -8,13 +7,19 @@ from domain.sheets.facts import Facts
 from domain.sheets.guidance import guidance_for
 from domain.sheets.inspection import inspection_schedule
 from domain.sheets.minor_works import minor_works_form
+from domain.sheets.plain_front import plain_front
 from domain.sheets.plain_words import report_in_plain_words
 from domain.sheets.proof import proof_of
 from domain.sheets.report import report_front
 from domain.sheets.schedules import schedules_of
 from domain.sheets.sheet import Sheet, TextSheet
 
-_FRONTS = {FormSet.EIC: certificate_front, FormSet.MEIWC: minor_works_form, FormSet.EICR: report_front}
+_FRONTS = {
+    "installation certificate": certificate_front,
+    "minor works": minor_works_form,
+    "condition report": report_front,
+    "": plain_front,
+}
 
 
 def sheets_of(job: Job) -> tuple[Sheet, ...]:
@@ -33,16 +38,17 @@ def sheets_of(job: Job) -> tuple[Sheet, ...]:
 
 
 def _front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
-    return _FRONTS[facts.job.form_set](facts, (*others, *_for_recipients(facts)))
+    return _FRONTS[facts.job.profile.front](facts, (*others, *_for_recipients(facts)))
 
 
 def _for_recipients(facts: Facts) -> tuple[TextSheet, ...]:
-    plain = (report_in_plain_words(facts),) if facts.job.form_set.is_report else ()
+    plain = (report_in_plain_words(facts),) if facts.job.profile.states_a_condition else ()
+    guidance = (guidance_for(facts),) if facts.job.profile.guidance else ()
     proof = (proof_of(facts.job),) if facts.job.issued else ()
-    return (*plain, guidance_for(facts), *proof)
+    return (*plain, *guidance, *proof)
 
 
 def _others(facts: Facts) -> tuple[Sheet, ...]:
-    if not facts.job.form_set.has_schedules:
-        return ()
-    return (inspection_schedule(facts), *schedules_of(facts))
+    profile = facts.job.profile
+    inspected = (inspection_schedule(facts),) if profile.checklist else ()
+    return (*inspected, *(schedules_of(facts) if profile.has_schedules else ()))

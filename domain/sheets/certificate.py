@@ -1,6 +1,5 @@
 """The front of an Electrical Installation Certificate."""
 
-from domain.forms.form_set import FormSet
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.opening import identity_of, people_of, subtitle_of
@@ -28,4 +27,4 @@ def certificate_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *particulars_of(facts),
     )
     rest = facts.left_over(blocks, but=frozenset({"instruments", "signatories"}))
-    return TextSheet(FormSet.EIC.paper, subtitle_of(facts), (*blocks, *rest, *record_of(facts)), opens=True)
+    return TextSheet(facts.job.profile.title, subtitle_of(facts), (*blocks, *rest, *record_of(facts)), opens=True)

@@ -8,7 +8,7 @@ from pydantic import BaseModel
 
 from domain.checks import findings_of
 from domain.gate.assessment import explanation_of
-from domain.job.box import Box, BoxKind, boxes_of, shown_in
+from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Severity
 from domain.job.job import SECTIONS, Job
@@ -123,6 +123,7 @@ class Facts:
             if section not in but
             for name, box in boxes_of(model).items()
             if box.is_asked(self.job.form_set) and Place(section=section, box=name) not in shown
+            if not box.quiet or typed_in(getattr(self.job, section), name).strip()
         ]
         entries = [self.entry(getattr(self.job, place.section), place) for place in missing]
         short = [entry for entry in entries if not _is_prose(entry)]
@@ -143,7 +144,9 @@ def rows_for(
     boxes = boxes_of(type(owner))
     asked = [name for name, box in boxes.items() if box.is_asked(facts.job.form_set)]
     named = [tuple(name for name in row if name in asked) for row in rows]
-    rest = [name for name in asked if not any(name in row for row in named)]
+    untold = {name for name in asked if boxes[name].quiet and not typed_in(owner, name).strip()}
+    named = [tuple(name for name in row if name not in untold) for row in named]
+    rest = [name for name in asked if name not in untold and not any(name in row for row in named)]
     named += [tuple(rest[at : at + 3]) for at in range(0, len(rest), 3)]
     return tuple(
         tuple(facts.entry(owner, place.model_copy(update={"box": name})) for name in row) for row in named if row

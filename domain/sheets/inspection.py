@@ -37,9 +37,9 @@ def inspection_schedule(facts: Facts) -> TextSheet:
         rows += [
             _row(job, ChecklistItem(number=each.item or "?", section="", title="–"), each) for each in outcomes.values()
         ]
-    key = _REPORT_KEY if job.form_set.is_report else _CERTIFICATE_KEY
+    key = _REPORT_KEY if job.profile.takes_observations else _CERTIFICATE_KEY
     return TextSheet(
-        TITLE, f"Items inspected under {job.edition}", (SheetNote(key), Listing("", _COLUMNS, tuple(rows)))
+        TITLE, f"Items inspected under {job.edition_in_full}", (SheetNote(key), Listing("", _COLUMNS, tuple(rows)))
     )
 
 
@@ -64,4 +64,4 @@ def _mark(outcome: ItemOutcome | None) -> SheetCell:
     if outcome is None:
         return SheetCell("", ValueOrigin.BLANK)
     code = outcome.mark.code
-    return SheetCell(outcome.mark, ValueOrigin.FAILS if code and code.is_unsatisfactory else ValueOrigin.TYPED)
+    return SheetCell(outcome.mark, ValueOrigin.FAILS if code and code.is_pressing else ValueOrigin.TYPED)

@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from domain.forms.form_set import FormSet
 from domain.job.box import boxes_of, shown_in
 from domain.job.circuit import DETAIL_BOXES, Circuit
 from domain.job.job import Job
@@ -57,7 +56,7 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *declarations_of(facts.job),
     )
     return TextSheet(
-        FormSet.MEIWC.paper,
+        facts.job.profile.title,
         subtitle_of(facts),
         (*blocks, *facts.left_over(blocks), *record_of(facts)),
         opens=True,

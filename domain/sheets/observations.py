@@ -40,7 +40,7 @@ def _row(number: int, each: Observation) -> Row:
         SheetCell(finding),
         SheetCell(each.where) if each.where.strip() else SheetCell("not stated", ValueOrigin.OURS),
         SheetCell(", ".join(each.items)) if each.items else SheetCell("–", ValueOrigin.OURS),
-        SheetCell(each.code, ValueOrigin.FAILS if each.code.is_unsatisfactory else ValueOrigin.TYPED),
+        SheetCell(each.code, ValueOrigin.FAILS if each.code.is_pressing else ValueOrigin.TYPED),
     )
 
 

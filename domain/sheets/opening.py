@@ -2,21 +2,14 @@
 
 from dataclasses import replace
 
-from domain.forms.form_set import FormSet
 from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.moment import printed
 from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 
-_FOR = {
-    FormSet.EIC: "For new work, additions and alterations to",
-    FormSet.MEIWC: "For an addition or alteration to one existing circuit, to",
-    FormSet.EICR: "On the condition of an existing installation, judged against",
-}
-
 
 def subtitle_of(facts: Facts) -> str:
     """What the paper is for, and the edition it follows."""
-    return f"{_FOR[facts.job.form_set]} {facts.job.edition}"
+    return f"{facts.job.profile.purpose} {facts.job.edition_in_full}"
 
 
 def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
@@ -35,7 +28,7 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
     rows = (
         (
             number,
-            SheetEntry("Edition worked to", job.edition, weight=3),
+            SheetEntry("Edition worked to", job.edition_in_full, weight=3),
             *(replace(each, weight=2) for each in more),
             replace(issued, weight=5),
         ),

@@ -5,10 +5,12 @@ from collections.abc import Iterator
 from domain.dates import written
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
-from domain.gate.assessment import count_codes, outcome_of
+from domain.forms.box_group import BoxGroup
+from domain.gate.assessment import count_codes
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.inspection.observation import BY_GRAVITY, Code, Observation
-from domain.job.next_due import next_due
+from domain.job.next_due import next_due, next_inspection_typed
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOT_STATED, Facts
 from domain.sheets.sheet import (
@@ -41,8 +43,8 @@ _HOW_SOON = {
 }
 _CODES = (
     "**C1** someone can be hurt as it is. **C2** someone can be hurt when one more thing goes wrong. **FI** something "
-    "points to a C1 or C2 and could not be settled on the day. **C3** not dangerous, but better is possible. With any "
-    "C1, C2 or FI the report is unsatisfactory; the installation itself is as it was the day before."
+    "points to a C1 or C2 and could not be settled on the day. **C3** not dangerous, but better is possible. With a C1 "
+    "or C2 the report is unsatisfactory, with an FI it may be; the installation itself is as it was the day before."
 )
 _EMERGENCY = (
     "Shock, smoke or a smell of burning: switch off at the main switch if you safely can, keep away, and call the "
@@ -98,13 +100,16 @@ def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
 
 def _banner(facts: Facts) -> Banner:
     counts = count_codes(facts.job)
-    pressing = sum(count for code, count in counts.items() if code.is_unsatisfactory)
+    pressing = sum(count for code, count in counts.items() if code.is_pressing)
     rest = counts.get(Code.C3, 0)
     beneath = f"{_things(pressing)} to have dealt with, {_things(rest)} worth improving."
-    if outcome_of(facts.job) is Outcome.UNSATISFACTORY:
-        return Banner("In short", "Work is needed", beneath, Tone.BAD)
-    if not facts.job.issued:
+    outcome = outcome_of(facts.job)
+    if facts.job.issued is None and (outcome is not Outcome.UNSATISFACTORY or is_undecided(facts.job)):
         return Banner("In short", "Not decided yet", "This is a draft.", Tone.OPEN)
+    if outcome is Outcome.UNSATISFACTORY:
+        return Banner("In short", "Work is needed", beneath, Tone.BAD)
+    if outcome.is_to_put_right:
+        return Banner("In short", "Satisfactory, and something must be looked into without delay", beneath, Tone.OPEN)
     return Banner("In short", "Nothing found that must be put right", beneath if rest else "", Tone.GOOD)
 
 
@@ -144,7 +149,7 @@ def _found(number: int, each: Observation) -> Row:
         _ours(_clipped(each.where, _TEXT_MOST // 3) or NOT_STATED),
         SheetCell(
             f"{each.code}: {_HOW_SOON[each.code]}",
-            ValueOrigin.FAILS if each.code.is_unsatisfactory else ValueOrigin.TYPED,
+            ValueOrigin.FAILS if each.code.is_pressing else ValueOrigin.TYPED,
         ),
     )
 
@@ -165,7 +170,7 @@ def _date(owed: Owed) -> Row:
 
 
 def _undated(facts: Facts) -> Iterator[Row]:
-    typed = (facts.job.report if facts.job.form_set.is_report else facts.job.work).next_inspection
+    typed = next_inspection_typed(facts.job)
     if typed.strip():
         yield (_ours(_clipped(typed, _TEXT_MOST // 3)), _ours("The owner"), _ours("The next inspection and test"))
 
@@ -177,7 +182,7 @@ def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
         _said("Telephone or e-mail", job.firm.contact),
         _said("Number to quote", job.number or "not given yet"),
     )
-    switch = (_said("Main switch", job.main_switch.location),) if job.form_set.has_schedules else ()
+    switch = (_said("Main switch", job.main_switch.location),) if job.profile.takes(BoxGroup.ORIGIN) else ()
     return (SheetGroup("Whom to call", ((*row, *switch),)), SheetNote(_EMERGENCY))
 
 

@@ -23,7 +23,7 @@ _EXPLAINED_COLUMNS = (
 
 def record_of(facts: Facts) -> tuple[Block, ...]:
     """The choice of form set, what a check asked about and why it is right, and on a certificate the snags."""
-    snags = () if facts.job.form_set.is_report else _snags(facts.job)
+    snags = _snags(facts.job) if facts.job.profile.takes_snags else ()
     return (*_choice(facts.job), *_explained(facts), *snags)
 
 
@@ -33,8 +33,8 @@ def _choice(job: Job) -> tuple[SheetGroup, ...]:
     if chosen.advised and chosen.is_override:
         rows.append(
             (
-                SheetEntry("Papers advised for this job", chosen.advised.paper, standing=ValueOrigin.OURS),
-                SheetEntry("Papers used", chosen.form_set.paper, standing=ValueOrigin.OURS),
+                SheetEntry("Papers advised for this job", chosen.advised.profile.title, standing=ValueOrigin.OURS),
+                SheetEntry("Papers used", chosen.form_set.profile.title, standing=ValueOrigin.OURS),
             )
         )
     if chosen.because.strip():

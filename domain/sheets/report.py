@@ -1,9 +1,10 @@
 """The front of an Electrical Installation Condition Report."""
 
-from domain.forms.form_set import FormSet
-from domain.gate.assessment import count_codes, outcome_of
+from domain.gate.assessment import count_codes
 from domain.gate.outcome import Outcome
+from domain.gate.report_outcome import asks_inspector, is_undecided, outcome_of
 from domain.inspection.observation import BY_GRAVITY, Code
+from domain.inspection.outcome_rule import outcome_rule
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.observations import observations_of
@@ -40,6 +41,7 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
             note=_STANDING_LIMITS,
         ),
         facts.group("Condition of the installation", ("report.general_condition",)),
+        *_decision(facts),
         *observations_of(facts),
         _recommendations(facts),
         facts.group("Next inspection", ("report.next_inspection", ("report.interval_reason", 2))),
@@ -48,7 +50,9 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *particulars_of(facts),
     )
     record = record_of(facts)
-    return TextSheet(FormSet.EICR.paper, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True)
+    return TextSheet(
+        facts.job.profile.title, subtitle_of(facts), (*blocks, *facts.left_over(blocks), *record), opens=True
+    )
 
 
 def _banner(facts: Facts) -> Banner:
@@ -56,15 +60,30 @@ def _banner(facts: Facts) -> Banner:
     counts = count_codes(facts.job)
     found = ", ".join(f"{count} coded {code}" for code, count in counts.items() if count)
     beneath = f"Observations: {found}." if found else "There is no observation."
+    if counts[Code.FI]:
+        beneath = f"{beneath} FI is to be investigated without delay, whatever the outcome."
     says, tone = _verdict(facts)
     return Banner("The installation, within the stated extent and limitations, is", says, beneath, tone)
 
 
 def _verdict(facts: Facts) -> tuple[str, Tone]:
     outcome = outcome_of(facts.job)
+    if facts.job.issued is None and (outcome is not Outcome.UNSATISFACTORY or is_undecided(facts.job)):
+        return "NOT DECIDED YET", Tone.OPEN
     if outcome is Outcome.UNSATISFACTORY:
-        return outcome.upper(), Tone.BAD
-    return (outcome.upper(), Tone.GOOD) if facts.job.issued else ("NOT DECIDED YET", Tone.OPEN)
+        return outcome.word.upper(), Tone.BAD
+    return outcome.word.upper(), Tone.OPEN if outcome.is_to_put_right else Tone.GOOD
+
+
+def _decision(facts: Facts) -> tuple[Block, ...]:
+    """What the inspector decided where FI stands alone and its rule is contested, with both readings."""
+    if not asks_inspector(facts.job):
+        return ()
+    rule = outcome_rule(facts.job.edition)
+    readings = " ".join(f"One reading, {each.told}." for each in rule.readings)
+    note = f"What FI alone makes of a report under {facts.job.edition_in_full} is contested. {readings}"
+    rows = (("report.fi_alone", ("report.fi_alone_because", 2)),)
+    return (facts.group("Outcome with FI alone, as the inspector decided", *rows, note=note),)
 
 
 def _recommendations(facts: Facts) -> SheetNote:

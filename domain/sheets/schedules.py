@@ -2,13 +2,14 @@
 
 from domain.job.board import Board
 from domain.job.box import Box, boxes_of, shown_in
-from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
+from domain.job.circuit import RESULT_BOXES, SCHEDULE_BOXES, USE_BOXES, Circuit
 from domain.place import Place
 from domain.sheets.facts import Facts, rows_for
 from domain.sheets.sheet import ScheduleSheet, SheetCell, SheetColumn, ValueOrigin
 
 DETAILS_TITLE = "Circuit details"
 RESULTS_TITLE = "Test results"
+USE_TITLE = "Use and design of circuits"
 _ALWAYS = ("number", "description")
 _GROUPS = {
     "Conductors": ("wiring", "method", "points", "live_csa", "cpc_csa", "length"),
@@ -21,10 +22,10 @@ _GROUPS = {
     "RCD and AFDD": ("rcd_time", "rcd_button", "afdd_button"),
 }
 _GROUP_OF = {name: group for group, names in _GROUPS.items() for name in names}
-_LEFT = frozenset({"description", "device_standard", "rcd_standard", "remarks"})
+_LEFT = frozenset({"description", "device_standard", "rcd_standard", "remarks", "feeds", "runs", "open_pen"})
 _DETAIL_HEADER = (
     ("designation", "location", "supplied_from", "phases", "main_switch"),
-    ("device_standard", "device_type", "device_rating", "rcd_type", "rcd_idn", "spd_type"),
+    ("device_standard", "device_type", "device_rating", "rcd_type", "rcd_idn", "rcd_rating", "spd_type"),
 )
 _RESULT_HEADER = (
     ("designation", "location", "tested_by", "tested_on"),
@@ -41,12 +42,16 @@ _MAX_ZS = "Max Zs: fixed by the design, or else the tabulated figure for the dev
 
 
 def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
-    """Details then results, board after board."""
-    return tuple(sheet for board in facts.job.boards for sheet in (_details(facts, board), _results(facts, board)))
+    """Details, results and what more is known of the circuits, board after board."""
+    return tuple(
+        sheet
+        for board in facts.job.boards
+        for sheet in (_details(facts, board), _results(facts, board), *_uses(facts, board))
+    )
 
 
 def _details(facts: Facts, board: Board) -> ScheduleSheet:
-    names = tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
+    names = tuple(name for name in SCHEDULE_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_later = {name for row in _RESULT_HEADER for name in row} - _SHARED_HEADER
     return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, (_WIRING, _MAX_ZS, _KEY))
 
@@ -55,6 +60,32 @@ def _results(facts: Facts, board: Board) -> ScheduleSheet:
     results = tuple(name for name in RESULT_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_before = set(boxes_of(Board)) - {name for row in _RESULT_HEADER for name in row}
     return _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, (_KEY,))
+
+
+def _uses(facts: Facts, board: Board) -> tuple[ScheduleSheet, ...]:
+    """What the usual columns have no room for; only the circuits and boxes of which something is filled in."""
+    names = tuple(name for name in USE_BOXES if any(shown_in(each, name).strip() for each in board.circuits))
+    told = tuple(each for each in board.circuits if any(shown_in(each, name).strip() for name in names))
+    if not told:
+        return ()
+    at = Place(section="boards", board=board.id)
+    rows = rows_for(facts, board, at, tuple(sorted(_SHARED_HEADER)))
+    return (
+        ScheduleSheet(
+            title=USE_TITLE,
+            subtitle=f"Board {board.name}",
+            header=rows,
+            columns=tuple(_column(name) for name in (*_ALWAYS, *names)),
+            rows=tuple(
+                tuple(
+                    _cell(facts, each, name, at.model_copy(update={"circuit": each.id, "box": name}))
+                    for name in (*_ALWAYS, *names)
+                )
+                for each in told
+            ),
+            notes=(_KEY,),
+        ),
+    )
 
 
 def _schedule(

@@ -68,9 +68,10 @@ def declarations_of(job: Job) -> tuple[Signing, ...]:
 
 
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
-    declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition)
+    declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition_in_full)
     part = ((SheetEntry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
-    amended = SheetEntry("BS 7671 as amended to", job.edition.amended_to, standing=ValueOrigin.OURS, weight=2)
+    amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOT_STATED, standing=ValueOrigin.OURS)
+    amended = replace(amended_to, weight=2)
     firm, address, contact = _belongs_to(job, role, signature)
     who = (*_who(job, role, signature), firm, address, amended)
     return Signing(_HEADINGS[role], declares, (*part, who, (*_signed(signature), contact)))

@@ -19,7 +19,7 @@ def schedule_table(job: Job) -> bytes | None:
 
     Text in UTF-8 with a byte order mark, lines and quoting by RFC 4180.
     """
-    if not job.form_set.has_schedules:
+    if not job.profile.has_schedules:
         return None
     sheets = schedules_of(Facts(job))
     boards = list(zip(sheets[::2], sheets[1::2], strict=True))

@@ -34,7 +34,7 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-
 def web_page(job: Job, pdf_sha256: str) -> bytes:
     """An issued job as a page in HTML; it names the PDF it stands beside by its hash."""
     sheets = sheets_of(job)
-    title = f"{job.form_set.paper} {job.number}"
+    title = f"{job.profile.title} {job.number}"
     named = [(f"sheet-{at}", _name(sheet)) for at, sheet in enumerate(sheets, start=1)]
     return "\n".join(
         [

@@ -14,7 +14,7 @@ from domain.log.job_log import JobLogError
 from domain.log.upkeep import Copy
 from storage.access import make_file, make_folder
 from storage.driver import sqlite3
-from storage.errors import DamagedError, plainly
+from storage.errors import DamagedError, as_job_log_error
 from storage.files import put_in_place, sync_folder
 from storage.issued_papers import KEPT
 from storage.log_file import FILE_NAME, LogFile
@@ -155,7 +155,7 @@ def _on_trouble_with(to: Path) -> Generator[None]:
     except OSError as trouble:
         raise JobLogError(f"{to} cannot be written: {trouble.strerror or trouble}. No copy was made.") from trouble
     except sqlite3.Error as trouble:
-        raise plainly(trouble, to.parent) from trouble
+        raise as_job_log_error(trouble, to.parent) from trouble
 
 
 def _sync(path: Path) -> None:

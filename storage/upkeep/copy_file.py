@@ -7,7 +7,7 @@ from pathlib import Path
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof
 from storage.driver import Connection, sqlite3
-from storage.errors import DamagedError, plainly
+from storage.errors import DamagedError, as_job_log_error
 from storage.layout import check_guards, needs_migrating
 from storage.log_file import LogFile
 from storage.rows import checksum
@@ -61,7 +61,7 @@ def _altered_drafts(file: LogFile) -> Iterator[int]:
 
 
 def _about(path: Path, trouble: Exception) -> JobLogError:
-    said = plainly(trouble, path)
+    said = as_job_log_error(trouble, path)
     if isinstance(said, DamagedError):
         return DamagedError(f"{path} is damaged, or no copy of a job log. Nothing has been changed.")
     return JobLogError(f"{path} cannot be read as a copy of a job log. Nothing has been changed.")

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, LogFault
-from storage.drafts import must_hold
+from storage.jobs import require
 from storage.line_rows import LINE_COLUMNS, line_from
 from storage.log_file import LogFile
 from storage.reindex import write_lines_anew
@@ -49,10 +49,12 @@ def mend_search(file: LogFile) -> str:
 
 
 def _is_found_by_its_words(file: LogFile, number: str) -> bool:
-    held = must_hold(file, number)
-    (line,) = file.run(f"SELECT {LINE_COLUMNS} FROM job WHERE id = ?", (held.id,))
-    kept = file.first("SELECT client, place, other, facets FROM job_text WHERE id = ?", (held.id,))
-    return kept == tuple(text_values(held.job, line_from(line)).values())
+    job = require(file, number).job
+    (line,) = file.run(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
+    kept = file.first(
+        "SELECT client, place, other, facets FROM job_text WHERE id = (SELECT id FROM job WHERE number = ?)", (number,)
+    )
+    return kept == tuple(text_values(job, line_from(line)).values())
 
 
 def _faults_of_trails(file: LogFile) -> Iterator[LogFault]:

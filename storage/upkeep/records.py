@@ -4,10 +4,11 @@ import hashlib
 from collections.abc import Iterator
 from pathlib import Path
 
+from domain.log.chain import NO_RECORD
+from domain.log.soundness import LinkedRecord, faults_of_chain, faults_of_counting
 from domain.log.upkeep import Concern, CopyProof, LogFault
 from storage.issued_papers import KEPT
 from storage.log_file import LogFile
-from storage.rows import NO_RECORD, leaf, link
 from storage.upkeep.whole_file import GO_BACK
 
 _PAGE = 500
@@ -25,15 +26,7 @@ def proof_of(file: LogFile) -> CopyProof:
 
 def faults_of_records(file: LogFile) -> Iterator[LogFault]:
     """Records that were altered, taken out or put in since they were issued."""
-    chain, expected_seq = NO_RECORD, 1
-    for seq, number, body, sha, stated, pdf_sha in _records(file):
-        if seq != expected_seq:
-            yield _record_fault(f"Before {number}, {seq - expected_seq} issued records are missing.")
-        if leaf(body) != sha:
-            yield _record_fault(f"The record of {number} is not as it was issued.")
-        if link(chain, sha, pdf_sha) != stated:
-            yield _record_fault(f"The chain over issued records is broken at {number}.")
-        chain, expected_seq = stated, seq + 1
+    yield from faults_of_chain(_records(file), GO_BACK)
     for number, state in file.run(
         "SELECT number, state FROM job WHERE (state IN ('issued', 'replaced'))"
         " IS NOT EXISTS (SELECT 1 FROM issued WHERE job_id = job.id)"
@@ -53,10 +46,7 @@ def faults_of_numbers(file: LogFile) -> Iterator[LogFault]:
             )
         }
         last = following if here else max(given, default=0) + 1
-        if lost := sorted(set(range(1, last)) - given):
-            names = ", ".join(f"{prefix}-{count:04d}" for count in lost[:5])
-            more = f" and {len(lost) - 5} more" if len(lost) > 5 else ""
-            yield _record_fault(f"Numbers were given for jobs that are not there: {names}{more}.")
+        yield from faults_of_counting(prefix, given, last, GO_BACK)
 
 
 def faults_of_papers(file: LogFile) -> Iterator[LogFault]:
@@ -85,14 +75,12 @@ def _trouble_with(paper: Path, sha: bytes) -> str:
     return "" if found == sha else f"The paper {paper} is not the one that was issued."
 
 
-def _records(file: LogFile) -> Iterator[tuple[int, str, bytes, bytes, bytes, bytes]]:
-    # A few at a time: all of them together may not fit into memory.
+def _records(file: LogFile) -> Iterator[LinkedRecord]:
     after = 0
     while rows := file.run(
         "SELECT seq, number, body, sha, chain, pdf_sha FROM issued WHERE seq > ? ORDER BY seq LIMIT ?", (after, _PAGE)
     ):
-        for row in rows:
-            yield row[0], row[1], row[2], row[3], row[4], row[5]
+        yield from map(LinkedRecord._make, rows)
         after = rows[-1][0]
 
 

@@ -15,7 +15,7 @@ from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof, Restored
 from storage.access import make_file, make_folder
 from storage.driver import Connection, sqlite3
-from storage.errors import plainly
+from storage.errors import as_job_log_error
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT
 from storage.log_file import FILE_NAME, LogFile, turn_in
@@ -46,7 +46,7 @@ def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
         with turn_in(home):
             restored = _restore(home, copy, proof, at)
     except (OSError, sqlite3.Error) as trouble:
-        raise plainly(trouble, home) from trouble
+        raise as_job_log_error(trouble, home) from trouble
     SqliteJobLog.open(home).close()
     return restored
 

@@ -5,12 +5,12 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
+from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, Condition, CopyProof, LogFault
 from storage.driver import sqlite3
 from storage.errors import DamagedError
 from storage.log_file import FILE_NAME, LogFile
-from storage.rows import NO_RECORD
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_jobs, mend_search
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers

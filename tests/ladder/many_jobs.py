@@ -13,12 +13,13 @@ from typing import Any, NamedTuple
 from domain.gate.assessment import Pack, issue
 from domain.inspection.observation import Code
 from domain.job.job import Job, canonical
+from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.log_line import line_of
 from domain.log.spelling import gaps_of, may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME
-from storage.rows import NO_RECORD, checksum, leaf, link
+from storage.rows import checksum
 from storage.search_text import text_values
 from storage.sqlite_job_log import SqliteJobLog
 from storage.vocabulary import is_listed

@@ -10,8 +10,8 @@ from pathlib import Path
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME, LogFile
 from storage.upkeep.copy_file import proved
-from storage.upkeep.folder_upkeep import FolderUpkeep
 from storage.upkeep.records import faults_of_records
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.ladder.crowd import WRITERS, crowded
 from tests.ladder.many_jobs import fill
 from tests.ladder.rungs import measured
@@ -66,7 +66,7 @@ def _as_a_whole(home: Path, count: int) -> Iterator[str]:
 
 def _copied(home: Path) -> Iterator[str]:
     began = time.perf_counter()
-    copy = FolderUpkeep(home).copy_of_the_day(at=datetime.now(UTC), keep=1)
+    copy = SqliteUpkeep(home).copy_of_the_day(at=datetime.now(UTC), keep=1)
     took = time.perf_counter() - began
     assert copy
     began = time.perf_counter()

@@ -95,7 +95,15 @@ asyncio.run(begin())
 OURS = ("domain", "storage", "tui")
 FIRST_SCREENS = {"tui.screens.question_form", "tui.screens.intake", "tui.screens.page"}
 WAIT_TO_BE_ASKED_FOR = {
-    *("pymupdf", "markdown_pdf", "sqlite_utils", "storage.migrations", "storage.jobs", "storage.pdf"),
+    *(
+        "click",
+        "pymupdf",
+        "markdown_pdf",
+        "sqlite_utils",
+        "storage.migrations",
+        "storage.jobs",
+        "storage.pdf",
+    ),
     *(
         "tui.commands.registry",
         "tui.job_page",

@@ -4,8 +4,12 @@ from pathlib import Path
 import pytest
 
 from domain.log.job_log import JobLog
+from domain.log.store import Store
+from domain.log.stored_log import StoredLog
+from storage.set_by import set_by
 from storage.sqlite_job_log import SqliteJobLog
-from tests.storage.memory_log import MemoryJobLog
+from storage.sqlite_store import SqliteStore
+from tests.storage.memory_log import MemoryStore
 
 
 @pytest.fixture
@@ -21,8 +25,14 @@ def sqlite_log(home: Path) -> Iterator[SqliteJobLog]:
 
 
 @pytest.fixture(params=["in memory", "in SQLite"])
-def log(request: pytest.FixtureRequest, home: Path) -> Iterator[JobLog]:
-    """Each log in turn, seen only through the port."""
-    log: JobLog = MemoryJobLog() if request.param == "in memory" else SqliteJobLog.open(home)
-    yield log
-    log.close()
+def store(request: pytest.FixtureRequest, home: Path) -> Iterator[Store]:
+    """Each store in turn."""
+    store: Store = MemoryStore() if request.param == "in memory" else SqliteStore.open(home)
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def log(store: Store) -> JobLog:
+    """The log over each store in turn, seen only through the port."""
+    return StoredLog(store, set_by)

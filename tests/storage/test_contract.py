@@ -64,7 +64,7 @@ def test_what_needs_a_job_says_so_when_there_is_none(log, number):
         lambda: log.edit(number, enter("client", "name", "X"), who=WHO, at=AT),
         lambda: log.issue(number, by=WHO, at=AT, bind=bind),
         lambda: log.replace(number, because="a reading was misread", who=WHO, at=AT),
-        lambda: log.remember(number, "client", who=WHO),
+        lambda: log.save_position(number, "client", who=WHO),
     ):
         with pytest.raises(JobLogError, match="no job"):
             call()
@@ -135,27 +135,27 @@ def test_the_line_shows_client_premises_form_set_and_open_snags(log):
 
 def test_a_job_opens_where_each_person_left_it(log):
     first, second = (log.create(fresh(FormSet.EIC), who=WHO, at=AT).number for _ in range(2))
-    log.remember(first, "supply.ze", who="one")
-    log.remember(second, "client.name", who="one")
-    log.remember(first, "boards", who="two")
-    log.remember(first, "supply.ipf", who="one")
-    assert (log.left_at(first, who="one"), log.left_at(first, who="two")) == ("supply.ipf", "boards")
-    assert (log.left_at(second, who="two"), log.last_opened(who="one")) == ("", first)
+    log.save_position(first, "supply.ze", who="one")
+    log.save_position(second, "client.name", who="one")
+    log.save_position(first, "boards", who="two")
+    log.save_position(first, "supply.ipf", who="one")
+    assert (log.position(first, who="one"), log.position(first, who="two")) == ("supply.ipf", "boards")
+    assert (log.position(second, who="two"), log.last_opened(who="one")) == ("", first)
     assert log.last_opened(who="nobody") == ""
 
 
 def test_what_is_kept_of_a_person_comes_back_in_its_order_and_for_each_alone(log):
-    log.jot("practice", "first", who="one", at=LATER)
-    log.jot("practice", "second", who="two", at=AT)
-    log.jot("practice", "third", who="one", at=AT)
-    log.jot("coach", "on", who="one", at=AT)
-    assert [(each.text, each.at) for each in log.jottings("practice", who="one")] == [("first", LATER), ("third", AT)]
-    assert [(each.who, each.text) for each in log.jottings("practice")] == [
+    log.add_note("practice", "first", who="one", at=LATER)
+    log.add_note("practice", "second", who="two", at=AT)
+    log.add_note("practice", "third", who="one", at=AT)
+    log.add_note("coach", "on", who="one", at=AT)
+    assert [(each.text, each.at) for each in log.notes("practice", who="one")] == [("first", LATER), ("third", AT)]
+    assert [(each.who, each.text) for each in log.notes("practice")] == [
         ("one", "first"),
         ("two", "second"),
         ("one", "third"),
     ]
-    assert log.jottings("practice", who="nobody") == log.jottings("weather") == ()
+    assert log.notes("practice", who="nobody") == log.notes("weather") == ()
 
 
 def test_a_circuit_or_board_that_changed_since_the_person_looked_is_not_removed(log):

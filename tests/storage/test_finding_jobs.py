@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from domain.editing.commands import Sign
@@ -12,6 +12,7 @@ from domain.gate.outcome import Outcome
 from domain.inspection.observation import Code
 from domain.job.signature import roles_for
 from domain.log.job_log import JobLogError, Query, State
+from domain.log.put_right.notes import How, RemedyNote
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import (
     AT,
@@ -24,7 +25,8 @@ from tests.builders import (
     fresh,
     snagged,
 )
-from tests.storage.issuing import bind
+from tests.examples import examples
+from tests.storage.issuing import bind, put_right_by_others
 from tests.storage.memory_log import MemoryJobLog
 
 WHO = "tamsin"
@@ -182,15 +184,15 @@ def test_a_replaced_paper_is_due_no_more(issued_ones):
 
 def test_a_report_that_was_put_right_leaves_the_list_and_stays_as_issued(issued_ones):
     before = issued_ones.load("A-0002")
-    issued_ones.note_put_right("A-0002", "A-0009 and a certificate of others", who="robin", at=AT)
+    put_right_by_others(issued_ones, "A-0002", who="robin")
     assert numbers(issued_ones, to_put_right=True) == []
     line = issued_ones.line("A-0002")
     assert (line.put_right, line.outcome, line.state) == (True, Outcome.UNSATISFACTORY, State.ISSUED)
-    assert issued_ones.trail("A-0002")[-1].what == "Put right: A-0009 and a certificate of others"
+    assert issued_ones.trail("A-0002")[-1].what == "Put right: QN-118 of Quenby Electrics, 2 March 2026"
     assert issued_ones.load("A-0002") == before
     for number in ("A-0001", "A-0003"):
-        with pytest.raises(JobLogError, match="nothing to put right"):
-            issued_ones.note_put_right(number, "nothing", who=WHO, at=AT)
+        note = RemedyNote(observation="o1", how=How.OPEN)
+        assert "nothing to put right" in issued_ones.note_remedy(number, note, who=WHO, at=AT)
 
 
 @pytest.mark.parametrize(
@@ -277,7 +279,7 @@ ASKED = st.lists(
 
 
 @given(asked=ASKED, client=ASKED, place=ASKED, number=ASKED)
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@examples(1, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_nothing_a_person_types_upsets_the_search(sqlite_log, asked, client, place, number):
     sqlite_log.find(Query(words=asked, client=client, place=place, number=number))
 
@@ -285,7 +287,7 @@ def test_nothing_a_person_types_upsets_the_search(sqlite_log, asked, client, pla
 @given(
     names=st.lists(WORD, min_size=1, max_size=4), asked=st.lists(WORD, max_size=3).map(" ".join), cut=st.integers(0, 12)
 )
-@settings(max_examples=60, deadline=None)
+@examples(0.6)
 def test_both_logs_find_the_same_jobs(tmp_path_factory, names, asked, cut):
     logs = MemoryJobLog(), SqliteJobLog.open(tmp_path_factory.mktemp("log"))
     for name in names:

@@ -1,6 +1,6 @@
 """The log is no way round the gate, and keeps every job so that it can be read again."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.editing.commands import Declined, Sign
@@ -13,6 +13,7 @@ from domain.log.log_line import line_of
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR
 from tests.domain.gate.test_gate_holds import STARTS, assert_fit_to_be_issued
+from tests.examples import examples
 from tests.random_commands import commands_for
 from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
@@ -21,7 +22,7 @@ WHO = "tamsin"
 
 
 @given(data=st.data(), start=st.sampled_from(STARTS))
-@settings(max_examples=40, deadline=None)
+@examples(0.3)
 def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory, data, start):
     log, other = SqliteJobLog.open(tmp_path_factory.mktemp("log")), MemoryJobLog()
     numbers = [each.create(start, who=WHO, at=AT).number for each in (log, other)][:1]
@@ -53,7 +54,7 @@ def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory
 
 
 @given(data=st.data(), job=st.sampled_from(STARTS))
-@settings(max_examples=40, deadline=None)
+@examples(0.3)
 def test_the_short_way_to_a_line_says_the_same_as_the_gate(data, job):
     for _ in range(data.draw(st.integers(0, 4))):
         after = apply(job, data.draw(commands_for(job)))

@@ -8,10 +8,10 @@ from domain.editing.commands import Sign
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.signature import roles_for
-from domain.log.job_log import Bound, JobLogError, State
+from domain.log.chain import leaf, link
+from domain.log.job_log import BoundPaper, JobLogError, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
-from storage.rows import leaf, link
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works
 from tests.storage.children import ended, forked
@@ -108,7 +108,7 @@ def issue_and_end_after(home, call: str) -> None:
         made(*given)
         os._exit(9)
 
-    def bind_and_wait_for_it(pack) -> Bound:
+    def bind_and_wait_for_it(pack) -> BoundPaper:
         setattr(os, call, make_it_and_end)
         return bind(pack)
 

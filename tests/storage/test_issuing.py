@@ -10,7 +10,8 @@ from domain.gate.outcome import Outcome
 from domain.inspection.observation import Code
 from domain.job.job import IssueStamp, fingerprint
 from domain.job.signature import roles_for
-from domain.log.job_log import Bound, State
+from domain.log.job_log import BoundPaper, State
+from storage.set_by import set_by
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -34,7 +35,7 @@ def test_an_issued_job_keeps_its_paper(log):
     issued = issued_in(log)
     assert log.issued(issued.number) == issued
     assert issued.pack.job == log.load(issued.number)
-    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head="00" * 32)
+    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head="00" * 32, set_by=set_by())
     assert (issued.pages, len(issued.sha256)) == (3, 64)
 
 
@@ -67,7 +68,7 @@ def test_an_issued_job_takes_no_edit(log):
 def test_a_job_changed_while_its_paper_is_made_is_not_issued(log):
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
 
-    def bind_slowly(pack) -> Bound:
+    def bind_slowly(pack) -> BoundPaper:
         log.edit(number, RaiseSnag(what="Lid missing", by="robin", on=ON), who="robin", at=LATER)
         return bind(pack)
 
@@ -81,7 +82,7 @@ def test_a_job_changed_while_its_paper_is_made_is_not_issued(log):
 def test_a_paper_that_cannot_be_made_leaves_the_draft_ready(log):
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
 
-    def fail(pack) -> Bound:
+    def fail(pack) -> BoundPaper:
         raise RuntimeError("a sheet runs over")
 
     with pytest.raises(RuntimeError, match="runs over"):
@@ -149,12 +150,12 @@ def test_another_job_than_the_person_saw_is_neither_signed_nor_issued(log):
 
 
 def test_the_head_changes_with_each_paper_and_with_nothing_else(log):
-    heads = [log.head()]
+    heads = [log.chain_head()]
     assert heads == ["00" * 32]
     for _ in range(2):
         number = log.create(complete_minor_works(), who=WHO, at=AT).number
-        assert log.head() == heads[-1]
+        assert log.chain_head() == heads[-1]
         log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
-        heads.append(log.head())
+        heads.append(log.chain_head())
     assert len({*heads}) == 3
     assert {len(head) for head in heads} == {64}

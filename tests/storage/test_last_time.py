@@ -19,7 +19,7 @@ ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
 
 def issued_on(log: JobLog, year: int, job, *, zs: str = "0.49") -> str:
     """A paper of the second of March of a year."""
-    section, box = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
+    section, box = ("report", "inspected_on") if job.form_set.profile.states_a_condition else ("work", "completed_on")
     job = entered(job, {box: f"02/03/{year}"}, section=section)
     job = entered(job, {"zs": zs}, board="b1", circuit="c2")
     at = AT.replace(year=year)
@@ -68,7 +68,7 @@ def test_a_paper_linked_by_hand_is_laid_beside_and_a_draft_cannot_be(log, visits
     now = log.create(fresh(FormSet.EICR), who=WHO, at=AT)
     note = linking(log, now, visits[0])
     assert isinstance(note, MatchNote)
-    log.jot(topic_of(now.number), note.model_dump_json(), who=WHO, at=AT)
+    log.add_note(topic_of(now.number), note.model_dump_json(), who=WHO, at=AT)
     assert [visit.number for visit in history_of(log, now).visits] == [visits[0]]
     draft = log.create(complete_report(), who=WHO, at=AT).number
     assert "not been issued" in linking(log, now, draft)
@@ -78,8 +78,8 @@ def test_a_paper_linked_by_hand_is_laid_beside_and_a_draft_cannot_be(log, visits
 def test_a_match_a_person_changed_holds_for_that_paper_alone(log, visits):
     now = log.create(complete_report(), who=WHO, at=AT)
     note = MatchNote(earlier=visits[1], circuit="c2", was="")
-    log.jot(topic_of(now.number), note.model_dump_json(), who=WHO, at=AT)
-    log.jot(topic_of(now.number), "not a note", who=WHO, at=AT)
+    log.add_note(topic_of(now.number), note.model_dump_json(), who=WHO, at=AT)
+    log.add_note(topic_of(now.number), "not a note", who=WHO, at=AT)
     history = history_of(log, now)
     newest, older = (history.matches(now, visit) for visit in history.visits)
     assert (newest[0].was, newest[0].confirmed) == ("", True)

@@ -25,22 +25,28 @@ def _issued(sqlite_log) -> IssuedPaper:
 
 def test_a_pack_holds_the_paper_the_page_and_the_table(sqlite_log, tmp_path):
     issued = _issued(sqlite_log)
-    files = hand_out(issued, tmp_path / "out" / "A-0001-EIC")
+    files = hand_out(issued, sqlite_log.paper(issued.number), tmp_path / "out" / "A-0001-EIC")
     assert [file.name for file in files] == ["A-0001-EIC.pdf", "A-0001-EIC.html", "A-0001-EIC-schedules.csv"]
     assert files[0].read_bytes() == Path(issued.kept).read_bytes()
     assert issued.sha256 in files[1].read_text(encoding="utf-8")
-    again = hand_out(issued, tmp_path / "again" / "A-0001-EIC")
+    again = hand_out(issued, sqlite_log.paper(issued.number), tmp_path / "again" / "A-0001-EIC")
     assert [file.read_bytes() for file in again] == [file.read_bytes() for file in files]
 
 
-def test_a_kept_paper_that_is_not_as_it_was_issued_is_not_handed_out(sqlite_log, tmp_path):
+def test_a_kept_paper_that_is_gone_is_not_handed_out_and_its_place_is_named(sqlite_log):
+    issued = _issued(sqlite_log)
+    Path(issued.kept).unlink()
+    with pytest.raises(JobLogError, match=r"A-0001\.pdf cannot be read: .*\. Restore it from a copy"):
+        sqlite_log.paper(issued.number)
+
+
+def test_a_kept_paper_that_is_not_as_it_was_issued_is_not_handed_out(sqlite_log):
     issued = _issued(sqlite_log)
     kept = Path(issued.kept)
     kept.chmod(0o600)
     kept.write_bytes(b"%PDF-1.7 another")
     with pytest.raises(JobLogError, match="not as it was issued"):
-        hand_out(issued, tmp_path / "out")
-    assert not (tmp_path / "out").exists()
+        sqlite_log.paper(issued.number)
 
 
 @pytest.mark.parametrize("there", ["a file", "an empty folder", "a full folder", "a broken link"])

@@ -10,7 +10,7 @@ from domain.gate.issued_paper import IssuedPaper
 from domain.inspection.observation import Code
 from domain.log.job_log import JobLog, Query
 from domain.log.put_right.notes import How, RemedyNote
-from domain.log.put_right.remedial_status import Stage, note_of, settled_by, standing_of
+from domain.log.put_right.remedial_status import Stage
 from domain.log.put_right.remedy import remedy_of
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered, fresh
 from tests.storage.issuing import WHO, bind, issued_in
@@ -27,7 +27,8 @@ def report(log: JobLog):
 
 def says(log: JobLog, report, code: Code, how: How, **more) -> str:
     observation = next(each for each in report.observations if each.code is code)
-    return note_of(log, report, RemedyNote(observation=observation.id, how=how, **more), who=WHO, at=LATER)
+    note = RemedyNote(observation=observation.id, how=how, **more)
+    return log.note_remedy(report.number, note, who=WHO, at=LATER)
 
 
 def issue(log: JobLog, number: str) -> None:
@@ -45,7 +46,7 @@ def to_put_right(log: JobLog) -> list[str]:
 
 
 def test_what_made_the_report_unsatisfactory_is_to_be_put_right_and_c3_is_not(log, report):
-    items = standing_of(log, report).items
+    items = log.remedial_status(report).items
     assert [item.observation.code for item in items] == [Code.C1, Code.C2, Code.FI]
     assert {item.stage for item in items} == {Stage.OPEN}
 
@@ -55,13 +56,12 @@ def test_certificate_other_firm_and_finding_close_it_in_any_order_and_the_report
     assert says(log, report, Code.FI, How.NOTHING_WRONG, says="Traced and tested", by=INSPECTOR, on=DAY) == ""
     assert says(log, report, Code.C2, How.CERTIFICATE, number=remedy) == ""
     assert by_other_firm(log, report, Code.C1) == ""
-    stages = [item.stage for item in standing_of(log, report).items]
+    stages = [item.stage for item in log.remedial_status(report).items]
     assert stages == [Stage.CLOSED, Stage.UNDER_WAY, Stage.CLOSED]
     assert to_put_right(log) == [report.number]
     issue(log, remedy)
-    assert settled_by(log, remedy, who=WHO, at=LATER) == (report.number,)
-    assert settled_by(log, remedy, who=WHO, at=LATER) == ()
-    now = standing_of(log, report)
+    assert log.reports_put_right(remedy) == (report.number,)
+    now = log.remedial_status(report)
     assert now.is_done
     assert now.papers == (
         "QN-118 of Quenby Electrics, 9 March 2026",
@@ -77,7 +77,7 @@ def test_certificate_other_firm_and_finding_close_it_in_any_order_and_the_report
 def test_the_last_note_of_an_observation_holds_until_all_is_closed(log, report):
     assert by_other_firm(log, report, Code.C1) == ""
     assert says(log, report, Code.C1, How.OPEN) == ""
-    assert standing_of(log, report).items[0].stage is Stage.OPEN
+    assert log.remedial_status(report).items[0].stage is Stage.OPEN
     for code in (Code.C1, Code.C2, Code.FI):
         assert by_other_firm(log, report, code) == ""
     assert log.line(report.number).put_right
@@ -99,7 +99,7 @@ def test_the_last_note_of_an_observation_holds_until_all_is_closed(log, report):
 )
 def test_what_proves_nothing_closes_nothing(log, report, code, how, more, because):
     assert because in says(log, report, code, how, **more)
-    assert {item.stage for item in standing_of(log, report).items} == {Stage.OPEN}
+    assert {item.stage for item in log.remedial_status(report).items} == {Stage.OPEN}
 
 
 def test_a_certificate_older_than_the_report_does_not_put_it_right(log, report):
@@ -111,7 +111,9 @@ def test_a_certificate_older_than_the_report_does_not_put_it_right(log, report):
 
 def test_a_satisfactory_report_and_a_draft_have_nothing_to_put_right(log):
     good = log.load(issued_in(log, complete_report(Code.C3)).number)
-    assert "nothing to put right" in note_of(log, good, RemedyNote(observation="o1", how=How.OPEN), who=WHO, at=LATER)
+    assert "nothing to put right" in log.note_remedy(
+        good.number, RemedyNote(observation="o1", how=How.OPEN), who=WHO, at=LATER
+    )
 
 
 def test_the_job_that_puts_right_knows_the_place_and_what_to_do_and_holds_no_reading(log, report):

@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.editing.commands import Sign
@@ -13,6 +13,7 @@ from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, entered
+from tests.examples import examples
 from tests.storage.issuing import WHO, bind, issued_in
 from tests.storage.memory_log import MemoryJobLog
 
@@ -148,7 +149,7 @@ def test_letters_are_looked_up_in_an_index(sqlite_log, home):
     assert "(kind=? AND word>? AND word<?)" in plan[0][3]
 
 
-@settings(max_examples=15, deadline=None)
+@examples(0.2)
 @given(
     names=st.lists(st.text(max_size=12), min_size=1, max_size=5),
     asked=st.text(max_size=6),

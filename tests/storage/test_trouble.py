@@ -9,11 +9,11 @@ import pytest
 
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Refusal
-from domain.log.job_log import Bound, JobLogError, Query, State
+from domain.log.job_log import BoundPaper, JobLogError, Query, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
-from storage.upkeep.folder_upkeep import FolderUpkeep
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.issuing import bind
@@ -150,7 +150,7 @@ def test_a_paper_that_finds_no_room_leaves_the_draft_ready(home):
         log = SqliteJobLog.open(home)
         number = log.create(complete_minor_works(), who=WHO, at=AT).number
         fill_up_to(2_000_000)
-        bulky = Bound(pdf=bytes(3_000_000), pages=3)
+        bulky = BoundPaper(pdf=bytes(3_000_000), pages=3)
         assert "not saved" in told_when(lambda: log.issue(number, by=INSPECTOR, at=AT, bind=lambda pack: bulky))
         assert log.line(number).state is State.READY
         assert list((home / "issued").iterdir()) == list((home / "binding").iterdir()) == []
@@ -169,14 +169,14 @@ def test_what_a_person_types_into_a_number_may_be_bytes_that_are_no_text(home, k
 
 @pytest.mark.skipif(os.geteuid() != 0, reason="only the superuser may mount a disk")
 def test_a_log_on_a_disk_that_may_not_be_written_says_so_and_a_copy_of_it_opens_elsewhere(home, kept, tmp_path):
-    FolderUpkeep(home).back_up(str(tmp_path / "copy.ohmfolio"))
+    SqliteUpkeep(home).back_up(str(tmp_path / "copy.ohmfolio"))
     mounted = tmp_path / "read-only"
     mounted.mkdir()
     if subprocess.run(["mount", "--bind", "-o", "ro", tmp_path, mounted], capture_output=True, check=False).returncode:
         pytest.skip("nothing may be mounted here")
     try:
         assert "is read-only" in told_when(lambda: SqliteJobLog.open(mounted / "log"))
-        FolderUpkeep(tmp_path / "elsewhere").restore(str(mounted / "copy.ohmfolio"), at=AT)
+        SqliteUpkeep(tmp_path / "elsewhere").restore(str(mounted / "copy.ohmfolio"), at=AT)
     finally:
         subprocess.run(["umount", mounted], check=True)
     log = SqliteJobLog.open(tmp_path / "elsewhere")

@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from domain.editing.commands import (
@@ -22,6 +22,7 @@ from domain.job.signature import roles_for
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, enter, fresh
+from tests.examples import examples
 from tests.random_commands import commands_for
 from tests.storage.issuing import bind
 from tests.storage.memory_log import MemoryJobLog
@@ -175,8 +176,8 @@ def test_steps_reach_back_past_a_restart(home):
     log.close()
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(data=st.data(), form_set=st.sampled_from(FormSet))
+@examples(0.4, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(data=st.data(), form_set=st.sampled_from(list(FormSet)))
 def test_whatever_one_person_does_goes_back_step_by_step_to_the_beginning(data, form_set):
     log = MemoryJobLog()
     begun = log.create(fresh(form_set), who=ME, at=AT)

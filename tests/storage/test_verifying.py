@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pymupdf
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.editing.commands import Sign
@@ -20,6 +20,7 @@ from storage.pdf import bind, bind_draft
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, signed
+from tests.examples import examples
 
 WHO = "tamsin"
 LATER = AT + timedelta(hours=1)
@@ -203,19 +204,19 @@ class TestEveryByte:
     """No byte of the file can be changed, added or taken away and the file still pass."""
 
     @given(share=st.floats(0, 1, exclude_max=True), bit=st.integers(0, 7))
-    @settings(max_examples=60, deadline=None)
+    @examples(0.6)
     def test_one_bit_changed_is_altered(self, log, pdf, share, bit):
         changed = bytearray(pdf)
         changed[int(share * len(pdf))] ^= 1 << bit
         assert proof_of(bytes(changed), log).verdict is ProofVerdict.ALTERED
 
     @given(more=st.binary(min_size=1, max_size=30))
-    @settings(max_examples=10, deadline=None)
+    @examples(0.2)
     def test_bytes_added_are_altered(self, log, pdf, more):
         assert proof_of(pdf + more, log).verdict is ProofVerdict.ALTERED
 
     @given(share=st.floats(0, 1, exclude_max=True))
-    @settings(max_examples=25, deadline=None)
+    @examples(0.3)
     def test_a_file_cut_off_never_passes(self, log, pdf, share):
         cut = pdf[: int(share * len(pdf))]
         try:

@@ -6,7 +6,7 @@ from domain.editing.commands import Declined, Sign
 from domain.gate.assessment import Hold, Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.signature import Role
-from domain.log.job_log import Bound, State
+from domain.log.job_log import BoundPaper, State
 from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import may_sign
@@ -56,7 +56,7 @@ def test_what_was_signed_before_the_register_said_no_waits_until_it_says_yes(log
 def test_a_register_changed_while_the_paper_is_made_keeps_it_from_being_issued(log):
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
 
-    def bind_slowly(pack) -> Bound:
+    def bind_slowly(pack) -> BoundPaper:
         log.register(Person(name=INSPECTOR), who="robin", at=LATER)
         return bind(pack)
 

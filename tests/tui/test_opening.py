@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
-from storage.upkeep.folder_upkeep import FolderUpkeep
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT
 from tests.tui.terminal import PATIENCE, Terminal
 
@@ -80,7 +80,7 @@ def test_leaving_keeps_a_copy_of_the_day_beside_the_log(tmp_path: Path) -> None:
     until = time.monotonic() + PATIENCE
     while not (copies := [*tmp_path.glob("copies/*.ohmfolio")]):
         assert time.monotonic() < until, "no copy came"
-    FolderUpkeep(tmp_path / "other").restore(str(copies[0]), at=AT)
+    SqliteUpkeep(tmp_path / "other").restore(str(copies[0]), at=AT)
     assert client_kept(tmp_path / "other") == "Marigold Finch"
 
 

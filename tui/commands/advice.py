@@ -111,7 +111,7 @@ def _papers_in_words(advice: FormChoice) -> Iterator[str]:
         yield f"{paper.count} × {paper.called}" if paper.count > 1 else paper.called
     yield advice.why
     for form_set, reason in advice.against.items():
-        yield f"{'Or' if form_set in advice.also else 'Not'} the {form_set.paper}: {reason}"
+        yield f"{'Or' if form_set in advice.also else 'Not'} the {form_set.profile.title}: {reason}"
     yield advice.boundary
     if advice.contested:
         first, second = advice.contested.practices

@@ -1,16 +1,12 @@
 """`backup`: a copy of the log, made while it is in use."""
 
-import os
 from datetime import datetime
 from pathlib import Path
 
 from domain.log.upkeep import Copy
 from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument, UnusableError
 from tui.commands.tend import counted, proof_in_words
-
-COPIES = "OHMFOLIO_COPIES"
-"""How many days' copies are kept beside the log; 0 for none."""
-_KEPT = 7
+from tui.configuration import COPIES
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -19,18 +15,12 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if typed.words:
         copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()))
         return CommandAnswer(copy.model_dump(mode="json"), _as_text(copy))
-    if not (keep := copies_kept()):
-        raise UnusableError(f"{COPIES} is 0, so no copy of the day is kept; name a file for a full copy")
+    if not (keep := wiring.configuration().copies):
+        raise UnusableError(f"{COPIES.variable} is 0, so no copy of the day is kept; name a file for a full copy")
     copy = upkeep.copy_of_the_day(at=datetime.now().astimezone(), keep=keep)
     if copy is None:
         return CommandAnswer({"path": None}, "Nothing has changed since the last copy of a day")
     return CommandAnswer(copy.model_dump(mode="json"), f"{copy.path}: {proof_in_words(copy.proof)}")
-
-
-def copies_kept() -> int:
-    """How many days' copies are kept."""
-    asked = os.environ.get(COPIES, "").strip()
-    return int(asked) if asked.isdecimal() and len(asked) < 5 else _KEPT
 
 
 def _as_text(copy: Copy) -> str:
@@ -42,14 +32,16 @@ def _as_text(copy: Copy) -> str:
 
 COMMAND = Command(
     name="backup",
-    summary="copy the log, papers and all, into a new file; with no file, keep a copy of the day beside the log",
     run=run,
     words="[FILE]",
     most=1,
     options=(JSON,),
     explains=(
-        "The log may be in use. Each copy is proved whole before it gets its name. Keep some away from this computer.\n"
-        f"The copy of the day is made by itself when the screens are left; {COPIES} says for how many days ({_KEPT} when\n"
-        "not set, 0 for none). It holds no papers: those lie beside it and never change. Both are plain SQLite files."
+        "Without a file, a copy of the day is kept beside the log. The log may be in use. Each copy is proved whole before it gets its name. Keep some away from this computer.\n"
+        f"The copy of the day is made by itself when the screens are left; {COPIES.variable} says for how many days "
+        f"({COPIES.usual} when not set, 0 for none). It holds no papers: those lie beside it and never change. Both are "
+        "plain SQLite files.\n"
+        "General tools may read log_jobs, log_trail, log_issued, log_documents, log_circuits and log_registers in them, as "
+        "in the log itself."
     ),
 )

@@ -27,12 +27,11 @@ def _as_text(lines: list[JobLine]) -> str:
 
 COMMAND = Command(
     name="bring-in",
-    summary="take a job, or a list of them, from a JSON file into the log, as drafts with new numbers",
     run=run,
     words="JOBS.json",
     least=1,
     most=1,
     explains=(
-        "Of a list every job is taken in, or none. Signatures that fit a job are kept; that it was issued elsewhere is not."
+        "JOBS.json holds a job or a list of them; each gets a new number. Of a list every job is taken in, or none. Signatures that fit a job are kept; that it was issued elsewhere is not."
     ),
 )

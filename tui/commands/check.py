@@ -50,7 +50,8 @@ def not_found(number: str) -> CommandAnswer:
 def reasons_as_value(job: Job, reasons: tuple[Reason, ...]) -> list[dict[str, str]]:
     """What holds a paper back, for scripts."""
     return [
-        {"kind": reason.kind.value, "place": described(job, reason.place), "says": reason.says} for reason in reasons
+        {"kind": reason.kind.value, "id": reason.id, "place": described(job, reason.place), "says": reason.says}
+        for reason in reasons
     ]
 
 
@@ -66,7 +67,7 @@ def _as_value(job: Job, stands: JobAssessment) -> dict[str, object]:
         "may_issue": stands.may_issue,
         "outcome": stands.outcome.value if stands.outcome else None,
         "findings": [_finding_as_value(job, finding) for finding in stands.findings],
-        "gaps": [{"place": described(job, gap.place), "says": gap.says} for gap in stands.gaps],
+        "gaps": [{"kind": gap.kind, "place": described(job, gap.place), "says": gap.says} for gap in stands.gaps],
         "open_snags": [
             {
                 "place": described(job, snag.about or Place(snag=snag.id)),
@@ -86,8 +87,11 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
     explained = explanation_of(job, finding)
     return {
         "check": finding.check,
+        "case": finding.case,
         "place": described(job, finding.place),
         "severity": finding.severity.value,
+        "word": finding.word,
+        "typed": dict(finding.typed),
         "measured": finding.measured,
         "limit": finding.limit,
         "source": finding.source.cited if finding.source else None,
@@ -123,7 +127,7 @@ def _wrapped(text: str, sign: str = "    ") -> str:
 
 
 def _as_text(job: Job, stands: JobAssessment) -> str:
-    lines = [f"{job.form_set.paper} to {job.edition}"]
+    lines = [f"{job.profile.title} to {job.edition_in_full}"]
     for severity in Severity:
         lines += _of_severity(job, [finding for finding in stands.findings if finding.severity is severity])
     lines += [""] if stands.findings else []
@@ -139,7 +143,6 @@ def _as_text(job: Job, stands: JobAssessment) -> str:
 
 COMMAND = Command(
     name="check",
-    summary="findings, gaps, open snags and outcome of a job, and whether it may be issued",
     run=run,
     words="JOB.json|NUMBER",
     least=1,

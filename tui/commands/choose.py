@@ -69,7 +69,6 @@ def _allowed(name: str) -> str:
 
 COMMAND = Command(
     name="choose",
-    summary="which papers a job needs, why, and what else is owed by when",
     run=run,
     words="ANSWERS.json",
     most=1,

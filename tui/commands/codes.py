@@ -1,7 +1,9 @@
 """`codes`: what published guidance says of an observation, and what the codes mean. It chooses none."""
 
+from domain.edition import Edition
 from domain.inspection.codes.guidance import Guidance, guidance_for
 from domain.inspection.observation import Code
+from domain.inspection.outcome_rule import outcome_rule
 from tui.commands.command import Command, CommandAnswer, Environment, TypedArgument
 
 
@@ -11,7 +13,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     value = {
         "guidance": [_as_value(each) for each in found],
         "meaning": {code.value: code.meaning for code in Code},
-        "unsatisfactory": [code.value for code in Code if code.is_unsatisfactory],
+        "unsatisfactory": [Code.C1.value, Code.C2.value],
+        "fi_alone": {edition.value: outcome_rule(edition).fi_alone.value for edition in Edition},
         "chooses": "nobody but the inspector",
     }
     told = [each.told for each in found] or ["No guidance is known for these words; judge by the meaning of the codes"]
@@ -32,11 +35,10 @@ def _as_value(each: Guidance) -> dict[str, object]:
 
 COMMAND = Command(
     name="codes",
-    summary="what published guidance says of an observation, and what the codes mean",
     run=run,
     words="WORDS …",
     least=1,
     most=None,
-    explains="commonly holds the codes the guidance names, and none where it says that no code is given by itself.\n"
-    "Any of the codes listed as unsatisfactory makes a report so; C3 alone does not.",
+    explains="With --json commonly holds the codes the guidance names, and none where it says that no code is given by itself.\n"
+    "Any of the codes listed as unsatisfactory makes a report so; C3 alone does not; FI alone by the edition.",
 )

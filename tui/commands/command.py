@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from domain.gate.proof import Proof
     from domain.log.job_log import JobLog
-    from domain.log.upkeep import Upkeep
+    from domain.log.upkeep import FolderUpkeep
+    from tui.configuration import Configuration
     from tui.services import Services
 
 FINE, NO, UNUSABLE = 0, 1, 2
@@ -47,13 +48,15 @@ class Screens(Protocol):
 class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
 
+    configuration: Callable[[], Configuration]
+    """What the person has set."""
     home: Callable[[], Path]
     """The folder that holds the job log."""
     has_log: Callable[[Path], bool]
     """Whether a folder holds one already; opening begins one where there is none."""
     desk: Callable[[Path], Services]
     """Opens the log of a folder."""
-    upkeep: Callable[[Path], Upkeep]
+    upkeep: Callable[[Path], FolderUpkeep]
     """Looks after the log of a folder, whether or not that can be opened."""
     screens: Screens
     left: Callable[[Path], None]
@@ -103,8 +106,11 @@ class CommandOption:
     name: str
     says: str
     takes: str = ""
+    choices: tuple[str, ...] = ()
+    """The values it may have, in capitals or not; any where empty."""
 
 
+HELP = CommandOption("--help", "this help")
 JSON = CommandOption("--json", "answer with one JSON value")
 
 
@@ -113,18 +119,24 @@ class Command:
     """One command."""
 
     name: str
-    summary: str
     run: Callable[[TypedArgument, Environment], CommandAnswer]
     words: str = ""
     """The words it takes, as usage shows them."""
     least: int = 0
     most: int | None = 0
+    choices: tuple[str, ...] = ()
+    """Words that a shell offers."""
     options: tuple[CommandOption, ...] = (JSON,)
     explains: str = ""
-    """More for `help`, such as the exit codes."""
+    """More for `help`, such as the exit codes: a paragraph a line."""
 
     @property
     def usage(self) -> str:
         """One line: how it is typed."""
         options = (f"[{option.name}{' ' + option.takes if option.takes else ''}]" for option in self.options)
         return " ".join(part for part in ("ohmfolio", self.name, self.words, *options) if part)
+
+    @property
+    def every_option(self) -> tuple[CommandOption, ...]:
+        """Its options, and the one that every command has."""
+        return (*self.options, HELP)

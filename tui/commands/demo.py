@@ -1,6 +1,5 @@
 """`demo`: an invented firm's job log, filled through the domain, to look around in."""
 
-import os
 import tempfile
 import tomllib
 from importlib.resources import files
@@ -34,7 +33,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Fill the demo log where it is not filled yet, and open it."""
     if not typed.has(_FILL_ONLY.name):
         require_terminal()
-    home = wiring.home() if os.environ.get("OHMFOLIO_HOME") else Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
+    home = wiring.configuration().home_of_this_run or Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
     with wiring.at_desk(home) as desk:
         was_there = _is_filled(desk.log, home)
         if not was_there:
@@ -116,7 +115,6 @@ def _is_filled(log: JobLog, home: Path) -> bool:
 
 COMMAND = Command(
     name="demo",
-    summary="open an invented firm's job log, to look around in",
     run=run,
     options=(_FILL_ONLY, JSON),
     explains="In OHMFOLIO_HOME when that is set, else in a fresh folder of its own. A filled demo is left as it is.",

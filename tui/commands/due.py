@@ -71,7 +71,6 @@ def _days(count: int) -> str:
 
 COMMAND = Command(
     name="due",
-    summary="what is due for the jobs of the log, soonest first",
     run=run,
     options=(JSON, _ON, _UNTIL),
     explains="Each line says what is due, by which day, how it was counted and by which rule; work to the day named.",

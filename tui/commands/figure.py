@@ -1,8 +1,10 @@
 """`figure`: any figure of the tables or formulas, with its sum, its source and how far it can be trusted."""
 
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from domain.edition import edition_for
 from domain.figures.asked.answer import FigureAnswer, NotAskableError
 from domain.figures.asked.catalogue import FIGURES, ask, figure_named, keys_of
 from domain.figures.asked.figure import Figure
@@ -32,7 +34,7 @@ def _answered(typed: TypedArgument) -> CommandAnswer:
         raise UnusableError(f"figure needs {COMMAND.words}; ohmfolio figure --list tells the names and keys")
     name, *pairs = typed.words
     figure = figure_named(name)
-    found = ask(figure, pairs)
+    found = ask(figure, pairs, edition_for(datetime.now().astimezone().date()))
     return CommandAnswer(_as_value(figure, found), _as_text(figure, found))
 
 
@@ -44,6 +46,7 @@ def _as_value(figure: Figure, found: FigureAnswer) -> dict[str, object]:
         "working": found.working,
         "source": found.source,
         "trust": found.trust.value,
+        "edition": found.edition,
         "notes": list(found.notes),
     }
 
@@ -61,6 +64,7 @@ def _as_text(figure: Figure, found: FigureAnswer) -> str:
         f"  {found.working}",
     ]
     lines += [f"  · {note}" for note in (found.notes if known else others)]
+    lines.append(f"Edition: {found.edition}")
     lines.append(f"Source: {found.source} ({_TRUSTED[found.trust]})")
     if found.seen_in:
         lines.append(f"  read in: {found.seen_in}")
@@ -104,12 +108,12 @@ def _example(figure: Figure, words: tuple[str, ...]) -> str:
 
 COMMAND = Command(
     name="figure",
-    summary="a figure of the tables or formulas, with its sum, its source and how far it can be trusted",
     run=run,
     words="NAME key=value …",
     most=None,
     options=(JSON, _LIST),
-    explains="ohmfolio figure --list tells the names, keys, units and examples.\n"
+    explains="ohmfolio figure --list tells the names, keys, units and examples. Units may stand "
+    "behind numbers (32A, 4mm2), and devices be named as people write them (60898, bs88-3).\n"
     "Exit 0: answered, also when no limit is known. Exit 2: a name, key, value or unit that cannot be used.\n"
     "The current edition of BS 7671, local rules and licensed practice come before these figures.",
 )

@@ -1,9 +1,8 @@
 """`find`: the job log, searched."""
 
 import re
+from collections.abc import Iterable
 from datetime import date
-from enum import StrEnum
-from typing import TypeVar
 
 from domain.dates import date_in
 from domain.forms.form_set import FormSet
@@ -24,14 +23,12 @@ from tui.commands.command import (
 )
 from tui.commands.output import columns, one_line
 
-_Choice = TypeVar("_Choice", bound=StrEnum)
-
 LISTS = tuple(ready_lists("", date.min))
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """The lines that match; the newest when nothing is asked for; what one other letter finds when nothing matches."""
-    listed, asked = _list(typed), _asked(typed)
+    listed, asked = typed.value("--list") or "all", _asked(typed)
     with wiring.at_desk() as desk:
         today = desk.now().date()
         query = Query.model_validate({**ready_lists(desk.who, today)[listed], **asked, "on": today})
@@ -54,9 +51,9 @@ def _asked(typed: TypedArgument) -> dict[str, object]:
         "client": cleaned(typed.value("--client")),
         "place": " ".join(cleaned(typed.value(name)) for name in ("--place", "--postcode")).strip(),
         "engineer": cleaned(typed.value("--engineer")),
-        "form_set": _one_of(FormSet, typed, "--form"),
-        "state": _one_of(State, typed, "--state"),
-        "outcome": _one_of(Outcome, typed, "--outcome"),
+        "form_set": typed.value("--form"),
+        "state": typed.value("--state"),
+        "outcome": typed.value("--outcome"),
         "open_snags": True if typed.has("--snags") else None,
         "year": _year(typed.value("--year")),
         "due_before": _day(typed.value("--due")),
@@ -72,23 +69,6 @@ _SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_
 def line_as_value(line: JobLine) -> dict[str, object]:
     """A line of the log, for scripts."""
     return line.model_dump(mode="json", include=set(_SHOWN))
-
-
-def _one_of(choices: type[_Choice], typed: TypedArgument, option: str) -> _Choice | None:
-    given = typed.value(option)
-    if not given:
-        return None
-    for choice in choices:
-        if choice.value.casefold() == given.casefold():
-            return choice
-    raise UnusableError(f"{option} takes {', '.join(choice.value for choice in choices)}; not {given!r}")
-
-
-def _list(typed: TypedArgument) -> str:
-    given = typed.value("--list").casefold() or "all"
-    if given not in LISTS:
-        raise UnusableError(f"--list takes {', '.join(LISTS)}; not {given!r}")
-    return given
 
 
 def _year(given: str) -> int | None:
@@ -137,9 +117,13 @@ def _standing(line: JobLine) -> str:
     return f"{line.state}, {line.outcome}"
 
 
+def _one_of(option: str, takes: str, choices: Iterable[FormSet | State | Outcome]) -> CommandOption:
+    known = tuple(choice.value for choice in choices)
+    return CommandOption(option, f"{', '.join(known[:-1])} or {known[-1]}", takes, known)
+
+
 COMMAND = Command(
     name="find",
-    summary="jobs of the log by words, client, place, form set, state, outcome or open snags",
     run=run,
     words="[WORDS…]",
     most=None,
@@ -150,22 +134,22 @@ COMMAND = Command(
         CommandOption("--place", "by address", "WORDS"),
         CommandOption("--postcode", "by postcode, or how it begins", "POSTCODE"),
         CommandOption("--engineer", "by the name of somebody who tested or signed", "WORDS"),
-        CommandOption("--form", "EIC, MEIWC or EICR", "FORM"),
-        CommandOption("--state", "draft, ready, issued or replaced", "STATE"),
-        CommandOption("--outcome", "complies, satisfactory or unsatisfactory", "OUTCOME"),
+        _one_of("--form", "FORM", FormSet),
+        _one_of("--state", "STATE", State),
+        _one_of("--outcome", "OUTCOME", Outcome),
         CommandOption("--snags", "only jobs with open snags"),
         CommandOption("--year", "by the year of the inspection or of the work", "YEAR"),
         CommandOption("--due", "the next inspection is due by then, soonest first", "DATE"),
-        CommandOption("--list", f"{', '.join(LISTS)}", "LIST"),
+        CommandOption("--list", f"{', '.join(LISTS)}", "LIST", LISTS),
         CommandOption("--after", "what follows this number in the list", "NUMBER"),
         CommandOption("--limit", f"how many lines at most; {Query().limit} when not given", "LINES"),
     ),
     explains=(
-        "The newest jobs when nothing is asked for. Words match in any order, the last one by its beginning; where nothing\n"
-        "matches, one letter of a word may be wrong, and the answer says what was meant. Filters may stand among the words\n"
-        "as on the search line: form:EICR state:draft outcome:unsatisfactory snags:open remedial:open due:60d year:2026\n"
-        "engineer:NAME client:NAME place:NAME postcode:WQ7 no:NUMBER, and hand:LOGIN for who changed it, as its trail names\n"
-        'people. Several words go in quotes: client:"Hester Quill".\n'
+        "By words, client, place, form set, state, outcome or open snags; the newest jobs when nothing is asked for. Words match in any order, the last one by its beginning; where nothing "
+        "matches, one letter of a word may be wrong, and the answer says what was meant.\n"
+        "Filters may stand among the words as on the search line: form:EICR state:draft outcome:unsatisfactory snags:open "
+        "remedial:open due:60d year:2026 engineer:NAME client:NAME place:NAME postcode:WQ7 no:NUMBER, and hand:LOGIN for who "
+        'changed it, as its trail names people. Several words go in quotes: client:"Hester Quill".\n'
         "Exit 1: something was asked for and nothing is found."
     ),
 )

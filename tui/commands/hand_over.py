@@ -54,7 +54,6 @@ def _found(desk: Services, words: str) -> list[Job]:
 
 COMMAND = Command(
     name="hand-over",
-    summary="a job of the log, or several in a list, as JSON for another log to bring in",
     run=run,
     words="[NUMBER]",
     most=1,

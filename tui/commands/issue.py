@@ -4,12 +4,11 @@ import os
 from datetime import datetime
 from pathlib import Path
 
-from domain.gate.assessment import Refusal, issue
+from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job
 from domain.job.start import as_draft
 from domain.log.job_log import JobLogError
-from domain.log.put_right.remedial_status import settled_by
 from domain.value import LINE_MAX, cleaned
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
 from tui.commands.command import (
@@ -36,7 +35,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         by, at = by or desk.who, desk.now()
         if given is None:
             job = desk.log.load(cleaned(word))
-        elif isinstance(answer := issue(given, by=by, at=at, people=desk.log.people_named(given.signers)), Refusal):
+        elif isinstance(answer := desk.log.may_issue(given, by=by, at=at), Refusal):
             return _refused(given, answer)
         else:
             job = desk.log.create(given, who=by, at=at)
@@ -50,7 +49,6 @@ def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime) -> Co
     answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind)
     if isinstance(answer, Refusal):
         return _refused(job, answer)
-    settled_by(desk.log, job.number, who=by, at=at)
     file, *also = _handed_out(answer, pack, desk)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return CommandAnswer(
@@ -61,10 +59,10 @@ def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime) -> Co
 
 def _handed_out(issued: IssuedPaper, pack: Path, desk: Services) -> tuple[Path, ...]:
     try:
-        return desk.hand_out(issued, pack)
+        return desk.hand_out(issued, desk.log.paper(issued.number), pack)
     except (OSError, JobLogError) as error:
         raise JobLogError(
-            f"It is issued and kept as {issued.kept}, but {pack} cannot be written: {_cause(error)}"
+            f"It is issued and kept as {issued.kept or issued.number}, but {pack} cannot be written: {_cause(error)}"
         ) from None
 
 
@@ -99,7 +97,6 @@ def _writable(folder: str) -> Path:
 
 COMMAND = Command(
     name="issue",
-    summary="issue a job: the pack in a folder, or every reason why not",
     run=run,
     words="JOB.json|NUMBER",
     least=1,

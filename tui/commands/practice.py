@@ -87,7 +87,6 @@ def _write(summary: Summary, out: Path, desk: Services) -> None:
 
 COMMAND = Command(
     name="practice",
-    summary="cases to practise on, and how somebody's practice stands",
     run=run,
     options=(_SUMMARY, _OUT, JSON),
     explains="Without --summary the practice opens in the terminal; with --json alone it names who practised.\n"

@@ -58,7 +58,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
                 )
         if kept := cleaned(typed.value(_SAVE.name)):
             text = json.dumps({"name": kept, "headings": dict(columns.headings)}, ensure_ascii=False)
-            desk.log.jot(_TOPIC, text, who=desk.who, at=desk.now())
+            desk.log.add_note(_TOPIC, text, who=desk.who, at=desk.now())
     count = len(reading.taken)
     says = f"{count} reading{'' if count == 1 else 's'} typed into {number}" if count else "Nothing there that was new"
     return CommandAnswer(_as_value(reading, wrote=True), says)
@@ -76,8 +76,8 @@ def _columns(typed: TypedArgument, desk: Services) -> Columns:
 
 def _kept(desk: Services, name: str) -> Columns:
     kept: dict[str, Mapping[str, str]] = {}
-    for jotting in desk.log.jottings(_TOPIC):
-        held = json.loads(jotting.text)
+    for note in desk.log.notes(_TOPIC):
+        held = json.loads(note.text)
         kept[held["name"]] = held["headings"]
     if name not in kept:
         named = f"; there are {', '.join(kept)}" if kept else "; none is kept yet"
@@ -105,16 +105,16 @@ def _told(says: str, lines: tuple[str, ...]) -> str:
 
 COMMAND = Command(
     name="read-in",
-    summary="type the readings of a CSV file of any layout into a job, circuit matched by number",
     run=run,
     words="FILE.csv NUMBER",
     least=2,
     most=2,
     options=(JSON, _COLUMNS, _SAVE, _BY, _BOARD, _REPLACE),
     explains=(
-        "Readings land as they stand in the file, through the same checks as typed ones; empty cells change nothing. Cells\n"
-        "may be parted by comma, semicolon, tab or |, and the headings may stand on any line. A mapping may also name\n"
-        "board=HEADING. All is read in or nothing: exit 1 where a circuit is not there, a text cannot stand in its box, or\n"
+        "Each circuit is found by its number. Readings land as they stand in the file, through the same checks as typed ones; empty cells change nothing. "
+        "Cells may be parted by comma, semicolon, tab or |, and the headings may stand on any line. A mapping may also name "
+        "board=HEADING.\n"
+        "All is read in or nothing: exit 1 where a circuit is not there, a text cannot stand in its box, or "
         "another reading stands there already and --replace is not given."
     ),
 )

@@ -1,44 +1,41 @@
-"""Every command, in the order `help` lists them."""
+"""Every command by name, in the order `help` lists them; a command itself is loaded only when it is asked for."""
 
-from tui.commands import (
-    backup,
-    bring_in,
-    check,
-    choose,
-    codes,
-    demo,
-    due,
-    figure,
-    find,
-    hand_over,
-    issue,
-    practice,
-    read_in,
-    replace,
-    restore,
-    schema,
-    tend,
-    verify,
-)
-from tui.commands.command import Command
+from collections.abc import Mapping
+from difflib import get_close_matches
+from importlib import import_module
 
-COMMANDS: tuple[Command, ...] = (
-    demo.COMMAND,
-    choose.COMMAND,
-    codes.COMMAND,
-    check.COMMAND,
-    figure.COMMAND,
-    issue.COMMAND,
-    replace.COMMAND,
-    find.COMMAND,
-    verify.COMMAND,
-    due.COMMAND,
-    practice.COMMAND,
-    bring_in.COMMAND,
-    hand_over.COMMAND,
-    read_in.COMMAND,
-    backup.COMMAND,
-    restore.COMMAND,
-    tend.COMMAND,
-    schema.COMMAND,
-)
+from tui.commands.command import Command, UnusableError
+
+SUMMARIES: Mapping[str, str] = {
+    "demo": "open an invented firm's job log, to look around in",
+    "choose": "which papers a job needs, why, and what else is owed by when",
+    "codes": "what published guidance says of an observation; what codes mean",
+    "check": "findings, gaps, snags and outcome of a job; may it be issued?",
+    "figure": "a figure with its sum, its source and how far it can be trusted",
+    "issue": "issue a job: the pack in a folder, or every reason why not",
+    "replace": "begin a correction in the place of an issued document",
+    "find": "jobs of the log, by any words or filters",
+    "verify": "is this file what was issued? with the log or without",
+    "due": "what is due for the jobs of the log, soonest first",
+    "practice": "cases to practise on, and how somebody's practice stands",
+    "bring-in": "take jobs from a JSON file into the log, as new drafts",
+    "hand-over": "a job of the log, or several, as JSON for another log",
+    "read-in": "type readings from a CSV file of any layout into a job",
+    "backup": "copy the log while it is in use, papers and all",
+    "restore": "go back to a copy of the log; the log as it is is kept aside",
+    "tend": "look whether the log is whole, and who may use it",
+    "schema": "the layout of a job as JSON Schema",
+    "config": "which settings hold, and where each comes from",
+    "completion": "what a shell needs to complete commands and options",
+    "help": "how a command is typed; the whole manual as a man page",
+}
+
+
+def command_named(name: str) -> Command:
+    """The command of that name; UnusableError where there is none, with the one that may be meant."""
+    if name not in SUMMARIES:
+        near = get_close_matches(name, SUMMARIES, 1, 0.7)
+        meant = f"; did you mean {near[0]}?" if near else ""
+        raise UnusableError(f"There is no command {name!r}{meant or '; ohmfolio help lists them'}")
+    command: Command = import_module(f"tui.commands.{name.replace('-', '_')}").COMMAND
+    return command

@@ -36,12 +36,11 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
 
 COMMAND = Command(
     name="replace",
-    summary="begin a correction: a new draft in the place of an issued document",
     run=run,
     words="NUMBER",
     least=1,
     most=1,
     options=(_BECAUSE, JSON),
-    explains="The draft holds all that was issued, readings too, and is signed anew. Both documents stay in the log.\n"
+    explains="A new draft is begun. It holds all that was issued, readings too, and is signed anew. Both documents stay in the log.\n"
     "Exit 1: there is no such document, or it cannot be replaced.",
 )

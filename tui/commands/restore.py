@@ -32,7 +32,6 @@ def _as_text(restored: Restored) -> str:
 
 COMMAND = Command(
     name="restore",
-    summary="go back to a copy of the log; the log as it is now is kept aside",
     run=run,
     words="FILE",
     least=1,

@@ -11,4 +11,4 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     return CommandAnswer(schema, as_json(schema))
 
 
-COMMAND = Command(name="schema", summary="the layout of a job as JSON Schema", run=run)
+COMMAND = Command(name="schema", run=run)

@@ -50,11 +50,10 @@ def counted(count: int, what: str) -> str:
 
 COMMAND = Command(
     name="tend",
-    summary="look whether the log is whole: file, issued records and papers, drafts, trail, search index, access",
     run=run,
     options=(JSON, _MEND, _SHARE),
     explains=(
-        "It may be used meanwhile. Nothing is changed but what --mend and --share name. Exit 1: something is wrong, and "
+        "Looked at are file, issued records and papers, drafts, trail, search index and access. It may be used meanwhile. Nothing is changed but what --mend and --share name. Exit 1: something is wrong, and "
         "each line says what to do; exit 2: it cannot be looked at. Note the chain, or keep it with a copy: whoever holds it "
         "can tell later whether any issued record was altered since."
     ),

@@ -39,7 +39,6 @@ def _told(proof: Proof) -> list[str]:
 
 COMMAND = Command(
     name="verify",
-    summary="is this file what was issued? as issued, altered, unknown, or replaced",
     run=run,
     words="FILE.pdf",
     least=1,

@@ -12,15 +12,15 @@ class Others:
         self._number = number
         # The version first: what happens in between is heard of twice, not missed.
         self._version = log.version(number)
-        self._pulse = log.pulse()
+        self._data_version = log.data_version()
 
     def news(self) -> tuple[TrailLine, ...]:
         """The edits of this job since the last time, where another program made any; those made here among them."""
-        pulse = self._log.pulse()
-        if pulse == self._pulse:
+        data_version = self._log.data_version()
+        if data_version == self._data_version:
             return ()
         lines = self._log.trail(self._number, after=self._version)
-        self._pulse = pulse
+        self._data_version = data_version
         self._version = lines[-1].version if lines else self._version
         return lines
 

@@ -46,7 +46,7 @@ def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers
 
 def _what(advice: FormChoice, chosen: ChosenPapers | None) -> Iterator[Paragraph]:
     if chosen and chosen.because:
-        yield Paragraph(f"{chosen.form_set.paper} ({chosen.form_set})", theme.HEAD)
+        yield Paragraph(f"{chosen.form_set.profile.title} ({chosen.form_set})", theme.HEAD)
         yield Paragraph(f"Taken against the advice, because: {chosen.because}", theme.ASKS)
         yield Paragraph()
     if advice.stop:
@@ -60,10 +60,10 @@ def _what(advice: FormChoice, chosen: ChosenPapers | None) -> Iterator[Paragraph
 
 def _advised(advice: FormChoice) -> str:
     if advice.form_set:
-        beside = f", and {advice.beside.paper} ({advice.beside}) beside it" if advice.beside else ""
-        return f"{advice.form_set.paper} ({advice.form_set}){beside}"
+        beside = f", and {advice.beside.profile.title} ({advice.beside}) beside it" if advice.beside else ""
+        return f"{advice.form_set.profile.title} ({advice.form_set}){beside}"
     if advice.starts:
-        return f"No form set of BS 7671 is required; advisable is {advice.starts.paper} ({advice.starts})"
+        return f"No form set of BS 7671 is required; advisable is {advice.starts.profile.title} ({advice.starts})"
     return "No form set of BS 7671 is required"
 
 

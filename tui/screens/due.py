@@ -119,7 +119,7 @@ class DueScreen(Page):
             return
         try:
             job, row = self.ohmfolio.desk.log.load(line.number), self.ohmfolio.desk.log.line(line.number)
-            texts = [jotting.text for jotting in self.ohmfolio.desk.log.jottings(TOPIC)]
+            texts = [note.text for note in self.ohmfolio.desk.log.notes(TOPIC)]
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -134,7 +134,7 @@ class DueScreen(Page):
 
     def _to_owed(self, job: Job, notes: DutyNotes, *, put_right: bool) -> ToOwed:
         told, known = duty_facts(job), facts_in(job, notes)
-        own = job.form_set.day_box
+        own = job.profile.day_box
 
         def owing(answers: Answers) -> Owing:
             told_now = told._replace(answers=answers, done_on=as_typed(getattr(answers, own)))
@@ -159,7 +159,7 @@ class DueScreen(Page):
 
     def _enter_day(self, job: Job, name: str, day: date | None) -> bool:
         """Type the day of the work or the inspection into its box; the job is a draft."""
-        place = Place(section="report" if job.form_set.is_report else "work", box=name)
+        place = Place(section=job.profile.section, box=name)
         desk = self.ohmfolio.desk
         try:
             after = desk.log.edit(job.number, Enter(place=place, text=as_typed(day)), who=desk.who, at=desk.now())
@@ -175,7 +175,7 @@ class DueScreen(Page):
     def _note(self, note: DutyNote) -> bool:
         desk = self.ohmfolio.desk
         try:
-            desk.log.jot(TOPIC, note.model_dump_json(exclude_defaults=True), who=desk.who, at=desk.now())
+            desk.log.add_note(TOPIC, note.model_dump_json(exclude_defaults=True), who=desk.who, at=desk.now())
         except JobLogError as error:
             self._say_on_top(f"Not saved. {error}")
             return False

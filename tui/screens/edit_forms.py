@@ -3,21 +3,22 @@
 from collections.abc import Mapping
 from datetime import date
 
+from domain.dates import written
 from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag
-from domain.edition import Edition
+from domain.edition import Edition, edition_for
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.inspection.codes.guidance import guidance_for
 from domain.inspection.observation import Code, Observation
 from domain.job.finding import Finding
+from domain.job.job import Job
+from domain.job.next_due import done_on
 from domain.job.snag import Snag
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui.screens.dialogs import FormScreen
 from tui.widgets.entry_lines import AskedLine, EntryOption
 
-_EDITION_KEYS = {Edition.A2: "2", Edition.A4: "4"}
-_PAPER_KEYS = {FormSet.EIC: "E", FormSet.MEIWC: "M", FormSet.EICR: "R"}
 _CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
 
 DANGER = (
@@ -30,8 +31,10 @@ def other_papers_form(chosen: ChosenPapers | None) -> FormScreen:
     """Asks which form set is taken instead, and why."""
     advised = chosen.advised if chosen else None
     options = tuple(
-        EntryOption(key, form_set, f"{form_set.paper}{' (advised)' if form_set is advised else ''}")
-        for form_set, key in _PAPER_KEYS.items()
+        EntryOption(
+            form_set.profile.letter, form_set, f"{form_set.profile.title}{' (advised)' if form_set is advised else ''}"
+        )
+        for form_set in FormSet
     )
     return FormScreen(
         "Which papers do you take?",
@@ -43,14 +46,31 @@ def other_papers_form(chosen: ChosenPapers | None) -> FormScreen:
     )
 
 
-def edition_form(now: Edition) -> FormScreen:
-    """Asks which edition of BS 7671 the job is worked to."""
-    options = tuple(EntryOption(key, edition, edition) for edition, key in _EDITION_KEYS.items())
+def edition_form(job: Job, today: date) -> FormScreen:
+    """Asks which edition of BS 7671 the job is worked to, and says which one its day calls for."""
+    day = done_on(job)
+    options = tuple(EntryOption(_key_of(each), each, each) for each in Edition)
+    done = "The day of the inspection" if job.form_set.profile.states_a_condition else "The day of completion"
+    calls = f"{done}, {written(day)}," if day else "Today"
+    decides = (
+        "One edition for one report."
+        if job.form_set.profile.states_a_condition
+        else "The day on which the design began decides."
+    )
     return FormScreen(
         "Which edition of BS 7671 is the job worked to?",
-        (AskedLine("edition", "Edition", now, must=True, options=options),),
-        "The figures, the inspection items and the declarations follow it. The design's own edition decides.",
+        (
+            AskedLine("edition", "Edition", job.edition, must=True, options=options),
+            AskedLine("named", "If earlier, which", job.edition_named),
+        ),
+        f"{calls} calls for {edition_for(day or today)}. {decides} The figures, the inspection items and the "
+        "declarations follow it; an earlier one is named with its amendment, as the declaration prints it.",
     )
+
+
+def _key_of(edition: Edition) -> str:
+    """The figure of its amendment; E for an earlier one."""
+    return edition.name[-1] if edition.name[-1].isdecimal() else edition.name[0]
 
 
 def explanation_form(finding: Finding, who: str) -> FormScreen:
@@ -61,14 +81,7 @@ def explanation_form(finding: Finding, who: str) -> FormScreen:
 
 def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:
     """The command an explanation form makes."""
-    return Explain(
-        check=finding.check,
-        place=finding.place,
-        measured=finding.measured,
-        reason=typed["reason"],
-        by=typed["by"],
-        on=on,
-    )
+    return Explain.of(finding, reason=typed["reason"], by=typed["by"], on=on)
 
 
 def snag_form(who: str, *, where: str = "", what: str = "") -> FormScreen:

@@ -33,7 +33,7 @@ _LISTS = {
     "snagged": "with open snags",
     "ready": "ready to issue",
     "due": f"due within {SOON.days} days",
-    "unsatisfactory": "unsatisfactory, to be put right",
+    "unsatisfactory": "C1, C2 or FI to be put right",
 }
 
 
@@ -159,7 +159,7 @@ class FindScreen(Page):
             self._is_away = True
             self.ohmfolio.go(ToPutRight(report))
         else:
-            self.say("Only a report issued as unsatisfactory is put right")
+            self.say("Only an issued report with a C1, C2 or FI is put right")
 
     def on_screen_resume(self) -> None:
         """The job that was opened may have changed meanwhile."""

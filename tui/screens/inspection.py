@@ -73,7 +73,7 @@ class InspectionStep(JobStep):
         if action == "mark" and self.job:
             return InspectionOutcome[str(parameters[0])] in marks_for(self.job.form_set)
         if action == "raise_snag" and self.job:
-            return not self.job.form_set.is_report
+            return self.job.profile.takes_snags
         return True
 
     @on(PickList.Moved)

@@ -57,7 +57,7 @@ def _style(outcome: ItemOutcome | None) -> theme.Style:
     if outcome is None:
         return theme.QUIET
     if outcome.mark.code:
-        return theme.FAILS if outcome.mark.code.is_unsatisfactory else theme.ASKS
+        return theme.FAILS if outcome.mark.code.is_pressing else theme.ASKS
     return theme.GOOD if outcome.mark is InspectionOutcome.PASS else theme.PLAIN
 
 

@@ -231,8 +231,8 @@ class IntakeScreen(Page):
 
 
 def _leads_in_words(advice: FormChoice) -> str:
-    names = [form_set.paper for form_set in advice.leads_to]
-    if len(names) == len(FormSet):
+    names = [form_set.profile.title for form_set in advice.leads_to]
+    if len(names) == sum(each.profile.is_advised for each in FormSet):
         names = ["any of the three form sets"]
     if advice.may_need_none:
         names.append("none of them")

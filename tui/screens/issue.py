@@ -11,13 +11,11 @@ from textual.binding import BindingType
 from textual.timer import Timer
 
 from domain.editing.commands import Declined, SayWhy
-from domain.forms.form_set import FormSet
 from domain.gate.assessment import JobAssessment, Reason, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
-from domain.log.put_right.remedial_status import settled_by
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
@@ -112,7 +110,7 @@ class IssueStep(JobStep):
         if action == "say_why":
             return bool(self.job and self.job.replaces and not is_issued)
         if action == "sign_all":
-            return bool(self.job and self.job.form_set is FormSet.EIC and not is_issued)
+            return bool(self.job and self.job.profile.one_may_sign_all and not is_issued)
         return not is_issued if action in {"do_row", "unsign", "draft", "issue"} else True
 
     @on(PickList.Moved)
@@ -198,7 +196,7 @@ class IssueStep(JobStep):
             self._copy = attempt.copy
             self.session.take(job)
             self.host.show_keys()
-            self._settle_reports()
+            self._tell_put_right()
         elif self._paper is None:
             self.query_one(ReadingPage).show([Paragraph(attempt.says, theme.HEAD)])
         self.say(attempt.says, bad=attempt.is_trouble)
@@ -234,13 +232,13 @@ class IssueStep(JobStep):
         count = len(refusal.reasons)
         self.say(f"Not issued: {count} thing{'s' if count > 1 else ''} to settle; Enter goes to the place", bad=True)
 
-    def _settle_reports(self) -> None:
-        """Reports that wait for this paper alone are put right now."""
-        desk = self.host.ohmfolio.desk
+    def _tell_put_right(self) -> None:
+        """Name the reports that waited for this paper."""
         try:
-            reports = settled_by(desk.log, self.session.number, who=desk.who, at=desk.now())
-        except JobLogError:
-            return  # The list of what is to be put right settles it when it is looked at.
+            reports = self.host.ohmfolio.desk.log.reports_put_right(self.session.number)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
         self._put_right = tuple(Paragraph(f"Report put right by it: {each}", theme.GOOD) for each in reports)
         self.show_one()
 

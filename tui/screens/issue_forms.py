@@ -37,7 +37,7 @@ def draft_line(folder: Path) -> LineScreen:
 def issue_line(pack: Pack, job: Job, folder: Path) -> LineScreen:
     """Asks for the folder of the pack, and says what issuing means."""
     about = (
-        f"{job.form_set.paper} {job.number}: {pack.outcome}. Once issued it is never changed; a"
+        f"{job.profile.title} {job.number}: {pack.outcome}. Once issued it is never changed; a"
         " correction is a new document. Enter issues it, Esc leaves it."
     )
     return LineScreen("Folder for the pack", str(folder), about)

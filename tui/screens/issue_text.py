@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from domain.dates import written
-from domain.forms.form_set import FormSet
 from domain.gate.assessment import Hold, JobAssessment, Reason
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import Proof, ProofVerdict
@@ -81,9 +80,9 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
         yield Paragraph(f"{paper.replaced_by} has replaced it.", theme.ASKS)
     if copy:
         yield Paragraph(copy, label="Copy", label_width=9)
-    yield Paragraph(paper.kept, label="Kept", label_width=9)
+    yield Paragraph(paper.kept or "in the log", label="Kept", label_width=9)
     yield Paragraph(f"{paper.pages}, SHA-256 {paper.sha256}", label="Pages", label_width=9)
-    yield Paragraph(_FOR_REPORT if job.form_set is FormSet.EICR else _FOR_CLIENT)
+    yield Paragraph(_FOR_REPORT if job.profile.states_a_condition else _FOR_CLIENT)
     if not replaced:
         yield Paragraph(
             f"{key_name('correct')} begins a correction: a new document that names this one and replaces it.",

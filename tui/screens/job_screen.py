@@ -183,8 +183,8 @@ class JobScreen(Page):
 
     def action_step(self, step: str) -> None:
         """Go to another step of the job."""
-        if step == JobPage.INSPECTION and self.job and not self.job.form_set.has_schedules:
-            self.say("Minor works carries no inspection schedule")
+        if step == JobPage.INSPECTION and self.job and not self.job.profile.checklist:
+            self.say(f"{self.job.profile.opens_a_sentence} carries no inspection schedule")
             return
         if step != self.step and self.commit_open_entry():
             self._open_step(JobPage(step))
@@ -294,6 +294,6 @@ class JobScreen(Page):
         """Keep where the person is, so that the job opens there."""
         try:
             note = note_of(self.step, self.where())
-            self.ohmfolio.desk.log.remember(self.number, note, who=self.ohmfolio.desk.who)
+            self.ohmfolio.desk.log.save_position(self.number, note, who=self.ohmfolio.desk.who)
         except JobLogError:
             return

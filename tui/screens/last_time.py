@@ -159,8 +159,10 @@ class LastTimeScreen(Page):
         if self.job.issued:
             self.say("It has been issued and is no longer changed", bad=True)
             return
-        one = "" if self.job.form_set.has_schedules else self._circuit_it_was
-        which = f"Supply, earthing, main switch and {one}" if one else _WHAT_COMES[self.job.form_set.has_schedules]
+        one = self._circuit_it_was if self.job.profile.covers_one_circuit else ""
+        which = (
+            f"Supply, earthing, main switch and {one}" if one else _WHAT_COMES[not self.job.profile.covers_one_circuit]
+        )
         question = ConfirmScreen(
             f"Carry the details of {earlier.number} over?",
             f"{which}, where nothing is typed yet. Readings, ticks and dates are not. What is carried over is to be"
@@ -224,7 +226,7 @@ class LastTimeScreen(Page):
     def _note(self, note: MatchNote) -> bool:
         desk = self.ohmfolio.desk
         try:
-            desk.log.jot(topic_of(self.job.number), note.model_dump_json(), who=desk.who, at=desk.now())
+            desk.log.add_note(topic_of(self.job.number), note.model_dump_json(), who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(f"Not saved. {error}", bad=True)
             return False
@@ -233,7 +235,7 @@ class LastTimeScreen(Page):
 
     def _carry(self, earlier: Earlier) -> None:
         before, details = self.job, details_of(earlier.job)
-        if not before.form_set.has_schedules:
+        if before.profile.covers_one_circuit:
             details = details_of(earlier.job, self._was) if self._was else details.model_copy(update={"boards": ()})
         if not self._do(details):
             self.say("Not carried over; the job says why", bad=True)

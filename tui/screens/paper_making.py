@@ -9,7 +9,7 @@ from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from domain.job.job import Job, fingerprint
-from domain.log.job_log import Bound, JobLogError
+from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
 from tui.services import Services
 
@@ -65,7 +65,7 @@ def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
     if isinstance(answer, Refusal):
         return Attempt("Not issued", is_trouble=True, refusal=answer)
     try:
-        files = desk.hand_out(answer, path)
+        files = desk.hand_out(answer, desk.log.paper(answer.number), path)
     except (OSError, JobLogError) as error:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
         return Attempt(says, is_trouble=True, issued=answer)
@@ -79,7 +79,7 @@ def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
         issued = desk.log.issued(job.number)
         if issued is None:
             return Attempt("No pack: it has not been issued yet", is_trouble=True)
-        files = desk.hand_out(issued, path)
+        files = desk.hand_out(issued, desk.log.paper(issued.number), path)
     except FileExistsError:
         return Attempt(f"No pack: it exists already, and nothing is written over: {path}", is_trouble=True)
     except (OSError, JobLogError) as error:
@@ -99,7 +99,7 @@ def verified(_: Job, file: Path, desk: Services) -> Attempt:
     return Attempt(proof.says, is_trouble=proof.verdict is not ProofVerdict.UNALTERED, proof=proof)
 
 
-def _printed(what: str, path: Path, bind: Callable[[], Bound], desk: Services) -> Attempt:
+def _printed(what: str, path: Path, bind: Callable[[], BoundPaper], desk: Services) -> Attempt:
     try:
         desk.write_new(path, bind().pdf)
     except (OSError, JobLogError) as error:

@@ -1,4 +1,4 @@
-"""How what an unsatisfactory report found is put right, observation by observation."""
+"""How what a report found under C1, C2 and FI is put right, observation by observation."""
 
 from collections.abc import Iterator, Mapping
 from typing import ClassVar
@@ -13,7 +13,7 @@ from domain.job.job import Job
 from domain.log.job_log import JobLogError
 from domain.log.put_right.letter import Letter
 from domain.log.put_right.notes import How, RemedyNote
-from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage, note_of, settle, standing_of
+from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
 from domain.log.put_right.remedy import remedy_of
 from domain.log.search_words import number_written
 from tui import theme
@@ -190,7 +190,7 @@ class PutRightScreen(Page):
         """Why it was not kept; "" when it was."""
         desk = self.ohmfolio.desk
         try:
-            wrong = note_of(desk.log, self.report, note, who=desk.who, at=desk.now())
+            wrong = desk.log.note_remedy(self.report.number, note, who=desk.who, at=desk.now())
         except JobLogError as error:
             wrong = f"Not saved. {error}"
         if wrong:
@@ -209,8 +209,7 @@ class PutRightScreen(Page):
     def _load(self) -> None:
         desk = self.ohmfolio.desk
         try:
-            settle(desk.log, self.report.number, who=desk.who, at=desk.now())
-            self.standing = standing_of(desk.log, self.report)
+            self.standing = desk.log.remedial_status(self.report)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

@@ -33,7 +33,7 @@ class RaisedStep(JobStep):
     EXPLAINS: ClassVar[str] = (
         "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
-        " each with one classification code of your own judgement; C1, C2 or FI make the report unsatisfactory."
+        " each with one classification code of your own judgement; C1 or C2 make the report unsatisfactory, FI by the edition."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "raised-open", "raise", "clear", "reopen", "withdraw", "go-there", "put-right"
@@ -47,7 +47,7 @@ class RaisedStep(JobStep):
     def show_job(self) -> None:
         """List what was raised, open first, the worst code first."""
         if job := self.job:
-            self.query_one(PickList).show(_observation_rows(job) if job.form_set.is_report else _snag_rows(job))
+            self.query_one(PickList).show(_observation_rows(job) if job.profile.takes_observations else _snag_rows(job))
             self.show_one()
             self.host.show_keys()
 
@@ -65,12 +65,12 @@ class RaisedStep(JobStep):
         """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising."""
         if action in {"clear", "reopen", "withdraw", "go_there"} and not self._has_any:
             return False
-        is_report = bool(self.job and self.job.form_set.is_report)
+        observes = bool(self.job and self.job.profile.takes_observations)
         if action == "put_right":
             return bool(self.job and can_be_put_right(self.job))
         if action in {"clear", "reopen"}:
-            return not is_report
-        return is_report if action == "withdraw" else True
+            return not observes
+        return observes if action == "withdraw" else True
 
     @on(PickList.Moved)
     def show_one(self) -> None:
@@ -94,7 +94,7 @@ class RaisedStep(JobStep):
         """Raise a snag or an observation."""
         if not self.host.may_type():
             return
-        if self.job and self.job.form_set.is_report:
+        if self.job and self.job.profile.takes_observations:
             self._write(None)
             return
         desk = self.host.ohmfolio.desk
@@ -189,7 +189,7 @@ def _snag_rows(job: Job) -> Iterator[ListRow]:
 def _observation_rows(job: Job) -> Iterator[ListRow]:
     order = tuple(Code)
     for each in sorted(job.observations, key=lambda each: order.index(each.code)):
-        style = theme.FAILS if each.code.is_unsatisfactory else theme.ASKS
+        style = theme.FAILS if each.code.is_pressing else theme.ASKS
         yield ListRow(
             each.id,
             (
@@ -223,7 +223,7 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iter
         yield Paragraph(f"{items}{about}{f'Why this code: {observation.reason}' if observation.reason else ''}")
         if observation.code is Code.C1:
             yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
-    elif job.form_set.is_report:
+    elif job.profile.takes_observations:
         for code in Code:
             yield Paragraph(code.meaning, label=code, label_width=4)
     else:

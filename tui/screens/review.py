@@ -14,6 +14,7 @@ from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Hold, JobAssessment, Reason, count_codes, explanation_of
+from domain.gate.gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
@@ -61,7 +62,7 @@ class ReviewStep(JobStep):
         f" place of a line; {key_name('raise-about')} raises a snag from it, or an observation on a report. What a check only asks about is"
         f" mended, or explained with {key_name('explain')}. At the end stand the papers and"
         " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
-        " computed and nobody types it. The figures support a competent person; the current standard decides."
+        " computed and nobody types it, but for FI alone where the rule on it is contested: there the inspector decides. The figures support a competent person; the current standard decides."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
@@ -115,7 +116,7 @@ class ReviewStep(JobStep):
         if row.id == PAPERS:
             self.host.ask(other_papers_form(job.chosen), self._change_papers)
         elif row.id == EDITION:
-            self.host.ask(edition_form(job.edition), self._change_edition)
+            self.host.ask(edition_form(job, self.host.ohmfolio.desk.now().date()), self._change_edition)
         elif entry := self._entry:
             self.host.visit(entry.place, entry.says)
 
@@ -128,7 +129,7 @@ class ReviewStep(JobStep):
             self.say("A snag or an observation is raised from a reading or a box")
             return
         where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
-        if job.form_set.is_report:
+        if job.profile.takes_observations:
             form = observation_form(finding=found, where=where, item=entry.place.item)
             self.host.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
         else:
@@ -160,7 +161,7 @@ class ReviewStep(JobStep):
             self.do(Choose(chosen=self.job.chosen.model_copy(update=update)))
 
     def _change_edition(self, typed: Mapping[str, str]) -> None:
-        self.do(SetEdition(edition=Edition(typed["edition"])))
+        self.do(SetEdition(edition=Edition(typed["edition"]), named=typed["named"]))
 
     def _listed(self, job: Job, stands: JobAssessment) -> Iterator[ListRow]:
         for title, entries in _parts(job, stands):
@@ -177,7 +178,7 @@ class ReviewStep(JobStep):
 
 def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEntry]]]:
     of = {severity: [each for each in stands.findings if each.severity is severity] for severity in Severity}
-    snags = [] if job.form_set.is_report else list(stands.open_snags)
+    snags = list(stands.open_snags) if job.profile.takes_snags else []
     yield "Open snags", [ReviewEntry(theme.SIGN_SNAG, theme.FAILS, Place(snag=each.id), each.what) for each in snags]
     bare, gaps = _told_apart(stands.gaps, of[Severity.FAILS])
     yield "Fails", [_failing(job, each, bare=each in bare) for each in of[Severity.FAILS]]
@@ -211,14 +212,13 @@ def _explained(finding: Finding, why: Explanation) -> ReviewEntry:
 
 def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:
     """The failing findings no observation speaks of, and the gaps that are about something else."""
-    bare = [each for each in failing if any(gap.place == each.place and gap.says.endswith(each.says) for gap in gaps)]
-    return bare, [
-        gap for gap in gaps if not any(gap.place == each.place and gap.says.endswith(each.says) for each in bare)
-    ]
+    unobserved = {(gap.place, gap.values["id"]) for gap in gaps if gap.kind == UNOBSERVED}
+    bare = [each for each in failing if (each.place, each.id) in unobserved]
+    return bare, [gap for gap in gaps if gap.kind != UNOBSERVED]
 
 
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
-    if not job.form_set.is_report:
+    if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
     observed_so = f"No observation says so yet ({key_name('raise-about')})." if bare else "Observed."
     says = f"{finding.says} {observed_so}"
@@ -230,12 +230,14 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
     holds = f"{left} thing{'s' if left > 1 else ''} to settle before issue" if left else "nothing holds it"
     if job.issued:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
-    if not job.form_set.is_report:
+    if not job.profile.states_a_condition:
         sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
         says = holds if left else f"complies; it can be issued ({key_name('issue')})"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
-    if stands.outcome is Outcome.SATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):
+    if stands.outcome is None:
+        return Paragraph(f"Not decided yet ({codes}): FI stands alone, and you decide; {holds}", theme.HEAD)
+    if stands.outcome is not Outcome.UNSATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):
         return Paragraph(f"Not decided yet{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
     return Paragraph(f"As it stands: {stands.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
 
@@ -243,8 +245,8 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
 def _worked_rows(job: Job) -> Iterator[ListRow]:
     yield ListRow("worked", (ListCell("How the job is worked", theme.HEAD),), heading=True)
     advice = "" if not job.chosen.is_override else f", against the advice ({job.chosen.advised})"
-    yield ListRow(PAPERS, (ListCell("-", theme.QUIET, 1), ListCell(f"Papers: {job.form_set.paper}{advice}")))
-    yield ListRow(EDITION, (ListCell("-", theme.QUIET, 1), ListCell(f"Edition: {job.edition}")))
+    yield ListRow(PAPERS, (ListCell("-", theme.QUIET, 1), ListCell(f"Papers: {job.profile.title}{advice}")))
+    yield ListRow(EDITION, (ListCell("-", theme.QUIET, 1), ListCell(f"Edition: {job.edition_in_full}")))
 
 
 def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]:
@@ -264,7 +266,7 @@ def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]
             yield Paragraph(box.help, theme.QUIET)
     elif row == PAPERS:
         chosen = job.chosen
-        advised = f"Advised: {chosen.advised.paper}." if chosen.advised else "No advice was asked for."
+        advised = f"Advised: {chosen.advised.profile.title}." if chosen.advised else "No advice was asked for."
         yield Paragraph(f"{advised} {f'Taken because: {chosen.because}' if chosen.because else ''}")
         yield Paragraph(" ".join(answer for _, answer in in_words(chosen.answers)), theme.QUIET)
     elif row == EDITION:

@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from domain.editing.commands import AddCircuit, MoveCircuit, RemoveCircuit
 from domain.editing.content_hash import content_hash
 from domain.editing.fill_down import why_not_filled
-from domain.forms.form_set import EVERY
+from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
@@ -35,6 +35,7 @@ from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
 from tui.widgets.schedule_grid import ScheduleGrid
 
+_COLUMNS = {BoxGroup.CIRCUIT, BoxGroup.CIRCUIT_USE}
 _FIXED = ("number", "description")
 
 
@@ -117,7 +118,7 @@ class ScheduleStep(JobStep):
     @property
     def has_grid(self) -> bool:
         """Minor works has none, unless more circuits came in than it may have."""
-        return self.job is None or self.job.form_set.has_schedules or len(self.job.circuits()) != 1
+        return self.job is None or not self.job.profile.covers_one_circuit or len(self.job.circuits()) != 1
 
     @property
     def entering(self) -> BoxEntry:
@@ -291,5 +292,5 @@ class ScheduleStep(JobStep):
         if not self.has_grid:
             return self._kind.boxes
         # A schedule has the same columns whatever the papers; what only the one form asks is typed on its page.
-        common = (name for name in self._kind.boxes if boxes_of(Circuit)[name].on == EVERY)
+        common = (name for name in self._kind.boxes if boxes_of(Circuit)[name].group in _COLUMNS)
         return (*_FIXED, *(name for name in common if name not in _FIXED))

@@ -13,7 +13,6 @@ from tui.screens.dialogs import ConfirmScreen
 from tui.screens.issue_forms import confirm_all, signing_all_form, signing_form
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import StepHost
-from tui.screens.may_sign import allowed
 
 
 class Signing:
@@ -65,7 +64,7 @@ class Signing:
     def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         """Sign where the register of people lets them; a name it does not know signs after a question."""
         try:
-            known, may = allowed(self._host.ohmfolio.desk.log, name["name"], roles)
+            known, may = self._host.ohmfolio.desk.log.may_sign(name["name"], roles)
         except JobLogError as error:
             self._host.say(str(error), bad=True)
             return

@@ -43,14 +43,14 @@ def moves_cursor(environment: Mapping[str, str]) -> bool:
     return environment.get("TERM", "") not in CANNOT
 
 
-def abilities_of(environment: Mapping[str, str]) -> Abilities:
-    """What the terminal named in an environment can do."""
+def abilities_of(environment: Mapping[str, str], glyphs: str = "auto") -> Abilities:
+    """What the terminal named in an environment can do; `glyphs` is ascii or all where the person knows better."""
     name = environment.get("TERM", "")
     early = not name or name.startswith(_EARLY)
     console = name.startswith("linux")
     return Abilities(
         colours=_colours(name, environment, early=early),
-        glyphs=_glyphs(environment, early=early, console=console),
+        glyphs=_glyphs(environment, glyphs, early=early, console=console),
         takes_back=not early,
         second_screen=not (early or console),
         holds_frames=name.startswith(_HOLDERS),
@@ -65,12 +65,9 @@ def _colours(name: str, environment: Mapping[str, str], *, early: bool) -> Colou
     return Colours.EIGHT if name.startswith(("linux", "screen")) or early else Colours.SIXTEEN
 
 
-def _glyphs(environment: Mapping[str, str], *, early: bool, console: bool) -> Glyphs | None:
-    asked = environment.get("OHMFOLIO_GLYPHS", "").casefold()
-    if asked in {"ascii", "plain"}:
-        return ASCII
-    if asked:
-        return None
+def _glyphs(environment: Mapping[str, str], asked: str, *, early: bool, console: bool) -> Glyphs | None:
+    if asked != "auto":
+        return ASCII if asked == "ascii" else None
     if early or _charset(environment).startswith(_EIGHT_BIT):
         return ASCII
     return CONSOLE if console else None

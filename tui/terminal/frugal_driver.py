@@ -1,4 +1,7 @@
-"""The driver that puts the frugal terminal under the framework: its frames go out as differences, its keys come in whole."""
+"""The driver that puts the frugal terminal under the framework: its frames go out as differences, its keys come in whole.
+
+Kept by hand: no library sends a terminal only the cells that changed, in the few bytes a poor line bears.
+"""
 
 import os
 import select
@@ -150,7 +153,7 @@ class FrugalDriver(LinuxDriver):
 
 
 def driver_for(
-    environment: Mapping[str, str], found: list[Any] | None = None, *, repaints: str = ""
+    environment: Mapping[str, str], glyphs: str = "auto", found: list[Any] | None = None, *, repaints: str = ""
 ) -> type[FrugalDriver]:
     """The driver for the terminal that an environment names, which gives it back as it was found.
 
@@ -158,7 +161,7 @@ def driver_for(
     """
 
     class Fitted(FrugalDriver):
-        ABILITIES: ClassVar[Abilities] = abilities_of(environment)
+        ABILITIES: ClassVar[Abilities] = abilities_of(environment, glyphs)
         FOUND: ClassVar[list[Any] | None] = found
         REPAINTS: ClassVar[str] = repaints
 

@@ -111,7 +111,7 @@ def _view(
     box = boxes_of(type(owner))[place.box]
     said = sorted(notes, key=_weight)
     typed = typed_in(owner, place.box)
-    required = form_set in box.required
+    required = box.is_needed(form_set)
     is_wrong = is_misplaced or bool(box.problem(typed, form_set))
     return BoxView(
         place=place,

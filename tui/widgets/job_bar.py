@@ -15,6 +15,9 @@ from tui.job_page import JobPage, step_of, steps_for, word_for
 from tui.keys import key_name
 from tui.widgets.wrapping import padded
 
+_KINDS_TOLD = 2
+"""Kinds of failure told apart; more of them are only counted."""
+
 
 class JobBar(Widget):
     """Line 1: number, papers, place, what holds the job. Line 2: the steps, with how much is open on each."""
@@ -48,7 +51,7 @@ class JobBar(Widget):
     def _summary(self, job: Job, standing: JobAssessment) -> list[Segment]:
         name = job.client.name.strip() or "no client yet"
         place = " ".join(job.premises.address.split())
-        state = _state_of(job, standing)
+        state = state_of(job, standing)
         saved = f"saved {self.saved} " if self.saved else ""
         left = f" {job.number} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
@@ -74,15 +77,17 @@ class JobBar(Widget):
         ]
 
 
-def _state_of(job: Job, standing: JobAssessment) -> str:
+def state_of(job: Job, standing: JobAssessment) -> str:
+    """What holds the job, counted by its kind; or that nothing does."""
     if job.issued:
         return f"issued: {standing.outcome or 'complies'}"
-    fails = sum(finding.severity is Severity.FAILS for finding in standing.findings)
+    fails = Counter(finding.word for finding in standing.findings if finding.severity is Severity.FAILS)
+    failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [("failing", fails.total())]
     parts = [
         f"{count} {word}{'' if count == 1 or word != 'gap' else 's'}"
         for count, word in (
             (len(standing.open_snags), "open"),
-            (fails, "over limit"),
+            *((count, word) for word, count in failing),
             (len(standing.gaps), "gap"),
             (sum(reason.kind is Hold.QUESTION for reason in standing.reasons), "to look at"),
         )

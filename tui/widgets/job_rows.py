@@ -1,6 +1,5 @@
 """Jobs of the log as rows of a list."""
 
-from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLine, State
 from tui import theme
 from tui.widgets.pick_list import ListCell, ListRow
@@ -26,7 +25,7 @@ def _standing(line: JobLine) -> tuple[str, theme.Style]:
         return f"{theme.SIGN_SNAG} {line.open_snags} open snag{'s' if line.open_snags > 1 else ''}", theme.FAILS
     if line.put_right and line.state is State.ISSUED:
         return f"{theme.SIGN_GOOD} issued, put right", theme.GOOD
-    if line.state is State.ISSUED and line.form_set is FormSet.EICR and line.outcome:
+    if line.state is State.ISSUED and line.form_set.profile.states_a_condition and line.outcome:
         return f"{line.state}, {line.outcome}", theme.PLAIN
     if line.state is State.READY:
         return f"{theme.SIGN_GOOD} ready to issue", theme.GOOD

@@ -1,4 +1,7 @@
-"""A schedule with a line for each circuit, drawn by line: only the cells that change are painted anew."""
+"""A schedule with a line for each circuit, drawn by line: only the cells that change are painted anew.
+
+Kept by hand: the framework's own table paints far more than that for a key, and knows nothing of entries kept cell by cell.
+"""
 
 from collections.abc import Sequence
 from typing import ClassVar, Protocol

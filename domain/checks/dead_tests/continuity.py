@@ -4,30 +4,26 @@ from collections.abc import Iterator
 
 from domain.checks.shared.circuits_in_use import ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _found = FindingFactory("continuity")
-_CONDUCTORS = {
-    "ring_r1": "the line conductor of the ring",
-    "ring_rn": "the neutral of the ring",
-    "ring_r2": "the cpc of the ring",
-    "r1_r2": "line and cpc",
-    "r2": "the cpc",
-}
+_CONDUCTORS = ("ring_r1", "ring_rn", "ring_r2", "r1_r2", "r2")
 
 
 def continuity(job: Job) -> Iterator[Finding]:
     """An open conductor fails; a negative resistance means the leads were nulled wrongly."""
-    source = Source(standard=str(job.edition), table="643.2.1", trust=Trust.MEMORY)
+    source = regulation("continuity of conductors", job.edition)
     for way in ways_in_use(job):
-        for box, conductor in _CONDUCTORS.items():
+        for box in _CONDUCTORS:
             reading: Reading = getattr(way.circuit, box)
             if reading.meaning is Meaning.OVER:
-                says = f"{reading.shown} Ω is over range, so {conductor} shows no continuity. Find the break or the loose joint"
-                yield _found(job, way.at(box), Severity.FAILS, says, source=source)
+                conductor = phrase(f"conductor-{box}")
+                yield _found(
+                    job, way.at(box), Severity.FAILS, "open", source=source, reading=reading, conductor=conductor
+                )
             elif reading.figure is not None and reading.figure < 0:
-                says = f"{reading.shown} Ω is less than nothing; null the leads again and repeat the test"
-                yield _found(job, way.at(box), Severity.ASK, says)
+                yield _found(job, way.at(box), Severity.ASK, "negative", reading=reading)

@@ -14,7 +14,6 @@ from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
 
 _found = FindingFactory("insulation")
-_REPEAT = ". Repeat with loads off, or find the fault"
 _READINGS = ("ir_live", "ir_earth")
 
 
@@ -44,14 +43,12 @@ def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...])
         return
     (kind, lowest), (_, highest) = minima[0], minima[-1]
     if _is_under(reading, lowest.value):
-        says = f"{reading.shown} MΩ is under {_minimum(way, lowest)}{_REPEAT}"
-        yield _found(job, way.at(box), Severity.FAILS, says, limit=lowest)
+        yield _under(job, way, box, lowest)
     elif _is_under(reading, highest.value):
-        says = f"{reading.shown} MΩ passes on a circuit that is {kind} only; all others need {highest.shown}"
-        yield _found(job, way.at(box), Severity.ASK, says, limit=highest)
+        case = "under-but-for-one-kind"
+        yield _found(job, way.at(box), Severity.ASK, case, limit=highest, reading=reading, kind=kind)
     elif reading.meaning is Meaning.OVER and reading.value < highest.value:
-        says = f"{reading.shown} MΩ does not show that {highest.shown} is reached; read it on a higher range"
-        yield _found(job, way.at(box), Severity.ASK, says, limit=highest)
+        yield _found(job, way.at(box), Severity.ASK, "minimum-not-shown", limit=highest, reading=reading)
     else:
         yield from _looked_into(job, way, box, reading)
 
@@ -59,11 +56,9 @@ def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...])
 def _looked_into(job: Job, way: Way, box: str, reading: Reading) -> Iterator[Finding]:
     practice = named_figure("insulation_practice", "look into below", job.edition)
     if reading.meaning is Meaning.UNDER:
-        says = f"{reading.shown} MΩ names no value; type the reading itself"
-        yield _found(job, way.at(box), Severity.ASK, says, limit=practice)
+        yield _found(job, way.at(box), Severity.ASK, "no-value", limit=practice, reading=reading)
     elif reading.meaning is Meaning.VALUE and reading.value is not None and reading.value < practice.value:
-        says = f"{reading.shown} MΩ passes, but below {practice.shown} the cause is looked for (common practice)"
-        yield _found(job, way.at(box), Severity.ASK, says, limit=practice)
+        yield _found(job, way.at(box), Severity.ASK, "low", limit=practice, reading=reading)
 
 
 def _is_under(reading: Reading, minimum: Decimal) -> bool:
@@ -72,13 +67,13 @@ def _is_under(reading: Reading, minimum: Decimal) -> bool:
     return reading.value < minimum or (reading.meaning is Meaning.UNDER and reading.value == minimum)
 
 
-def _minimum(way: Way, limit: Limit) -> str:
-    voltage = way.circuit.test_voltage
-    tested = f"tested at {voltage.shown} V" if voltage.figure is not None else "at any test voltage"
-    return f"{limit.shown}, the least for a circuit {tested}"
+def _under(job: Job, way: Way, box: str, least: Limit) -> Finding:
+    reading, voltage = getattr(way.circuit, box), way.circuit.test_voltage
+    if voltage.figure is None:
+        return _found(job, way.at(box), Severity.FAILS, "under-every-minimum", limit=least, reading=reading)
+    return _found(job, way.at(box), Severity.FAILS, "under-minimum", limit=least, reading=reading, voltage=voltage)
 
 
 def _unknown_voltage(job: Job, way: Way) -> Finding:
-    typed = way.circuit.test_voltage.shown
-    says = f"{typed} V is no test voltage of the table, so no minimum is known; is it the voltage the test was made at?"
-    return _found(job, way.at("test_voltage"), Severity.ASK, says)
+    place, voltage = way.at("test_voltage"), way.circuit.test_voltage
+    return _found(job, place, Severity.ASK, "unknown-voltage", voltage=voltage)

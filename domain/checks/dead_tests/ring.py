@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.decimal_slip import asked_for
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.ring_slip import moved_reading
 from domain.edition import Edition
 from domain.figures.formulas.ring import expected_r2, fitting_r2, lowest_crossed, margin, quarter
@@ -50,12 +52,25 @@ def _slip(job: Job, way: Way) -> Finding | None:
         return None
     box, value = moved
     reading: Reading = getattr(way.circuit, box)
-    says = (
-        f"{boxes_of(Circuit)[box].label} {reading.shown} Ω does not fit the other readings of the ring. "
-        f"Did you mean {value.normalize():f} Ω?"
-    )
     source = named_figure("ring", "cross-connected, apart by", job.edition).source
-    return _found(job, way.at(box), Severity.ASK, says, limit=f"{value.normalize():f} Ω", source=source)
+    return _found(
+        job,
+        way.at(box),
+        Severity.ASK,
+        "point-slipped",
+        limit=f"{value.normalize():f} Ω",
+        source=source,
+        label=boxes_of(Circuit)[box].label,
+        reading=reading,
+        next=asked_for(value, "Ω"),
+        typed=_ends_typed(way.circuit),
+    )
+
+
+def _ends_typed(circuit: Circuit) -> dict[str, str]:
+    """All four readings, which are judged together."""
+    readings: list[tuple[str, Reading]] = [(box, getattr(circuit, box)) for box in (*_ENDS, "r1_r2")]
+    return {box: reading.typed for box, reading in readings}
 
 
 def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
@@ -63,12 +78,18 @@ def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
     apart = named_figure("ring", "end to end, apart by", job.edition)
     if r1.figure is None or rn.figure is None or abs(r1.figure - rn.figure) <= apart.value:
         return
-    says = (
-        f"rn {rn.shown} Ω and r1 {r1.shown} Ω are {abs(r1.figure - rn.figure)} Ω apart; on a ring of one cable they agree "
-        f"within {apart.shown}. Loose joint, or not a whole ring?"
+    yield _found(
+        job,
+        way.at("ring_rn"),
+        Severity.ASK,
+        "line-and-neutral-apart",
+        limit=phrase("within-of", figure=apart.shown, name="r1"),
+        source=apart.source,
+        rn=rn,
+        r1=r1,
+        apart=abs(r1.figure - rn.figure),
+        most=apart,
     )
-    limit = f"within {apart.shown} of r1"
-    yield _found(job, way.at("ring_rn"), Severity.ASK, says, limit=limit, source=apart.source)
 
 
 def _cpc(job: Job, way: Way) -> Iterator[Finding]:
@@ -82,13 +103,21 @@ def _cpc(job: Job, way: Way) -> Iterator[Finding]:
         return
     workings = [expected_r2(r1, ratio) for ratio in ratios]
     give_or_take = margin(max(working.value for working in workings), flat, share)
-    sizes = f"{circuit.live_csa.shown}/{circuit.cpc_csa.shown} mm²"
-    says = (
-        f"r2 {circuit.ring_r2.shown} Ω does not fit r1 {circuit.ring_r1.shown} Ω on {sizes} cable: about "
-        f"{workings[0].shown} is expected ({workings[0].sum}), give or take {give_or_take} Ω. Check the sizes and the joints of the cpc"
+    yield _found(
+        job,
+        way.at("ring_r2"),
+        Severity.ASK,
+        "cpc-off-its-size",
+        limit=phrase("give-or-take", figure=workings[0].shown, margin=f"{give_or_take} Ω"),
+        source=flat.source,
+        typed={"live_csa": circuit.live_csa.typed, "cpc_csa": circuit.cpc_csa.typed},
+        r2=circuit.ring_r2,
+        r1=circuit.ring_r1,
+        sizes=f"{circuit.live_csa.shown}/{circuit.cpc_csa.shown} mm²",
+        expected=workings[0],
+        sum=workings[0].sum,
+        margin=give_or_take,
     )
-    limit = f"{workings[0].shown} ± {give_or_take} Ω"
-    yield _found(job, way.at("ring_r2"), Severity.ASK, says, limit=limit, source=flat.source)
 
 
 def _ratios(circuit: Circuit, edition: Edition) -> tuple[Decimal, ...]:
@@ -108,14 +137,18 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
     give_or_take = margin(highest.value, flat, share)
     if lowest.value - give_or_take <= read <= highest.value + give_or_take:
         return
-    why = (
-        "A long spur, a loose joint, or the wrong figure?"
-        if read > highest.value
-        else "Are the ends crossed over, or is there a parallel path?"
+    yield _found(
+        job,
+        way.at("r1_r2"),
+        Severity.ASK,
+        "crossed-too-high" if read > highest.value else "crossed-too-low",
+        limit=phrase("give-or-take", figure=f"{highest.value:f}", margin=f"{give_or_take} Ω"),
+        source=flat.source,
+        typed={"ring_r1": circuit.ring_r1.typed, "ring_r2": circuit.ring_r2.typed},
+        r1_r2=circuit.r1_r2,
+        sum=highest.sum,
+        margin=give_or_take,
     )
-    says = f"R1+R2 {circuit.r1_r2.shown} Ω does not fit the ends: {highest.sum} is expected, give or take {give_or_take} Ω. {why}"
-    limit = f"{highest.value:f} ± {give_or_take} Ω"
-    yield _found(job, way.at("r1_r2"), Severity.ASK, says, limit=limit, source=flat.source)
 
 
 def _tolerance(edition: Edition) -> tuple[Limit, Limit]:
@@ -128,6 +161,6 @@ def _ring_readings_on_a_radial(job: Job, way: Way) -> Iterator[Finding]:
     typed: list[tuple[str, Reading]] = [(box, getattr(way.circuit, box)) for box in _ENDS]
     for box, reading in typed:
         if reading.meaning in _READ:
-            says = f"{reading.shown} Ω stands where a ring's ends go, but the circuit is a radial; which is it?"
-            yield _found(job, way.at(box), Severity.ASK, says)
+            shape = {"shape": way.circuit.shape.strip()}
+            yield _found(job, way.at(box), Severity.ASK, "ends-of-a-radial", typed=shape, reading=reading)
             return

@@ -7,6 +7,7 @@ from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import by_the_metre, expected_r1_r2, impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable
@@ -49,13 +50,22 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
     if expected is None:
         return
     shown = half_up(expected.value, _PLACES)
-    slip = _slip(job, way, expected.value)
-    says = (
-        f"R1+R2 {read.shown} Ω does not fit {way.circuit.length.shown} m of {_sizes(way)}: about {shown} Ω is expected, "
-        f"{expected.sum}, give or take {margin} Ω. {slip or 'Is the length right, and every joint sound?'}"
+    yield _found(
+        job,
+        way.at("r1_r2"),
+        Severity.ASK,
+        "off-its-length",
+        limit=phrase("give-or-take", figure=shown, margin=f"{margin} Ω"),
+        source=look("R1+R2 and the length, apart by", job.edition).source,
+        typed=_sizes_typed(way),
+        r1_r2=read,
+        length=way.circuit.length,
+        sizes=_sizes(way),
+        expected=shown,
+        sum=expected.sum,
+        margin=margin,
+        next=_slip(job, way, expected.value) or phrase("length-or-joint"),
     )
-    limit, source = f"{shown} ± {margin} Ω", look("R1+R2 and the length, apart by", job.edition).source
-    yield _found(job, way.at("r1_r2"), Severity.ASK, says, limit=limit, source=source)
 
 
 def _slip(job: Job, way: Way, expected: Decimal) -> str:
@@ -66,8 +76,8 @@ def _slip(job: Job, way: Way, expected: Decimal) -> str:
     if before is not None and whole is not None and metres is not None:
         is_borne_out = abs(whole - before - read.figure) <= loop_margin(whole, job.edition, by_rcd=bool(way.rcds))
         implied = metres * read.figure / expected if expected > 0 else metres
-        if is_borne_out and (slip := did_you_mean(length, "m", about(implied, job.edition))):
-            return f"For the length: {slip[0].lower()}{slip[1:]}"
+        if is_borne_out and (slip := did_you_mean(length, "m", about(implied, job.edition), of="the length")):
+            return slip
     return did_you_mean(read, "Ω", about(expected, job.edition))
 
 
@@ -87,13 +97,23 @@ def _implied(job: Job, way: Way) -> Iterator[Finding]:
     remarked, asked = (look(f"length implied, {word} above", job.edition) for word in ("remarked on", "asked about"))
     if length <= remarked.value:
         return
-    says = (
-        f"R1+R2 {read.shown} Ω means {length} m of {_sizes(way)}, {read.shown} Ω / {by_metre} mΩ/m. "
-        f"Runs over {(asked if length > asked.value else remarked).shown} are rare; is the point in its place?"
+    yield _found(
+        job,
+        way.at("r1_r2"),
+        Severity.ASK if length > asked.value else Severity.NOTE,
+        "long-run",
+        limit=asked if length > asked.value else remarked,
+        typed=_sizes_typed(way),
+        r1_r2=read,
+        length=length,
+        sizes=_sizes(way),
+        by_metre=by_metre,
     )
-    severity = Severity.ASK if length > asked.value else Severity.NOTE
-    yield _found(job, way.at("r1_r2"), severity, says, limit=remarked)
 
 
 def _sizes(way: Way) -> str:
     return f"{way.circuit.live_csa.shown}/{way.circuit.cpc_csa.shown} mm²"
+
+
+def _sizes_typed(way: Way) -> dict[str, str]:
+    return {"live_csa": way.circuit.live_csa.typed, "cpc_csa": way.circuit.cpc_csa.typed}

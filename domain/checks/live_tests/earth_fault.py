@@ -10,7 +10,6 @@ from domain.checks.shared.rcds import most_sensitive
 from domain.checks.shared.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.shared.tabulated import Tabulated, tabulated_for, time_of
 from domain.edition import Edition
-from domain.figures.limits.disconnection import short_time_fixed_only
 from domain.figures.limits.earth_fault import rcd_limit
 from domain.figures.limits.limit import Limit
 from domain.job.finding import Finding, Severity
@@ -19,7 +18,6 @@ from domain.job.reading import Meaning
 from domain.place import Place
 
 _found = FindingFactory("earth-fault-loop")
-_WHAT_TO_DO = ". Loose joint, or another cable or device?"
 _READ = {Meaning.VALUE, Meaning.OVER}
 
 
@@ -57,9 +55,9 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
         return
     slower = _cold(job, tabulated, tabulated.may_be_slower) if tabulated.may_be_slower else None
     if by_rcd and by_rcd.holds(zs):
-        yield _left_to_rcd(job, way, bar, by_rcd)
+        yield _over(job, way, Severity.ASK, "left-to-rcd", bar)
     elif slower and slower.holds(zs):
-        yield _depends_on_use(job, way, bar, slower)
+        yield _over(job, way, Severity.ASK, "depends-on-use", bar)
     else:
         yield from _against(job, way, bar)
 
@@ -77,33 +75,37 @@ def residual_bar_for(way: Way, edition: Edition) -> AppliedLimit | None:
 
 def _against(job: Job, way: Way, bar: AppliedLimit) -> Iterator[Finding]:
     if not bar.holds(way.circuit.zs):
-        says = bar.excess(way.circuit.zs) + _WHAT_TO_DO
-        yield _found(job, way.at("zs"), Severity.FAILS, says, limit=bar, working=bar.working)
+        yield _over(job, way, Severity.FAILS, "over-limit", bar)
 
 
-def _left_to_rcd(job: Job, way: Way, bar: AppliedLimit, by_rcd: AppliedLimit) -> Finding:
-    says = (
-        f"{bar.excess(way.circuit.zs)}; the RCD alone gives fault protection, up to {by_rcd.shown}. Is that the design?"
+def _over(job: Job, way: Way, severity: Severity, case: str, bar: AppliedLimit) -> Finding:
+    """Zs over a limit; what else it was held against was typed for the circuit as well."""
+    circuit = way.circuit
+    return _found(
+        job,
+        way.at("zs"),
+        severity,
+        case,
+        limit=bar,
+        working=bar.working,
+        typed={"device": _device(way), "permitted": circuit.zs_permitted.typed},
+        excess=bar.excess(circuit.zs),
     )
-    return _found(job, way.at("zs"), Severity.ASK, says, limit=bar, working=bar.working)
-
-
-def _depends_on_use(job: Job, way: Way, bar: AppliedLimit, slower: AppliedLimit) -> Finding:
-    says = (
-        f"{bar.excess(way.circuit.zs)}, but within {slower.shown}, {slower.words}. "
-        f"Over {short_time_fixed_only(job.edition).shown} the longer time holds for fixed equipment only: "
-        "is there no socket-outlet?"
-    )
-    return _found(job, way.at("zs"), Severity.ASK, says, limit=bar, working=bar.working)
 
 
 def _laxer(job: Job, way: Way, permitted: Decimal, tabulated: Tabulated) -> Finding:
-    limit = tabulated.limit
-    says = (
-        f"{permitted} Ω is typed as permitted, but the table allows a {tabulated.limits.device} {limit.shown}"
-        f"{limit.caution}; the reading is held against the table"
+    return _found(
+        job,
+        way.at("zs_permitted"),
+        Severity.ASK,
+        "design-laxer",
+        limit=tabulated.limit,
+        measured=f"{permitted} Ω",
+        typed={"device": _device(way)},
+        permitted=permitted,
+        device=tabulated.limits.device,
+        caution=tabulated.limit.caution,
     )
-    return _found(job, way.at("zs_permitted"), Severity.ASK, says, limit=limit, measured=f"{permitted} Ω")
 
 
 def _device(way: Way) -> str:
@@ -117,21 +119,16 @@ def _device(way: Way) -> str:
 
 def _unknown(job: Job, ways: Sequence[Way]) -> Finding:
     """Said once for all circuits of a board that have the same device."""
-    where = f" on {numbers_of(ways)}" if len(ways) > 1 else ""
-    says = (
-        f"No limit known for {_device(ways[0])}{where}: the tables hold no row for it. Type the maximum permitted Zs from "
-        "the design or the maker"
-    )
-    return _found(job, ways[0].at("zs"), Severity.NOTE, says)
+    place, device = ways[0].at("zs"), _device(ways[0])
+    if len(ways) == 1:
+        return _found(job, place, Severity.NOTE, "no-limit", device=device)
+    return _found(job, place, Severity.NOTE, "no-limit-on-several", device=device, circuits=numbers_of(ways))
 
 
 def _other_voltage(job: Job) -> Iterator[Finding]:
     """Said once: it is the same for every circuit."""
     if is_public_voltage(job) or not any(way.circuit.zs.meaning in _READ for way in ways_in_use(job)):
         return
-    says = (
-        f"U0 is typed as {job.supply.voltage_to_earth.shown} V, but the tables of Zs hold for the public voltage only, so "
-        "no limit is known for any circuit. Correct U0, or type the maximum permitted Zs of each circuit from the design"
-    )
     place = Place(section="supply", box="voltage_to_earth")
-    yield _found(job, place, Severity.ASK if is_over_public_voltage(job) else Severity.NOTE, says)
+    severity = Severity.ASK if is_over_public_voltage(job) else Severity.NOTE
+    yield _found(job, place, severity, "other-voltage", voltage=job.supply.voltage_to_earth)

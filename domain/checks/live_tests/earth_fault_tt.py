@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar, residual_bar
+from domain.checks.shared.applied_limit import cold_bar, design_bar, residual_bar
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.rcds import most_sensitive, says_none
@@ -13,6 +13,7 @@ from domain.figures.limits.loader import named_figure
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning
+from domain.place import Place
 
 _found = FindingFactory("earth-fault-loop-tt")
 _READ = {Meaning.VALUE, Meaning.OVER}
@@ -21,13 +22,14 @@ _NO_RATING = Decimal(0)
 
 def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
     """On TT the touch voltage rules: RA × IΔn, or Zs in its place, within the table for the RCD."""
-    for way in () if is_tn(job) else ways_in_use(job):
-        if way.circuit.zs.meaning not in _READ:
-            continue
-        if is_tt(job):
+    if is_tn(job):
+        return
+    read = [way for way in ways_in_use(job) if way.circuit.zs.meaning in _READ]
+    if is_tt(job):
+        for way in read:
             yield from _on_tt(job, way)
-        else:
-            yield _found(job, way.at("zs"), Severity.NOTE, "No limit known for Zs on an IT system")
+    elif read:
+        yield _found(job, Place(section="supply", box="system"), Severity.NOTE, "it-system")
 
 
 def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
@@ -41,10 +43,11 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
     if permitted and (bar is None or permitted < bar.at_most):
         bar = design_bar(permitted)
     if bar is None:
-        says = f"No limit known for an RCD of {idn} mA; type the maximum permitted Zs"
-        yield _found(job, way.at("zs"), Severity.NOTE, says)
+        yield _found(job, way.at("zs"), Severity.NOTE, "no-limit", idn=idn)
     elif not bar.holds(circuit.zs):
-        yield _found(job, way.at("zs"), Severity.FAILS, bar.excess(circuit.zs), limit=bar)
+        typed = {"idn": str(idn), "permitted": circuit.zs_permitted.typed}
+        excess = bar.excess(circuit.zs)
+        yield _found(job, way.at("zs"), Severity.FAILS, "over-limit", limit=bar, typed=typed, excess=excess)
     else:
         yield from _unstable(job, way)
 
@@ -58,14 +61,14 @@ def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
     )
     bar = cold_bar(limits.short_time, limits.device, None, job.edition) if limits and limits.short_time else None
     if bar and bar.holds(circuit.zs):
-        says = f"No RCD is recorded on this TT system; {circuit.zs.shown} Ω suits the {circuit.device_standard} device only while it stays so low"
-        yield _found(job, way.at("zs"), Severity.ASK, says, limit=bar)
-    else:
-        says = (
-            "A TT system needs an RCD to clear an earth fault, and none is recorded for this circuit or the main switch"
+        device = circuit.device_standard
+        typed = {"rcd_standard": circuit.rcd_standard.strip(), "device_standard": device.strip()}
+        yield _found(
+            job, way.at("zs"), Severity.ASK, "no-rcd-but-low", limit=bar, typed=typed, zs=circuit.zs, device=device
         )
+    else:
         source = named_figure("loop", "touch voltage", job.edition).source
-        yield _found(job, way.at("zs"), Severity.FAILS, says, source=source)
+        yield _found(job, way.at("zs"), Severity.FAILS, "no-rcd", source=source)
 
 
 def _unstable(job: Job, way: Way) -> Iterator[Finding]:
@@ -76,5 +79,4 @@ def _unstable(job: Job, way: Way) -> Iterator[Finding]:
     )
     is_said = any(each is not None and each > steady.value for each in known)
     if zs is not None and zs > steady.value and not is_said:
-        says = f"{way.circuit.zs.shown} Ω passes, but above {steady.shown} an electrode may not stay so through the seasons"
-        yield _found(job, way.at("zs"), Severity.ASK, says, limit=AppliedLimit(steady.value, "", steady.source))
+        yield _found(job, way.at("zs"), Severity.ASK, "unstable", limit=steady, zs=way.circuit.zs)

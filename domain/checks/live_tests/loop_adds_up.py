@@ -6,13 +6,13 @@ from typing import NamedTuple
 
 from domain.checks.shared.cables import runs_in_earthed_metal
 from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
-from domain.checks.shared.decimal_slip import did_you_mean, meant
+from domain.checks.shared.decimal_slip import asked_for, did_you_mean, meant
 from domain.checks.shared.expected import impedance_before
-from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, are_most, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
-from domain.figures.formulas.rounding import written
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -51,8 +51,8 @@ def loop_adds_up(job: Job) -> Iterator[Finding]:
 def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
     whole, part = way.circuit.r1_r2, way.circuit.r2
     if whole.figure is not None and part.figure is not None and part.figure >= whole.figure > 0:
-        says = f"R2 {part.shown} Ω is a part of R1+R2 {whole.shown} Ω and must be less. Which of the two is wrong?"
-        yield _found(job, way.at("r2"), Severity.ASK, says, limit=f"under {whole.shown} Ω")
+        limit = phrase("under", figure=f"{whole.shown} Ω")
+        yield _found(job, way.at("r2"), Severity.ASK, "r2-not-under-the-whole", limit=limit, r2=part, r1_r2=whole)
 
 
 def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, name: str) -> Iterator[Finding]:
@@ -66,20 +66,34 @@ def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, na
     if not are_most(higher, read, job.edition):
         yield from (_asked(job, misfit, before.figure, name) for misfit in misfits)
         return
-    least = min(misfit.apart for misfit in higher)
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
-    says = (
-        f"On {numbers_of([misfit.way for misfit in higher])} of {board.name} Zs is more than {name} {before.shown} Ω and "
-        f"R1+R2 together, by {least} Ω and more. {_before_meant(job, before, higher)}"
+    yield _found(
+        job,
+        place,
+        Severity.ASK,
+        "most-over-their-parts",
+        measured=f"{before.shown} Ω",
+        typed={"readings": readings_of(_read_on(higher))},
+        circuits=numbers_of([misfit.way for misfit in higher]),
+        board=board.name,
+        name=name,
+        before=before,
+        least=min(misfit.apart for misfit in higher),
+        next=_before_meant(job, before, higher),
     )
-    yield _found(job, place, Severity.ASK, says, measured=f"{before.shown} Ω")
+
+
+def _read_on(misfits: Sequence[Misfit]) -> Iterator[tuple[str, Reading]]:
+    for misfit in misfits:
+        circuit = misfit.way.circuit
+        yield from ((circuit.id, circuit.zs), (circuit.id, circuit.r1_r2))
 
 
 def _before_meant(job: Job, before: Reading, higher: Sequence[Misfit]) -> str:
     """What the figure before the circuits would be, to make most of them fit."""
     lefts = sorted(misfit.total + misfit.apart - (misfit.way.circuit.r1_r2.figure or 0) for misfit in higher)
     slip = did_you_mean(before, "Ω", about(lefts[len(lefts) // 2], job.edition))
-    return slip or "Is that figure wrong, or a joint before the circuits loose?"
+    return slip or phrase("joint-before-or-figure")
 
 
 def _misfit(job: Job, way: Way, before: Decimal) -> Misfit | None:
@@ -105,14 +119,25 @@ def _asked(job: Job, misfit: Misfit, before: Decimal, name: str) -> Finding:
     severity = Severity.ASK
     if not misfit.slip and not misfit.is_higher and runs_in_earthed_metal(way.circuit):
         severity = Severity.NOTE
-    says = (
-        f"Zs {zs.shown} Ω is {misfit.apart} Ω {'more' if misfit.is_higher else 'less'} than {name} and R1+R2 together, "
-        f"{total.sum}; up to {misfit.margin} Ω is put down to measuring"
-        f"{' through an RCD' if by_rcd else ''}. {misfit.slip or _why(is_higher=misfit.is_higher)}"
+    case = ("over-its-parts-through-rcd" if by_rcd else "over-its-parts") if misfit.is_higher else "under-its-parts"
+    why = phrase("joint-or-figure" if misfit.is_higher else "parallel-or-one-of-figures-wrong")
+    return _found(
+        job,
+        way.at(misfit.box),
+        severity,
+        case,
+        limit=phrase("give-or-take", figure=misfit.total, margin=f"{misfit.margin} Ω"),
+        source=look("Zs and its parts, apart by", job.edition).source,
+        working=total.sum,
+        typed={"before": str(before)},
+        zs=zs,
+        r1_r2=inside,
+        apart=misfit.apart,
+        name=name,
+        sum=total.sum,
+        margin=misfit.margin,
+        next=misfit.slip or why,
     )
-    source = look("Zs and its parts, apart by", job.edition).source
-    limit = f"{misfit.total} ± {misfit.margin} Ω"
-    return _found(job, way.at(misfit.box), severity, says, limit=limit, source=source, working=total.sum)
 
 
 def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str]:
@@ -122,11 +147,5 @@ def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str
     whole = meant(zs, about(total, job.edition))
     part = meant(inside, about(left, job.edition)) if left > 0 and not is_tt(job) else None
     if part is not None and (whole is None or abs(part - left) / left < abs(whole - total) / total):
-        return "r1_r2", f"For R1+R2: did you mean {written(part)} Ω?"
-    return "zs", f"Did you mean {written(whole)} Ω?" if whole is not None else ""
-
-
-def _why(*, is_higher: bool) -> str:
-    if is_higher:
-        return "Is a joint loose, or one of the figures wrong?"
-    return "Parallel earth paths can do that; otherwise one of the figures is wrong"
+        return "r1_r2", asked_for(part, "Ω", of="R1+R2")
+    return "zs", asked_for(whole, "Ω") if whole is not None else ""

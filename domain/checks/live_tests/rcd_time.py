@@ -6,12 +6,14 @@ from decimal import Decimal
 from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import USUAL_STANDARD, Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.shared.tolerances import look
 from domain.edition import Edition
 from domain.figures.limits.device import RCBO, is_time_delayed, standard_in
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
+from domain.forms.box_group import BoxGroup
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -19,7 +21,6 @@ from domain.job.reading import Meaning, Reading
 from domain.place import Place
 
 _found = FindingFactory("rcd-time")
-_REPEAT = ". Repeat with loads off, or replace it"
 _READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 _ONCE = Decimal(1)
 _IN_SECONDS = (3, 1, 2)
@@ -31,11 +32,10 @@ def rcd_time(job: Job) -> Iterator[Finding]:
     for way in ways_in_use(job):
         if way.circuit.rcd_time.meaning in _READ:
             yield from _of_a_circuit(job, way)
-    if not job.form_set.has_schedules:
-        return
-    for board in job.boards:
+    for board in job.boards if job.profile.takes(BoxGroup.BOARD_FEED) else ():
         yield from _of_one(job, board_place(board, "rcd_time"), board.rcd_time, board_rcd(board))
-    yield from _of_one(job, Place(section="main_switch", box="rcd_time"), job.main_switch.rcd_time, switch_rcd(job))
+    if job.profile.takes(BoxGroup.ORIGIN):
+        yield from _of_one(job, Place(section="main_switch", box="rcd_time"), job.main_switch.rcd_time, switch_rcd(job))
 
 
 def _of_a_circuit(job: Job, way: Way) -> Iterator[Finding]:
@@ -45,18 +45,17 @@ def _of_a_circuit(job: Job, way: Way) -> Iterator[Finding]:
     if rcd or way.rcds:
         yield from _of_one(job, place, circuit.rcd_time, rcd or way.rcds[0])
     elif circuit.rcd_standard.strip():
-        says = (
-            f"{circuit.rcd_time.shown} ms is typed, but no RCD is recorded for the circuit, its board or the main switch. "
-            "Record the RCD, or take the time out"
-        )
-        yield _found(job, place, Severity.ASK, says)
+        typed = {"rcd_standard": circuit.rcd_standard.strip()}
+        yield _found(job, place, Severity.ASK, "no-rcd", typed=typed, time=circuit.rcd_time)
 
 
 def _rcbo(circuit: Circuit) -> Rcd | None:
     """The device itself, while the boxes of the RCD are not filled in yet."""
     if circuit.rcd_standard.strip() or standard_in(circuit.device_standard) != RCBO:
         return None
-    return Rcd("Its RCBO", RCBO, circuit.rcd_type, circuit.rcd_idn, is_delayed=is_time_delayed(circuit.rcd_type))
+    return Rcd(
+        phrase("own-rcbo"), RCBO, circuit.rcd_type, circuit.rcd_idn, is_delayed=is_time_delayed(circuit.rcd_type)
+    )
 
 
 def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[Finding]:
@@ -64,11 +63,8 @@ def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[
         return
     row = row_for(rcd, job.edition)
     if row is None:
-        says = (
-            f"No operating time known for an RCD to {rcd.standard.strip()}, "
-            f"{'time-delayed' if rcd.is_delayed else 'general type'}; hold {time.shown} ms against the maker's figure"
-        )
-        yield _found(job, place, Severity.NOTE, says)
+        kind = phrase("time-delayed" if rcd.is_delayed else "general-type")
+        yield _found(job, place, Severity.NOTE, "no-limit", time=time, standard=rcd.standard.strip(), kind=kind)
         return
     too_soon = _too_soon(job, place, time, row)
     yield from (too_soon,) if too_soon else _against(job, place, time, row)
@@ -90,29 +86,22 @@ def _too_soon(job: Job, place: Place, time: Reading, row: LimitRow) -> Finding |
     if time.figure is None or time.figure >= soonest.value:
         return None
     slip = did_you_mean(time, "ms", lambda moved: soonest.value <= moved <= longest.value, _IN_SECONDS)
-    says = f"{time.shown} ms is sooner than any RCD opens, about {soonest.shown} (common practice). {slip or 'Was it tested?'}"
-    return _found(job, place, Severity.ASK, says, limit=soonest)
+    return _found(job, place, Severity.ASK, "too-soon", limit=soonest, time=time, next=slip or phrase("was-it-tested"))
 
 
 def _named(row: LimitRow) -> str:
-    kind = "a selective (S)" if row.texts["kind"] == "S" else "a general type"
-    return f"{kind} RCD to {row.texts['standard']} at its rated residual current"
+    return phrase("rcd-selective" if row.texts["kind"] == "S" else "rcd-general", standard=row.texts["standard"])
 
 
 def _against(job: Job, place: Place, time: Reading, row: LimitRow) -> Iterator[Finding]:
     longest, shortest, rcd = row.figures["at_most"], row.figures.get("at_least"), _named(row)
     assert time.value is not None
-    if time.meaning is Meaning.OVER:
-        says = (
-            f"{time.shown} ms shows no opening within {longest.shown}, the longest for {rcd}{longest.caution}{_REPEAT}"
-        )
-        yield _found(job, place, Severity.FAILS, says, limit=longest)
-    elif time.value > longest.value:
-        says = f"{time.shown} ms is over {longest.shown}, the longest for {rcd}{longest.caution}{_REPEAT}"
-        yield _found(job, place, Severity.FAILS, says, limit=longest)
+    if time.meaning is Meaning.OVER or time.value > longest.value:
+        case = "over-range" if time.meaning is Meaning.OVER else "too-slow"
+        yield _found(job, place, Severity.FAILS, case, limit=longest, time=time, rcd=rcd, caution=longest.caution)
     elif shortest and (time.value < shortest.value or time.meaning is Meaning.UNDER):
-        says = f"{time.shown} ms is under {shortest.shown}, the shortest for {rcd}: it would not wait for the one after it{shortest.caution}"
-        yield _found(job, place, Severity.FAILS, says, limit=shortest)
+        yield _found(
+            job, place, Severity.FAILS, "too-fast", limit=shortest, time=time, rcd=rcd, caution=shortest.caution
+        )
     elif time.meaning is Meaning.UNDER:
-        says = f"{time.shown} ms names no time; an RCD takes a few milliseconds at least. Was it tested?"
-        yield _found(job, place, Severity.ASK, says)
+        yield _found(job, place, Severity.ASK, "no-time", time=time)

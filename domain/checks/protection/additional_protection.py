@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, says_none
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import is_dwelling, use_of
@@ -22,11 +23,19 @@ _FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
 class RcdRule(NamedTuple):
     """Why a circuit needs an RCD, and how sensitive it must be."""
 
-    words: str
+    use: str
+    """Which use of the circuit asks for it, as a phrase of the catalogue."""
     idn: Limit
     has_exception: bool = False
     may_wait: bool = False
     """A time-delayed RCD serves as well."""
+    most: Limit | None = None
+    """The rating up to which the rule holds."""
+
+    @property
+    def words(self) -> str:
+        """What it is for, to stand in a sentence."""
+        return phrase(self.use, most=self.most.shown if self.most else "")
 
 
 def additional_protection(job: Job) -> Iterator[Finding]:
@@ -53,26 +62,25 @@ def rule_for(job: Job, way: Way) -> RcdRule | None:
     most = named_figure("circuit_rules", "socket-outlets with an RCD, up to", job.edition)
     if use.bath:
         return RcdRule(
-            "a circuit of a room with a bath or shower",
+            "use-bath",
             _row(job, "701.411.3.3", "circuits of a room with a bath or shower, or through its zones 1 and 2"),
         )
     if use.vehicle:
-        return RcdRule(
-            "a charge point for vehicles", _row(job, "722.531.3", "each connection point for an electric vehicle")
-        )
+        return RcdRule("use-vehicle", _row(job, "722.531.3", "each connection point for an electric vehicle"))
     if use.sockets and rating is not None and rating <= most.value:
         return RcdRule(
-            f"socket-outlets up to {most.shown}",
+            "use-sockets",
             _row(job, "411.3.3", "socket-outlets up to 32 A"),
             has_exception=not is_dwelling(job),
+            most=most,
         )
     if use.floor_heating:
-        return RcdRule("heating in the floor", _row(job, "753", "heating in floors and ceilings"))
+        return RcdRule("use-floor-heating", _row(job, "753", "heating in floors and ceilings"))
     if use.lights and is_dwelling(job):
-        return RcdRule("luminaires where people live", _row(job, "411.3.4", "luminaires in domestic premises"))
+        return RcdRule("use-lights", _row(job, "411.3.4", "luminaires in domestic premises"))
     if _FARM.search(job.premises.use):
         idn = _row(job, "705", "agricultural premises, other circuits")
-        return RcdRule("a circuit of agricultural premises", idn, may_wait=True)
+        return RcdRule("use-farm", idn, may_wait=True)
     return None
 
 
@@ -88,28 +96,29 @@ def _serves(rcd: Rcd, rule: RcdRule) -> bool:
 
 
 def _missing(job: Job, way: Way, rule: RcdRule) -> Finding:
-    says, severity = (
-        f"No RCD protects {rule.words}, which {rule.idn.source.table} asks for{rule.idn.caution}",
-        shortfall(job),
-    )
+    case, severity = "missing", shortfall(job)
     if rule.has_exception and not says_nothing(job.work.exceptions):
-        severity = Severity.NOTE
-        says += "; a permitted exception is written down for this work. Its risk assessment goes with the certificate"
-    elif job.form_set.is_report:
-        says += ". Observe it with the code the use and the users call for"
-    elif rule.has_exception:
-        says += ". Only a documented risk assessment allows to leave it out, and then under the permitted exceptions"
-    else:
-        says += f". Fit one of {rule.idn.shown} or less"
-    place = way.at("rcd_standard")
-    return _found(job, place, severity, says, limit=rule.idn, measured="N/A")
+        case, severity = "missing-as-excepted", Severity.NOTE
+    elif rule.has_exception and not job.profile.states_a_condition:
+        case = "missing-unless-assessed"
+    said = {"use": rule.words, "regulation": rule.idn.source.table, "caution": rule.idn.caution}
+    return _found(job, way.at("rcd_standard"), severity, case, limit=rule.idn, measured="N/A", said=said)
 
 
 def _unfit(job: Job, way: Way, rule: RcdRule, rcd: Rcd) -> Finding:
-    asks, has = rule.idn.source.table, f"{rcd.idn.shown} mA" if rcd.idn.figure is not None else ""
-    if rcd.idn.figure is not None and rcd.idn.figure > rule.idn.value:
-        says = f"{rcd.named}, of {has}, protects {rule.words}; {asks} asks for {rule.idn.shown} or less"
-    else:
-        says = f"{rcd.named} is time-delayed and protects {rule.words}; {asks} asks for one that opens without delay"
     box = "rcd_idn" if way.circuit.has_rcd and way.circuit.rcd_idn.is_given else "rcd_standard"
-    return _found(job, way.at(box), shortfall(job), says + rule.idn.caution, limit=rule.idn, measured=has)
+    is_too_large = rcd.idn.figure is not None and rcd.idn.figure > rule.idn.value
+    return _found(
+        job,
+        way.at(box),
+        shortfall(job),
+        "too-insensitive" if is_too_large else "delayed",
+        limit=rule.idn,
+        measured=f"{rcd.idn.shown} mA" if rcd.idn.figure is not None else "",
+        typed={"rcd_type": rcd.kind.strip()},
+        rcd=rcd.named,
+        idn=rcd.idn,
+        use=rule.words,
+        regulation=rule.idn.source.table,
+        caution=rule.idn.caution,
+    )

@@ -5,8 +5,8 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.circuits_in_use import Way, is_at_origin, numbers_of, ways_in_use
-from domain.checks.shared.finding_factory import FindingFactory
-from domain.figures.formulas.rounding import written
+from domain.checks.shared.decimal_slip import asked_for
+from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.figures.limits.device import kind_of, standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
@@ -14,7 +14,7 @@ from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("breaking-capacity")
@@ -63,39 +63,56 @@ def _exceeds(ipf: Reading, capacity: Decimal) -> bool:
 
 
 def _too_much(job: Job, way: Way, ipf: Reading) -> Finding:
-    shown = way.circuit.breaking_capacity.shown
-    says = (
-        f"{ipf.shown} kA at {way.board.name} is over {shown} kA, what the device can break. Fit one that breaks more, or "
-        "show by the maker's papers that the device before it backs it up"
+    capacity = way.circuit.breaking_capacity
+    source = regulation("breaking capacity", job.edition)
+    return _found(
+        job,
+        way.at("breaking_capacity"),
+        Severity.FAILS,
+        "over-capacity",
+        limit=f"{capacity.shown} kA",
+        source=source,
+        measured=_in_kilo(ipf),
+        ipf=ipf,
+        board=way.board.name,
     )
-    source = Source(standard=str(job.edition), table="434.5.1", trust=Trust.MEMORY)
-    place, limit = way.at("breaking_capacity"), f"{shown} kA"
-    return _found(job, place, Severity.FAILS, says, limit=limit, source=source, measured=_in_kilo(ipf))
 
 
 def _with_the_fuse(job: Job, ways: Sequence[Way]) -> Finding:
     first = ways[0]
-    ipf, shown = _ipf_at(job, first.board), first.circuit.breaking_capacity.shown
-    rating = named_figure("fault_current", "consumer unit, conditional rating", job.edition)
-    says = (
-        f"{ipf.shown} kA at {first.board.name} is over {shown} kA, what the devices of {numbers_of(ways)} can break alone; "
-        f"they may stand up to {rating.shown} in a consumer unit with a conditional rating, behind the "
-        f"{_fuse_before(job, first.board).shown} fuse. Make sure the maker's label says so"
+    ipf, fuse = _ipf_at(job, first.board), _fuse_before(job, first.board)
+    return _found(
+        job,
+        first.at("breaking_capacity"),
+        Severity.NOTE,
+        "backed-by-the-fuse",
+        limit=named_figure("fault_current", "consumer unit, conditional rating", job.edition),
+        measured=_in_kilo(ipf),
+        ipf=ipf,
+        board=first.board.name,
+        capacity=first.circuit.breaking_capacity,
+        circuits=numbers_of(ways),
+        fuse=fuse,
     )
-    place = first.at("breaking_capacity")
-    return _found(job, place, Severity.NOTE, says, limit=rating, measured=_in_kilo(ipf))
 
 
 def _in_amperes(job: Job, ways: Sequence[Way]) -> Finding:
     typed = ways[0].circuit.breaking_capacity
     assert typed.figure is not None
     widest = named_figure("plausibility", "breaking capacity in amperes above", job.edition)
-    says = (
-        f"{typed.shown} kA on {numbers_of(ways)} is beyond any device; 6000 in a box on a breaker is 6 kA. "
-        f"Did you mean {written(typed.figure / _THOUSAND)} kA?"
+    ipf = _ipf_at(job, ways[0].board)
+    return _found(
+        job,
+        ways[0].at("breaking_capacity"),
+        Severity.ASK,
+        "in-amperes",
+        source=widest.source,
+        measured=_in_kilo(ipf),
+        typed={"readings": readings_of((way.circuit.id, way.circuit.breaking_capacity) for way in ways)},
+        capacity=typed,
+        circuits=numbers_of(ways),
+        next=asked_for(typed.figure / _THOUSAND, "kA"),
     )
-    place, ipf = ways[0].at("breaking_capacity"), _ipf_at(job, ways[0].board)
-    return _found(job, place, Severity.ASK, says, source=widest.source, measured=_in_kilo(ipf))
 
 
 class Fuse(NamedTuple):

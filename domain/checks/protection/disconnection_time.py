@@ -6,17 +6,17 @@ from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.disconnection_class import DisconnectionClass, scope_of, time_in
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.figures.limits.limit import Limit
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.place import Place
 
 _found = FindingFactory("disconnection-time")
 _IN_MILLISECONDS = (-3, -1, 1)
 _KINDS = {
-    DisconnectionClass.SHORT: "a final circuit of this rating",
-    DisconnectionClass.LONG: "a distribution circuit or a final circuit of this rating",
-    DisconnectionClass.EITHER: "a final circuit of this rating that feeds fixed equipment only",
+    DisconnectionClass.SHORT: "final-circuit",
+    DisconnectionClass.LONG: "distribution-circuit",
+    DisconnectionClass.EITHER: "final-circuit-fixed",
 }
 
 
@@ -32,9 +32,15 @@ def _too_long(job: Job, way: Way, longest: Limit) -> Finding:
     typed = way.circuit.disconnection_time
     system = job.supply.system.strip() or "TN"
     slip = did_you_mean(typed, "s", lambda moved: moved == longest.value, _IN_MILLISECONDS)
-    says = (
-        f"{typed.shown} s is typed as the longest disconnection time, but {_KINDS[scope_of(job, way)]} on {system} has "
-        f"{longest.shown}, and Zs is judged by that. {slip or 'Correct the time, or say why it holds'}"
+    return _found(
+        job,
+        way.at("disconnection_time"),
+        Severity.ASK,
+        "too-long",
+        limit=longest,
+        typed={"system": job.supply.system.strip(), "rating": way.circuit.rating.typed},
+        time=typed,
+        kind=phrase(_KINDS[scope_of(job, way)]),
+        system=system,
+        next=slip or phrase("correct-the-time"),
     )
-    place: Place = way.at("disconnection_time")
-    return _found(job, place, Severity.ASK, says, limit=longest)

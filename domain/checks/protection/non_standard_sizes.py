@@ -7,6 +7,7 @@ from functools import cache
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import ONE_PLACE, did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import listed, phrase
 from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, kind_of, standard_in, types_of
 from domain.figures.limits.loader import table
@@ -16,30 +17,30 @@ from domain.job.reading import Meaning, Reading
 
 _found = FindingFactory("sizes-made")
 _NOT_READ = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
-_CONDUCTORS = {"live_csa": "live conductor", "cpc_csa": "cpc"}
+_CONDUCTORS = ("live_csa", "cpc_csa")
 
 
 def sizes_made(job: Job) -> Iterator[Finding]:
     """A size or rating nobody makes is a slip, or a device of another standard."""
     for way in ways_in_use(job):
-        for box, conductor in _CONDUCTORS.items():
-            yield from _size(job, way, box, conductor)
+        for box in _CONDUCTORS:
+            yield from _size(job, way, box)
         yield from _type(job, way)
         yield from _rating(job, way)
         yield from _residual(job, way)
 
 
-def _size(job: Job, way: Way, box: str, conductor: str) -> Iterator[Finding]:
+def _size(job: Job, way: Way, box: str) -> Iterator[Finding]:
     csa: Reading = getattr(way.circuit, box)
     if csa.figure is None or is_a_size(csa.figure, job.edition):
         return
     slip = did_you_mean(csa, "mm²", lambda size: is_a_size(size, job.edition), ONE_PLACE)
-    says = f"No {conductor} of {csa.shown} mm² is made. {slip or 'Which size is it?'}"
-    if job.form_set.is_report and not slip:
-        says += " A cable to inches has no size in this list; name the nearest and say so in the remarks"
-    severity = Severity.NOTE if job.form_set.is_report and not slip else Severity.ASK
-    source = table("standard_sizes", job.edition).source
-    yield _found(job, way.at(box), severity, says, source=source)
+    conductor = phrase(f"conductor-{box}")
+    if job.profile.states_a_condition and not slip:
+        yield _found(job, way.at(box), Severity.NOTE, "size-to-inches", csa=csa, conductor=conductor)
+    else:
+        next_step = slip or phrase("which-size")
+        yield _found(job, way.at(box), Severity.ASK, "size", csa=csa, conductor=conductor, next=next_step)
 
 
 def is_a_size(csa: Decimal, edition: Edition) -> bool:
@@ -55,14 +56,13 @@ def _type(job: Job, way: Way) -> Iterator[Finding]:
     if not typed or standard is None or Reading.of(typed).meaning in _NOT_READ:
         return
     types = types_of(standard)
-    letter = breaker_type_in(typed)
+    letter, own = breaker_type_in(typed), {"device_standard": circuit.device_standard.strip()}
     if types and letter not in types:
-        *most, last = types
-        says = f"A device to {standard} is of type {', '.join(most)} or {last}, not {typed}. Is the standard right?"
-        yield _found(job, way.at("device_type"), Severity.ASK, says)
+        said = {"standard": standard, "types": listed(types, "list-or"), "type": typed}
+        yield _found(job, way.at("device_type"), Severity.ASK, "type-of-another-standard", typed=own, said=said)
     elif kind_of(standard) == "fuse" and letter in types_of("BS EN 60898"):
-        says = f"Type {letter} belongs to a circuit-breaker, but {standard} is a fuse. Which is it?"
-        yield _found(job, way.at("device_type"), Severity.ASK, says)
+        said = {"type": letter, "standard": standard}
+        yield _found(job, way.at("device_type"), Severity.ASK, "breaker-type-on-a-fuse", typed=own, said=said)
 
 
 def _rating(job: Job, way: Way) -> Iterator[Finding]:
@@ -75,9 +75,19 @@ def _rating(job: Job, way: Way) -> Iterator[Finding]:
         slip = did_you_mean(
             rating, "A", lambda moved: not others and ratings.row(standard, moved) is not None, ONE_PLACE
         )
-        elsewhere = f"; {rating.shown} A is a rating of {' and '.join(others)}" if others else ""
-        says = f"No {kind_of(standard)} to {standard} is made for {rating.shown} A{elsewhere}. {slip or 'Is the rating right?'}"
-        yield _found(job, way.at("rating"), Severity.ASK, says, source=ratings.source)
+        yield _found(
+            job,
+            way.at("rating"),
+            Severity.ASK,
+            "rating-of-another-standard" if others else "rating",
+            source=ratings.source,
+            typed={"device_standard": way.circuit.device_standard.strip()},
+            kind=kind_of(standard),
+            standard=standard,
+            rating=rating,
+            others=listed(others) if others else "",
+            next=slip or phrase("is-the-rating-right"),
+        )
 
 
 @cache
@@ -91,5 +101,5 @@ def _residual(job: Job, way: Way) -> Iterator[Finding]:
     if not way.circuit.has_rcd or idn.meaning is not Meaning.VALUE or idn.figure is None or made.row(idn.figure):
         return
     slip = did_you_mean(idn, "mA", lambda moved: made.row(moved) is not None)
-    says = f"No RCD has a rated residual current of {idn.shown} mA. {slip or 'Which is it?'}"
-    yield _found(job, way.at("rcd_idn"), Severity.ASK, says, source=made.source)
+    next_step = slip or phrase("which-is-it")
+    yield _found(job, way.at("rcd_idn"), Severity.ASK, "residual-current", source=made.source, idn=idn, next=next_step)

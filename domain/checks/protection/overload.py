@@ -6,6 +6,7 @@ from decimal import Decimal
 from domain.checks.shared.cables import capacity, has_three_phases, highest_capacity, method_in
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
@@ -42,16 +43,21 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     working = cable_rating(tabulated, factors)
     if working is None:
         return
-    phases = "three phases" if has_three_phases(way) else "a single phase"
     only_by_factor = bool(factors) and rating <= tabulated.value
-    says = (
-        f"In {way.circuit.rating.shown} A is over Iz {working.shown} of {way.circuit.live_csa.shown} mm² by method "
-        f"{method_in(way.circuit.method).upper()} on {phases}, before any factor for grouping, heat or insulation"
-        f"{', ' + working.sum if factors else ''}{tabulated.caution}. Right only where the load cannot overload the cable "
-        "or is protected elsewhere"
+    yield _found(
+        job,
+        way.at("rating"),
+        shortfall(job) if only_by_factor else Severity.ASK,
+        "over-cable-with-this-fuse" if factors else "over-cable",
+        limit=working,
+        typed={"method": way.circuit.method.strip(), "wiring": way.circuit.wiring.strip()},
+        rating=way.circuit.rating,
+        csa=way.circuit.live_csa,
+        method=method_in(way.circuit.method).upper(),
+        phases=phrase("three-phases" if has_three_phases(way) else "single-phase"),
+        sum=working.sum,
+        caution=tabulated.caution,
     )
-    severity = shortfall(job) if only_by_factor else Severity.ASK
-    yield _found(job, way.at("rating"), severity, says, limit=working)
 
 
 def _factors(job: Job, way: Way) -> dict[str, Decimal]:
@@ -66,11 +72,9 @@ def _at_its_best(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[
     best = highest_capacity(csa, job.edition)
     if best is None or rating <= best.value:
         return
-    says = (
-        f"In {way.circuit.rating.shown} A is over {best.shown}, the most that {way.circuit.live_csa.shown} mm² copper "
-        f"carries by any method of the tables{best.caution}. Is the size right?"
-    )
-    yield _found(job, way.at("rating"), Severity.ASK, says, limit=best)
+    rating_typed, size = way.circuit.rating, way.circuit.live_csa
+    place, said = way.at("rating"), {"caution": best.caution}
+    yield _found(job, place, Severity.ASK, "over-any-cable", limit=best, rating=rating_typed, csa=size, said=said)
 
 
 def _ring(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
@@ -82,19 +86,23 @@ def _ring(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding
     least = named_figure("circuit_rules", f"ring, line conductor at least{mineral}", job.edition)
     tabulated = capacity(way, job.edition)
     if rating > most.value:
-        says = f"A ring final circuit has a device of {most.shown} at most, not {way.circuit.rating.shown} A. Is it a ring?"
-        yield _found(job, way.at("rating"), Severity.ASK, says, limit=most)
+        yield _found(job, way.at("rating"), Severity.ASK, "ring-device", limit=most, rating=way.circuit.rating)
     if csa < least.value:
-        says = f"A ring final circuit is wired in {least.shown} at least, not {way.circuit.live_csa.shown} mm². Is it a ring?"
-        yield _found(job, way.at("live_csa"), Severity.ASK, says, limit=least)
+        yield _found(job, way.at("live_csa"), Severity.ASK, "ring-conductor", limit=least, csa=way.circuit.live_csa)
     elif tabulated and tabulated.value < carries.value:
         yield _weak_ring(job, way, tabulated, carries)
 
 
 def _weak_ring(job: Job, way: Way, tabulated: Limit, carries: Limit) -> Finding:
-    says = (
-        f"The cable of a ring final circuit carries {carries.shown} at least; {way.circuit.live_csa.shown} mm² by method "
-        f"{method_in(way.circuit.method).upper()} carries {tabulated.shown}{tabulated.caution}"
+    return _found(
+        job,
+        way.at("method"),
+        Severity.ASK,
+        "ring-cable",
+        limit=carries,
+        measured=f"{way.circuit.live_csa.shown} mm², {way.circuit.method.strip()}",
+        csa=way.circuit.live_csa,
+        method=method_in(way.circuit.method).upper(),
+        tabulated=tabulated,
+        caution=tabulated.caution,
     )
-    which = f"{way.circuit.live_csa.shown} mm², {way.circuit.method.strip()}"
-    return _found(job, way.at("method"), Severity.ASK, says, limit=carries, measured=which)

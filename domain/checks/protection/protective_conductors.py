@@ -9,6 +9,7 @@ from domain.checks.protection.non_standard_sizes import is_a_size
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.edition import Edition
 from domain.figures.formulas.adiabatic import carries, least_csa
@@ -51,11 +52,18 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
         if not (is_a_size(line, job.edition) and is_a_size(cpc, job.edition)):
             continue
         if wiring == _SHEATHED and cpc > line:
-            says = f"The cpc, {way.circuit.cpc_csa.shown} mm², is larger than the line conductor, {way.circuit.live_csa.shown} mm². Are the two columns the wrong way round?"
-            limit = f"up to {way.circuit.live_csa.shown} mm²"
-            yield _found(job, way.at("cpc_csa"), Severity.ASK, says, limit=limit)
-        elif cpc < (tabulated := by_table(line, job.edition)).value:
-            yield from _by_the_equation(job, way, cpc, tabulated)
+            line_size = way.circuit.live_csa
+            yield _found(
+                job,
+                way.at("cpc_csa"),
+                Severity.ASK,
+                "larger-than-line",
+                limit=phrase("up-to", figure=f"{line_size.shown} mm²"),
+                cpc=way.circuit.cpc_csa,
+                line=line_size,
+            )
+        elif cpc < by_table(line, job.edition).value:
+            yield from _by_the_equation(job, way, cpc)
 
 
 @lru_cache(maxsize=512)
@@ -72,7 +80,7 @@ def by_table(line: Decimal, edition: Edition) -> Limit:
     raise AssertionError("the table of protective conductors has a row for every size above nought")
 
 
-def _by_the_equation(job: Job, way: Way, cpc: Decimal, tabulated: Limit) -> Iterator[Finding]:
+def _by_the_equation(job: Job, way: Way, cpc: Decimal) -> Iterator[Finding]:
     fault = _fault(job, way)
     k = table("k_values", job.edition).limit("k", "copper", _INSULATION)
     if fault is None or k is None or carries(cpc * _PATHS[way.circuit.is_ring], fault.current, fault.time, k.value):
@@ -80,14 +88,20 @@ def _by_the_equation(job: Job, way: Way, cpc: Decimal, tabulated: Limit) -> Iter
     working = least_csa(fault.current, fault.time, k.value)
     if working is None:
         return
-    time = "the longest it takes to open" if fault.is_longest else "the least it takes to open"
-    says = (
-        f"A cpc of {way.circuit.cpc_csa.shown} mm² is under {written(tabulated.value)} mm², what the table gives for a "
-        f"line of {way.circuit.live_csa.shown} mm², and too small by the adiabatic equation: {working.sum}, "
-        f"{written(fault.time)} s being {time}. A larger cpc, or the maker's let-through energy?"
+    yield _found(
+        job,
+        way.at("cpc_csa"),
+        shortfall(job),
+        "too-small",
+        limit=f"{working.value} mm²",
+        source=working.source,
+        typed={"zs": way.circuit.zs.typed, "rating": way.circuit.rating.typed},
+        cpc=way.circuit.cpc_csa,
+        line=way.circuit.live_csa,
+        sum=working.sum,
+        time=written(fault.time),
+        which=phrase("longest-to-open" if fault.is_longest else "least-to-open"),
     )
-    limit = f"{working.value} mm²"
-    yield _found(job, way.at("cpc_csa"), shortfall(job), says, limit=limit, source=working.source)
 
 
 def _fault(job: Job, way: Way) -> FaultCase | None:

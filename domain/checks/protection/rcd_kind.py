@@ -4,17 +4,18 @@ from collections.abc import Iterator
 
 from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
+from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
 from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
-from domain.forms.form_set import FormSet
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.source import Source, Trust
+from domain.regulation import regulation
+from domain.source import Source
 
 _found = FindingFactory("rcd-kind")
-_CHARGING = "722.531.3.101"
-_USUAL, _FOR_CHARGING = "type A", "type B"
+_CHARGING = "RCD for a charging point"
 
 
 def rcd_kind(job: Job) -> Iterator[Finding]:
@@ -29,8 +30,8 @@ def rcd_kind(job: Job) -> Iterator[Finding]:
         if use.vehicle:
             yield from _charging(job, way, is_ac=is_ac)
         elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
-            says = "A type AC RCD does not see direct current, which appliances and lamps may put on this circuit; type A or better is usual since 2022"
-            yield _found(job, way.at("rcd_type"), Severity.ASK, says, limit=_USUAL, source=source)
+            usual = phrase("type-for-usual")
+            yield _found(job, way.at("rcd_type"), Severity.ASK, "new-circuit", limit=usual, source=source)
         elif is_ac:
             older.setdefault(way.board.id, []).append(way)
     for ways in older.values():
@@ -45,25 +46,20 @@ def is_alternating_only(rcd_type: str) -> bool:
 def _is_new(job: Job, way: Way) -> bool:
     """On an installation certificate an RCBO belongs to the circuit, and so to the new work."""
     own = standard_in(way.circuit.rcd_standard) == RCBO
-    return job.form_set is FormSet.EIC and own
+    return job.profile.covers_new_work and own
 
 
 def _charging(job: Job, way: Way, *, is_ac: bool) -> Iterator[Finding]:
-    source = Source(standard=str(job.edition), table=_CHARGING, trust=Trust.MEMORY)
-    kind = way.circuit.rcd_type.strip()
+    source = regulation(_CHARGING, job.edition)
+    kind, place, suits = way.circuit.rcd_type.strip(), way.at("rcd_type"), phrase("type-for-charging")
     if is_ac:
-        says = "A type AC RCD does not suit a charge point for vehicles; it takes type B, or type A or F with 6 mA d.c. detection in the charge point"
-        severity = Severity.NOTE if job.form_set.is_report else Severity.ASK
-        yield _found(job, way.at("rcd_type"), severity, says, limit=_FOR_CHARGING, source=source)
+        yield _found(job, place, shortfall(job), "charging-on-ac", limit=suits, source=source)
     elif kind.upper() in {"A", "F"}:
-        says = f"With a type {kind} RCD the charge point itself must detect 6 mA d.c.; see its papers"
-        yield _found(job, way.at("rcd_type"), Severity.NOTE, says, limit=_FOR_CHARGING, source=source)
+        yield _found(job, place, Severity.NOTE, "charging-needs-detection", limit=suits, source=source, type=kind)
 
 
 def _noted(job: Job, ways: list[Way], source: Source) -> Finding:
-    which = f"{numbers_of(ways)} {'has an RCD' if len(ways) == 1 else 'have RCDs'}"
-    says = (
-        f"On {ways[0].board.name} {which} of type AC, which does not see direct current; since 2022 it is for fixed "
-        "equipment known to have none"
-    )
-    return _found(job, ways[0].at("rcd_type"), Severity.NOTE, says, limit=_USUAL, source=source)
+    case = "older" if len(ways) == 1 else "older-on-several"
+    said = {"board": ways[0].board.name, "circuits": numbers_of(ways)}
+    usual = phrase("type-for-usual")
+    return _found(job, ways[0].at("rcd_type"), Severity.NOTE, case, limit=usual, source=source, said=said)

@@ -8,6 +8,7 @@ from domain.checks.shared.cables import has_three_phases, millivolts
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.expected import expected_drop, load_of, run_of
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.uses import use_of
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable, written
@@ -50,27 +51,26 @@ def highest_for(length: Decimal, edition: Edition, *, is_lighting: bool, three_p
 
 def _where(way: Way) -> str:
     if way.circuit.is_ring:
-        return "at the middle"
-    return "spread along the run" if use_of(way.circuit).lights else "at the far end"
+        return phrase("at-the-middle")
+    return phrase("along-the-run" if use_of(way.circuit).lights else "at-the-far-end")
 
 
 def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Finding]:
     working = expected_drop(way, job.edition)
     if working is None:
         return
-    kind = "lighting" if use_of(way.circuit).lights else "other uses"
-    says = (
-        f"Loaded to {written(load)} A {_where(way)}, "
-        f"{way.circuit.length.shown} m would drop {working.sum}; "
-        f"{written(half_up(highest, _PLACES))} V is the most for {kind}. Is the load less, or nearer?"
-    )
     yield _found(
         job,
         way.at("length"),
         Severity.NOTE,
-        says,
+        "over",
         limit=f"{written(half_up(highest, _PLACES))} V",
         source=table("voltage_drop_limits", job.edition).source,
         working=working.sum,
         measured=working.shown,
+        load=written(load),
+        where=_where(way),
+        length=way.circuit.length,
+        sum=working.sum,
+        use=phrase("for-lighting" if use_of(way.circuit).lights else "for-other-uses"),
     )

@@ -3,6 +3,7 @@
 from decimal import Decimal
 from typing import NamedTuple
 
+from domain.checks.shared.phrases import phrase
 from domain.edition import Edition
 from domain.figures.formulas.loop import cold_limit, highest_cold_reading
 from domain.figures.limits.limit import Limit
@@ -17,12 +18,27 @@ class AppliedLimit(NamedTuple):
     """A limit as it is applied to a reading."""
 
     at_most: Decimal
-    words: str
-    """What the limit is, to follow its figure in a sentence."""
+    rule: str
+    """Which words follow its figure in a sentence."""
     source: Source
+    named: str = ""
+    """What it is a limit of: the device, or the residual current in mA."""
+    caution: str = ""
     tabulated: Limit | None = None
     """The figure of the table that a cold limit follows from."""
     factor: Limit | None = None
+    within: Limit | None = None
+    """The disconnection time it is for, where the device has one for each."""
+
+    @property
+    def words(self) -> str:
+        """What the limit is, to follow its figure in a sentence."""
+        if self.tabulated and self.factor:
+            figures = {"factor": self.factor.shown, "tabulated": self.tabulated.shown, "caution": self.caution}
+            if self.within:
+                return phrase("limit-cold-in-time", device=self.named, time=self.within.shown, **figures)
+            return phrase("limit-cold", device=self.named, **figures)
+        return phrase(self.rule, idn=self.named, caution=self.caution)
 
     @property
     def working(self) -> str:
@@ -40,33 +56,36 @@ class AppliedLimit(NamedTuple):
 
     def excess(self, zs: Reading) -> str:
         """How a reading misses the limit, in words."""
-        if zs.meaning is Meaning.OVER:
-            return f"{zs.shown} Ω is over the range of the instrument, so nothing within {self.shown} is shown, {self.words}"
-        return f"{zs.shown} Ω is over {self.shown}, {self.words}"
+        name = "over-range" if zs.meaning is Meaning.OVER else "over-limit"
+        return phrase(name, zs=zs.shown, limit=self.shown, rule=self.words)
 
 
 def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Edition) -> AppliedLimit:
     """The limit for a reading taken cold, from the figure of the table; `within` is named where it matters."""
     factor = named_figure("loop", "cold reading factor", edition)
-    time = f" to open within {within.shown}" if within else ""
     return AppliedLimit(
         at_most=cold_limit(tabulated, factor),
-        words=f"the limit for a cold reading on a {device}{time} ({factor.shown} × {tabulated.shown}){tabulated.caution}",
+        rule="limit-cold",
         source=tabulated.source,
+        named=device,
+        caution=tabulated.caution,
         tabulated=tabulated,
         factor=factor,
+        within=within,
     )
 
 
 def design_bar(permitted: Decimal) -> AppliedLimit:
     """The limit a designer typed, held against as it stands."""
-    return AppliedLimit(at_most=permitted, words="the most the design permits on this circuit", source=DESIGN)
+    return AppliedLimit(at_most=permitted, rule="limit-of-design", source=DESIGN)
 
 
 def residual_bar(limit: Limit, idn: Decimal) -> AppliedLimit:
     """The limit where an RCD gives fault protection."""
     return AppliedLimit(
         at_most=limit.value,
-        words=f"the limit where a {idn.normalize():f} mA RCD gives fault protection{limit.caution}",
+        rule="limit-by-rcd",
         source=limit.source,
+        named=f"{idn.normalize():f}",
+        caution=limit.caution,
     )

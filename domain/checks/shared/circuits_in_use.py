@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from domain.checks.shared.feeders import feeds_of
 from domain.checks.shared.per_job_cache import cached_per_job_and
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, own_rcd, rcds_at
 from domain.figures.limits.device import standard_in
 from domain.job.board import Board
@@ -63,10 +64,10 @@ def _ways_in_use(job: Job) -> Iterator[Way]:
 
 def numbers_of(ways: Sequence[Way]) -> str:
     """The circuits by their numbers, to stand in a sentence: `circuits 1, 2 and 5`."""
-    numbers = [way.circuit.number.strip() or "without a number" for way in ways]
+    numbers = [way.circuit.number.strip() or phrase("no-number") for way in ways]
     if len(numbers) == 1:
-        return f"circuit {numbers[0]}"
-    return f"circuits {', '.join(numbers[:-1])} and {numbers[-1]}"
+        return phrase("one-circuit", number=numbers[0])
+    return phrase("several-circuits", numbers=", ".join(numbers[:-1]), last=numbers[-1])
 
 
 def board_place(board: Board, box: str) -> Place:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 
+from domain.checks.shared.phrases import phrase
 from domain.job.reading import Reading
 
 ONE_PLACE = (-1, 1)
@@ -16,7 +17,20 @@ def meant(reading: Reading, fits: Callable[[Decimal], bool], shifts: Sequence[in
     return next((moved for shift in shifts if fits(moved := reading.figure.scaleb(shift))), None)
 
 
-def did_you_mean(reading: Reading, unit: str, fits: Callable[[Decimal], bool], shifts: Sequence[int] = _SHIFTS) -> str:
-    """The question to end a sentence with; "" where no moved point fits."""
+def did_you_mean(
+    reading: Reading,
+    unit: str,
+    fits: Callable[[Decimal], bool],
+    shifts: Sequence[int] = _SHIFTS,
+    *,
+    of: str = "",
+) -> str:
+    """The question to end a sentence with; "" where no moved point fits. `of` names the reading where it is another one."""
     moved = meant(reading, fits, shifts)
-    return f"Did you mean {moved.normalize():f} {unit}?" if moved is not None else ""
+    return asked_for(moved, unit, of=of) if moved is not None else ""
+
+
+def asked_for(value: Decimal, unit: str, *, of: str = "") -> str:
+    """Whether this was meant."""
+    figure = f"{value.normalize():f} {unit}"
+    return phrase("did-you-mean-for", name=of, figure=figure) if of else phrase("did-you-mean", figure=figure)

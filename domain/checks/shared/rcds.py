@@ -5,6 +5,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.feeders import Feed
+from domain.checks.shared.phrases import phrase
 from domain.figures.limits.device import RCBO, is_time_delayed, kind_of, standard_in
 from domain.job.board import Board
 from domain.job.circuit import Circuit
@@ -33,7 +34,11 @@ def own_rcd(circuit: Circuit) -> Rcd | None:
     if not circuit.has_rcd:
         return None
     return Rcd(
-        "Its RCD", circuit.rcd_standard, circuit.rcd_type, circuit.rcd_idn, is_delayed=is_time_delayed(circuit.rcd_type)
+        phrase("own-rcd"),
+        circuit.rcd_standard,
+        circuit.rcd_type,
+        circuit.rcd_idn,
+        is_delayed=is_time_delayed(circuit.rcd_type),
     )
 
 
@@ -42,7 +47,9 @@ def board_rcd(board: Board) -> Rcd | None:
     if not board.has_rcd:
         return None
     delayed = is_time_delayed(board.rcd_type)
-    return Rcd(f"The RCD of {board.name}", USUAL_STANDARD, board.rcd_type, board.rcd_idn, is_delayed=delayed)
+    return Rcd(
+        phrase("rcd-of-board", board=board.name), USUAL_STANDARD, board.rcd_type, board.rcd_idn, is_delayed=delayed
+    )
 
 
 def switch_rcd(job: Job) -> Rcd | None:
@@ -53,7 +60,7 @@ def switch_rcd(job: Job) -> Rcd | None:
     known = standard_in(switch.standard)
     standard = switch.standard if known and kind_of(known) in {"RCD", "RCBO"} else USUAL_STANDARD
     delayed = is_time_delayed(switch.rcd_type) or (switch.rcd_delay.figure or 0) > 0
-    return Rcd("The RCD main switch", standard, switch.rcd_type, switch.rcd_idn, is_delayed=delayed)
+    return Rcd(phrase("rcd-main-switch"), standard, switch.rcd_type, switch.rcd_idn, is_delayed=delayed)
 
 
 def rcds_at(job: Job, board: Board, feeds: Mapping[str, Feed]) -> tuple[Rcd, ...]:

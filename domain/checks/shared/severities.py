@@ -6,4 +6,4 @@ from domain.job.job import Job
 
 def shortfall(job: Job) -> Severity:
     """New work answers for it; a report states it, and the inspector decides on the code."""
-    return Severity.NOTE if job.form_set.is_report else Severity.ASK
+    return Severity.NOTE if job.profile.states_a_condition else Severity.ASK

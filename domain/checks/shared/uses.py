@@ -4,7 +4,19 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
+from domain.job.box import answers_in
 from domain.job.circuit import Circuit
+from domain.job.circuit_use import (
+    BATHROOM,
+    CHARGING_POINT,
+    CONCEALED,
+    EXTRA_LOW,
+    FLOOR_HEATING,
+    LIGHTING,
+    OUTDOORS,
+    SHOWER,
+    SOCKETS,
+)
 from domain.job.job import Job
 
 _SOCKETS = re.compile(r"\bsockets?\b|\bsocket-outlets?\b|\bskts?\b|\bs/o\b|\bring (?:final|main)\b", re.I)
@@ -13,6 +25,7 @@ _OUTDOOR_POWER = re.compile(
     r"\b(?:garden|outdoors?|outside|external|yard|patio)\b.*\bpower\b|\bpower\b.*\b(?:garden|outdoors?|outside|yard)\b",
     re.I,
 )
+_OUTDOORS = re.compile(r"\b(?:garden|outdoors?|outside|external|yard|patio|shed|greenhouse)\b", re.I)
 _BATH = re.compile(r"\bbath(?:room)?s?\b(?! (?:road|street|lane|terrace))|shower|\ben-?\s?suite\b|\bwet ?room\b", re.I)
 _LIGHTS = re.compile(r"\blights?\b|\blighting\b|\bluminaires?\b|lights\b|\blts\b", re.I)
 _VEHICLE = re.compile(
@@ -34,7 +47,7 @@ _SHARED_LIVING = re.compile(
 
 
 class Use(NamedTuple):
-    """What the words of a description say."""
+    """What is known of the use of a circuit."""
 
     sockets: bool
     bath: bool
@@ -42,10 +55,40 @@ class Use(NamedTuple):
     vehicle: bool
     floor_heating: bool
     extra_low: bool
+    outdoors: bool = False
+    concealed: bool = False
+    """A cable in a wall less than 50 mm deep; only ever as said in its box."""
+    is_guess: bool = False
+    """Read from the words of the description, as what it feeds is not said."""
 
 
 def use_of(circuit: Circuit) -> Use:
-    """What a circuit feeds; a ring feeds socket-outlets unless it says otherwise."""
+    """What a circuit feeds, as its box says; while that is empty, as its description tells.
+
+    By its description a ring feeds socket-outlets unless it says otherwise.
+    """
+    runs = answers_in(circuit.runs)
+    said = _said(circuit.feeds) if circuit.feeds.strip() else _guessed(circuit)
+    return said._replace(
+        bath=said.bath or BATHROOM in runs,
+        outdoors=said.outdoors or OUTDOORS in runs,
+        concealed=CONCEALED in runs,
+    )
+
+
+def _said(feeds: str) -> Use:
+    fed = set(answers_in(feeds))
+    return Use(
+        sockets=SOCKETS in fed,
+        bath=SHOWER in fed,
+        lights=LIGHTING in fed,
+        vehicle=CHARGING_POINT in fed,
+        floor_heating=FLOOR_HEATING in fed,
+        extra_low=EXTRA_LOW in fed,
+    )
+
+
+def _guessed(circuit: Circuit) -> Use:
     use = _told(circuit.description)
     if circuit.is_ring and not use.extra_low and not use.sockets and not _OTHER_RINGS.search(circuit.description):
         return use._replace(sockets=True)
@@ -61,6 +104,8 @@ def _told(description: str) -> Use:
         vehicle=bool(_VEHICLE.search(description)),
         floor_heating=bool(_FLOOR_HEATING.search(description)),
         extra_low=bool(_EXTRA_LOW.search(description)),
+        outdoors=bool(_OUTDOORS.search(description)),
+        is_guess=True,
     )
 
 

@@ -8,8 +8,10 @@ from domain.figures.formulas.bonding import half_the_earthing_conductor
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
+from domain.job.reading import Reading
 from domain.place import Place
 
 _found = FindingFactory("bonding")
@@ -18,29 +20,25 @@ _COPPER, _PME, _EARTHED_BY_CABLE = "copper", "TN-C-S", {"TN-C-S", "TN-S"}
 
 def bonding(job: Job) -> Iterator[Finding]:
     """On PME the smallest bonding conductor of the table; elsewhere half the earthing conductor and its floor."""
-    if not job.form_set.has_schedules:
+    if not job.profile.takes(BoxGroup.ORIGIN):
         return
     system = job.supply.system.strip().upper()
     if system == _PME:
         smallest = table("main_bonding", job.edition).rows[0].figures["at_least"]
-        yield from _under(
-            job, "bonding", smallest, "the least where the supply is PME, larger with a neutral over 35 mm²"
-        )
-        yield from _under(job, "conductor", smallest, "since it must be no smaller than the main bonding on PME")
+        yield from _under(job, "bonding", "main-under-pme", smallest)
+        yield from _under(job, "conductor", "earthing-under-pme", smallest)
     elif system in {"TN-S", "TT"}:
         least = named_figure("main_bonding_not_pme", "at least", job.edition)
-        yield from _under(job, "bonding", least, "the least main bonding conductor")
+        yield from _under(job, "bonding", "main-under", least)
         yield from _half(job, least)
     if system in _EARTHED_BY_CABLE:
         yield from _smaller_than_bonding(job)
 
 
-def _under(job: Job, conductor: str, least: Limit, why: str) -> Iterator[Finding]:
-    csa = getattr(job.earthing, f"{conductor}_csa")
+def _under(job: Job, conductor: str, case: str, least: Limit) -> Iterator[Finding]:
+    csa: Reading = getattr(job.earthing, f"{conductor}_csa")
     if _is_copper(job, conductor) and csa.figure is not None and csa.figure < least.value:
-        name = "Main bonding" if conductor == "bonding" else "An earthing conductor"
-        says = f"{name} of {csa.shown} mm² copper is under {least.shown}, {why}"
-        yield _found(job, _size_of(conductor), shortfall(job), says, limit=least)
+        yield _found(job, _size_of(conductor), shortfall(job), case, limit=least, csa=csa)
 
 
 def _half(job: Job, least: Limit) -> Iterator[Finding]:
@@ -54,12 +52,17 @@ def _half(job: Job, least: Limit) -> Iterator[Finding]:
     )
     working = half_the_earthing_conductor(earth.figure, share, least, most)
     if working and least.value <= bond.figure < working.value:
-        says = (
-            f"Main bonding of {bond.shown} mm² is under half the earthing conductor, {working.sum}. "
-            "Half of what the earthing conductor needs is enough; show that it needs less than it has"
+        yield _found(
+            job,
+            _size_of("bonding"),
+            Severity.NOTE,
+            "under-half",
+            limit=f"{written(working.value)} mm²",
+            source=least.source,
+            bonding=bond,
+            earthing=earth,
+            sum=working.sum,
         )
-        limit = f"{written(working.value)} mm²"
-        yield _found(job, _size_of("bonding"), Severity.NOTE, says, limit=limit, source=least.source)
 
 
 def _smaller_than_bonding(job: Job) -> Iterator[Finding]:
@@ -69,9 +72,16 @@ def _smaller_than_bonding(job: Job) -> Iterator[Finding]:
     smallest = table("main_bonding", job.edition).rows[0].figures["at_least"]
     is_said = job.supply.system.strip().upper() == _PME and earth.figure < smallest.value
     if earth.figure < bond.figure and not is_said:
-        says = f"The earthing conductor, {earth.shown} mm², is smaller than the main bonding conductor, {bond.shown} mm². Are the two the wrong way round?"
-        limit = f"{bond.shown} mm²"
-        yield _found(job, _size_of("conductor"), shortfall(job), says, limit=limit, source=smallest.source)
+        yield _found(
+            job,
+            _size_of("conductor"),
+            shortfall(job),
+            "earthing-smaller",
+            limit=f"{bond.shown} mm²",
+            source=smallest.source,
+            earthing=earth,
+            bonding=bond,
+        )
 
 
 def _size_of(conductor: str) -> Place:

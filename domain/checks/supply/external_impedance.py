@@ -6,7 +6,8 @@ from decimal import Decimal
 from domain.checks.shared.circuits_in_use import Way, board_place, is_at_origin, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import impedance_before
-from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, are_most, look
 from domain.figures.limits.limit import Limit
@@ -51,11 +52,17 @@ def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
     zs, inside, slip = way.circuit.zs, way.circuit.r1_r2.figure, ""
     if inside is not None and before.figure is not None:
         slip = did_you_mean(zs, "Ω", about(before.figure + inside, job.edition))
-    says = (
-        f"Zs {zs.shown} Ω is below {name} {before.shown} Ω, which is part of it. "
-        f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
+    return _found(
+        job,
+        way.at("zs"),
+        Severity.ASK,
+        "zs-below",
+        limit=phrase("at-least", figure=f"{before.shown} Ω"),
+        zs=zs,
+        name=name,
+        before=before,
+        next=slip or phrase("parallel-or-one-of-two-wrong"),
     )
-    return _found(job, way.at("zs"), Severity.ASK, says, limit=f"at least {before.shown} Ω")
 
 
 def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> Iterator[Finding]:
@@ -65,11 +72,18 @@ def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> I
         yield from below
         return
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
-    says = (
-        f"{len(below)} of {read} circuits of {board.name} read a Zs below {name} {before.shown} Ω, which is part of it. "
-        "Parallel earth paths can do that; otherwise it is wrong, or its point has slipped"
+    yield _found(
+        job,
+        place,
+        Severity.ASK,
+        "most-zs-below",
+        typed={"readings": readings_of((way.id, way.zs) for way in board.circuits)},
+        count=len(below),
+        read=read,
+        board=board.name,
+        name=name,
+        before=before,
     )
-    yield _found(job, place, Severity.ASK, says)
 
 
 def _against_system(job: Job) -> Iterator[Finding]:
@@ -81,12 +95,17 @@ def _against_system(job: Job) -> Iterator[Finding]:
         return
     declared = _declared(job, job.supply.system.strip().upper())
     if declared and _is_above(ze, declared.value):
-        slip = _ze_meant(job)
-        says = (
-            f"Ze {ze.shown} Ω is over {declared.shown}, the most usually declared for {job.supply.system.strip()}. "
-            f"{slip or 'Is the system right, and the earth sound? The distributor may have declared more'}"
+        yield _found(
+            job,
+            place,
+            Severity.ASK,
+            "ze-above-declared",
+            limit=declared,
+            typed={"system": job.supply.system.strip()},
+            ze=ze,
+            system=job.supply.system.strip(),
+            next=_ze_meant(job) or phrase("system-or-earth"),
         )
-        yield _found(job, place, Severity.ASK, says, limit=declared)
 
 
 def _ze_meant(job: Job) -> str:
@@ -102,12 +121,17 @@ def _is_above(reading: Reading, value: Decimal) -> bool:
 def _too_low_for_tt(job: Job, place: Place, reading: Reading, name: str) -> Iterator[Finding]:
     cable_earth = _declared(job, "TN-S")
     if cable_earth and reading.figure is not None and reading.figure <= cable_earth.value:
-        says = (
-            f"{name} {reading.shown} Ω is what a cable earth gives ({cable_earth.shown} or less on TN-S), "
-            "not an electrode. Is the system TT?"
+        yield _found(
+            job,
+            place,
+            Severity.ASK,
+            "too-low-for-tt",
+            limit=phrase("over", figure=cable_earth.shown),
+            source=cable_earth.source,
+            name=name,
+            reading=reading,
+            cable_earth=cable_earth,
         )
-        limit = f"over {cable_earth.shown}"
-        yield _found(job, place, Severity.ASK, says, limit=limit, source=cable_earth.source)
 
 
 def _declared(job: Job, system: str) -> Limit | None:
@@ -115,4 +139,4 @@ def _declared(job: Job, system: str) -> Limit | None:
 
 
 def _negative(job: Job, place: Place, reading: Reading) -> Finding:
-    return _found(job, place, Severity.ASK, f"{reading.shown} Ω is less than nothing; repeat the test")
+    return _found(job, place, Severity.ASK, "negative", reading=reading)

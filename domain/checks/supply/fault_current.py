@@ -8,6 +8,7 @@ from domain.checks.shared.circuits_in_use import board_place, is_at_origin
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_over_public_voltage, is_tt
 from domain.checks.shared.tolerances import about
 from domain.figures.formulas.fault_current import fault_current
@@ -15,6 +16,7 @@ from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Reading
@@ -61,7 +63,14 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
 
 def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     ipf, z = loop.ipf.figure, loop.z.figure
-    if not job.form_set.has_schedules or is_over_public_voltage(job) or ipf is None or z is None or ipf <= 0 or z <= 0:
+    if (
+        not job.profile.takes(BoxGroup.ORIGIN)
+        or is_over_public_voltage(job)
+        or ipf is None
+        or z is None
+        or ipf <= 0
+        or z <= 0
+    ):
         return
     u0 = voltage_to_earth(job)
     low, high = _band(job, u0, z, loop)
@@ -70,15 +79,21 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
         return
     working = fault_current(u0, z)
     in_kilo = half_up(working.value / _KILO, 2)
-    expected = f"about {in_kilo} kA" if in_kilo else f"about {half_up(working.value, 1)} A"
-    slip = _slip(job, working, loop, u0.value)
-    least = "it is the larger of the two currents, so at least " if is_short else ""
-    says = (
-        f"Ipf {loop.ipf.shown} kA and {loop.name} {loop.z.shown} Ω do not fit: {least}{expected} is expected "
-        f"({working.sum}). {slip or 'Slip of the decimal point, or of the unit?'}"
+    expected = f"{in_kilo} kA" if in_kilo else f"{half_up(working.value, 1)} A"
+    yield _found(
+        job,
+        place,
+        Severity.ASK,
+        "too-low" if is_short else "too-high",
+        limit=phrase("about", figure=expected),
+        source=named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source,
+        working=working.sum,
+        ipf=loop.ipf,
+        name=loop.name,
+        z=loop.z,
+        sum=working.sum,
+        next=_slip(job, working, loop, u0.value) or phrase("point-or-unit"),
     )
-    source = named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).source
-    yield _found(job, place, Severity.ASK, says, limit=expected, source=source, working=working.sum)
 
 
 def _slip(job: Job, working: Working, loop: Loop, u0: Decimal) -> str:
@@ -86,8 +101,7 @@ def _slip(job: Job, working: Working, loop: Loop, u0: Decimal) -> str:
     ipf, z = loop.ipf.figure, loop.z.figure
     z_stands = z is not None and loop.z_seconded is not None and about(loop.z_seconded, job.edition)(z)
     if ipf is not None and not z_stands and loop.seconded is not None and about(loop.seconded, job.edition)(ipf):
-        slip = did_you_mean(loop.z, "Ω", about(u0 / ipf / _KILO, job.edition))
-        return f"For {loop.name}: {slip[0].lower()}{slip[1:]}" if slip else ""
+        return did_you_mean(loop.z, "Ω", about(u0 / ipf / _KILO, job.edition), of=loop.name)
     usual = _usual(job, working, loop)
     return did_you_mean(loop.ipf, "kA", lambda moved: any(about(each, job.edition)(moved) for each in usual))
 

@@ -8,23 +8,32 @@ from domain.checks.shared.circuits_in_use import board_place, is_at_origin
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.feeders import Feed, feeds_of
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
+from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Reading
-from domain.place import Place
+from domain.source import Source
 
-_found = FindingFactory("sub-boards")
 _ENQUIRY = "enquiry"
+
+
+def _margins(job: Job) -> Source | None:
+    """Whatever is asked of boards rests on how far readings of a loop may lie apart."""
+    return look("Zs and its parts, apart by", job.edition).source
+
+
+_found = FindingFactory("sub-boards", _margins)
 
 
 def sub_boards(job: Job) -> Iterator[Finding]:
     """A board's Zdb is that of the board before it and R1+R2 of the way between; at the origin it is about Ze."""
-    if not job.form_set.has_schedules:
+    if not job.profile.takes(BoxGroup.BOARD_FEED):
         return
     feeds = feeds_of(job)
     for board in job.boards:
@@ -45,16 +54,21 @@ def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
     if supply.ze_by != _ENQUIRY and zdb.figure is not None and supply.ze.figure is not None and supply.ze.figure > 0:
         margin = loop_margin(supply.ze.figure, job.edition, on_tt=is_tt(job))
         if zdb.figure > supply.ze.figure + margin:
-            slip = _slip_at_origin(job, board)
-            says = (
-                f"Zdb {zdb.shown} Ω at the origin is more than Ze {supply.ze.shown} Ω; only the tails lie between, and "
-                f"{margin} Ω is put down to measuring. {slip or 'Is one of them wrong?'}"
+            yield _found(
+                job,
+                board_place(board, "zs"),
+                Severity.ASK,
+                "zdb-over-ze",
+                limit=phrase("and-margin", figure=supply.ze.shown, margin=f"{margin} Ω"),
+                zdb=zdb,
+                ze=supply.ze,
+                margin=margin,
+                next=_slip_at_origin(job, board) or phrase("one-is-wrong"),
             )
-            yield _misfit(job, board_place(board, "zs"), f"{supply.ze.shown} + {margin} Ω", says)
         else:
             yield from _a_place_apart(job, board, "zs", supply.ze, "Ze", "Ω")
     if supply.ipf_by != _ENQUIRY:
-        yield from _rising(job, board, supply.ipf, "at the origin")
+        yield from _rising(job, board, supply.ipf, "ipf-over-supply")
         yield from _a_place_apart(job, board, "ipf", supply.ipf, "Ipf of the supply", "kA")
 
 
@@ -72,13 +86,21 @@ def _a_place_apart(job: Job, board: Board, box: str, origin: Reading, name: str,
         or origin.figure <= reading.figure
     ):
         return
-    slip = did_you_mean(origin, unit, about(reading.figure, job.edition))
+    slip = did_you_mean(origin, unit, about(reading.figure, job.edition), of=name)
     if slip:
-        says = (
-            f"{name} {origin.shown} {unit} and {reading.shown} {unit} at {board.name} are far apart, and only the tails "
-            f"lie between. For {name}: {slip[0].lower()}{slip[1:]}"
+        yield _found(
+            job,
+            board_place(board, box),
+            Severity.ASK,
+            "apart-at-origin",
+            limit=phrase("about", figure=f"{origin.shown} {unit}"),
+            origin=origin,
+            reading=reading,
+            name=name,
+            unit=unit,
+            board=board.name,
+            next=slip,
         )
-        yield _misfit(job, board_place(board, box), f"about {origin.shown} {unit}", says)
 
 
 def _slip_at_origin(job: Job, board: Board) -> str:
@@ -89,23 +111,28 @@ def _slip_at_origin(job: Job, board: Board) -> str:
     lowest = min((each.zs.figure for each in board.circuits if each.zs.figure is not None), default=None)
     if lowest is None or lowest < zdb.figure:
         return did_you_mean(zdb, "Ω", about(ze.figure, job.edition))
-    slip = did_you_mean(ze, "Ω", about(zdb.figure, job.edition))
-    return f"For Ze: {slip[0].lower()}{slip[1:]}" if slip else ""
+    return did_you_mean(ze, "Ω", about(zdb.figure, job.edition), of="Ze")
 
 
 def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
     before = feed.board.zs
     if board.zs.figure is not None and before.figure is not None and before.figure > 0:
         if board.zs.figure < before.figure:
-            slip = _slip(job, board, feed)
-            says = (
-                f"Zdb {board.zs.shown} Ω of {board.name} is below {before.shown} Ω of {feed.board.name}, which feeds it. "
-                f"{slip or 'Parallel earth paths can do that; otherwise one of the two is wrong'}"
+            yield _found(
+                job,
+                board_place(board, "zs"),
+                Severity.ASK,
+                "zdb-below",
+                limit=phrase("at-least", figure=f"{before.shown} Ω"),
+                zdb=board.zs,
+                before=before,
+                board=board.name,
+                before_board=feed.board.name,
+                next=_slip(job, board, feed) or phrase("parallel-or-one-of-two-wrong"),
             )
-            yield _misfit(job, board_place(board, "zs"), f"at least {before.shown} Ω", says)
         elif feed.way:
             yield from _against_the_way(job, board, feed, feed.way)
-    yield from _rising(job, board, feed.board.ipf, f"at {feed.board.name}")
+    yield from _rising(job, board, feed.board.ipf, "ipf-rises", feed.board.name)
 
 
 def _slip(job: Job, board: Board, feed: Feed) -> str:
@@ -129,33 +156,42 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
         return
     slip = _slip(job, board, feed)
     is_shared = apart < 0 and runs_in_earthed_metal(way) and not slip
-    why = "Is a joint loose, or one of the figures wrong?" if apart > 0 else "Parallel earth paths can do that"
-    says = (
-        f"Zdb {board.zs.shown} Ω of {board.name} does not fit {feed.board.name} and R1+R2 of the way that feeds it, "
-        f"{sum_of(before, inside).sum}; up to {margin} Ω is put down to measuring. {slip or why}"
+    yield _found(
+        job,
+        board_place(board, "zs"),
+        Severity.NOTE if is_shared else Severity.ASK,
+        "zdb-off-its-way",
+        limit=phrase("give-or-take", figure=total, margin=f"{margin} Ω"),
+        zdb=board.zs,
+        before=feed.board.zs,
+        r1_r2=way.r1_r2,
+        board=board.name,
+        before_board=feed.board.name,
+        sum=sum_of(before, inside).sum,
+        margin=margin,
+        next=slip or phrase("joint-or-figure" if apart > 0 else "parallel-paths"),
     )
-    severity = Severity.NOTE if is_shared else Severity.ASK
-    yield _misfit(job, board_place(board, "zs"), f"{total} ± {margin} Ω", says, severity)
 
 
-def _rising(job: Job, board: Board, before: Reading, where: str) -> Iterator[Finding]:
+def _rising(job: Job, board: Board, before: Reading, case: str, before_board: str = "") -> Iterator[Finding]:
     ipf, share = board.ipf, look("Ipf may rise down the line by share", job.edition)
     if ipf.figure is None or before.figure is None or before.figure <= 0:
         return
     if ipf.figure > before.figure * (1 + share.value):
         slip = did_you_mean(ipf, "kA", lambda moved: _is_near(moved, before.figure, share.value))
-        says = (
-            f"Ipf {ipf.shown} kA at {board.name} is more than {before.shown} kA {where}, and fault current falls along "
-            f"the cables. {slip or 'Is one of them wrong?'}"
+        yield _found(
+            job,
+            board_place(board, "ipf"),
+            Severity.ASK,
+            case,
+            limit=phrase("up-to", figure=f"{before.shown} kA"),
+            ipf=ipf,
+            before=before,
+            board=board.name,
+            before_board=before_board,
+            next=slip or phrase("one-is-wrong"),
         )
-        yield _misfit(job, board_place(board, "ipf"), f"up to {before.shown} kA", says)
 
 
 def _is_near(moved: Decimal, before: Decimal | None, share: Decimal) -> bool:
     return before is not None and before * (1 - share) <= moved <= before
-
-
-def _misfit(job: Job, place: Place, limit: str, says: str, severity: Severity = Severity.ASK) -> Finding:
-    """Whatever is asked of boards rests on how far readings of a loop may lie apart, and names it as its source."""
-    source = look("Zs and its parts, apart by", job.edition).source
-    return _found(job, place, severity, says, limit=limit, source=source)

@@ -1,16 +1,18 @@
 """Names that do not tell boards and ways apart, and boards fed from where nothing is."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from domain.checks.shared.circuits_in_use import board_place
 from domain.checks.shared.feeders import Feed, feeds_of, words_of
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
+from domain.source import Source
 
 _found = FindingFactory("names")
 _ONE_A_PHASE = 3
@@ -18,7 +20,7 @@ _ONE_A_PHASE = 3
 
 def board_names(job: Job) -> Iterator[Finding]:
     """Every board and way has a name of its own, and every board is fed from a way that exists."""
-    source = Source(standard=str(job.edition), table="514.9.1", trust=Trust.MEMORY)
+    source = regulation("board and circuit marking", job.edition)
     yield from _boards_alike(job, source)
     for board in job.boards:
         yield from _ways_alike(job, board, source)
@@ -34,8 +36,8 @@ def _boards_alike(job: Job, source: Source) -> Iterator[Finding]:
     for board in job.boards:
         name = words_of(board.designation)
         if name and name in seen:
-            says = f"Two boards are called {board.name}; a reader cannot tell their schedules apart"
-            yield _found(job, board_place(board, "designation"), Severity.ASK, says, source=source)
+            place = board_place(board, "designation")
+            yield _found(job, place, Severity.ASK, "boards-alike", source=source, board=board.name)
         seen.add(name)
 
 
@@ -47,19 +49,18 @@ def _ways_alike(job: Job, board: Board, source: Source) -> Iterator[Finding]:
         number = words_of(circuit.number)
         rows[number] += 1
         if number and rows[number] == allowed + 1:
-            says = f"{board.name} has more than one circuit {circuit.number.strip()}; which way is which?"
             place = Place(section="boards", board=board.id, circuit=circuit.id, box="number")
-            yield _found(job, place, Severity.ASK, says, source=source)
+            said = {"board": board.name, "number": circuit.number.strip()}
+            yield _found(job, place, Severity.ASK, "ways-alike", source=source, said=said)
 
 
 def _fed_wrongly(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
     typed, place = board.supplied_from.strip(), board_place(board, "supplied_from")
+    said = {"board": board.name, "fed_from": typed, "before_board": feed.board.name}
     if feed.is_way_missing:
-        says = f"{board.name} is fed from {typed}, but {feed.board.name} has no such way"
-        yield _found(job, place, Severity.ASK, says)
+        yield _found(job, place, Severity.ASK, "fed-from-no-way", said=said)
     elif feed.way and feed.way.is_spare:
-        says = f"{board.name} is fed from {typed}, but that way is marked spare"
-        yield _found(job, place, Severity.ASK, says)
+        yield _found(job, place, Severity.ASK, "fed-from-a-spare", said=said)
     elif feed.way:
         yield from _other_device(job, board, feed)
 
@@ -68,11 +69,17 @@ def _other_device(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
     assert feed.way
     here, there = board.device_rating.figure, feed.way.rating.figure
     if here is not None and there is not None and here != there:
-        says = (
-            f"The device feeding {board.name} is {board.device_rating.shown} A in its header and "
-            f"{feed.way.rating.shown} A on {feed.board.name}, circuit {feed.way.name}; which is it?"
+        yield _found(
+            job,
+            board_place(board, "device_rating"),
+            Severity.ASK,
+            "two-devices",
+            board=board.name,
+            here=board.device_rating,
+            there=feed.way.rating,
+            before_board=feed.board.name,
+            circuit=feed.way.name,
         )
-        yield _found(job, board_place(board, "device_rating"), Severity.ASK, says)
 
 
 def _circles(job: Job, feeds: Mapping[str, Feed]) -> Iterator[Finding]:
@@ -84,6 +91,13 @@ def _circles(job: Job, feeds: Mapping[str, Feed]) -> Iterator[Finding]:
             path.append(feed.board)
         if feed and feed.board is board and board.id not in told:
             told |= {each.id for each in path}
-            chain = " from ".join([*(each.name for each in path), board.name])
-            says = f"{chain}: the boards feed each other in a circle, and none is fed from the supply"
-            yield _found(job, board_place(board, "supplied_from"), Severity.ASK, says)
+            place = board_place(board, "supplied_from")
+            yield _found(job, place, Severity.ASK, "circle", chain=_chain([*path, board]))
+
+
+def _chain(path: Sequence[Board]) -> str:
+    """`DB1 from DB2 from DB1`."""
+    name, *others = (board.name for board in path)
+    for other in others:
+        name = phrase("from-board", board=name, before=other)
+    return name

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.dates import date_in, written
 from domain.job.box import typed_in
 from domain.job.finding import Finding, Severity
@@ -11,7 +12,7 @@ from domain.job.instrument import INSTRUMENTS, due_box
 from domain.job.job import Job
 from domain.job.next_due import done_on
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("calibration")
@@ -26,18 +27,19 @@ def calibration(job: Job) -> Iterator[Finding]:
         serial, typed = typed_in(job.instruments, box), typed_in(job.instruments, due_box(box))
         due = date_in(typed)
         if due is not None and due < tested and not says_nothing(serial):
-            says = (
-                f"The {name} {serial} was due for calibration on {written(due)} and was used on {written(tested)}; "
-                "say why its readings can be relied on, or take them again with another"
-            )
             yield _found(
                 job,
                 Place(section="instruments", box=due_box(box)),
                 Severity.ASK,
-                says,
-                limit=f"used on {written(tested)}",
-                source=Source(standard=str(job.edition), table="643.1", trust=Trust.COMMON_PRACTICE),
-                measured=f"due {written(due)}",
+                "run-out",
+                limit=phrase("used-on", day=written(tested)),
+                source=regulation("test instruments", job.edition),
+                measured=phrase("due-on", day=written(due)),
+                typed={"serial": serial.strip(), "used": tested.isoformat()},
+                instrument=name,
+                serial=serial,
+                due=written(due),
+                used=written(tested),
             )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.phrases import phrase
 from domain.figures.limits.device import RCBO, standard_in
 from domain.job.board import Board
 from domain.job.box import boxes_of
@@ -38,10 +39,8 @@ def contradictions(job: Job) -> Iterator[Finding]:
         for box in _applicable(way):
             reading: Reading = getattr(circuit, box)
             if reading.meaning is Meaning.NOT_APPLICABLE:
-                or_limited = ", or mark LIM and give the reason" if job.form_set.is_report else ""
-                label = boxes_of(Circuit)[box].label
-                says = f"{label} is marked N/A, but {_reason(box)}. Test it{or_limited}"
-                yield _found(job, way.at(box), Severity.ASK, says)
+                said = {"label": boxes_of(Circuit)[box].label, "reason": _reason(box)}
+                yield _found(job, way.at(box), Severity.ASK, "marked-n-a", said=said)
         yield from _described_otherwise(job, way)
         yield from _arc_fault_device(job, way)
         yield from _residual_device(job, way)
@@ -60,10 +59,10 @@ def _applicable(way: Way) -> tuple[str, ...]:
 
 def _reason(box: str) -> str:
     if box in _ON_A_RING:
-        return "the circuit is a ring"
+        return phrase("it-is-a-ring")
     if box in _WITH_AN_RCD:
-        return "an RCD is recorded for the circuit"
-    return "every circuit in use has one"
+        return phrase("it-has-an-rcd")
+    return phrase("every-circuit-has-one")
 
 
 def _described_otherwise(job: Job, way: Way) -> Iterator[Finding]:
@@ -73,8 +72,8 @@ def _described_otherwise(job: Job, way: Way) -> Iterator[Finding]:
     if (is_radial and _SAYS_RING.search(circuit.description)) or (
         circuit.is_ring and _SAYS_RADIAL.search(circuit.description)
     ):
-        says = f"The circuit is described as {circuit.description.strip()}, but its shape is {shape}; which is it?"
-        yield _found(job, way.at("shape"), Severity.ASK, says)
+        said = {"description": circuit.description.strip(), "shape": shape}
+        yield _found(job, way.at("shape"), Severity.ASK, "described-otherwise", typed=said, said=said)
 
 
 def _arc_fault_device(job: Job, way: Way) -> Iterator[Finding]:
@@ -82,8 +81,8 @@ def _arc_fault_device(job: Job, way: Way) -> Iterator[Finding]:
     standard, button = circuit.afdd_standard.strip(), circuit.afdd_button
     is_named = not says_nothing(standard)
     if is_named and Reading.of(standard).meaning not in _MARKS and button.meaning is Meaning.NOT_APPLICABLE:
-        says = f"An AFDD to {standard} is recorded, but its test button is marked N/A; press it, or take the AFDD out"
-        yield _found(job, way.at("afdd_button"), Severity.ASK, says)
+        place, typed = way.at("afdd_button"), {"afdd_standard": standard}
+        yield _found(job, place, Severity.ASK, "afdd-button-marked-n-a", typed=typed, standard=standard)
 
 
 def _residual_device(job: Job, way: Way) -> Iterator[Finding]:
@@ -91,11 +90,10 @@ def _residual_device(job: Job, way: Way) -> Iterator[Finding]:
     if circuit.has_rcd or not circuit.rcd_standard.strip():
         return
     if standard_in(circuit.device_standard) == RCBO:
-        says = f"The device is an RCBO ({RCBO}), but no RCD is recorded for the circuit"
-        yield _found(job, way.at("rcd_standard"), Severity.ASK, says)
+        yield _found(job, way.at("rcd_standard"), Severity.ASK, "rcbo-without-rcd", standard=RCBO)
     elif circuit.rcd_button.meaning in _TAKEN and not way.rcds:
-        says = "The test button of an RCD is recorded, but no RCD is"
-        yield _found(job, way.at("rcd_button"), Severity.ASK, says)
+        typed = {"rcd_standard": circuit.rcd_standard.strip()}
+        yield _found(job, way.at("rcd_button"), Severity.ASK, "button-without-rcd", typed=typed)
 
 
 def _readings_on_a_spare(job: Job, board: Board, circuit: Circuit) -> Iterator[Finding]:
@@ -106,5 +104,4 @@ def _readings_on_a_spare(job: Job, board: Board, circuit: Circuit) -> Iterator[F
     if taken:
         box, shown = taken[0]
         place = Place(section="boards", board=board.id, circuit=circuit.id, box=box)
-        says = "The way is marked spare, but it has test results; is it in use?"
-        yield _found(job, place, Severity.ASK, says, measured=shown)
+        yield _found(job, place, Severity.ASK, "results-on-a-spare", measured=shown)

@@ -3,34 +3,25 @@
 from collections.abc import Iterator
 
 from domain.checks.shared.finding_factory import FindingFactory
-from domain.dates import date_in, written
-from domain.edition import A2_WITHDRAWN, A4_PUBLISHED, Edition
+from domain.dates import written
+from domain.edition import edition_for
+from domain.job.explanation import EDITION_CHECK
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.place import Place
-from domain.source import Source, Trust
+from domain.job.next_due import day_place, day_typed, done_on
 
-_found = FindingFactory("edition")
-_SOURCE = Source(
-    standard=str(Edition.A4),
-    table="publication and withdrawal as announced",
-    seen_in="the trade press",
-    trust=Trust.PUBLISHED,
-)
+_found = FindingFactory(EDITION_CHECK)
 
 
 def edition_named(job: Job) -> Iterator[Finding]:
-    """An edition not yet published on that day, or withdrawn by then. Work designed before may keep the older one."""
-    section, box = ("report", "inspected_on") if job.form_set.is_report else ("work", "completed_on")
-    typed: str = getattr(getattr(job, section), box)
-    day = date_in(typed)
+    """An edition not yet published on that day is noted; one withdrawn by then is asked about."""
+    place, typed, day, facts = day_place(job), day_typed(job), done_on(job), job.edition.facts
     if day is None:
         return
-    if job.edition is Edition.A2 and day > A2_WITHDRAWN:
-        design = "" if job.form_set.is_report else ". Work designed before that day may stay with it; say so"
-        says = f"The job names {job.edition}, which was withdrawn on {written(A2_WITHDRAWN)}{design}"
-    elif job.edition is Edition.A4 and day < A4_PUBLISHED:
-        says = f"The job names {job.edition}, which was published on {written(A4_PUBLISHED)} only"
-    else:
-        return
-    yield _found(job, Place(section=section, box=box), Severity.NOTE, says, source=_SOURCE, measured=typed)
+    said = {"edition": job.edition_in_full, "follows": str(edition_for(day))}
+    if facts.withdrawn and day > facts.withdrawn:
+        said["day"] = written(facts.withdrawn)
+        yield _found(job, place, Severity.ASK, "withdrawn", source=facts.source, measured=typed, said=said)
+    elif facts.published and day < facts.published:
+        said["day"] = written(facts.published)
+        yield _found(job, place, Severity.NOTE, "not-published-yet", source=facts.source, measured=typed, said=said)

@@ -11,38 +11,24 @@ from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _found = FindingFactory("confirmed")
-_SAYS: Mapping[str, tuple[str, str]] = {
-    "polarity": ("Polarity is marked not correct; put it right before anything is energised", "643.6"),
-    "phase_sequence": ("Phase sequence is marked not correct; put it right before three-phase equipment runs", "643.9"),
-    "spd_indicator": ("The surge protective device shows that it no longer protects; replace it", "643.10"),
-    "rcd_button": ("The RCD did not open on its test button; replace it", "643.10"),
-    "afdd_button": ("The AFDD did not open on its test button; replace it", "643.10"),
-    "conductor_verified": ("The earthing conductor is marked not sound or not connected; put it right", "643.2.1"),
-    "bonding_verified": ("Main bonding is marked not sound or not connected; put it right", "643.2.1"),
-    "bonded_water": (
-        "The water pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
-        "411.3.1.2",
-    ),
-    "bonded_gas": (
-        "The gas pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
-        "411.3.1.2",
-    ),
-    "bonded_oil": (
-        "The oil pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
-        "411.3.1.2",
-    ),
-    "bonded_steel": (
-        "The structural steel is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
-        "411.3.1.2",
-    ),
-    "bonded_lightning": (
-        "The lightning protection is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
-        "411.3.1.2",
-    ),
+_REGULATIONS: Mapping[str, str] = {
+    "polarity": "polarity",
+    "phase_sequence": "phase sequence",
+    "spd_indicator": "functional tests",
+    "rcd_button": "functional tests",
+    "afdd_button": "functional tests",
+    "conductor_verified": "continuity of conductors",
+    "bonding_verified": "continuity of conductors",
+    "bonded_water": "main bonding",
+    "bonded_gas": "main bonding",
+    "bonded_oil": "main bonding",
+    "bonded_steel": "main bonding",
+    "bonded_lightning": "main bonding",
 }
+"""The boxes of a tick, each a case of its own, with the regulation that asks for it (from memory)."""
 
 
 def confirmed(job: Job) -> Iterator[Finding]:
@@ -60,12 +46,11 @@ def _crosses(job: Job, owner: BaseModel, *, section: str, board: str = "", circu
     for name in _ticks(type(owner)):
         reading: Reading = getattr(owner, name)
         if reading.meaning is Meaning.CROSS and boxes_of(type(owner))[name].is_asked(job.form_set):
-            says, regulation = _SAYS[name]
             place = Place(section=section, board=board, circuit=circuit, box=name)
-            source = Source(standard=str(job.edition), table=regulation, trust=Trust.MEMORY)
-            yield _found(job, place, Severity.FAILS, says, limit="✓", source=source)
+            source = regulation(_REGULATIONS[name], job.edition)
+            yield _found(job, place, Severity.FAILS, name, limit="✓", source=source)
 
 
 @cache
 def _ticks(owner: type[BaseModel]) -> tuple[str, ...]:
-    return tuple(name for name in _SAYS if name in boxes_of(owner))
+    return tuple(name for name in _REGULATIONS if name in boxes_of(owner))

@@ -9,13 +9,12 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.uses import is_shared_living, use_of
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.forms.form_set import FormSet
 from domain.job.board import Board
 from domain.job.box import answers_in
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("recommended")
@@ -27,7 +26,7 @@ def recommended(job: Job) -> Iterator[Finding]:
     most = named_figure("afdd_and_spd", "AFDD on single-phase socket circuits up to", job.edition)
     if is_shared_living(job):
         yield from _arc_fault_detection(job, most)
-    if job.form_set is FormSet.EIC and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
+    if job.profile.covers_new_work and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
         yield from _surge_protection(job)
 
 
@@ -36,12 +35,19 @@ def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
     if not lacking:
         return
     numbers = ", ".join(f"{way.board.name} {way.circuit.number.strip()}" for way in lacking)
-    severity = Severity.ASK if job.form_set is FormSet.EIC else Severity.NOTE
-    says = (
-        f"Single-phase socket circuits up to {most.shown} need arc fault detection in premises of this kind "
-        f"({job.premises.use.strip()}); none is recorded on {numbers}{most.caution}. Fit AFDDs, or say why they are not there"
+    severity = Severity.ASK if job.profile.covers_new_work else Severity.NOTE
+    yield _found(
+        job,
+        lacking[0].at("afdd_button"),
+        severity,
+        "arc-fault-detection",
+        source=most.source,
+        typed={"use": job.premises.use.strip(), "lacking": " ".join(way.circuit.id for way in lacking)},
+        most=most,
+        use=job.premises.use.strip(),
+        circuits=numbers,
+        caution=most.caution,
     )
-    yield _found(job, lacking[0].at("afdd_button"), severity, says, source=most.source)
 
 
 def _lacks_detection(way: Way, most: Decimal) -> bool:
@@ -62,9 +68,6 @@ def _surge_protection(job: Job) -> Iterator[Finding]:
         return
     origin: Board | None = next((board for board in job.boards if is_at_origin(job, board)), None)
     if origin:
-        says = (
-            "No surge protective device is recorded; it may be left out only where none of the consequences listed "
-            "would follow and the owner says that damage can be borne"
-        )
-        source = Source(standard=str(job.edition), table="443.4.1", trust=Trust.MEMORY)
-        yield _found(job, board_place(origin, "spd_type"), Severity.NOTE, says, source=source, measured="N/A")
+        source = regulation("surge protection", job.edition)
+        place = board_place(origin, "spd_type")
+        yield _found(job, place, Severity.NOTE, "surge-protection", source=source, measured="N/A")

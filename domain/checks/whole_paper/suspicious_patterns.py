@@ -6,7 +6,8 @@ from decimal import Decimal
 
 from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
 from domain.checks.shared.expected import by_the_metre, impedance_before
-from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import look
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up
@@ -45,12 +46,19 @@ def _adds_up_exactly(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Fi
     if before.figure is None or len(rows) < enough.value:
         return
     if all(zs == before.figure + inside for zs, inside in rows):
-        says = (
-            f"On all {len(rows)} circuits of {board.name} Zs is {name} {before.shown} Ω + R1+R2 to the last digit. "
-            "Readings scatter; were these measured, or worked out?"
+        yield _found(
+            job,
+            board_place(board, "zs"),
+            Severity.ASK,
+            "adds-up-exactly",
+            source=enough.source,
+            measured=phrase("count-of-circuits", count=len(rows), read=len(rows)),
+            typed={"readings": readings_of(_read_on(ways, "zs", "r1_r2"))},
+            count=len(rows),
+            board=board.name,
+            name=name,
+            before=before,
         )
-        which = f"{len(rows)} of {len(rows)} circuits"
-        yield _found(job, board_place(board, "zs"), Severity.ASK, says, source=enough.source, measured=which)
 
 
 def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
@@ -65,13 +73,26 @@ def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
         return
     way, reading = next((way, reading) for way, reading in read if reading.figure == figure)
     declared = boxes_of(Circuit)[box]
-    end = " If it is the end of the range, type > before it." if box.startswith("ir_") else ""
-    says = (
-        f"{times} of {len(read)} circuits of {way.board.name} read the same, {declared.label} {reading.shown} "
-        f"{declared.unit}. Readings scatter; was each one taken?{end}"
+    figure_shown = f"{reading.shown} {declared.unit}"
+    yield _found(
+        job,
+        way.at(box),
+        Severity.ASK,
+        "insulation-reads-the-same" if box.startswith("ir_") else "read-the-same",
+        source=least.source,
+        measured=phrase("figure-on-circuits", figure=figure_shown, count=times),
+        typed={"readings": readings_of(_read_on(ways, box))},
+        count=times,
+        read=len(read),
+        board=way.board.name,
+        label=declared.label,
+        figure=figure_shown,
     )
-    which = f"{reading.shown} {declared.unit} on {times} circuits"
-    yield _found(job, way.at(box), Severity.ASK, says, source=least.source, measured=which)
+
+
+def _read_on(ways: Sequence[Way], *boxes: str) -> Iterator[tuple[str, Reading]]:
+    for way in ways:
+        yield from ((way.circuit.id, getattr(way.circuit, box)) for box in boxes)
 
 
 def _counts(way: Way, box: str) -> bool:
@@ -86,13 +107,16 @@ def _rings_by_formula(job: Job, rings: Sequence[Way]) -> Iterator[Finding]:
     enough = look("rings that follow a formula", job.edition)
     if len(measured) < enough.value or not all(_follows_a_formula(way.circuit, job.edition) for way in measured):
         return
-    first = measured[0]
-    says = (
-        f"On all {len(measured)} rings rn is r1, r2 is r1 times the ratio of the sizes, and R1+R2 a quarter of r1 + r2, "
-        "each to the last digit. Readings scatter; were these measured, or worked out?"
+    yield _found(
+        job,
+        measured[0].at("ring_r1"),
+        Severity.ASK,
+        "rings-by-formula",
+        source=enough.source,
+        measured=phrase("count-of-rings", count=len(measured), read=len(measured)),
+        typed={"readings": readings_of(_read_on(measured, "ring_r1", "ring_rn", "ring_r2", "r1_r2"))},
+        count=len(measured),
     )
-    which = f"{len(measured)} of {len(measured)} rings"
-    yield _found(job, first.at("ring_r1"), Severity.ASK, says, source=enough.source, measured=which)
 
 
 def _ends(circuit: Circuit) -> tuple[Decimal | None, ...]:

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from domain.edition import Edition
 from domain.figures.formulas.rounding import written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
@@ -25,6 +26,8 @@ class FigureAnswer(Value):
     working: str
     sources: tuple[Source, ...]
     notes: tuple[str, ...] = ()
+    edition: Edition | None = None
+    """The edition it was answered by."""
 
     @property
     def trust(self) -> Trust:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from domain.edition import Edition
+from domain.edition import Edition, newest
 from domain.figures.asked.adiabatic import ADIABATIC
 from domain.figures.asked.answer import FigureAnswer, NotAskableError
 from domain.figures.asked.bonding import BONDING
@@ -21,7 +21,6 @@ from domain.figures.asked.rcd_time import RCD_TIME
 from domain.figures.asked.ring import RING
 from domain.figures.asked.volt_drop import VOLT_DROP
 from domain.figures.asked.zs_limits import ZS_MAX, ZS_MEASURED_MAX
-from domain.figures.limits.loader import NOT_RECHECKED
 
 FIGURES: tuple[Figure, ...] = (
     ZS_MAX,
@@ -60,13 +59,16 @@ def figure_named(name: str) -> Figure:
     )
 
 
-def ask(figure: Figure, typed: Sequence[str]) -> FigureAnswer:
-    """The answer to `key=value` words, or `NotAskableError` with one sentence on what is allowed."""
+def ask(figure: Figure, typed: Sequence[str], today: Edition | None = None) -> FigureAnswer:
+    """The answer to `key=value` words, or `NotAskableError` with one sentence on what is allowed.
+
+    By the edition of `today` where no other is asked for; by the newest where that is not known.
+    """
     pairs = _pairs(figure, typed)
     for key in keys_of(figure):
         if key.name in pairs:
             key.read(pairs[key.name])
-    given = Given(figure.name, pairs)
+    given = Given(figure.name, pairs, today or newest())
     return _with_edition(figure.work(given), given.edition)
 
 
@@ -99,7 +101,9 @@ def _allowed(figure: Figure, name: str) -> str:
 
 
 def _with_edition(answer: FigureAnswer, edition: Edition) -> FigureAnswer:
-    """The answer with what its sources say beside their figures, and once that a newer edition was not looked at."""
-    said = (part for source in answer.sources for part in source.note.split("; ") if part and part != NOT_RECHECKED)
-    newer = (f"{edition}: {NOT_RECHECKED}",) if edition is Edition.A4 else ()
-    return answer.model_copy(update={"notes": tuple(dict.fromkeys((*answer.notes, *said, *newer)))})
+    """The answer by its edition, with what its sources say beside their figures, and once what holds of all taken over."""
+    taken_over = edition.of_older(edition.lineage[-1])
+    said = (part for source in answer.sources for part in source.note.replace(taken_over, "").split("; ") if part)
+    of_all = (f"{edition}: {taken_over}",) if taken_over else ()
+    notes = tuple(dict.fromkeys((*answer.notes, *said, *of_all)))
+    return answer.model_copy(update={"notes": notes, "edition": edition})

@@ -5,7 +5,7 @@ from typing import Any, TypeVar
 
 from domain.edition import Edition
 from domain.figures.asked.answer import NotAskableError
-from domain.figures.asked.key import EDITION, EDITIONS, FigureKey, either
+from domain.figures.asked.key import EDITION, FigureKey, either
 
 T = TypeVar("T")
 
@@ -13,10 +13,10 @@ T = TypeVar("T")
 class Given:
     """The keys typed for one figure; every value is read before anything is worked out."""
 
-    def __init__(self, figure: str, typed: Mapping[str, str]) -> None:
+    def __init__(self, figure: str, typed: Mapping[str, str], otherwise: Edition) -> None:
         self.figure = figure
         self._typed = typed
-        self.edition: Edition = EDITIONS[self.get(EDITION, EDITION.default)]
+        self.edition: Edition = Edition[self.get(EDITION, otherwise.name)]
 
     def has(self, key: FigureKey[T]) -> bool:
         """The key was typed."""

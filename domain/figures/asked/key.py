@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Generic, TypeVar
 
-from domain.edition import Edition
+from domain.edition import editions
 from domain.figures.asked.answer import NotAskableError
 from domain.figures.asked.typed_number import typed_number
 from domain.figures.formulas.rounding import written
@@ -144,13 +144,6 @@ def _bare(text: str) -> str:
 EDITION = choice(
     "edition",
     "the edition of BS 7671",
-    {
-        "A2": (
-            *("A2:2022", "2018+A2:2022", str(Edition.A2), "Amendment 2", "2022"),
-            *("A3", "A3:2024", "A2 and A3", "A2:2022+A3:2024", f"{Edition.A2}+A3:2024", "Amendment 3", "2024"),
-        ),
-        "A4": ("A4:2026", "2018+A4:2026", str(Edition.A4), "Amendment 4", "2026"),
-    },
-    default="A2",
+    {each.name: (each.value, *facts.called) for each, facts in editions().items()},
+    default="the edition of today",
 )
-EDITIONS = {"A2": Edition.A2, "A4": Edition.A4}

@@ -5,15 +5,10 @@ from decimal import Decimal
 
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _PLACES = 2
-_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="543.1.3",
-    seen_in="a scheme body's pocket guide, page 26",
-    trust=Trust.PUBLISHED,
-)
+_RULE = "adiabatic equation"
 
 
 def least_csa(current: Decimal, time: Decimal, k: Decimal) -> Working | None:
@@ -26,7 +21,7 @@ def least_csa(current: Decimal, time: Decimal, k: Decimal) -> Working | None:
         value=value,
         unit="mm²",
         sum=f"√({amperes}² × {written(time)}) / {written(k)} = {written(value)} mm²",
-        source=_RULE,
+        source=regulation(_RULE),
     )
 
 

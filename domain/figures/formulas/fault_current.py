@@ -5,15 +5,10 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _PLACES = 2
-_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="434.1 and 643.7.3.201",
-    seen_in="an open training blog, and an open forum thread",
-    trust=Trust.PUBLISHED,
-)
+_RULE = "prospective fault current"
 
 
 def fault_current(u0: Limit, impedance: Decimal) -> Working:
@@ -44,5 +39,5 @@ def three_phase_balanced(u0: Decimal, impedance: Decimal) -> Working | None:
         value=value,
         unit="A",
         sum=f"√3 × {written(u0)} V / {written(impedance)} Ω = {written(value)} A",
-        source=_RULE,
+        source=regulation(_RULE),
     )

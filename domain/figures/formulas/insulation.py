@@ -6,15 +6,10 @@ from fractions import Fraction
 
 from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _PLACES = 3
-_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="643.3.2; resistances in parallel",
-    seen_in="open training notes on Table 64",
-    trust=Trust.COMMON_PRACTICE,
-)
+_RULE = "insulation in parallel"
 
 
 def parallel(readings: Sequence[Decimal]) -> Working:
@@ -28,5 +23,5 @@ def parallel(readings: Sequence[Decimal]) -> Working:
         value=value,
         unit="MΩ",
         sum=f"1 / ({' + '.join(f'1/{each}' for each in readings)}) = {value} MΩ",
-        source=_RULE,
+        source=regulation(_RULE),
     )

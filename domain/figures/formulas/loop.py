@@ -5,21 +5,11 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import down, half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _PLACES = 2
-_LOOP_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="411.4.4 and Appendix 3",
-    seen_in="an open lesson on automatic disconnection",
-    trust=Trust.PUBLISHED,
-)
-_ELECTRODE_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="411.5.3",
-    seen_in="an open lesson on automatic disconnection",
-    trust=Trust.PUBLISHED,
-)
+_LOOP_RULE = "fault loop"
+_ELECTRODE_RULE = "earth electrode with an RCD"
 
 
 def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
@@ -55,7 +45,7 @@ def zs(ze: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
     """Zs from the part outside and the part inside: Ze + (R1+R2) × factor."""
     value = ze + r1_r2 * factor
     warmed = "" if factor == 1 else f" × {factor}"
-    return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω", source=_LOOP_RULE)
+    return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω", source=regulation(_LOOP_RULE))
 
 
 def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
@@ -68,5 +58,5 @@ def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
         value=value,
         unit="Ω",
         sum=f"{written(touch)} V / {written(idn)} mA = {written(value)} Ω{'' if value == exact else ', rounded down'}",
-        source=_ELECTRODE_RULE,
+        source=regulation(_ELECTRODE_RULE),
     )

@@ -6,22 +6,19 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _PLACES = 3
 _PLACES_OF_A_MARGIN = 2
-_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="643.2.1; Guidance Note 3",
-    seen_in="an article on step 3 readings in Wiring Matters, March 2022, and open articles on ring tests",
-    trust=Trust.PUBLISHED,
-)
+_RULE = "cross-connected ring"
 
 
 def quarter(one: Decimal, other: Decimal, names: str = "r1 + r2") -> Working:
     """A quarter of two end-to-end readings: the highest a cross-connected ring gives, to be recorded as R1+R2."""
     value = (one + other) / 4
-    return Working(value=value, unit="Ω", sum=f"({names}) / 4 = ({one} + {other}) / 4 = {value:f} Ω", source=_RULE)
+    return Working(
+        value=value, unit="Ω", sum=f"({names}) / 4 = ({one} + {other}) / 4 = {value:f} Ω", source=regulation(_RULE)
+    )
 
 
 def lowest_crossed(r1: Decimal, r2: Decimal) -> Working:

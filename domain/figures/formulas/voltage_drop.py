@@ -5,15 +5,10 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
-from domain.source import Source, Trust
+from domain.regulation import regulation
 
 _PLACES = 2
-_RULE = Source(
-    standard="BS 7671:2018+A2:2022",
-    table="Appendix 4, section 6; 525",
-    seen_in="Linsley, Basic Electrical Installation Work",
-    trust=Trust.PUBLISHED,
-)
+_RULE = "voltage drop"
 
 
 def voltage_drop(by_ampere_and_metre: Decimal, current: Decimal, length: Decimal) -> Working | None:
@@ -22,7 +17,7 @@ def voltage_drop(by_ampere_and_metre: Decimal, current: Decimal, length: Decimal
         return None
     value = half_up(exact_drop(by_ampere_and_metre, current, length), _PLACES)
     factors = f"{written(by_ampere_and_metre)} mV/A/m × {written(current)} A × {written(length)} m"
-    return Working(value=value, unit="V", sum=f"{factors} / 1000 = {written(value)} V", source=_RULE)
+    return Working(value=value, unit="V", sum=f"{factors} / 1000 = {written(value)} V", source=regulation(_RULE))
 
 
 def exact_drop(by_ampere_and_metre: Decimal, current: Decimal, length: Decimal) -> Decimal:

@@ -12,12 +12,6 @@ from domain.figures.limits.limit import Limit
 from domain.figures.limits.table import Key, LimitRow, Table
 from domain.source import Source, Trust
 
-_FOLDERS: Mapping[Edition, tuple[str, ...]] = {
-    Edition.A2: ("bs7671_2018_a2",),
-    Edition.A4: ("bs7671_2018_a4", "bs7671_2018_a2"),
-}
-"""Where the tables of an edition lie: its own first, then those it is taken to share with an older one."""
-NOT_RECHECKED = "not re-checked against this edition"
 _REQUIRED_OF_SOURCE = ("standard", "table", "seen_in", "trust")
 _OF_SOURCE = {*_REQUIRED_OF_SOURCE, "note"}
 
@@ -28,13 +22,14 @@ class LimitTableError(Exception):
 
 @cache
 def table(name: str, edition: Edition) -> Table:
-    """A table as this edition has it. One taken over from an older edition says so in its source."""
-    own, *_ = folders = _FOLDERS[edition]
-    for folder in folders:
-        file = files("domain.figures.limits").joinpath(folder, f"{name}.toml")
-        if file.is_file():
-            note = "" if folder == own else NOT_RECHECKED
-            return table_from(name, file.read_text(encoding="utf-8"), note=note)
+    """A table as this edition has it: its own, else that of the edition it takes its tables over from.
+
+    What is said of such a table stands in the source of every figure.
+    """
+    for owner in edition.lineage:
+        file = files("domain.figures.limits").joinpath(owner.facts.tables, f"{name}.toml")
+        if owner.facts.tables and file.is_file():
+            return table_from(name, file.read_text(encoding="utf-8"), note=edition.of_older(owner))
     raise LimitTableError(f"there is no table {name!r} for {edition}")
 
 

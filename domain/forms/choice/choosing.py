@@ -105,4 +105,6 @@ def _decided(rule: ChoiceRule, answers: Answers) -> FormChoice:
 
 def _papers(form_set: FormSet, circuits: int) -> Paper:
     """Minor works is one for each circuit; the others cover all of them."""
-    return Paper(form_set=form_set, called=form_set.paper, count=circuits if form_set is FormSet.MEIWC else 1)
+    return Paper(
+        form_set=form_set, called=form_set.profile.title, count=circuits if form_set.profile.covers_one_circuit else 1
+    )

@@ -20,4 +20,4 @@ class ChosenPapers(Value):
     @property
     def is_override(self) -> bool:
         """The person chose otherwise than advised."""
-        return self.advised is not None and self.advised is not self.form_set
+        return self.advised is not None and self.advised != self.form_set

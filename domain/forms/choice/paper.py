@@ -34,4 +34,4 @@ class Usual(Value):
 def usual() -> Mapping[FormSet, Usual]:
     """What goes with each form set."""
     data: dict[str, Any] = tomllib.loads(files("domain.forms.choice").joinpath("papers.toml").read_text("utf-8"))
-    return {form_set: Usual.model_validate(data[form_set]) for form_set in FormSet}
+    return {FormSet(name): Usual.model_validate(held) for name, held in data.items()}

@@ -51,7 +51,10 @@ class ChoiceRule(Conditional):
 
     @model_validator(mode="after")
     def _is_whole(self) -> "ChoiceRule":
-        if set(self.against) != set(FormSet) - {self.form_set, self.with_form_set}:
+        if set(self.against) != {each for each in FormSet if each.profile.is_advised} - {
+            self.form_set,
+            self.with_form_set,
+        }:
             raise ValueError(f"rule {self.id!r} must say why each of the other form sets is not advised")
         return self
 

@@ -62,7 +62,7 @@ class LastTime(Value):
 
 def history_of(log: JobLog, job: Job) -> History:
     """Issued papers on the place of a job that are no later than it, and those linked by hand."""
-    notes = noted(jotting.text for jotting in log.jottings(topic_of(job.number)))
+    notes = noted(note.text for note in log.notes(topic_of(job.number)))
     found = [*_at_the_place(log, job), *(log.load(number) for number in notes.linked)]
     jobs = {each.number: each for each in found if each is not None and _comes_before(each, job)}
     visits = [Earlier(job=each, on=done_on(each)) for each in jobs.values()]

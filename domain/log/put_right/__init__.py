@@ -1,1 +1,1 @@
-"""How what an unsatisfactory report found is put right, paper by paper."""
+"""How what a report found under C1, C2 and FI is put right, paper by paper."""

@@ -26,7 +26,7 @@ _COLUMNS = (
     SheetColumn("Put right according to", 40, centred=False),
 )
 _CONFIRMS = (
-    "The report named above was **unsatisfactory**: it held observations coded C1, C2 or FI. The papers listed below are "
+    "The report named above held observations coded C1, C2 or FI. The papers listed below are "
     "on our file. According to them each of these observations has since been put right, or was looked into and nothing "
     "wrong was found."
 )
@@ -47,7 +47,7 @@ class Letter(Value):
 
 
 def letter_sheet(letter: Letter) -> TextSheet:
-    """The letter as a sheet, to be signed by hand."""
+    """The letter as a sheet, to be signed by hand; long because it stands in the order in which it is read."""
     report = letter.standing.report
     inspected = done_on(report)
     numbers = {each.id: at for at, each in enumerate(report.observations, start=1)}

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.checks import findings_of
@@ -16,6 +16,7 @@ from domain.job.job import SECTIONS, Job
 from domain.job.place_in_words import box_at
 from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.domain.checks.test_every_check import TYPED, WORDS
+from tests.examples import examples
 
 SOUND = {name: job_of(told).model_dump(mode="json") for name, told in INSTALLATIONS.items()}
 OWNERS = {"board": Board, "circuit": Circuit, **SECTIONS}
@@ -32,7 +33,7 @@ CHANGE = st.sampled_from(BOXES).flatmap(
 )
 
 
-@settings(max_examples=400, deadline=None)
+@examples(1)
 @given(name=st.sampled_from(sorted(SOUND)), changes=st.lists(CHANGE, min_size=1, max_size=8))
 def test_no_text_in_any_box_of_a_sound_installation_makes_a_check_raise(
     name: str, changes: list[tuple[tuple[str, str], str, int, int]]

@@ -2,7 +2,7 @@ import ast
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import domain
@@ -24,6 +24,7 @@ from domain.job.supply import Supply
 from domain.job.work import Work
 from domain.value import LINE_MAX, cleaned
 from tests.domain.checks.jobs import RCD_30, RING, job
+from tests.examples import examples
 
 TYPED = st.one_of(
     st.sampled_from(["", "N/A", "LIM", "N/V", "y", "n", "0", "0.00", "-0.3", ">999", "<0.01", ">0", "9999999.9999"]),
@@ -87,7 +88,7 @@ def filled(owner: type) -> st.SearchStrategy[dict[str, str]]:
     )
 
 
-@settings(max_examples=300, deadline=None)
+@examples(0.5)
 @given(
     circuits=st.lists(filled(Circuit), max_size=5),
     board=filled(Board),

@@ -99,9 +99,13 @@ def test_supply_earthing_switch_and_boards_agree(sections: dict[str, dict[str, s
 @pytest.mark.parametrize(
     ("form_set", "section", "box", "day", "edition", "expected"),
     [
-        ("EIC", "work", "completed_on", "16/10/2026", "BS 7671:2018+A2:2022", "note"),
+        ("EIC", "work", "completed_on", "16/10/2026", "BS 7671:2018+A2:2022", "ask"),
+        ("EIC", "work", "completed_on", "16/10/2026", "BS 7671:2018+A2:2022+A3:2024", "ask"),
+        ("EIC", "work", "completed_on", "15/10/2026", "BS 7671:2018+A2:2022+A3:2024", "passes"),
+        ("EIC", "work", "completed_on", "30/07/2024", "BS 7671:2018+A2:2022+A3:2024", "note"),
+        ("EICR", "report", "inspected_on", "28/09/2022", "an earlier edition of BS 7671", "ask"),
         ("EIC", "work", "completed_on", "15/10/2026", "BS 7671:2018+A2:2022", "passes"),
-        ("EICR", "report", "inspected_on", "2026-11-01", "BS 7671:2018+A2:2022", "note"),
+        ("EICR", "report", "inspected_on", "2026-11-01", "BS 7671:2018+A2:2022", "ask"),
         ("EIC", "work", "completed_on", "16/10/2026", "BS 7671:2018+A4:2026", "passes"),
         ("EIC", "work", "completed_on", "14/04/2026", "BS 7671:2018+A4:2026", "note"),
         ("EIC", "work", "completed_on", "15/04/2026", "BS 7671:2018+A4:2026", "passes"),

@@ -9,12 +9,14 @@ from domain.coach.case import Case, CaseKind
 from domain.coach.orders import orders
 from domain.duties.duty import DutyVerdict
 from domain.duties.owing import owing
-from domain.editing.commands import AddBoard, Enter
+from domain.editing.commands import AddBoard, Enter, SetEdition
+from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.forms.choice.choosing import choose
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import assess, outcome_of
+from domain.gate.assessment import assess
 from domain.gate.gaps import gaps_of
+from domain.gate.report_outcome import outcome_of
 from domain.inspection.codes.guidance import guidance
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
@@ -71,7 +73,10 @@ def _code(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
 def _outcome(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     job = _job(proof)
     stands = assess(job)
-    result = outcome_of(job).value if job.form_set.is_report or stands.may_issue else "held"
+    if job.profile.states_a_condition:
+        result = stands.outcome.word if stands.outcome else "undecided"
+    else:
+        result = outcome_of(job).word if stands.may_issue else "held"
     return meaning == result
 
 
@@ -145,8 +150,9 @@ _PROVES: Mapping[CaseKind, Callable[[Proof, str, tuple[str, ...]], bool]] = {
 def _job(proof: Proof) -> Job:
     """A job complete but for what the proof empties, types or adds."""
     form_set = FormSet(proof["form"])
-    if form_set.is_report:
+    if form_set.profile.states_a_condition:
         job = complete_report(*map(Code, proof.get("codes", ())), sign=False)
+        job = done(job, SetEdition(edition=Edition[proof.get("edition", job.edition.name)]))
     else:
         job = complete_certificate(sign=False) if form_set is FormSet.EIC else complete_minor_works(sign=False)
     if proof.get("boards"):

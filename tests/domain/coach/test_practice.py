@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.coach.answered import Answered, answered_in, given_to
@@ -13,6 +13,7 @@ from domain.coach.practice import APART, next_case, next_day
 from domain.coach.summary import summary_of
 from domain.coach.summary_text import LINES, WIDTH, summary_text
 from tests.domain.coach.histories import BEGUN, answer, answers
+from tests.examples import examples
 
 EVERY = cases()
 FIRST = EVERY[0]
@@ -78,7 +79,7 @@ def test_when_all_is_right_nothing_is_left_for_the_day_and_more_comes_on_the_nex
     assert next_case(EVERY, history, TODAY + timedelta(days=1)) is not None
 
 
-@settings(max_examples=25, deadline=None)
+@examples(0.5)
 @given(st.text("rw", max_size=60))
 def test_no_case_comes_again_before_three_others(letters: str) -> None:
     asked = play(letters)

@@ -15,10 +15,11 @@ from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.job.signature import roles_for
 from domain.log.due_list import due_in
-from domain.log.job_log import Bound
+from domain.log.job_log import BoundPaper
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, done, signed
+from tests.storage.issuing import put_right_by_others
 
 LET_IN_ENGLAND = Answers.model_validate({"done": "inspection", "nation": "England", "tenure": "private-let"})
 BOARD_BY_A_MEMBER = Answers.model_validate(
@@ -45,8 +46,8 @@ def kept(log: SqliteJobLog, job: Job, *, issue: bool = True) -> str:
     return number
 
 
-def _bound(pack: Pack) -> Bound:
-    return Bound(pdf=b"paper", pages=1)
+def _bound(pack: Pack) -> BoundPaper:
+    return BoundPaper(pdf=b"paper", pages=1)
 
 
 def due_ids(log: SqliteJobLog) -> list[tuple[str, date]]:
@@ -94,14 +95,14 @@ def test_a_job_without_its_nation_says_what_must_be_answered(log: SqliteJobLog) 
 def test_facts_learnt_after_issuing_set_clocks_going(log: SqliteJobLog) -> None:
     number = kept(log, complete_report())
     later = LET_IN_ENGLAND.model_copy(update={"asked_on": date(2026, 6, 1)})
-    log.jot(TOPIC, DutyNote(number=number, answers=later).model_dump_json(), who=INSPECTOR, at=AT)
+    log.add_note(TOPIC, DutyNote(number=number, answers=later).model_dump_json(), who=INSPECTOR, at=AT)
     assert ("england, copy to the council", date(2026, 6, 8)) in due_ids(log)
 
 
 def test_what_has_been_done_is_due_no_more_until_it_is_due_on_another_day(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_report(), LET_IN_ENGLAND), issue=False)
     copy = DutyNote(number=number, met="england, copy to tenants", by=date(2026, 3, 30))
-    log.jot(TOPIC, copy.model_dump_json(), who=INSPECTOR, at=AT)
+    log.add_note(TOPIC, copy.model_dump_json(), who=INSPECTOR, at=AT)
     assert "england, copy to tenants" not in dict(due_ids(log))
     log.edit(number, Enter(place=INSPECTED_ON, text="01/05/2026"), who=INSPECTOR, at=AT)
     assert ("england, copy to tenants", date(2026, 5, 29)) in due_ids(log)
@@ -110,7 +111,7 @@ def test_what_has_been_done_is_due_no_more_until_it_is_due_on_another_day(log: S
 def test_the_day_on_the_paper_goes_before_one_noted_beside_it(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_report(), LET_IN_ENGLAND))
     noted_day = DutyNote(number=number, answers=Answers(inspected_on=date(2026, 5, 1)))
-    log.jot(TOPIC, noted_day.model_dump_json(), who=INSPECTOR, at=AT)
+    log.add_note(TOPIC, noted_day.model_dump_json(), who=INSPECTOR, at=AT)
     assert ("england, copy to tenants", date(2026, 3, 30)) in due_ids(log)
 
 
@@ -118,14 +119,14 @@ def test_what_was_noted_can_be_taken_back(log: SqliteJobLog) -> None:
     number = kept(log, complete_report())
     asked = DutyNote(number=number, answers=LET_IN_ENGLAND.model_copy(update={"asked_on": date(2026, 6, 1)}))
     for note in (asked, DutyNote(number=number, taken_back=("asked_on", "no such fact"))):
-        log.jot(TOPIC, note.model_dump_json(), who=INSPECTOR, at=AT)
+        log.add_note(TOPIC, note.model_dump_json(), who=INSPECTOR, at=AT)
     assert "england, copy to the council" not in dict(due_ids(log))
     assert "england, copy to tenants" in dict(due_ids(log))
 
 
 def test_a_report_that_has_been_put_right_asks_for_no_work(log: SqliteJobLog) -> None:
     number = kept(log, answered(complete_report(Code.C2), LET_IN_ENGLAND))
-    log.note_put_right(number, "A-0099", who=INSPECTOR, at=AT)
+    put_right_by_others(log, number)
     assert "england, remedial work" not in dict(due_ids(log))
 
 

@@ -1,6 +1,6 @@
 """Ways through the questions, on papers and on what is owed: each ends in reasons, and none asks what is settled."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.duties.duty import duties
@@ -9,6 +9,7 @@ from domain.duties.owing import Owing, owing
 from domain.forms.choice.answers import Answers
 from domain.forms.choice.choosing import FormChoice, choose
 from domain.forms.choice.question import Question
+from tests.examples import examples
 
 LONGEST = 12
 SETTLED = {
@@ -45,7 +46,7 @@ def tells(answers: Answers) -> object:
     return (advice.why, advice.ask and advice.ask.id, advice.leads_to, owed, rows)
 
 
-@settings(max_examples=60, deadline=None)
+@examples(0.6)
 @given(st.data())
 def test_a_way_through_the_questions_ends_in_reasons_and_asks_nothing_that_is_settled(data: st.DataObject) -> None:
     answers, asked = Answers(), list[str]()

@@ -195,14 +195,7 @@ def test_a_question_of_a_check_is_settled_by_a_reason_for_as_long_as_the_reading
     (asked,) = [each for each in assess(job).findings if each.place == question.place]
     explained = done(
         job,
-        Explain(
-            check=asked.check,
-            place=asked.place,
-            measured=asked.measured,
-            reason="Long external run, dry again tomorrow",
-            by="Ada Fenn",
-            on=ON,
-        ),
+        Explain.of(asked, reason="Long external run, dry again tomorrow", by="Ada Fenn", on=ON),
     )
     assert not [reason for reason in assess(explained).reasons if reason.kind is Hold.QUESTION]
     again = done(explained, Enter(place=asked.place, text="1.40"))

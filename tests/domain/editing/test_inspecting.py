@@ -2,7 +2,6 @@
 
 import pytest
 from hypothesis import HealthCheck, given
-from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
 
 from domain.editing.commands import AddItem, Command, Declined, Observe, RemoveItem, SetOutcome, Withdraw
@@ -15,6 +14,7 @@ from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from tests.builders import AT, INSPECTOR, complete_report, done, fresh, signed
+from tests.examples import examples
 
 ITEMS = ("4.3", "4.4", "A1")
 
@@ -52,9 +52,7 @@ def _inspections(job: Job) -> st.SearchStrategy[Command]:
     )
 
 
-@hypothesis(
-    max_examples=60, suppress_health_check=[HealthCheck.too_slow]
-)  # each step is drawn after the one before is done
+@examples(0.5, suppress_health_check=[HealthCheck.too_slow])  # each step is drawn after the one before is done
 @given(st.data())
 def test_item_and_observation_agree_after_any_commands_undone_and_redone(data: st.DataObject):
     job, edits = fresh(FormSet.EICR), list[Edit]()

@@ -12,7 +12,8 @@ NO_RCD = RCD_30 | {"rcd_standard": "N/A", "rcd_time": "N/A", "rcd_button": "N/A"
 
 
 def misplaced(sections: dict[str, Any], form_set: str = "EIC") -> set[str]:
-    made = job(sections.pop("circuit", {}), form_set=form_set, **sections)
+    more = {name: section for name, section in sections.items() if name != "circuit"}
+    made = job(sections.get("circuit", {}), form_set=form_set, **more)
     gaps = {gap.place.box for gap in gaps_of(made) if "stands here, but" in gap.says}
     held = {reason.place.box for reason in assess(made).reasons if "stands here, but" in reason.says}
     assert gaps == held, "whatever stands where it cannot keeps the paper back"

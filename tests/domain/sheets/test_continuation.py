@@ -1,4 +1,4 @@
-from hypothesis import given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from domain.editing.commands import Observe
@@ -8,6 +8,7 @@ from domain.sheets.continuation import lines_of
 from domain.sheets.sheet import Listing, Passage, TextSheet
 from tests.builders import complete_certificate, complete_report, done, enter, entered
 from tests.domain.sheets.readers import said_on, titled
+from tests.examples import examples
 
 CERTIFICATE = complete_certificate(sign=False)
 PRINTABLE = st.text(st.characters(exclude_categories=("Cc", "Cs", "Cf"), include_characters="\n"), max_size=6000)
@@ -42,8 +43,9 @@ def test_a_long_remark_in_a_narrow_column_is_not_lost():
     assert "W" * 200 in said_on(titled(sheets_of(job), "Continuation sheet"))
 
 
-@settings(max_examples=60, deadline=None)
-@given(PRINTABLE)
+@examples(0.6)
+@given(PRINTABLE.filter(str.strip))
+@example("NA")
 def test_whatever_is_typed_stands_somewhere_in_full(text: str):
     assert text in said_on(sheets_of(done(CERTIFICATE, enter("work", "comments", text))))
 

@@ -2,19 +2,22 @@ from datetime import timedelta
 
 import pytest
 
-from domain.editing.commands import Choose, ClearSnag, Explain, Sign
+from domain.editing.commands import Choose, ClearSnag, Explain, SetEdition, Sign
+from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Pack, assess, issue, unsigned_roles
 from domain.inspection.observation import Code
 from domain.job.board import Board
-from domain.job.box import boxes_of
+from domain.job.box import Box, boxes_of
+from domain.job.circuit import Circuit
 from domain.job.finding import Severity
 from domain.job.job import SECTIONS, Job
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, roles_for
+from domain.job.supply import Supply
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Banner, Signing, Tone, ValueOrigin
+from domain.sheets.sheet import Banner, ScheduleSheet, Signing, Tone, ValueOrigin
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -39,13 +42,37 @@ JOBS = {
 
 
 @pytest.mark.parametrize("form_set", FormSet)
+def test_a_box_kept_off_paper_while_empty_is_on_it_once_something_was_typed(form_set: FormSet):
+    job = fresh(form_set)
+    board = job.boards[0]
+    at_circuit = {"board": board.id, "circuit": board.circuits[0].id}
+    for owner, section, at in (
+        (Supply, "supply", {}),
+        (Board, "boards", {"board": board.id}),
+        (Circuit, "boards", at_circuit),
+    ):
+        for name, box in boxes_of(owner).items():
+            if box.quiet and box.is_asked(form_set):
+                told = entered(job, {name: box.choices[0] if box.choices else "47"}, section=section, **at)
+                assert _says(told, box)
+                assert not _says(job, box)
+
+
+def _says(job: Job, box: Box) -> bool:
+    """The sheets name the box, as a label or at the head of a column."""
+    sheets = sheets_of(job)
+    columns = {column.heading for sheet in sheets if isinstance(sheet, ScheduleSheet) for column in sheet.columns}
+    return box.label in {entry.label for sheet in sheets for entry in entries_on(sheet)} or box.heading in columns
+
+
+@pytest.mark.parametrize("form_set", FormSet)
 def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
     job = fresh(form_set)
     labels = [entry.label for sheet in sheets_of(job) for entry in entries_on(sheet)]
     shown_with_signatures = Signatories
     for owner in {*SECTIONS.values(), Board} - {shown_with_signatures}:
         for name, box in boxes_of(owner).items():
-            if box.is_asked(form_set) and not name.endswith("_due"):
+            if box.is_asked(form_set) and not box.quiet and not name.endswith("_due"):
                 assert box.label in labels
 
 
@@ -82,9 +109,18 @@ def test_every_role_is_signed_apart_with_name_moment_and_record():
 
 def test_a_declaration_names_the_amendment_and_the_firm_whose_address_the_sheet_gives():
     for entries in _signings(complete_certificate()).values():
-        assert entries["BS 7671 as amended to"] == "2022 (Amendment 2)"
+        assert entries["BS 7671 as amended to"] == "2024 (Amendments 2 and 3)"
         assert entries["For"] == "Harebell Electrical"
         assert entries["Address"] == "as above"
+
+
+def test_an_earlier_edition_is_declared_as_the_person_names_it():
+    earlier = SetEdition(edition=Edition.EARLIER, named="BS 7671:2008 to Amendment 3 of 2015")
+    job = done(complete_certificate(), earlier)
+    for entries in _signings(job).values():
+        assert entries["BS 7671 as amended to"] == "BS 7671:2008 to Amendment 3 of 2015"
+    front = {entry.label: entry.value for entry in entries_on(sheets_of(job)[0])}
+    assert front["Edition worked to"] == "BS 7671:2008 to Amendment 3 of 2015"
 
 
 def test_a_designer_of_another_firm_is_printed_with_that_firm_and_never_with_this_one_s_address():
@@ -201,7 +237,7 @@ def test_a_reading_that_was_asked_about_is_printed_with_the_reason_given():
     job = entered(complete_certificate(sign=False), {"zs": "0.10"}, board="b1", circuit="c2")
     asked = next(finding for finding in assess(job).findings if finding.severity is Severity.ASK)
     reason = "Measured at the board end, by a parallel path through the boiler"
-    explain = Explain(check=asked.check, place=asked.place, measured=asked.measured, reason=reason, by="Ida", on=ON)
+    explain = Explain.of(asked, reason=reason, by="Ida", on=ON)
     said = said_on(sheets_of(done(job, explain)))
     assert reason in said
     assert asked.says in said

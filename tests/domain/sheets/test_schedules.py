@@ -90,7 +90,7 @@ def test_each_board_has_details_and_results_of_its_own_in_order():
 
 def test_minor_works_carries_circuit_and_tests_on_the_one_form():
     sheets = sheets_of(complete_minor_works())
-    assert [sheet.title for sheet in sheets] == [FormSet.MEIWC.paper, "Guidance for recipients"]
+    assert [sheet.title for sheet in sheets] == [FormSet.MEIWC.profile.title, "Guidance for recipients"]
     shown = {entry.label: entry.value for entry in entries_on(sheets[0])}
     assert shown["R1+R2"] == "0.28"
     assert shown["Measured Zs"] == "0.49"

@@ -8,12 +8,12 @@ import pymupdf
 
 from domain.gate.assessment import Pack, issue
 from domain.job.job import Job
-from domain.log.job_log import Bound
+from domain.log.job_log import BoundPaper
 from storage.pdf import bind
 from tests.builders import AT, INSPECTOR
 
 
-def issued(job: Job, number: str = "T-0001") -> Bound:
+def issued(job: Job, number: str = "T-0001") -> BoundPaper:
     """A signed job passed through the gate and bound."""
     pack = issue(job.model_copy(update={"number": number}), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack), pack
@@ -24,7 +24,7 @@ def issued(job: Job, number: str = "T-0001") -> Bound:
 class Paper:
     """A bound paper."""
 
-    bound: Bound
+    bound: BoundPaper
     document: Any = field(init=False)
 
     def __post_init__(self) -> None:

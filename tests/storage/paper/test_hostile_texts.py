@@ -66,11 +66,11 @@ def _everywhere(job: Job, text: str) -> Job:
     job = entered(job, _texts_for(type(board), text), board=board.id)
     job = entered(job, _texts_for(type(board.circuits[0]), text), board=board.id, circuit=board.circuits[0].id)
     where = text.replace("\n", " ")
-    if job.form_set.has_schedules:
+    if job.form_set.profile.has_schedules:
         job = done(
             job, AddItem(title=where, regulations=where), SetOutcome(item="A1", mark=InspectionOutcome.PASS, note=text)
         )
-    if job.form_set.is_report:
+    if job.form_set.profile.states_a_condition:
         job = done(job, Observe(finding=text, code=Code.C3, where=where, reason=text))
     else:
         job = done(job, RaiseSnag(what=text, where=where, by=INSPECTOR, on=ON))

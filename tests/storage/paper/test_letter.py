@@ -21,7 +21,7 @@ def text_of(report, items) -> str:
 
 def test_the_letter_names_each_observation_with_its_paper_and_says_what_it_is_not() -> None:
     report = complete_report(Code.C2, Code.C3, Code.FI).model_copy(update={"number": "A-0007"})
-    closed = [each for each in report.observations if each.code.is_unsatisfactory]
+    closed = [each for each in report.observations if each.code.is_pressing]
     items = tuple(RemedialItem(observation=each, stage=Stage.CLOSED, paper=PAPER) for each in closed)
     text = text_of(report, items)
     for said in ("A-0007", "Zoë Fairweather", "Invented finding, coded C2", "Invented finding, coded FI", PAPER):

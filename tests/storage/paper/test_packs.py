@@ -213,7 +213,7 @@ def test_ligatures_are_found_by_search():
 
 def test_minor_works_is_one_page_with_a_page_of_guidance_and_one_of_proof():
     starts = [page.split("\n")[0] for page in Paper(issued(complete_minor_works())).pages]
-    assert starts == [FormSet.MEIWC.paper, "Guidance for recipients", "Proof of this document"]
+    assert starts == [FormSet.MEIWC.profile.title, "Guidance for recipients", "Proof of this document"]
 
 
 def test_the_page_in_plain_words_stays_one_page_whatever_was_found():

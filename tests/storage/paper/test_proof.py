@@ -5,7 +5,7 @@ import json
 
 import pymupdf
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.forms.form_set import FormSet
@@ -17,6 +17,7 @@ from storage.paper.pen import Pen
 from storage.paper.seal import Holds, holds, seal_of, sealed
 from storage.pdf import bind, bind_draft
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered, signed
+from tests.examples import examples
 from tests.storage.paper.pages import Paper, issued
 
 BUILDS = {FormSet.EIC: complete_certificate, FormSet.MEIWC: complete_minor_works, FormSet.EICR: complete_report}
@@ -65,7 +66,7 @@ def test_the_seal_is_the_hash_of_the_file_with_the_seal_as_zeros():
 
 
 @given(at=st.integers(0, len(MINOR_WORKS) - 1), bit=st.integers(0, 7))
-@settings(max_examples=150, deadline=None)
+@examples(1)
 def test_one_bit_changed_anywhere_breaks_the_seal(at: int, bit: int):
     changed = bytearray(MINOR_WORKS)
     changed[at] ^= 1 << bit
@@ -73,7 +74,7 @@ def test_one_bit_changed_anywhere_breaks_the_seal(at: int, bit: int):
 
 
 @given(end=st.integers(0, len(MINOR_WORKS) - 1), more=st.binary(min_size=1, max_size=40))
-@settings(max_examples=60, deadline=None)
+@examples(0.6)
 def test_bytes_taken_away_or_added_break_the_seal(end: int, more: bytes):
     assert holds(MINOR_WORKS[:end]) is not Holds.YES
     assert holds(MINOR_WORKS + more) is not Holds.YES

@@ -15,7 +15,7 @@ from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.backing_up import is_due
-from storage.upkeep.folder_upkeep import FolderUpkeep
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.issuing import WHO, issued_in
@@ -25,8 +25,8 @@ NOW = datetime.now(UTC)
 
 
 @pytest.fixture
-def upkeep(home) -> FolderUpkeep:
-    return FolderUpkeep(home)
+def upkeep(home) -> SqliteUpkeep:
+    return SqliteUpkeep(home)
 
 
 @pytest.fixture
@@ -39,7 +39,7 @@ def held(home) -> dict[str, object]:
     log = SqliteJobLog.open(home)
     numbers = [line.number for line in log.find(Query(limit=1000))]
     answers = {number: (log.load(number), log.line(number), log.trail(number)) for number in numbers}
-    head = log.head()
+    head = log.chain_head()
     log.close()
     return {"jobs": answers, "head": head}
 
@@ -60,7 +60,7 @@ def test_a_copy_made_while_others_write_is_whole_and_holds_all_that_was_saved_be
     ended(writer)
     log.close()
     assert (made.proof.jobs, made.proof.issued, made.papers, made.missing) == (5, 3, 3, ())
-    restored = FolderUpkeep(tmp_path / "other").restore(made.path, at=NOW)
+    restored = SqliteUpkeep(tmp_path / "other").restore(made.path, at=NOW)
     assert restored.proof == made.proof
     log = SqliteJobLog.open(tmp_path / "other")
     assert log.version("A-0005") >= saved + 5
@@ -70,7 +70,7 @@ def test_a_copy_made_while_others_write_is_whole_and_holds_all_that_was_saved_be
 
 def test_a_copy_restored_elsewhere_is_the_same_log_with_its_papers_and_numbers_of_its_own(home, copy, tmp_path):
     other = tmp_path / "other"
-    restored = FolderUpkeep(other).restore(copy, at=NOW)
+    restored = SqliteUpkeep(other).restore(copy, at=NOW)
     assert (restored.aside, restored.before, restored.only_there, restored.missing) == ("", None, (), ())
     assert held(other) == held(home)
     for number in ("A-0001", "A-0002", "A-0003"):
@@ -94,7 +94,7 @@ def test_the_log_that_was_there_is_kept_aside_whole_and_what_only_it_issued_is_n
     assert (restored.before.issued, restored.before.head) == (4, was["head"])
     assert held(home)["head"] == restored.proof.head != was["head"]
     assert tended(home).well
-    aside = FolderUpkeep(home / restored.aside)
+    aside = SqliteUpkeep(home / restored.aside)
     assert aside.tend(at=NOW).well
     assert held(home / restored.aside) == was
     again = upkeep.restore(aside.back_up(f"{copy}.2").path, at=NOW)

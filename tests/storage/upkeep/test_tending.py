@@ -16,7 +16,7 @@ from storage.driver import sqlite3
 from storage.files import write_part
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
-from storage.upkeep.folder_upkeep import FolderUpkeep
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.issuing import WHO, issued_in
@@ -26,7 +26,7 @@ NOW = datetime.now(UTC)
 
 
 def tended(home: Path, *, mend: bool = False) -> Condition:
-    condition = FolderUpkeep(home).tend(at=NOW, mend=mend)
+    condition = SqliteUpkeep(home).tend(at=NOW, mend=mend)
     for fault in condition.faults:
         assert fault.says.endswith("."), fault
         assert fault.do.endswith("."), fault
@@ -57,7 +57,7 @@ def test_a_log_in_order_is_said_to_be_well_with_its_counts_and_its_chain(home):
     condition = tended(home)
     log = SqliteJobLog.open(home)
     assert (condition.well, condition.faults) == (True, ())
-    assert (condition.proof.jobs, condition.proof.issued, condition.proof.head) == (5, 3, log.head())
+    assert (condition.proof.jobs, condition.proof.issued, condition.proof.head) == (5, 3, log.chain_head())
     log.close()
 
 
@@ -202,7 +202,7 @@ def test_a_shared_log_and_all_that_is_made_in_it_later_is_open_to_the_group_and_
 
     def work() -> None:
         os.umask(0o077)
-        FolderUpkeep(home).share(group)
+        SqliteUpkeep(home).share(group)
         log = SqliteJobLog.open(home)
         log.create(fresh(FormSet.EIC), who=WHO, at=AT)
         issued_in(log)
@@ -220,12 +220,12 @@ def test_a_shared_log_and_all_that_is_made_in_it_later_is_open_to_the_group_and_
 
 def test_sharing_with_a_group_that_is_not_there_is_refused_in_words(home):
     with pytest.raises(JobLogError, match=r"There is no group 'nobody-of-that-name'"):
-        FolderUpkeep(home).share("nobody-of-that-name")
+        SqliteUpkeep(home).share("nobody-of-that-name")
     assert stat.S_IMODE(home.stat().st_mode) == 0o700
 
 
 def test_where_there_is_no_log_or_a_newer_one_nothing_is_looked_at_and_nothing_made(home, tmp_path):
-    for work in (lambda: tended(tmp_path / "none"), lambda: FolderUpkeep(tmp_path / "none").share("root")):
+    for work in (lambda: tended(tmp_path / "none"), lambda: SqliteUpkeep(tmp_path / "none").share("root")):
         with pytest.raises(JobLogError, match="There is no job log"):
             work()
     assert not (tmp_path / "none").exists()

@@ -1,16 +1,26 @@
 """The real command in a process of its own, for tests."""
 
 import json
+import multiprocessing
 import os
-import subprocess
 import sys
+import tempfile
+import traceback
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from tui.__main__ import main
 
 ROOT = Path(__file__).parents[3]
+_LOADED_ONCE = (
+    *("tui.wiring", "tui.commands.registry", "storage.sqlite_job_log", "storage.jobs", "storage.registers"),
+    *("storage.packs", "storage.pdf", "storage.verifying", "storage.upkeep.sqlite_upkeep", "domain.gate.assessment"),
+    *("domain.sheets", "domain.job.exchange", "domain.figures.asked", "pymupdf", "markdown_pdf", "sqlite_utils"),
+)
+"""What most commands load when they need it; here before any begins."""
 RUN = "import sys; from tui.__main__ import main; sys.exit(main())"
 
 
@@ -29,17 +39,54 @@ class Said:
 
 
 def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
-    """Run `ohmfolio` as typed, with its log in `home`."""
+    """Run `ohmfolio` as typed, with its log in `home`.
+
+    The process is its own but parts from the one that tests, so that the program is loaded once and not for each command;
+    how it begins from nothing is tested in `tests/layers` and `test_interruptions.py`.
+    """
     known = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
-    done = subprocess.run(
-        [sys.executable, "-c", RUN, *map(str, typed)],
-        env=known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment,
-        stdin=subprocess.DEVNULL,
-        capture_output=True,
-        timeout=120,
-        check=False,
+    surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
+    for module in _LOADED_ONCE:
+        import_module(module)
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as error:
+        streams = (out.fileno(), error.fileno())
+        child = multiprocessing.get_context("fork").Process(
+            target=_run, args=([*map(str, typed)], surroundings, *streams)
+        )
+        child.start()
+        child.join(timeout=120)
+        if child.exitcode is None:
+            child.kill()
+        out.seek(0)
+        error.seek(0)
+        assert child.exitcode is not None, f"{typed} did not end: {error.read().decode()}"
+        return Said(child.exitcode, out.read().decode(), error.read().decode())
+
+
+def _run(typed: list[str], environment: dict[str, str], out: int, error: int) -> None:
+    """The program from its first line to its exit code, as a fresh process would find itself."""
+    with Path(os.devnull).open("rb") as nothing:
+        os.dup2(nothing.fileno(), 0)
+    os.dup2(out, 1)
+    os.dup2(error, 2)
+    sys.stdin, sys.stdout, sys.stderr = (
+        open(at, mode, encoding="utf-8", closefd=False)  # noqa: SIM115
+        for at, mode in ((0, "r"), (1, "w"), (2, "w"))
     )
-    return Said(done.returncode, done.stdout.decode(), done.stderr.decode())
+    os.environ.clear()
+    os.environ.update(environment)
+    sys.argv = ["ohmfolio", *typed]
+    tempfile.tempdir = None  # found anew: a fresh process asks its environment
+    try:
+        code = main()
+    except SystemExit as ended:
+        code = ended.code if isinstance(ended.code, int) else int(ended.code is not None)
+    except BaseException:  # noqa: BLE001  # the interpreter itself would print it, and end with 1
+        traceback.print_exc()
+        code = 1
+    sys.stdout.flush()
+    sys.stderr.flush()
+    os._exit(code)
 
 
 def written(job: Job, path: Path) -> Path:

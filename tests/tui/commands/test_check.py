@@ -12,7 +12,21 @@ from tests.tui.commands.command_line import ohmfolio, written
 KEYS = {"form_set", "edition", "may_issue", "outcome", "findings", "gaps", "open_snags", "unsigned", "reasons"}
 
 
-FINDING = {"check", "place", "severity", "measured", "limit", "source", "trust", "working", "says", "explained"}
+FINDING = {
+    "check",
+    "case",
+    "place",
+    "severity",
+    "word",
+    "typed",
+    "measured",
+    "limit",
+    "source",
+    "trust",
+    "working",
+    "says",
+    "explained",
+}
 
 
 def test_a_complete_certificate_may_be_issued(tmp_path: Path) -> None:
@@ -46,6 +60,9 @@ def test_a_failing_reading_is_named_with_its_place_limit_and_source(tmp_path: Pa
     assert "MΩ" in failing["limit"]
     assert "BS 7671" in failing["source"]
     assert failing["says"]
+    assert (failing["check"], failing["case"], failing["word"]) == ("insulation", "under-minimum", "under limit")
+    assert failing["typed"] == {"ir_earth": "0.42", "reading": "0.42", "voltage": "500"}
+    assert [reason["id"] for reason in said.value["reasons"]] == ["insulation.under-minimum"]
     assert {reason["kind"] for reason in said.value["reasons"]} == {"failing reading"}
 
 
@@ -58,21 +75,14 @@ def test_a_report_with_a_c2_is_unsatisfactory_and_may_be_issued(tmp_path: Path) 
 def test_a_fresh_job_lists_every_gap_with_its_place(tmp_path: Path) -> None:
     said = ohmfolio("check", written(fresh(FormSet.MEIWC), tmp_path / "job.json"), "--json", home=tmp_path)
     assert said.code == 1
-    assert {"place": "Client", "says": "to be filled in"} in said.value["gaps"]
+    assert {"kind": "not-filled-in", "place": "Client", "says": "to be filled in"} in said.value["gaps"]
     assert all(gap["place"] and gap["says"] for gap in said.value["gaps"])
 
 
 def test_findings_carry_their_sum_trust_and_reason_and_are_read_at_eighty_columns(tmp_path: Path) -> None:
     job = entered(complete_certificate(), {"zs": "5.90", "ir_earth": "1.4"}, board="b1", circuit="c3")
     (asked,) = [finding for finding in findings_of(job) if finding.place.box == "ir_earth"]
-    reason = Explain(
-        check=asked.check,
-        place=asked.place,
-        measured=asked.measured,
-        reason="Old cable, dried out",
-        by=INSPECTOR,
-        on=ON,
-    )
+    reason = Explain.of(asked, reason="Old cable, dried out", by=INSPECTOR, on=ON)
     file = written(done(job, reason), tmp_path / "job.json")
     found = ohmfolio("check", file, "--json", home=tmp_path).value["findings"]
     (over,) = [each for each in found if each["check"] == "earth-fault-loop"]

@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from domain.job.job import Job
+from domain.job.schema_version import SCHEMA_VERSION
 from tests.builders import complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of
+from tui.version import VERSION
 
 
 def answers(given: dict[str, object], folder: Path) -> Path:
@@ -64,7 +66,8 @@ def test_guidance_on_codes_is_told_with_its_source_and_what_a_code_does_to_the_r
     said = ohmfolio("codes", "borrowed", "neutral", "--json", home=tmp_path).value
     assert said["guidance"][0]["commonly"] == ["C2"]
     assert said["guidance"][0]["source"]
-    assert said["unsatisfactory"] == ["C1", "C2", "FI"]
+    assert said["unsatisfactory"] == ["C1", "C2"]
+    assert said["fi_alone"]
 
 
 def test_the_schema_describes_a_job_and_its_boxes(tmp_path: Path) -> None:
@@ -78,7 +81,7 @@ def test_help_lists_the_commands_and_explains_each(tmp_path: Path) -> None:
     listed = ohmfolio("--help", home=tmp_path)
     assert listed.code == 0
     for command in ("demo", "choose", "check", "issue", "find", "bring-in", "hand-over", "schema"):
-        assert f"ohmfolio {command} " in listed.out
+        assert f"\n  {command} " in listed.out
 
 
 @pytest.mark.parametrize("typed", [("help", "issue"), ("issue", "--help"), ("issue", "7", "-h")])
@@ -90,4 +93,7 @@ def test_a_command_explains_itself(typed: tuple[str, ...], tmp_path: Path) -> No
 
 
 def test_the_version_is_said(tmp_path: Path) -> None:
-    assert ohmfolio("--version", home=tmp_path).out.startswith("ohmfolio ")
+    said = ohmfolio("--version", home=tmp_path).out
+    assert said.startswith(f"ohmfolio {VERSION}\n")
+    assert "BS 7671:2018+A2:2022" in said
+    assert said.endswith(f"schema version {SCHEMA_VERSION}\n")

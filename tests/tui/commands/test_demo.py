@@ -9,7 +9,7 @@ from domain.gate.assessment import Pack, assess
 from domain.job.finding import Severity
 from domain.job.instrument import Instruments
 from domain.job.people import Firm
-from domain.log.job_log import Bound, JobLogError
+from domain.log.job_log import BoundPaper, JobLogError
 from storage.files import write_new
 from storage.packs import hand_out
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
@@ -70,7 +70,7 @@ def test_for_people_a_line_says_state_and_outcome_and_no_draft_has_an_outcome(ho
 
 
 def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Path) -> None:
-    def out_of_paper(pack: Pack) -> Bound:
+    def out_of_paper(pack: Pack) -> BoundPaper:
         if pack.job.form_set is FormSet.EICR:
             raise JobLogError("Out of paper")
         return bind(pack)
@@ -122,4 +122,6 @@ def test_what_was_signed_has_no_gap_and_no_failing_reading_without_an_observatio
     stands = assess(job)
     assert stands.gaps == ()
     assert not stands.open_snags
-    assert job.form_set.is_report or all(finding.severity is not Severity.FAILS for finding in stands.findings)
+    assert job.form_set.profile.states_a_condition or all(
+        finding.severity is not Severity.FAILS for finding in stands.findings
+    )

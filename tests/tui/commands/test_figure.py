@@ -1,9 +1,11 @@
 """`figure`: one figure at the prompt, for people and for scripts."""
 
+from datetime import datetime
 from pathlib import Path
 
 import pytest
 
+from domain.edition import edition_for
 from tests.tui.commands.command_line import ohmfolio, sentence_of
 
 NAMES = [
@@ -23,7 +25,7 @@ B32 = ("zs-max", "device=BS EN 60898", "type=B", "rating=32", "time=0.4")
 
 
 def test_a_script_is_given_the_figure_its_sum_source_and_trust(tmp_path: Path) -> None:
-    said = ohmfolio("figure", *B32, "--json", home=tmp_path / "home")
+    said = ohmfolio("figure", *B32, "edition=A3", "--json", home=tmp_path / "home")
     assert said.code == 0
     assert said.value == {
         "name": "zs-max",
@@ -32,9 +34,17 @@ def test_a_script_is_given_the_figure_its_sum_source_and_trust(tmp_path: Path) -
         "working": "BS EN 60898 type B 32 A breaker, within 0.4 s, 5 × In = 160 A, 230 V × 0.95 / 160 A: 1.37 Ω",
         "source": "BS 7671:2018+A2:2022, Table 41.3",
         "trust": "published",
+        "edition": "BS 7671:2018+A2:2022+A3:2024",
         "notes": [],
     }
     assert not (tmp_path / "home").exists()
+
+
+def test_the_edition_of_today_answers_where_none_is_typed(tmp_path: Path) -> None:
+    before = edition_for(datetime.now().astimezone().date())
+    said = ohmfolio("figure", *B32, "--json", home=tmp_path)
+    assert said.value["edition"] in {before, edition_for(datetime.now().astimezone().date())}
+    assert said.value["value"] == 1.37
 
 
 def test_a_person_reads_the_figure_the_sum_and_the_source(tmp_path: Path) -> None:

@@ -154,6 +154,7 @@ def test_a_job_from_a_file_that_is_held_back_leaves_nothing_behind(home: Path, f
     assert said.value["may_issue"] is False
     assert {
         "kind": "open snag",
+        "id": "snag",
         "place": "snag 1",
         "says": "Snag 1 is open: Grommet missing at the board",
     } in said.value["reasons"]

@@ -17,7 +17,7 @@ CASE = cases()[0]
 def home(tmp_path: Path) -> Path:
     home = tmp_path / "home"
     log = SqliteJobLog.open(home)
-    log.jot(TOPIC, given_to(CASE, CASE.right).model_dump_json(), who="Wren Tansy", at=AT)
+    log.add_note(TOPIC, given_to(CASE, CASE.right).model_dump_json(), who="Wren Tansy", at=AT)
     log.close()
     return home
 

@@ -14,8 +14,8 @@ from pydantic import BaseModel
 from domain.editing.commands import AddCircuit, Command, Declined, Enter
 from domain.editing.fill_down import why_not_filled
 from domain.editing.reducer import apply
+from domain.forms.box_group import BoxGroup
 from domain.forms.choice.chosen import ChosenPapers
-from domain.forms.form_set import EVERY
 from domain.inspection.checklist import items_for
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
@@ -41,7 +41,7 @@ QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING = STAGES = (
 _IN_SIGHT = 11
 """Circuits in sight at 80 by 24."""
 _COLUMNS = {
-    CIRCUITS: tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].on == EVERY),
+    CIRCUITS: tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].group is BoxGroup.CIRCUIT),
     RESULTS: RESULT_BOXES,
 }
 """The boxes of a circuit that the cursor of each schedule goes to."""

@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.coach.summary import Summary
 from domain.gate.assessment import Pack
 from domain.job.job import Job
-from domain.log.job_log import Bound
+from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from storage.files import write_new
 from storage.packs import hand_out
@@ -42,17 +42,17 @@ def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
     return OhmfolioApp(desk, screen_for)
 
 
-def _bound(pack: Pack) -> Bound:
-    return Bound(pdf=f"pack {pack.job.number}".encode(), pages=7)
+def _bound(pack: Pack) -> BoundPaper:
+    return BoundPaper(pdf=f"pack {pack.job.number}".encode(), pages=7)
 
 
-def _bound_summary(summary: Summary) -> Bound:
-    return Bound(pdf=f"summary of {summary.who}".encode(), pages=1)
+def _bound_summary(summary: Summary) -> BoundPaper:
+    return BoundPaper(pdf=f"summary of {summary.who}".encode(), pages=1)
 
 
-def _bound_letter(letter: Letter) -> Bound:
-    return Bound(pdf=f"letter on {letter.standing.report.number}".encode(), pages=1)
+def _bound_letter(letter: Letter) -> BoundPaper:
+    return BoundPaper(pdf=f"letter on {letter.standing.report.number}".encode(), pages=1)
 
 
-def _bound_draft(job: Job) -> Bound:
-    return Bound(pdf=f"DRAFT {job.number}".encode(), pages=6)
+def _bound_draft(job: Job) -> BoundPaper:
+    return BoundPaper(pdf=f"DRAFT {job.number}".encode(), pages=6)

@@ -51,7 +51,7 @@ async def test_the_coach_is_off_until_it_is_asked_for_and_stays_on_for_that_pers
             assert lines_of(app)[23].startswith(" F1 Help"), step
             assert "Esc Back" in lines_of(app)[23], step
             assert app.screen.max_scroll_y == 0, step
-    assert [each.text for each in app.desk.log.jottings("coach")] == ["on"]
+    assert [each.text for each in app.desk.log.notes("coach")] == ["on"]
     again = app_in(tmp_path)
     async with again.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter")

@@ -9,7 +9,7 @@ from textual import events
 from domain.editing.commands import Command, Declined
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
-from domain.log.job_log import Bound, JobLogError
+from domain.log.job_log import BoundPaper, JobLogError
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, fresh
 from tests.tui.screens.details_page import at, page
@@ -178,7 +178,7 @@ async def test_no_key_is_dead_where_it_cannot_do_its_work(tmp_path: Path) -> Non
 
 async def test_an_issued_job_is_not_typed_into_and_can_be_left(tmp_path: Path) -> None:
     async with page(complete_minor_works(), tmp_path) as at_page:
-        at_page.log.issue(at_page.number, by=INSPECTOR, at=AT, bind=lambda _: Bound(pdf=b"%PDF-1.7", pages=1))
+        at_page.log.issue(at_page.number, by=INSPECTOR, at=AT, bind=lambda _: BoundPaper(pdf=b"%PDF-1.7", pages=1))
         await at_page.press("f5", "f3")
         await at_page.type("Somebody else")
         assert "It has been issued" in at_page.said
@@ -201,7 +201,7 @@ async def test_keys_that_arrive_together_are_answered_in_order(tmp_path: Path) -
 async def test_the_place_is_remembered_when_another_step_is_opened(tmp_path: Path) -> None:
     async with page(fresh(FormSet.EIC), tmp_path, at("supply", "ze")) as at_page:
         await at_page.press("down", "f4")
-        note = at_page.log.left_at(at_page.number, who=INSPECTOR)
+        note = at_page.log.position(at_page.number, who=INSPECTOR)
         assert '"circuits"' in note
         await at_page.press("f3", "f5")
         assert step_on(at_page.app) is JobPage.RESULTS

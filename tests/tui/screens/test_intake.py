@@ -38,7 +38,7 @@ async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
         await pilot.press(*keys)
         assert isinstance(app.screen, DecisionScreen)
         shown = text_of(app)
-        assert form_set.paper in shown
+        assert form_set.profile.title in shown
         for other in set(FormSet) - {form_set}:
             assert f"Not {other}" in shown or f"Or {other}" in shown
         assert app.desk.log.line("A-0001") is None
@@ -70,7 +70,7 @@ async def test_answers_can_be_picked_with_the_cursor(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("down", "down", "down", "enter")
-        assert FormSet.EICR.paper in text_of(app)
+        assert FormSet.EICR.profile.title in text_of(app)
 
 
 async def test_escape_goes_back_a_question_and_keeps_every_answer(tmp_path: Path) -> None:
@@ -91,8 +91,8 @@ async def test_a_running_line_says_where_the_answers_lead(tmp_path: Path) -> Non
         assert "any of the three form sets" in text_of(app)
         await pilot.press("a", "y")
         so_far = " ".join(text_of(app).split())
-        assert FormSet.MEIWC.paper in so_far
-        assert FormSet.EICR.paper not in so_far
+        assert FormSet.MEIWC.profile.title in so_far
+        assert FormSet.EICR.profile.title not in so_far
 
 
 async def test_other_papers_than_advised_need_a_reason_that_is_kept(tmp_path: Path) -> None:

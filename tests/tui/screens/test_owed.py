@@ -8,6 +8,7 @@ from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
 from tests.builders import AT, INSPECTOR, complete_report, done, signed
+from tests.storage.issuing import put_right_by_others
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
@@ -108,7 +109,7 @@ async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
         await pilot.press(*"01/06/2026", "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
-        notes = noted(each.text for each in app.desk.log.jottings(TOPIC))["A-0001"]
+        notes = noted(each.text for each in app.desk.log.notes(TOPIC))["A-0001"]
         assert notes.answers.asked_on
         await pilot.press("tab", "pagedown")
         assert "08/06/2026" in text_of(app)
@@ -121,11 +122,11 @@ async def test_a_date_that_cannot_be_read_is_named_and_all_that_was_typed_stays(
         await pilot.pause()
         assert "Council asked for the report: 'soon' is no date" in text_of(app)
         assert "01/06/2026" in text_of(app)
-        assert app.desk.log.jottings(TOPIC) == ()
+        assert app.desk.log.notes(TOPIC) == ()
         await pilot.press(*["backspace"] * 4, "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
-        notes = noted(each.text for each in app.desk.log.jottings(TOPIC))["A-0001"]
+        notes = noted(each.text for each in app.desk.log.notes(TOPIC))["A-0001"]
         assert notes.answers.occupied_on
 
 
@@ -182,7 +183,7 @@ async def test_what_was_put_right_is_asked_for_neither_in_the_list_nor_under_wha
         await pilot.press("f4", "w")
         await pilot.pause()
         assert "Have every C1, C2 and FI put right" in text_of(app)
-        log.note_put_right(number, "A-0099", who=INSPECTOR, at=AT)
+        put_right_by_others(log, number)
         await pilot.press("escape", "w")
         await pilot.pause()
         assert "Have every C1, C2 and FI put right" not in text_of(app)

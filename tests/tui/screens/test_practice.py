@@ -71,7 +71,7 @@ async def test_a_newcomer_answers_case_after_case_and_goes_on_where_they_left(tm
         await pilot.pause()
         assert isinstance(app.screen, IntakeScreen)
         assert "Coach; F2 closes it" not in text_of(app)
-    assert [each.who for each in app.desk.log.jottings(TOPIC)] == ["Wren Tansy"] * 2
+    assert [each.who for each in app.desk.log.notes(TOPIC)] == ["Wren Tansy"] * 2
     again = app_in(tmp_path)
     async with again.run_test(size=(WIDTH, HEIGHT)) as pilot:
         await pilot.press("f6")
@@ -107,7 +107,7 @@ async def test_when_all_cases_are_answered_it_says_when_the_next_come(tmp_path: 
     while sitting.case:
         given = sitting.answering(keys_to(sitting.case)[0])
         assert given is not None
-        app.desk.log.jot(TOPIC, given.model_dump_json(), who=INSPECTOR, at=AT)
+        app.desk.log.add_note(TOPIC, given.model_dump_json(), who=INSPECTOR, at=AT)
         sitting = sitting.with_answer(given, AT).going_on(AT.date())
     assert len(answers_of(app.desk.log, INSPECTOR, AT)) == len(cases())
     async with app.run_test(size=(WIDTH, HEIGHT)) as pilot:
@@ -115,4 +115,4 @@ async def test_when_all_cases_are_answered_it_says_when_the_next_come(tmp_path: 
         await pilot.pause()
         assert "All cases are answered for today" in text_of(app)
         assert "The next ones come on" in text_of(app)
-    assert len(app.desk.log.jottings(TOPIC)) == len(cases())
+    assert len(app.desk.log.notes(TOPIC)) == len(cases())

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
-from domain.log.put_right.remedial_status import Stage, standing_of
+from domain.log.put_right.remedial_status import Stage
 from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
 from tests.storage.issuing import issued_in
 from tests.tui.screens.desks import app_in
@@ -22,7 +22,7 @@ async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirme
     report = log.load(issued_in(log, complete_report(Code.C1, Code.C2, Code.FI)).number)
 
     def stages() -> list[Stage]:
-        return [item.stage for item in standing_of(log, report).items]
+        return [item.stage for item in log.remedial_status(report).items]
 
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("slash", *["f5"] * 5, "f6")

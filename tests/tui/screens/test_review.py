@@ -18,6 +18,7 @@ from tests.builders import (
     complete_minor_works,
     complete_report,
     done,
+    enter,
     entered,
     fresh,
     snagged,
@@ -111,7 +112,7 @@ async def test_papers_are_changed_only_with_a_reason(tmp_path: Path) -> None:
         assert at.job.form_set is FormSet.EIC
         await at.type("One socket only", "ctrl+o")
         assert at.job.chosen == ChosenPapers(form_set=FormSet.MEIWC, because="One socket only")
-        assert FormSet.MEIWC.paper in at.text
+        assert FormSet.MEIWC.profile.title in at.text
 
 
 async def test_papers_that_cannot_hold_the_job_are_declined_with_the_reason(tmp_path: Path) -> None:
@@ -134,6 +135,17 @@ async def test_the_edition_is_changed(tmp_path: Path) -> None:
     async with at_step(JobPage.REVIEW, fresh(FormSet.EIC), tmp_path) as at:
         await at.press("end", "enter", "4", "ctrl+o")
         assert at.job.edition is Edition.A4
+
+
+async def test_an_earlier_edition_is_named_with_its_amendment(tmp_path: Path) -> None:
+    job = done(fresh(FormSet.EICR), enter("report", "inspected_on", "15/04/2026"))
+    async with at_step(JobPage.REVIEW, job, tmp_path) as at:
+        await at.press("end", "enter")
+        assert "15 April 2026, calls for BS 7671:2018+A2:2022+A3:2024" in " ".join(at.text.split())
+        await at.press("e", "tab")
+        await at.type("BS 7671:2008+A3:2015")
+        await at.press("ctrl+o")
+        assert (at.job.edition, at.job.edition_in_full) == (Edition.EARLIER, "BS 7671:2008+A3:2015")
 
 
 async def test_a_finished_job_says_that_it_can_be_issued(tmp_path: Path) -> None:

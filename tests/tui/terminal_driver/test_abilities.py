@@ -30,15 +30,15 @@ UTF_8 = {"LANG": "en_GB.UTF-8"}
         ({"TERM": "xterm", "LC_ALL": "en_GB.ISO-8859-1"}, Colours.SIXTEEN, ASCII),
         ({"TERM": "xterm", "LANG": "en_GB.ISO-8859-15@euro", "LC_CTYPE": "C.UTF-8"}, Colours.SIXTEEN, ASCII),
         ({"TERM": "xterm", "LC_ALL": "C"}, Colours.SIXTEEN, None),
-        ({"TERM": "xterm", "OHMFOLIO_GLYPHS": "ascii"}, Colours.SIXTEEN, ASCII),
-        ({"TERM": "vt100", "OHMFOLIO_GLYPHS": "all"}, Colours.NONE, None),
+        ({"TERM": "xterm", "asked": "ascii"}, Colours.SIXTEEN, ASCII),
+        ({"TERM": "vt100", "asked": "all"}, Colours.NONE, None),
     ],
     ids=lambda each: " ".join(each.values()) if isinstance(each, dict) else "",
 )
 def test_a_terminal_is_known_by_its_name(
     environment: Mapping[str, str], colours: Colours, glyphs: Glyphs | None
 ) -> None:
-    abilities = abilities_of(UTF_8 | environment)
+    abilities = abilities_of(UTF_8 | environment, environment.get("asked", "auto"))
     assert abilities.colours is colours
     assert abilities.glyphs is glyphs
 

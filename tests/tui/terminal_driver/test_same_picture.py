@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 import pyte
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from tests.examples import examples
 from tests.tui.terminal_driver.judge import Judge, shown
 from tui.terminal.abilities import Abilities, Colours
 from tui.terminal.double_buffer import Canvas
@@ -93,13 +94,13 @@ def agree(drawn: list[Frame], abilities: Abilities) -> int:
     return sent
 
 
-@settings(max_examples=150, deadline=None)
+@examples(0.8)
 @given(st.lists(frames, min_size=1, max_size=6), st.booleans())
 def test_every_frame_is_shown_as_it_was_written(drawn: list[Frame], takes_back: bool) -> None:
     agree(drawn, Abilities(colours=Colours.MANY, takes_back=takes_back, holds_frames=True))
 
 
-@settings(max_examples=100, deadline=None)
+@examples(0.6)
 @given(scrolled())
 def test_a_list_that_scrolls_is_shown_as_it_was_written(drawn: list[Frame]) -> None:
     agree(drawn, Abilities(colours=Colours.MANY))
@@ -123,7 +124,7 @@ def test_what_does_not_change_is_not_sent() -> None:
     assert agree([frame, frame, frame], Abilities()) == once
 
 
-@settings(max_examples=60, deadline=None)
+@examples(0.5)
 @given(frames, frames, st.integers(10, 40), st.integers(3, 14))
 def test_a_screen_of_another_size_is_painted_whole(before: Frame, after: Frame, width: int, height: int) -> None:
     canvas = Canvas(WIDTH, HEIGHT, Abilities(colours=Colours.MANY))

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 import pyte
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
+from tests.examples import examples
 from tests.tui.terminal_driver.judge import Judge, shown
 from tests.tui.terminal_driver.test_same_picture import HEIGHT, WIDTH, Frame, frames
 from tui.terminal.abilities import Abilities, Colours
@@ -86,7 +87,7 @@ def rows_from(first: int) -> Frame:
     return Frame(tuple((0, y, f"circuit {first + y} of a board".ljust(WIDTH), "") for y in range(HEIGHT)))
 
 
-@settings(max_examples=120, deadline=None)
+@examples(0.8)
 @example([rows_from(0), Noise("\x1b[4h"), Frame(((0, 2, "x", ""),))])
 @example([rows_from(0), Stranger("\x1b[4h"), Frame(((0, 2, "x", ""),))])
 @example([rows_from(0), Noise("\x1b[4;7r"), rows_from(1)])

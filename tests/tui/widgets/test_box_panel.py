@@ -14,7 +14,7 @@ EVERY_BOX = tuple(name for name, box in boxes_of(Circuit).items() if box.is_aske
 
 def view(name: str, typed: str = "", says: str = "", whose: str = "DB1, 1 Cooker") -> BoxView:
     circuit = Circuit.model_validate({name: typed})
-    said = {name: (Gap(place=Place(circuit="c2", box=name), says=says),)} if says else {}
+    said = {name: (Gap(kind="cannot-stand", place=Place(circuit="c2", box=name), says=says),)} if says else {}
     return views_of(circuit, Place(circuit="c2"), whose, FormSet.EIC, said, (name,))[0]
 
 

@@ -244,7 +244,7 @@ def test_at_half_its_current_an_rcd_has_no_time_because_it_must_not_open() -> No
         ("adiabatic / zs=0.5 / time=0.4 / insulation=PVC", Trust.MEMORY),
         ("adiabatic / zs=0.5 / time=0.4 / k=115", Trust.PUBLISHED),
         ("interval / premises=office", Trust.COMMON_PRACTICE),
-        ("interval / premises=rented / nation=Wales", Trust.MEMORY),
+        ("interval / premises=rented / nation=Wales", Trust.PUBLISHED),
         ("cable-rating / table=4E1A / csa=16 / method=B", Trust.PUBLISHED),
         ("cable-rating / table=4E1A / csa=16 / method=B / in-insulation=100", Trust.MEMORY),
         ("volt-drop / mv-per-a-m=18 / current=1 / length=1 / supply=private", Trust.MEMORY),

@@ -31,7 +31,7 @@ BREAKER = "device=BS EN 60898"
         (f"zs-max / {BREAKER} / type=B / rating=32 / rating=32", "given twice"),
         (f"zs-max / {BREAKER} / type=B / rating=32 / Rating=32", "given twice"),
         (f"zs-max / {BREAKER} / type=B / rating=", "has no value"),
-        (f"zs-max / {BREAKER} / type=B / rating=32 / edition=A9", "edition is A2 or A4"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / edition=A9", "edition is EARLIER, A2, A3 or A4"),
         (f"zs-max / {BREAKER} / type=D / rating=32", "time=0.4 or time=5"),
         ("zs-max / type=B / rating=32", "BS EN 60898"),
         ("zs-max / device=BS / EN / 60898", "quotes"),

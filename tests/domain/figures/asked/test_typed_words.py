@@ -7,9 +7,10 @@ import pytest
 from domain.edition import Edition
 from domain.figures.asked.catalogue import FIGURES, ask, figure_named, keys_of
 from domain.figures.asked.figure import Figure
-from domain.figures.limits.loader import NOT_RECHECKED, named_figure, table
+from domain.figures.limits.loader import named_figure, table
 from tests.domain.figures.asked.typed import asked, said
 
+NOT_RECHECKED = Edition.A4.facts.of_inherited
 EACH_FIGURE = pytest.mark.parametrize("figure", FIGURES, ids=lambda figure: figure.name)
 
 

@@ -3,9 +3,10 @@ from decimal import Decimal
 import pytest
 
 from domain.edition import Edition
-from domain.figures.limits.loader import NOT_RECHECKED, LimitTableError, table, table_from
+from domain.figures.limits.loader import LimitTableError, table, table_from
 from domain.source import Trust
 
+NOT_RECHECKED = Edition.A4.facts.of_inherited
 SOUND = """
 keys = ["type", "rating"]
 

@@ -64,7 +64,7 @@ def test_every_paper_says_who_signs_and_what_goes_with_it() -> None:
     for answers in every_way():
         advice = choose(answers)
         assert bool(advice.signatures) == (advice.form_set is not None)
-        assert advice.form_set is None or advice.form_set.paper in advice.pack[0]
+        assert advice.form_set is None or advice.form_set.profile.title in advice.pack[0]
 
 
 @pytest.mark.parametrize("answers", EVERY_ANSWER, ids=lambda answers: answers.model_dump_json(exclude_none=True))

@@ -1,6 +1,6 @@
 """Circuits are known again when their ways were renumbered."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.job.board import Board
@@ -9,6 +9,7 @@ from domain.job.job import Job
 from domain.job.reading import Reading
 from domain.log.last_time.matching import Match, matched
 from tests.builders import complete_certificate
+from tests.examples import examples
 
 
 def circuit(cid: str, number: str, description: str, rating: str = "32", csa: str = "2.5", **more: str) -> Circuit:
@@ -73,7 +74,7 @@ def test_a_job_matches_itself_whole() -> None:
     assert all(match.circuit == match.was and match.likeness >= 90 for match in matched(BEFORE, BEFORE))
 
 
-@settings(max_examples=40, deadline=None)
+@examples(0.5)
 @given(
     st.lists(st.sampled_from(["Sockets", "Lights", "Cooker", "Shower", "", "Ω"]), max_size=6),
     st.lists(st.sampled_from(["Sockets", "Lights", "Heater", ""]), max_size=6),

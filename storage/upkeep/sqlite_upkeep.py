@@ -10,8 +10,8 @@ from storage.upkeep.sharing import share
 from storage.upkeep.tending import tend
 
 
-class FolderUpkeep:
-    """Fulfils `domain.log.upkeep.Upkeep`. The log may be in use meanwhile."""
+class SqliteUpkeep:
+    """Fulfils `domain.log.upkeep.FolderUpkeep`. The log may be in use meanwhile."""
 
     def __init__(self, home: Path) -> None:
         self._home = home

@@ -1,0 +1,16 @@
+"""The chain over issued records and their papers: whoever holds its head can tell whether any was altered since."""
+
+import hashlib
+
+NO_RECORD = bytes(32)
+"""What the first link follows."""
+
+
+def leaf(body: bytes) -> bytes:
+    """The hash of an issued record; its prefix sets it apart from the hashes that join records."""
+    return hashlib.sha256(b"\x00" + body).digest()
+
+
+def link(previous: bytes, record: bytes, pdf: bytes) -> bytes:
+    """The next value of the chain, from the one before, the leaf of a record and the SHA-256 of its paper."""
+    return hashlib.sha256(b"\x01" + previous + record + pdf).digest()

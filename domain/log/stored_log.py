@@ -1,0 +1,179 @@
+"""A job log over a store."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from domain.log.job_log import JobLine, Query, TrailLine, no_such_job
+from domain.log.search_words import understood
+from domain.log.spelling import corrected
+from domain.log_note import LogNote
+
+if TYPE_CHECKING:
+    from domain.duties.duty_facts import DutyFacts
+    from domain.editing.commands import Command, Declined
+    from domain.editing.undo import UndoStep
+    from domain.gate.assessment import Pack, Refusal
+    from domain.gate.issued_paper import IssuedPaper
+    from domain.job.job import Job
+    from domain.job.signature import Role
+    from domain.log.job_log import BoundPaper
+    from domain.log.put_right.notes import RemedyNote
+    from domain.log.put_right.remedial_status import PutRight
+    from domain.log.store import Store
+    from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
+    from domain.register.signing import MaySign
+
+
+class StoredLog:
+    """Fulfils `domain.log.job_log.JobLog`, which says what each method promises, over any store.
+
+    What can be answered from lines alone asks the store. What needs jobs as a whole is loaded when it is first asked
+    for, so that the list a person begins with need not wait for it.
+    """
+
+    def __init__(self, store: Store, set_by: Callable[[], str] = str) -> None:
+        """`set_by` names what sets the papers of this program; it is asked when one is issued."""
+        self._store = store
+        self._set_by = set_by
+
+    def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
+        from domain.log.use_cases.drafting import create
+
+        return create(self._store, (job,), who=who, at=at, op=op)[0]
+
+    def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime, op: str = "") -> tuple[Job, ...]:
+        from domain.log.use_cases.drafting import create
+
+        return create(self._store, jobs, who=who, at=at, op=op)
+
+    def edit(self, number: str, command: Command, *, who: str, at: datetime, op: str = "") -> Job | Declined:
+        from domain.log.use_cases.drafting import edit
+
+        return edit(self._store, number, command, who=who, at=at, op=op)
+
+    def undo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
+        from domain.log.use_cases.drafting import undo
+
+        return undo(self._store, number, who=who, at=at, op=op)
+
+    def redo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
+        from domain.log.use_cases.drafting import redo
+
+        return redo(self._store, number, who=who, at=at, op=op)
+
+    def replace(self, number: str, *, because: str, who: str, at: datetime, op: str = "") -> Job | Declined:
+        from domain.log.use_cases.drafting import replace
+
+        return replace(self._store, number, because=because, who=who, at=at, op=op)
+
+    def load(self, number: str) -> Job | None:
+        stored = self._store.get(number)
+        return stored.job if stored else None
+
+    def line(self, number: str) -> JobLine | None:
+        return self._store.line(number)
+
+    def version(self, number: str) -> int:
+        return self._store.version(number)
+
+    def data_version(self) -> int:
+        return self._store.data_version()
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        return self._store.find(understood(query))
+
+    def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
+        return self._store.dated()
+
+    def corrected(self, query: Query) -> Query | None:
+        return corrected(query, lambda word, begun: self._store.knows(word, begun=begun), self._store.near)
+
+    def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
+        return self._store.trail(number, after)
+
+    def may_sign(self, name: str, roles: Iterable[Role]) -> tuple[Person | None, MaySign]:
+        from domain.log.use_cases.signing import may_sign_for
+
+        return may_sign_for(self._store, name, roles)
+
+    def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
+        from domain.log.use_cases.issuing import may_issue
+
+        return may_issue(self._store, job, by=by, at=at, set_by=self._set_by())
+
+    def issue(
+        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = "", op: str = ""
+    ) -> IssuedPaper | Refusal:
+        from domain.log.use_cases.issuing import issue_job
+
+        return issue_job(self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by())
+
+    def issued(self, number: str) -> IssuedPaper | None:
+        from domain.log.use_cases.issuing import issued_paper
+
+        return issued_paper(self._store, number)
+
+    def paper(self, number: str) -> bytes:
+        from domain.log.use_cases.issuing import paper_of
+
+        return paper_of(self._store, number)
+
+    def chain_head(self) -> str:
+        return self._store.papers.head().hex()
+
+    def remedial_status(self, report: Job) -> PutRight:
+        from domain.log.use_cases.putting_right import remedial_status
+
+        return remedial_status(self._store, report)
+
+    def note_remedy(self, number: str, note: RemedyNote, *, who: str, at: datetime) -> str:
+        from domain.log.use_cases.putting_right import note_remedy
+
+        return note_remedy(self._store, number, note, who=who, at=at)
+
+    def reports_put_right(self, number: str) -> tuple[str, ...]:
+        from domain.log.use_cases.putting_right import reports_put_right
+
+        return reports_put_right(self._store, number)
+
+    def save_position(self, number: str, where: str, *, who: str) -> None:
+        with self._store.transaction():
+            if not self._store.notes.save_position(number, where, who):
+                raise no_such_job(number)
+
+    def position(self, number: str, *, who: str) -> str:
+        return self._store.notes.position(number, who)
+
+    def last_opened(self, *, who: str) -> str:
+        return self._store.notes.last_opened(who)
+
+    def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
+        with self._store.transaction():
+            self._store.notes.add(topic, LogNote(at=at, who=who, text=text))
+
+    def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
+        return self._store.notes.of(topic, who)
+
+    def register(
+        self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
+    ) -> Kept:
+        from domain.log.use_cases.registering import register
+
+        return register(self._store, entry, entry_id=entry_id, who=who, at=at, retired=retired)
+
+    def registered(
+        self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50
+    ) -> tuple[Kept, ...]:
+        return self._store.registers.entries(kind, words, retired=retired, limit=limit)
+
+    def people_named(self, names: Iterable[str]) -> tuple[Person, ...]:
+        return self._store.registers.named(names)
+
+    def versions_of(self, entry_id: str) -> tuple[Kept, ...]:
+        return self._store.registers.versions(entry_id)
+
+    def close(self) -> None:
+        self._store.close()

@@ -1,0 +1,100 @@
+"""Drafts: begun with a number, edited as they stand, taken a step back or forward, begun as a correction."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace as replaced
+from datetime import datetime
+
+from domain.editing.audit_text import audit_text, shortened
+from domain.editing.commands import Command, Declined
+from domain.editing.correction import correction_of
+from domain.editing.reducer import apply
+from domain.editing.undo import Edit, UndoStep, kept, step_back, step_forward, step_made
+from domain.job.job import Job
+from domain.job.start import as_draft
+from domain.log.job_log import State
+from domain.log.store import Store, StoredJob, TrailEntry
+from domain.log.use_cases.signing import declined_by_register
+from domain.log.use_cases.stored import keep, operation_on, require
+
+Take = Callable[[Job, Iterable[Edit]], UndoStep | Declined]
+
+
+def create(store: Store, jobs: Iterable[Job], *, who: str, at: datetime, op: str) -> tuple[Job, ...]:
+    """Keep new jobs as drafts: every one of them, or none. They are read before anybody has to wait for them."""
+    drafts = [as_draft(job) for job in jobs]
+    ops = [_op_of(op, turn) for turn in range(len(drafts))]
+    with store.transaction():
+        if op and store.operation(op):
+            return tuple(require(store, made.number).job for made in map(store.operation, ops) if made)
+        return tuple(
+            _begin(store, draft, TrailEntry(who, at, "Begun", op=each)) for draft, each in zip(drafts, ops, strict=True)
+        )
+
+
+def edit(store: Store, number: str, command: Command, *, who: str, at: datetime, op: str) -> Job | Declined:
+    """Apply a command to the job as it stands, and keep both. Nobody signs against the register of people."""
+    with store.transaction(number):
+        before = require(store, number)
+        if operation_on(store, number, op):
+            return before.job
+        after = declined_by_register(store, command) or apply(before.job, command)
+        if not isinstance(after, Declined) and after != before.job:
+            says = audit_text(before.job, command)
+            entry = TrailEntry(who, at, says, op=op, command=command, changes=kept(before.job, after))
+            keep(store, before, after, entry)
+        return after
+
+
+def undo(store: Store, number: str, *, who: str, at: datetime, op: str) -> UndoStep | Declined:
+    """Take back the last edit of this person that still stands."""
+    return _step(store, number, step_back, TrailEntry(who, at, "", op=op))
+
+
+def redo(store: Store, number: str, *, who: str, at: datetime, op: str) -> UndoStep | Declined:
+    """Make the edit again that this person took back last."""
+    return _step(store, number, step_forward, TrailEntry(who, at, "", op=op))
+
+
+def replace(store: Store, number: str, *, because: str, who: str, at: datetime, op: str) -> Job | Declined:
+    """Begin a correction of an issued job: one at a time, and of the newest."""
+    with store.transaction(number):
+        if made := store.operation(op) if op else None:
+            return require(store, made.number).job
+        old = require(store, number)
+        if old.state is State.REPLACED:
+            return Declined(says=f"{number} has been replaced by {old.correction}; correct that one")
+        if old.correction:
+            return Declined(says=f"{old.correction} is being made to replace {number} already; go on with that one")
+        if not old.is_issued:
+            return Declined(says=f"{number} has not been issued; change it as it is")
+        draft = correction_of(old.job, because)
+        if isinstance(draft, Declined):
+            return draft
+        what = f"Begun to replace {number} because: {shortened(draft.replaces_because)}"
+        return _begin(store, draft, TrailEntry(who, at, what, op=op), replaces=number)
+
+
+def _begin(store: Store, draft: Job, entry: TrailEntry, *, replaces: str = "") -> Job:
+    numbered = draft.model_copy(update={"number": store.next_number()})
+    keep(store, StoredJob(numbered, replaces=replaces), numbered, entry)
+    return numbered
+
+
+def _step(store: Store, number: str, take: Take, asked: TrailEntry) -> UndoStep | Declined:
+    with store.transaction(number):
+        before = require(store, number)
+        edits = store.edits(number, asked.who)
+        if made := operation_on(store, number, asked.op):
+            return step_made(before.job, edits, made.version)
+        step = take(before.job, edits)
+        if not isinstance(step, Declined):
+            undoes, redoes = (step.version, 0) if take is step_back else (0, step.version)
+            changes = kept(before.job, step.job)
+            entry = replaced(asked, what=step.says, changes=changes, undoes=undoes, redoes=redoes)
+            keep(store, before, step.job, entry)
+        return step
+
+
+def _op_of(op: str, turn: int) -> str:
+    """The name of one of several jobs made at once; the first goes by the name that was given."""
+    return f"{op}/{turn}" if op and turn else op

@@ -1,0 +1,126 @@
+"""Issuing: the one way to state that a job is issued. The gate first, then the paper, then all that follows, at once."""
+
+import hashlib
+from collections.abc import Callable
+from datetime import datetime
+
+from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
+from domain.gate.issued_paper import IssuedPaper
+from domain.gate.report_outcome import outcome_of
+from domain.job.job import Job, canonical, fingerprint, record_hash
+from domain.log.chain import leaf, link
+from domain.log.job_log import BoundPaper, JobLogError, State
+from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
+from domain.log.use_cases.putting_right import reports_noted, settle_reports
+from domain.log.use_cases.registering import learn
+from domain.log.use_cases.signing import signers_known
+from domain.log.use_cases.stored import keep, operation_on, require
+from domain.place import Place
+
+Bind = Callable[[Pack], BoundPaper]
+
+
+def issue_job(
+    store: Store, number: str, *, by: str, at: datetime, bind: Bind, seen: str, op: str, set_by: str
+) -> IssuedPaper | Refusal:
+    """Pass the gate with the job as it stands, bind it outside the transaction, and keep it if nobody changed it since."""
+    now = require(store, number)
+    if paper := _issued_under(store, number, op):
+        return paper
+    if seen and fingerprint(now.job) != seen and not now.is_issued:
+        return _refusal(f"{_last_hand(store, now)} changed the job since you looked; look at it again, then issue it")
+    passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
+    if isinstance(passed, Refusal):
+        return passed
+    bound = bind(passed)
+    with store.transaction(*filter(None, (now.replaces, number)), *reports_noted(store, number)):
+        # Whoever asked again may have overtaken the first.
+        if paper := _issued_under(store, number, op):
+            return paper
+        if refusal := _refused(store, now, require(store, number)):
+            return refusal
+        return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
+
+
+def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
+    """What the gate says of a job with the register of people as it is now; the job need not be in the log."""
+    return issue(job, by=by, at=at, people=signers_known(store, job), head=store.papers.head().hex(), set_by=set_by)
+
+
+def issued_paper(store: Store, number: str) -> IssuedPaper | None:
+    """The paper a job was issued as."""
+    record = store.papers.record(number)
+    if record is None:
+        return None
+    stored = require(store, number)
+    return IssuedPaper(
+        number=number,
+        sha256=record.pdf_sha.hex(),
+        record_sha256=hashlib.sha256(record.body).hexdigest(),
+        replaced_by=stored.correction if stored.state is State.REPLACED else "",
+        pages=record.pages,
+        pack=Pack(job=stored.job, outcome=outcome_of(stored.job)),
+        kept=store.papers.kept_in(number),
+    )
+
+
+def paper_of(store: Store, number: str) -> bytes:
+    """The PDF a job was issued as; raises where it is no longer that."""
+    record = store.papers.record(number)
+    if record is None:
+        raise JobLogError(f"{number} has not been issued; there is no paper of it.")
+    pdf = store.papers.pdf(number)
+    if hashlib.sha256(pdf).digest() != record.pdf_sha:
+        kept = store.papers.kept_in(number) or f"The paper of {number}"
+        raise JobLogError(f"{kept} is not as it was issued; nothing was handed out. Restore it from a copy.")
+    return pdf
+
+
+def _issued_under(store: Store, number: str, op: str) -> IssuedPaper | None:
+    """The paper, where this very issue has been kept already."""
+    return issued_paper(store, number) if operation_on(store, number, op) else None
+
+
+def _issue(store: Store, stored: StoredJob, pack: Pack, bound: BoundPaper, entry: TrailEntry) -> IssuedPaper:
+    """Keep the paper and all that follows from it: the trail, the registers, what it replaces, the reports it puts right."""
+    job, pdf_sha = pack.job, hashlib.sha256(bound.pdf).digest()
+    body = canonical(job)
+    sha = leaf(body)
+    chain = link(store.papers.head(), sha, pdf_sha)
+    record = IssuedRecord(job.number, body, sha, chain, pdf_sha, bound.pages, stored.replaces, entry.who, entry.at)
+    store.papers.add(record, bound.pdf)
+    keep(store, stored, job, entry)
+    learn(store, job, who=entry.who, at=entry.at)
+    if stored.replaces:
+        old = require(store, stored.replaces)
+        keep(store, old, old.job, TrailEntry(entry.who, entry.at, f"Replaced by {job.number}"), replaced=True)
+    settle_reports(store, job.number, who=entry.who, at=entry.at)
+    return IssuedPaper(
+        number=job.number,
+        sha256=pdf_sha.hex(),
+        record_sha256=record_hash(job),
+        pages=bound.pages,
+        pack=pack,
+        kept=store.papers.kept_in(job.number),
+    )
+
+
+def _refused(store: Store, seen: StoredJob, now: StoredJob) -> Refusal | None:
+    if now.version != seen.version:
+        return _refusal(
+            f"{_last_hand(store, now)} changed the job while its paper was being made; look at it again, then issue it"
+        )
+    # The register of people may have changed while the paper was being made, and the job not.
+    if reasons := not_theirs_to_sign(now.job, signers_known(store, now.job)):
+        return Refusal(reasons=reasons)
+    if now.replaces and (old := require(store, now.replaces)).state is State.REPLACED:
+        return _refusal(f"{now.replaces} has been replaced by {old.correction} already; correct that one instead")
+    return None
+
+
+def _last_hand(store: Store, stored: StoredJob) -> str:
+    return store.trail(stored.job.number, stored.version - 1)[-1].who
+
+
+def _refusal(says: str) -> Refusal:
+    return Refusal(reasons=(Reason(kind=Hold.CHANGED, id="changed", place=Place(), says=says),))

@@ -1,0 +1,32 @@
+"""What the use cases share: a job asked for by its number, a job kept with its line, an operation made before."""
+
+from dataclasses import replace
+
+from domain.job.job import Job
+from domain.log.job_log import JobLogError, State, no_such_job
+from domain.log.log_line import line_of
+from domain.log.store import Operation, Store, StoredJob, TrailEntry
+
+
+def require(store: Store, number: str) -> StoredJob:
+    """The job with this number as it stands; raises where there is none."""
+    stored = store.get(number)
+    if stored is None:
+        raise no_such_job(number)
+    return stored
+
+
+def keep(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool = False) -> None:
+    """Keep a job as it stands now with the line that follows from it. Call it inside a transaction that read `before`."""
+    line = line_of(
+        job, updated=entry.at, replaced=replaced or before.state is State.REPLACED, put_right=before.put_right
+    )
+    store.put(replace(before, job=job, state=line.state), line, entry)
+
+
+def operation_on(store: Store, number: str, op: str) -> Operation | None:
+    """The edit of this job that is kept under the name its caller gave it; None where it was not kept."""
+    made = store.operation(op) if op else None
+    if made and made.number != number:
+        raise JobLogError(f"That was kept already, in {made.number}; nothing was done to {number}.")
+    return made

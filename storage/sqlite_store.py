@@ -1,0 +1,185 @@
+"""What a job log is kept in, as one SQLite file beside the papers issued from it."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterable, Iterator
+from contextlib import contextmanager, suppress
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Self
+
+from domain.log.job_log import JobLine, JobLogError, Query, TrailLine, no_such_job
+from storage.errors import as_job_log_error
+from storage.issued_papers import IssuedPapers
+from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
+from storage.log_file import LogFile
+from storage.notes import SqliteNotes
+from storage.search import PageEnd, statement_for
+from storage.vocabulary import knows, near, words_begun
+
+if TYPE_CHECKING:
+    from domain.duties.duty_facts import DutyFacts
+    from domain.editing.undo import Edit
+    from domain.log.store import Operation, StoredJob, TrailEntry
+    from storage.issue_register import IssueRegister
+    from storage.jobs import SqliteJobs
+    from storage.registers import SqliteRegisters
+
+
+class SqliteStore:
+    """Fulfils `domain.log.store.Store`. May be used by several threads and several programs at once.
+
+    Lines of the log are read here. What needs jobs as a whole is loaded when it is first asked for.
+    """
+
+    def __init__(self, file: LogFile) -> None:
+        self._file = file
+        self._placed: list[str] = []
+        self.notes = SqliteNotes(file)
+
+    @classmethod
+    def open(cls, home: Path) -> Self:
+        """The store in this folder; begun where there is none."""
+        store = cls(LogFile.open(home))
+        try:
+            store._finish_what_was_begun()
+        except BaseException:
+            store.close()
+            raise
+        return store
+
+    def _finish_what_was_begun(self) -> None:
+        """Finish a migration, and an issue that a program ended in the middle of."""
+        if self._file.first("SELECT 1 FROM pending_task"):
+            from storage.reindex import finish_migrating
+
+            finish_migrating(self._file)
+        try:
+            unfinished = IssuedPapers(self._file.home).unfinished()
+        except OSError as trouble:
+            raise as_job_log_error(trouble, self._file.home) from trouble
+        if unfinished:
+            self._papers.recover()
+
+    @cached_property
+    def _jobs(self) -> SqliteJobs:
+        from storage.jobs import SqliteJobs
+
+        return SqliteJobs(self._file)
+
+    @cached_property
+    def _papers(self) -> IssueRegister:
+        from storage.issue_register import IssueRegister
+
+        return IssueRegister(self._file, lambda number: self._placed.append(number))
+
+    @cached_property
+    def _registers(self) -> SqliteRegisters:
+        from storage.registers import SqliteRegisters
+
+        return SqliteRegisters(self._file)
+
+    @property
+    def papers(self) -> IssueRegister:
+        """Issued papers."""
+        return self._papers
+
+    @property
+    def registers(self) -> SqliteRegisters:
+        """The registers."""
+        return self._registers
+
+    @contextmanager
+    def transaction(self, *numbers: str) -> Generator[None]:  # noqa: ARG002
+        """One write. Everybody else waits until it ends, whatever job theirs is about."""
+        placed: list[str] = []
+        try:
+            with self._file.writing():
+                # Whoever writes has the turn of this file, so the list is theirs.
+                self._placed = placed
+                yield
+        except BaseException:
+            if placed:
+                # Where even this fails, the next opening of the log does it.
+                with suppress(JobLogError):
+                    self._papers.recover()
+            raise
+        for number in placed:
+            self._papers.settle(number)
+
+    def next_number(self) -> str:
+        """Give the next number of this machine."""
+        ((prefix, counter),) = self._file.run(
+            "UPDATE device SET next_number = next_number + 1 WHERE is_here = 1 RETURNING prefix, next_number - 1"
+        )
+        return f"{prefix}-{counter:04d}"
+
+    def get(self, number: str) -> StoredJob | None:
+        """The job with this number as it stands."""
+        return self._jobs.get(number)
+
+    def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
+        """Keep a job as it stands now with its line and search words, and add to its trail."""
+        self._jobs.put(stored, line, entry)
+
+    def operation(self, op: str) -> Operation | None:
+        """The edit that is kept under this name."""
+        from domain.log.store import Operation
+
+        row = self._file.first("SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = ?", (op,))
+        return Operation(*row) if row else None
+
+    def edits(self, number: str, who: str) -> Iterable[Edit]:
+        """What somebody did to a job, oldest first."""
+        return self._jobs.edits(number, who)
+
+    def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
+        """The edits of a job that came after a version, oldest first."""
+        rows = self._file.run(
+            "SELECT version, at, who, what, command FROM edit"
+            " WHERE job_id = (SELECT id FROM job WHERE number = ?) AND version > ? ORDER BY version",
+            (number, after),
+        )
+        return tuple(trail_line_from(row) for row in rows)
+
+    def line(self, number: str) -> JobLine | None:
+        """The line of a job."""
+        row = self._file.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
+        return line_from(row) if row else None
+
+    def version(self, number: str) -> int:
+        """How many edits a job has had; 0 when there is no such job."""
+        row = self._file.first("SELECT version FROM job WHERE number = ?", (number,))
+        return row[0] if row else 0
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        """What an understood query asks for, the one touched last first."""
+        before = None
+        if query.before:
+            row = self._file.first("SELECT updated, id, due FROM job WHERE number = ?", (query.before,))
+            if row is None:
+                raise no_such_job(query.before)
+            before = PageEnd(*row)
+        statement, values = statement_for(query, before, lambda beginning: words_begun(self._file, beginning))
+        return tuple(line_from(row) for row in self._file.run(statement, values))
+
+    def knows(self, word: str, *, begun: bool) -> bool:
+        """Some job holds the word, or with `begun` one that begins so."""
+        return knows(self._file, word, begun=begun)
+
+    def near(self, word: str) -> Iterable[tuple[str, int]]:
+        """Words that share a gap with one, each with the number of jobs that hold it."""
+        return near(self._file, word)
+
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
+        """Every job that was not replaced, with what its duties hang on."""
+        return self._jobs.dated()
+
+    def data_version(self) -> int:
+        """Another number once another program may have changed the log."""
+        ((now,),) = self._file.run("PRAGMA data_version")
+        return now
+
+    def close(self) -> None:
+        """Let go of the files."""
+        self._file.close()

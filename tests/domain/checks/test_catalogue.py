@@ -1,0 +1,132 @@
+"""Every sentence a check can say stands in the catalogue, and everything in the catalogue is said by some case."""
+
+import ast
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+import domain
+from domain.checks import CHECKS, findings_of
+from domain.checks.shared.phrases import SENTENCES, listed, phrase
+from domain.forms.form_set import FormSet
+from domain.job.catalogue import CatalogueError, Sentence, catalogue_of
+from domain.job.finding import Finding, Severity
+from tests.domain.checks.installations import CASES, job_of
+from tests.domain.checks.jobs import job
+
+ROOM = Path(domain.__file__).parent / "checks"
+ROWS = {name for name in SENTENCES if not name.startswith("phrase.")}
+PHRASES = set(SENTENCES) - ROWS
+LEFT_OPEN = re.compile(r"[{}]|None\b")
+
+
+@cache
+def found() -> tuple[tuple[FormSet, Finding], ...]:
+    jobs = [job_of(case) for case in CASES]
+    return tuple((each.form_set, finding) for each in jobs for finding in findings_of(each))
+
+
+def test_every_row_is_said_by_a_case_and_every_sentence_said_is_a_row() -> None:
+    """So no check, and nothing a check looks for, goes without a case of its own in tests/cases."""
+    assert {finding.id for _, finding in found()} == ROWS
+
+
+def test_every_check_finds_something_in_a_case() -> None:
+    says_something = {check for check in CHECKS for case in CASES if any(True for _ in check(job_of(case)))}
+    assert says_something == set(CHECKS)
+
+
+def test_every_placeholder_is_filled_and_the_sentence_is_that_of_its_row() -> None:
+    for form_set, finding in found():
+        row = SENTENCES[finding.id]
+        assert row.placeholders <= set(finding.values), finding.id
+        assert not any(LEFT_OPEN.search(text) for text in (finding.says, finding.limit, finding.measured)), finding
+        assert finding.says == row.filled(finding.values, on_report=form_set.profile.states_a_condition)
+
+
+def test_the_parts_of_sentences_are_all_used_and_all_known() -> None:
+    code = "\n".join(file.read_text(encoding="utf-8") for file in ROOM.rglob("*.py"))
+    texts = {node.value for node in ast.walk(ast.parse(code.replace("from __future__", "#"))) if _is_text(node)}
+    named = {f"phrase.{text}" for text in texts} | {name for name in PHRASES if name.startswith("phrase.conductor-")}
+    assert PHRASES - named == set()
+
+
+def _is_text(node: ast.AST) -> bool:
+    return isinstance(node, ast.Constant) and isinstance(node.value, str)
+
+
+def test_a_sentence_begins_large_ends_without_a_full_stop_and_has_no_word_twice() -> None:
+    for name in ROWS:
+        for text in filter(None, (SENTENCES[name].says, SENTENCES[name].report)):
+            assert text[0].isupper() or text[0] in "{0123456789" or text.startswith(("rn ", "r2 ")), name
+            assert not text.endswith("."), name
+            assert "  " not in text, name
+            assert not re.search(r"\b(\w+) \1\b", text), name
+
+
+INSTALLERS_WORK = re.compile(
+    r"\b(?:[Ff]it|[Rr]eplace|[Bb]ond|[Pp]ut it right|put right|[Rr]epeat|[Ff]ind the|[Ll]ower|[Aa]dd or deepen)\b"
+)
+
+
+def test_what_fails_speaks_to_the_inspector_on_a_report() -> None:
+    """The words go into the observation, which says what is wrong and not what an installer does about it."""
+    fails = {finding.id for _, finding in found() if finding.severity is Severity.FAILS}
+    for name in fails:
+        assert not INSTALLERS_WORK.search(SENTENCES[name].report or SENTENCES[name].says), name
+
+
+def test_no_sentence_asks_in_the_negative_or_says_passes_of_what_it_asks_about() -> None:
+    for name, row in SENTENCES.items():
+        for text in (row.says, row.report):
+            assert not re.search(r"(?:[Ii]s|[Aa]re) (?:there no|it not|that not)\b[^.]*\?|n't\b[^.]*\?", text), name
+            assert "passes" not in text, name
+
+
+def test_what_fails_names_its_kind_and_only_a_figure_is_over_or_under_a_limit() -> None:
+    for _, finding in found():
+        if finding.severity is Severity.FAILS:
+            has_figure = any(letter.isdigit() for letter in finding.limit)
+            assert (finding.word in {"over limit", "under limit"}) is has_figure, finding.id
+
+
+@pytest.mark.parametrize("form_set", ["EIC", "EICR"])
+def test_gas_that_is_not_bonded_is_said_to_whom_it_concerns(form_set: str) -> None:
+    made = job({}, form_set=form_set, earthing={"bonded_gas": "N"})
+    (finding,) = [each for each in findings_of(made) if each.place.box == "bonded_gas"]
+    assert (finding.id, finding.word) == ("confirmed.bonded_gas", "not bonded")
+    said = {
+        "EIC": "The gas pipe is marked as not bonded; bond it, or mark N/A where there is nothing to bond",
+        "EICR": "No main bonding to the gas pipe",
+    }
+    assert finding.says == said[form_set]
+
+
+def test_a_text_somebody_typed_stands_in_a_sentence_as_it_is() -> None:
+    row = Sentence("{board} is fed from {fed_from}")
+    assert row.filled({"board": "{limit}", "fed_from": "%s {"}, on_report=False) == "{limit} is fed from %s {"
+
+
+def test_a_row_that_is_none_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder = tmp_path / "an_invented_room" / "sentences"
+    folder.mkdir(parents=True)
+    (folder.parent / "__init__.py").touch()
+    monkeypatch.syspath_prepend(tmp_path)
+    (folder / "one.toml").write_text('[a.b]\nsays = "{x} is over"\nsay = "slip"\n')
+    with pytest.raises(CatalogueError, match=r"a\.b"):
+        catalogue_of("an_invented_room")
+    (folder / "one.toml").write_text('[a.b]\nsays = "{x} is over"\n')
+    (folder / "two.toml").write_text('[a.b]\nsays = "said twice"\n')
+    with pytest.raises(CatalogueError, match="already"):
+        catalogue_of("an_invented_room")
+    (folder / "two.toml").unlink()
+    assert catalogue_of("an_invented_room")["a.b"].placeholders == {"x"}
+
+
+def test_names_are_listed_as_a_sentence_has_them() -> None:
+    assert listed(["1"]) == "1"
+    assert listed(["1", "2", "5"]) == "1, 2 and 5"
+    assert listed(["B", "C"], "list-or") == "B or C"
+    assert phrase("up-to", figure="16 mm²") == "up to 16 mm²"

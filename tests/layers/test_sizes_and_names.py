@@ -1,0 +1,54 @@
+"""No file and no function grows out of sight, and one name means one class."""
+
+import ast
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+FILE_MOST = 300
+FUNCTION_MOST = 40
+LONGER = {
+    "tui/keys.py": "every key in one table; it becomes data, screen by screen",
+    "tui/screens/inspection.py": "inherits its parts; it gets shorter once screens are composed",
+    "tui/screens/issue.py": "inherits its parts; it gets shorter once screens are composed",
+}
+"""Files that may be longer, each with its reason."""
+REASON = "long because"
+"""How the docstring of a long function begins to say why it is one."""
+
+
+def modules() -> Iterator[tuple[str, str]]:
+    for room in ("domain", "storage", "tui"):
+        for path in sorted((ROOT / room).rglob("*.py")):
+            yield str(path.relative_to(ROOT)), path.read_text(encoding="utf-8")
+
+
+def nodes() -> Iterator[tuple[str, ast.AST]]:
+    for file, text in modules():
+        for node in ast.walk(ast.parse(text)):
+            yield file, node
+
+
+def test_no_file_is_over_300_lines_without_a_reason_and_no_reason_outlives_its_file() -> None:
+    assert {file for file, text in modules() if len(text.splitlines()) > FILE_MOST} == LONGER.keys()
+
+
+def test_no_function_is_over_40_lines_unless_its_docstring_says_why() -> None:
+    long = [
+        f"{file}: {node.name}"
+        for file, node in nodes()
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and (node.end_lineno or 0) - node.lineno >= FUNCTION_MOST
+        and REASON not in (ast.get_docstring(node) or "").casefold()
+    ]
+    assert long == []
+
+
+def test_no_two_classes_have_one_name() -> None:
+    homes: defaultdict[str, list[str]] = defaultdict(list)
+    for file, node in nodes():
+        if isinstance(node, ast.ClassDef):
+            homes[node.name].append(file)
+    assert len(homes) > 100
+    assert {name: files for name, files in homes.items() if len(files) > 1} == {}

@@ -1,0 +1,85 @@
+"""Rows compared with open pages in November 2026: each test names the publication its figures were read in."""
+
+from decimal import Decimal
+
+import pytest
+
+from domain.edition import Edition
+from domain.figures.limits.loader import table
+from domain.source import Trust
+
+A2 = Edition.A2
+METHODS = tuple(f"method_{letter}_{phases}_phase" for letter in "ced" for phases in ("single", "three"))
+
+
+# Source: a wholesaler's catalogue of 2024/25, page 488 (Table 4E4A): methods C, E and D, single-phase and three-phase each.
+@pytest.mark.parametrize(
+    ("csa", "amperes"),
+    [
+        ("1.5", "27 23 29 25 25 21"),
+        ("6", "62 53 66 56 53 44"),
+        ("16", "110 94 115 99 91 75"),
+        ("50", "219 187 228 197 164 135"),
+        ("120", "392 335 410 353 271 223"),
+        ("300", "698 599 732 628 446 365"),
+    ],
+)
+def test_armoured_thermosetting_cables_carry_what_a_wholesaler_prints(csa: str, amperes: str) -> None:
+    row = table("capacity_4e4a", A2).row(Decimal(csa))
+    assert row
+    assert row.source.trust is Trust.PUBLISHED
+    assert [row.figures[method].value for method in METHODS] == [*map(Decimal, amperes.split())]
+
+
+def test_the_one_cell_that_is_printed_otherwise_stays_from_memory() -> None:
+    row = table("capacity_4e4a", A2).row(Decimal(4))
+    assert row
+    assert (row.source.trust, row.figures["method_d_single_phase"].value) == (Trust.MEMORY, 43)
+
+
+# Source: a wholesaler's specification catalogue, page 197 (Table 4G1A): method C, single-phase and three-phase.
+@pytest.mark.parametrize(
+    ("duty", "csa", "amperes"),
+    [
+        ("500", "1", "18.5 15"),
+        ("500", "4", "40 35"),
+        ("750", "1", "19.5 16"),
+        ("750", "25", "133 112"),
+        ("750", "35", "163 137"),
+        ("750", "120", "340 286"),
+        ("750", "240", "514 434"),
+    ],
+)
+def test_mineral_insulated_cables_carry_what_a_wholesaler_prints(duty: str, csa: str, amperes: str) -> None:
+    read = table(f"capacity_4g1a_{duty}", A2)
+    row = read.row(Decimal(csa))
+    assert row
+    assert [row.figures[f"method_c_{phases}_phase"].value for phases in ("single", "three")] == [
+        *map(Decimal, amperes.split())
+    ]
+    assert "exposed to touch multiply by 0.9" in read.source.note
+
+
+# Source: a maker's manual of an RCD tester: 10, 20, 30, 200, 300 and 500 mA. 6, 100 and 1000 mA are from memory.
+def test_rcds_are_made_for_the_residual_currents_a_maker_names() -> None:
+    rows = {row.figures["idn"].value: row.source.trust for row in table("residual_currents", A2).rows}
+    assert {made for made, trust in rows.items() if trust is Trust.PUBLISHED} == {10, 20, 30, 200, 300, 500}
+
+
+# Source: the regulations of Northern Ireland, SR 2024/201, and the open guidance of its department for communities.
+def test_northern_ireland_sets_days_for_copies_and_for_the_work() -> None:
+    row = table("statutory_intervals", A2).row("Northern Ireland")
+    assert row
+    days = {name: row.figures[name].value for name in ("copy_to_tenant", "copy_to_council", "remedy_within")}
+    assert days == {"copy_to_tenant": 28, "copy_to_council": 7, "remedy_within": 28}
+
+
+# From memory: Sections 711, 717 and 740 ask for 30 mA; Guidance Note 3 names one year for medical locations.
+def test_shows_mobile_units_and_fairgrounds_stand_in_the_list_of_rcds() -> None:
+    rows = {row.texts["regulation"]: row for row in table("rcd_required", A2).rows}
+    for section in ("711", "717", "740"):
+        assert rows[section].figures["idn_up_to"].value == 30
+        assert rows[section].source.trust is Trust.MEMORY
+    medical = table("intervals", A2).row("Hospital, medical locations")
+    assert medical
+    assert (medical.figures["years"].value, medical.source.trust) == (1, Trust.MEMORY)

@@ -1,0 +1,193 @@
+"""What a person or an office may set: the only place that reads the environment's OHMFOLIO_… and the files for it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+PREFIX = "OHMFOLIO_"
+ENVIRONMENT = "environment"
+"""The origin of what a variable says, before its name."""
+USUAL = "usual"
+"""The origin of what nobody has set."""
+
+
+class ConfigurationError(Exception):
+    """A setting that cannot be used; the message is one plain sentence for the person."""
+
+
+@dataclass(frozen=True, slots=True)
+class SettingKey:
+    """One thing that can be set."""
+
+    name: str
+    says: str
+    takes: str
+    """What a value may be, in words."""
+    usual: str
+    fits: Callable[[str], bool]
+
+    @property
+    def variable(self) -> str:
+        """The environment's name for it."""
+        return f"{PREFIX}{self.name.upper()}"
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What holds for a key, and where it was found."""
+
+    key: SettingKey
+    value: str
+    origin: str
+    """`usual`, the path of a file, or `environment` and the variable."""
+
+
+def _is_folder(value: str) -> bool:
+    return bool(value.strip())
+
+
+def _is_count(value: str) -> bool:
+    return value.isascii() and value.isdecimal() and len(value) < 5
+
+
+HOME: Final = SettingKey("home", "The folder that holds the job log.", "a folder", "", _is_folder)
+COPIES: Final = SettingKey(
+    "copies",
+    "For how many days a copy of the day is kept beside the log; 0 for none.",
+    "a number from 0 to 9999",
+    "7",
+    _is_count,
+)
+GLYPHS: Final = SettingKey(
+    "glyphs",
+    "ascii for terminals without Ω and ✓, where R stands for ohm; all for those that show every letter; "
+    "auto goes by the terminal.",
+    "auto, ascii or all",
+    "auto",
+    {"auto", "ascii", "all"}.__contains__,
+)
+DRIVER: Final = SettingKey(
+    "driver",
+    "own sends a terminal only what changed; stock leaves the painting to the framework, if a terminal paints wrongly.",
+    "own or stock",
+    "own",
+    {"own", "stock"}.__contains__,
+)
+KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER)
+STOCK = "stock"
+
+
+@dataclass(frozen=True, slots=True)
+class Configuration:
+    """What holds for every key."""
+
+    settings: Mapping[str, Setting]
+
+    def __getitem__(self, key: SettingKey) -> Setting:
+        """What holds for one."""
+        return self.settings[key.name]
+
+    @property
+    def home(self) -> Path:
+        """The folder that holds the job log, whole."""
+        return Path(self[HOME].value).expanduser().absolute()
+
+    @property
+    def home_of_this_run(self) -> Path | None:
+        """The folder where the environment names one; what a file says is for every run."""
+        return self.home if self[HOME].origin.startswith(ENVIRONMENT) else None
+
+    @property
+    def is_stock(self) -> bool:
+        """The framework paints the terminal itself."""
+        return self[DRIVER].value == STOCK
+
+    @property
+    def copies(self) -> int:
+        """How many days' copies are kept; 0 for none."""
+        return int(self[COPIES].value)
+
+
+def variable_of(key: SettingKey, environment: Mapping[str, str]) -> str:
+    """What the environment alone says for a key; "" where nothing. For the first word on a screen, which waits for no file."""
+    return environment.get(key.variable, "")
+
+
+def configuration_files() -> tuple[Path, ...]:
+    """Where settings may stand: the computer's, then the person's own."""
+    from platformdirs import site_config_path, user_config_path
+
+    folders = (site_config_path("ohmfolio", appauthor=False), user_config_path("ohmfolio", appauthor=False))
+    return tuple(folder / "config.toml" for folder in folders)
+
+
+def configuration(environment: Mapping[str, str] = os.environ) -> Configuration:
+    """What holds: the usual, over it the computer's file, the person's own, and the environment; ConfigurationError."""
+    held = {key.name: Setting(key, _usual(key), USUAL) for key in KEYS}
+    for path in configuration_files():
+        held |= {setting.key.name: setting for setting in _in_file(path)}
+    held |= {setting.key.name: setting for setting in _in_environment(environment)}
+    return Configuration(held)
+
+
+def _usual(key: SettingKey) -> str:
+    if key is not HOME:
+        return key.usual
+    from platformdirs import user_data_path
+
+    return str(user_data_path("ohmfolio", appauthor=False))
+
+
+def _in_environment(environment: Mapping[str, str]) -> Iterator[Setting]:
+    for variable, value in environment.items():
+        if variable.startswith(PREFIX):
+            key = _key_named(variable.removeprefix(PREFIX).lower(), variable, "The environment")
+            # An empty variable is one not set, as shells have it.
+            if value.strip():
+                yield _setting(key, value, f"{ENVIRONMENT} {variable}", variable)
+
+
+def _in_file(path: Path) -> Iterator[Setting]:
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (FileNotFoundError, NotADirectoryError):
+        return
+    except (OSError, UnicodeDecodeError) as error:
+        reason = getattr(error, "strerror", None) or "it holds bytes that are no text"
+        raise ConfigurationError(f"{path} cannot be read: {reason}") from None
+    import tomllib
+
+    try:
+        table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise ConfigurationError(f"{path} is no TOML: {error}") from None
+    for name, value in table.items():
+        key = _key_named(name, name, str(path))
+        typed = str(value) if isinstance(value, str | int) and not isinstance(value, bool) else ""
+        if key is HOME and not typed.startswith(("/", "~")):
+            raise ConfigurationError(f"{path}: {name} takes a whole path, from / or ~; not {value!r}")
+        yield _setting(key, typed, str(path), f"{path}: {name}", shown=value)
+
+
+def _key_named(name: str, typed: str, where: str) -> SettingKey:
+    for key in KEYS:
+        if key.name == name:
+            return key
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, [key.name for key in KEYS], 1)
+    other = [key.variable if typed.startswith(PREFIX) else key.name for key in KEYS if not near or key.name in near]
+    raise ConfigurationError(
+        f"{where} sets {typed!r}, which is no setting; {'did you mean' if near else 'there are'} {', '.join(other)}"
+    )
+
+
+def _setting(key: SettingKey, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
+    text = value if key is HOME else value.strip().casefold()
+    if not key.fits(text):
+        raise ConfigurationError(f"{named} takes {key.takes}; not {value if shown is None else shown!r}")
+    return Setting(key, text, origin)
