@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from domain.register.entries import Kept, RegisterKind
     from tui.job_page import JobPage
     from tui.keys import Key
-    from tui.screens.question_form import Asking
+    from tui.question_form import Asking
 
 
 @dataclass(frozen=True, slots=True)

@@ -93,7 +93,7 @@ async def begin():
 asyncio.run(begin())
 """
 OURS = ("domain", "storage", "tui")
-FIRST_SCREENS = {"tui.screens.question_form", "tui.screens.intake", "tui.screens.page"}
+FIRST_SCREENS = {"tui.screens.intake", "tui.screens.page"}
 WAIT_TO_BE_ASKED_FOR = {
     *(
         "click",

@@ -62,7 +62,9 @@ def keys_named_in(text: str) -> list[str]:
 
 def test_a_key_stands_in_the_table_and_nowhere_else() -> None:
     root = Path(tui.__file__).parent
-    files = [file for file in root.rglob("*.py") if file.parent != root / "keys"]
+    # The manual tells the keys to whoever has no screen before them.
+    told = root / "commands" / "help_text.py"
+    files = [file for file in root.rglob("*.py") if file.parent != root / "keys" and file != told]
     assert len(files) > 100
     assert {str(file): named for file in files if (named := keys_named_in(file.read_text(encoding="utf-8")))} == {}
 

@@ -17,12 +17,12 @@ from domain.job.job import Job
 from domain.job.start import new_job
 from domain.log.job_log import JobLogError, Query
 from tui.keys import bindings, key_name
+from tui.question_form import Asking
 from tui.routes import Origin, ToOwed
 from tui.screens.decision_text import paragraphs
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import other_papers_form
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.screens.visit_form import circuits_in, several_form, shared_in
 from tui.widgets.text_page import ReadingPage
 

@@ -26,7 +26,7 @@ Answer = TypeVar("Answer")
 _STYLES = """
 {kind} {{ align: center middle; }}
 {kind} > Vertical {{
-    width: 100%; height: auto; max-height: 22; border: solid ansi_default; padding: 0 1;
+    width: 100%; height: auto; max-height: 24; border: solid ansi_default; padding: 0 1;
     background: ansi_default; overflow-y: auto; scrollbar-size: 0 0;
 }}
 {kind} Static {{ height: auto; }}
@@ -85,11 +85,11 @@ class ConfirmScreen(ModalScreen[bool]):
         self.dismiss(answer)
 
 
-class TypedQuestion(ModalScreen[Answer], Generic[Answer]):
+class TypedDialog(ModalScreen[Answer], Generic[Answer]):
     """A question answered by typing. Leaving it with something typed takes a second press, so that none is lost."""
 
     EXPLAINS: ClassVar[str] = _EXPLAINS
-    DEFAULT_CSS = _STYLES.format(kind="TypedQuestion")
+    DEFAULT_CSS = _STYLES.format(kind="TypedDialog")
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette", "help", "let-be")
 
     def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "") -> None:
@@ -170,7 +170,7 @@ class TypedQuestion(ModalScreen[Answer], Generic[Answer]):
         self.dismiss(None)
 
 
-class LineScreen(TypedQuestion[str | None]):
+class LineScreen(TypedDialog[str | None]):
     """One line."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-one")
@@ -183,7 +183,7 @@ class LineScreen(TypedQuestion[str | None]):
         self.dismiss(typed["line"].strip())
 
 
-class FormScreen(TypedQuestion[Mapping[str, str] | None]):
+class FormScreen(TypedDialog[Mapping[str, str] | None]):
     """A few lines, handed back by their names."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")

@@ -21,11 +21,11 @@ from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui import theme
 from tui.keys import bindings, key_name
+from tui.question_form import Asking
 from tui.routes import ToOwed
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.due_rows import about_line, row_of, untold_row
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage

@@ -12,9 +12,9 @@ from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLine, JobLogError, Query
 from tui import theme
 from tui.keys import bindings, key_name
+from tui.question_form import Asking
 from tui.routes import ToDecision, ToDue, ToFind, ToPractice, ToRegisters, ToWhoPractises
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage

@@ -33,7 +33,7 @@ from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
-from tui.screens.signing import Signing
+from tui.screens.signing import SigningActions
 from tui.services import Services
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
@@ -69,7 +69,7 @@ class IssueStep(JobStep):
         self._paper: IssuedPaper | None = None
         self._is_replaced = False
         self._copy = ""
-        self._signing = Signing(session, host)
+        self._signing = SigningActions(session, host)
         self._papers = PaperMaker(self, host.say, self._made)
         self._ticks: Timer | None = None
         self._put_right: tuple[Paragraph, ...] = ()

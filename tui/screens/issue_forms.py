@@ -1,5 +1,6 @@
 """The questions that signing, issuing and correcting put."""
 
+import re
 from pathlib import Path
 
 from domain.gate.assessment import Pack
@@ -17,8 +18,7 @@ def signing_form(job: Job, role: Role, name: str) -> FormScreen:
 
 def signing_all_form(job: Job, name: str) -> FormScreen:
     """Asks who signs for every part."""
-    declared = "\n".join(dict.fromkeys(declaration(job, role) for role in job.roles))
-    about = f"Only where one person answers for {_listed(job.roles)}.\n{declared}"
+    about = f"Only where one person answers for {_listed(job.roles)}.\n{_declared_once(job)}"
     return _named(job, "One person signs for every part", about, name)
 
 
@@ -75,6 +75,17 @@ def _named(job: Job, question: str, about: str, name: str) -> FormScreen:
         AskedLine("position", "Position", before.position if before else ""),
     )
     return FormScreen(question, lines, about)
+
+
+def _declared_once(job: Job) -> str:
+    """Every declaration; a sentence that several share stands in the first of them, so that all fit one screen."""
+    told: dict[str, None] = {}
+    parts: list[str] = []
+    for role in job.roles:
+        sentences = [each for each in re.split(r"(?<=\.) (?=[A-Z])", declaration(job, role)) if each not in told]
+        told.update(dict.fromkeys(sentences))
+        parts.append(" ".join(sentences))
+    return "\n".join(part for part in parts if part)
 
 
 def _listed(roles: tuple[Role, ...]) -> str:

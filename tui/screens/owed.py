@@ -13,10 +13,10 @@ from domain.duties.owing import Owing
 from domain.forms.choice.answers import Answers, Dates
 from tui import theme
 from tui.keys import bindings
+from tui.question_form import Asking
 from tui.screens.owed_dates import dates_form, days_in
 from tui.screens.owed_text import paragraphs
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
 

@@ -9,9 +9,9 @@ from textual.binding import BindingType
 
 from tui import theme
 from tui.keys import bindings
+from tui.question_form import Asking
 from tui.routes import Origin, ToDecision
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 

@@ -1,4 +1,4 @@
-"""Signing for the parts of a paper: by whom it may be, and when it is time to."""
+"""SigningActions for the parts of a paper: by whom it may be, and when it is time to."""
 
 from collections.abc import Mapping
 
@@ -15,7 +15,7 @@ from tui.screens.job_session import JobSession
 from tui.screens.job_step import StepHost
 
 
-class Signing:
+class SigningActions:
     """Asks who signs, and has it done where the register of people lets them."""
 
     def __init__(self, session: JobSession, host: StepHost) -> None:

@@ -14,10 +14,10 @@ from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
+from tui.question_form import Asking
 from tui.screens.decision import DecisionScreen
 from tui.screens.find import FindScreen
 from tui.screens.intake import IntakeScreen
-from tui.screens.question_form import Asking
 
 BRANCHES = [
     ("ny", FormSet.EIC),
