@@ -4,6 +4,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
+from domain.job.job_number import is_job_number
 from domain.log.job_log import JobLogError
 from storage.access import make_folder
 from storage.files import sync_folder, write_part
@@ -20,7 +21,9 @@ class IssuedPapers:
         self._unfinished = home / UNFINISHED
 
     def path(self, number: str) -> Path:
-        """Where the paper of this number is kept."""
+        """Where the paper of this number is kept. JobLogError for what is no number, which may lead anywhere."""
+        if not is_job_number(number):
+            raise JobLogError(f"{number[:40]!r} is no number of a job. Nothing has been changed.")
         return self._kept / f"{number}.pdf"
 
     def place(self, number: str, pdf: bytes) -> None:
@@ -56,4 +59,4 @@ class IssuedPapers:
         part.unlink(missing_ok=True)
 
     def _part(self, number: str) -> Path:
-        return self._unfinished / f"{number}.pdf"
+        return self._unfinished / self.path(number).name

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import pickle
 import subprocess
-import sys
 from contextlib import suppress
 from threading import Lock
 from typing import TYPE_CHECKING, Any, BinaryIO
 
+from storage.child_process import ProcessLimits, answer_by_streams, start
 from storage.paper.paper_error import PaperError
 
 if TYPE_CHECKING:
@@ -21,6 +20,8 @@ if TYPE_CHECKING:
 
 _LENGTH = 8
 """Bytes that tell the length of what follows, on the way there and on the way back."""
+_LIMITS = ProcessLimits(memory=4096)
+"""The largest pack takes a part of it. Its time is that of a day's papers, and not bounded."""
 
 
 class Bindery:
@@ -80,12 +81,8 @@ class Bindery:
 
     def _running(self) -> subprocess.Popen[bytes]:
         if self._process is None or self._process.poll() is not None:
-            self._process = subprocess.Popen(
-                [sys.executable, "-m", "storage.pdf_worker"],
-                stdin=subprocess.PIPE,
-                stdout=subprocess.PIPE,
-                stderr=subprocess.DEVNULL,
-                env=os.environ | {"PYTHONPATH": os.pathsep.join(filter(None, sys.path))},
+            self._process = start(
+                "storage.pdf_worker:serve", limits=_LIMITS, stdin=subprocess.PIPE, stdout=subprocess.PIPE
             )
         return self._process
 
@@ -104,21 +101,16 @@ def _receive(stream: BinaryIO | Any) -> Any:
     return pickle.loads(body)
 
 
-def _serve() -> None:
-    """Bind what comes in until nothing more can come; what the writer prints goes nowhere."""
-    answers = os.fdopen(os.dup(1), "wb")
-    os.dup2(2, 1)
+def serve() -> None:
+    """Bind what comes in until nothing more can come."""
+    given, answers = answer_by_streams()
     from storage import pdf
 
     with suppress(EOFError):
         while True:
-            what, record = _receive(sys.stdin.buffer)
+            what, record = _receive(given)
             try:
                 answer: object = getattr(pdf, what)(record)
             except PaperError as error:
                 answer = error
             _send(answers, answer)
-
-
-if __name__ == "__main__":
-    _serve()

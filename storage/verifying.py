@@ -1,29 +1,41 @@
-"""Whether a file is what was issued: with the log where there is one, and by the file alone where there is none."""
+"""Whether a file is what was issued: with the log where there is one, and by the file alone where there is none.
 
-from domain.gate.assessment import Pack
+The file is a stranger's. All that is read out of it, and all that is made from it, is read and made in processes of their
+own that may take only so much.
+"""
+
+import json
+import pickle
+from collections.abc import Callable
+from typing import Any
+
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.proof import Exhibit, Proof, Seal, judge
-from domain.gate.report_outcome import outcome_of
-from domain.job.job import Job
+from domain.gate.proof import Exhibit, NotAPdfError, Proof, Seal, TooMuchInItError, judge
 from domain.log.job_log import JobLog, JobLogError
-from storage.paper.examining import differences, examine
-from storage.paper.paper_error import PaperError
-from storage.pdf import bind
+from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.set_by import set_by
 
+Read = Callable[[str, bytes, ProcessLimits], bytes]
+PACK_MAX = 64 * 1024 * 1024
+"""Bytes; no pack comes near it."""
+_TO_EXAMINE = ProcessLimits(memory=1024, seconds=20, written=16)
+_TO_COMPARE = ProcessLimits(memory=2048, seconds=60, written=1)
+"""For as many pages as are looked at, and for making them again."""
 
-def proof_of(pdf: bytes, log: JobLog | None) -> Proof:
-    """The answer about a file. Only its bytes count, never its name. NotAPdfError for what is no PDF."""
-    exhibit = examine(pdf)
+
+def proof_of(pdf: bytes, log: JobLog | None, read: Read = asked) -> Proof:
+    """The answer about a file. Only its bytes count, never its name.
+
+    NotAPdfError for what is no PDF, TooMuchInItError for what takes more to read than any pack does. `read` is what has
+    the functions below answer; nothing but a process of its own is safe from a stranger's file.
+    """
+    exhibit = _examined(pdf, read)
     issued = _issued(log, exhibit.number) if log else None
     if exhibit.unreadable or (issued and issued.sha256 == exhibit.sha256):
         return judge(exhibit, issued, has_log=bool(log), remade=None, seen=())
-    reference = _reference(exhibit, issued, log)
-    seen = ()
-    if reference and exhibit.seal is not Seal.HOLDS and exhibit.is_ours and not exhibit.is_draft:
-        than = f"{issued.number} as issued" if issued else "the paper that its record makes"
-        seen = differences(pdf, reference, than)
-    return judge(exhibit, issued, has_log=bool(log), remade=reference == pdf, seen=seen, set_by=set_by())
+    kept = _kept_paper(exhibit, issued, log)
+    remade, seen = _compared(pdf, exhibit, issued, kept, read)
+    return judge(exhibit, issued, has_log=bool(log), remade=remade, seen=seen, set_by=set_by())
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:
@@ -38,17 +50,76 @@ def _issued(log: JobLog, number: str) -> IssuedPaper | None:
     )
 
 
-def _reference(exhibit: Exhibit, issued: IssuedPaper | None, log: JobLog | None) -> bytes | None:
-    """What the file should be: the kept copy, or else what its own record makes."""
-    if log and issued and exhibit.seal is not Seal.HOLDS:
-        try:
-            return log.paper(issued.number)
-        except JobLogError:
-            return None
-    return _remade(exhibit.record) if exhibit.record else None
+def _kept_paper(exhibit: Exhibit, issued: IssuedPaper | None, log: JobLog | None) -> bytes | None:
+    """The paper the file should be, where the log keeps it; None where only its own record can tell."""
+    if not (log and issued and exhibit.seal is not Seal.HOLDS):
+        return None
+    try:
+        return log.paper(issued.number)
+    except JobLogError:
+        return b""
 
 
-def _remade(record: Job) -> bytes | None:
+def _examined(pdf: bytes, read: Read) -> Exhibit:
+    if len(pdf) > PACK_MAX:
+        # Only its beginning was read, and its digest would say nothing.
+        raise TooMuchInItError("It is larger than any pack; it is none of ours")
+    answer = json.loads(_answered(read, "shown_by", pdf, _TO_EXAMINE))
+    if says := answer.get("no_pdf"):
+        raise NotAPdfError(says)
+    return Exhibit.model_validate(answer["exhibit"])
+
+
+def _compared(
+    pdf: bytes, exhibit: Exhibit, issued: IssuedPaper | None, kept: bytes | None, read: Read
+) -> tuple[bool, tuple[str, ...]]:
+    """Whether the file is the reference, and how it differs from it to the eye."""
+    if kept == b"" or (kept is None and exhibit.record is None):
+        return False, ()
+    than = f"{issued.number} as issued" if issued else "the paper that its record makes"
+    look = exhibit.seal is not Seal.HOLDS and exhibit.is_ours and not exhibit.is_draft
+    request = pickle.dumps((pdf, kept, exhibit.record if kept is None else None, than if look else ""))
+    answer = json.loads(_answered(read, "compared_to", request, _TO_COMPARE))
+    return answer["same"], tuple(answer["seen"])
+
+
+def _answered(read: Read, function: str, request: bytes, limits: ProcessLimits) -> bytes:
+    try:
+        return read(f"{__name__}:{function}", request, limits)
+    except BeyondLimitsError:
+        raise TooMuchInItError(
+            "It takes more memory or time to read than any pack does, so it was not read to its end; it is none of ours"
+        ) from None
+
+
+def shown_by(pdf: bytes) -> bytes:
+    """What a file shows of itself, in JSON."""
+    from storage.paper.examining import examine
+
+    try:
+        shown: dict[str, Any] = {"exhibit": examine(pdf).model_dump(mode="json")}
+    except NotAPdfError as error:
+        shown = {"no_pdf": str(error)}
+    return json.dumps(shown).encode()
+
+
+def compared_to(request: bytes) -> bytes:
+    """How a file stands to the one it should be, in JSON."""
+    from storage.paper.examining import differences
+
+    # Made by the program that asks; nothing in it but bytes, texts and a job.
+    pdf, kept, record, than = pickle.loads(request)
+    reference = _remade(record) if record else kept
+    seen = differences(pdf, reference, than) if reference and than else ()
+    return json.dumps({"same": reference == pdf, "seen": seen}).encode()
+
+
+def _remade(record: Any) -> bytes | None:
+    from domain.gate.assessment import Pack
+    from domain.gate.report_outcome import outcome_of
+    from storage.paper.paper_error import PaperError
+    from storage.pdf import bind
+
     if record.issued is None:
         return None
     try:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import getpass
-import os
-import subprocess
 import sys
 from collections.abc import Callable
 from contextlib import nullcontext
@@ -166,16 +164,14 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
 
 
 def _left(home: Path) -> None:
+    from storage.child_process import start
     from storage.upkeep.backing_up import is_due
 
     if configuration().copies and is_due(home):
         # In a process of its own, so that nobody waits for it.
-        program = "import sys; from tui.__main__ import main; sys.exit(main())"
-        subprocess.Popen(
-            [sys.executable, "-P", "-c", program, "backup"],
-            env=os.environ | {HOME.variable: str(home)},
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-            start_new_session=True,
-        )
+        start("tui.wiring:back_up", settings={HOME.variable: str(home)}, detached=True)
+
+
+def back_up() -> None:
+    """Make the copy of the day, in a process that nobody listens to."""
+    sys.exit(run_command(["backup"]))

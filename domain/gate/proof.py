@@ -19,6 +19,10 @@ class NotAPdfError(ValueError):
     """The file is no PDF and bears no seal; the message is a plain sentence."""
 
 
+class TooMuchInItError(ValueError):
+    """Reading the file takes more memory or time than any pack does; the message is a plain sentence."""
+
+
 class ProofVerdict(StrEnum):
     """The answer in a word."""
 

@@ -25,6 +25,7 @@ from domain.job.earthing import Earthing
 from domain.job.explanation import Explanation
 from domain.job.identity import with_ids
 from domain.job.instrument import Instruments
+from domain.job.job_number import JobNumber
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
 from domain.job.schema_version import SCHEMA_VERSION
@@ -54,7 +55,7 @@ class Job(Value):
     """One job. All else (findings, gaps, outcome, sheets) is computed from it, never stored."""
 
     schema_version: Literal[1] = Field(default=SCHEMA_VERSION, description="Version of this document's layout.")
-    number: Line = Field(default="", description="Given by the job log; empty until then.")
+    number: JobNumber = Field(default="", description="Given by the job log; empty until then.")
     chosen: ChosenPapers
     edition: Edition
     edition_named: Line = Field(

@@ -11,8 +11,8 @@ from storage.paper.attaching import attached_to
 from storage.paper.mupdf import mupdf, troubles
 from storage.paper.seal import Holds, bears_mark, holds
 
-PACK_MAX = 64 * 1024 * 1024
-"""Bytes; no pack comes near it."""
+_ATTACHED = 4
+"""Files attached to a document; a pack has one."""
 _PAGES = 200
 _SIGHT = 50
 """Dots to the inch at which pages are compared."""
@@ -25,8 +25,6 @@ def examine(pdf: bytes) -> Exhibit:
     if b"%PDF-" not in pdf[:1024] and not bears_mark(pdf):
         raise NotAPdfError("It is not a PDF")
     sha256, seal = hashlib.sha256(pdf).hexdigest(), _SEALS[holds(pdf)]
-    if len(pdf) > PACK_MAX:
-        return Exhibit(sha256=sha256, seal=seal, unreadable="This file is larger than any pack; it is none of ours.")
     ours = bears_mark(pdf)
     document = opened(pdf)
     if document is None or document.needs_pass:
@@ -111,7 +109,10 @@ def _has_notes(document: Any, at: int) -> bool:
 
 
 def _attached(document: Any) -> tuple[bytes, ...] | None:
+    """What is attached; None where it cannot be read, or there is more than is looked at."""
     try:
+        if document.embfile_count() > _ATTACHED:
+            return None
         return attached_to(document)
     except troubles():
         return None

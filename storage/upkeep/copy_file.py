@@ -19,7 +19,7 @@ _PAGE = 500
 
 
 @contextmanager
-def opened(path: Path) -> Generator[Connection]:
+def opened(path: Path, named: Path | None = None) -> Generator[Connection]:
     """A copy, to be read and nothing else."""
     try:
         with closing(
@@ -27,15 +27,19 @@ def opened(path: Path) -> Generator[Connection]:
         ) as connection:
             yield connection
     except (OSError, sqlite3.Error) as trouble:
-        raise _about(path, trouble) from trouble
+        raise _about(named or path, trouble) from trouble
 
 
-def proved(path: Path) -> CopyProof:
-    """What a copy holds, when its pages, drafts, issued records and guards are whole; JobLogError when not."""
-    with opened(path) as connection:
+def proved(path: Path, *, named: Path | None = None) -> CopyProof:
+    """What a copy holds, when its pages, drafts, issued records and guards are whole; JobLogError when not.
+
+    `named` is what the person knows it by, where that is another file.
+    """
+    with opened(path, named) as connection:
+        file = LogFile(path, connection, -1)
+        path = named or path
         needs_migrating(connection, path)
         check_guards(connection, path)
-        file = LogFile(path, connection, -1)
         if file.run("PRAGMA quick_check(1)") != [("ok",)]:
             raise DamagedError(f"{path} is damaged. Nothing has been changed; take another copy.")
         for fault in faults_of_records(file):

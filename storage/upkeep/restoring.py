@@ -5,8 +5,8 @@ import hashlib
 import os
 import secrets
 import shutil
-from collections.abc import Iterable
-from contextlib import closing, suppress
+from collections.abc import Generator, Iterable
+from contextlib import closing, contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -20,8 +20,9 @@ from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT
 from storage.log_file import FILE_NAME, LogFile, turn_in
 from storage.sqlite_job_log import SqliteJobLog
-from storage.upkeep.copy_file import holds_papers, opened, proved
+from storage.upkeep.copy_file import holds_papers, opened
 from storage.upkeep.records import proof_of
+from storage.upkeep.strange_copy import taken_in
 
 _LOCKED_FROM, _LOCKED = 0x40000000, 512
 """The bytes by which SQLite's own locks tell that a file is open (its file format, section on locking)."""
@@ -38,17 +39,28 @@ class _Was(NamedTuple):
 def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
     """Prove a copy and put it in the place of the log, which is kept aside."""
     if not copy.is_file():
-        raise JobLogError(f"There is no file {copy}.")
+        there = "is no file that could be a copy: a folder, pipe or device" if copy.exists() else "is not there"
+        raise JobLogError(f"{copy} {there}. Nothing has been changed.")
     if (home / FILE_NAME).exists() and copy.samefile(home / FILE_NAME):
         raise JobLogError(f"{copy} is the log itself, not a copy of it.")
-    proof = proved(copy)
     try:
-        with turn_in(home):
-            restored = _restore(home, copy, proof, at)
+        with turn_in(home), _private(home) as taken:
+            restored = _restore(home, taken, taken_in(copy, taken), at)
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
     SqliteJobLog.open(home).close()
     return restored
+
+
+@contextmanager
+def _private(home: Path) -> Generator[Path]:
+    """A name in the folder of the log for a file that is gone again afterwards."""
+    part = home / f".{secrets.token_hex(8)}.part"
+    try:
+        yield part
+    finally:
+        for ending in ("", "-journal", "-wal", "-shm"):
+            part.with_name(f"{part.name}{ending}").unlink(missing_ok=True)
 
 
 def _restore(home: Path, copy: Path, proof: CopyProof, at: datetime) -> Restored:

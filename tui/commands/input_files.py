@@ -7,6 +7,7 @@ from pathlib import Path
 from domain.job.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError, job_from_json, jobs_from_json
 from domain.job.job import Job
 from tui.commands.command import UnusableError
+from tui.given_file import read_given_file
 
 PACK_MAX = 64 * 1024 * 1024
 """Bytes; no pack comes near it."""
@@ -15,8 +16,7 @@ PACK_MAX = 64 * 1024 * 1024
 def document_in(name: str, most: int = DOCUMENT_MAX) -> bytes:
     """What a file holds; no more is read than it may have, and a byte to show that there is more."""
     try:
-        with Path(name).open("rb") as file:
-            return file.read(most + 1)
+        return read_given_file(name, most)
     except IsADirectoryError:
         raise UnusableError(f"{name} is a folder, not a file") from None
     except FileNotFoundError:

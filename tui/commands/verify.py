@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
+from domain.gate.proof import NotAPdfError, Proof, ProofVerdict, TooMuchInItError
 from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument, UnusableError
 from tui.commands.input_files import PACK_MAX, document_in
 
@@ -15,7 +15,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     pdf = document_in(name, PACK_MAX)
     try:
         proof = _proof(pdf, wiring)
-    except NotAPdfError as error:
+    except (NotAPdfError, TooMuchInItError) as error:
         says = str(error)
         raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
     return CommandAnswer(

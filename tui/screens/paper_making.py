@@ -11,9 +11,10 @@ from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from domain.job.job import Job, fingerprint
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
+from tui.given_file import read_given_file
 from tui.services import Services
 
-_LARGEST = 64 * 1024 * 1024 + 1
+_LARGEST = 64 * 1024 * 1024
 """Bytes; a byte more than any pack."""
 
 
@@ -90,11 +91,10 @@ def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
 def verified(_: Job, file: Path, desk: Services) -> Attempt:
     """Say whether a file is a paper as this log issued it."""
     try:
-        with file.open("rb") as opened:
-            proof = desk.proof_of(opened.read(_LARGEST), desk.log)
+        proof = desk.proof_of(read_given_file(file, _LARGEST), desk.log)
     except NotAPdfError:
         return Attempt(f"It is not a PDF: {file}", is_trouble=True)
-    except (OSError, JobLogError) as error:
+    except (OSError, ValueError, JobLogError) as error:
         return Attempt(f"It cannot be verified: {_cause(error)}", is_trouble=True)
     return Attempt(proof.says, is_trouble=proof.verdict is not ProofVerdict.UNALTERED, proof=proof)
 

@@ -1,0 +1,151 @@
+"""The one place that starts a process of this program: which interpreter, what it may load, and how much it may take.
+
+A process is started isolated, by the interpreter's full path, in the root folder and with a clean environment, so that
+nothing that lies in the folder a person stands in, or stands in their environment, is run. It binds itself to its limits
+before it loads anything else.
+"""
+
+import importlib
+import os
+import resource
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import IO, Any, NamedTuple
+
+_MEGABYTE = 1024 * 1024
+_KEPT = ("HOME", "TZ", "TMPDIR", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME")
+"""What of a person's environment a process of ours is told, beside settings of this program."""
+_OURS = "OHMFOLIO_"
+_PROGRAM = (
+    "import sys; sys.path[:0] = sys.argv[1].split(chr(10)); "
+    "from storage.child_process import enter; enter(sys.argv[2], *map(int, sys.argv[3:6]), *sys.argv[6:])"
+)
+_OPEN_FILES = 64
+
+
+class BeyondLimitsError(Exception):
+    """A process took more memory, time or room for its answer than it may, or broke down over what it was given."""
+
+
+class ProcessLimits(NamedTuple):
+    """How much a process may take; 0 leaves it free."""
+
+    memory: int = 0
+    """Megabytes of address space."""
+    seconds: int = 0
+    """Of processor time; where its answer is waited for, three times as long by the clock."""
+    written: int = 0
+    """Megabytes of a file it writes, its answer among them."""
+
+
+UNLIMITED = ProcessLimits()
+
+
+def start(
+    begin: str,
+    *arguments: str,
+    limits: ProcessLimits = UNLIMITED,
+    settings: Mapping[str, str] | None = None,
+    stdin: int | IO[bytes] = subprocess.DEVNULL,
+    stdout: int | IO[bytes] = subprocess.DEVNULL,
+    detached: bool = False,
+) -> "subprocess.Popen[bytes]":
+    """Start a process at `begin`, "module:function", which is called with the arguments. OSError where none can be started.
+
+    `settings` are added to its environment; a `detached` one goes on when the terminal goes.
+    """
+    folders = "\n".join(_code_folders())
+    typed = [_interpreter(), "-I", "-c", _PROGRAM, folders, begin, *map(str, limits), *arguments]
+    return subprocess.Popen(
+        typed,
+        cwd="/",
+        env=_environment() | dict(settings or {}),
+        stdin=stdin,
+        stdout=stdout,
+        stderr=subprocess.DEVNULL,
+        start_new_session=detached,
+    )
+
+
+def asked(answering: str, request: bytes, limits: ProcessLimits) -> bytes:
+    """What a function, "module:function" from bytes to bytes, answers in a process of its own.
+
+    BeyondLimitsError where it cannot within its limits.
+    """
+    with tempfile.TemporaryFile() as given, tempfile.TemporaryFile() as answer:
+        given.write(request)
+        given.seek(0)
+        process = start(f"{__name__}:answer", answering, limits=limits, stdin=given, stdout=answer)
+        try:
+            code = process.wait(timeout=3 * limits.seconds or None)
+        except subprocess.TimeoutExpired:
+            raise BeyondLimitsError from None
+        finally:
+            if process.poll() is None:
+                process.kill()
+                process.wait()
+        most = limits.written * _MEGABYTE or sys.maxsize
+        if code or os.fstat(answer.fileno()).st_size > most:
+            raise BeyondLimitsError
+        answer.seek(0)
+        return answer.read()
+
+
+def enter(begin: str, memory: int, seconds: int, written: int, *arguments: str) -> None:
+    """Bind this process to its limits, then begin."""
+    _bind(resource.RLIMIT_CORE, 0)
+    _bind(resource.RLIMIT_NOFILE, _OPEN_FILES if memory else 0, free=not memory)
+    _bind(resource.RLIMIT_AS, memory * _MEGABYTE, free=not memory)
+    _bind(resource.RLIMIT_CPU, seconds, free=not seconds)
+    _bind(resource.RLIMIT_FSIZE, written * _MEGABYTE, free=not written)
+    named(begin)(*arguments)
+
+
+def answer(answering: str) -> None:
+    """Answer the one request that comes in."""
+    given, answers = answer_by_streams()
+    answers.write(named(answering)(given.read()))
+    answers.close()
+
+
+def named(function: str) -> Callable[..., Any]:
+    """The function that "module:function" names."""
+    module, _, name = function.partition(":")
+    return getattr(importlib.import_module(module), name)
+
+
+def answer_by_streams() -> tuple[IO[bytes], IO[bytes]]:
+    """Where a process finds its request and puts its answer; what its libraries print goes nowhere."""
+    answers = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)
+    return sys.stdin.buffer, answers
+
+
+def _bind(what: int, most: int, *, free: bool = False) -> None:
+    if not free:
+        _, hard = resource.getrlimit(what)
+        most = most if hard == resource.RLIM_INFINITY else min(most, hard)
+        resource.setrlimit(what, (most, most))
+
+
+def _interpreter() -> str:
+    if not sys.executable:
+        raise FileNotFoundError("The interpreter that runs this program has no path")
+    return str(Path(sys.executable).absolute())
+
+
+def _code_folders() -> list[str]:
+    """Where this program and its libraries were loaded from: an isolated interpreter may not know of both."""
+    import pydantic
+
+    here, libraries = (str(Path(str(file)).resolve().parents[1]) for file in (__file__, pydantic.__file__))
+    return [here, libraries]
+
+
+def _environment() -> dict[str, str]:
+    held = {name: os.environ[name] for name in _KEPT if name in os.environ}
+    ours = {name: value for name, value in os.environ.items() if name.startswith(_OURS)}
+    return held | ours | {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8"}

@@ -1,0 +1,137 @@
+"""A copy of a log that anybody may have made: taken into the log's own folder and proved there, by a process of its own."""
+
+import json
+import os
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from domain.gate.assessment import Refusal, issue, unsigned_roles
+from domain.job.job import Job, canonical
+from domain.job.job_number import is_job_number, is_prefix
+from domain.log.job_log import JobLogError
+from domain.log.upkeep import CopyProof
+from storage.access import make_file
+from storage.child_process import BeyondLimitsError, ProcessLimits, asked
+from storage.driver import sqlite3
+from storage.errors import DamagedError
+from storage.line_rows import microseconds
+from storage.log_file import LogFile
+from storage.set_by import set_by
+from storage.upkeep.copy_file import PAPERS, opened, proved
+from storage.upkeep.whole_file import faults_of_layout
+
+_MEGABYTE = 1024 * 1024
+_SPARE, _SECONDS, _SECONDS_A_MEGABYTE = 64, 60, 10
+"""Megabytes and seconds beyond what follows from the size of a copy, whose records all go through the gate."""
+_PAGE = 200
+_NAMES = (
+    ("SELECT number FROM job", is_job_number),
+    ("SELECT number FROM issued", is_job_number),
+    ("SELECT replaces FROM issued WHERE replaces IS NOT NULL AND replaces <> ''", is_job_number),
+    ("SELECT prefix FROM device", is_prefix),
+)
+
+
+def taken_in(copy: Path, part: Path) -> CopyProof:
+    """Have a copy written into a file of ours and proved there; JobLogError where it cannot be gone by.
+
+    From then on only that file is read: whatever becomes of the copy meanwhile, what is restored is what was proved.
+    """
+    size = sum(path.stat().st_size for path in (copy, copy.with_name(f"{copy.name}-wal")) if path.is_file()) // _MEGABYTE
+    limits = ProcessLimits(memory=2048, seconds=_SECONDS + _SECONDS_A_MEGABYTE * size, written=size + _SPARE)
+    os.close(make_file(part))
+    try:
+        answer = json.loads(asked(f"{__name__}:take_in", json.dumps([str(copy), str(part)]).encode(), limits))
+    except BeyondLimitsError:
+        raise JobLogError(
+            f"{copy} takes more memory, time or room than a copy of its size does. Nothing has been changed."
+        ) from None
+    if fault := answer.get("fault"):
+        raise (DamagedError if answer["is_damaged"] else JobLogError)(fault)
+    return CopyProof.model_validate(answer["proof"])
+
+
+def take_in(request: bytes) -> bytes:
+    """Write a copy into a file and prove it there; the proof or the fault, in JSON."""
+    copy, part = map(Path, json.loads(request))
+    try:
+        with opened(copy) as source, closing(sqlite3.connect(part, isolation_level=None)) as taken:
+            taken.execute("PRAGMA synchronous = OFF")
+            source.backup(taken)
+        proof = proved(part, named=copy)
+        with opened(part) as connection:
+            for fault in _faults(LogFile(part, connection, -1)):
+                raise DamagedError(f"{copy} is no copy to go by: {fault} Nothing has been changed.")
+    except JobLogError as error:
+        return json.dumps({"fault": str(error), "is_damaged": isinstance(error, DamagedError)}).encode()
+    except sqlite3.Error:
+        fault = f"{copy} is damaged, or no copy of a job log. Nothing has been changed."
+        return json.dumps({"fault": fault, "is_damaged": True}).encode()
+    return json.dumps({"proof": proof.model_dump(mode="json")}).encode()
+
+
+def _faults(file: LogFile) -> Iterator[str]:
+    """What a log of ours never holds. The layout comes first: what else is asked runs through it."""
+    yield from (fault.says for fault in faults_of_layout(file, besides=(PAPERS,)))
+    for question, is_one in _NAMES:
+        yield from (f"{row[0][:40]!r} is no number of this program." for row in file.run(question) if not is_one(row[0]))
+    if file.run("SELECT 1 FROM sqlite_master WHERE name = 'paper'"):
+        for (number,) in file.run("SELECT number FROM paper WHERE number NOT IN (SELECT number FROM issued)"):
+            yield f"it holds a paper {number[:40]!r}, and nothing was issued as it."
+    yield from _faults_of_drafts(file)
+    yield from _faults_of_records(file)
+
+
+def _faults_of_drafts(file: LogFile) -> Iterator[str]:
+    after = 0
+    while rows := file.run(
+        "SELECT job_id, number, body FROM draft JOIN job ON job.id = job_id WHERE job_id > ? ORDER BY job_id LIMIT ?",
+        (after, _PAGE),
+    ):
+        for _, number, body in rows:
+            job = _job_in(body)
+            if job is None or job.number != number or job.issued:
+                yield f"the draft {number} is not one that this program wrote."
+        after = rows[-1][0]
+
+
+def _faults_of_records(file: LogFile) -> Iterator[str]:
+    after, ours = 0, set_by()
+    while rows := file.run(
+        "SELECT seq, number, body, issued_by, issued_at FROM issued WHERE seq > ? ORDER BY seq LIMIT ?", (after, _PAGE)
+    ):
+        for _, number, body, by, at in rows:
+            job = _job_in(body)
+            if job is None or job.number != number or job.issued is None or canonical(job) != body:
+                yield f"the record of {number} is not one that this program wrote."
+            elif (job.issued.by, microseconds(job.issued.at)) != (by, at):
+                yield f"the record of {number} names another who issued it, or another day, than the log does."
+            elif why := _held_back(job, ours):
+                yield f"{number} stands there as issued, and the gate never let it pass: {why}"
+        after = rows[-1][0]
+
+
+def _held_back(job: Job, ours: str) -> str:
+    """Why a record cannot have passed the gate; "" where it can.
+
+    One of this very program is held against the whole gate; rules may have changed since an earlier one, so of its records
+    only what every gate asked for is asked: a signature that stands in each role, and no open snag.
+    """
+    assert job.issued is not None
+    draft = job.model_copy(update={"issued": None})
+    if job.issued.set_by == ours:
+        answer = issue(draft, by=job.issued.by, at=job.issued.at, people=())
+        return answer.reasons[0].says if isinstance(answer, Refusal) else ""
+    if unsigned_roles(draft):
+        return "it is not signed."
+    return "a snag is open." if job.profile.takes_snags and job.open_snags else ""
+
+
+def _job_in(body: str | bytes) -> Job | None:
+    try:
+        return Job.model_validate_json(body)
+    except ValidationError:
+        return None
