@@ -1,0 +1,154 @@
+"""Copies made by somebody else to do harm: refused before anything is taken from them, and nothing is written outside the log."""
+
+import hashlib
+import json
+import os
+import shutil
+from collections.abc import Callable
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from domain.log.chain import NO_RECORD, leaf, link
+from domain.log.job_log import JobLogError
+from storage.driver import Connection, sqlite3
+from storage.issued_papers import IssuedPapers
+from storage.log_file import FILE_NAME
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
+
+NOW = datetime.now(UTC)
+
+
+def _with_number(log: Connection, number: str) -> None:
+    for table in ("job", "issued", "paper"):
+        log.execute(f"UPDATE {table} SET number = ? WHERE number = 'A-0002'", (number,))
+    _change_record(log, number, lambda record: record.update(number=number))
+
+
+def _change_record(log: Connection, number: str, change: Callable[[dict], object]) -> None:
+    """Alter a record and its paper, and make everything that is derived from them anew."""
+    ((body,),) = log.execute("SELECT body FROM issued WHERE number = ?", (number,)).fetchall()
+    record = json.loads(body)
+    change(record)
+    body = json.dumps(record, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+    log.execute("UPDATE issued SET body = ?, sha = ? WHERE number = ?", (body, leaf(body), number))
+    chain = NO_RECORD
+    for seq, sha, pdf_sha in log.execute("SELECT seq, sha, pdf_sha FROM issued ORDER BY seq").fetchall():
+        chain = link(chain, sha, pdf_sha)
+        log.execute("UPDATE issued SET chain = ? WHERE seq = ?", (chain, seq))
+
+
+def _outside(log: Connection) -> None:
+    _with_number(log, "../../../escaped")
+
+
+def _paper_outside(log: Connection) -> None:
+    log.execute("INSERT INTO paper (number, pdf) VALUES ('../../escaped', x'25504446')")
+
+
+def _unsigned(log: Connection) -> None:
+    _change_record(log, "A-0002", lambda record: record.update(signatures=[]))
+
+
+def _of_another_engine_with_an_open_snag(log: Connection) -> None:
+    def change(record: dict) -> None:
+        record["issued"]["set_by"] = "another"
+        record["snags"] = [{"id": "s9", "what": "No earth at the bath", "is_open": True}]
+
+    _change_record(log, "A-0001", change)
+
+
+def _issued_by_another(log: Connection) -> None:
+    log.execute("UPDATE issued SET issued_by = 'Nobody' WHERE number = 'A-0002'")
+
+
+def _another_trigger(log: Connection) -> None:
+    log.execute("CREATE TRIGGER later AFTER UPDATE ON device BEGIN DELETE FROM draft; END")
+
+
+def _prefix(log: Connection) -> None:
+    log.execute("UPDATE device SET prefix = '../x'")
+
+
+def _draft(log: Connection) -> None:
+    from storage.rows import checksum
+
+    log.execute("UPDATE draft SET body = '{}', crc = ?", (checksum("{}"),))
+
+
+HARM = {
+    _outside: "'../../../escaped' is no number",
+    _paper_outside: "holds a paper '../../escaped'",
+    _unsigned: "A-0002 stands there as issued, and the gate never let it pass",
+    _of_another_engine_with_an_open_snag: "A-0001 stands there as issued, and the gate never let it pass",
+    _issued_by_another: "names another who issued it",
+    _another_trigger: "later",
+    _prefix: "'../x' is no number",
+    _draft: "is not one that this program wrote",
+}
+
+
+@pytest.fixture
+def copy(home: Path, tmp_path: Path) -> Path:
+    return Path(SqliteUpkeep(home).back_up(str(tmp_path / "copy.ohmfolio")).path)
+
+
+def _done_to(copy: Path, harm: Callable[[Connection], None]) -> None:
+    """Do harm to a copy as one could who knows all about it: its triggers are there again afterwards, word for word."""
+    with closing(sqlite3.connect(copy, isolation_level=None)) as log:
+        triggers = log.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
+        for name, _ in triggers:
+            log.execute(f"DROP TRIGGER {name}")
+        harm(log)
+        for _, statement in triggers:
+            log.execute(statement)
+
+
+def _files(folder: Path) -> dict[str, str]:
+    files = (path for path in folder.rglob("*") if path.is_file() and path.suffix not in {".db-shm", ".db-wal"})
+    return {str(path.relative_to(folder)): hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
+
+
+@pytest.mark.parametrize("harm", HARM, ids=lambda harm: harm.__name__)
+def test_a_copy_made_to_do_harm_is_refused_in_a_sentence_and_nothing_is_written(
+    home: Path, copy: Path, tmp_path: Path, harm: Callable[[Connection], None]
+) -> None:
+    _done_to(copy, harm)
+    before = _files(tmp_path)
+    with pytest.raises(JobLogError) as trouble:
+        SqliteUpkeep(home).restore(str(copy), at=NOW)
+    assert f"{copy} is no copy to go by" in str(trouble.value)
+    assert HARM[harm] in str(trouble.value)
+    assert _files(tmp_path) == before
+
+
+def test_a_guard_of_the_right_name_that_guards_nothing_is_told_from_one_that_does(home: Path, copy: Path) -> None:
+    with closing(sqlite3.connect(copy, isolation_level=None)) as log:
+        log.execute("DROP TRIGGER issued_stays_on_update")
+        log.execute("CREATE TRIGGER issued_stays_on_update BEFORE UPDATE ON issued BEGIN SELECT 1; END")
+    with pytest.raises(JobLogError, match="issued_stays_on_update"):
+        SqliteUpkeep(home).restore(str(copy), at=NOW)
+
+
+def test_a_pipe_a_device_and_a_folder_are_no_copies_and_are_not_waited_for(home: Path, tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    for name in (tmp_path / "pipe", tmp_path, Path("/dev/zero")):
+        with pytest.raises(JobLogError, match="folder, pipe or device"):
+            SqliteUpkeep(home).restore(str(name), at=NOW)
+
+
+def test_an_untouched_copy_is_taken(home: Path, copy: Path, tmp_path: Path) -> None:
+    _done_to(copy, lambda log: None)
+    shutil.rmtree(home)
+    assert SqliteUpkeep(home).restore(str(copy), at=NOW).missing == ()
+    assert (home / FILE_NAME).exists()
+    assert not [path for path in home.iterdir() if path.name.endswith(".part")]
+
+
+@pytest.mark.parametrize("number", ["../../x", "A-1", "a-0001", "A-0001/..", "A-0001\n", "", "A-00011234567890"])
+def test_no_paper_is_kept_under_what_is_no_number(tmp_path: Path, number: str) -> None:
+    with pytest.raises(JobLogError, match="no number of a job"):
+        IssuedPapers(tmp_path / "log").place(number, b"%PDF-")
+    assert not (tmp_path / "x.pdf").exists()
