@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol, runtime_checkable
 
 from textual.app import App
@@ -12,6 +12,7 @@ from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.events import Event
 from textual.events import Key as KeyPressed
+from textual.filter import LineFilter
 from textual.screen import Screen, ScreenResultCallbackType
 from textual.theme import Theme
 
@@ -21,6 +22,7 @@ from tui.coaching import Coaching
 from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
 from tui.keys.everywhere import STOPS
+from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.user_name import Naming
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     from tui.services import Services
 
 ScreenFor = Callable[[routes.Route, "Services"], Screen[Any]]
+_SAFE = SafeLines()
 
 
 @runtime_checkable
@@ -123,6 +126,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def current_theme(self) -> Theme:
         """The one there is, from the beginning: setting another later would have every style worked out once more."""
         return THEME
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Nothing is shown that a terminal would obey, wherever it came from."""
+        return [*super().get_line_filters(), _SAFE]
 
     def on_mount(self) -> None:
         """Put the first question."""

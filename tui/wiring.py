@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from domain.log.job_log import JobLogError
+from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment
 from tui.commands.running import run
 from tui.configuration import HOME, configuration
@@ -89,7 +90,7 @@ def _upkeep(home: Path) -> FolderUpkeep:
 
 def _who() -> str:
     try:
-        return getpass.getuser()
+        return cleaned(getpass.getuser())[:LINE_MAX] or "unnamed"
     except (OSError, KeyError):
         return "unnamed"
 

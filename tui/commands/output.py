@@ -4,14 +4,8 @@ import json
 import re
 import unicodedata
 
-_DIRECTION = "\u202a-\u202e\u2066-\u2069"
-_OBEYED = re.compile(f"[\x00-\x1f\x7f-\x9f{_DIRECTION}]")
-_LEFT_BY_JSON = re.compile(f"[\x7f-\x9f{_DIRECTION}]")
 
-
-def visible(text: str, *, newlines: bool = False) -> str:
-    """Control characters written out, so that they are seen and do nothing."""
-    return _OBEYED.sub(lambda found: "\n" if newlines and found[0] == "\n" else _written_out(found[0]), text)
+_LEFT_BY_JSON = re.compile("[\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 
 
 def as_json(value: object) -> str:
@@ -38,7 +32,3 @@ def columns(rows: list[tuple[str, ...]], widths: tuple[int, ...]) -> str:
 def _padded(cell: str, width: int) -> str:
     wide = sum(2 if unicodedata.east_asian_width(letter) in "WF" else 1 for letter in cell)
     return cell + " " * (width - wide)
-
-
-def _written_out(letter: str) -> str:
-    return f"\\x{ord(letter):02x}" if ord(letter) < 256 else f"\\u{ord(letter):04x}"

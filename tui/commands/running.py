@@ -5,8 +5,9 @@ import sys
 
 from domain.log.job_log import JobLogError
 from tui.commands.command import FINE, UNUSABLE, Environment, TypedArgument, UnusableError, require_terminal
-from tui.commands.output import as_json, visible
+from tui.commands.output import as_json
 from tui.configuration import ConfigurationError
+from tui.terminal.safe_text import safe_text
 from tui.version import version_text
 
 _LONGEST = 600
@@ -58,7 +59,7 @@ def _done(typed: list[str], wiring: Environment) -> int:
     except HelpAskedError:
         command, words = command_named("help"), TypedArgument(words=(command.name,))
     answer = command.run(words, wiring)
-    _print(as_json(answer.value) if words.has("--json") else visible(answer.text, newlines=True))
+    _print(as_json(answer.value) if words.has("--json") else safe_text(answer.text, newlines=True))
     return answer.code
 
 
@@ -72,6 +73,6 @@ def _print(text: str) -> None:
 
 
 def _complain(sentence: str) -> int:
-    said = visible(sentence)
+    said = safe_text(sentence)
     print(said if len(said) <= _LONGEST else f"{said[:_LONGEST]}…", file=sys.stderr)
     return UNUSABLE

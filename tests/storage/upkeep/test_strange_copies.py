@@ -52,10 +52,10 @@ def _unsigned(log: Connection) -> None:
     _change_record(log, "A-0002", lambda record: record.update(signatures=[]))
 
 
-def _of_another_engine_with_an_open_snag(log: Connection) -> None:
+def _unsigned_of_another_engine(log: Connection) -> None:
     def change(record: dict) -> None:
         record["issued"]["set_by"] = "another"
-        record["snags"] = [{"id": "s9", "what": "No earth at the bath", "is_open": True}]
+        record["signatures"] = []
 
     _change_record(log, "A-0001", change)
 
@@ -82,7 +82,7 @@ HARM = {
     _outside: "'../../../escaped' is no number",
     _paper_outside: "holds a paper '../../escaped'",
     _unsigned: "A-0002 stands there as issued, and the gate never let it pass",
-    _of_another_engine_with_an_open_snag: "A-0001 stands there as issued, and the gate never let it pass",
+    _unsigned_of_another_engine: "A-0001 stands there as issued, and the gate never let it pass",
     _issued_by_another: "names another who issued it",
     _another_trigger: "later",
     _prefix: "'../x' is no number",
