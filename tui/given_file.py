@@ -3,6 +3,7 @@
 import errno
 import os
 import stat
+from pathlib import Path
 
 
 class NotAFileError(OSError):
@@ -11,7 +12,7 @@ class NotAFileError(OSError):
 
 def read_given_file(name: str | os.PathLike[str], most: int) -> bytes:
     """What a file holds, and no more than a byte beyond `most`, to show that there is more. OSError, ValueError for a name that is none."""
-    _must_be_file(os.stat(name))
+    _must_be_file(Path(name).stat())
     # Between the look and the opening another may take its place: such an opening returns at once, and is looked at again.
     descriptor = os.open(name, os.O_RDONLY | os.O_NONBLOCK | os.O_NOCTTY | os.O_CLOEXEC)
     with os.fdopen(descriptor, "rb") as file:

@@ -208,6 +208,12 @@ class JobLog(Protocol):
         """
         ...
 
+    def issue_new(
+        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper]
+    ) -> IssuedPaper | Refusal:
+        """Take a job in and issue it, at once; nothing of it is kept where the gate refuses it or `bind` raises."""
+        ...
+
     def issued(self, number: str) -> IssuedPaper | None:
         """The paper a job was issued as."""
         ...

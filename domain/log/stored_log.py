@@ -111,6 +111,13 @@ class StoredLog:
 
         return issue_job(self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by())
 
+    def issue_new(
+        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper]
+    ) -> IssuedPaper | Refusal:
+        from domain.log.use_cases.issuing import issue_new
+
+        return issue_new(self._store, job, by=by, at=at, bind=bind, set_by=self._set_by())
+
     def issued(self, number: str) -> IssuedPaper | None:
         from domain.log.use_cases.issuing import issued_paper
 

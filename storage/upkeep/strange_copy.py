@@ -40,7 +40,9 @@ def taken_in(copy: Path, part: Path) -> CopyProof:
 
     From then on only that file is read: whatever becomes of the copy meanwhile, what is restored is what was proved.
     """
-    size = sum(path.stat().st_size for path in (copy, copy.with_name(f"{copy.name}-wal")) if path.is_file()) // _MEGABYTE
+    size = (
+        sum(path.stat().st_size for path in (copy, copy.with_name(f"{copy.name}-wal")) if path.is_file()) // _MEGABYTE
+    )
     limits = ProcessLimits(memory=2048, seconds=_SECONDS + _SECONDS_A_MEGABYTE * size, written=size + _SPARE)
     os.close(make_file(part))
     try:
@@ -77,7 +79,9 @@ def _faults(file: LogFile) -> Iterator[str]:
     """What a log of ours never holds. The layout comes first: what else is asked runs through it."""
     yield from (fault.says for fault in faults_of_layout(file, besides=(PAPERS,)))
     for question, is_one in _NAMES:
-        yield from (f"{row[0][:40]!r} is no number of this program." for row in file.run(question) if not is_one(row[0]))
+        yield from (
+            f"{row[0][:40]!r} is no number of this program." for row in file.run(question) if not is_one(row[0])
+        )
     if file.run("SELECT 1 FROM sqlite_master WHERE name = 'paper'"):
         for (number,) in file.run("SELECT number FROM paper WHERE number NOT IN (SELECT number FROM issued)"):
             yield f"it holds a paper {number[:40]!r}, and nothing was issued as it."

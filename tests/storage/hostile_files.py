@@ -16,12 +16,17 @@ def swollen(size: int) -> bytes:
 
 def pdf_with(attached: list[tuple[str, bytes]]) -> bytes:
     """A PDF of one blank page with attachments: each the names of its filters and its stream."""
-    bodies: list[bytes] = [b"", b"<</Type/Pages/Kids[3 0 R]/Count 1>>", b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]>>"]
+    bodies: list[bytes] = [
+        b"",
+        b"<</Type/Pages/Kids[3 0 R]/Count 1>>",
+        b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]>>",
+    ]
     names: list[bytes] = []
     for filters, stream in attached:
         at = len(bodies) + 1
         bodies.append(
-            b"<</Type/EmbeddedFile/Filter[%b]/Length %d>>stream\n%b\nendstream" % (filters.encode(), len(stream), stream)
+            b"<</Type/EmbeddedFile/Filter[%b]/Length %d>>stream\n%b\nendstream"
+            % (filters.encode(), len(stream), stream)
         )
         bodies.append(b"<</Type/Filespec/F(record.json)/UF(record.json)/EF<</F %d 0 R>>>>" % at)
         names.append(b"(%06d.json)%d 0 R" % (at, at + 1))

@@ -20,7 +20,19 @@ from tui.terminal.safe_text import safe_text
 OBEYED = [chr(code) for code in (*range(1, 0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A))]
 HOSTILE = "".join(OBEYED) + "\x1b]0;title\x07\x1b]52;c;cm0gLXJm\x07\x1b[6n\x9b31mred"
 KEPT_AS_DOCUMENTS = {"body", "command", "begun", "changes", "sql"}
-NAMES_OF_THE_PROGRAM = {"form_set", "state", "outcome", "number", "kind", "topic", "op", "prefix", "id", "replaces", "name"}
+NAMES_OF_THE_PROGRAM = {
+    "form_set",
+    "state",
+    "outcome",
+    "number",
+    "kind",
+    "topic",
+    "op",
+    "prefix",
+    "id",
+    "replaces",
+    "name",
+}
 
 
 def poisoned(home: Path) -> list[str]:

@@ -1,14 +1,13 @@
 """`issue`: the pack of a job as a file, or every reason why not."""
 
 import os
-from datetime import datetime
 from pathlib import Path
 
-from domain.gate.assessment import Refusal
+from domain.gate.assessment import Pack, Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job
 from domain.job.start import as_draft
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BoundPaper, JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
 from tui.commands.command import (
@@ -34,22 +33,30 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     with wiring.at_desk() as desk:
         by, at = by or desk.who, desk.now()
         if given is None:
-            job = desk.log.load(cleaned(word))
-        elif isinstance(answer := desk.log.may_issue(given, by=by, at=at), Refusal):
-            return _refused(given, answer)
+            given = desk.log.load(cleaned(word))
+            if given is None:
+                return not_found(word)
+            _free(folder, given)
+            answer = desk.log.issue(given.number, by=by, at=at, bind=desk.bind)
         else:
-            job = desk.log.create(given, who=by, at=at)
-        return _issued(job, folder, desk, by, at) if job else not_found(word)
+            answer = desk.log.issue_new(given, by=by, at=at, bind=lambda pack: _bound(pack, folder, desk))
+        return _refused(given, answer) if isinstance(answer, Refusal) else _issued(answer, folder, desk)
 
 
-def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime) -> CommandAnswer:
+def _bound(pack: Pack, folder: Path, desk: Services) -> BoundPaper:
+    _free(folder, pack.job)
+    return desk.bind(pack)
+
+
+def _free(folder: Path, job: Job) -> Path:
     pack = folder / f"{job.number}-{job.form_set}"
-    if pack.exists():
+    if pack.exists() or pack.is_symlink():
         raise UnusableError(f"{pack} exists already and is not written over; job {job.number} is not issued")
-    answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind)
-    if isinstance(answer, Refusal):
-        return _refused(job, answer)
-    file, *also = _handed_out(answer, pack, desk)
+    return pack
+
+
+def _issued(answer: IssuedPaper, folder: Path, desk: Services) -> CommandAnswer:
+    file, *also = _handed_out(answer, folder / f"{answer.number}-{answer.pack.job.form_set}", desk)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return CommandAnswer(
         {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))},

@@ -4,7 +4,6 @@ import json
 import re
 import unicodedata
 
-
 _LEFT_BY_JSON = re.compile("[\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 
 

@@ -8,6 +8,7 @@ from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_their
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
+from domain.job.start import as_draft
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
@@ -18,6 +19,7 @@ from domain.log.use_cases.stored import keep, operation_on, require
 from domain.place import Place
 
 Bind = Callable[[Pack], BoundPaper]
+_TRIES = 5
 
 
 def issue_job(
@@ -40,6 +42,56 @@ def issue_job(
         if refusal := _refused(store, now, require(store, number)):
             return refusal
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
+
+
+def issue_new(store: Store, job: Job, *, by: str, at: datetime, bind: Bind, set_by: str) -> IssuedPaper | Refusal:
+    """Issue a job that is not in the log: it comes in and is issued at once, or nothing of it is kept.
+
+    Its paper bears its number, so it is bound under the number that comes next, and anew should that be given away meanwhile.
+    """
+    for _ in range(_TRIES):
+        number = _number_to_come(store)
+        draft = as_draft(job).model_copy(update={"number": number})
+        passed = may_issue(store, draft, by=by, at=at, set_by=set_by)
+        if isinstance(passed, Refusal):
+            return passed
+        bound = bind(passed)
+        try:
+            with store.transaction(number):
+                return _begun_and_issued(store, draft, passed, bound, TrailEntry(by, at, "Issued"))
+        except _GivenAwayError:
+            continue
+    raise JobLogError("Others begin jobs all the time, and the number was given away. Nothing was kept; try again.")
+
+
+def _begun_and_issued(
+    store: Store, draft: Job, pack: Pack, bound: BoundPaper, entry: TrailEntry
+) -> IssuedPaper | Refusal:
+    # Before anything is kept: the register of people may have changed while the paper was being made.
+    if reasons := not_theirs_to_sign(draft, signers_known(store, draft)):
+        return Refusal(reasons=reasons)
+    if store.next_number() != draft.number or store.papers.head().hex() != (pack.job.issued and pack.job.issued.head):
+        raise _GivenAwayError
+    keep(store, StoredJob(draft), draft, TrailEntry(entry.who, entry.at, "Begun"))
+    return _issue(store, require(store, draft.number), pack, bound, entry)
+
+
+class _GivenAwayError(Exception):
+    """Somebody else had the number, or issued something; all that was begun is taken back."""
+
+
+class _LookedUp(Exception):  # noqa: N818  (nothing is wrong)
+    """The number is known; giving it is taken back."""
+
+
+def _number_to_come(store: Store) -> str:
+    number = ""
+    try:
+        with store.transaction():
+            number = store.next_number()
+            raise _LookedUp
+    except _LookedUp:
+        return number
 
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:

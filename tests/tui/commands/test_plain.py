@@ -9,7 +9,10 @@ from tui.commands.output import as_json, columns, one_line
 from tui.terminal.safe_text import safe_text
 
 ANY_TEXT = st.text(st.characters(exclude_categories=()))
-OBEYED = {chr(code) for code in (*range(0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x2028, 0x2029)}
+OBEYED = {
+    chr(code)
+    for code in (*range(0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x2028, 0x2029)
+}
 
 
 @given(ANY_TEXT)
