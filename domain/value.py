@@ -1,12 +1,15 @@
 """What every value of the domain is: frozen, closed to unknown fields, and free of text a terminal would obey."""
 
 import unicodedata
+from datetime import datetime
 from typing import Annotated
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, StringConstraints
 
 LINE_MAX = 200
 PROSE_MAX = 6000
+_FIRST_YEAR, _LAST_YEAR = 1900, 9000
+"""Years of a moment: at the ends of the calendar a change of time zone would lead out of it."""
 NOT_APPLICABLE = frozenset({"n/a", "na", "n.a", "n.a.", "n / a", "not applicable"})
 """The spellings of N/A, folded. Readings and texts of every kind go by these."""
 _NOTHING = NOT_APPLICABLE | {"", "none", "nil", "no", "-", "–", "—"}
@@ -69,3 +72,13 @@ Line = Annotated[str, StringConstraints(max_length=LINE_MAX), AfterValidator(_pl
 
 Prose = Annotated[str, StringConstraints(max_length=PROSE_MAX), AfterValidator(_plain_prose)]
 """Running text as typed, up to 6,000 characters; new lines are kept."""
+
+
+def _within_the_calendar(moment: datetime) -> datetime:
+    if not _FIRST_YEAR <= moment.year <= _LAST_YEAR:
+        raise ValueError(f"must lie between the years {_FIRST_YEAR} and {_LAST_YEAR}")
+    return moment
+
+
+Moment = Annotated[datetime, AfterValidator(_within_the_calendar)]
+"""A date and time far enough from the ends of the calendar to be told in any time zone."""

@@ -1,7 +1,7 @@
 """What can be done to a job: small frozen commands, as the log keeps them."""
 
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
@@ -14,7 +14,7 @@ from domain.job.board import Board
 from domain.job.finding import Finding
 from domain.job.signature import Role
 from domain.place import Place
-from domain.value import PROSE_MAX, Line, Value
+from domain.value import PROSE_MAX, Line, Moment, Value
 
 FILLED_MAX = 10_000
 """Boxes one filling may take."""
@@ -233,7 +233,7 @@ class Sign(Value):
     name: str
     position: str = ""
     firm: str = ""
-    at: datetime
+    at: Moment
 
 
 class Unsign(Value):

@@ -4,7 +4,6 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Mapping
-from datetime import datetime
 from typing import Annotated, Any, Literal, cast
 
 from pydantic import BaseModel, Field, model_validator
@@ -34,7 +33,7 @@ from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
 from domain.job.supply import Supply
 from domain.job.work import Work
-from domain.value import Line, Value, is_empty, says_nothing
+from domain.value import Line, Moment, Value, is_empty, says_nothing
 
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
@@ -43,7 +42,7 @@ ENTRIES_MAX = 2000
 class IssueStamp(Value):
     """That, when and by whom a job was issued; set by the gate alone."""
 
-    at: datetime
+    at: Moment
     by: Line
     head: Line = ""
     """The log's chain when this was issued, in hexadecimal; "" where no log issued it."""

@@ -1,11 +1,10 @@
 """Who signs what, and whether a signature still stands."""
 
 from collections.abc import Iterable
-from datetime import datetime
 from enum import StrEnum
 
 from domain.forms.form_set import FormSet
-from domain.value import Line, Value
+from domain.value import Line, Moment, Value
 
 
 class Role(StrEnum):
@@ -36,7 +35,7 @@ class Signature(Value):
     position: Line = ""
     firm: Line = ""
     """The firm they sign for, where it is not the one the paper names."""
-    at: datetime
+    at: Moment
     fingerprint: Line
     """Of the job that was signed; the signature stands only while the job still has it."""
 
