@@ -39,8 +39,9 @@ class _Was(NamedTuple):
 def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
     """Prove a copy and put it in the place of the log, which is kept aside."""
     if not copy.is_file():
-        there = "is no file that could be a copy: a folder, pipe or device" if copy.exists() else "is not there"
-        raise JobLogError(f"{copy} {there}. Nothing has been changed.")
+        if copy.exists():
+            raise JobLogError(f"{copy} is no file that could be a copy, but a folder, pipe or device.")
+        raise JobLogError(f"There is no file {copy}.")
     if (home / FILE_NAME).exists() and copy.samefile(home / FILE_NAME):
         raise JobLogError(f"{copy} is the log itself, not a copy of it.")
     try:
