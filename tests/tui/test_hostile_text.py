@@ -15,6 +15,7 @@ from tests.storage.issuing import issued_in
 from tests.tui.commands.command_line import ohmfolio
 from tests.tui.screens.desks import desk_in
 from tui.app import OhmfolioApp
+from tui.router import screen_for
 from tui.terminal.safe_text import safe_text
 
 OBEYED = [chr(code) for code in (*range(1, 0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A))]
@@ -85,7 +86,7 @@ async def test_no_screen_hands_on_what_a_terminal_obeys(tmp_path: Path) -> None:
     filled(tmp_path / "log")
     poisoned(tmp_path / "log")
     desk = replace(desk_in(tmp_path), who=f"tamsin{HOSTILE}", packs=tmp_path / HOSTILE)
-    app = OhmfolioApp(desk)
+    app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         for keys in (["slash"], ["enter"], ["f4"], ["f8"], ["f9"], ["f10"], ["f1"], ["escape"], ["f5"], ["f6"], ["f7"]):
             await pilot.press(*keys)
