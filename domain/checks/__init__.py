@@ -24,11 +24,13 @@ from domain.checks.supply.fault_current import fault_current_fits
 from domain.checks.supply.phase_sequence import phase_sequence
 from domain.checks.supply.sub_boards import sub_boards
 from domain.checks.supply.supply_fits import supply_fits
+from domain.checks.whole_paper.agreement import agreement
 from domain.checks.whole_paper.board_names import board_names
 from domain.checks.whole_paper.calibration import calibration
 from domain.checks.whole_paper.contradictions import contradictions
 from domain.checks.whole_paper.edition_named import edition_named
 from domain.checks.whole_paper.failed_verifications import confirmed
+from domain.checks.whole_paper.other_sources import other_sources
 from domain.checks.whole_paper.recommended import recommended
 from domain.checks.whole_paper.suspicious_patterns import made_up
 from domain.job.finding import Finding
@@ -42,6 +44,7 @@ CHECKS: tuple[Check, ...] = (
     supply_fits,
     phase_sequence,
     board_names,
+    other_sources,
     contradictions,
     sizes_made,
     overload,
@@ -70,5 +73,6 @@ CHECKS: tuple[Check, ...] = (
 
 
 def findings_of(job: Job) -> tuple[Finding, ...]:
-    """Every finding of every check, in order of testing."""
-    return tuple(finding for check in CHECKS for finding in check(job))
+    """Every finding of every check, in order of testing; last the marks of the inspection that the record denies."""
+    found = tuple(finding for check in CHECKS for finding in check(job))
+    return (*found, *agreement(job, found))
