@@ -111,7 +111,10 @@ def _found_by_others(record: Record, rule: AgreementRule) -> Names:
 
 
 def _is_meant(job: Job, rule: AgreementRule, finding: Finding) -> bool:
-    if not rule.even_noted and finding.severity is not Severity.FAILS:
+    if finding.severity is Severity.FAILS:
+        if not job.profile.states_a_condition:
+            return False
+    elif not rule.even_noted:
         return False
     if not any(_answers_to(each, finding) for each in rule.found) or finding.case in _ALLOWED:
         return False
