@@ -13,6 +13,8 @@ from domain.checks.shared.phrases import listed, phrase
 from domain.checks.whole_paper.agreement_circuits import CIRCUITS
 from domain.checks.whole_paper.agreement_origin import ORIGIN
 from domain.checks.whole_paper.agreement_record import Condition, Names, Record
+from domain.edition import Edition
+from domain.inspection.checklist import ChecklistItem
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -86,8 +88,9 @@ def agreement(job: Job, findings: Sequence[Finding]) -> Iterator[Finding]:
 
 def _by_rules(record: Record, marks: Mapping[str, InspectionOutcome]) -> Iterator[Finding]:
     rules, checklist = agreement_rules(), record.job.profile.checklist
+    items = {each.number: each for each in record.job.items}
     for rule in rules.rule:
-        denied = [item for item in rule.items(checklist) if marks.get(item) is rule.mark]
+        denied = [items[item] for item in rule.items(checklist) if item in items and marks.get(item) is rule.mark]
         if not denied or any(marks.get(item) is not rule.mark for item in rule.beside):
             continue
         names = _rests_on(record, rule)
@@ -140,12 +143,14 @@ def _named(job: Job, place: Place) -> str:
     return described(job, place)
 
 
-def _denied(job: Job, rule: AgreementRule, item: str, names: Names, source: Source) -> Finding:
-    title = next((each.title for each in job.items if each.number == item), item)
-    said = {"item": item, "title": title.partition(":")[0], "what": _few(names)}
+def _denied(job: Job, rule: AgreementRule, item: ChecklistItem, names: Names, rests_on: Source) -> Finding:
+    said = {"title": item.title.partition(":")[0], "what": _few(names)}
     typed = {"mark": rule.mark.value, "record": short_mark(names)}
     severity = Severity.ASK if rule.asks else Severity.FAILS
-    return _found(job, _at(item), severity, rule.case, source=source, measured=rule.mark.value, typed=typed, said=said)
+    note = job.edition.of_older(Edition.A2) or rests_on.note
+    source = rests_on.model_copy(update={"table": item.regulations or rests_on.table, "note": note})
+    place, mark = _at(item.number), rule.mark.value
+    return _found(job, place, severity, rule.case, source=source, measured=mark, typed=typed, said=said)
 
 
 def _few(names: Sequence[str]) -> str:

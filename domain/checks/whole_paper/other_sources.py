@@ -10,7 +10,7 @@ from domain.job.box import answers_in
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
-from domain.source import Source, Trust
+from domain.regulation import regulation
 from domain.value import says_none
 
 _found = FindingFactory("other-sources")
@@ -23,7 +23,7 @@ def other_sources(job: Job) -> Iterator[Finding]:
     text = job.supply.other_sources.strip()
     if not text:
         return
-    source = Source(standard=str(job.edition), table="551, 712, Chapter 82", trust=Trust.MEMORY)
+    source = regulation("other sources of supply", job.edition)
     unnamed = {way.circuit.id: way for way in ways_in_use(job) if sources_brought_in(way.circuit) - sources_named(text)}
     brought = {each for way in ways_in_use(job) for each in sources_brought_in(way.circuit)}
     if unnamed:
