@@ -93,7 +93,7 @@ def _special(record: Record) -> Names:
 
 _SPECIAL = re.compile(
     r"\bsaunas?\b|\bswimming|\bpool (?:pump|heat|light)|\bhot tubs?\b|\bcaravan|\bcamp ?site|\bmarinas?\b|\bagricultur|\bhorticultur"
-    r"|\bdairy\b|\bmilking|\bexhibition|\bfairground|\boperating theatre",
+    r"|\bmilking|\bexhibition|\bfairground|\boperating theatre",
     re.IGNORECASE,
 )
 
