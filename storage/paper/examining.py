@@ -7,8 +7,8 @@ from typing import Any
 from domain.gate.proof import Exhibit, NotAPdfError, Seal
 from domain.job.exchange import ExchangeError, job_from_json
 from domain.job.job import Job
-from storage.paper.attaching import attached_to
 from storage.paper.mupdf import mupdf, troubles
+from storage.paper.packing import MAKER
 from storage.paper.seal import Holds, bears_mark, holds
 
 PACK_MAX = 64 * 1024 * 1024
@@ -17,7 +17,6 @@ _PAGES = 200
 _SIGHT = 50
 """Dots to the inch at which pages are compared."""
 _SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
-MAKER = "Ohmfolio"
 
 
 def examine(pdf: bytes) -> Exhibit:
@@ -111,7 +110,8 @@ def _has_notes(document: Any, at: int) -> bool:
 
 
 def _attached(document: Any) -> tuple[bytes, ...] | None:
+    """What is attached, in the order of the file."""
     try:
-        return attached_to(document)
+        return tuple(bytes(document.embfile_get(at)) for at in range(document.embfile_count()))
     except troubles():
         return None
