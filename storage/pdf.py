@@ -13,13 +13,14 @@ from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
 from domain.sheets.moment import printed
-from domain.sheets.sheet import Sheet
+from domain.sheets.sheet import Sheet, TextSheet
 from storage.paper.imprint import Imprint
 from storage.paper.pack_data import pack_data
 from storage.paper.packing import packed
 from storage.paper.read_back import read_back
 from storage.paper.seal import sealed
 from storage.paper.typesetting import set_pages
+from storage.paper.words_pdf import set_words
 
 _ONE_AT_A_TIME = Lock()
 """The PDF library does not promise to work for two threads at once."""
@@ -65,25 +66,29 @@ def bind_draft(job: Job) -> BoundPaper:
 
 def bind_summary(summary: Summary) -> BoundPaper:
     """One person's practice on one page."""
-    return _set(
-        (summary_sheet(summary),), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
+    return _set_words(
+        summary_sheet(summary), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
     )
 
 
 def bind_letter(letter: Letter) -> BoundPaper:
     """The letter that confirms that a report has been put right."""
     report = letter.standing.report
-    return _set(
-        (letter_sheet(letter),),
-        Imprint(
-            LETTER_TITLE,
-            report.number,
-            f"written on {written(letter.on)}",
-            report.firm.name,
-            None,
-            _letterhead(report.firm),
-        ),
+    imprint = Imprint(
+        LETTER_TITLE,
+        report.number,
+        f"written on {written(letter.on)}",
+        report.firm.name,
+        None,
+        _letterhead(report.firm),
     )
+    return _set_words(letter_sheet(letter), imprint)
+
+
+def _set_words(sheet: TextSheet, imprint: Imprint) -> Bound:
+    with _ONE_AT_A_TIME:
+        pdf, pages = set_words(sheet, imprint)
+    return Bound(pdf=pdf, pages=pages)
 
 
 def _letterhead(firm: Firm) -> tuple[str, ...]:

@@ -27,7 +27,10 @@ _ADVICE = {
 
 
 def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
-    """Outcome first, then what was found and what to do, declarations, particulars; `others` are the sheets that follow."""
+    """Outcome first, then section after section; `others` are the sheets that follow.
+
+    Long because it is one list: the report in the order in which it is read.
+    """
     # The letters are those of the model report in BS 7671 Appendix 6, from memory; what stands under them is worded here.
     blocks: tuple[Block, ...] = (
         identity_of(facts),

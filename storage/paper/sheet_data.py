@@ -31,7 +31,7 @@ Data = dict[str, Any]
 
 CELL_INSET = 4.0
 """Points on either side of a cell's text."""
-_LIST_SIZE = 9.0
+_LIST_SIZE, _LARGE = 9.0, 12.0
 _MARKS = {Tone.GOOD: "✓ ", Tone.BAD: CROSS, Tone.OPEN: ""}
 
 
@@ -61,49 +61,50 @@ def _blocks(sheet: TextSheet, expected: Expectations, anchors: dict[tuple[str, s
 
 
 def _block(block: Block, expected: Expectations, anchors: dict[tuple[str, str], str], *, large: bool) -> Data:
-    size = 12.0 if large else VALUE_SIZE
     match block:
         case Section():
             return {"kind": "section", "letter": block.letter, "heading": block.heading}
-        case SheetGroup():
-            return {
-                "kind": "boxes",
-                "heading": block.heading,
-                "note": line(block.note),
-                "rows": box_rows(block.rows, UPRIGHT.frame_width, expected, size=size),
-            }
-        case Passage():
-            mark = expected.add(MarkKind.FLOW, block.text, f"continuation sheet, entry {block.number}")
-            cut = letters_to_a_line(block.text, UPRIGHT.frame_width, VALUE_SIZE)
-            heading = f"Entry {block.number}: {block.heading}"
-            return {"kind": "passage", "heading": heading, "text": block.text, "mark": mark, "cut": cut}
         case SheetNote():
             return {"kind": "words", "heading": block.heading, "words": paragraphs(block.text)}
-        case Banner():
-            says = _MARKS[block.tone] + block.says
-            mark = expected.add(MarkKind.BOX, says, block.label)
-            return {
-                "kind": "banner",
-                "label": block.label,
-                "says": says,
-                "beneath": block.beneath,
-                "bad": block.tone is Tone.BAD,
-                "mark": mark,
-            }
-        case Signing():
-            return {
-                "kind": "signing",
-                "heading": block.heading,
-                "declares": block.declares,
-                "rows": box_rows(block.entries, UPRIGHT.frame_width, expected),
-            }
         case SheetSeal():
             return {"kind": "seal", "heading": block.heading, "label": block.label}
         case Contents():
             listed = [{"named": _name(title, sub), "anchor": anchors[title, sub]} for title, sub in block.sheets]
             return {"kind": "contents", "heading": block.heading, "note": line(block.note), "sheets": listed}
+        case Passage():
+            return _passage(block, expected)
+        case Banner():
+            return _banner(block, expected)
         case Listing():
-            return _listing(block, expected, size=12.0 if large else _LIST_SIZE)
+            return _listing(block, expected, size=_LARGE if large else _LIST_SIZE)
+        case SheetGroup():
+            rows = box_rows(block.rows, UPRIGHT.frame_width, expected, size=_LARGE if large else VALUE_SIZE)
+            return {"kind": "boxes", "heading": block.heading, "note": line(block.note), "rows": rows}
+        case Signing():
+            rows = box_rows(block.entries, UPRIGHT.frame_width, expected)
+            return {"kind": "signing", "heading": block.heading, "declares": block.declares, "rows": rows}
+
+
+def _passage(passage: Passage, expected: Expectations) -> Data:
+    return {
+        "kind": "passage",
+        "heading": f"Entry {passage.number}: {passage.heading}",
+        "text": passage.text,
+        "mark": expected.add(MarkKind.FLOW, passage.text, f"continuation sheet, entry {passage.number}"),
+        "cut": letters_to_a_line(passage.text, UPRIGHT.frame_width, VALUE_SIZE),
+    }
+
+
+def _banner(banner: Banner, expected: Expectations) -> Data:
+    says = _MARKS[banner.tone] + banner.says
+    return {
+        "kind": "banner",
+        "label": banner.label,
+        "says": says,
+        "beneath": banner.beneath,
+        "bad": banner.tone is Tone.BAD,
+        "mark": expected.add(MarkKind.BOX, says, banner.label),
+    }
 
 
 def _name(title: str, subtitle: str) -> str:

@@ -3,10 +3,12 @@
 from datetime import date
 
 import pymupdf
+import pytest
 
 from domain.inspection.observation import Code
 from domain.log.put_right.letter import Letter
 from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
+from storage.paper.paper_error import PaperError
 from storage.pdf import bind_letter
 from tests.builders import complete_report
 
@@ -34,7 +36,14 @@ def test_the_letter_names_each_observation_with_its_paper_and_says_what_it_is_no
 def test_a_letter_holds_whatever_people_wrote() -> None:
     report = complete_report(*[Code.C2] * 60)
     items = tuple(
-        RemedialItem(observation=each, stage=Stage.CLOSED, paper=f"<b>{at}</b> & Sons ‮Ω")
+        RemedialItem(observation=each, stage=Stage.CLOSED, paper=f"<b>{at}</b> & Sons Ω [x](#y)")
         for at, each in enumerate(report.observations)
     )
-    assert "<b>59</b> & Sons" in text_of(report, items)
+    assert "<b>59</b> & Sons Ω [x](#y)" in text_of(report, items)
+
+
+def test_a_letter_with_a_sign_no_font_has_is_refused_by_name() -> None:
+    report = complete_report(Code.C2)
+    items = (RemedialItem(observation=report.observations[0], stage=Stage.CLOSED, paper="Paper 漢"),)
+    with pytest.raises(PaperError, match="U\\+6F22"):
+        text_of(report, items)
