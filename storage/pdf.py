@@ -14,6 +14,7 @@ from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
+from domain.value import says_nothing
 from storage.paper.imprint import Imprint
 from storage.paper.pack_data import pack_data
 from storage.paper.packing import packed
@@ -92,7 +93,9 @@ def _set_words(sheet: TextSheet, imprint: Imprint) -> Bound:
 
 
 def _letterhead(firm: Firm) -> tuple[str, ...]:
-    return tuple(line for line in (firm.name, firm.address, firm.contact, firm.membership) if line.strip())
+    registered = "" if says_nothing(firm.membership) else f"Registration: {firm.membership}"
+    lines = (firm.name, firm.address, firm.contact, registered)
+    return tuple(line for line in lines if not says_nothing(line))
 
 
 def _bound(job: Job, imprint: Imprint) -> BoundPaper:

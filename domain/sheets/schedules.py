@@ -70,12 +70,12 @@ _HEADS = {
     "afdd_button": "AFDD test button works",
 }
 """Column heads in full words; the others go by the short names of their boxes."""
-_KEY = "– nothing entered · N/A not applicable to the circuit · a heavy frame with a cross: outside its limit"
+_KEY = "– nothing entered · N/A not applicable to the circuit · heavy frame and cross: outside its limit"
 _WIRING = (
     "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
     "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
 )
-_MAX_ZS = "Max Zs: fixed by the design, or else the tabulated figure for the device, which a reading taken cold must stay below by the usual factor"
+_MAX_ZS = "Maximum Zs: by design, or the table's figure, which a cold reading stays below by the usual factor"
 
 
 def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
@@ -91,7 +91,7 @@ def _details(facts: Facts, board: Board) -> ScheduleSheet:
     names = tuple(name for name in SCHEDULE_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_later = {*_TESTED, *(name for row in _RESULT_HEADER for name in row)} - _SHARED_HEADER
     # The key stands once, with the first board.
-    key = (_WIRING, _MAX_ZS, _KEY) if board is facts.job.boards[0] else ()
+    key = (_WIRING, f"{_MAX_ZS} · {_KEY}") if board is facts.job.boards[0] else ()
     return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, key)
 
 

@@ -83,8 +83,8 @@ def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOTHING, standing=ValueOrigin.OURS)
     amended = replace(amended_to, weight=2)
     firm, address, contact = _belongs_to(job, role, signature)
-    who = (*_who(job, role, signature), firm, address, amended)
-    return Signing(_HEADINGS[role], declares, (*part, who, (*_signed(signature), contact)))
+    who = (*_who(job, role, signature), firm)
+    return Signing(_HEADINGS[role], declares, (*part, who, (address, contact, amended), _signed(signature)))
 
 
 def _who(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, ...]:

@@ -30,7 +30,7 @@ class Area(NamedTuple):
 
 
 UPRIGHT = Area(_A4[0], _A4[1], BINDING, 42, _A4[0] - 30, _A4[1] - 40)
-SIDEWAYS = Area(_A4[1], _A4[0], 30, BINDING + 14, _A4[1] - 30, _A4[0] - 34)
+SIDEWAYS = Area(_A4[1], _A4[0], 30, BINDING + 14, _A4[1] - 30, _A4[0] - 31)
 
 
 def margins(area: Area) -> dict[str, float]:

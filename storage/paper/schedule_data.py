@@ -1,5 +1,6 @@
 """The schedules of a board as data for the templates: details and results broken after the same circuits."""
 
+from dataclasses import replace
 from itertools import groupby
 from math import ceil
 from typing import Any
@@ -28,9 +29,11 @@ _LEAST = 15.0
 
 def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anchors: Any) -> Data:
     """The schedules of one board: those of all its circuits in parts of the same circuits; all on a sheet that holds them."""
-    tables = [_Table(sheet) for sheet in schedules]
+    tables = [_Table(_less(sheet, schedules[:at])) for at, sheet in enumerate(schedules)]
     whole = sum(table.above + table.below + sum(table.row_heights) for table in tables)
     together = whole <= SIDEWAYS.frame_height
+    if not together:
+        tables = [_Table(sheet) for sheet in schedules]
     count = len(tables[0].row_heights)
     alike = [table for table in tables if len(table.row_heights) == count]
     heights = [max(table.row_heights[at] for table in alike) for at in range(count)]
@@ -47,6 +50,13 @@ def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anc
             for table in tables
         ],
     }
+
+
+def _less(sheet: ScheduleSheet, above: tuple[ScheduleSheet, ...]) -> ScheduleSheet:
+    """A schedule without the boxes of its board that stand higher up on the same sheet."""
+    shown = {entry.label for other in above for row in other.header for entry in row}
+    rows = (tuple(entry for entry in row if entry.label not in shown) for row in sheet.header)
+    return replace(sheet, header=tuple(row for row in rows if row))
 
 
 def _parts_for(table: "_Table", alike: list[tuple[int, int]] | None, *, together: bool) -> list[tuple[int, int]]:

@@ -60,7 +60,7 @@ def set_words(sheet: TextSheet, imprint: Imprint) -> tuple[bytes, int]:
         root.add(FONTS.joinpath(name).read_bytes(), name)
     section: Any = Section(_markdown(sheet, imprint), root=root, borders=_borders())
     writer.add_section(section, user_css=_CSS)
-    document = writer._make_doc()  # noqa: SLF001 - the writer has no other way to what it has set
+    document = writer._make_doc()
     _number_pages(document, imprint)
     document.subset_fonts()
     repair_unicode_maps(document)
