@@ -52,10 +52,24 @@ def examine(pdf: bytes) -> Exhibit:
 
 def differences(pdf: bytes, reference: bytes, than: str) -> tuple[str, ...]:
     """How a file differs, to the eye and in what it carries, from the one it should be; `than` names that one."""
-    document, other = opened(pdf), opened(reference)
+    document, other = _to_look_at(pdf), _to_look_at(reference)
     if document is None or other is None or document.needs_pass:
         return ("Its pages cannot be shown.",)
     return tuple(_differences(document, other, than))
+
+
+def _to_look_at(pdf: bytes) -> Any:
+    """The document without what it says to readers of its structure, which the library follows without care when drawing."""
+    document = opened(pdf)
+    if document is None or document.needs_pass:
+        return document
+    try:
+        catalog = document.pdf_catalog()
+        for key in ("StructTreeRoot", "MarkInfo"):
+            document.xref_set_key(catalog, key, "null")
+    except troubles():
+        return None
+    return document
 
 
 def opened(pdf: bytes) -> Any:
