@@ -54,14 +54,16 @@ def compiled(source: Path | bytes, inputs: dict[str, str], *, at: bool) -> tuple
     """A template with its values as a file, archival where it bears a date, and what can be asked of it."""
     import typst
 
+    named: Any = source if isinstance(source, bytes) else str(source)
+    standards: Any = _ISSUED if at else _DRAFT
     compiler = typst.Compiler(
-        input=source if isinstance(source, bytes) else str(source),
+        input=named,
         root=str(_folder("templates")),
         font_paths=_fonts(),
         sys_inputs=inputs,
     )
     try:
-        pdf = compiler.compile(format="pdf", pdf_standards=_ISSUED if at else _DRAFT)
+        pdf = compiler.compile(format="pdf", pdf_standards=standards)
     except typst.TypstError as error:
         raise PaperError(_said(error)) from error
     assert isinstance(pdf, bytes)

@@ -71,8 +71,9 @@ def set_words(sheet: TextSheet, imprint: Imprint) -> tuple[bytes, int]:
     return pdf, len(document)
 
 
-def _borders() -> tuple[float, float, float, float]:
-    return (UPRIGHT.left, UPRIGHT.top, UPRIGHT.right - UPRIGHT.width, UPRIGHT.bottom - UPRIGHT.height)
+def _borders() -> tuple[int, int, int, int]:
+    left, top, right, bottom = UPRIGHT.left, UPRIGHT.top, UPRIGHT.right - UPRIGHT.width, UPRIGHT.bottom - UPRIGHT.height
+    return (int(left), int(top), int(right), int(bottom))
 
 
 def _number_pages(document: Any, imprint: Imprint) -> None:
