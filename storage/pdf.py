@@ -86,10 +86,10 @@ def bind_letter(letter: Letter) -> BoundPaper:
     return _set_words(letter_sheet(letter), imprint)
 
 
-def _set_words(sheet: TextSheet, imprint: Imprint) -> Bound:
+def _set_words(sheet: TextSheet, imprint: Imprint) -> BoundPaper:
     with _ONE_AT_A_TIME:
         pdf, pages = set_words(sheet, imprint)
-    return Bound(pdf=pdf, pages=pages)
+    return BoundPaper(pdf=pdf, pages=pages)
 
 
 def _letterhead(firm: Firm) -> tuple[str, ...]:

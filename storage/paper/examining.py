@@ -7,6 +7,7 @@ from typing import Any
 from domain.gate.proof import Exhibit, NotAPdfError, Seal
 from domain.job.exchange import ExchangeError, job_from_json
 from domain.job.job import Job
+from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from storage.paper.mupdf import mupdf, troubles
 from storage.paper.packing import MAKER
 from storage.paper.seal import Holds, bears_mark, holds
@@ -44,6 +45,7 @@ def examine(pdf: bytes) -> Exhibit:
         seal=seal,
         is_ours=ours or bool(records) or made_here,
         is_draft=made_here and title.startswith("DRAFT ") and not ours,
+        is_letter=made_here and title.startswith(LETTER_TITLE) and not ours and not records,
         number=records[0][0].number if records else title.rpartition(" ")[2] if made_here else "",
         record=records[0][0] if records else None,
         record_sha256=records[0][1] if records else "",

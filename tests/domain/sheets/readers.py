@@ -49,10 +49,7 @@ def texts_on(sheet: Sheet) -> Iterator[str]:
 
 def _texts_of(block: object) -> Iterator[str]:
     match block:
-        case Section():
-            yield block.heading
         case Contents():
-            yield block.heading
             yield from (part for each in block.sheets for part in each)
         case SheetGroup():
             yield from (block.heading, block.note)
@@ -66,12 +63,18 @@ def _texts_of(block: object) -> Iterator[str]:
             yield from (block.label, block.says, block.beneath)
         case SheetSeal():
             yield from (block.heading, block.label)
+        case Section():
+            yield block.heading
         case Listing():
             yield from (block.heading, block.note)
-            for row in block.rows:
-                yield from (row.text,) if isinstance(row, Divider) else (cell.text for cell in row)
+            yield from _texts_in(block)
         case _:
             raise AssertionError(block)
+
+
+def _texts_in(listing: Listing) -> Iterator[str]:
+    for row in listing.rows:
+        yield from (row.text,) if isinstance(row, Divider) else (cell.text for cell in row)
 
 
 def said_on(sheets: tuple[Sheet, ...]) -> str:

@@ -6,7 +6,7 @@ import pytest
 
 from domain.gate.proof import ProofVerdict, Seal
 from domain.job.job import canonical
-from domain.log.job_log import Bound
+from domain.log.job_log import BoundPaper
 from storage.paper.examining import examine
 from storage.paper.seal import Holds, holds
 from storage.verifying import proof_of
@@ -24,7 +24,7 @@ def log_of_old(sqlite_log):
         assert number == f"A-000{at}"
         for pack in old:
             pdf = pack.read_bytes()
-            sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=lambda _, pdf=pdf: Bound(pdf=pdf, pages=3))
+            sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=lambda _, pdf=pdf: BoundPaper(pdf=pdf, pages=3))
     return sqlite_log
 
 
