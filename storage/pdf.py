@@ -15,6 +15,7 @@ from domain.sheets import sheets_of
 from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
 from domain.value import says_nothing
+from domain.words import on_one_line
 from storage.paper.imprint import Imprint
 from storage.paper.pack_data import pack_data
 from storage.paper.packing import packed
@@ -94,7 +95,7 @@ def _set_words(sheet: TextSheet, imprint: Imprint) -> BoundPaper:
 
 def _letterhead(firm: Firm) -> tuple[str, ...]:
     registered = "" if says_nothing(firm.membership) else f"Registration: {firm.membership}"
-    lines = (firm.name, firm.address, firm.contact, registered)
+    lines = (firm.name, on_one_line(firm.address), firm.contact, registered)
     return tuple(line for line in lines if not says_nothing(line))
 
 

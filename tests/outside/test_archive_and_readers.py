@@ -10,6 +10,7 @@ import json
 import shutil
 import subprocess
 import sys
+from itertools import pairwise
 from pathlib import Path
 
 import pikepdf
@@ -87,7 +88,7 @@ def test_tables_have_heads_and_headings_go_down_by_one(pack: Path):
         roles = [str(each.S) for each in _elements(file.Root.StructTreeRoot)]
     levels = [int(role[2:]) for role in roles if role[:2] == "/H" and role[2:].isdigit()]
     assert levels[0] == 1
-    assert all(after - before <= 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after - before <= 1 for before, after in pairwise(levels))
     if "/Table" in roles:
         assert roles.count("/TH") > roles.count("/Table")
 

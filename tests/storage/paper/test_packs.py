@@ -15,6 +15,8 @@ from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, shown_in
 from domain.job.circuit import Circuit
 from domain.job.job import SECTIONS, Job
+from domain.job.people import Firm
+from domain.words import on_one_line
 from storage.pdf import bind_draft
 from tests.builders import (
     RADIAL_CIRCUIT,
@@ -50,7 +52,8 @@ def _typed(job: Job) -> list[str]:
         for owner, model in owners
         for name, box in boxes_of(model).items()
         if box.is_asked(job.form_set)
-        for text in [" ".join(shown_in(owner, name).split())]
+        for shown in [shown_in(owner, name)]
+        for text in [on_one_line(shown) if isinstance(owner, Firm) else " ".join(shown.split())]
     ]
 
 
