@@ -1,45 +1,47 @@
 """What both schedules share: the circuits of one board, and what can be done to them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.editing.commands import AddCircuit, Declined, Fill, MoveCircuit, RemoveCircuit
+from domain.editing.commands import AddCircuit, MoveCircuit, RemoveCircuit
 from domain.editing.content_hash import content_hash
-from domain.editing.fill_down import filled_down, why_not_filled
+from domain.editing.fill_down import why_not_filled
 from domain.forms.box_group import BoxGroup
-from domain.gate.assessment import JobAssessment
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
-from domain.job.job import Job
 from domain.job.numbering import number_after
 from domain.place import Place
-from tui.keys import bindings
-from tui.screens.box_screen import BoxScreen
+from tui.job_page import JobPage
+from tui.keys import bindings, key_name
+from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.context_panel import figures_beside, missing_beside
 from tui.screens.dialogs import ConfirmScreen
-from tui.screens.filling import counted, down_to, filling_of, replaced_by
+from tui.screens.filling import down_to
+from tui.screens.fills import Fills
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
+from tui.screens.schedule_kind import ScheduleKind
+from tui.screens.schedule_rows import ScheduleRows, title_of
 from tui.widgets.box_entry import BoxEntry
 from tui.widgets.box_page import BoxPage
-from tui.widgets.box_panel import BoxPanel
-from tui.widgets.box_view import BoxView, Notes, Said, notes_of, owner_of, views_of
+from tui.widgets.box_panel import BoxPanel, Line
+from tui.widgets.box_view import BoxView, notes_of
 from tui.widgets.grid_columns import column_for
 from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
-from tui.widgets.schedule_grid import Row, ScheduleGrid
+from tui.widgets.schedule_grid import ScheduleGrid
 
+_COLUMNS = {BoxGroup.CIRCUIT, BoxGroup.CIRCUIT_USE}
 _FIXED = ("number", "description")
 
 
-class TableScreen(BoxScreen):
+class ScheduleStep(JobStep):
     """A schedule of one board at a time; minor works, with its one circuit, is a page of boxes instead."""
 
-    BOXES: ClassVar[tuple[str, ...]]
-    """The boxes of a circuit that are typed into on this schedule."""
-    DESCRIPTION_WIDTH: ClassVar[int]
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "circuit-add",
         "circuit-remove",
@@ -49,31 +51,64 @@ class TableScreen(BoxScreen):
         "like-above",
         "board-next",
         "board-previous",
+        "board-add",
     )
 
-    def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__(number, place)
-        self._shown = place.board if place else ""
-        self._rows: dict[tuple[str, bool], tuple[Circuit, Said, Row]] = {}
-        """The boxes of each circuit as last shown on schedule or page, with what they were made from."""
+    def __init__(self, kind: ScheduleKind, session: JobSession, host: StepHost) -> None:
+        """`kind` tells what is typed into here."""
+        super().__init__(session, host)
+        self._kind = kind
+        self._remembered = kind.remembered(session)
+        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here)
+        self._boxes = BoxWork(session, host, part)
+        self._shown = ""
+        """Id of the board that was come to; "" before any was."""
+        self._rows = ScheduleRows()
+        self._fills = Fills(session, host)
 
-    def compose_step(self) -> ComposeResult:
+    @property
+    def page(self) -> JobPage:
+        return self._kind.page
+
+    @property
+    def explains(self) -> str:
+        return self._kind.explains
+
+    def compose(self) -> ComposeResult:
         boxes = boxes_of(Circuit)
-        widths = {"number": 5, "description": self.DESCRIPTION_WIDTH}
+        widths = {"number": 5, "description": self._kind.description_width}
         columns = [column_for(name, boxes[name], widths.get(name, 0)) for name in self._names]
-        first = 0 if _FIXED[0] in self.BOXES else len(_FIXED)
-        yield ScheduleGrid(self, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
-        yield BoxPage(self).add_class("step")
+        first = 0 if _FIXED[0] in self._kind.boxes else len(_FIXED)
+        yield ScheduleGrid(self._boxes, self, columns, fixed=len(_FIXED), first_stop=first).add_class("step")
+        yield BoxPage(self._boxes).add_class("step")
         yield BoxPanel().add_class("working")
+
+    def expect(self, place: Place) -> None:
+        self._shown = place.board
+
+    def resume(self) -> None:
+        self._remembered.look_up()
+        self._boxes.speak()
+
+    def commit_open_entry(self) -> bool:
+        return self._boxes.commit()
+
+    @property
+    def typing(self) -> Place | None:
+        return self._boxes.typing
+
+    @property
+    def told_here(self) -> tuple[Line, ...]:
+        return self._boxes.told_here
 
     @property
     def goes_across(self) -> bool:
         """The way Enter goes on, as last turned on any schedule."""
-        return self.ohmfolio.goes_across
+        return self.host.ohmfolio.goes_across
 
     def turn_way(self) -> None:
         """Turn it, on every schedule."""
-        self.ohmfolio.goes_across = not self.goes_across
+        self.host.ohmfolio.goes_across = not self.goes_across
 
     @property
     def grid(self) -> ScheduleGrid:
@@ -92,14 +127,15 @@ class TableScreen(BoxScreen):
     @property
     def nothing_here(self) -> str:
         if self.job and not self.job.boards:
-            return "There is no board yet. Ctrl+O adds one."
-        return "There is no circuit on this board yet. Ctrl+N adds one."
+            return f"There is no board yet. {key_name('board-add')} adds one."
+        return f"There is no circuit on this board yet. {key_name('circuit-add')} adds one."
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
-        """What the tables, the cable and the rest of the circuit say of the box under the cursor."""
-        if view is None or self.job is None or self.stands is None:
+        """What the tables, the cable, the last time and the rest of the circuit say of the box under the cursor."""
+        if view is None or self.job is None or self.session.stands is None:
             return ()
-        return (*figures_beside(self.job, view.place), *missing_beside(self.job, self.stands, view.place))
+        figures = (*figures_beside(self.job, view.place), *missing_beside(self.job, self.session.stands, view.place))
+        return (*figures[:-1], *self._remembered.lines(view), *figures[-1:])
 
     @property
     def board(self) -> Board | None:
@@ -121,7 +157,7 @@ class TableScreen(BoxScreen):
         return self.board.id if self.board else ""
 
     def where(self) -> Place | None:
-        return super().where() or (Place(section="boards", board=self.board.id) if self.board else None)
+        return self._boxes.where() or (Place(section="boards", board=self.board.id) if self.board else None)
 
     def go_to(self, place: Place) -> None:
         if self.job and place.board and place.board != self.board_here:
@@ -131,35 +167,42 @@ class TableScreen(BoxScreen):
         else:
             self.query_one(BoxPage).go_to(place)
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
+    def show_job(self) -> None:
+        job, stands = self.session.job, self.session.stands
+        if job is None or stands is None:
+            return
         notes = notes_of(stands)
         page, board = self.query_one(BoxPage), self.board
-        rows = [self._row(job, board, circuit, notes) for circuit in board.circuits] if board else []
+        rows = self._rows.of(job, board, notes, self._names) if board else []
         self.grid.display, page.display = self.has_grid, not self.has_grid
         if self.has_grid:
-            self.grid.show(rows, _title(job, board))
+            self.grid.show(rows, title_of(job, board))
         else:
             page.show([Part(rows[0][0].whose, rows[0])])
-        if self.focused is not self.entering:
-            self.set_focus(self.entering)
+        if self.screen.focused is not self.entering:
+            self.screen.set_focus(self.entering)
+
+    def action_add_board(self) -> None:
+        """Add a board and go to its header."""
+        self._boxes.add_board()
 
     def action_add_circuit(self) -> None:
         """Add a circuit after this one, numbered on and its details alike, and go to what it feeds."""
         if self.board is None:
-            self.say("There is no board yet; Ctrl+O adds one", bad=True)
+            self.say(f"There is no board yet; {key_name('board-add')} adds one", bad=True)
             return
         here = self.circuit.id if self.circuit else ""
         known = {circuit.id for circuit in self.board.circuits}
-        if not self.commit_open_entry():
+        if not self.host.commit_open_entry():
             return
         number = number_after(self.board, here)
         if self.do(AddCircuit(board=self.board.id, after=here, like=here, number=number)):
             added = next(circuit for circuit in self.board.circuits if circuit.id not in known)
-            self.visit(self._place(added, "description" if number else "number"))
+            self.host.visit(self._place(added, "description" if number else "number"))
 
     def action_remove_circuit(self) -> None:
         """Remove this circuit; one that holds anything only after a question."""
-        if not self.commit_open_entry():
+        if not self.host.commit_open_entry():
             return
         circuit, board = self.circuit, self.board
         if circuit is None or board is None:
@@ -173,13 +216,13 @@ class TableScreen(BoxScreen):
 
         if any(typed_in(circuit, name).strip() for name in boxes_of(Circuit)):
             question = f"Remove circuit {circuit.name} of {board.name}, with its readings?"
-            self.ohmfolio.push_screen(ConfirmScreen(question), answered)
+            self.host.ohmfolio.push_screen(ConfirmScreen(question), answered)
         else:
             self.do(command)
 
     def action_move_circuit(self, by: int) -> None:
         """Move this circuit up or down."""
-        if not self.commit_open_entry():
+        if not self.host.commit_open_entry():
             return
         circuit, board = self.circuit, self.board
         if circuit is None or board is None:
@@ -200,24 +243,20 @@ class TableScreen(BoxScreen):
             self.say(f"{above.box.label} is measured on each circuit and never copied")
         elif not above.typed:
             self.say("The circuit above has nothing here")
-        elif not self.commit_open_entry():
+        elif not self.host.commit_open_entry():
             return
         elif self.grid.current and self.grid.current.typed:
             self.grid.put_forward(above.typed)
-        elif self.grid.current and self.keep(self.grid.current.place, above.typed):
+        elif self.grid.current and self._boxes.keep(self.grid.current.place, above.typed):
             self.grid.action_enter()
 
     def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
         """Fill a column with what was pasted, from the cursor down, after a question that shows it."""
-        filling = filling_of(views, texts)
-        if isinstance(filling, str):
-            self.say(filling, bad=True)
-        elif self.may_type():
-            self.confirm(ConfirmScreen(filling.question, filling.about), lambda: self._fill(filling.command))
+        self._fills.fill_column(views, texts)
 
     def action_fill_down(self) -> None:
         """Ask how far down, and which boxes, the circuits are filled like this one."""
-        if not (self.may_type() and self.commit_open_entry()):
+        if not (self.host.may_type() and self.host.commit_open_entry()):
             return
         board, circuit, view = self.board, self.circuit, self.entering.current
         if board is None or circuit is None or view is None:
@@ -230,65 +269,28 @@ class TableScreen(BoxScreen):
             self.say("It is the last circuit of this board; none stands below it", bad=True)
         else:
             asked = down_to(board, circuit, view, self.grid.group_here)
-            self.ohmfolio.push_screen(asked, lambda typed: self._fill_down(board, circuit, typed))
-
-    def _fill_down(self, board: Board, circuit: Circuit, typed: Mapping[str, str] | None) -> None:
-        if typed is None:
-            return
-        command = filled_down(board, circuit.id, typed["to"], typed["boxes"].split())
-        if isinstance(command, Declined):
-            self.say(command.says, bad=True)
-        elif self.job and (replaced := replaced_by(self.job, command)):
-            question = f"Fill {counted(command)}?"
-            about = f"{replaced} of them hold another text now, which goes."
-            self.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
-        else:
-            self._fill(command)
-
-    def _fill(self, command: Fill) -> None:
-        if self.do(command):
-            self.say(f"{counted(command)} filled; Ctrl+U takes all of it back")
+            self.host.ask(asked, lambda typed: self._fills.fill_down(board, circuit, typed))
 
     def action_board(self, by: int) -> None:
         """Go to another board, round and round."""
         boards = self.job.boards if self.job else ()
         if len(boards) < 2:
-            self.say("There is no other board; Ctrl+O adds one")
-        elif self.commit_open_entry() and self.board:
+            self.say(f"There is no other board; {key_name('board-add')} adds one")
+        elif self.host.commit_open_entry() and self.board:
             self._show_board(boards[(boards.index(self.board) + by) % len(boards)].id)
             self.grid.action_top()
 
     def _show_board(self, board: str) -> None:
         self._shown = board
-        if self.job and self.stands:
-            self.show_job(self.job, self.stands)
+        self.show_job()
 
     def _place(self, circuit: Circuit, box: str) -> Place:
         return Place(section="boards", board=self.board_here, circuit=circuit.id, box=box)
 
-    def _row(self, job: Job, board: Board, circuit: Circuit, notes: Notes) -> Row:
-        place = Place(section="boards", board=board.id, circuit=circuit.id)
-        said = notes.get(owner_of(place), {})
-        key = circuit.id, self.has_grid
-        held = self._rows.get(key)
-        if held is not None and held[:2] == (circuit, said):
-            return held[2]
-        row = views_of(circuit, place, f"{board.name}, {circuit.name}", job.form_set, said, self._names)
-        self._rows[key] = circuit, said, row
-        return row
-
     @property
     def _names(self) -> tuple[str, ...]:
         if not self.has_grid:
-            return self.BOXES
+            return self._kind.boxes
         # A schedule has the same columns whatever the papers; what only the one form asks is typed on its page.
-        common = (name for name in self.BOXES if boxes_of(Circuit)[name].group is BoxGroup.CIRCUIT)
+        common = (name for name in self._kind.boxes if boxes_of(Circuit)[name].group in _COLUMNS)
         return (*_FIXED, *(name for name in common if name not in _FIXED))
-
-
-def _title(job: Job, board: Board | None) -> str:
-    if board is None:
-        return "no board"
-    if len(job.boards) == 1:
-        return board.name
-    return f"{board.name} ({job.boards.index(board) + 1} of {len(job.boards)})"

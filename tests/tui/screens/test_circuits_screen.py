@@ -10,9 +10,9 @@ from domain.job.board import Board
 from domain.job.circuit import RESULT_BOXES, Circuit
 from domain.place import Place
 from tests.builders import complete_minor_works, done, entered, fresh
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.schedules import DETAILS, certificate, numbers, schedule
-from tui.screens.circuits import CircuitsScreen
-from tui.screens.details import DetailsScreen
+from tui.job_page import JobPage
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.find import FindScreen
 
@@ -109,7 +109,7 @@ async def test_what_is_no_circuit_of_the_job_is_looked_for_among_all_jobs(tmp_pa
         assert "Find: fairweather" in at.text
         assert at.number in at.text
         await at.press("escape")
-        assert isinstance(at.app.screen, CircuitsScreen)
+        assert step_on(at.app) is JobPage.CIRCUITS
 
 
 async def test_a_circuit_on_another_board_is_gone_to_as_well(tmp_path: Path) -> None:
@@ -139,7 +139,7 @@ async def test_boards_follow_one_another_and_a_new_one_starts_at_its_header(tmp_
         await at.press("ctrl+left")
         assert "DB1 (1 of 2)" in at.text
         await at.press("ctrl+o")
-        assert isinstance(at.app.screen, DetailsScreen)
+        assert step_on(at.app) is JobPage.DETAILS
         assert at.box == "designation"
 
 
