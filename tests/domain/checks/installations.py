@@ -19,7 +19,7 @@ def told(pattern: str, kind: str) -> list[dict[str, Any]]:
 
 
 INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations*.toml", "installation")}
-CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case")]
+CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case"), *told("whole_jobs_checks.toml", "case")]
 
 
 def job_of(case: dict[str, Any]) -> Job:
