@@ -87,10 +87,12 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLim
     """Between the factor for a cold reading and the table itself: what Ze and the warm conductors come to decides."""
     circuit, limit = way.circuit, tabulated.limit
     before, name = impedance_before(job, way.board)
-    said = {"zs": circuit.zs, "cold": bar, "device": tabulated.limits.device, "name": name}
+    said = {"cold": bar.shown, "device": tabulated.limits.device, "name": name}
     typed = {"device": _device(way), "before": before.typed, "r1_r2": circuit.r1_r2.typed}
     if before.figure is None or circuit.r1_r2.figure is None:
-        return _found(job, way.at("zs"), Severity.ASK, "closer-sum-open", limit=limit, typed=typed, **said)
+        return _found(
+            job, way.at("zs"), Severity.ASK, "closer-sum-open", limit=limit, typed=typed, said=said, zs=circuit.zs
+        )
     factor = in_service(circuit, job.edition)
     working = sum_of(before.figure, circuit.r1_r2.figure, factor.value.normalize())
     case = "closer-sum-within" if working.value <= limit.value else "closer-sum-over"
@@ -109,7 +111,8 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLim
         typed=typed,
         factor=factor,
         sum=working.sum,
-        **said,
+        said=said,
+        zs=circuit.zs,
     )
 
 
