@@ -84,7 +84,7 @@ def _sum(job: Job, place: Place, rating: Reading, ways: Sequence[Way], board: Bo
     """The device before it protects an RCD, or else what hangs on it cannot add up to more than it carries."""
     before = board.device_rating if not says_nothing(board.device_standard) else job.supply.device_rating
     total = demand_of(ways)
-    if rating.figure is None or total <= rating.figure or (before.figure or total) <= rating.figure:
+    if not ways or rating.figure is None or total <= rating.figure or (before.figure or total) <= rating.figure:
         return
     yield _found(
         job, place, shortfall(job), "sum-over-rating", limit=f"{rating.shown} A", source=regulation("RCD against overload", job.edition),
