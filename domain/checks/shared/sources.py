@@ -17,7 +17,9 @@ _NO_SOURCE = re.compile(
     r"\bsolar (?:thermal|pump|water|tube)|\bstorage heat|\bsteam\b|\bbattery (?:charger|room|light)|emergency|\bcold store\b",
     re.IGNORECASE,
 )
-_LOADS = re.compile(r"\bstorage\b(?! batter)|\bbatter(?:y|ies)\b(?!.*\b(?:storage|inverter|system)\b)", re.IGNORECASE)
+_LOADS = re.compile(
+    r"(?<!battery )\bstorage\b(?! batter)|\bbatter(?:y|ies)\b(?!.*\b(?:storage|inverter|system)\b)", re.IGNORECASE
+)
 """On a circuit, storage may be a room, and a battery what a charger or a clock has."""
 
 
@@ -25,11 +27,12 @@ def sources_brought_in(circuit: Circuit) -> frozenset[str]:
     """The sources a circuit feeds in, as its box says; while that is empty, as its description tells."""
     if circuit.feeds.strip():
         return SOURCES.intersection(answers_in(circuit.feeds))
-    return _told(circuit.description)
+    return sources_told(circuit.description)
 
 
 @lru_cache(maxsize=1024)
-def _told(description: str) -> frozenset[str]:
+def sources_told(description: str) -> frozenset[str]:
+    """The sources that the description of a circuit tells of."""
     if _NO_SOURCE.search(description):
         return frozenset()
     named = sources_named(description)

@@ -7,6 +7,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import listed, phrase
 from domain.checks.shared.sources import sources_brought_in, sources_named
 from domain.job.box import answers_in
+from domain.job.circuit_use import GENERATOR
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
@@ -33,10 +34,14 @@ def other_sources(job: Job) -> Iterator[Finding]:
         said = {"what": what, "circuits": circuits}
         if says_none(text):
             read = phrase("no-other-source")
-            yield _found(job, _PLACE, Severity.FAILS, "denied", source=source, typed=typed, measured=read, said=said)
+            # Words of a description may mean something else; what a circuit is said to feed is meant.
+            is_said = any(way.circuit.feeds.strip() for way in unnamed.values())
+            severity = Severity.FAILS if is_said else Severity.ASK
+            yield _found(job, _PLACE, severity, "denied", source=source, typed=typed, measured=read, said=said)
         else:
             yield _found(job, _PLACE, Severity.ASK, "not-named", source=source, typed=typed, said=said)
-    without = sources_named(text) - brought
+    # A generator may come in before every circuit, by a switch of its own.
+    without = sources_named(text) - brought - {GENERATOR}
     if without and not says_none(text) and _covers_every_circuit(job):
         yield _found(job, _PLACE, Severity.ASK, "without-a-circuit", source=source, what=listed(sorted(without)))
 
