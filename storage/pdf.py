@@ -4,6 +4,7 @@ from datetime import datetime
 from threading import Lock
 from typing import Any
 
+from domain.civil_time import written_moment
 from domain.coach.summary import Summary
 from domain.coach.summary_sheet import TITLE, summary_sheet
 from domain.dates import written
@@ -13,7 +14,6 @@ from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
-from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
 from storage.paper.attaching import Attachment
 from storage.paper.finishing import Imprint, finished
@@ -39,7 +39,7 @@ def bind(pack: Pack) -> BoundPaper:
         Imprint(
             paper=job.profile.title,
             number=job.number,
-            foot=f"{job.edition_in_full} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            foot=f"{job.edition_in_full} · issued {written_moment(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
             at=job.issued.at,
             record=_record(job, job.issued.at),

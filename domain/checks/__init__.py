@@ -29,6 +29,7 @@ from domain.checks.whole_paper.calibration import calibration
 from domain.checks.whole_paper.contradictions import contradictions
 from domain.checks.whole_paper.edition_named import edition_named
 from domain.checks.whole_paper.failed_verifications import confirmed
+from domain.checks.whole_paper.order_of_days import order_of_days
 from domain.checks.whole_paper.recommended import recommended
 from domain.checks.whole_paper.suspicious_patterns import made_up
 from domain.job.finding import Finding
@@ -38,6 +39,7 @@ Check = Callable[[Job], Iterator[Finding]]
 
 CHECKS: tuple[Check, ...] = (
     edition_named,
+    order_of_days,
     calibration,
     supply_fits,
     phase_sequence,

@@ -15,7 +15,7 @@ from domain.inspection.observation import gravest
 from domain.inspection.outcome_rule import outcome_rule
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
-from domain.job.finding import Finding, Gap, Severity
+from domain.job.finding import DAYS_CHECK, Finding, Gap, Severity
 from domain.job.job import Job, sections_for
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
@@ -175,7 +175,7 @@ def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
                 place, marked = Place(observation=each.id), str(marks[item])
                 yield gap("item-marked-otherwise", place, item=item, code=str(code), marked=marked)
     for finding in findings:
-        if finding.severity is Severity.FAILS and not _is_observed(job, finding.place):
+        if finding.severity is Severity.FAILS and finding.check != DAYS_CHECK and not _is_observed(job, finding.place):
             yield gap(UNOBSERVED, finding.place, id=finding.id, finding=finding.says)
 
 

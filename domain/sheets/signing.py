@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
+from domain.civil_time import written_moment
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role, Signature
 from domain.sheets.facts import NOT_STATED
-from domain.sheets.moment import printed
 from domain.sheets.sheet import SheetEntry, Signing, ValueOrigin
 
 _HEADINGS = {
@@ -109,7 +109,7 @@ def _signed(signature: Signature | None) -> tuple[SheetEntry, ...]:
     if signature is None:
         return (SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=6), replace(_blank("Date"), weight=3))
     signed = f"Signed by {signature.name.strip()} on screen; record {signature.fingerprint[:16]}"
-    return (SheetEntry("Signature", signed, weight=6), SheetEntry("Date", printed(signature.at), weight=3))
+    return (SheetEntry("Signature", signed, weight=6), SheetEntry("Date", written_moment(signature.at), weight=3))
 
 
 def _blank(label: str) -> SheetEntry:

@@ -3,8 +3,9 @@
 import pytest
 
 from domain.editing.commands import Declined, Sign
-from domain.gate.assessment import Hold, Refusal
+from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Hold
 from domain.job.signature import Role
 from domain.log.job_log import BoundPaper, State
 from domain.place import Place

@@ -11,8 +11,9 @@ from textual.binding import BindingType
 from textual.timer import Timer
 
 from domain.editing.commands import Declined, SayWhy, Sign, Unsign
-from domain.gate.assessment import Hold, JobAssessment, Reason, Refusal, issue
+from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Hold, Reason
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State

@@ -4,8 +4,9 @@ import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
-from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
+from domain.gate.assessment import Pack, Refusal, issue, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Hold, Reason
 from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.log.chain import leaf, link

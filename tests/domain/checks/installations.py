@@ -19,14 +19,14 @@ def told(pattern: str, kind: str) -> list[dict[str, Any]]:
 
 
 INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations*.toml", "installation")}
-CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case")]
+CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case"), *told("whole_jobs_*.toml", "case")]
 
 
 def job_of(case: dict[str, Any]) -> Job:
     """The job of an installation, or of a case that changes some boxes of one."""
     base = INSTALLATIONS[case.get("installation") or case["name"]]
     made: dict[str, Any] = {
-        "chosen": {"form_set": case.get("paper", base["paper"])},
+        "chosen": {"form_set": case.get("paper", base["paper"]), "answers": case.get("answers", {})},
         "edition": Edition[case.get("edition", base.get("edition", "A2"))],
         "boards": [_board(each) for each in base["board"]],
         **{section: dict(base[section]) for section in SECTIONS if section in base},

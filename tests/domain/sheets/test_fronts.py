@@ -102,7 +102,7 @@ def test_a_continuation_sheet_is_counted_too():
 def test_every_role_is_signed_apart_with_name_moment_and_record():
     job = complete_certificate()
     values = [entry.value for entry in entries_on(sheets_of(job)[0])]
-    assert values.count("2 March 2026, 16:30 UTC") == 3
+    assert values.count("2 March 2026, 16:30 GMT") == 3
     assert sum(value.startswith(f"Signed by {INSPECTOR}") for value in values) == 3
     assert any(value.endswith(job.signatures[0].fingerprint[:16]) for value in values)
 
@@ -168,7 +168,7 @@ def test_number_issue_and_the_replaced_document_are_printed():
     assert "E-17" in said
     assert "E-9" in said
     assert "wrong house" in said
-    assert "3 March 2026, 16:30 UTC, by Ida Fennel" in said
+    assert "3 March 2026, 16:30 GMT, by Ida Fennel" in said
 
 
 def test_the_reason_for_other_papers_than_advised_is_printed():
