@@ -159,6 +159,8 @@ def _lacks_reason(job: Job, outcome: ItemOutcome) -> bool:
 
 def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     if not job.profile.takes_observations:
+        for each in job.observations:
+            yield gap("observation-on-certificate", Place(observation=each.id), code=each.code)
         return
     for outcome in job.inspection:
         code = outcome.mark.code
