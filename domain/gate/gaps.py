@@ -159,8 +159,7 @@ def _lacks_reason(job: Job, outcome: ItemOutcome) -> bool:
 
 def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     if not job.profile.takes_observations:
-        for each in job.observations:
-            yield gap("observation-on-certificate", Place(observation=each.id), code=each.code)
+        yield from _observed_where_none_is(job)
         return
     for outcome in job.inspection:
         code = outcome.mark.code
@@ -179,6 +178,11 @@ def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     for finding in findings:
         if finding.severity is Severity.FAILS and finding.check != DAYS_CHECK and not _is_observed(job, finding.place):
             yield gap(UNOBSERVED, finding.place, id=finding.id, finding=finding.says)
+
+
+def _observed_where_none_is(job: Job) -> Iterator[Gap]:
+    for each in job.observations:
+        yield gap("observation-on-certificate", Place(observation=each.id), code=each.code)
 
 
 def _is_observed(job: Job, place: Place) -> bool:

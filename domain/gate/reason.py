@@ -18,6 +18,8 @@ class Hold(StrEnum):
     """The register of people does not let the one who signed sign for that part."""
     DATE = "date"
     ISSUED = "issued already"
+    REPLACES = "replaces"
+    """It says it replaces a paper, and was not begun as its correction."""
     CHANGED = "changed meanwhile"
     """Somebody changed the job while its paper was being made."""
 

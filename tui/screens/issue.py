@@ -23,7 +23,16 @@ from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
-from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, declaration, reason_id, rows_of
+from tui.screens.issue_text import (
+    ANYBODY,
+    about_issued,
+    about_proof,
+    about_reason,
+    about_role,
+    declaration,
+    reason_id,
+    rows_of,
+)
 from tui.screens.job_screen import JobScreen
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
@@ -167,9 +176,12 @@ class IssueScreen(PaperMaker, JobScreen):
         desk = self.ohmfolio.desk
         if self.job is None:
             return
-        answer = issue(self.job, by=desk.who, at=desk.now(), people=self.signers_of(self.job))
+        answer = issue(self.job, by=self.ohmfolio.naming.name, at=desk.now(), people=self.signers_of(self.job))
         if isinstance(answer, Refusal):
             self._show_refusal(answer)
+            return
+        if not self.ohmfolio.naming.given:
+            self._ask_who_issues()
             return
         about = (
             f"{self.job.profile.title} {self.job.number}: {answer.outcome}. Once issued it is never changed; a"
@@ -178,6 +190,19 @@ class IssueScreen(PaperMaker, JobScreen):
         question = LineScreen("Folder for the pack", str(desk.packs), about)
         desk.ready_paper()
         self.ask(question, lambda typed: self._make(typed, pack_of, "the pack"))
+
+    def _ask_who_issues(self) -> None:
+        """Ask once for the name that papers say they were issued by; the login is no name."""
+        last = self.job.signatures[-1].name if self.job and self.job.signatures else ""
+        people = ", ".join(each.name for each in self.signers_of(self.job)) if self.job else ""
+        about = f"It stands on the paper, and is asked once. Signed by people of the register: {people or 'nobody'}."
+
+        def name_them(name: str) -> None:
+            self.ohmfolio.naming.note(name)
+            if self.ohmfolio.naming.given:
+                self.action_issue()
+
+        self.ask(LineScreen("Who issues this paper?", last, about), name_them)
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
@@ -280,18 +305,28 @@ class IssueScreen(PaperMaker, JobScreen):
         if may.verdict is SigningVerdict.NO:
             self.say(may.says, bad=True)
         elif may.verdict is SigningVerdict.ASK:
-            self.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
+            self.confirm(ConfirmScreen(may.says), lambda: self._ask_phrase(roles, full))
         else:
-            self._sign(roles, full)
+            self._ask_phrase(roles, full)
 
-    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+    def _ask_phrase(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        """Have whoever set a signing phrase give it; it is kept nowhere on its way to the log."""
+        if self.ohmfolio.desk.log.phrase_asked(name["name"]):
+            about = "A signature is somebody's own act. After three wrong ones there is a pause."
+            question = LineScreen(f"Signing phrase of {name['name']}", "", about, secret=True)
+            self.ask(question, lambda phrase: self._sign(roles, name, phrase))
+        else:
+            self._sign(roles, name)
+
+    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str], phrase: str = "") -> None:
         at, seen = self.ohmfolio.desk.now(), fingerprint(self.job) if self.job else ""
         for role in roles:
-            if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
+            if not self.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen), phrase):
                 return
         self.ohmfolio.naming.note(name["name"])
         left = len(self.stands.unsigned) if self.stands else 0
-        self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}")
+        unproven = "" if phrase else f" {ANYBODY}."
+        self.say(f"Signed. {'Press I to issue the pack' if not left else f'{left} still to be signed'}.{unproven}")
 
     def _tell_put_right(self) -> None:
         """Name the reports that waited for this paper."""

@@ -24,6 +24,9 @@ _FOR_REPORT = (
 )
 
 
+ANYBODY = "Without a signing phrase anybody at this keyboard could have signed"
+
+
 def rows_of(job: Job, stands: JobAssessment, refused: tuple[Reason, ...]) -> Iterator[ListRow]:
     """Each part with its signature, then what kept the paper back when it was last tried."""
     yield ListRow("parts", (ListCell("Signatures", theme.HEAD),), heading=True)
