@@ -38,7 +38,7 @@ def _row(number: int, each: Observation) -> Row:
     return (
         SheetCell(str(number), ValueOrigin.OURS),
         SheetCell(finding),
-        SheetCell(each.where) if each.where.strip() else SheetCell("not stated", ValueOrigin.OURS),
+        SheetCell(each.where) if each.where.strip() else SheetCell("None", ValueOrigin.OURS),
         SheetCell(", ".join(each.items)) if each.items else SheetCell("–", ValueOrigin.OURS),
         SheetCell(each.code, ValueOrigin.FAILS if each.code.is_pressing else ValueOrigin.TYPED),
     )

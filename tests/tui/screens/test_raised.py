@@ -11,15 +11,14 @@ from domain.inspection.observation import Code
 from domain.job.snag import Cleared
 from domain.place import Place
 from tests.builders import ON, complete_report, done, fresh, snagged
-from tests.tui.screens.job_at import at_step
-from tui.screens.inspection import InspectionScreen
-from tui.screens.raised import RaisedScreen
+from tests.tui.screens.job_at import at_step, step_on
+from tui.job_page import JobPage
 
 WHO = "Tamsin Orchard"
 
 
 async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EIC), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EIC), tmp_path) as at:
         assert "C Clear" not in at.text
         await at.press("r")
         await at.type("Gland loose", "enter")
@@ -31,7 +30,7 @@ async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
 
 
 async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
+    async with at_step(JobPage.RAISED, snagged(fresh(FormSet.EIC)), tmp_path) as at:
         await at.press("c", "ctrl+o")
         assert at.job.open_snags
         await at.type("Grommet fitted", "ctrl+o")
@@ -41,7 +40,7 @@ async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None
 
 
 async def test_a_cleared_snag_is_opened_again_after_a_question(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
+    async with at_step(JobPage.RAISED, snagged(fresh(FormSet.EIC)), tmp_path) as at:
         await at.press("o")
         assert "It is open" in at.said
         await at.press("c")
@@ -54,7 +53,7 @@ async def test_a_cleared_snag_is_opened_again_after_a_question(tmp_path: Path) -
 
 async def test_open_snags_stand_before_cleared_ones(tmp_path: Path) -> None:
     job = snagged(snagged(fresh(FormSet.EIC), "First"), "Second")
-    async with at_step(RaisedScreen, job, tmp_path) as at:
+    async with at_step(JobPage.RAISED, job, tmp_path) as at:
         await at.press("c")
         await at.type("Done", "ctrl+o")
         assert at.text.index("Second") < at.text.index("First")
@@ -63,7 +62,7 @@ async def test_open_snags_stand_before_cleared_ones(tmp_path: Path) -> None:
 async def test_a_snag_leads_to_the_place_it_was_raised_about(tmp_path: Path) -> None:
     about = Place(section="client", box="name")
     job = done(fresh(FormSet.EIC), RaiseSnag(what="Name misspelt", by=WHO, on=ON, about=about))
-    async with at_step(RaisedScreen, job, tmp_path) as at:
+    async with at_step(JobPage.RAISED, job, tmp_path) as at:
         await at.press("g")
         assert at.screen.where() == about
 
@@ -72,7 +71,7 @@ async def test_a_snag_leads_to_the_place_it_was_raised_about(tmp_path: Path) -> 
 async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
     key: str, code: Code, tmp_path: Path
 ) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r")
         await at.type("Cover missing", "enter")
         assert "(x)" not in at.text
@@ -90,7 +89,7 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
 
 
 async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_report(Code.C3), tmp_path) as at:
         await at.press("enter", "end")
         await at.type(" by the stairs", "ctrl+o")
         assert at.job.observations[0].finding == "Invented finding, coded C3 by the stairs"
@@ -102,22 +101,22 @@ async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None
 
 
 async def test_the_worst_code_stands_first_and_danger_carries_its_caution(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_report(Code.C3, Code.C1), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_report(Code.C3, Code.C1), tmp_path) as at:
         assert at.text.index("coded C1") < at.text.index("coded C3")
         assert "tell the duty holder at once" in at.text
 
 
 async def test_an_observation_leads_to_its_inspection_item(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r")
         await at.type("Cover missing", "enter", "2", "enter", "enter")
         await at.type("4.5", "ctrl+o")
         await at.press("g")
-        assert isinstance(at.screen, InspectionScreen)
+        assert step_on(at) is JobPage.INSPECTION
         assert at.screen.where() == Place(section="inspection", item="4.5")
 
 
 async def test_a_change_after_signing_says_that_signatures_are_lifted(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_report(Code.C3), tmp_path) as at:
         await at.press("delete", "y")
         assert "Signatures lifted: Tamsin Orchard (" in at.said
