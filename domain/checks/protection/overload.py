@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.cables import capacity, has_three_phases, highest_capacity, method_in
+from domain.checks.shared.cables import capacity, has_three_phases, highest_capacity, method_in, rating_factors
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
@@ -28,7 +28,7 @@ def overload(job: Job) -> Iterator[Finding]:
             continue
         if way.circuit.is_ring:
             yield from _ring(job, way, rating, csa)
-        elif way.circuit.wiring.strip().upper() not in {_MINERAL, _OTHER}:
+        elif way.circuit.wiring.strip().upper() != _OTHER:
             yield from _radial(job, way, rating, csa)
 
 
@@ -38,6 +38,7 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         yield from _at_its_best(job, way, rating, csa)
         return
     factors = _factors(job, way)
+    laid = set(factors) - {"Cf"}
     if rating <= exact_rating(tabulated.value, factors):
         return
     working = cable_rating(tabulated, factors)
@@ -48,9 +49,9 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         job,
         way.at("rating"),
         shortfall(job) if only_by_factor else Severity.ASK,
-        "over-cable-with-this-fuse" if factors else "over-cable",
+        "over-cable-as-laid" if laid else "over-cable-with-this-fuse" if factors else "over-cable",
         limit=working,
-        typed={"method": way.circuit.method.strip(), "wiring": way.circuit.wiring.strip()},
+        typed=_laid_typed(way),
         rating=way.circuit.rating,
         csa=way.circuit.live_csa,
         method=method_in(way.circuit.method).upper(),
@@ -60,11 +61,20 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     )
 
 
+def _laid_typed(way: Way) -> dict[str, str]:
+    circuit = way.circuit
+    typed = {"method": circuit.method, "wiring": circuit.wiring, "terminals": circuit.terminals, "runs": circuit.runs}
+    readings = {"grouped": circuit.grouped, "ambient": circuit.ambient, "in_insulation": circuit.in_insulation}
+    said = {name: text.strip() for name, text in typed.items()} | {name: each.typed for name, each in readings.items()}
+    return {name: text for name, text in said.items() if text or name in {"method", "wiring"}}
+
+
 def _factors(job: Job, way: Way) -> dict[str, Decimal]:
+    laid = {name: limit.value for name, limit in rating_factors(way, job.edition).items()}
     if standard_in(way.circuit.device_standard) != _REWIREABLE:
-        return {}
+        return laid
     found = table("fuse_factors", job.edition).limit("factor", _REWIREABLE)
-    return {"Cf": found.value} if found else {}
+    return laid | ({"Cf": found.value} if found else {})
 
 
 def _at_its_best(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
