@@ -16,7 +16,7 @@ from domain.inspection.observation import gravest
 from domain.inspection.outcome_rule import outcome_rule
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
-from domain.job.finding import Finding, Gap, Severity
+from domain.job.finding import DAYS_CHECK, Finding, Gap, Severity
 from domain.job.job import Job, sections_for
 from domain.job.reading import Meaning, Reading
 from domain.letters import letter_problem
@@ -162,6 +162,7 @@ def _lacks_reason(job: Job, outcome: ItemOutcome) -> bool:
 
 def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     if not job.profile.takes_observations:
+        yield from _observed_where_none_is(job)
         return
     for outcome in job.inspection:
         code = outcome.mark.code
@@ -178,8 +179,13 @@ def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
                 place, marked = Place(observation=each.id), str(marks[item])
                 yield gap("item-marked-otherwise", place, item=item, code=str(code), marked=marked)
     for finding in findings:
-        if finding.severity is Severity.FAILS and not _is_observed(job, finding.place):
+        if finding.severity is Severity.FAILS and finding.check != DAYS_CHECK and not _is_observed(job, finding.place):
             yield gap(UNOBSERVED, finding.place, id=finding.id, finding=finding.says)
+
+
+def _observed_where_none_is(job: Job) -> Iterator[Gap]:
+    for each in job.observations:
+        yield gap("observation-on-certificate", Place(observation=each.id), code=each.code)
 
 
 def _is_observed(job: Job, place: Place) -> bool:
