@@ -13,8 +13,9 @@ from domain.editing.commands import Choose, SetEdition
 from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
+from domain.gate.answered import answering
 from domain.gate.assessment import Hold, JobAssessment, Reason, count_codes, explanation_of
-from domain.gate.gaps import UNOBSERVED
+from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
@@ -126,8 +127,11 @@ class ReviewScreen(JobScreen):
             return
         where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
         if job.profile.takes_observations:
-            form = observation_form(finding=found, where=where, item=entry.place.item)
-            self.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
+            fails = bool(entry.finding and entry.finding.severity is Severity.FAILS)
+            self.ask_observation(
+                observation_form(finding=found, where=where, item=entry.place.item),
+                lambda typed: observed(typed, about=entry.place, answers=(entry.place,) if fails else ()),
+            )
         else:
             form = snag_form(self.ohmfolio.naming.name, where=where, what=found)
             self.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
@@ -205,7 +209,7 @@ def _explained(finding: Finding, why: Explanation) -> ReviewEntry:
 
 
 def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:
-    """The failing findings no observation speaks of, and the gaps that are about something else."""
+    """The failing findings no observation answers, and the gaps that are about something else."""
     unobserved = {(gap.place, gap.values["id"]) for gap in gaps if gap.kind == UNOBSERVED}
     bare = [each for each in failing if (each.place, each.id) in unobserved]
     return bare, [gap for gap in gaps if gap.kind != UNOBSERVED]
@@ -214,7 +218,8 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
-    says = f"{finding.says} {'No observation says so yet (R).' if bare else 'Observed.'}"
+    numbers = " and ".join(str(number) for number, _ in answering(job, finding.place))
+    says = f"{finding.says} {'No observation answers it yet (R).' if bare else f'Observation {numbers} answers it.'}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 
