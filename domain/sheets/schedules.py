@@ -34,6 +34,7 @@ _RESULT_HEADER = (
 )
 _SHARED_HEADER = frozenset({"designation", "location"})
 _KEY = "– nothing entered · N/A not applicable to the circuit · a heavy frame with a cross: outside its limit"
+_ANSWERED = "(1) beside a reading: the observation that answers it"
 _WIRING = (
     "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
     "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
@@ -53,13 +54,17 @@ def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
 def _details(facts: Facts, board: Board) -> ScheduleSheet:
     names = tuple(name for name in SCHEDULE_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_later = {name for row in _RESULT_HEADER for name in row} - _SHARED_HEADER
-    return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, (_WIRING, _MAX_ZS, _KEY))
+    return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, (_WIRING, _MAX_ZS, *_key(facts)))
 
 
 def _results(facts: Facts, board: Board) -> ScheduleSheet:
     results = tuple(name for name in RESULT_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_before = set(boxes_of(Board)) - {name for row in _RESULT_HEADER for name in row}
-    return _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, (_KEY,))
+    return _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, _key(facts))
+
+
+def _key(facts: Facts) -> tuple[str, ...]:
+    return (_KEY, _ANSWERED) if facts.job.profile.takes_observations else (_KEY,)
 
 
 def _uses(facts: Facts, board: Board) -> tuple[ScheduleSheet, ...]:
@@ -124,7 +129,9 @@ def _column(name: str) -> SheetColumn:
 def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> SheetCell:
     shown = shown_in(circuit, name)
     if shown.strip():
-        return SheetCell(shown, ValueOrigin.FAILS if facts.fails(place) else ValueOrigin.TYPED)
+        if facts.fails(place):
+            return SheetCell(shown, ValueOrigin.FAILS, facts.answered_beside(place))
+        return SheetCell(shown)
     box = boxes_of(Circuit)[name]
     if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
         return SheetCell(figure, ValueOrigin.OURS)

@@ -202,4 +202,4 @@ def _row_height(row: Row, edges: tuple[float, ...]) -> float:
 
 def cell_lines(cell: SheetCell, width: float) -> tuple[str, ...]:
     """A cell's text in lines."""
-    return wrapped(cell.text, width - 2 * PAD + 1, TEXT_SIZE, bold=is_bold(cell))
+    return wrapped(cell.shown, width - 2 * PAD + 1, TEXT_SIZE, bold=is_bold(cell))

@@ -77,7 +77,7 @@ class Setter:
         css = "c" + (" fails" if cell.standing is ValueOrigin.FAILS else "") + (" mid" if column.centred else "")
         frame, wider = _FRAMES.get(cell.standing, ("", 0))
         return (
-            f'<td class="{frame}" style="width:{width - wider:.2f}pt">{self.text(cell.text, css, column.heading)}</td>'
+            f'<td class="{frame}" style="width:{width - wider:.2f}pt">{self.text(cell.shown, css, column.heading)}</td>'
         )
 
 

@@ -102,7 +102,7 @@ class _Drawing:
                         is_bold(cell),
                         column.centred,
                         cell.standing,
-                        cell.text,
+                        cell.shown,
                         what,
                     )
                 )

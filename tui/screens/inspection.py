@@ -21,6 +21,7 @@ from tui.keys import bindings
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
 from tui.screens.job_screen import JobScreen
+from tui.screens.observing import write_observation
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -227,7 +228,7 @@ class InspectionScreen(JobScreen):
                 self.say(f"{item.number} is marked {outcome.mark}; its observation is still to be written (Enter)")
             elif typed is None:
                 self.say(f"{item.number} stays {outcome.mark}, as its observation says")
-            elif self.do(observed(typed, before)):
+            elif write_observation(self, observed(typed, before)):
                 self.query_one(PickList).action_move(1)
 
         self.ohmfolio.push_screen(observation_form(before, code=code, item=item.number, finding=outcome.note), take)

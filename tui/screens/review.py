@@ -36,6 +36,7 @@ from tui.screens.edit_forms import (
     snag_form,
 )
 from tui.screens.job_screen import JobScreen
+from tui.screens.observing import ask_observation
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -128,7 +129,8 @@ class ReviewScreen(JobScreen):
         where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
         if job.profile.takes_observations:
             fails = bool(entry.finding and entry.finding.severity is Severity.FAILS)
-            self.ask_observation(
+            ask_observation(
+                self,
                 observation_form(finding=found, where=where, item=entry.place.item),
                 lambda typed: observed(typed, about=entry.place, answers=(entry.place,) if fails else ()),
             )
