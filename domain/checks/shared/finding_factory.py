@@ -72,6 +72,8 @@ class FindingFactory:
         shown = {name: _shown(value) for name, value in values.items()} | dict(said or {}) | {"limit": limit_shown}
         its_typed = {name: value.typed for name, value in values.items() if isinstance(value, Reading)}
         row = SENTENCES[f"{self.check}.{case}"]
+        if severity is Severity.ASK and not row.lifted:
+            severity = Severity.FAILS
         return Finding(
             check=self.check,
             case=case,
