@@ -7,6 +7,7 @@ import pickle
 import subprocess
 import sys
 from contextlib import suppress
+from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any, BinaryIO
 
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper
     from domain.log.put_right.letter import Letter
 
+_ROOT = Path(__file__).resolve().parents[1]
+_KEPT = ("LANG", "LC_ALL", "LC_CTYPE", "TMPDIR", "TEMP", "TMP", "SYSTEMROOT")
+"""Of the environment; nothing in it may say what is run or which fonts are read."""
 _LENGTH = 8
 """Bytes that tell the length of what follows, on the way there and on the way back."""
 
@@ -81,13 +85,26 @@ class Bindery:
     def _running(self) -> subprocess.Popen[bytes]:
         if self._process is None or self._process.poll() is not None:
             self._process = subprocess.Popen(
-                [sys.executable, "-m", "storage.pdf_worker"],
+                _command(),
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.DEVNULL,
-                env=os.environ | {"PYTHONPATH": os.pathsep.join(filter(None, sys.path))},
+                cwd=_ROOT,
+                env={name: os.environ[name] for name in _KEPT if name in os.environ},
             )
         return self._process
+
+
+def _command() -> list[str]:
+    """This interpreter, apart from the folder it is started in, from what the environment adds and from the user's own.
+
+    The program comes from where this module was loaded, whatever lies in the folder the person works in.
+    """
+    interpreter = Path(sys.executable)
+    if not interpreter.is_absolute():
+        raise PaperError("Python does not say where it is, so no paper can be made safely; start it by its full path")
+    start = f"import sys; sys.path.insert(0, {str(_ROOT)!r}); from storage.pdf_worker import serve; serve()"
+    return [str(interpreter), "-I", "-c", start]
 
 
 def _send(stream: BinaryIO | Any, thing: object) -> None:
@@ -104,7 +121,7 @@ def _receive(stream: BinaryIO | Any) -> Any:
     return pickle.loads(body)
 
 
-def _serve() -> None:
+def serve() -> None:
     """Bind what comes in until nothing more can come; what the writer prints goes nowhere."""
     answers = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)
@@ -118,7 +135,3 @@ def _serve() -> None:
             except PaperError as error:
                 answer = error
             _send(answers, answer)
-
-
-if __name__ == "__main__":
-    _serve()

@@ -145,6 +145,8 @@ RING_CIRCUIT = _ANY_CIRCUIT | {
     "r1_r2": "0.28",
     "zs": "0.49",
 }
+_NOT_THERE = {"initial": {"2", "14"}, "periodic": {"2.0", "3.2", "4.11", "4.21", "4.22", "8"}}
+"""The items of a checklist about what the made jobs do not have: an electrode, another source."""
 _ONE_CIRCUIT = {"disconnection_time": "0.4", "afdd_standard": "N/A"}
 RADIAL_CIRCUIT = _ANY_CIRCUIT | {
     "number": "2",
@@ -268,7 +270,10 @@ def _with_schedules(form_set: FormSet) -> Job:
         job,
         *(
             SetOutcome(
-                item=item.number, mark=InspectionOutcome.NOT_APPLICABLE if item.lists else InspectionOutcome.PASS
+                item=item.number,
+                mark=InspectionOutcome.NOT_APPLICABLE
+                if item.lists or item.number in _NOT_THERE[form_set.profile.checklist]
+                else InspectionOutcome.PASS,
             )
             for item in items_for(form_set, job.edition)
         ),

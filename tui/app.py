@@ -4,23 +4,23 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Protocol, runtime_checkable
 
+from textual.app import App
 from textual.binding import BindingType
 from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.events import Event
 from textual.events import Key as KeyPressed
+from textual.screen import Screen, ScreenResultCallbackType
 from textual.theme import Theme
 
 from domain.log.job_log import JobLogError
+from tui import routes
 from tui.coaching import Coaching
 from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
-from tui.program import Program
-from tui.screens import routes
-from tui.screens.intake import IntakeScreen
-from tui.screens.page import Page
+from tui.keys.everywhere import STOPS
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.user_name import Naming
@@ -29,14 +29,52 @@ from tui.widgets.too_small import TooSmall
 if TYPE_CHECKING:
     from domain.place import Place
     from tui.job_page import JobPage
-    from tui.screens.job_screen import JobScreen
     from tui.services import Services
 
-_STOPS = "ctrl+z"
+ScreenFor = Callable[[routes.Route, "Services"], Screen[Any]]
 
 
-class OhmfolioApp(Program, inherit_bindings=False):
-    """Knows the desk and the screens, nothing of the trade."""
+@runtime_checkable
+class FullScreen(Protocol):
+    """What the program asks of a screen that is more than a question."""
+
+    @property
+    def open_job(self) -> str:
+        """The number of the job that is worked on here; "" where it is none."""
+        ...
+
+    def say(self, sentence: str, *, bad: bool = False) -> None:
+        """Tell the person something."""
+        ...
+
+    def commit_open_entry(self) -> bool:
+        """Save what is being typed; False when that failed."""
+        ...
+
+    def note_place(self) -> None:
+        """Keep where the person is."""
+        ...
+
+    def visit(self, place: Place, says: str = "") -> None:
+        """Go to a place of the job that is open here."""
+        ...
+
+
+@runtime_checkable
+class FirstScreen(Protocol):
+    """What the program asks of the screen that jobs are opened and begun from."""
+
+    def go_into_job(self) -> None:
+        """Somebody goes into a job and will come back from it."""
+        ...
+
+    def begin_again(self) -> None:
+        """Put the first question."""
+        ...
+
+
+class OhmfolioApp(App[None], inherit_bindings=False):
+    """Knows the desk and the way from screen to screen, nothing of the trade."""
 
     TITLE = "Ohmfolio"
     BINDINGS: ClassVar[list[BindingType]] = bindings("help", "palette", "repaint", "leave")
@@ -51,28 +89,35 @@ class OhmfolioApp(Program, inherit_bindings=False):
     def __init__(
         self,
         desk: Services,
+        screen_for: ScreenFor,
         driver_class: type[Driver] | None = None,
         *,
         practises: bool = False,
         once_shown: Callable[[], object] = lambda: None,
     ) -> None:
-        """`practises`: somebody came to practise. `once_shown` is called when the first screen is there."""
+        """`screen_for` turns a route into a screen. `practises`: somebody came to practise.
+
+        `once_shown` is called when the first screen is there.
+        """
         super().__init__(driver_class=driver_class, ansi_color=True)
         self.desk = desk
         self.coaching = Coaching(desk)
         self.naming = Naming(desk)
         self.unfinished = Unfinished(desk)
         self.goes_across = True
-        self.places = {}
+        """Enter on a schedule goes on across the circuit, not down the column."""
+        self.places: dict[tuple[str, JobPage], Place] = {}
+        """Where the cursor was left on each step of a job."""
         self.animation_level = "none"
+        self._screen_for = screen_for
         self._practises = practises
         self._once_shown = once_shown
-        self._type_ahead = TypeAhead(self)
+        self.type_ahead = TypeAhead(self, self.handle_typed)
 
     @property
     def hands_rest(self) -> bool:
         """Nobody is typing."""
-        return self._type_ahead.hands_rest
+        return self.type_ahead.hands_rest
 
     @property
     def current_theme(self) -> Theme:
@@ -81,26 +126,31 @@ class OhmfolioApp(Program, inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Put the first question."""
-        self.push_screen(IntakeScreen(practises=self._practises))
+        self.go(routes.ToIntake(practises=self._practises))
         self.call_after_refresh(self._once_shown)
-        self._handing_on = asyncio.create_task(self._type_ahead.hand_on())
+        self._handing_on = asyncio.create_task(self.type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:
         """Keys wait for their turn; all else goes its usual way."""
-        if not self._type_ahead.takes(event):
+        if not self.type_ahead.takes(event):
             await super().on_event(event)
 
     async def handle_typed(self, event: Event) -> None:
         """Take a key whose turn it is; the one that stops the program works over every screen."""
-        if isinstance(event, KeyPressed) and event.key == _STOPS:
+        if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
         else:
             await super().on_event(event)
 
+    def go(self, route: routes.Route, then: ScreenResultCallbackType[Any] | None = None) -> None:
+        """Go to a screen; `then` gets what it hands back, if it is one that does."""
+        self.push_screen(self._screen_for(route, self.desk), then)
+
     def open_job(self, number: str) -> None:
         """Open a job where this person left it; one that is open below is come back to."""
-        if below := routes.job_among(self.screen_stack, number):
-            while self.screen is not below:
+        below = [page for page in self.screen_stack if isinstance(page, FullScreen) and page.open_job == number]
+        if below:
+            while self.screen is not below[0]:
                 self.pop_screen()
             return
         try:
@@ -108,7 +158,7 @@ class OhmfolioApp(Program, inherit_bindings=False):
         except JobLogError as error:
             self._say(str(error))
             return
-        self.push_screen(routes.to_job(number, note))
+        self.go(routes.ToJobAsLeft(number, note))
         self._first_screen.go_into_job()
 
     def turn_back(self, trouble: str) -> None:
@@ -116,35 +166,30 @@ class OhmfolioApp(Program, inherit_bindings=False):
         self.pop_screen()
         self._say(trouble)
 
-    def find_job(self, words: str) -> None:
-        """Look for a job by words of it."""
-        self.push_screen(routes.to_finding(words))
-
     def start_job(self, number: str) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
-        self._switch(routes.to_job_begun(number))
+        self._switch(routes.ToJob(number))
         self._first_screen.begin_again()
 
     def visit(self, place: Place) -> None:
         """Go to a place of the job that is open."""
-        if isinstance(self.screen, Page):
+        if isinstance(self.screen, FullScreen):
             self.screen.visit(place)
 
     def open_step(self, number: str, step: JobPage, place: Place | None = None, says: str = "") -> None:
         """Go from one step of a job to another."""
-        screen = routes.to_step(number, step, place or self.places.get((number, step)))
-        self._switch(screen)
-        if says:
+        screen = self._switch(routes.ToJob(number, step, place or self.places.get((number, step))))
+        if says and isinstance(screen, FullScreen):
             self.call_after_refresh(screen.say, says)
 
     def action_help(self) -> None:
         """Explain the screen on top and its keys."""
-        self.push_screen(routes.to_help(self.screen))
+        self.go(routes.ToHelp(self.screen))
 
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-        self.push_screen(routes.to_palette(doings[2:] + doings[:2]), self._do_picked)
+        self.go(routes.ToPalette((*doings[2:], *doings[:2])), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""
@@ -155,7 +200,7 @@ class OhmfolioApp(Program, inherit_bindings=False):
         if self.commit_open_entry():
             self.exit()
         else:
-            self.push_screen(routes.to_confirm("The last entry could not be saved. Leave without it?"), self._leave_if)
+            self.go(routes.ToLeaving("The last entry could not be saved. Leave without it?"), self._leave_if)
 
     def action_suspend_process(self) -> None:
         """Stop until the shell has the program go on, if there is one; what is being typed is saved first."""
@@ -165,7 +210,7 @@ class OhmfolioApp(Program, inherit_bindings=False):
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed, and where the person is, on whatever step is open; False when that failed."""
-        pages = [screen for screen in self.screen_stack if isinstance(screen, Page)]
+        pages = self._full_screens
         saved = [page.commit_open_entry() for page in pages]
         for page in pages:
             page.note_place()
@@ -178,14 +223,20 @@ class OhmfolioApp(Program, inherit_bindings=False):
             keep()
 
     @property
-    def _first_screen(self) -> IntakeScreen:
-        return next(screen for screen in self.screen_stack if isinstance(screen, IntakeScreen))
+    def _full_screens(self) -> list[FullScreen]:
+        return [screen for screen in self.screen_stack if isinstance(screen, FullScreen)]
 
-    def _switch(self, screen: JobScreen) -> None:
+    @property
+    def _first_screen(self) -> FirstScreen:
+        return next(screen for screen in self.screen_stack if isinstance(screen, FirstScreen))
+
+    def _switch(self, route: routes.Route) -> Screen[Any]:
+        screen = self._screen_for(route, self.desk)
         self.switch_screen(screen)  # pyright: ignore[reportUnknownMemberType]
+        return screen
 
     def _say(self, trouble: str) -> None:
-        if isinstance(self.screen, Page):
+        if isinstance(self.screen, FullScreen):
             self.screen.say(trouble, bad=True)
 
     def _leave_if(self, yes: bool | None) -> None:  # noqa: FBT001 - the framework hands the answer over

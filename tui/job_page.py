@@ -40,16 +40,6 @@ _WORDS = {
     JobPage.ISSUE: "Issue",
 }
 
-KEY_OF = {
-    JobPage.DETAILS: "F3",
-    JobPage.CIRCUITS: "F4",
-    JobPage.RESULTS: "F5",
-    JobPage.INSPECTION: "F6",
-    JobPage.RAISED: "F7",
-    JobPage.REVIEW: "F8",
-    JobPage.ISSUE: "F9",
-}
-
 
 def step_of(place: Place) -> JobPage:
     """Where a person goes to mend what stands at a place."""

@@ -27,12 +27,13 @@ PIECES = (
         "tui.widgets.entry_lines",
     ),
     *("tui.screens.dialogs", "domain.log.last_time.comparing", "tui.screens.job_screen"),
-    *("tui.widgets.schedule_grid", "tui.screens.table_screen", "tui.screens.details"),
-    *("tui.screens.inspection", "domain.duties.duty", "domain.duties.owing", "domain.duties.of_job"),
-    *("domain.sheets", "domain.log.put_right.remedial_status", "domain.gate.proof", "tui.screens.paper_maker"),
-    *("tui.screens.put_right", "tui.screens.issue", "tui.screens.steps"),
+    *("tui.widgets.schedule_grid", "tui.screens.schedule", "tui.screens.details", "tui.screens.results"),
+    *("tui.screens.circuits", "tui.screens.inspection", "domain.duties.duty", "domain.duties.owing"),
+    *("domain.duties.of_job", "domain.sheets", "domain.log.put_right.remedial_status", "domain.gate.proof"),
+    *("tui.screens.paper_maker", "tui.screens.put_right", "tui.screens.issue", "tui.screens.raised"),
+    *("tui.screens.review", "tui.screens.last_time", "tui.screens.trail"),
 )
-"""Small ones, each before those that need it: a key waits for one of them at most. The last brings what is left."""
+"""Small ones, each before those that need it: a key waits for one of them at most. The last bring the other steps."""
 _SHARE = 0.0005
 """Seconds after which a key gets its turn while a piece is loaded."""
 _LOOK_AGAIN = 0.02

@@ -11,9 +11,11 @@ from typing import Any
 
 from tui.app import OhmfolioApp
 from tui.configuration import GLYPHS, Configuration
+from tui.keys import BY_ID
 from tui.preload import load_ahead
+from tui.router import screen_for
 from tui.services import Services
-from tui.terminal.frugal_driver import driver_for
+from tui.terminal.frugal_driver import FrugalDriver, driver_for
 
 LINE_LOST = 128 + signal.SIGHUP
 """The exit code when the terminal went away, as a shell would report it."""
@@ -23,13 +25,16 @@ ENDED = 128 + signal.SIGTERM
 def open_screens(
     desk: Services, configured: Configuration, *, practises: bool = False, found: list[Any] | None = None
 ) -> int:
-    """Run the screens until the person leaves or the line drops; the exit code.
+    """Run the screens until the person leaves or the line drops; the exit code. Long because what a lost line does shares the app.
 
     `found` are the attributes the terminal had, where something has been painted on it already.
     """
-    driver = None if configured.is_stock else driver_for(os.environ, configured[GLYPHS].value, found)
     app = OhmfolioApp(
-        desk, driver, practises=practises, once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest)
+        desk,
+        screen_for,
+        _driver(configured, found),
+        practises=practises,
+        once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest),
     )
 
     def line_lost() -> None:
@@ -60,6 +65,13 @@ def open_screens(
     finally:
         desk.log.close()
     return app.return_code or 0
+
+
+def _driver(configured: Configuration, found: list[Any] | None) -> type[FrugalDriver] | None:
+    """The frugal driver, or None for the one the framework brings."""
+    if configured.is_stock:
+        return None
+    return driver_for(os.environ, configured[GLYPHS].value, found, repaints=BY_ID["repaint"].keys)
 
 
 def _watch(line_lost: Callable[[], object]) -> None:

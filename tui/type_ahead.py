@@ -7,13 +7,12 @@ the one before it is done and the screen it led to is ready.
 
 import asyncio
 import time
-from typing import TYPE_CHECKING
+from collections.abc import Awaitable, Callable
+from typing import Any
 
+from textual.app import App
 from textual.events import Event, Key, Paste
 from textual.message_pump import MessagePump
-
-if TYPE_CHECKING:
-    from tui.program import Program
 
 RESTED_AFTER = 0.25
 """Seconds without a key after which the hands count as at rest."""
@@ -24,21 +23,24 @@ CHECK_EVERY = 0.02
 class TypeAhead:
     """Hands keys to the app one at a time."""
 
-    def __init__(self, app: "Program") -> None:
+    def __init__(self, app: App[Any], hand: Callable[[Event], Awaitable[None]]) -> None:
+        """`hand` gives the app a key whose turn it is."""
         self._app = app
+        self._hand = hand
         self._typed: asyncio.Queue[Event] = asyncio.Queue()
-        self._is_working = False
+        self.is_working = False
+        """A key is being worked through, or waits for its turn."""
         self._answered_at = -RESTED_AFTER
 
     @property
     def hands_rest(self) -> bool:
         """No key waits or is being worked through, and the last one is a while ago: another is not likely to follow at once."""
-        return not self._is_working and time.monotonic() - self._answered_at >= RESTED_AFTER
+        return not self.is_working and time.monotonic() - self._answered_at >= RESTED_AFTER
 
     def takes(self, event: Event) -> bool:
         """Whether the event is a key or a paste fresh from the terminal; if so it is kept for its turn."""
         if isinstance(event, (Key, Paste)) and not event.is_forwarded:
-            self._is_working = True
+            self.is_working = True
             self._typed.put_nowait(event)
             return True
         return False
@@ -47,9 +49,9 @@ class TypeAhead:
         """Hand key after key to the app, for as long as it runs."""
         while True:
             event = await self._typed.get()
-            await self._app.handle_typed(event)
+            await self._hand(event)
             await self._worked_through()
-            self._is_working, self._answered_at = not self._typed.empty(), time.monotonic()
+            self.is_working, self._answered_at = not self._typed.empty(), time.monotonic()
 
     async def _worked_through(self) -> None:
         """Return when the key, still waiting at the widget it was handed to, has gone its whole way."""

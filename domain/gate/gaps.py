@@ -7,6 +7,7 @@ from pydantic import BaseModel
 from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
+from domain.gate.letter_gaps import letter_gaps
 from domain.gate.observation_gaps import observation_gaps
 from domain.gate.report_outcome import asks_inspector, is_undecided
 from domain.gate.sentence import gap
@@ -17,6 +18,7 @@ from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Gap
 from domain.job.job import Job, sections_for
 from domain.job.reading import Meaning, Reading
+from domain.letters import letter_problem
 from domain.place import Place
 from domain.value import is_blank, is_hollow, is_repeated
 
@@ -32,6 +34,7 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
         *_inspection_gaps(job),
         *observation_gaps(job, findings),
         *_decision_gaps(job),
+        *letter_gaps(job),
     )
 
 
@@ -44,7 +47,7 @@ def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap
         if is_blank(typed) or (box.names and is_hollow(typed)):
             if box.is_required(form_set, owner):
                 yield gap("not-taken" if box.is_measured else "not-filled-in", _box_of(place, name))
-        elif problem := box.problem(typed, form_set):
+        elif problem := box.problem(typed, form_set) or letter_problem(typed):
             yield gap("cannot-stand", _box_of(place, name), problem=problem)
         elif name in misplaced:
             yield gap("conflict", _box_of(place, name), conflict=misplaced[name])

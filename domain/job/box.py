@@ -28,6 +28,9 @@ class BoxKind(Enum):
     DATE = "a date"
 
 
+_BOUNDS = frozenset("<>≤≥")
+_NEVER_NOUGHT = frozenset({"A", "mm²", "V", "kA", "mA", "Hz"})
+"""What is rated in these, or made in them, is more than nothing."""
 _TEXTS = {BoxKind.LINE, BoxKind.PROSE}
 _FIGURES = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
 _REPORT_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
@@ -160,12 +163,24 @@ def _line_problem(box: Box, text: str) -> str:
 
 def _number_problem(box: Box, text: str) -> str:
     reading = Reading.of(text)
+    if reading.value is not None and text[0] in _BOUNDS:
+        return f"{text!r} is no number but a bound; type the number itself"
+    if (
+        box.unit in _NEVER_NOUGHT
+        and reading.value is not None
+        and (not _has_digit_above_nought(text) or reading.value < 0)
+    ):
+        return f"{text!r} {box.unit} cannot be; type the figure itself"
     if box.whole and reading.figure is not None and reading.figure % 1:
         return f"{text!r} is no whole number"
     if reading.meaning in {Meaning.VALUE, Meaning.UNDER}:
         return ""
     unit = f" in {box.unit}" if box.unit else ""
     return f"{text!r} is no number; type it{unit} as figures, such as 32 or 2.5"
+
+
+def _has_digit_above_nought(text: str) -> bool:
+    return any(letter in "123456789" for letter in text)
 
 
 def _reading_problem(box: Box, text: str) -> str:

@@ -42,7 +42,7 @@ def _row(facts: Facts, number: int, each: Observation) -> Row:
     return (
         SheetCell(str(number), ValueOrigin.OURS),
         SheetCell("\n".join((each.finding, *_beneath(facts, each)))),
-        SheetCell(each.where) if each.where.strip() else SheetCell("not stated", ValueOrigin.OURS),
+        SheetCell(each.where) if each.where.strip() else SheetCell("None", ValueOrigin.OURS),
         SheetCell(", ".join(each.items)) if each.items else SheetCell("–", ValueOrigin.OURS),
         SheetCell(each.code, ValueOrigin.FAILS if each.code.is_pressing else ValueOrigin.TYPED),
     )

@@ -23,10 +23,10 @@ def proof_of(job: Job) -> TextSheet:
     assert job.issued is not None
     issued = SheetEntry("Issued", f"{printed(job.issued.at)}, by {job.issued.by}", standing=ValueOrigin.OURS, weight=2)
     blocks: tuple[Block, ...] = (
-        SheetGroup("", ((SheetEntry("Number", job.number), issued),)),
         SheetGroup(
-            "The record",
+            "",
             (
+                (SheetEntry("Number", job.number), issued),
                 (
                     _ours(
                         "SHA-256 of the record this document was made from, which is attached to the PDF",
@@ -36,7 +36,7 @@ def proof_of(job: Job) -> TextSheet:
                 (_ours("Head of the log of issued documents when this one was issued", job.issued.head or "no log"),),
             ),
         ),
-        SheetSeal("The file", SEAL),
+        SheetSeal("", SEAL),
         SheetNote(_CHECK, "How to check it"),
     )
     return TextSheet(TITLE, "That it is complete, unaltered, and issued from the log it names", blocks)

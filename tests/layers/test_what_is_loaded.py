@@ -70,6 +70,7 @@ from pathlib import Path
 import tui.run_app, tui.wiring
 from tui.preload import load_ahead
 from tui.app import OhmfolioApp
+from tui.router import screen_for
 
 
 def list_loaded():
@@ -77,7 +78,7 @@ def list_loaded():
 
 async def begin():
     desk = tui.wiring._desk(Path(sys.argv[1]))
-    app = OhmfolioApp(desk)
+    app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         list_loaded()
@@ -92,7 +93,7 @@ async def begin():
 asyncio.run(begin())
 """
 OURS = ("domain", "storage", "tui")
-FIRST_SCREENS = {"tui.screens.question_form", "tui.screens.intake", "tui.screens.page", "tui.screens.routes"}
+FIRST_SCREENS = {"tui.screens.intake", "tui.screens.page"}
 WAIT_TO_BE_ASKED_FOR = {
     *(
         "click",
@@ -130,7 +131,7 @@ def loaded(tmp_path_factory: pytest.TempPathFactory) -> list[set[str]]:
     log.create(complete_certificate(), who="anna", at=AT)
     log.close()
     done = loaded_by(SHOW_FIRST_SCREEN, home)
-    assert done.stdout.rstrip().endswith("DetailsScreen"), done.stderr
+    assert done.stdout.rstrip().endswith("JobScreen"), done.stderr
     return [set(line.split()) for line in done.stdout.splitlines()[:3]]
 
 

@@ -2,8 +2,9 @@
 
 import asyncio
 
-from tests.pictures.drawing import FOLDER, drawn
 from tui.screens.box_screen import BoxScreen
+
+from tests.pictures.drawing import FOLDER, drawn
 
 BoxScreen.RESTS_AFTER = 0  # the panel speaks at once; nobody types on
 FOLDER.mkdir(exist_ok=True)

@@ -2,9 +2,9 @@
 
 import pytest
 
-from tui.screens.box_screen import BoxScreen
+from tui.screens.box_work import BoxWork
 
 
 @pytest.fixture(autouse=True)
 def hands_always_rest(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(BoxScreen, "RESTS_AFTER", 0)
+    monkeypatch.setattr(BoxWork, "RESTS_AFTER", 0)

@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.screen import ModalScreen
 
 from domain.gate.answered import offered
 from domain.inspection.observation import Observation
@@ -14,11 +15,11 @@ from domain.job.place_in_words import described
 from domain.place import Place
 from tui import theme
 from tui.keys import bindings
-from tui.screens.dialogs import Dialog
+from tui.screens.dialogs import DIALOG_STYLES, boxed, coach_on, show_answering_keys
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 
 
-class AnswersScreen(Dialog[tuple[Place, ...] | None]):
+class AnswersScreen(ModalScreen[tuple[Place, ...] | None]):
     """Every open failure with a tick or without; hands back the places ticked."""
 
     EXPLAINS: ClassVar[str] = (
@@ -26,11 +27,14 @@ class AnswersScreen(Dialog[tuple[Place, ...] | None]):
         " what this observation speaks of; Enter keeps the ticks. Its words answer nothing: only what is ticked here,"
         " or was raised from the reading itself, is answered. An observation that answers no reading is general."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "answer-tick", "answers-keep", "answers-leave")
-    DEFAULT_CSS = "AnswersScreen PickList { height: 14; }"
+    BINDINGS: ClassVar[list[BindingType]] = bindings(
+        "coach", "palette", "help", "answer-tick", "answers-keep", "answers-leave"
+    )
+    DEFAULT_CSS = DIALOG_STYLES.format(kind="AnswersScreen") + "AnswersScreen PickList { height: 14; }"
 
     def __init__(self, job: Job, observation: Observation, findings: tuple[Finding, ...]) -> None:
-        super().__init__(f"{observation.code}, {observation.finding}: which of these does it answer?")
+        super().__init__()
+        self.question = f"{observation.code}, {observation.finding}: which of these does it answer?"
         self._job = job
         self._offered = {str(at): each for at, each in enumerate(offered(job, observation, findings))}
         self._ticked = {row for row, each in self._offered.items() if observation.does_answer(each.place)}
@@ -38,14 +42,19 @@ class AnswersScreen(Dialog[tuple[Place, ...] | None]):
         self._others = tuple(place for place in observation.answers if place not in places)
         """Places that do not fail now; they stay as they are."""
 
-    def compose_answer(self) -> ComposeResult:
-        yield PickList(lines_a_row=2, empty="Nothing fails that another observation does not answer already.")
+    def compose(self) -> ComposeResult:
+        nothing = "Nothing fails that another observation does not answer already."
+        yield from boxed(self.question, "", PickList(lines_a_row=2, empty=nothing))
 
     def on_mount(self) -> None:
         """List them."""
-        super().on_mount()
         self.query_one(PickList).show(self._rows())
         self.query_one(PickList).focus()
+        show_answering_keys(self)
+
+    def action_coach(self) -> None:
+        """Explain what the question is about."""
+        coach_on(self)
 
     def action_tick(self) -> None:
         """Tick the one under the cursor, or no longer; and on to the next."""

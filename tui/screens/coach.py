@@ -8,6 +8,7 @@ from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
 from tui.keys import bindings, keys_at
+from tui.screens.explained import explained
 from tui.widgets.coach_panel import coach_paragraphs
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
@@ -27,7 +28,7 @@ class CoachScreen(ModalScreen[None]):
         super().__init__()
         topics = next((found for screen in reversed(over) if (found := getattr(screen, "topics", ()))), ())
         entry = entry_for(topics)
-        self._paragraphs = tuple(coach_paragraphs(entry)) if entry else (Paragraph(getattr(over[-1], "EXPLAINS", "")),)
+        self._paragraphs = tuple(coach_paragraphs(entry)) if entry else (Paragraph(explained(over[-1])),)
 
     def compose(self) -> ComposeResult:
         yield ReadingPage()

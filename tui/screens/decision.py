@@ -1,7 +1,6 @@
 """Which papers the answers lead to and why, before anything is typed into a job."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -17,23 +16,15 @@ from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.job.start import new_job
 from domain.log.job_log import JobLogError, Query
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.question_form import Asking
+from tui.routes import Origin, ToOwed
 from tui.screens.decision_text import paragraphs
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import other_papers_form
-from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.screens.visit_form import circuits_in, several_form, shared_in
 from tui.widgets.text_page import ReadingPage
-
-
-@dataclass(frozen=True, slots=True)
-class Origin:
-    """What a job comes from: what it begins with, and who hears of its number."""
-
-    prepared: Callable[[Job], Job]
-    begun: Callable[[str], None]
 
 
 class DecisionScreen(Page):
@@ -41,8 +32,9 @@ class DecisionScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "The papers this job needs by your answers, why, and why not the others. Enter starts the job with them."
-        " If you know better, take other papers: the reason you give is kept and printed. W shows what else is owed, to whom"
-        " and by when. M starts a minor works for each circuit where several were altered. Escape goes back to the"
+        f" If you know better, take other papers: the reason you give is kept and printed. {key_name('owed')} shows what else"
+        " is owed, to whom"
+        f" and by when. {key_name('each')} starts a minor works for each circuit where several were altered. Escape goes back to the"
         " questions with your answers kept."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
@@ -82,14 +74,14 @@ class DecisionScreen(Page):
         self._assume_nation()
         self._show()
         if self.nation_assumed:
-            self.say(f"Taken to be in {self.answers.nation}, as your job before; W changes it")
+            self.say(f"Taken to be in {self.answers.nation}, as your job before; {key_name('owed')} changes it")
 
     def action_start(self) -> None:
         """Start the job; where the work must not go ahead as it stands, after a question."""
         chosen = self.chosen
         if chosen is None:
             why = "The work must not go ahead as it stands" if self.advice.stop else "No form set is needed"
-            self.say(f"{why}, so no job is started; D takes papers all the same")
+            self.say(f"{why}, so no job is started; {key_name('disagree')} takes papers all the same")
         elif self.advice.stop:
             question = ConfirmScreen("The work must not go ahead as it stands. Start its papers all the same?")
             self.confirm(question, lambda: self._start(chosen))
@@ -102,9 +94,7 @@ class DecisionScreen(Page):
 
     def action_owed(self) -> None:
         """Show what else is owed, and ask what that hangs on."""
-        self.ohmfolio.push_screen(
-            OwedScreen(self.asking, self._owing, self._keep_answers, nation_assumed=self.nation_assumed)
-        )
+        self.ohmfolio.go(ToOwed(self.asking, self._owing, self._keep_answers, self.nation_assumed))
 
     def action_each(self) -> None:
         """Ask for the circuits, and for what their minor works share."""

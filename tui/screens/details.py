@@ -10,7 +10,6 @@ from textual.binding import BindingType
 from domain.dates import written
 from domain.editing.commands import Enter, Fill, RemoveBoard
 from domain.editing.content_hash import content_hash
-from domain.gate.assessment import JobAssessment
 from domain.job.job import SECTION_TITLES, Job, sections_for
 from domain.log.job_log import JobLogError
 from domain.log.last_time.history import last_time
@@ -19,12 +18,14 @@ from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, filled_from_client, kind_at
 from domain.words import on_one_line
 from tui.job_page import JobPage
-from tui.keys import bindings
-from tui.screens.box_screen import BoxScreen
+from tui.keys import bindings, key_name
+from tui.routes import ToRegisterPick
+from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.dialogs import ConfirmScreen
-from tui.screens.register import RegisterPickScreen
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
 from tui.widgets.box_page import BoxPage
-from tui.widgets.box_panel import BoxPanel
+from tui.widgets.box_panel import BoxPanel, Line
 from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
 from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
@@ -33,94 +34,121 @@ _LETTERS_MIN = 2
 """From so many letters on the registers are looked into."""
 
 
-class DetailsScreen(BoxScreen):
+class DetailsStep(JobStep):
     """One page of boxes: the sections that the form set asks for, then the header of every board."""
 
-    STEP = JobPage.DETAILS
+    PAGE = JobPage.DETAILS
     EXPLAINS: ClassVar[str] = (
         "Who ordered the work, where it is, what was done or reported on, the supply, earthing and bonding, the main "
         "switch, and the header of every board. Type into the box under the cursor; Enter keeps the text and goes on, "
         "Escape gives the old text back. A dot marks what is still to be filled in, a cross what cannot stand. Boxes in "
         "weak print may stay empty. The lines below say what a box means and what may be picked: type its beginning "
-        "or its number, or step with Space. Where a register knows what you type, the lines below show it, and Ctrl+Y "
-        "takes it with the boxes that belong to it; where the installation is at the client's own address, Ctrl+Y takes that. Everything kept is saved at once."
+        "or its number, or step with Space. Where a register knows what you type, the lines below show it, "
+        f"and {key_name('take-known')} "
+        f"takes it with the boxes that belong to it; where the installation is at the client's own address, {key_name('take-known')} takes that. Everything kept is saved at once."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove", "board-add")
 
-    def compose_step(self) -> ComposeResult:
-        yield BoxPage(self).add_class("step")
+    def __init__(self, session: JobSession, host: StepHost) -> None:
+        super().__init__(session, host)
+        part = BoxPart(self, lambda: self.entering, self.asides, kept=self._kept)
+        self._boxes = BoxWork(session, host, part)
+
+    def compose(self) -> ComposeResult:
+        yield BoxPage(self._boxes).add_class("step")
         yield BoxPanel()
 
     @property
     def entering(self) -> BoxPage:
         return self.query_one(BoxPage)
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
-        notes = notes_of(stands)
-        self.entering.show([*_section_parts(job, notes), *_board_parts(job, notes)])
+    def show_job(self) -> None:
+        job, stands = self.session.job, self.session.stands
+        if job and stands:
+            notes = notes_of(stands)
+            self.entering.show([*_section_parts(job, notes), *_board_parts(job, notes)])
 
     def go_to(self, place: Place) -> None:
         self.entering.go_to(place)
 
-    def on_mount(self) -> None:
-        super().on_mount()
+    def where(self) -> Place | None:
+        return self._boxes.where()
+
+    def commit_open_entry(self) -> bool:
+        return self._boxes.commit()
+
+    @property
+    def typing(self) -> Place | None:
+        return self._boxes.typing
+
+    @property
+    def told_here(self) -> tuple[Line, ...]:
+        return self._boxes.told_here
+
+    def begin(self, *, sent: bool) -> None:  # noqa: ARG002
         self._say_if_known()
 
-    def keep(self, place: Place, text: str) -> bool:
-        kept = super().keep(place, text)
-        if kept and place.section == "premises" and place.box in {"address", "postcode"}:
+    def _kept(self, place: Place) -> None:
+        if place.section == "premises" and place.box in {"address", "postcode"}:
             self._say_if_known()
-        return kept
+
+    def action_add_board(self) -> None:
+        """Add a board and go to its header."""
+        self._boxes.add_board()
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
+        """What the register or the client's own address would fill in."""
         if own := self._of_client(view, entry):
-            return (f"Ctrl+Y takes the client's: {', '.join(map(on_one_line, own.values()))}",)
+            return (f"{key_name('take-known')} takes the client's: {', '.join(map(on_one_line, own.values()))}",)
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
-        return (f"Ctrl+Y takes{more}: {about(first.entry)}",) if first else ()
+        return (f"{key_name('take-known')} takes{more}: {about(first.entry)}",) if first else ()
 
     def action_take_known(self) -> None:
         """Take what the register knows of the letters typed; with none typed, the client's, or show the register."""
         view = self.entering.current
         kind = kind_at(view.place) if view else None
         if own := self._of_client(view, self.entering.entry):
-            if self.may_type() and self._take(own, "Taken from the client; Ctrl+U takes it back"):
+            if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
                 self._say_if_known()
         elif view is None or kind is None:
             self.say("No register goes with this box")
-        elif self.may_type():
+        elif self.host.may_type():
             if known := self._known(view, self.entering.entry):
                 self._fill(view.place, known[0])
             else:
-                self.ohmfolio.push_screen(RegisterPickScreen(kind, lambda picked: self._fill(view.place, picked)))
+                self.host.ohmfolio.go(ToRegisterPick(kind, lambda picked: self._fill(view.place, picked)))
 
     def _say_if_known(self) -> None:
         """An address that the log knows has a last time."""
         try:
-            before = last_time(self.ohmfolio.desk.log, self.job) if self.job and not self.job.issued else None
+            before = last_time(self.host.ohmfolio.desk.log, self.job) if self.job and not self.job.issued else None
         except JobLogError:
             return
         if before:
             when = f" of {written(before.visit.on)}" if before.visit.on else ""
-            self.say(f"{before.visit.number}{when} was at this address; Ctrl+K lays it beside this job")
+            self.say(
+                f"{before.visit.number}{when} was at this address; {key_name('last-time')} lays it beside this job"
+            )
 
     def action_remove_board(self) -> None:
         """Remove the board under the cursor, after a question that names it."""
-        board = self.job.board(self.board_here) if self.job and self.commit_open_entry() else None
+        place = self.where()
+        board = self.job.board(place.board) if self.job and place and self.host.commit_open_entry() else None
         if board is None:
             self.say("Put the cursor on a board to remove it")
             return
         count = len(board.circuits)
         held = f", its {count} circuit{'' if count == 1 else 's'} and every reading on them" if count else ""
         command = RemoveBoard(board=board.id, seen=content_hash(board))
-        self.confirm(ConfirmScreen(f"Remove the board {board.name}{held}?"), lambda: self.do(command))
+        self.host.confirm(ConfirmScreen(f"Remove the board {board.name}{held}?"), lambda: self.do(command))
 
     def _known(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[Kept, ...]:
         kind = kind_at(view.place) if view else None
         if kind is None or entry is None or not entry.is_changed or len(entry.text.strip()) < _LETTERS_MIN:
             return ()
         try:
-            return self.ohmfolio.desk.log.registered(kind, entry.text, limit=10)
+            return self.host.ohmfolio.desk.log.registered(kind, entry.text, limit=10)
         except JobLogError:
             return ()
 

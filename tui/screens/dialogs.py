@@ -1,14 +1,15 @@
 """Small questions over any screen: yes or no, one line, or a few lines. They only hand back the answer."""
 
-from collections.abc import Mapping
-from typing import ClassVar, Generic, TypeVar, cast
+from collections.abc import Callable, Mapping
+from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from rich.text import Text
 from textual.app import App, ComposeResult
 from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from tui import theme
@@ -22,21 +23,47 @@ from tui.widgets.too_small import TooSmall
 Answer = TypeVar("Answer")
 
 
-class Dialog(ModalScreen[Answer], Generic[Answer]):
-    """A box over the screen: what is asked, a word of help, and the keys that answer."""
+DIALOG_STYLES = """
+{kind} {{ align: center middle; }}
+{kind} > Vertical {{
+    width: 100%; height: auto; max-height: 24; border: solid ansi_default; padding: 0 1;
+    background: ansi_default; overflow-y: auto; scrollbar-size: 0 0;
+}}
+{kind} Static {{ height: auto; }}
+{kind} KeyLine, {kind} SayLine {{ height: 1; padding: 0; }}
+"""
+"""A box over the screen."""
+_EXPLAINS = "A question that came up on the screen below. Escape leaves everything there as it was."
 
-    EXPLAINS: ClassVar[str] = "A question that came up on the screen below. Escape leaves everything there as it was."
-    DEFAULT_CSS = """
-    Question { align: center middle; }
-    Question > Vertical {
-        width: 100%; height: auto; max-height: 22; border: solid ansi_default; padding: 0 1;
-        background: ansi_default; overflow-y: auto; scrollbar-size: 0 0;
-    }
-    Question Static { height: auto; }
-    Question KeyLine, Question SayLine { height: 1; padding: 0; }
-    """
 
-    BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette")
+def boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
+    """What is asked, a word of help, what is answered with where keys alone do not do, and the keys that answer."""
+    with Vertical():
+        yield Static(Text(question, style=theme.HEAD))
+        if about:
+            yield Static(Text(about))
+        yield from answer
+        yield KeyLine()
+    yield TooSmall()
+
+
+def show_answering_keys(screen: Screen[Any]) -> None:
+    """List the keys that answer."""
+    screen.query_one(KeyLine).show_keys([key for key, _ in keys_at(screen)])
+
+
+def coach_on(screen: Screen[Any]) -> None:
+    """Explain what the question is about."""
+    app = cast("App[None]", screen.app)  # pyright: ignore[reportUnknownMemberType]
+    app.push_screen(CoachScreen(app.screen_stack))
+
+
+class ConfirmScreen(ModalScreen[bool]):
+    """Yes or no."""
+
+    EXPLAINS: ClassVar[str] = _EXPLAINS
+    DEFAULT_CSS = DIALOG_STYLES.format(kind="ConfirmScreen")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette", "help", "yes", "no")
 
     def __init__(self, question: str, about: str = "") -> None:
         super().__init__()
@@ -44,61 +71,51 @@ class Dialog(ModalScreen[Answer], Generic[Answer]):
         self.about = about
 
     def compose(self) -> ComposeResult:
-        with Vertical():
-            yield Static(Text(self.question, style=theme.HEAD))
-            if self.about:
-                yield Static(Text(self.about))
-            yield from self.compose_answer()
-            yield KeyLine()
-        yield TooSmall()
-
-    def compose_answer(self) -> ComposeResult:
-        """What is answered with, where keys alone do not do."""
-        yield from ()
+        yield from boxed(self.question, self.about)
 
     def on_mount(self) -> None:
         """Show the keys that answer."""
-        self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
+        show_answering_keys(self)
 
     def action_coach(self) -> None:
         """Explain what the question is about."""
-        app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
-        app.push_screen(CoachScreen(app.screen_stack))
-
-
-class ConfirmScreen(Dialog[bool]):
-    """Yes or no."""
-
-    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "yes", "no")
+        coach_on(self)
 
     def action_answer(self, answer: bool) -> None:  # noqa: FBT001 - an action's parameters are positional
         """Hand back yes or no."""
         self.dismiss(answer)
 
 
-class _TypedQuestion(Dialog[Answer], Generic[Answer]):
+class TypedDialog(ModalScreen[Answer], Generic[Answer]):
     """A question answered by typing. Leaving it with something typed takes a second press, so that none is lost."""
 
-    BINDINGS: ClassVar[list[BindingType]] = bindings("help", "let-be")
+    EXPLAINS: ClassVar[str] = _EXPLAINS
+    DEFAULT_CSS = DIALOG_STYLES.format(kind="TypedDialog")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette", "help", "let-be")
 
     def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "") -> None:
-        super().__init__(question, about)
+        super().__init__()
+        self.question = question
+        self.about = about
         self.lines = lines
         self._warned_of: Mapping[str, str] = {}
         self._is_resumed = False
         """A dropped line had left it open."""
 
-    def compose_answer(self) -> ComposeResult:
-        yield EntryLines(self.lines)
-        yield SayLine()
+    def compose(self) -> ComposeResult:
+        yield from boxed(self.question, self.about, EntryLines(self.lines), SayLine())
 
     def on_mount(self) -> None:
-        """Go on with what was typed when the line dropped."""
-        super().on_mount()
+        """Show the keys that answer; go on with what was typed when the line dropped."""
+        show_answering_keys(self)
         if self._unfinished and (typed := self._unfinished.typed_in(self._asked)):
             self._is_resumed = True
             self.query_one(EntryLines).put_back(typed)
             self.query_one(SayLine).say("As it stood when the line dropped. Enter keeps it, Esc twice drops it")
+
+    def action_coach(self) -> None:
+        """Explain what the question is about."""
+        coach_on(self)
 
     def keep_unfinished(self) -> None:
         """Keep what is typed, as the line goes."""
@@ -154,7 +171,7 @@ class _TypedQuestion(Dialog[Answer], Generic[Answer]):
         self.dismiss(None)
 
 
-class LineScreen(_TypedQuestion[str | None]):
+class LineScreen(TypedDialog[str | None]):
     """One line."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-one")
@@ -167,14 +184,24 @@ class LineScreen(_TypedQuestion[str | None]):
         self.dismiss(typed["line"].strip())
 
 
-class FormScreen(_TypedQuestion[Mapping[str, str] | None]):
+class FormScreen(TypedDialog[Mapping[str, str] | None]):
     """A few lines, handed back by their names."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
 
-    def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "", *, at: str = "") -> None:
+    def __init__(
+        self,
+        question: str,
+        lines: tuple[AskedLine, ...],
+        about: str = "",
+        *,
+        at: str = "",
+        refused: Callable[[Mapping[str, str]], tuple[str, str] | None] = lambda _: None,
+    ) -> None:
+        """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why."""
         super().__init__(question, lines, about)
         self._first = at
+        self._refused = refused
 
     def on_mount(self) -> None:
         """Begin on a line of its choice, where one was to be typed again."""
@@ -183,5 +210,10 @@ class FormScreen(_TypedQuestion[Mapping[str, str] | None]):
             self.query_one(EntryLines).go_to(self._first)
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
-        """Every line, without the blanks around it."""
+        """Every line, without the blanks around it; stay where one has to be typed otherwise."""
+        if wrong := self._refused(typed):
+            name, why = wrong
+            self.query_one(EntryLines).go_to(name)
+            self.query_one(SayLine).say(why, bad=True)
+            return
         self.dismiss({name: text.strip() for name, text in typed.items()})

@@ -20,12 +20,12 @@ from domain.log.due_list import DueLine, DueList, Untold, due_in
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.question_form import Asking
+from tui.routes import ToOwed
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.due_rows import about_line, row_of, untold_row
-from tui.screens.owed import OwedScreen
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -124,15 +124,15 @@ class DueScreen(Page):
             self.say(str(error), bad=True)
             return
         if job:
-            self.ohmfolio.push_screen(
-                self._owed_screen(job, noted(texts).get(job.number, DutyNotes()), put_right=bool(row and row.put_right))
+            self.ohmfolio.go(
+                self._to_owed(job, noted(texts).get(job.number, DutyNotes()), put_right=bool(row and row.put_right))
             )
 
     def action_back(self) -> None:
         """Back to the first screen."""
         self.ohmfolio.pop_screen()
 
-    def _owed_screen(self, job: Job, notes: DutyNotes, *, put_right: bool) -> OwedScreen:
+    def _to_owed(self, job: Job, notes: DutyNotes, *, put_right: bool) -> ToOwed:
         told, known = duty_facts(job), facts_in(job, notes)
         own = job.profile.day_box
 
@@ -155,7 +155,7 @@ class DueScreen(Page):
 
         days_told = frozenset(("issued_on", own) if job.issued else ("issued_on",))
         asking = Asking.on_what_is_owed(known, lambda answers: owing(answers).ask)
-        return OwedScreen(asking, owing, keep, told=days_told)
+        return ToOwed(asking, owing, keep, told=days_told)
 
     def _enter_day(self, job: Job, name: str, day: date | None) -> bool:
         """Type the day of the work or the inspection into its box; the job is a draft."""
@@ -200,7 +200,11 @@ class DueScreen(Page):
             rows.append(ListRow("untold", (ListCell("An answer is needed to tell more", theme.HEAD),), heading=True))
         rows += [untold_row(line) for line in untold]
         self._listed = {**keyed, **{line.number: line for line in untold}}
-        says = "What was noted as done; V goes back to what is due" if self._shows_done else "What is due"
+        says = (
+            f"What was noted as done; {key_name('due-done')} goes back to what is due"
+            if self._shows_done
+            else "What is due"
+        )
         head = Paragraph(f"{says}, seen on {written(self._today)}", theme.HEAD)
         self.query_one("#head", TextPage).show([head])
         listed = self.query_one(PickList)

@@ -6,6 +6,7 @@ from datetime import date
 from domain.dates import written
 from domain.log.due_list import DueLine, Untold
 from tui import theme
+from tui.keys import key_name
 from tui.screens.owed_text import about
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
@@ -51,7 +52,9 @@ def about_line(line: DueLine | Untold) -> Iterator[Paragraph]:
         return
     if done := line.done:
         word = f": {done.word}" if done.word else ""
-        yield Paragraph(f"Done on {written(done.on)}, as {done.who} noted{word}. D takes it back.", theme.GOOD)
+        yield Paragraph(
+            f"Done on {written(done.on)}, as {done.who} noted{word}. {key_name('due-met')} takes it back.", theme.GOOD
+        )
     yield from about(line.owed)
 
 

@@ -12,9 +12,9 @@ from domain.log.job_log import JobLine, JobLogError, Query, State
 from domain.log.put_right.remedial_status import can_be_put_right
 from domain.log.ready_lists import SOON, ready_lists
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.routes import ToPutRight
 from tui.screens.page import Page
-from tui.screens.put_right import PutRightScreen
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import FollowedList
@@ -107,7 +107,9 @@ class FindScreen(Page):
     def search(self) -> None:
         """Show what matches, the first page of it; where nothing does, what one other letter finds."""
         filters = "   ".join(_shown(name, self.query_now) for name in _FILTERS)
-        self.query_one(TextPage).show([Paragraph(f"{filters}   F5 list: {_LISTS[self.listed]}", theme.QUIET)])
+        self.query_one(TextPage).show(
+            [Paragraph(f"{filters}   {key_name('find-list')} list: {_LISTS[self.listed]}", theme.QUIET)]
+        )
         self._found = ()
         self._fetch(self._asked)
         if not self._found:
@@ -155,7 +157,7 @@ class FindScreen(Page):
             return
         if report and can_be_put_right(report):
             self._is_away = True
-            self.ohmfolio.push_screen(PutRightScreen(report))
+            self.ohmfolio.go(ToPutRight(report))
         else:
             self.say("Only an issued report with a C1, C2 or FI is put right")
 
@@ -189,7 +191,7 @@ class FindScreen(Page):
         if any(getattr(self.query_now, name) is not None for name in _FILTERS):
             return "No job is like that; the keys above choose otherwise"
         if self.listed != "all":
-            return f"No job is in this list: {_LISTS[self.listed]}. F5 goes on to the next"
+            return f"No job is in this list: {_LISTS[self.listed]}. {key_name('find-list')} goes on to the next"
         return "The log holds no job yet"
 
     def _fetch_nearly(self) -> None:
@@ -218,7 +220,11 @@ class FindScreen(Page):
 
 
 def _shown(name: str, query: Query) -> str:
-    label, key = {"form_set": ("papers", "Ctrl+O"), "state": ("state", "F3"), "open_snags": ("open snags", "F4")}[name]
+    label, key = {
+        "form_set": ("papers", "find-form"),
+        "state": ("state", "find-state"),
+        "open_snags": ("open snags", "find-snags"),
+    }[name]
     value = getattr(query, name)
     said = {None: "any", True: "some", False: "none"}.get(value, value)
     return f"{key} {label}: {said}"

@@ -10,6 +10,7 @@ from textual.screen import ModalScreen, Screen
 
 from tui import theme
 from tui.keys import Key, bindings, keys_at
+from tui.screens.explained import explained
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
 from tui.widgets.too_small import TooSmall
@@ -36,7 +37,7 @@ class HelpScreen(ModalScreen[None]):
 
     def on_mount(self) -> None:
         """Read it from the one table of keys."""
-        explains = getattr(self.over, "EXPLAINS", "")
+        explains = explained(self.over)
         told: tuple[tuple[str, Style], ...] = getattr(self.over, "told_here", ())
         keys = [key for key, _ in keys_at(self.over)]
         self.query_one(ReadingPage).show([*_told(told), *_paragraphs(explains, keys)])

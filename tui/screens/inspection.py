@@ -1,6 +1,6 @@
 """The inspection items in walking order, each with its outcome by one key."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual import on
@@ -8,61 +8,54 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
-from domain.gate.assessment import JobAssessment
 from domain.gate.gaps import has_limitation_text
 from domain.inspection.checklist import ChecklistItem
-from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
-from domain.inspection.observation import BY_GRAVITY, Code, Observation
-from domain.job.job import Job
+from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, marks_for
+from domain.inspection.observation import BY_GRAVITY, Code
 from domain.place import Place
-from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
-from tui.screens.job_screen import JobScreen
+from tui.screens.inspection_text import MEANS, about_item, item_rows, observations_on, outcomes_in
+from tui.screens.job_step import JobStep
 from tui.screens.observing import write_observation
 from tui.widgets.entry_lines import AskedLine
-from tui.widgets.pick_list import ListCell, ListRow, PickList
-from tui.widgets.text_page import Paragraph, TextPage
+from tui.widgets.pick_list import PickList
+from tui.widgets.text_page import TextPage
 
-_MEANS: Mapping[InspectionOutcome, str] = {
-    InspectionOutcome.PASS: "inspected, acceptable",
-    InspectionOutcome.NOT_APPLICABLE: "not applicable here",
-    InspectionOutcome.LIMITATION: "not inspected, by a limitation",
-    InspectionOutcome.NOT_VERIFIED: "not verified",
-}
 _REASONED = {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED}
 
 
-class InspectionScreen(JobScreen):
+class InspectionStep(JobStep):
     """One key an outcome; the cursor then moves on to the next item."""
 
-    STEP = JobPage.INSPECTION
+    PAGE = JobPage.INSPECTION
     EXPLAINS: ClassVar[str] = (
         "The items of the inspection in the order one walks them. One key marks the item under the cursor and moves"
         " on. Marking the rest of a section touches only items without a mark. On a report a coded item needs an"
         " observation, which is asked at once; which code it gets is your own judgement, never the tool's. A"
-        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with S."
+        " certificate takes only a pass or N/A: put right what is wrong, or raise a snag with"
+        f" {key_name('item-snag')}."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
         *("rest-pass", "rest-na", "item-open", "item-add", "item-snag", "remark", "unmark"),
     )
-    DEFAULT_CSS = "InspectionScreen > #about { height: 4; padding: 0 1; }"
+    DEFAULT_CSS = "InspectionStep > #about { height: 4; padding: 0 1; }"
 
-    def compose_step(self) -> ComposeResult:
+    def compose(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2)
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:  # noqa: ARG002
+    def show_job(self) -> None:
         """List the items with their outcomes."""
-        self.query_one(PickList).show(_rows(job))
+        if self.job:
+            self.query_one(PickList).show(item_rows(self.job))
 
-    def on_mount(self) -> None:
+    def begin(self, *, sent: bool) -> None:
         """Begin on the first item that is open."""
-        super().on_mount()
-        if self.place is None:
+        if not sent:
             self.go_to(Place())
 
     def go_to(self, place: Place) -> None:
@@ -89,16 +82,16 @@ class InspectionScreen(JobScreen):
         """Say in full what the item under the cursor asks, and what was found."""
         item, job = self._item, self.job
         if item and job:
-            self.query_one("#about", TextPage).show(_about(job, item))
+            self.query_one("#about", TextPage).show(about_item(job, item))
 
     def action_mark(self, mark_name: str) -> None:
         """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
         item, mark = self._item, InspectionOutcome[mark_name]
-        if item is None or not self.may_type():
+        if item is None or not self.host.may_type():
             return
         if mark in _REASONED:
             self._ask_reason(item, mark)
-        elif mark.code and self.job and _observations(self.job, item.number):
+        elif mark.code and self.job and observations_on(self.job, item.number):
             self._write_observation(item, mark.code)
         elif not self._set(item, mark):
             return
@@ -110,10 +103,10 @@ class InspectionScreen(JobScreen):
     def action_rest(self, mark_name: str) -> None:
         """Mark what is still open in this section, after a question."""
         item, job, mark = self._item, self.job, InspectionOutcome[mark_name]
-        if item is None or job is None or not self.may_type():
+        if item is None or job is None or not self.host.may_type():
             return
         marked = {outcome.item for outcome in job.inspection}
-        still_open = [each for each in _items(job) if each.section == item.section and each.number not in marked]
+        still_open = [each for each in job.items if each.section == item.section and each.number not in marked]
         # What passes there passes by name, which is written item by item.
         left = [each for each in still_open if not (each.lists and mark is InspectionOutcome.PASS)]
         if not left:
@@ -121,28 +114,28 @@ class InspectionScreen(JobScreen):
             self.say(f"{item.section}: {says}")
             return
         count = f"{len(left)} items" if len(left) > 1 else "one item"
-        question = f"{item.section}: mark {count} without an outcome as {mark}, {_MEANS[mark]}?"
+        question = f"{item.section}: mark {count} without an outcome as {mark}, {MEANS[mark]}?"
         about = f"{', '.join(each.number for each in left)}. Only what was looked at is marked."
-        self.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
+        self.host.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
 
     def action_unmark(self) -> None:
         """Take the mark away; of an added item without one, the item."""
         item = self._item
-        if item is None or not self.may_type():
+        if item is None or not self.host.may_type():
             return
         if self._outcome(item):
             self.do(SetOutcome(item=item.number, mark=None))
         elif self.job and any(own.item == item.number for own in self.job.own_items):
             question = ConfirmScreen(f"Remove the added item {item.number}?", item.title)
-            self.confirm(question, lambda: self.do(RemoveItem(item=item.number)))
+            self.host.confirm(question, lambda: self.do(RemoveItem(item=item.number)))
 
     def action_add_item(self) -> None:
         """Ask for an item of these premises, and put the cursor on it."""
-        if not self.may_type():
+        if not self.host.may_type():
             return
         lines = (AskedLine("title", "Looked at", must=True), AskedLine("regulations", "Regulations"))
         about = "For premises the usual list does not fit. It is inspected, marked and printed like the others."
-        self.ask(FormScreen("An item added for these premises", lines, about), self._add_item)
+        self.host.ask(FormScreen("An item added for these premises", lines, about), self._add_item)
 
     def _add_item(self, typed: Mapping[str, str]) -> None:
         if self.do(AddItem(title=typed["title"], regulations=typed["regulations"])) and self.job:
@@ -150,17 +143,19 @@ class InspectionScreen(JobScreen):
 
     def action_raise_snag(self) -> None:
         """Raise a snag about the item under the cursor."""
-        item, desk = self._item, self.ohmfolio.desk
-        if item is not None and self.may_type():
+        item, desk = self._item, self.host.ohmfolio.desk
+        if item is not None and self.host.may_type():
             about = Place(section="inspection", item=item.number)
-            form = snag_form(self.ohmfolio.naming.name, where=f"Inspection item {item.number}", what=f"{item.title}: ")
-            self.ask_named(form, lambda typed: raised(typed, desk.now().date(), about))
+            form = snag_form(
+                self.host.ohmfolio.naming.name, where=f"Inspection item {item.number}", what=f"{item.title}: "
+            )
+            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), about))
 
     def action_remark(self) -> None:
         """Write a remark on the item, or the reason of its mark."""
         item = self._item
         outcome = self._outcome(item) if item else None
-        if not self.may_type():
+        if not self.host.may_type():
             return
         if item is None or outcome is None:
             self.say("Mark the item first; the remark belongs to its mark")
@@ -168,7 +163,7 @@ class InspectionScreen(JobScreen):
             self._ask_reason(item, outcome.mark)
         else:
             line = LineScreen(f"A remark on {item.number} {item.title}", outcome.note, must=False)
-            self.ask(line, lambda note: self._set(item, outcome.mark, note))
+            self.host.ask(line, lambda note: self._set(item, outcome.mark, note))
 
     def action_open(self) -> None:
         """Write the observation of a coded item, or a remark on any other."""
@@ -176,20 +171,20 @@ class InspectionScreen(JobScreen):
         outcome = self._outcome(item) if item else None
         if not (item and outcome and outcome.mark.code):
             self.action_remark()
-        elif self.may_type():
+        elif self.host.may_type():
             self._write_observation(item, outcome.mark.code)
 
     @property
     def _item(self) -> ChecklistItem | None:
         row = self.query_one(PickList).at
-        return next((item for item in _items(self.job) if row and item.number == row.id), None) if self.job else None
+        return next((item for item in self.job.items if row and item.number == row.id), None) if self.job else None
 
     def _outcome(self, item: ChecklistItem) -> ItemOutcome | None:
-        return _outcomes(self.job).get(item.number) if self.job else None
+        return outcomes_in(self.job).get(item.number) if self.job else None
 
     def _first_open(self) -> str:
-        marked = _outcomes(self.job) if self.job else {}
-        items = _items(self.job) if self.job else ()
+        marked = outcomes_in(self.job) if self.job else {}
+        items = self.job.items if self.job else ()
         return next((item.number for item in items if item.number not in marked), "")
 
     def _set(self, item: ChecklistItem, mark: InspectionOutcome, note: str | None = None) -> bool:
@@ -213,14 +208,14 @@ class InspectionScreen(JobScreen):
             if self._set(item, mark, reason):
                 self.query_one(PickList).action_move(1)
 
-        self.ask(LineScreen(f"{item.number} {item.title}: why {_MEANS[mark]}?", note, about, must=must), take)
+        self.host.ask(LineScreen(f"{item.number} {item.title}: why {MEANS[mark]}?", note, about, must=must), take)
 
     def _write_observation(self, item: ChecklistItem, code: Code) -> None:
         """Write the observation of an item, or rewrite the one that decides its code; the item follows what is kept."""
         outcome, job = self._outcome(item), self.job
         if outcome is None or job is None:
             return
-        written = _observations(job, item.number)
+        written = observations_on(job, item.number)
         before = min(written, key=lambda each: BY_GRAVITY.index(each.code), default=None)
 
         def take(typed: Mapping[str, str] | None) -> None:
@@ -231,82 +226,6 @@ class InspectionScreen(JobScreen):
             elif write_observation(self, observed(typed, before)):
                 self.query_one(PickList).action_move(1)
 
-        self.ohmfolio.push_screen(observation_form(before, code=code, item=item.number, finding=outcome.note), take)
-
-
-def _items(job: Job) -> tuple[ChecklistItem, ...]:
-    return job.items
-
-
-def _outcomes(job: Job) -> dict[str, ItemOutcome]:
-    return {outcome.item: outcome for outcome in job.inspection}
-
-
-def _observations(job: Job, item: str) -> list[Observation]:
-    return [each for each in job.observations if item in each.items]
-
-
-def _rows(job: Job) -> Iterator[ListRow]:
-    outcomes = _outcomes(job)
-    section = ""
-    for item in _items(job):
-        if item.section != section:
-            section = item.section
-            inside = [each for each in _items(job) if each.section == section]
-            left = sum(each.number not in outcomes for each in inside)
-            says = f"{left} of {len(inside)} open" if left else "done"
-            cells = (ListCell(section, theme.HEAD), ListCell(says, theme.ASKS if left else theme.GOOD, 14))
-            yield ListRow(f"section {section}", cells, heading=True)
-        outcome = outcomes.get(item.number)
-        aside = _aside(job, item, outcome)
-        yield ListRow(
-            item.number,
-            (
-                ListCell(outcome.mark if outcome else theme.SIGN_GAP, _style(outcome), 3),
-                ListCell(item.number, theme.PLAIN, 5),
-                ListCell(item.title),
-                ListCell(aside, theme.FAILS if aside.startswith("!") else theme.QUIET, 16),
-            ),
+        self.host.ohmfolio.push_screen(
+            observation_form(before, code=code, item=item.number, finding=outcome.note), take
         )
-
-
-def _style(outcome: ItemOutcome | None) -> theme.Style:
-    if outcome is None:
-        return theme.QUIET
-    if outcome.mark.code:
-        return theme.FAILS if outcome.mark.code.is_pressing else theme.ASKS
-    return theme.GOOD if outcome.mark is InspectionOutcome.PASS else theme.PLAIN
-
-
-def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
-    """Coded, and no observation carries the code."""
-    code = outcome.mark.code if outcome else None
-    return bool(outcome and code and all(each.code is not code for each in _observations(job, outcome.item)))
-
-
-def _aside(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> str:
-    if outcome is None:
-        return ""
-    if _is_bare(job, outcome):
-        return "! not observed"
-    if lacks_names(item, outcome):
-        return "! none named"
-    if outcome.mark.code:
-        return "observed"
-    return "remark" if outcome.note.strip() else ""
-
-
-def _about(job: Job, item: ChecklistItem) -> Iterator[Paragraph]:
-    outcome = _outcomes(job).get(item.number)
-    regulations = f" (BS 7671, {item.regulations})" if item.regulations else ""
-    yield Paragraph(f"{item.title}{regulations}", label=item.number)
-    if outcome is None:
-        yield Paragraph("No outcome yet", theme.QUIET)
-        return
-    yield Paragraph(outcome.mark.code.meaning if outcome.mark.code else _MEANS[outcome.mark], label=outcome.mark)
-    if _is_bare(job, outcome):
-        yield Paragraph("No observation says so yet; Enter writes it", theme.FAILS)
-    elif lacks_names(item, outcome):
-        yield Paragraph("Name each of them in a remark, which is printed; Enter writes it", theme.FAILS)
-    elif written := "; ".join(each.finding for each in _observations(job, item.number)) or outcome.note:
-        yield Paragraph(written)

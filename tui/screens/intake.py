@@ -11,10 +11,10 @@ from domain.forms.choice.choosing import FormChoice
 from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLine, JobLogError, Query
 from tui import theme
-from tui.keys import bindings
-from tui.screens import routes
+from tui.keys import bindings, key_name
+from tui.question_form import Asking
+from tui.routes import ToDecision, ToDue, ToFind, ToPractice, ToRegisters, ToWhoPractises
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -28,7 +28,8 @@ class IntakeScreen(Page):
         " you are told which papers the job needs and why; the job starts with them, and nothing else is typed before"
         " that. Its steps follow, and at the end you sign and issue. To go on with a job below, come to it with Down or"
         " Tab and press Enter; the one you were in last stands first. Escape goes back a question. All is saved as you"
-        " go. New to the trade? F6 puts cases to practise on, and F2 has the coach explain each box."
+        f" go. New to the trade? {key_name('practice')} puts cases to practise on, and {key_name('coach')} has the coach"
+        " explain each box."
     )
     STAYS: ClassVar[tuple[str, ...]] = ("coach", "find", "due", "registers", "practice", "leave")
     BINDINGS: ClassVar[list[BindingType]] = bindings(
@@ -65,7 +66,8 @@ class IntakeScreen(Page):
         yield PickList(
             classes="jobs",
             lines_a_row=2,
-            empty="No job yet; the answers above start one. New to it? F6 practises, F1 explains",
+            empty="No job yet; the answers above start one."
+            f" New to it? {key_name('practice')} practises, {key_name('help')} explains",
         )
 
     def on_mount(self) -> None:
@@ -115,25 +117,32 @@ class IntakeScreen(Page):
 
     def action_find(self) -> None:
         """Search every job."""
-        self.ohmfolio.push_screen(routes.to_finding())
+        self.ohmfolio.go(ToFind())
 
     def action_due(self) -> None:
         """List what is due for all jobs."""
-        self.ohmfolio.push_screen(routes.to_what_is_due())
+        self.ohmfolio.go(ToDue())
 
     def action_practice(self) -> None:
-        """Practise on cases."""
-        routes.ask_who_practises(self)
+        """Ask who practises, and practise on cases."""
+        try:
+            self.ohmfolio.go(ToWhoPractises(), self._practise)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+
+    def _practise(self, who: str | None) -> None:
+        if who is not None:
+            self.ohmfolio.go(ToPractice(who))
 
     def action_registers(self) -> None:
         """Open the registers."""
-        self.ohmfolio.push_screen(routes.to_registers())
+        self.ohmfolio.go(ToRegisters())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""
         before = self.asking.back()
         if before is None:
-            self.say("This is the first question; Ctrl+X leaves the program")
+            self.say(f"This is the first question; {key_name('leave')} leaves the program")
             return
         self.asking = before
         self._show_question()
@@ -170,7 +179,7 @@ class IntakeScreen(Page):
         self.asking, advice = answered
         self._show_question()
         if advice.ask is None:
-            self.ohmfolio.push_screen(routes.to_decision(advice, self.asking.answers, self._keep))
+            self.ohmfolio.go(ToDecision(advice, self.asking.answers, self._keep))
         else:
             self.query_one(".answers").focus()
         return True

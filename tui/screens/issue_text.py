@@ -10,6 +10,7 @@ from domain.job.job import Job
 from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
 from tui import theme
+from tui.keys import key_name
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
@@ -83,7 +84,10 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
     yield Paragraph(f"{paper.pages}, SHA-256 {paper.sha256}", label="Pages", label_width=9)
     yield Paragraph(_FOR_REPORT if job.profile.states_a_condition else _FOR_CLIENT)
     if not replaced:
-        yield Paragraph("C begins a correction: a new document that names this one and replaces it.", theme.QUIET)
+        yield Paragraph(
+            f"{key_name('correct')} begins a correction: a new document that names this one and replaces it.",
+            theme.QUIET,
+        )
 
 
 def about_proof(proof: Proof) -> Iterator[Paragraph]:

@@ -1,24 +1,26 @@
-"""What all steps of a job share: the bar above them, and the way from step to step."""
+"""A job that is open, one step of it at a time: the bar above, the step's own part, and the way from step to step."""
 
-import json
 from collections.abc import Callable, Mapping
-from typing import ClassVar
 
-from pydantic import ValidationError
 from textual.app import ComposeResult
 
 from domain.coach.topics import topics_of
 from domain.editing.commands import Command
-from domain.gate.assessment import Hold, JobAssessment, Reason, assess
+from domain.gate.assessment import Hold, Reason
 from domain.job.job import Job
 from domain.log.job_log import JobLogError
 from domain.place import Place
-from domain.register.entries import Person
 from tui.job_page import JobPage, step_of
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.routes import ToFind, ToLastTime, ToTrail
 from tui.screens.dialogs import FormScreen, LineScreen
-from tui.screens.last_time import LastTimeScreen
-from tui.screens.open_job import OpenJob
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
+from tui.screens.page import Page
+from tui.screens.places_next import circuit_called, reason_after
+from tui.screens.position_note import note_of
+from tui.services import Services
+from tui.widgets.box_panel import Line
 from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(
@@ -45,55 +47,78 @@ JOB_KEYS = bindings(
 _LEAVES = "Esc once more leaves the job. All of it is saved"
 
 
-class JobScreen(OpenJob):
-    """One step of one job. Subclasses compose their own part and show the job when it changes."""
+class JobScreen(Page):
+    """One step of one job. What differs from step to step is the part it is given."""
 
-    STEP: ClassVar[JobPage]
     BINDINGS = JOB_KEYS
+    DEFAULT_CSS = """
+    JobScreen.-coached.-wide > JobStep > BoxPanel { height: 4; }
+    JobScreen.-coached.-wide > JobStep > #about { height: 5; }
+    """
 
-    def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__(number)
+    def __init__(
+        self,
+        desk: Services,
+        number: str,
+        part: Callable[[JobSession, StepHost], JobStep],
+        place: Place | None = None,
+    ) -> None:
+        """`part` makes the step's own part of the screen."""
+        super().__init__()
+        self.number = number
+        self.session = JobSession(desk, number, self)
+        self.part = part(self.session, self)
         self.place = place
+        if place is not None:
+            self.part.expect(place)
         self._sent_to: Place | None = None
         self._landed: Place | None = None
 
-    def compose_page(self) -> ComposeResult:
-        """Job bar, and the step's own part."""
-        yield JobBar()
-        yield from self.compose_step()
+    @property
+    def open_job(self) -> str:
+        return self.number
 
-    def compose_step(self) -> ComposeResult:
-        """The step's own widgets; the main one carries the class `step`."""
-        raise NotImplementedError
+    @property
+    def job(self) -> Job | None:
+        """The job as the log holds it."""
+        return self.session.job
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
-        """Bring the step's own widgets up to date. Called after every change."""
-        raise NotImplementedError
+    @property
+    def step(self) -> JobPage:
+        """Which step it is."""
+        return self.part.page
 
-    def go_to(self, place: Place) -> None:
-        """Put the cursor on a place of this step."""
+    @property
+    def explains(self) -> str:
+        return self.part.explains
 
-    def where(self) -> Place | None:
-        """The place the cursor is on, to come back to."""
-        return None
+    @property
+    def told_here(self) -> tuple[Line, ...]:
+        """All there is to say of what is under the cursor, however long, for the help."""
+        return self.part.told_here
 
     @property
     def topics(self) -> tuple[str, ...]:
         """What is under the cursor, then the step."""
-        return (*topics_of(self.where(), self.job.form_set if self.job else None), f"screen.{self.STEP}")
+        return (*topics_of(self.where(), self.job.form_set if self.job else None), f"screen.{self.step}")
+
+    def compose_page(self) -> ComposeResult:
+        """Job bar, and the step's own part."""
+        yield JobBar()
+        yield self.part
 
     def on_mount(self) -> None:
         """Load the job and go where the person was sent."""
+        self.query_one(JobBar).step = self.step
+        trouble = f"{self.number} is no longer in the log"
         try:
-            loaded = self.begin_to_hear()
-            trouble = f"{self.number} is no longer in the log"
+            is_there = self.session.begin()
         except JobLogError as error:
-            loaded, trouble = None, str(error)
-        if loaded is None:
+            is_there, trouble = False, str(error)
+        if not is_there:
             self.ohmfolio.turn_back(trouble)
             return
-        self.query_one(JobBar).step = self.STEP
-        self.take(loaded)
+        self.set_interval(self.session.HEARS_EVERY, self._hear)
         self.show_keys()
         left = self.ohmfolio.unfinished.left
         if left.number == self.number:
@@ -101,28 +126,38 @@ class JobScreen(OpenJob):
         if self.place is not None:
             # At once: a key typed ahead would be worked through before a call that waits for the first frame.
             self._arrive(self.place)
+        self.part.begin(sent=self.place is not None)
         self.call_after_refresh(self.note_place)
 
-    def stepped_at(self, place: Place) -> None:
-        if step_of(place) is self.STEP:
-            self.go_to(place)
+    def on_screen_resume(self) -> None:
+        super().on_screen_resume()
+        self.part.resume()
 
-    def note_saved(self, time: str) -> None:
+    def _hear(self) -> None:
+        if self.is_current:
+            self.session.hear()
+
+    def show_session(self) -> None:
+        """The job is another one now."""
+        bar = self.query_one(JobBar)
+        bar.job, bar.standing = self.session.job, self.session.stands
+        self.part.show_job()
+
+    def saved_at(self, time: str) -> None:
+        """An edit was saved."""
         self.query_one(JobBar).saved = time
 
-    def take(self, job: Job) -> None:
-        self.stands = assess(job, self.signers_of(job))
-        bar = self.query_one(JobBar)
-        bar.job, bar.standing = job, self.stands
-        self.job = job
-        self.show_job(job, self.stands)
+    @property
+    def typing(self) -> Place | None:
+        """The box that is being typed into."""
+        return self.part.typing
 
-    def signers_of(self, job: Job) -> tuple[Person, ...]:
-        """Those of the register of people who signed. What the log cannot say now, it says when the paper is issued."""
-        try:
-            return self.ohmfolio.desk.log.people_named(job.signers) if job.signers else ()
-        except JobLogError:
-            return ()
+    def where(self) -> Place | None:
+        """The place the cursor is on."""
+        return self.part.where()
+
+    def commit_open_entry(self) -> bool:
+        return self.part.commit_open_entry() and self.session.save_waiting()
 
     def may_type(self) -> bool:
         """An issued job cannot be typed into."""
@@ -141,7 +176,7 @@ class JobScreen(OpenJob):
 
         def take(typed: Mapping[str, str]) -> None:
             self.ohmfolio.naming.note(typed["by"])
-            if self.do(command(typed)) and then:
+            if self.session.do(command(typed)) and then:
                 then()
 
         self.ask(form, take)
@@ -151,14 +186,14 @@ class JobScreen(OpenJob):
         if step == JobPage.INSPECTION and self.job and not self.job.profile.checklist:
             self.say(f"{self.job.profile.opens_a_sentence} carries no inspection schedule")
             return
-        if step != self.STEP and self.commit_open_entry():
+        if step != self.step and self.commit_open_entry():
             self._open_step(JobPage(step))
 
     def action_back(self) -> None:
         """Back to the list of jobs; after work on the job only on a second press, as letters mean something else there."""
         if not self.commit_open_entry():
             return
-        if self.has_worked and self.said != _LEAVES:
+        if self.session.has_worked and self.said != _LEAVES:
             self.say(_LEAVES)
         else:
             self.ohmfolio.pop_screen()
@@ -174,41 +209,54 @@ class JobScreen(OpenJob):
     def _go_where(self, typed: str | None) -> None:
         if typed is None or self.job is None:
             return
-        here = self.where()
-        found = [
-            Place(section="boards", board=board.id, circuit=circuit.id, box=here.box if here and here.circuit else "")
-            for board, circuit in self.job.circuits()
-            if circuit.bears(typed)
-        ]
-        if found:
-            self.visit(next((place for place in found if here and place.board == here.board), found[0]))
+        if place := circuit_called(self.job, typed, self.where()):
+            self.visit(place)
         else:
-            self.ohmfolio.find_job(typed)
+            self.ohmfolio.go(ToFind(typed))
+
+    def action_undo(self) -> None:
+        """Take back what this person did last."""
+        self._step_back(self.session.undo)
+
+    def action_redo(self) -> None:
+        """Do again what was taken back last."""
+        self._step_back(self.session.redo)
+
+    def _step_back(self, take: Callable[[], Place | None]) -> None:
+        """Undo or redo, and go to what it was about if that is in sight from here."""
+        place = take() if self.commit_open_entry() else None
+        if place is not None and step_of(place) is self.step:
+            self.part.go_to(place)
+
+    def action_trail(self) -> None:
+        """Who changed what, and when."""
+        if self.commit_open_entry():
+            self.ohmfolio.go(ToTrail(self.number))
 
     def action_last_time(self) -> None:
         """What was found here before."""
         if self.job and self.commit_open_entry():
-            self.ohmfolio.push_screen(LastTimeScreen(self.job, self.do))
+            self.ohmfolio.go(ToLastTime(self.job, self.session.do))
 
     def action_next_open(self) -> None:
         """On to the next thing that keeps the job back, from where the cursor is."""
         if not self.commit_open_entry():
             return
-        reasons = self.stands.reasons if self.stands else ()
+        reasons = self.session.stands.reasons if self.session.stands else ()
         if not reasons:
-            self.say("Nothing is left open; F9 issues it")
+            self.say(f"Nothing is left open; {key_name('issue')} issues it")
             return
-        reason = _after(reasons, self._here)
+        reason = reason_after(reasons, self._here)
         left = f"{len(reasons)} left" if len(reasons) > 1 else "The last one"
         self.visit_reason(reason, f"{left}. {reason.says}")
 
     def visit_reason(self, reason: Reason, says: str) -> None:
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""
-        if reason.kind is Hold.QUESTION and self.STEP is not JobPage.REVIEW:
+        if reason.kind is Hold.QUESTION and self.step is not JobPage.REVIEW:
             if self.commit_open_entry():
                 self._open_step(JobPage.REVIEW, reason.place, says)
         elif reason.kind is Hold.QUESTION:
-            self.go_to(reason.place)
+            self.part.go_to(reason.place)
             self.say(says)
         else:
             self.visit(reason.place, says)
@@ -216,7 +264,7 @@ class JobScreen(OpenJob):
     def visit(self, place: Place, says: str = "") -> None:
         """Go to a place of this job, on whatever step it is."""
         step = step_of(place)
-        if step is self.STEP:
+        if step is self.step:
             self._arrive(place)
             self.say(says)
         elif self.commit_open_entry():
@@ -225,11 +273,11 @@ class JobScreen(OpenJob):
     def _open_step(self, step: JobPage, place: Place | None = None, says: str = "") -> None:
         """Go to another step, and know where this one was left."""
         if here := self.where():
-            self.ohmfolio.places[self.number, self.STEP] = here
+            self.ohmfolio.places[self.number, self.step] = here
         self.ohmfolio.open_step(self.number, step, place, says)
 
     def _arrive(self, place: Place) -> None:
-        self.go_to(place)
+        self.part.go_to(place)
         self._sent_to, self._landed = place, self.where()
 
     @property
@@ -244,25 +292,8 @@ class JobScreen(OpenJob):
 
     def note_place(self) -> None:
         """Keep where the person is, so that the job opens there."""
-        place = self.where()
-        note = json.dumps({"step": self.STEP.value, "place": place.model_dump(exclude_defaults=True) if place else {}})
         try:
+            note = note_of(self.step, self.where())
             self.ohmfolio.desk.log.save_position(self.number, note, who=self.ohmfolio.desk.who)
         except JobLogError:
             return
-
-
-def _after(reasons: tuple[Reason, ...], here: Place | None) -> Reason:
-    places = [reason.place for reason in reasons]
-    at = places.index(here) + 1 if here in places else 0
-    # Two reasons may stand at one place; the next one is somewhere else.
-    return next((reason for reason in (*reasons[at:], *reasons[:at]) if reason.place != here), reasons[0])
-
-
-def read_note(note: str) -> tuple[JobPage, Place | None]:
-    """The step and place a job was left at, from what `remember` kept; the first step when it cannot be read."""
-    try:
-        kept = json.loads(note)
-        return JobPage(kept["step"]), Place.model_validate(kept["place"]) if kept["place"] else None
-    except (ValueError, KeyError, TypeError, ValidationError):
-        return JobPage.DETAILS, None

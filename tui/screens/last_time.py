@@ -18,18 +18,17 @@ from domain.log.last_time.notes import MatchNote, topic_of
 from domain.log.last_time.trend import trend_of
 from domain.log.search_words import number_written
 from domain.place import Place
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.routes import ToMatch, ToReadings
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.last_time_text import CIRCUIT, about_change, about_circuit, about_code, heading, rows_of
-from tui.screens.match import MatchScreen
 from tui.screens.page import Page
-from tui.screens.readings import ReadingsScreen
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _WHAT_COMES = {
     True: "Supply, earthing, main switch, boards, wiring and devices",
-    False: "Supply, earthing and main switch (for the circuit too, say first with M which it was)",
+    False: f"Supply, earthing and main switch (for the circuit too, say first with {key_name('last-match')} which it was)",
 }
 _NO_CIRCUIT = "Only circuits are matched; come to one of them first"
 
@@ -66,7 +65,10 @@ class LastTimeScreen(Page):
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
-        yield PickList(lines_a_row=2, empty="No earlier paper on this address is known. L links one by its number.")
+        yield PickList(
+            lines_a_row=2,
+            empty=f"No earlier paper on this address is known. {key_name('last-link')} links one by its number.",
+        )
         yield TextPage(id="about")
 
     def on_mount(self) -> None:
@@ -110,7 +112,7 @@ class LastTimeScreen(Page):
             changes = tuple(each for each in self._changes if _owner(each.place) == _owner(change.place))
         else:
             return
-        self.ohmfolio.push_screen(ReadingsScreen(self.job, self._history, changes))
+        self.ohmfolio.go(ToReadings(self.job, self._history, changes))
 
     def action_confirm(self) -> None:
         """The two circuits are the same, or there was none."""
@@ -125,7 +127,9 @@ class LastTimeScreen(Page):
         if not open_ones:
             self.say("Every circuit is confirmed already")
             return
-        question = ConfirmScreen(f"Are all {len(open_ones)} pairs the same circuits?", "M picks another for one.")
+        question = ConfirmScreen(
+            f"Are all {len(open_ones)} pairs the same circuits?", f"{key_name('last-match')} picks another for one."
+        )
         self.confirm(question, lambda: [self._say_of(match, match.was) for match in open_ones])
 
     def action_match(self) -> None:
@@ -133,7 +137,7 @@ class LastTimeScreen(Page):
         earlier, match = self.earlier, self._match
         if earlier and match:
             circuit = next(each for _, each in self.job.circuits() if each.id == match.circuit)
-            self.ohmfolio.push_screen(MatchScreen(circuit, earlier, match.was, lambda was: self._say_of(match, was)))
+            self.ohmfolio.go(ToMatch(circuit, earlier, match.was, lambda was: self._say_of(match, was)))
         else:
             self.say(_NO_CIRCUIT)
 

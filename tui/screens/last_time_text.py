@@ -14,6 +14,7 @@ from domain.log.last_time.matching import Match
 from domain.log.last_time.trend import Point, chart
 from domain.place import Place
 from tui import theme
+from tui.keys import key_name
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
@@ -78,7 +79,7 @@ def about_circuit(job: Job, earlier: Earlier, match: Match, changes: tuple[Readi
     """Both circuits, and what changed in short."""
     yield Paragraph(_details(_circuit(job, match.circuit)), label="Now", label_width=6)
     if not match.was:
-        yield Paragraph("no circuit; M picks one", theme.QUIET, "Then", label_width=6)
+        yield Paragraph(f"no circuit; {key_name('last-match')} picks one", theme.QUIET, "Then", label_width=6)
         return
     yield Paragraph(_details(_circuit(earlier.job, match.was)), label="Then", label_width=6)
     said = [

@@ -6,11 +6,11 @@ from domain.editing.commands import Observe
 from domain.inspection.observation import Code
 from tui.screens.dialogs import FormScreen
 from tui.screens.edit_forms import action_form, action_recorded
-from tui.screens.job_screen import JobScreen
+from tui.screens.job_step import JobStep
 
 
 def ask_observation(
-    screen: JobScreen,
+    step: JobStep,
     form: FormScreen,
     command: Callable[[Mapping[str, str]], Observe],
     then: Callable[[], object] | None = None,
@@ -18,19 +18,19 @@ def ask_observation(
     """Put the form, write what it gives, and go on `then`."""
 
     def take(typed: Mapping[str, str]) -> None:
-        if write_observation(screen, command(typed)) and then:
+        if write_observation(step, command(typed)) and then:
             then()
 
-    screen.ask(form, take)
+    step.host.ask(form, take)
 
 
-def write_observation(screen: JobScreen, command: Observe) -> bool:
+def write_observation(step: JobStep, command: Observe) -> bool:
     """Write it; saved first, so that nothing is lost where the question on a C1 is left."""
-    if not screen.do(command):
+    if not step.do(command):
         return False
-    job = screen.job
+    job = step.job
     written = command.observation or (job.observations[-1].id if job and job.observations else "")
     observation = next((each for each in job.observations if each.id == written), None) if job else None
     if observation and observation.code is Code.C1:
-        screen.ask(action_form(observation), lambda typed: screen.do(action_recorded(observation, typed)))
+        step.host.ask(action_form(observation), lambda typed: step.do(action_recorded(observation, typed)))
     return True

@@ -13,10 +13,10 @@ from domain.duties.owing import Owing
 from domain.forms.choice.answers import Answers, Dates
 from tui import theme
 from tui.keys import bindings
-from tui.screens.owed_dates import DatesScreen, days_in
+from tui.question_form import Asking
+from tui.screens.owed_dates import dates_form, days_in
 from tui.screens.owed_text import paragraphs
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
 
@@ -111,7 +111,7 @@ class OwedScreen(Page):
         settled = self.asking.settled
         known = {name for name in Dates.model_fields if getattr(settled, name)}
         if days := (self.owing(settled).days | known) - self.told:
-            self.ask(DatesScreen(settled, days), self._take_dates)
+            self.ask(dates_form(settled, days), self._take_dates)
         else:
             self.say("No day is wanted: nothing that is owed runs from one")
 

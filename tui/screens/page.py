@@ -17,7 +17,7 @@ from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
     from domain.place import Place
-    from tui.program import Program
+    from tui.app import OhmfolioApp
     from tui.screens.dialogs import ConfirmScreen
 
 
@@ -34,17 +34,20 @@ class Page(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach")
     DEFAULT_CSS = """
     Page { layout: vertical; }
-    Page > .step { height: 1fr; }
     Page.-coached > CoachPanel { display: block; }
-    Page.-coached.-wide > BoxPanel { height: 4; }
     Page.-coached.-wide > #about { height: 5; }
     Page.-coached.-broad > CoachPanel { dock: right; width: 44; height: 100%; border: none; border-left: solid ansi_default; }
     """
 
     @property
-    def ohmfolio(self) -> "Program":
+    def ohmfolio(self) -> "OhmfolioApp":
         """The app, by its own type."""
-        return cast("Program", self.app)  # pyright: ignore[reportUnknownMemberType]
+        return cast("OhmfolioApp", self.app)  # pyright: ignore[reportUnknownMemberType]
+
+    @property
+    def explains(self) -> str:
+        """What this screen is for."""
+        return self.EXPLAINS
 
     def compose(self) -> ComposeResult:
         yield from self.compose_page()
@@ -89,12 +92,17 @@ class Page(Screen[None]):
         is_open = self.ohmfolio.coaching.is_open
         self.set_class(is_open, "-coached")
         if is_open:
-            self.query_one(CoachPanel).explain(entry_for(self.topics), self.EXPLAINS)
+            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains)
 
     def action_coach(self) -> None:
         """Open or close the coach, here and on every screen after."""
         self.ohmfolio.coaching.turn()
         self.show_coach()
+
+    @property
+    def open_job(self) -> str:
+        """The number of the job that is worked on here; "" where it is none."""
+        return ""
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed, before the screen goes; False when that failed and it is still open."""

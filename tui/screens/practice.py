@@ -11,11 +11,12 @@ from domain.coach.kept import answers_of, keep, named, practisers
 from domain.coach.sitting import Sitting
 from domain.log.job_log import JobLogError
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.routes import ToPracticeSummary
 from tui.screens.dialogs import LineScreen
 from tui.screens.page import Page
-from tui.screens.practice_summary import PracticeSummaryScreen
 from tui.screens.practice_text import done_for_today, question_of, verdict_on
+from tui.services import Services
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
 from tui.widgets.wrapping import fitted
 
@@ -27,7 +28,7 @@ class PracticeScreen(Page):
         "Short cases to practise on. Read the story and press the number before your answer: what is right, why, and"
         " by which rule is shown at once, and Enter goes on. More of what went wrong comes soon; what went right comes"
         " again after longer and longer rests. Every answer is kept as you give it: leave at any time, and go on"
-        " tomorrow. S shows how it stands. It is practice, not an assessment of competence."
+        f" tomorrow. {key_name('practice-summary')} shows how it stands. It is practice, not an assessment of competence."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("case-next", "practice-summary", "back", "palette", "leave", "help")
@@ -58,8 +59,9 @@ class PracticeScreen(Page):
         """Put the case that is due first."""
         desk = self.ohmfolio.desk
         now = desk.now()
-        self.ohmfolio.coaching.begin_for(self.who)
         try:
+            self.who = named(desk.log, self.who) or " ".join(self.who.split())
+            self.ohmfolio.coaching.begin_for(self.who)
             self.sitting = Sitting.begun(self.who, answers_of(desk.log, self.who, now), now.date())
         except JobLogError as error:
             self.say(str(error), bad=True)
@@ -93,7 +95,7 @@ class PracticeScreen(Page):
 
     def action_summary(self) -> None:
         """Show how it stands."""
-        self.ohmfolio.push_screen(PracticeSummaryScreen(self.who))
+        self.ohmfolio.go(ToPracticeSummary(self.who))
 
     def action_back(self) -> None:
         """Back to the first screen; everything answered is kept."""
@@ -121,18 +123,9 @@ def _about(kind: CaseKind, *, goes_on: bool) -> str:
     return f"{about}; the same visit goes on" if goes_on else about
 
 
-def ask_who(page: Page) -> None:
-    """Ask who practises, and begin."""
-    desk = page.ohmfolio.desk
-    try:
-        known = practisers(desk.log)
-    except JobLogError as error:
-        page.say(str(error), bad=True)
-        return
+def who_question(desk: Services) -> LineScreen:
+    """Asks who practises."""
     about = "Answers are kept under this name. It is practice, not an assessment of competence."
-    if known:
+    if known := practisers(desk.log):
         about += f" Practised here before: {', '.join(known[-6:])}."
-    page.ask(
-        LineScreen("Who practises?", desk.who, about),
-        lambda typed: page.ohmfolio.push_screen(PracticeScreen(named(desk.log, typed) or " ".join(typed.split()))),
-    )
+    return LineScreen("Who practises?", desk.who, about)

@@ -11,18 +11,20 @@ from domain.coach.kept import answers_of
 from domain.coach.summary import Summary, summary_of
 from domain.coach.summary_text import summary_text
 from domain.log.job_log import JobLogError
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import LineScreen
+from tui.screens.page import Page
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import summary_page
 from tui.widgets.text_page import Paragraph, ReadingPage
 
 
-class PracticeSummaryScreen(PaperMaker):
+class PracticeSummaryScreen(Page):
     """The page to read, as it is printed."""
 
     EXPLAINS: ClassVar[str] = (
-        "What was answered, by kind and by day, what goes wrong, and what to practise next. P makes it one page of"
+        "What was answered, by kind and by day, what goes wrong, and what to practise next."
+        f" {key_name('summary-print')} makes it one page of"
         " PDF for a supervisor. It tells of practice with cases; it is not an assessment of competence."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("summary-print", "back", "palette", "leave", "help")
@@ -31,6 +33,7 @@ class PracticeSummaryScreen(PaperMaker):
     def __init__(self, who: str) -> None:
         super().__init__()
         self.who = who
+        self._papers = PaperMaker(self, self.say)
 
     @property
     def topics(self) -> tuple[str, ...]:
@@ -69,7 +72,7 @@ class PracticeSummaryScreen(PaperMaker):
         return summary_of(self.who, answers_of(desk.log, self.who, desk.now()), cases(), self._today)
 
     def _make(self, folder: str) -> None:
-        if self.is_making:
+        if self._papers.is_making:
             return
-        summary = self._summary
-        self.make(folder, lambda path, desk: summary_page(summary, path, desk), "the page")
+        desk, summary = self.ohmfolio.desk, self._summary
+        self._papers.make(folder, lambda path: summary_page(summary, path, desk), "the page")

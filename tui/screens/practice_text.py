@@ -10,6 +10,7 @@ from domain.coach.case import Case
 from domain.coach.sitting import Sitting
 from domain.dates import written
 from tui import theme
+from tui.keys import key_name
 from tui.widgets.text_page import Paragraph
 
 _LABELS = 3
@@ -49,7 +50,7 @@ def done_for_today(sitting: Sitting) -> Iterator[Paragraph]:
     yield Paragraph("All cases are answered for today", theme.HEAD)
     if again := sitting.comes_again:
         yield Paragraph(f"The next ones come on {written(again)}; what went right rests longer each time.")
-    yield Paragraph("S shows how it stands, for you and for a supervisor.")
+    yield Paragraph(f"{key_name('practice-summary')} shows how it stands, for you and for a supervisor.")
 
 
 def _sign(case: Case, given: GivenAnswer | None, meaning: str) -> tuple[str, Style]:

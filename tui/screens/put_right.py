@@ -18,12 +18,12 @@ from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
 from domain.log.put_right.remedy import remedy_of
 from domain.log.search_words import number_written
 from tui import theme
-from tui.keys import bindings
-from tui.screens.decision import Origin
+from tui.keys import bindings, key_name
+from tui.routes import Origin, ToRemedy
 from tui.screens.dialogs import FormScreen, LineScreen
+from tui.screens.page import Page
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import letter_of
-from tui.screens.remedy import RemedyScreen
 from tui.widgets.entry_lines import AskedLine, EntryOption
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -42,15 +42,16 @@ _WAYS = (
 )
 
 
-class PutRightScreen(PaperMaker):
+class PutRightScreen(Page):
     """Every C1, C2 and FI with what closes it; the report itself is never touched."""
 
     EXPLAINS: ClassVar[str] = (
         "Every C1, C2 and FI of an issued report, and the paper that shows it has been put right: a certificate of"
         " this log once it is issued, a paper of another firm with number, firm and day, work that needs no"
         " certificate because an accessory or equipment was exchanged like for like, or for FI the finding that"
-        " nothing was wrong. S starts the job that puts the marked ones right, with the papers its work needs. In any"
-        " order. When all are closed the log shows the report as put right, and L makes a letter that confirms what"
+        f" nothing was wrong. {key_name('right-start')} starts the job that puts the marked ones right, with the papers its work needs. In any"
+        " order. When all are closed the log shows the report as put right, and"
+        f" {key_name('right-letter')} makes a letter that confirms what"
         " the papers say. The report stays as it was issued."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
@@ -66,6 +67,7 @@ class PutRightScreen(PaperMaker):
     def __init__(self, report: Job) -> None:
         super().__init__()
         self.report = report
+        self._papers = PaperMaker(self, self.say)
         self.standing = PutRight(report=report, items=())
         self._marked: frozenset[str] = frozenset()
 
@@ -117,7 +119,7 @@ class PutRightScreen(PaperMaker):
             self._marked = frozenset()
 
         origin = Origin(lambda job: remedy_of(job, self.report, open_ones), begun)
-        self.ohmfolio.push_screen(RemedyScreen(what, origin))
+        self.ohmfolio.go(ToRemedy(what, origin))
 
     def action_go(self) -> None:
         """Open the job that puts it right."""
@@ -125,7 +127,7 @@ class PutRightScreen(PaperMaker):
         if item and item.note and item.note.how is How.CERTIFICATE:
             self.ohmfolio.open_job(item.note.number)
         else:
-            self.say("No job of this log puts it right; S starts one")
+            self.say(f"No job of this log puts it right; {key_name('right-start')} starts one")
 
     def action_open_again(self) -> None:
         """Take back what was noted."""
@@ -205,10 +207,11 @@ class PutRightScreen(PaperMaker):
         return wrong
 
     def _make(self, folder: str) -> None:
-        if self.is_making:
+        if self._papers.is_making:
             return
-        letter = Letter(standing=self.standing, on=self.ohmfolio.desk.now().date())
-        self.make(folder, lambda path, desk: letter_of(letter, path, desk), "the letter")
+        desk = self.ohmfolio.desk
+        letter = Letter(standing=self.standing, on=desk.now().date())
+        self._papers.make(folder, lambda path: letter_of(letter, path, desk), "the letter")
 
     def _load(self) -> None:
         desk = self.ohmfolio.desk
@@ -230,7 +233,7 @@ class PutRightScreen(PaperMaker):
 def _head(standing: PutRight) -> Paragraph:
     closed = sum(item.stage is Stage.CLOSED for item in standing.items)
     if standing.is_done:
-        says = f"Report {standing.report.number} has been put right. L makes the letter that confirms it."
+        says = f"Report {standing.report.number} has been put right. {key_name('right-letter')} makes the letter that confirms it."
         return Paragraph(says, theme.GOOD, theme.SIGN_GOOD, theme.GOOD)
     return Paragraph(f"Report {standing.report.number}: {closed} of {len(standing.items)} put right", theme.HEAD)
 

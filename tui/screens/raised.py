@@ -10,7 +10,6 @@ from textual.binding import BindingType
 from domain.dates import written
 from domain.editing.commands import AnswerFailures, ReopenSnag, Withdraw
 from domain.gate.answered import open_failures
-from domain.gate.assessment import JobAssessment
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.job.place_in_words import described
@@ -19,21 +18,21 @@ from domain.log.put_right.remedial_status import can_be_put_right
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
+from tui.routes import ToPutRight
 from tui.screens.answers import AnswersScreen
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
-from tui.screens.job_screen import JobScreen
+from tui.screens.job_step import JobStep
 from tui.screens.observing import ask_observation
-from tui.screens.put_right import PutRightScreen
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
-class RaisedScreen(JobScreen):
+class RaisedStep(JobStep):
     """A list with all of it, and the one under the cursor in full."""
 
-    STEP = JobPage.RAISED
+    PAGE = JobPage.RAISED
     EXPLAINS: ClassVar[str] = (
         "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
@@ -42,17 +41,18 @@ class RaisedScreen(JobScreen):
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right"
     )
-    DEFAULT_CSS = "RaisedScreen > #about { height: 8; padding: 0 1; }"
+    DEFAULT_CSS = "RaisedStep > #about { height: 8; padding: 0 1; }"
 
-    def compose_step(self) -> ComposeResult:
-        yield PickList(classes="step", lines_a_row=2, empty="Nothing raised. R raises the first.")
+    def compose(self) -> ComposeResult:
+        yield PickList(classes="step", lines_a_row=2, empty=f"Nothing raised. {key_name('raise')} raises the first.")
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:  # noqa: ARG002
+    def show_job(self) -> None:
         """List what was raised, open first, the worst code first."""
-        self.query_one(PickList).show(_observation_rows(job) if job.profile.takes_observations else _snag_rows(job))
-        self.show_one()
-        self.show_keys()
+        if job := self.job:
+            self.query_one(PickList).show(_observation_rows(job) if job.profile.takes_observations else _snag_rows(job))
+            self.show_one()
+            self.host.show_keys()
 
     def go_to(self, place: Place) -> None:
         """Put the cursor on a snag or an observation."""
@@ -79,13 +79,13 @@ class RaisedScreen(JobScreen):
     def show_one(self) -> None:
         """Show the one under the cursor in full."""
         if self.job:
-            failing = open_failures(self.job, self.stands.findings) if self.stands else ()
+            failing = open_failures(self.job, stands.findings) if (stands := self.session.stands) else ()
             self.query_one("#about", TextPage).show(_about(self.job, self._snag, self._observation, len(failing)))
 
     def action_open(self) -> None:
         """Clear the snag, or rewrite the observation, under the cursor."""
         if self._observation:
-            if self.may_type():
+            if self.host.may_type():
                 self._write(self._observation)
         elif self._snag and self._snag.is_open:
             self.action_clear()
@@ -96,49 +96,51 @@ class RaisedScreen(JobScreen):
 
     def action_raise_one(self) -> None:
         """Raise a snag or an observation."""
-        if not self.may_type():
+        if not self.host.may_type():
             return
         if self.job and self.job.profile.takes_observations:
             self._write(None)
             return
-        desk = self.ohmfolio.desk
-        form = snag_form(self.ohmfolio.naming.name)
-        self.ask_named(form, lambda typed: raised(typed, desk.now().date()), self._to_newest)
+        desk = self.host.ohmfolio.desk
+        form = snag_form(self.host.ohmfolio.naming.name)
+        self.host.ask_named(form, lambda typed: raised(typed, desk.now().date()), self._to_newest)
 
     def action_clear(self) -> None:
         """Clear the snag under the cursor."""
-        if not self.may_type():
+        if not self.host.may_type():
             return
-        snag, desk = self._snag, self.ohmfolio.desk
+        snag, desk = self._snag, self.host.ohmfolio.desk
         if snag is None or not snag.is_open:
-            self.say("It is cleared already; O opens it again" if snag else "There is no snag to clear")
+            self.say(
+                f"It is cleared already; {key_name('reopen')} opens it again" if snag else "There is no snag to clear"
+            )
             return
-        form = clearing_form(snag, self.ohmfolio.naming.name)
-        self.ask_named(form, lambda typed: cleared(snag, typed, desk.now().date()))
+        form = clearing_form(snag, self.host.ohmfolio.naming.name)
+        self.host.ask_named(form, lambda typed: cleared(snag, typed, desk.now().date()))
 
     def action_reopen(self) -> None:
         """Open a cleared snag again, after a question."""
-        if not self.may_type():
+        if not self.host.may_type():
             return
         snag = self._snag
         if snag is None or snag.is_open:
             self.say("It is open" if snag else "There is no snag to open again")
             return
         question = ConfirmScreen(f"Open again: {snag.what}?", "Who cleared it, when and how is then no longer shown.")
-        self.confirm(question, lambda: self.do(ReopenSnag(snag=snag.id)))
+        self.host.confirm(question, lambda: self.do(ReopenSnag(snag=snag.id)))
 
     def action_withdraw(self) -> None:
         """Take the observation under the cursor away, after a question."""
-        if (each := self._observation) and self.may_type():
+        if (each := self._observation) and self.host.may_type():
             question = ConfirmScreen(f"Withdraw this {each.code}?", each.finding)
-            self.confirm(question, lambda: self.do(Withdraw(observation=each.id)))
+            self.host.confirm(question, lambda: self.do(Withdraw(observation=each.id)))
 
     def action_answers(self) -> None:
         """Tick which failures the observation under the cursor answers."""
-        each, job, stands = self._observation, self.job, self.stands
-        if each is None or job is None or stands is None or not self.may_type():
+        each, job, stands = self._observation, self.job, self.session.stands
+        if each is None or job is None or stands is None or not self.host.may_type():
             return
-        self.ask(
+        self.host.ask(
             AnswersScreen(job, each, stands.findings),
             lambda places: self.do(AnswerFailures(observation=each.id, answers=places)),
         )
@@ -148,16 +150,16 @@ class RaisedScreen(JobScreen):
         one = self._snag or self._observation
         answered = next(iter(self._observation.answers), None) if self._observation else None
         if place := answered or (one.about if one else None):
-            self.visit(place)
+            self.host.visit(place)
         elif self._observation and self._observation.items:
-            self.visit(Place(section="inspection", item=self._observation.items[0]))
+            self.host.visit(Place(section="inspection", item=self._observation.items[0]))
         else:
             self.say("It was not raised about one place of the forms")
 
     def action_put_right(self) -> None:
         """Show how far what the report found has been put right."""
         if self.job:
-            self.ohmfolio.push_screen(PutRightScreen(self.job))
+            self.host.ohmfolio.go(ToPutRight(self.job))
 
     @property
     def _has_any(self) -> bool:
@@ -217,7 +219,7 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None, left: i
         raised_by = f"Raised by {snag.raised_by} on {written(snag.raised_on)}"
         yield Paragraph(f"{raised_by}{f', {snag.where}' if snag.where else ''}.")
         if snag.about:
-            yield Paragraph(f"About {described(job, snag.about)} (G goes there).")
+            yield Paragraph(f"About {described(job, snag.about)} ({key_name('go-there')} goes there).")
         if snag.cleared:
             done = snag.cleared
             yield Paragraph(f"Cleared by {done.by} on {written(done.on)}: {done.how}", theme.GOOD, theme.SIGN_GOOD)
@@ -243,7 +245,7 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None, left: i
 def _answers(job: Job, observation: Observation, left: int) -> str:
     told = "; ".join(described(job, place) for place in observation.answers)
     more = (
-        f" {left} failing reading{'s' if left > 1 else ''} of this report answered by none (A ticks them)."
+        f" {left} failing reading{'s' if left > 1 else ''} of this report answered by none ({key_name('answers')} ticks them)."
         if left
         else ""
     )

@@ -14,7 +14,7 @@ from domain.register.entries import Instrument, Kept, Person, RegisterEntry, Reg
 from domain.register.filling import about
 from domain.register.signing import signs_shown
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.page import Page
 from tui.screens.register_forms import NAMES, Typed, Wrong, check_form, check_from, entry_form, entry_from, typed_of
@@ -37,6 +37,7 @@ class RegisterScreen(Page):
         *(
             "register-next",
             "register-before",
+            "register-take",
             "register-open",
             "register-change",
             "register-add",
@@ -51,16 +52,18 @@ class RegisterScreen(Page):
     RegisterScreen > #about { height: 7; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    def __init__(self, kind: RegisterKind = RegisterKind.PERSON) -> None:
+    def __init__(self, kind: RegisterKind = RegisterKind.PERSON, take: Callable[[Kept], None] | None = None) -> None:
+        """`take` gets the entry that is picked, where one is to be taken into a job; the register then stays this one."""
         super().__init__()
         self.kind = kind
+        self._take = take
         self._words = ""
         self._retired = False
         self._kept: tuple[Kept, ...] = ()
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
-        yield PickList(empty="Nothing here yet. N adds an entry.")
+        yield PickList(empty=f"Nothing here yet. {key_name('register-add')} adds an entry.")
         yield TextPage(id="about")
 
     def on_mount(self) -> None:
@@ -69,7 +72,9 @@ class RegisterScreen(Page):
         self._load()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Only an instrument is cross-checked."""
+        """Only an instrument is cross-checked; Enter takes an entry where one is wanted, and changes it elsewhere."""
+        if action in {"take", "open", "turn"}:
+            return (action == "take") is (self._take is not None)
         return self.kind is RegisterKind.INSTRUMENT if action == "check" else True
 
     @on(PickList.Moved)
@@ -108,6 +113,16 @@ class RegisterScreen(Page):
         if kept := self.at:
             self._ask_for(kept, typed_of(kept.entry))
 
+    def action_open(self) -> None:
+        """Type the entry under the cursor anew."""
+        self.action_change()
+
+    def action_take(self) -> None:
+        """Hand over the entry under the cursor."""
+        if self._take and (kept := self.at):
+            self.ohmfolio.pop_screen()
+            self._take(kept)
+
     def action_retire(self) -> None:
         """Retire the entry, after a question; or put it back."""
         kept = self.at
@@ -129,7 +144,7 @@ class RegisterScreen(Page):
         def take(typed: Typed) -> None:
             check = check_from(typed)
             if check is None:
-                self.say(f"Not kept: {typed['on']!r} is no date; X begins again", bad=True)
+                self.say(f"Not kept: {typed['on']!r} is no date; {key_name('register-check')} begins again", bad=True)
                 return
             self._keep(instrument.model_copy(update={"checks": (*instrument.checks, check)}), kept)
 
@@ -174,7 +189,9 @@ class RegisterScreen(Page):
         self._load()
         self.query_one(PickList).go_to(now.id)
         self.show_entry()
-        self.say("Retired; V shows the retired" if retired else f"Kept: {title_of(entry)}")
+        self.say(
+            f"Retired; {key_name('register-retired')} shows the retired" if retired else f"Kept: {title_of(entry)}"
+        )
 
     def _narrow(self, words: str) -> None:
         self._words = words
@@ -202,26 +219,6 @@ class RegisterScreen(Page):
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
-
-
-class RegisterPickScreen(RegisterScreen):
-    """One register, to take an entry from into a job."""
-
-    BINDINGS: ClassVar[list[BindingType]] = bindings("register-take")
-
-    def __init__(self, kind: RegisterKind, take: Callable[[Kept], None]) -> None:
-        super().__init__(kind)
-        self._take = take
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """The register stays the one that goes with the box."""
-        return action != "turn" and super().check_action(action, parameters)
-
-    def action_take(self) -> None:
-        """Hand over the entry under the cursor."""
-        if kept := self.at:
-            self.ohmfolio.pop_screen()
-            self._take(kept)
 
 
 def _row(kept: Kept, today: date) -> ListRow:
@@ -258,6 +255,6 @@ def _told_of_instrument(instrument: Instrument, today: date) -> Iterator[Paragra
     if due is not None and due < today:
         yield Paragraph(f"Calibration was due on {written(due)}", theme.FAILS, theme.SIGN_FAILS, theme.FAILS)
     if not instrument.checks:
-        yield Paragraph("No cross-check kept yet; X notes one", theme.QUIET)
+        yield Paragraph(f"No cross-check kept yet; {key_name('register-check')} notes one", theme.QUIET)
     for check in reversed(instrument.checks[-3:]):
         yield Paragraph(f"read {check.read} where {check.known} was known ({check.by})", label=f"{check.on:%d/%m/%Y}")

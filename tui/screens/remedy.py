@@ -9,9 +9,9 @@ from textual.binding import BindingType
 
 from tui import theme
 from tui.keys import bindings
-from tui.screens.decision import DecisionScreen, Origin
+from tui.question_form import Asking
+from tui.routes import Origin, ToDecision
 from tui.screens.page import Page
-from tui.screens.question_form import Asking
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -89,7 +89,7 @@ class RemedyScreen(Page):
         self.asking, advice = answered
         self._show()
         if advice.ask is None:
-            self.ohmfolio.push_screen(DecisionScreen(advice, self.asking.answers, self._origin, keep=self._keep))
+            self.ohmfolio.go(ToDecision(advice, self.asking.answers, self._keep, self._origin))
         return True
 
     def _show(self) -> None:

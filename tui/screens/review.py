@@ -24,7 +24,7 @@ from domain.job.place_in_words import box_at, described
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.screens.edit_forms import (
     edition_form,
     explained,
@@ -35,7 +35,8 @@ from tui.screens.edit_forms import (
     raised,
     snag_form,
 )
-from tui.screens.job_screen import JobScreen
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import JobStep, StepHost
 from tui.screens.observing import ask_observation
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -54,34 +55,37 @@ class ReviewEntry:
     finding: Finding | None = None
 
 
-class ReviewScreen(JobScreen):
+class ReviewStep(JobStep):
     """What holds the job back first, then what deserves a second look, then how the job is worked."""
 
-    STEP = JobPage.REVIEW
+    PAGE = JobPage.REVIEW
     EXPLAINS: ClassVar[str] = (
         "Everything the checks found and everything still missing, what keeps the job back first. Enter goes to the"
-        " place of a line; R raises a snag from it, or an observation on a report. What a check only asks about is"
-        " mended, or explained with E. At the end stand the papers and"
+        f" place of a line; {key_name('raise-about')} raises a snag from it, or an observation on a report. What a check only asks about is"
+        f" mended, or explained with {key_name('explain')}. At the end stand the papers and"
         " the edition the job is worked to; Enter there changes them, papers only with a reason. The outcome is"
         " computed and nobody types it, but for FI alone where the rule on it is contested: there the inspector decides. The figures support a competent person; the current standard decides."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
     DEFAULT_CSS = """
-    ReviewScreen > #outcome { height: auto; padding: 0 1; }
-    ReviewScreen > #about { height: 8; padding: 0 1; }
+    ReviewStep > #outcome { height: auto; padding: 0 1; }
+    ReviewStep > #about { height: 8; padding: 0 1; }
     """
 
-    def __init__(self, number: str, place: Place | None = None) -> None:
-        super().__init__(number, place)
+    def __init__(self, session: JobSession, host: StepHost) -> None:
+        super().__init__(session, host)
         self._entries: dict[str, ReviewEntry] = {}
 
-    def compose_step(self) -> ComposeResult:
+    def compose(self) -> ComposeResult:
         yield TextPage(id="outcome")
         yield PickList(classes="step", lines_a_row=2)
         yield TextPage(id="about")
 
-    def show_job(self, job: Job, stands: JobAssessment) -> None:
+    def show_job(self) -> None:
         """List it all again."""
+        job, stands = self.session.job, self.session.stands
+        if job is None or stands is None:
+            return
         self._entries = {}
         self.query_one("#outcome", TextPage).show([_outcome(job, stands)])
         self.query_one(PickList).show([*self._listed(job, stands), *_worked_rows(job)])
@@ -109,19 +113,19 @@ class ReviewScreen(JobScreen):
         row, job = self.query_one(PickList).at, self.job
         if job is None or row is None:
             return
-        if row.id in {PAPERS, EDITION} and not self.may_type():
+        if row.id in {PAPERS, EDITION} and not self.host.may_type():
             return
         if row.id == PAPERS:
-            self.ask(other_papers_form(job.chosen), self._change_papers)
+            self.host.ask(other_papers_form(job.chosen), self._change_papers)
         elif row.id == EDITION:
-            self.ask(edition_form(job, self.ohmfolio.desk.now().date()), self._change_edition)
+            self.host.ask(edition_form(job, self.host.ohmfolio.desk.now().date()), self._change_edition)
         elif entry := self._entry:
-            self.visit(entry.place, entry.says)
+            self.host.visit(entry.place, entry.says)
 
     def action_raise_about(self) -> None:
         """Raise a snag or an observation from the line under the cursor."""
-        entry, job, desk = self._entry, self.job, self.ohmfolio.desk
-        if not self.may_type():
+        entry, job, desk = self._entry, self.job, self.host.ohmfolio.desk
+        if not self.host.may_type():
             return
         if entry is None or job is None or entry.place.snag or entry.place.observation:
             self.say("A snag or an observation is raised from a reading or a box")
@@ -135,19 +139,19 @@ class ReviewScreen(JobScreen):
                 lambda typed: observed(typed, about=entry.place, answers=(entry.place,) if fails else ()),
             )
         else:
-            form = snag_form(self.ohmfolio.naming.name, where=where, what=found)
-            self.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
+            form = snag_form(self.host.ohmfolio.naming.name, where=where, what=found)
+            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
 
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
-        finding, desk = self._entry.finding if self._entry else None, self.ohmfolio.desk
-        if not self.may_type():
+        finding, desk = self._entry.finding if self._entry else None, self.host.ohmfolio.desk
+        if not self.host.may_type():
             return
         if finding is None or finding.severity is not Severity.ASK:
             self.say("Only what a check asks about is explained; what fails is put right")
             return
-        form = explanation_form(finding, self.ohmfolio.naming.name)
-        self.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
+        form = explanation_form(finding, self.host.ohmfolio.naming.name)
+        self.host.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
 
     @property
     def _entry(self) -> ReviewEntry | None:
@@ -188,14 +192,16 @@ def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEn
     yield (
         "Not signed yet",
         [
-            ReviewEntry(theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), "F9 signs it")
+            ReviewEntry(
+                theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), f"{key_name('issue')} signs it"
+            )
             for role in stands.unsigned
         ],
     )
     yield "Signed by somebody who may not", [_not_theirs(each) for each in stands.reasons if each.kind is Hold.SIGNER]
     asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
     yield (
-        "Look again: mend it, or say with E why it is right",
+        f"Look again: mend it, or say with {key_name('explain')} why it is right",
         [ReviewEntry(theme.SIGN_ASKS, theme.ASKS, each.place, each.says, each) for each, why in asks if why is None],
     )
     yield "Explained", [_explained(each, why) for each, why in asks if why]
@@ -221,7 +227,8 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
     numbers = " and ".join(str(number) for number, _ in answering(job, finding.place))
-    says = f"{finding.says} {'No observation answers it yet (R).' if bare else f'Observation {numbers} answers it.'}"
+    open_still = f"No observation answers it yet ({key_name('raise-about')})."
+    says = f"{finding.says} {open_still if bare else f'Observation {numbers} answers it.'}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 
@@ -232,7 +239,7 @@ def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
     if not job.profile.states_a_condition:
         sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
-        says = holds if left else "complies; it can be issued (F9)"
+        says = holds if left else f"complies; it can be issued ({key_name('issue')})"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
     if stands.outcome is None:

@@ -39,6 +39,8 @@ class FrugalDriver(LinuxDriver):
     """Keeps what the terminal shows beside what the program wants. Never turns the mouse on."""
 
     ABILITIES: ClassVar[Abilities] = Abilities()
+    REPAINTS: ClassVar[str] = ""
+    """The key that has everything painted anew."""
     FOUND: ClassVar[list[Any] | None] = None
     """The attributes the terminal had, where somebody changed them before the driver began."""
 
@@ -119,7 +121,7 @@ class FrugalDriver(LinuxDriver):
             self.process_message(events.Paste(part.text))
             return
         for key in self._parser._sequence_to_key_events(part.sequence):  # pyright: ignore[reportPrivateUsage]
-            if key.key == "ctrl+l":
+            if key.key == self.REPAINTS:
                 self._loop.call_soon_threadsafe(self.repaint)
             self.process_message(key)
 
@@ -151,13 +153,17 @@ class FrugalDriver(LinuxDriver):
 
 
 def driver_for(
-    environment: Mapping[str, str], glyphs: str = "auto", found: list[Any] | None = None
+    environment: Mapping[str, str], glyphs: str = "auto", found: list[Any] | None = None, *, repaints: str = ""
 ) -> type[FrugalDriver]:
-    """The driver for the terminal that an environment names, which gives it back as it was found."""
+    """The driver for the terminal that an environment names, which gives it back as it was found.
+
+    `repaints` names the key that has everything painted anew.
+    """
 
     class Fitted(FrugalDriver):
         ABILITIES: ClassVar[Abilities] = abilities_of(environment, glyphs)
         FOUND: ClassVar[list[Any] | None] = found
+        REPAINTS: ClassVar[str] = repaints
 
     return Fitted
 

@@ -11,12 +11,13 @@ from textual.widget import Widget
 
 from domain.job.box import BoxKind
 from tui import theme
+from tui.keys import key_name
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry, is_numbered
 from tui.widgets.wrapping import fitted, wrapped
 
 Line = tuple[str, Style]
-_MORE = " F1"
+_MORE = f" {key_name('help')}"
 """Behind a text that is cut: the key that says it whole."""
 HEIGHT = 4
 HEIGHT_OF_WORKING = 6
@@ -162,11 +163,16 @@ def _marked(view: BoxView) -> str:
         return "T: today"
     if view.box.kind not in {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}:
         return ""
-    keys = _MARK_KEYS | ({"N/A": "F10"} if view.box.kind is BoxKind.TICK else {})
+    keys = _MARK_KEYS | ({"N/A": key_name("set-na")} if view.box.kind is BoxKind.TICK else {})
     return "   ".join(f"{keys[mark]}: {mark}" for mark in view.marks)
 
 
-_MARK_KEYS = {"Y": "F12", "N/A": "N or F10", "LIM": "L or F11", "N/V": "V"}
+_MARK_KEYS = {
+    "Y": key_name("set-tick"),
+    "N/A": f"N or {key_name('set-na')}",
+    "LIM": f"L or {key_name('set-lim')}",
+    "N/V": "V",
+}
 
 
 def _whole(view: BoxView, entry: OpenEntry | None) -> str:

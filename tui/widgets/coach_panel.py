@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from domain.coach.entry import CoachEntry
 from tui import theme
+from tui.keys import key_name
 from tui.widgets.text_page import Paragraph, TextPage
 
 LABEL_WIDTH = 6
@@ -18,7 +19,7 @@ class CoachPanel(TextPage):
 
     def on_mount(self) -> None:
         """Say how it goes away."""
-        self.border_title = "Coach; F2 closes it"
+        self.border_title = f"Coach; {key_name('coach')} closes it"
 
     def explain(self, entry: CoachEntry | None, otherwise: str) -> None:
         """Show an entry; without one, what the screen is for."""

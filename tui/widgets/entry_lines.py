@@ -17,6 +17,7 @@ from textual.widget import Widget
 from domain.value import LINE_MAX
 from tui import theme
 from tui.keys import bindings
+from tui.keys.editing import EDITING, Editing
 from tui.widgets.line_editor import LineEditor
 from tui.widgets.open_entry import painted
 from tui.widgets.wrapping import line_of, wrapped
@@ -51,8 +52,8 @@ class AskedLine:
         return bool(self.text) and not self.options and self.limit <= LINE_MAX
 
 
-_EMPTIES = frozenset({"backspace", "ctrl+h", "delete"})
-"""Keys that take away the whole of a text put forward."""
+_EMPTIES = frozenset({Editing.CUT_BEFORE, Editing.CUT_UNDER})
+"""What takes away the whole of a text put forward."""
 
 
 class EntryLines(Widget, can_focus=True):
@@ -158,7 +159,7 @@ class EntryLines(Widget, can_focus=True):
         after = editor.after_key(event.key)
         if after is None:
             return None
-        if event.key in _EMPTIES and self.at in self._offered:
+        if EDITING.get(event.key) in _EMPTIES and self.at in self._offered:
             return self._typed_on(editor)
         self._offered.discard(self.at)
         return after

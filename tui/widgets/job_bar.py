@@ -11,7 +11,8 @@ from domain.gate.assessment import Hold, JobAssessment
 from domain.job.finding import Severity
 from domain.job.job import Job
 from tui import theme
-from tui.job_page import KEY_OF, JobPage, step_of, steps_for, word_for
+from tui.job_page import JobPage, step_of, steps_for, word_for
+from tui.keys import key_name
 from tui.widgets.wrapping import padded
 
 _KINDS_TOLD = 2
@@ -64,7 +65,7 @@ class JobBar(Widget):
     def _steps(self, job: Job, standing: JobAssessment) -> list[Segment]:
         left = Counter(step_of(reason.place) for reason in standing.reasons if not job.issued)
         steps = steps_for(job.form_set)
-        words = [f"{KEY_OF[step]} {word_for(step, job.form_set)}" for step in steps]
+        words = [f"{key_name(step)} {word_for(step, job.form_set)}" for step in steps]
         counted = [f"{word} {left[step]}" if left[step] else word for word, step in zip(words, steps, strict=True)]
         if sum(map(len, counted)) + len(counted) > self.size.width:
             # No room for figures: a sign says that something is open.

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Self
 
 from domain.value import cleaned
+from tui.keys.editing import EDITING, Editing
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,20 +28,12 @@ class LineEditor:
 
     def after_key(self, key: str) -> Self | None:
         """The editor after an editing key; None when the key is not one."""
-        move = _MOVES.get(key)
-        if move is not None:
+        doing = EDITING.get(key)
+        if doing is None:
+            return None
+        if (move := _MOVES.get(doing)) is not None:
             return replace(self, cursor=move(self))
-        if key in {"backspace", "ctrl+h"}:
-            return self._cut(max(self.cursor - 1, 0), self.cursor)
-        if key == "delete":
-            return self._cut(self.cursor, self.cursor + 1)
-        if key == "ctrl+u":
-            return self._cut(0, self.cursor)
-        if key == "ctrl+k":
-            return self._cut(self.cursor, len(self.text))
-        if key == "ctrl+w":
-            return self._cut(_word_left(self), self.cursor)
-        return None
+        return self._cut(*_CUTS[doing](self))
 
     def _cut(self, start: int, end: int) -> Self:
         return replace(self, text=self.text[:start] + self.text[end:], cursor=start)
@@ -75,11 +68,20 @@ def _end(editor: LineEditor) -> int:
     return len(editor.text)
 
 
-_MOVES: Mapping[str, Callable[[LineEditor], int]] = {
-    "left": _left,
-    "right": _right,
-    "home": _home,
-    "end": _end,
-    "ctrl+left": _word_left,
-    "ctrl+right": _word_right,
+_MOVES: Mapping[Editing, Callable[[LineEditor], int]] = {
+    Editing.LEFT: _left,
+    Editing.RIGHT: _right,
+    Editing.START: _home,
+    Editing.END: _end,
+    Editing.WORD_LEFT: _word_left,
+    Editing.WORD_RIGHT: _word_right,
 }
+"""Where the cursor goes."""
+_CUTS: Mapping[Editing, Callable[[LineEditor], tuple[int, int]]] = {
+    Editing.CUT_BEFORE: lambda editor: (_left(editor), editor.cursor),
+    Editing.CUT_UNDER: lambda editor: (editor.cursor, editor.cursor + 1),
+    Editing.CUT_TO_START: lambda editor: (0, editor.cursor),
+    Editing.CUT_TO_END: lambda editor: (editor.cursor, len(editor.text)),
+    Editing.CUT_WORD: lambda editor: (_word_left(editor), editor.cursor),
+}
+"""What goes: from where, to where."""

@@ -7,13 +7,13 @@ from rich.segment import Segment
 
 from domain.job.box import BoxKind, answers_in
 from tui import theme
+from tui.keys.editing import EDITING, MOVES
 from tui.widgets.box_view import BoxView
 from tui.widgets.line_editor import LineEditor
 
 _MARKED = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
 _MARK_OF = {"n": "N/A", "l": "LIM", "v": "N/V"}
 """Letters that stand for a mark where a figure would."""
-_SIDEWAYS = {"left", "right", "home", "end", "ctrl+left", "ctrl+right"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ class OpenEntry:
 
     def after_key(self, key: str, *, sideways: bool) -> Self | None:
         """The entry after an editing key; None when the key is none, or moves sideways and that is not wanted."""
-        if key in _SIDEWAYS and not sideways:
+        if not sideways and EDITING.get(key) in MOVES:
             return None
         editor = self.editor.after_key(key)
         return replace(self, editor=editor, stepped=False) if editor else None

@@ -21,8 +21,8 @@ Row = tuple[BoxView, ...]
 """The boxes of one circuit, one for each column."""
 
 
-class GridHost(Host, Protocol):
-    """The screen that a schedule stands on."""
+class ScheduleHost(Protocol):
+    """What a schedule asks for beyond what boxes do."""
 
     @property
     def goes_across(self) -> bool:
@@ -63,9 +63,11 @@ class ScheduleGrid(BoxEntry):
     )
     DEFAULT_CSS = "ScheduleGrid { height: 1fr; }"
 
-    def __init__(self, host: GridHost, columns: Sequence[GridColumn], *, fixed: int, first_stop: int) -> None:
+    def __init__(
+        self, host: Host, schedule: ScheduleHost, columns: Sequence[GridColumn], *, fixed: int, first_stop: int
+    ) -> None:
         super().__init__(host)
-        self._grid_host = host
+        self._schedule = schedule
         self._columns = tuple(columns)
         self._fixed = fixed
         self._first_stop = first_stop
@@ -135,7 +137,7 @@ class ScheduleGrid(BoxEntry):
         texts = text.rstrip().splitlines()
         if len(texts) < 2 or self.entry is not None or not self._rows:
             return False
-        self._grid_host.fill_column([row[self._column] for row in self._rows[self._row :]], texts)
+        self._schedule.fill_column([row[self._column] for row in self._rows[self._row :]], texts)
         return True
 
     def on_resize(self) -> None:
@@ -147,7 +149,7 @@ class ScheduleGrid(BoxEntry):
     def render_line(self, y: int) -> Strip:
         width = self.size.width
         if y < HEADINGS:
-            way = "Enter across" if self._grid_host.goes_across else "Enter down"
+            way = "Enter across" if self._schedule.goes_across else "Enter down"
             return self._layout.heading(y, self._page, width, title=self._title, way=way)
         row = self._top + y - HEADINGS
         if row >= len(self._rows):
@@ -158,7 +160,7 @@ class ScheduleGrid(BoxEntry):
         return self._drawn[row]
 
     def go_on(self) -> None:
-        self._go_on(1, across=self._grid_host.goes_across)
+        self._go_on(1, across=self._schedule.goes_across)
 
     def action_enter(self) -> None:
         """Keep the entry and go on the way that is set, to the next box that is needed or holds something."""
@@ -167,7 +169,7 @@ class ScheduleGrid(BoxEntry):
 
     def action_way(self) -> None:
         """Turn the way Enter goes on: across the circuit, or down the column."""
-        self._grid_host.turn_way()
+        self._schedule.turn_way()
         self._repaint(2)
 
     def action_next(self) -> None:

@@ -14,7 +14,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from tui import theme
-from tui.keys import bindings
+from tui.keys import bindings, key_name
 from tui.widgets.in_sight import lines_in_sight, repaint_changed
 from tui.widgets.wrapping import fitted, padded, wrapped
 
@@ -85,7 +85,7 @@ class ReadingPage(TextPage, can_focus=True):
 
     def cut_off(self, line: Strip) -> Strip:  # noqa: ARG002
         """A line that says there is more to scroll to."""
-        return Strip([Segment("… more below, PgDn", theme.QUIET)])
+        return Strip([Segment(f"… more below, {key_name('rows-down')}", theme.QUIET)])
 
     def action_move(self, by: int) -> None:
         """One line up or down."""

@@ -117,5 +117,9 @@ def read_at(job: Job, place: Place) -> str:
 
 def readings_of(rows: Iterable[tuple[str, Reading]]) -> str:
     """A short mark of what many circuits read, each under its id: another one as soon as one reading is another."""
-    told = "\n".join(f"{name} {reading.typed}" for name, reading in rows)
-    return hashlib.blake2b(told.encode(), digest_size=_SHORT).hexdigest()
+    return short_mark(f"{name} {reading.typed}" for name, reading in rows)
+
+
+def short_mark(texts: Iterable[str]) -> str:
+    """A short mark of many texts: another one as soon as one text is another."""
+    return hashlib.blake2b("\n".join(texts).encode(), digest_size=_SHORT).hexdigest()

@@ -23,6 +23,7 @@ from tests.domain.checks.jobs import found, job, verdict
         ("250", "0.49", "fails"),
         ("250", "0.50", "fails"),
         ("250", "0.99", "fails"),
+        ("250", "1.00", "ask"),
         ("250", "2.00", "passes"),
         ("", "0.49", "fails"),
         ("", "50", "passes"),

@@ -11,9 +11,9 @@ HOUSE = {"use": "domestic"}
 @pytest.mark.parametrize(
     ("board", "expected"),
     [
-        ({}, "fails"),
-        ({"rcd_type": "N/A"}, "fails"),
-        ({"rcd_type": "-"}, "fails"),
+        ({}, "ask"),
+        ({"rcd_type": "N/A"}, "ask"),
+        ({"rcd_type": "-"}, "ask"),
         ({"rcd_type": "A", "rcd_idn": "30"}, "passes"),
         ({"rcd_type": "A"}, "passes"),
         ({"rcd_type": "A", "rcd_idn": "100"}, "ask"),

@@ -97,7 +97,11 @@ def test_the_failures_offered_to_an_observation_begin_with_what_it_was_raised_fr
         Observe(finding="Gas pipe", code=Code.C2, answers=(GAS,)),
         Observe(finding="Insulation low", code=Code.C2, about=LIVE),
     )
-    assert [each.place for each in offered(job, job.observations[1], findings_of(job))] == [LIVE, IR, RADIAL]
+    assert [each.place for each in offered(job, job.observations[1], findings_of(job)) if each.place.box] == [
+        LIVE,
+        IR,
+        RADIAL,
+    ]
 
 
 def test_an_inspection_item_that_fails_is_answered_by_the_observation_of_that_item():
@@ -114,6 +118,6 @@ def test_a_document_of_the_old_layout_is_read_with_nothing_tied():
     job = done(complete_report(sign=False), Enter(place=IR, text="0.2")).model_copy(
         update={"observations": (observation,)}
     )
-    (reason,) = [each for each in assess(job).reasons if each.id == "unobserved"]
+    (reason,) = [each for each in assess(job).reasons if each.id == "unobserved" and each.place == IR]
     assert "Observation 1 was raised here, but says of no box that it answers it" in reason.says
     assert assess(job).outcome is Outcome.UNSATISFACTORY

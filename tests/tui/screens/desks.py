@@ -13,6 +13,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
 from tui.app import OhmfolioApp
+from tui.router import screen_for
 from tui.services import Services
 
 
@@ -38,7 +39,7 @@ def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
     desk = desk_in(home)
     for job in jobs:
         desk.log.create(job, who=INSPECTOR, at=AT)
-    return OhmfolioApp(desk)
+    return OhmfolioApp(desk, screen_for)
 
 
 def _bound(pack: Pack) -> BoundPaper:

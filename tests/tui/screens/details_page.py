@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.job.job import Job
 from domain.place import Place
 from tests.tui.screens.job_at import at_step
-from tui.screens.details import DetailsScreen
+from tui.job_page import JobPage
 
 
 def at(section: str, box: str) -> Place:
@@ -13,4 +13,4 @@ def at(section: str, box: str) -> Place:
 
 
 def page(job: Job, home: Path, place: Place | None = None):
-    return at_step(DetailsScreen, job, home, place=place)
+    return at_step(JobPage.DETAILS, job, home, place=place)

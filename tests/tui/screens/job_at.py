@@ -14,6 +14,9 @@ from tests.builders import AT, INSPECTOR
 from tests.tui.screens.desks import desk_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
+from tui.job_page import JobPage
+from tui.router import screen_for
+from tui.routes import ToJob
 from tui.screens.job_screen import JobScreen
 from tui.widgets.box_panel import BoxPanel
 
@@ -66,26 +69,37 @@ class AtStep:
 
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)
-        await self.pilot.pause()
+        await self._worked_through()
 
     async def type(self, text: str, *after: str) -> None:
         """Type a text letter by letter, all at once as a line that stalled delivers it; then press keys."""
         for letter in text:
             self.app.post_message(events.Key("space" if letter == " " else letter, letter))
-        await self.pilot.pause()
+        await self._worked_through()
         await self.press(*after)
+
+    async def _worked_through(self) -> None:
+        """Wait until no key waits for its turn any more, and what came of the last one is shown."""
+        await self.pilot.pause()
+        while self.app.type_ahead.is_working:
+            await self.pilot.pause()
+
+
+def step_on(app: OhmfolioApp) -> JobPage | None:
+    """The step of a job that is on the screen, if one is."""
+    return app.screen.step if isinstance(app.screen, JobScreen) else None
 
 
 @asynccontextmanager
 async def at_step(
-    step: type[JobScreen], job: Job, home: Path, *, place: Place | None = None, size: tuple[int, int] = (80, 24)
+    step: JobPage, job: Job, home: Path, *, place: Place | None = None, size: tuple[int, int] = (80, 24)
 ) -> AsyncIterator[AtStep]:
     """The step of a job just created in a log of its own."""
     desk = desk_in(home)
     number = desk.log.create(job, who=INSPECTOR, at=AT).number
-    app = OhmfolioApp(desk)
+    app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=size) as pilot:
-        await app.push_screen(step(number, place))
+        await app.push_screen(screen_for(ToJob(number, step, place), desk))
         await pilot.pause()
         yield AtStep(pilot, app, desk.log, number)
     desk.log.close()

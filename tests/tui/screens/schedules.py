@@ -11,13 +11,13 @@ from domain.job.job import Job
 from domain.place import Place
 from tests.builders import complete_certificate, done, entered
 from tests.tui.screens.job_at import AtStep, at_step
-from tui.screens.circuits import CircuitsScreen
+from tui.job_page import JobPage
 
 DETAILS = tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].is_asked(FormSet.EIC))
 
 
 def schedule(job: Job, home: Path, place: Place | None = None, size: tuple[int, int] = (80, 24)):
-    return at_step(CircuitsScreen, job, home, place=place, size=size)
+    return at_step(JobPage.CIRCUITS, job, home, place=place, size=size)
 
 
 def certificate(more: int = 0) -> Job:

@@ -114,9 +114,9 @@ async def test_delete_empties_a_box(tmp_path: Path) -> None:
 async def test_today_in_a_box_for_a_date_is_the_date_of_the_day(tmp_path: Path) -> None:
     async with page(complete_certificate(), tmp_path, at("work", "completed_on")) as at_page:
         for typed in ("t", "Today"):
-            at_page.screen.go_to(at("work", "completed_on"))
+            at_page.screen.part.go_to(at("work", "completed_on"))
             await at_page.type("18 Nov 26", "enter")
             assert at_page.job.work.completed_on == "18 Nov 26"
-            at_page.screen.go_to(at("work", "completed_on"))
+            at_page.screen.part.go_to(at("work", "completed_on"))
             await at_page.type(typed, "enter")
             assert at_page.job.work.completed_on == f"{at_page.app.desk.now():%d/%m/%Y}"

@@ -11,12 +11,9 @@ from tests.builders import complete_certificate, complete_report, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import lines_of, text_of
-from tui.screens.circuits import CircuitsScreen
+from tui.job_page import JobPage
 from tui.screens.coach import CoachScreen
-from tui.screens.details import DetailsScreen
 from tui.screens.dialogs import FormScreen
-from tui.screens.inspection import InspectionScreen
-from tui.screens.results import ResultsScreen
 from tui.widgets.coach_panel import LINES, CoachPanel, coach_paragraphs
 
 STEPS = ["f3", "f4", "f5", "f6", "f7", "f8", "f9"]
@@ -69,7 +66,7 @@ async def test_the_coach_is_off_until_it_is_asked_for_and_stays_on_for_that_pers
 
 async def test_the_coach_follows_the_cursor_and_what_is_typed_stays_in_sight(tmp_path: Path) -> None:
     place = Place(section="boards", board="b1", circuit="c2", box="zs")
-    async with at_step(ResultsScreen, complete_certificate(), tmp_path, place=place) as at:
+    async with at_step(JobPage.RESULTS, complete_certificate(), tmp_path, place=place) as at:
         await at.press("f2")
         assert entries()["circuit.zs"].what in seen(at.text)
         assert "Live test" in at.text
@@ -82,7 +79,7 @@ async def test_the_coach_follows_the_cursor_and_what_is_typed_stays_in_sight(tmp
 
 
 @pytest.mark.parametrize("size", [(80, 24), (130, 40)])
-@pytest.mark.parametrize("step", [DetailsScreen, CircuitsScreen])
+@pytest.mark.parametrize("step", [JobPage.DETAILS, JobPage.CIRCUITS])
 async def test_every_box_can_be_typed_into_while_the_coach_speaks(step, size: tuple[int, int], tmp_path: Path) -> None:
     async with at_step(step, fresh(FormSet.EIC), tmp_path, size=size) as at:
         await at.press("f2")
@@ -96,14 +93,14 @@ async def test_every_box_can_be_typed_into_while_the_coach_speaks(step, size: tu
 
 
 async def test_a_broad_window_has_the_coach_beside_the_work(tmp_path: Path) -> None:
-    async with at_step(DetailsScreen, fresh(FormSet.EIC), tmp_path, size=(130, 30)) as at:
+    async with at_step(JobPage.DETAILS, fresh(FormSet.EIC), tmp_path, size=(130, 30)) as at:
         await at.press("f2")
         line = next(line for line in lines_of(at.app) if "Why" in line)
         assert line.index("Why") > 80
 
 
 async def test_an_inspection_item_is_explained_by_the_list_it_belongs_to(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, complete_report(), tmp_path, place=Place(item="4.4")) as at:
+    async with at_step(JobPage.INSPECTION, complete_report(), tmp_path, place=Place(item="4.4")) as at:
         await at.press("f2")
         assert entries()["periodic.4.4"].what in seen(at.text)
         await at.press("down")

@@ -13,11 +13,9 @@ from domain.log.job_log import BoundPaper, JobLogError
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, fresh
 from tests.tui.screens.details_page import at, page
-from tests.tui.screens.job_at import AtStep, at_step
-from tui.screens.circuits import CircuitsScreen
-from tui.screens.details import DetailsScreen
+from tests.tui.screens.job_at import AtStep, at_step, step_on
+from tui.job_page import JobPage
 from tui.screens.intake import IntakeScreen
-from tui.screens.results import ResultsScreen
 
 
 async def test_typing_in_a_box_and_enter_saves_it_as_typed_and_goes_on(tmp_path: Path) -> None:
@@ -35,7 +33,7 @@ async def test_typing_replaces_the_text_and_escape_gives_the_old_text_back(tmp_p
         await at_page.press("escape")
         assert "Zoë Fairweather" in at_page.line_with("Client .")
         assert at_page.job.client.name == "Zoë Fairweather"
-        assert isinstance(at_page.app.screen, DetailsScreen)
+        assert step_on(at_page.app) is JobPage.DETAILS
 
 
 async def test_enter_on_a_box_at_rest_opens_its_text_at_the_end(tmp_path: Path) -> None:
@@ -78,7 +76,7 @@ async def test_what_the_log_refuses_stays_open_with_what_was_typed(tmp_path: Pat
         assert "1234567890123456789012345" in at_page.text
         assert at_page.job.supply.ze.typed == ""
         await at_page.press("f5")
-        assert isinstance(at_page.app.screen, DetailsScreen), "leaving would lose what was typed"
+        assert step_on(at_page.app) is JobPage.DETAILS, "leaving would lose what was typed"
 
 
 async def test_a_log_that_cannot_write_loses_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -107,7 +105,7 @@ async def test_a_bad_entry_stays_with_what_is_wrong_beside_it(tmp_path: Path) ->
 
 @pytest.mark.parametrize("size", [(132, 40), (60, 20), (20, 6), (3, 2)])
 async def test_the_page_stands_in_a_window_of_any_size(tmp_path: Path, size: tuple[int, int]) -> None:
-    async with at_step(DetailsScreen, complete_certificate(), tmp_path, size=size) as at_page:
+    async with at_step(JobPage.DETAILS, complete_certificate(), tmp_path, size=size) as at_page:
         await at_page.press("pagedown", "x", "tab", "end", "enter", "escape", "home")
         assert at_page.box == "name"
 
@@ -186,7 +184,7 @@ async def test_an_issued_job_is_not_typed_into_and_can_be_left(tmp_path: Path) -
         assert "It has been issued" in at_page.said
         assert "Somebody else" not in at_page.text
         await at_page.press("enter", "f4")
-        assert isinstance(at_page.app.screen, CircuitsScreen)
+        assert step_on(at_page.app) is JobPage.CIRCUITS
 
 
 async def test_keys_that_arrive_together_are_answered_in_order(tmp_path: Path) -> None:
@@ -206,7 +204,7 @@ async def test_the_place_is_remembered_when_another_step_is_opened(tmp_path: Pat
         note = at_page.log.position(at_page.number, who=INSPECTOR)
         assert '"circuits"' in note
         await at_page.press("f3", "f5")
-        assert isinstance(at_page.app.screen, ResultsScreen)
+        assert step_on(at_page.app) is JobPage.RESULTS
 
 
 async def test_next_open_goes_on_from_a_board_that_lacks_its_circuits(tmp_path: Path) -> None:
@@ -219,7 +217,7 @@ async def test_next_open_goes_on_from_a_board_that_lacks_its_circuits(tmp_path: 
             if "no circuit is entered yet" in at_page.said:
                 break
         assert "no circuit is entered yet" in at_page.said
-        assert isinstance(at_page.app.screen, CircuitsScreen)
+        assert step_on(at_page.app) is JobPage.CIRCUITS
         await at_page.press("ctrl+g")
         assert at_page.said != first
         assert "no circuit is entered yet" not in at_page.said
@@ -236,7 +234,7 @@ async def test_tab_passes_over_boxes_that_are_not_needed_and_arrows_reach_them(t
         await at_page.press("up")
         await at_page.type("both", "tab")
         assert at_page.box == "electrode_type"
-        at_page.screen.go_to(Place(section="boards", board="b1", box="device_standard"))
+        at_page.screen.part.go_to(Place(section="boards", board="b1", box="device_standard"))
         await at_page.type("na", "enter")
         assert at_page.box == "main_switch"
 

@@ -4,8 +4,9 @@ from pathlib import Path
 
 from tests.builders import complete_certificate, complete_minor_works, complete_report, entered
 from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
-from tui.screens.details import DetailsScreen
+from tui.job_page import JobPage
 from tui.screens.find import FindScreen
 
 
@@ -21,7 +22,7 @@ async def test_back_from_a_job_comes_to_the_list_it_was_opened_from_with_words_f
         assert [line for line in before if line.startswith(">A-0002")]
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
         await pilot.press("escape")
         await pilot.pause()
         assert isinstance(app.screen, FindScreen)
@@ -30,4 +31,5 @@ async def test_back_from_a_job_comes_to_the_list_it_was_opened_from_with_words_f
         await pilot.press("enter", "ctrl+f", *"a-0002", "enter", "enter")
         await pilot.pause()
         assert "Brambling A" in text_of(app)
-        assert [type(screen) for screen in app.screen_stack[-2:]] == [FindScreen, DetailsScreen]
+        assert isinstance(app.screen_stack[-2], FindScreen)
+        assert step_on(app) is JobPage.DETAILS

@@ -8,15 +8,14 @@ from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, entered, fresh
 from tests.tui.screens.desks import app_in
-from tests.tui.screens.job_at import at_step
+from tests.tui.screens.job_at import at_step, step_on
 from tests.tui.screens.shown import lines_of, text_of
+from tui.job_page import JobPage
 from tui.keys import keys_at
 from tui.screens.coach import CoachScreen
 from tui.screens.dialogs import FormScreen
+from tui.screens.explained import explained
 from tui.screens.help import HelpScreen
-from tui.screens.inspection import InspectionScreen
-from tui.screens.raised import RaisedScreen
-from tui.screens.results import ResultsScreen
 
 STEPS = ["f3", "f4", "f5", "f6", "f7", "f8", "f9"]
 
@@ -35,8 +34,8 @@ async def test_help_says_what_a_step_is_for_and_every_key_that_works_there(step:
             await pilot.press("pagedown")
             read += text_of(app)
         words = " ".join(read.split())
-        assert screen.EXPLAINS
-        assert " ".join(screen.EXPLAINS.split()[:6]) in words
+        assert explained(screen)
+        assert " ".join(explained(screen).split()[:6]) in words
         assert [key.id for key, _ in keys if f"{key.shown} " not in read] == []
         await pilot.press("f1")
         assert app.screen is screen
@@ -45,8 +44,8 @@ async def test_help_says_what_a_step_is_for_and_every_key_that_works_there(step:
 async def test_help_says_whole_what_there_was_no_room_for_below_a_schedule(tmp_path: Path) -> None:
     job = entered(complete_certificate(sign=False), {"zs": "8.90"}, board="b1", circuit="c2")
     place = Place(section="boards", board="b1", circuit="c2", box="zs")
-    async with at_step(ResultsScreen, job, tmp_path, place=place) as at:
-        wrong = at.screen.entering.current.says
+    async with at_step(JobPage.RESULTS, job, tmp_path, place=place) as at:
+        wrong = at.screen.part.entering.current.says
         await at.press("f1")
         words = " ".join(at.text.split())
         assert "DB1, 1 Kitchen sockets: Measured Zs" in words
@@ -82,7 +81,7 @@ async def test_the_list_of_everything_does_what_is_picked(tmp_path: Path) -> Non
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "ctrl+p", *"inspect", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, InspectionScreen)
+        assert step_on(app) is JobPage.INSPECTION
         await pilot.press("ctrl+p", *"n/a", "enter")
         await pilot.pause()
         assert app.desk.log.load("A-0001").inspection != ()
@@ -100,7 +99,7 @@ async def test_the_list_of_everything_leaves_all_alone_on_escape(tmp_path: Path)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "f7", "ctrl+p", *"zzz", "enter", "escape", "escape")
         await pilot.pause()
-        assert "or go on with a job" in text_of(app) or isinstance(app.screen, RaisedScreen)
+        assert "or go on with a job" in text_of(app) or step_on(app) is JobPage.RAISED
 
 
 async def test_a_small_window_asks_for_a_larger_one_and_keeps_what_is_typed(tmp_path: Path) -> None:
@@ -143,5 +142,5 @@ async def test_no_window_is_too_small_to_start_in(size: tuple[int, int], tmp_pat
         await pilot.press("enter", "f6", "n", "f7", "r", "escape", "f1", "escape")
         await pilot.resize_terminal(80, 24)
         await pilot.pause()
-        assert isinstance(app.screen, RaisedScreen)
+        assert step_on(app) is JobPage.RAISED
         assert all(len(line) <= 80 for line in lines_of(app))

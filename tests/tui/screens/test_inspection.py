@@ -13,7 +13,7 @@ from domain.job.job import Job
 from domain.place import Place
 from tests.builders import done, enter, fresh
 from tests.tui.screens.job_at import AtStep, at_step
-from tui.screens.inspection import InspectionScreen
+from tui.job_page import JobPage
 
 ITEMS = [item.number for item in items_for(FormSet.EICR, fresh(FormSet.EICR).edition)]
 FIRST, SECOND = ITEMS[:2]
@@ -39,7 +39,7 @@ async def test_one_key_marks_the_item_and_moves_on(
     key: str, mark: InspectionOutcome, form_set: FormSet, tmp_path: Path
 ) -> None:
     first, second = (item.number for item in items_for(form_set, fresh(form_set).edition)[:2])
-    async with at_step(InspectionScreen, fresh(form_set), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(form_set), tmp_path) as at:
         await at.press(key)
         assert marks(at) == {first: mark}
         assert at.screen.where() == Place(section="inspection", item=second)
@@ -48,7 +48,7 @@ async def test_one_key_marks_the_item_and_moves_on(
 
 @pytest.mark.parametrize("key", ["1", "2", "3", "f", "l", "v"])
 async def test_a_certificate_takes_no_codes_and_no_limitations(key: str, tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EIC), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EIC), tmp_path) as at:
         await at.press(key)
         assert marks(at) == {}
         await at.press("f1")
@@ -57,7 +57,7 @@ async def test_a_certificate_takes_no_codes_and_no_limitations(key: str, tmp_pat
 
 @pytest.mark.parametrize(("key", "code"), [("1", Code.C1), ("2", Code.C2), ("3", Code.C3), ("f", Code.FI)])
 async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str, code: Code, tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press(key)
         await at.type("Cover missing", "ctrl+o")
         (observation,) = at.job.observations
@@ -70,13 +70,13 @@ async def test_a_code_asks_for_its_observation_with_the_item_filled_in(key: str,
 
 async def test_the_cursor_begins_on_the_first_item_that_is_open(tmp_path: Path) -> None:
     job = done(fresh(FormSet.EICR), SetOutcome(item=FIRST, mark=InspectionOutcome.PASS))
-    async with at_step(InspectionScreen, job, tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, job, tmp_path) as at:
         assert at.screen.where() == Place(section="inspection", item=SECOND)
 
 
 @pytest.mark.parametrize("key", ["s", "f"])
 async def test_what_fails_on_a_certificate_goes_on_the_snagging_list_with_its_item(key: str, tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EIC), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EIC), tmp_path) as at:
         item = at.screen.where()
         await at.press(key)
         await at.type("lid cracked", "ctrl+o")
@@ -87,7 +87,7 @@ async def test_what_fails_on_a_certificate_goes_on_the_snagging_list_with_its_it
 
 
 async def test_a_section_marked_at_once_is_taken_back_at_once(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r", "y")
         assert len(marks(at)) > 1
         await at.press("ctrl+u")
@@ -95,7 +95,7 @@ async def test_a_section_marked_at_once_is_taken_back_at_once(tmp_path: Path) ->
 
 
 async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("2", "escape")
         assert marks(at) == {FIRST: InspectionOutcome.C2}
         assert "! not observed" in at.text
@@ -107,7 +107,7 @@ async def test_a_coded_item_without_an_observation_shows_it_and_keeps_its_mark(t
 
 
 async def test_another_code_rewrites_the_observation_of_the_item(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("3")
         await at.type("Cover loose", "ctrl+o")
         await at.press("up", "2", "ctrl+o")
@@ -116,13 +116,13 @@ async def test_another_code_rewrites_the_observation_of_the_item(tmp_path: Path)
 
 
 async def test_danger_shows_words_of_caution(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("1")
         assert "tell the duty holder at once" in at.text
 
 
 async def test_not_verified_needs_its_reason(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("v", "enter", "escape")
         assert at.job.inspection == ()
         await at.press("v")
@@ -132,16 +132,16 @@ async def test_not_verified_needs_its_reason(tmp_path: Path) -> None:
 
 async def test_a_limitation_may_leave_its_reason_to_the_report(tmp_path: Path) -> None:
     limited = done(fresh(FormSet.EICR), enter("report", "agreed_limitations", "Loft not entered."))
-    async with at_step(InspectionScreen, limited, tmp_path / "a") as at:
+    async with at_step(JobPage.INSPECTION, limited, tmp_path / "a") as at:
         await at.press("l", "enter")
         assert marks(at) == {FIRST: InspectionOutcome.LIMITATION}
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path / "b") as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path / "b") as at:
         await at.press("l", "enter", "escape")
         assert marks(at) == {}
 
 
 async def test_an_item_of_these_premises_is_added_marked_and_taken_away(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("i")
         await at.type("Stage lighting", "ctrl+o")
         assert at.screen.where() == Place(section="inspection", item="A1")
@@ -153,7 +153,7 @@ async def test_an_item_of_these_premises_is_added_marked_and_taken_away(tmp_path
 async def test_an_observed_item_takes_no_other_mark_and_a_left_form_changes_nothing(tmp_path: Path) -> None:
     observed = done(fresh(FormSet.EICR), Observe(finding="Cover missing", code=Code.C2, items=(FIRST,)))
     place = Place(section="inspection", item=FIRST)
-    async with at_step(InspectionScreen, observed, tmp_path, place=place) as at:
+    async with at_step(JobPage.INSPECTION, observed, tmp_path, place=place) as at:
         await at.press("y")
         assert "Observation 1 makes" in at.said
         await at.press("1", "escape")
@@ -164,7 +164,7 @@ async def test_an_observed_item_takes_no_other_mark_and_a_left_form_changes_noth
 async def test_the_rest_of_a_section_is_marked_after_a_question_and_only_where_open(tmp_path: Path) -> None:
     section = items_for(FormSet.EICR, fresh(FormSet.EICR).edition)[0].section
     inside = [item.number for item in items_for(FormSet.EICR, fresh(FormSet.EICR).edition) if item.section == section]
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("n", "r", "n")
         assert marks(at) == {FIRST: InspectionOutcome.NOT_APPLICABLE}
         await at.press("r", "y")
@@ -178,13 +178,13 @@ async def test_the_rest_of_a_section_is_marked_after_a_question_and_only_where_o
 
 @pytest.mark.parametrize("key", ["delete", "backspace"])
 async def test_a_mark_is_taken_away(key: str, tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("y", "up", key)
         assert at.job.inspection == ()
 
 
 async def test_a_remark_stands_beside_a_pass_and_survives_marking_it_again(tmp_path: Path) -> None:
-    async with at_step(InspectionScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.INSPECTION, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("m")
         assert "Mark the item first" in at.said
         await at.press("y", "up", "m")
@@ -196,9 +196,11 @@ async def test_a_remark_stands_beside_a_pass_and_survives_marking_it_again(tmp_p
 
 async def test_a_place_is_gone_to_and_without_one_the_first_open_item(tmp_path: Path) -> None:
     job = half_inspected()
-    async with at_step(InspectionScreen, job, tmp_path / "a", place=Place(section="inspection", item=ITEMS[20])) as at:
+    async with at_step(
+        JobPage.INSPECTION, job, tmp_path / "a", place=Place(section="inspection", item=ITEMS[20])
+    ) as at:
         assert f" {ITEMS[20]} " in at.line_with(">")
-    async with at_step(InspectionScreen, job, tmp_path / "b", place=Place(section="inspection")) as at:
+    async with at_step(JobPage.INSPECTION, job, tmp_path / "b", place=Place(section="inspection")) as at:
         assert at.screen.where() == Place(section="inspection", item=ITEMS[3])
 
 

@@ -10,13 +10,14 @@ from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
 from tests.tui.screens.desks import app_in, desk_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
+from tui.job_page import JobPage
+from tui.question_form import Asking
 from tui.screens.decision import DecisionScreen
-from tui.screens.details import DetailsScreen
 from tui.screens.find import FindScreen
 from tui.screens.intake import IntakeScreen
-from tui.screens.question_form import Asking
 
 BRANCHES = [
     ("ny", FormSet.EIC),
@@ -43,7 +44,7 @@ async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
         assert app.desk.log.line("A-0001") is None
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
     job = kept(app, "A-0001")
     assert job.chosen.form_set is form_set
     assert not job.chosen.is_override
@@ -167,7 +168,7 @@ async def test_one_key_opens_the_job_one_was_in_last_where_one_left_it(tmp_path:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("down", "enter", "f7", "escape")
         await pilot.pause()
-    again = OhmfolioApp(desk_in(tmp_path))
+    again = app_in(tmp_path)
     async with again.run_test(size=(80, 24)) as pilot:
         assert [line for line in lines_of(again) if line.startswith(">A-0001")]
         await pilot.press("enter")
@@ -215,7 +216,7 @@ async def test_searching_finds_by_words_as_they_are_typed(tmp_path: Path) -> Non
         assert "Zoë Fairweather" not in text_of(app)
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
         assert "Ivo Brambling" in text_of(app)
 
 
@@ -240,7 +241,8 @@ def with_many_jobs(home: Path, count: int) -> OhmfolioApp:
     desk = desk_in(home)
     for minutes in range(count):
         desk.log.create(fresh(FormSet.EIC), who=INSPECTOR, at=AT + timedelta(minutes=minutes))
-    return OhmfolioApp(desk)
+    desk.log.close()
+    return app_in(home)
 
 
 def kept(app: OhmfolioApp, number: str) -> Job:

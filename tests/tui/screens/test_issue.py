@@ -13,12 +13,10 @@ from domain.job.signature import Role, roles_for
 from domain.place import Place
 from tests.builders import complete_certificate, complete_minor_works, complete_report, fresh, snagged
 from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
-from tui.screens.details import DetailsScreen
-from tui.screens.issue import IssueScreen
-from tui.screens.raised import RaisedScreen
-from tui.screens.review import ReviewScreen
+from tui.job_page import JobPage
 
 
 class AtIssue:
@@ -53,7 +51,7 @@ async def at_issue(job: Job, home: Path) -> AsyncIterator[AtIssue]:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "f9")
         await pilot.pause()
-        assert isinstance(app.screen, IssueScreen)
+        assert step_on(app) is JobPage.ISSUE
         yield AtIssue(app, pilot, home)
     app.desk.log.close()
 
@@ -92,7 +90,7 @@ async def test_nothing_is_signed_while_anything_else_is_open(tmp_path: Path) -> 
         await at.press("enter")
         assert at.said.startswith("✗ Not to be signed yet: One thing is still open. Snag 1 is open")
         await at.press("a")
-        assert isinstance(at.app.screen, IssueScreen)
+        assert step_on(at.app) is JobPage.ISSUE
 
 
 async def test_a_name_once_given_is_put_forward_to_the_same_person_on_the_next_job(tmp_path: Path) -> None:
@@ -134,18 +132,18 @@ async def test_a_draft_that_cannot_be_written_says_why(tmp_path: Path) -> None:
 
 async def test_a_refusal_lists_every_reason_and_enter_goes_to_its_place(tmp_path: Path) -> None:
     async with at_issue(snagged(fresh(FormSet.EIC)), tmp_path) as at:
-        reasons = len(at.app.screen.stands.reasons)
+        reasons = len(at.app.screen.session.stands.reasons)
         await at.press("i")
         assert f"Not issued: {reasons} reasons" in at.text
         assert at.job().issued is None
         await at.press("enter")
-        assert isinstance(at.app.screen, RaisedScreen)
+        assert step_on(at.app) is JobPage.RAISED
 
 
 async def test_a_reason_further_down_leads_to_its_box(tmp_path: Path) -> None:
     async with at_issue(fresh(FormSet.EIC), tmp_path) as at:
         await at.press("i", "enter")
-        assert isinstance(at.app.screen, DetailsScreen)
+        assert step_on(at.app) is JobPage.DETAILS
         assert at.app.screen.where() == Place(section="client", box="name")
 
 
@@ -199,14 +197,15 @@ async def test_what_is_issued_is_not_signed_drafted_or_issued_again(tmp_path: Pa
         await at.press("i", "enter")
         before = at.job()
         await at.press("delete", "d", "i", "enter")
-        assert isinstance(at.app.screen, IssueScreen)
+        assert step_on(at.app) is JobPage.ISSUE
         assert at.job() == before
 
 
 async def test_a_correction_is_a_new_document_that_names_the_one_it_replaces(tmp_path: Path) -> None:
     async with at_issue(complete_minor_works(), tmp_path) as at:
-        await at.press("i", "enter", "c", *"wrong house", "enter")
-        assert isinstance(at.app.screen, ReviewScreen)
+        await at.press("i", "enter")
+        await at.press("c", *"wrong house", "enter")
+        assert step_on(at.app) is JobPage.REVIEW
         assert at.app.screen.number == "A-0002"
         assert (at.job("A-0002").replaces, at.job("A-0002").replaces_because) == ("A-0001", "wrong house")
         assert at.job("A-0001").issued is not None
@@ -215,7 +214,7 @@ async def test_a_correction_is_a_new_document_that_names_the_one_it_replaces(tmp
 async def test_an_issued_paper_shows_when_its_job_is_opened_again(tmp_path: Path) -> None:
     async with at_issue(complete_report(), tmp_path) as at:
         await at.press("i", "enter", "escape", "enter")
-        assert isinstance(at.app.screen, IssueScreen)
+        assert step_on(at.app) is JobPage.ISSUE
         assert "A-0001 issued on 2 March 2026" in at.text
         assert "satisfactory" in at.text
 

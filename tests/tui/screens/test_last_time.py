@@ -8,10 +8,11 @@ from tests.builders import complete_certificate, complete_report, entered, fresh
 from tests.storage.test_last_time import issued_on
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.shown import lines_of, text_of
-from tui.screens.details import DetailsScreen
+from tui.job_page import JobPage
+from tui.router import screen_for
+from tui.routes import ToJob
 from tui.screens.last_time import LastTimeScreen
 from tui.screens.readings import ReadingsScreen
-from tui.screens.results import ResultsScreen
 
 
 def renumbered():
@@ -26,7 +27,7 @@ async def test_what_changed_since_the_last_visit_is_asked_and_the_match_is_the_p
     number = app.desk.log.create(renumbered(), who="ned", at=app.desk.now()).number
     async with app.run_test(size=(80, 24)) as pilot:
         zs = Place(section="boards", board="b1", circuit="c2", box="zs")
-        await app.push_screen(ResultsScreen(number, zs))
+        await app.push_screen(screen_for(ToJob(number, JobPage.RESULTS, zs), app.desk))
         await pilot.pause()
         assert "Last time, 2 March 2021: 0.47 Ω" in text_of(app)
         await pilot.press("ctrl+k")
@@ -56,7 +57,7 @@ async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tm
     earlier = issued_on(log, 2021, complete_certificate(sign=False))
     number = log.create(fresh(FormSet.EICR), who="ned", at=app.desk.now()).number
     async with app.run_test(size=(80, 24)) as pilot:
-        await app.push_screen(DetailsScreen(number))
+        await app.push_screen(screen_for(ToJob(number, JobPage.DETAILS), app.desk))
         await pilot.pause()
         await pilot.press("ctrl+k")
         assert "No earlier paper on this address is known" in text_of(app)
@@ -84,7 +85,7 @@ async def test_minor_works_takes_its_circuit_once_that_was_picked_and_says_how_m
     place = {"address": "The Old Forge, 12 Tanner's Row", "postcode": "WQ7 1AB"}
     number = log.create(entered(fresh(FormSet.MEIWC), place, section="premises"), who="ned", at=app.desk.now()).number
     async with app.run_test(size=(80, 24)) as pilot:
-        await app.push_screen(DetailsScreen(number))
+        await app.push_screen(screen_for(ToJob(number, JobPage.DETAILS), app.desk))
         await pilot.pause()
         await pilot.press("ctrl+k")
         await pilot.pause()

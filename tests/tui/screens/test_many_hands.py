@@ -10,14 +10,10 @@ from domain.editing.commands import AddCircuit, Declined, Enter, Fill, RaiseSnag
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, enter
-from tests.tui.screens.job_at import AtStep, at_step
-from tui.screens.circuits import CircuitsScreen
-from tui.screens.details import DetailsScreen
+from tests.tui.screens.job_at import AtStep, at_step, step_on
+from tui.job_page import JobPage
 from tui.screens.find import FindScreen
-from tui.screens.issue import IssueScreen
-from tui.screens.open_job import OpenJob
-from tui.screens.raised import RaisedScreen
-from tui.screens.results import ResultsScreen
+from tui.screens.job_session import JobSession
 from tui.screens.trail import TrailScreen
 
 ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
@@ -26,7 +22,7 @@ NAME = Place(section="client", box="name")
 
 @pytest.fixture(autouse=True)
 def listens_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 0.02)
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 0.02)
 
 
 async def until(at: AtStep, holds: Callable[[], bool]) -> None:
@@ -56,7 +52,7 @@ def robin(tmp_path: Path):
 
 
 async def test_what_somebody_else_types_shows_by_itself_and_says_whose_it_is(tmp_path: Path, robin: Colleague) -> None:
-    async with at_step(ResultsScreen, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
         robin.do(at, Enter(place=ZS.model_copy(update={"box": "ir_live"}), text=">500"))
         await until(at, lambda: "robin changed DB1, circuit 1 Kitchen sockets" in at.said)
         assert at.screen.job == at.job
@@ -65,7 +61,7 @@ async def test_what_somebody_else_types_shows_by_itself_and_says_whose_it_is(tmp
 async def test_a_box_changed_while_one_types_says_so_and_enter_puts_ones_own_there(
     tmp_path: Path, robin: Colleague
 ) -> None:
-    async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
+    async with at_step(JobPage.DETAILS, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         await at.type("Mine")
         robin.do(at, enter("client", "name", "Theirs"))
         await until(at, lambda: "Enter keeps yours" in at.text)
@@ -76,7 +72,7 @@ async def test_a_box_changed_while_one_types_says_so_and_enter_puts_ones_own_the
 
 
 async def test_escape_leaves_what_the_other_put(tmp_path: Path, robin: Colleague) -> None:
-    async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
+    async with at_step(JobPage.DETAILS, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         await at.type("Mine")
         robin.do(at, enter("client", "name", "Theirs"))
         await until(at, lambda: "Esc leaves theirs" in at.text)
@@ -87,8 +83,8 @@ async def test_escape_leaves_what_the_other_put(tmp_path: Path, robin: Colleague
 async def test_a_change_that_came_just_before_ones_own_is_told_with_it(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
-    async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 3600)
+    async with at_step(JobPage.DETAILS, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         await at.type("Mine")
         robin.do(at, enter("client", "name", "Theirs"))
         await at.press("enter")
@@ -99,9 +95,9 @@ async def test_a_change_that_came_just_before_ones_own_is_told_with_it(
 async def test_a_circuit_typed_into_meanwhile_is_not_removed(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 3600)
     place = ZS.model_copy(update={"box": "description"})
-    async with at_step(CircuitsScreen, complete_certificate(sign=False), tmp_path, place=place) as at:
+    async with at_step(JobPage.CIRCUITS, complete_certificate(sign=False), tmp_path, place=place) as at:
         await at.press("ctrl+r")
         robin.do(at, Enter(place=ZS, text="0.52"))
         await at.press("y")
@@ -113,8 +109,8 @@ async def test_a_circuit_typed_into_meanwhile_is_not_removed(
 async def test_a_job_changed_meanwhile_is_not_signed_unread(
     tmp_path: Path, robin: Colleague, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(OpenJob, "HEARS_EVERY", 3600)
-    async with at_step(IssueScreen, complete_minor_works(sign=False), tmp_path) as at:
+    monkeypatch.setattr(JobSession, "HEARS_EVERY", 3600)
+    async with at_step(JobPage.ISSUE, complete_minor_works(sign=False), tmp_path) as at:
         await at.press("enter")
         await at.type(INSPECTOR)
         robin.do(at, RaiseSnag(what="Lid missing", by="robin", on=ON))
@@ -124,7 +120,7 @@ async def test_a_job_changed_meanwhile_is_not_signed_unread(
 
 
 async def test_undo_and_redo_step_through_ones_own_edits_and_say_what_they_did(tmp_path: Path) -> None:
-    async with at_step(ResultsScreen, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
         await at.type("0.52", "enter")
         await at.type("1.20", "enter")
         await at.press("ctrl+u", "ctrl+u")
@@ -139,7 +135,7 @@ async def test_undo_and_redo_step_through_ones_own_edits_and_say_what_they_did(t
 
 
 async def test_the_trail_lists_who_did_what_and_goes_to_its_place(tmp_path: Path, robin: Colleague) -> None:
-    async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
+    async with at_step(JobPage.DETAILS, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         robin.do(at, Enter(place=ZS, text="0.52"))
         robin.do(at, AddCircuit(board="b1"))
         await at.press("ctrl+w")
@@ -149,15 +145,15 @@ async def test_the_trail_lists_who_did_what_and_goes_to_its_place(tmp_path: Path
         await at.press("enter")
         assert "not about one box" in at.said
         await at.press("down", "enter")
-        assert isinstance(at.app.screen, ResultsScreen)
+        assert step_on(at.app) is JobPage.RESULTS
         assert at.box == "zs"
         robin.do(at, Fill(entries=(Enter(place=NAME, text="A"), Enter(place=ZS, text="0.53"))))
         await at.press("ctrl+w", "enter")
-        assert isinstance(at.app.screen, DetailsScreen)
+        assert step_on(at.app) is JobPage.DETAILS
 
 
 async def test_a_text_the_disk_did_not_take_stays_open_and_is_saved_as_soon_as_it_can_be(tmp_path: Path) -> None:
-    async with at_step(DetailsScreen, complete_certificate(sign=False), tmp_path, place=NAME) as at:
+    async with at_step(JobPage.DETAILS, complete_certificate(sign=False), tmp_path, place=NAME) as at:
         soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
         resource.setrlimit(resource.RLIMIT_FSIZE, (0, hard))
         try:
@@ -171,7 +167,7 @@ async def test_a_text_the_disk_did_not_take_stays_open_and_is_saved_as_soon_as_i
 
 
 async def test_a_snag_the_disk_did_not_take_is_raised_as_soon_as_it_can_be(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_minor_works(sign=False), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_minor_works(sign=False), tmp_path) as at:
         await at.press("r")
         await at.type("Lid missing")
         soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
@@ -186,7 +182,7 @@ async def test_a_snag_the_disk_did_not_take_is_raised_as_soon_as_it_can_be(tmp_p
 
 
 async def test_the_ready_lists_and_a_wrong_letter_find_the_job(tmp_path: Path, robin: Colleague) -> None:
-    async with at_step(DetailsScreen, complete_certificate(), tmp_path) as at:
+    async with at_step(JobPage.DETAILS, complete_certificate(), tmp_path) as at:
         robin.log.create(complete_minor_works(sign=False), who="robin", at=AT)
         await at.press("escape", "ctrl+f")
         assert isinstance(at.app.screen, FindScreen)

@@ -10,9 +10,10 @@ from domain.inspection.observation import Code
 from tests.builders import AT, INSPECTOR, complete_report, done, signed
 from tests.storage.issuing import put_right_by_others
 from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
+from tui.job_page import JobPage
 from tui.screens.decision import DecisionScreen
-from tui.screens.details import DetailsScreen
 from tui.screens.due import DueScreen
 from tui.screens.intake import IntakeScreen
 from tui.screens.owed import OwedScreen
@@ -42,7 +43,7 @@ async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_j
         assert isinstance(app.screen, DecisionScreen)
         await pilot.press("enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
     job = app.desk.log.load("A-0001")
     assert job
     answers = job.chosen.answers
@@ -72,7 +73,7 @@ async def test_what_was_answered_is_kept_when_one_goes_back_to_the_first_questio
         assert "put right what a condition report found" in text_of(app)
         await pilot.press("n", "escape", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
     job = app.desk.log.load("A-0001")
     assert job
     answers = job.chosen.answers
@@ -84,7 +85,7 @@ async def test_of_what_was_answered_only_what_still_applies_goes_into_the_job(tm
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("b", "y", "w", *"eheyrn", "escape", "escape", "escape", "i", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
     job = app.desk.log.load("A-0001")
     assert job
     assert (job.chosen.answers.nation, job.chosen.answers.fitted) == ("England", None)
@@ -193,7 +194,7 @@ async def test_a_due_line_opens_its_job(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f4", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
 
 
 async def test_a_job_that_lacks_an_answer_is_asked_from_the_list(tmp_path: Path) -> None:
@@ -219,7 +220,7 @@ async def test_a_minor_works_for_each_circuit_starts_with_what_they_share(tmp_pa
         assert "Name each circuit" in text_of(app)
         await pilot.press("m", *"Ring downstairs, Lights", "enter", *"Ivo Brambling", "ctrl+o")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
     first, second = (app.desk.log.load(f"A-000{number}") for number in (1, 2))
     assert first
     assert second

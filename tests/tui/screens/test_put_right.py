@@ -8,9 +8,11 @@ from domain.log.put_right.remedial_status import Stage
 from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
 from tests.storage.issuing import issued_in
 from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import text_of
-from tui.screens.details import DetailsScreen
-from tui.screens.issue import IssueScreen
+from tui.job_page import JobPage
+from tui.router import screen_for
+from tui.routes import ToJob
 from tui.screens.put_right import PutRightScreen
 
 
@@ -28,7 +30,7 @@ async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirme
         assert isinstance(app.screen, PutRightScreen)
         await pilot.press("s", "a", "y", "1", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, DetailsScreen)
+        assert step_on(app) is JobPage.DETAILS
         job = app.screen.job
         assert (job.form_set, job.client) == (FormSet.MEIWC, report.client)
         assert "coded C1" in job.work.description
@@ -62,7 +64,7 @@ async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path
     async with app.run_test(size=(80, 24)) as pilot:
         await app.push_screen(PutRightScreen(report))
         await pilot.press("enter", "c", "enter", *number.casefold(), "ctrl+o")
-        await app.push_screen(IssueScreen(number))
+        await app.push_screen(screen_for(ToJob(number, JobPage.ISSUE), app.desk))
         await pilot.pause()
         await pilot.press("i", "enter")
         await app.workers.wait_for_complete()

@@ -12,15 +12,14 @@ from domain.job.job import Job
 from domain.job.snag import Cleared
 from domain.place import Place
 from tests.builders import ON, complete_report, done, entered, fresh, snagged
-from tests.tui.screens.job_at import at_step
-from tui.screens.inspection import InspectionScreen
-from tui.screens.raised import RaisedScreen
+from tests.tui.screens.job_at import at_step, step_on
+from tui.job_page import JobPage
 
 WHO = "Tamsin Orchard"
 
 
 async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EIC), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EIC), tmp_path) as at:
         assert "C Clear" not in at.text
         await at.press("r")
         await at.type("Gland loose", "enter")
@@ -32,7 +31,7 @@ async def test_a_snag_is_raised_with_what_where_and_who(tmp_path: Path) -> None:
 
 
 async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
+    async with at_step(JobPage.RAISED, snagged(fresh(FormSet.EIC)), tmp_path) as at:
         await at.press("c", "ctrl+o")
         assert at.job.open_snags
         await at.type("Grommet fitted", "ctrl+o")
@@ -42,7 +41,7 @@ async def test_a_snag_is_cleared_only_with_a_word_on_how(tmp_path: Path) -> None
 
 
 async def test_a_cleared_snag_is_opened_again_after_a_question(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, snagged(fresh(FormSet.EIC)), tmp_path) as at:
+    async with at_step(JobPage.RAISED, snagged(fresh(FormSet.EIC)), tmp_path) as at:
         await at.press("o")
         assert "It is open" in at.said
         await at.press("c")
@@ -55,7 +54,7 @@ async def test_a_cleared_snag_is_opened_again_after_a_question(tmp_path: Path) -
 
 async def test_open_snags_stand_before_cleared_ones(tmp_path: Path) -> None:
     job = snagged(snagged(fresh(FormSet.EIC), "First"), "Second")
-    async with at_step(RaisedScreen, job, tmp_path) as at:
+    async with at_step(JobPage.RAISED, job, tmp_path) as at:
         await at.press("c")
         await at.type("Done", "ctrl+o")
         assert at.text.index("Second") < at.text.index("First")
@@ -64,7 +63,7 @@ async def test_open_snags_stand_before_cleared_ones(tmp_path: Path) -> None:
 async def test_a_snag_leads_to_the_place_it_was_raised_about(tmp_path: Path) -> None:
     about = Place(section="client", box="name")
     job = done(fresh(FormSet.EIC), RaiseSnag(what="Name misspelt", by=WHO, on=ON, about=about))
-    async with at_step(RaisedScreen, job, tmp_path) as at:
+    async with at_step(JobPage.RAISED, job, tmp_path) as at:
         await at.press("g")
         assert at.screen.where() == about
 
@@ -73,7 +72,7 @@ async def test_a_snag_leads_to_the_place_it_was_raised_about(tmp_path: Path) -> 
 async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
     key: str, code: Code, tmp_path: Path
 ) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r")
         await at.type("Cover missing", "enter")
         assert "(x)" not in at.text
@@ -93,7 +92,7 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
 
 
 async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_report(Code.C3), tmp_path) as at:
         await at.press("enter", "end")
         await at.type(" by the stairs", "ctrl+o")
         assert at.job.observations[0].finding == "Invented finding, coded C3 by the stairs"
@@ -105,23 +104,23 @@ async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None
 
 
 async def test_the_worst_code_stands_first_and_danger_carries_its_caution(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_report(Code.C3, Code.C1), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_report(Code.C3, Code.C1), tmp_path) as at:
         assert at.text.index("coded C1") < at.text.index("coded C3")
         assert "tell the duty holder at once" in at.text
 
 
 async def test_an_observation_leads_to_its_inspection_item(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r")
         await at.type("Cover missing", "enter", "2", "enter", "enter")
         await at.type("4.5", "ctrl+o")
         await at.press("g")
-        assert isinstance(at.screen, InspectionScreen)
+        assert step_on(at) is JobPage.INSPECTION
         assert at.screen.where() == Place(section="inspection", item="4.5")
 
 
 async def test_a_change_after_signing_says_that_signatures_are_lifted(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, complete_report(Code.C3), tmp_path) as at:
+    async with at_step(JobPage.RAISED, complete_report(Code.C3), tmp_path) as at:
         await at.press("delete", "y")
         assert "Signatures lifted: Tamsin Orchard (" in at.said
 
@@ -130,15 +129,15 @@ IR, LIVE = (Place(section="boards", board="b1", circuit="c2", box=box) for box i
 
 
 def failing_report() -> Job:
-    """A report with two failures of one circuit and one at the earthing, and one observation that answers none of them."""
+    """A report with two failures of one circuit and one at the earthing, two items ticked beside them, and one observation that answers none."""
     job = entered(complete_report(sign=False), {"ir_earth": "0.3", "ir_live": "0.2"}, board="b1", circuit="c2")
     job = entered(job, {"bonded_gas": "N"}, section="earthing")
     return done(job, Observe(finding="Kitchen sockets, gas pipe: all bad", code=Code.C2, about=IR))
 
 
 async def test_failures_are_ticked_for_an_observation_and_the_likely_ones_come_first(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, failing_report(), tmp_path) as at:
-        assert "3 failing readings of this report answered by none" in " ".join(at.text.split())
+    async with at_step(JobPage.RAISED, failing_report(), tmp_path) as at:
+        assert "5 failing readings of this report answered by none" in " ".join(at.text.split())
         await at.press("a", "space", "space", "enter")
         (observation,) = at.job.observations
         assert observation.answers == (IR, LIVE)
@@ -146,7 +145,7 @@ async def test_failures_are_ticked_for_an_observation_and_the_likely_ones_come_f
 
 
 async def test_leaving_the_list_of_failures_leaves_every_tick_as_it_was(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, failing_report(), tmp_path) as at:
+    async with at_step(JobPage.RAISED, failing_report(), tmp_path) as at:
         await at.press("a", "space", "escape")
         assert at.job.observations[0].answers == ()
         await at.press("a", "space", "enter", "a", "space", "enter")
@@ -154,7 +153,7 @@ async def test_leaving_the_list_of_failures_leaves_every_tick_as_it_was(tmp_path
 
 
 async def test_a_c1_is_saved_and_then_asks_what_was_done_at_once(tmp_path: Path) -> None:
-    async with at_step(RaisedScreen, fresh(FormSet.EICR), tmp_path) as at:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
         await at.press("r")
         await at.type("Bare wire", "enter")
         await at.press("1", "ctrl+o")

@@ -8,10 +8,9 @@ from domain.place import Place
 from domain.register.entries import Instrument, KnownClient, Person, RegisterKind
 from tests.builders import AT, INSPECTOR, complete_minor_works, entered, fresh
 from tests.tui.screens.desks import app_in
-from tests.tui.screens.job_at import at_step
+from tests.tui.screens.job_at import at_step, step_on
 from tests.tui.screens.shown import text_of
-from tui.screens.details import DetailsScreen
-from tui.screens.issue import IssueScreen
+from tui.job_page import JobPage
 from tui.screens.register import RegisterScreen
 
 
@@ -38,7 +37,7 @@ async def test_a_person_is_entered_once_and_an_instrument_keeps_its_cross_checks
 
 
 async def test_a_few_letters_and_one_key_fill_the_client(tmp_path: Path) -> None:
-    async with at_step(DetailsScreen, fresh(FormSet.EICR), tmp_path, place=Place(section="client", box="name")) as at:
+    async with at_step(JobPage.DETAILS, fresh(FormSet.EICR), tmp_path, place=Place(section="client", box="name")) as at:
         at.log.register(
             KnownClient(name="Hester Drumlin", address="3 Pepperpot Close", postcode="WQ4 9LP"), who=INSPECTOR, at=AT
         )
@@ -53,7 +52,7 @@ async def test_a_few_letters_and_one_key_fill_the_client(tmp_path: Path) -> None
 
 
 async def test_the_register_of_people_refuses_a_trainee_and_asks_about_a_stranger(tmp_path: Path) -> None:
-    async with at_step(IssueScreen, complete_minor_works(sign=False), tmp_path) as at:
+    async with at_step(JobPage.ISSUE, complete_minor_works(sign=False), tmp_path) as at:
         at.log.register(Person(name="Ned Farthing"), who=INSPECTOR, at=AT)
         at.log.register(Person(name=INSPECTOR, position="Engineer", signs=(Role.MINOR_WORKS,)), who=INSPECTOR, at=AT)
         await at.press("enter", *"Ned Farthing", "ctrl+o")
@@ -65,7 +64,7 @@ async def test_the_register_of_people_refuses_a_trainee_and_asks_about_a_strange
 
 
 async def test_a_signature_the_register_has_come_to_refuse_holds_the_paper_on_every_step(tmp_path: Path) -> None:
-    async with at_step(IssueScreen, complete_minor_works(), tmp_path) as at:
+    async with at_step(JobPage.ISSUE, complete_minor_works(), tmp_path) as at:
         at.log.register(Person(name=INSPECTOR), who=INSPECTOR, at=AT)
         await at.press("i")
         assert "1 thing to settle" in at.said
@@ -74,7 +73,7 @@ async def test_a_signature_the_register_has_come_to_refuse_holds_the_paper_on_ev
         assert "Signed by somebody who may not (1)" in at.text
         assert "may not be signed so" in at.line_with("A-0001"), "and not ready to issue"
         await at.press("enter")
-        assert isinstance(at.app.screen, IssueScreen)
+        assert step_on(at.app) is JobPage.ISSUE
         assert at.line_with("Design, construction").startswith(">✗")
         await at.press("delete")
         assert at.job.signatures == ()
@@ -83,7 +82,7 @@ async def test_a_signature_the_register_has_come_to_refuse_holds_the_paper_on_ev
 async def test_the_clients_own_address_is_taken_for_the_installation_with_one_key(tmp_path: Path) -> None:
     client = {"name": "Hester Drumlin", "address": "3 Pepperpot Close\nWetherham", "postcode": "WQ4 9LP"}
     job = entered(fresh(FormSet.EIC), client, section="client")
-    async with at_step(DetailsScreen, job, tmp_path, place=Place(section="premises", box="address")) as at:
+    async with at_step(JobPage.DETAILS, job, tmp_path, place=Place(section="premises", box="address")) as at:
         assert "Ctrl+Y takes the client's: 3 Pepperpot Close, Wetherham, WQ4 9LP" in at.panel
         await at.press("ctrl+y")
         assert (at.job.premises.address, at.job.premises.postcode) == (client["address"], client["postcode"])

@@ -11,15 +11,16 @@ from domain.job.circuit import RESULT_BOXES, Circuit
 from domain.job.job import Job
 from domain.place import Place
 from tests.builders import complete_certificate, complete_minor_works, complete_report, done, entered
-from tests.tui.screens.job_at import AtStep, at_step
-from tui.screens.circuits import CircuitsScreen
-from tui.screens.results import ResultsScreen
+from tests.tui.screens.job_at import AtStep, at_step, step_on
+from tui.job_page import JobPage
+from tui.screens.box_work import BoxWork
+from tui.screens.results import RESULTS
 
 RING, RADIAL = "c2", "c3"
 
 
 def schedule(job: Job, home: Path, circuit: str = RING, box: str = "ring_r1"):
-    return at_step(ResultsScreen, job, home, place=Place(section="boards", board="b1", circuit=circuit, box=box))
+    return at_step(JobPage.RESULTS, job, home, place=Place(section="boards", board="b1", circuit=circuit, box=box))
 
 
 @pytest.mark.parametrize("typed", ["0.50", ">999", "<0.01", "0,35", "n/a"])
@@ -152,7 +153,7 @@ async def test_a_new_circuit_is_numbered_on_the_schedule_of_details(tmp_path: Pa
     async with schedule(complete_certificate(sign=False), tmp_path) as at:
         await at.press("ctrl+n")
         await at.pilot.pause()
-        assert isinstance(at.app.screen, CircuitsScreen)
+        assert step_on(at.app) is JobPage.CIRCUITS
         assert at.box == "number"
 
 
@@ -166,7 +167,7 @@ async def test_minor_works_readings_are_a_page_and_limits_hold_there_too(tmp_pat
 
 
 def test_the_help_says_dead_tests_first_and_defers_to_the_standard() -> None:
-    text = ResultsScreen.EXPLAINS
+    text = RESULTS.explains
     for words in ("prove dead", "Dead tests come first", "competent persons only", "BS 7671", "safe isolation"):
         assert words in text
 
@@ -174,12 +175,12 @@ def test_the_help_says_dead_tests_first_and_defers_to_the_standard() -> None:
 async def test_the_panel_speaks_of_the_box_reached_once_the_hands_rest(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(ResultsScreen, "RESTS_AFTER", 3600)
-    async with at_step(ResultsScreen, complete_certificate(sign=False), tmp_path) as at:
+    monkeypatch.setattr(BoxWork, "RESTS_AFTER", 3600)
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path) as at:
         before = at.panel
         await at.press("right", "right")
         assert at.panel == before
-        monkeypatch.setattr(ResultsScreen, "RESTS_AFTER", 0.01)
+        monkeypatch.setattr(BoxWork, "RESTS_AFTER", 0.01)
         await at.press("right")
         while at.panel == before:
             await at.pilot.pause()
@@ -239,7 +240,7 @@ async def test_going_on_stops_at_r2_only_while_no_r1_r2_is_taken_and_the_other_w
     async with schedule(job, tmp_path, RADIAL, "r1_r2") as at:
         await at.type("0.40", "enter")
         assert at.box == "test_voltage"
-        at.screen.go_to(Place(section="boards", board="b1", circuit=RADIAL, box="r1_r2"))
+        at.screen.part.go_to(Place(section="boards", board="b1", circuit=RADIAL, box="r1_r2"))
         await at.type("N/A", "enter")
         assert at.box == "r2"
         await at.type("0.20", "tab", "shift+tab", "shift+tab")

@@ -1,0 +1,17 @@
+"""Keys of the first questions."""
+
+from tui.keys.key import Key
+
+KEYS: tuple[Key, ...] = (
+    Key("take", "enter,ctrl+j", "take", "Take it", "Gives the answer under the cursor, or opens the job under it."),
+    Key("find", "slash,ctrl+f", "find", "Find", "Searches all jobs by any word of theirs."),
+    Key("due", "f4,ctrl+d", "due", "Due", "Lists what is due for all jobs, soonest first."),
+    Key(
+        "registers",
+        "f5,ctrl+r",
+        "registers",
+        "Registers",
+        "Opens the registers: people, firms, clients, premises and instruments.",
+    ),
+    Key("practice", "f6,ctrl+t", "practice", "Practice", "Puts short cases to somebody new to the trade."),
+)

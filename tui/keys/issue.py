@@ -1,0 +1,30 @@
+"""Keys of signing and issuing."""
+
+from tui.keys.key import Key
+
+KEYS: tuple[Key, ...] = (
+    Key(
+        "row-do",
+        "enter,ctrl+j",
+        "do_row",
+        "Sign or go",
+        "Signs for the part under the cursor, or goes to the place.",
+    ),
+    Key("sign-all", "a,A", "sign_all", "Sign all", "One person signs for every part, after a question."),
+    Key(
+        "unsign",
+        "delete,backspace,ctrl+h",
+        "unsign",
+        "Take back",
+        "Takes the signature under the cursor back.",
+        foot=False,
+    ),
+    Key("draft", "d,D", "draft", "Draft", "Prints a draft to a folder; it says DRAFT on every page."),
+    Key("issue-now", "i,I", "issue", "Issue", "Issues the pack, or says everything that keeps it back."),
+    Key("correct", "c,C", "correct", "Correct it", "Begins a new document that will replace the issued one."),
+    Key("pack-again", "p,P", "pack_again", "Pack again", "Puts the pack into a folder once more, as it was issued."),
+    Key("verify-file", "v,V", "verify_file", "Verify", "Says whether a file is a paper as this log issued it."),
+    Key(
+        "say-why", "w,W", "say_why", "Why", "Says why the document that this one replaces is corrected; it is printed."
+    ),
+)

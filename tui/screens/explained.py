@@ -1,0 +1,10 @@
+"""What a screen is for, whatever kind of screen it is."""
+
+from typing import Any
+
+from textual.screen import Screen
+
+
+def explained(screen: Screen[Any]) -> str:
+    """What it says of itself as it stands now, or else what is said of its kind; "" where nothing is."""
+    return getattr(screen, "explains", "") or getattr(screen, "EXPLAINS", "")

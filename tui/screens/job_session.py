@@ -1,0 +1,160 @@
+"""A job that is open: as the log holds it, how it stands, the one way to change it, and what others do to it meanwhile."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from domain.editing.commands import Command, Declined, Enter
+from domain.editing.undo import UndoStep
+from domain.gate.assessment import JobAssessment, assess
+from domain.job.job import Job
+from domain.job.signature import shown_signed
+from domain.log.job_log import JobLogError
+from domain.place import Place
+from domain.register.entries import Person
+from tui.screens.concurrent_edits import Others, told
+from tui.services import Services
+
+
+class Onlooker(Protocol):
+    """The screen a job is open on."""
+
+    @property
+    def typing(self) -> Place | None:
+        """The box that is being typed into."""
+        ...
+
+    def commit_open_entry(self) -> bool:
+        """Save what is being typed, and what could not be saved before; False when that failed."""
+        ...
+
+    def show_session(self) -> None:
+        """The job is another one now; show it."""
+        ...
+
+    def saved_at(self, time: str) -> None:
+        """An edit was saved at a time of day."""
+        ...
+
+    def say(self, sentence: str, *, bad: bool = False) -> None:
+        """Tell the person something."""
+        ...
+
+
+class JobSession:
+    """Keeps the job on the screen and the job in the log the same. Saved first, shown after."""
+
+    HEARS_EVERY: float = 1.0
+    """Seconds between looks at what others did."""
+
+    def __init__(self, desk: Services, number: str, onlooker: Onlooker) -> None:
+        self.desk = desk
+        self.number = number
+        self.job: Job | None = None
+        """The job as the log holds it; None until it is loaded."""
+        self.stands: JobAssessment | None = None
+        self.has_worked = False
+        """Something was changed from here."""
+        self.heard = False
+        """The last edit brought something to light that others did."""
+        self._onlooker = onlooker
+        self._others: Others | None = None
+        self._entry_waits = False
+        self._unsaved: tuple[Command, ...] = ()
+        """What the log could not take, to be given to it again."""
+
+    def begin(self) -> bool:
+        """Load the job; from now on what others do to it is heard of. False where the log does not hold it."""
+        self._others = Others(self.desk.log, self.number)
+        loaded = self.desk.log.load(self.number)
+        if loaded is not None:
+            self.take(loaded)
+        return loaded is not None
+
+    def take(self, job: Job) -> None:
+        """Show a job that came from the log."""
+        self.stands = assess(job, self.signers_of(job))
+        self.job = job
+        self._onlooker.show_session()
+
+    def signers_of(self, job: Job) -> tuple[Person, ...]:
+        """Those of the register of people who signed. What the log cannot say now, it says when the paper is issued."""
+        try:
+            return self.desk.log.people_named(job.signers) if job.signers else ()
+        except JobLogError:
+            return ()
+
+    def save_waiting(self) -> bool:
+        """Give the log once more what it could not take; False when it still cannot."""
+        waiting, self._unsaved = self._unsaved, ()
+        saved = [self.do(command) for command in waiting]
+        return all(saved)
+
+    def hear(self) -> None:
+        """Save what could not be saved before, and show what somebody else did meanwhile."""
+        if self.job is None:
+            return
+        waits = bool(self._unsaved) or (self._entry_waits and self._onlooker.typing is not None)
+        self._entry_waits = False
+        if waits and self._onlooker.commit_open_entry():
+            self._onlooker.say("Saved now")
+        self._show_others()
+
+    def do(self, command: Command) -> bool:
+        """Change the job: saved first, then shown. False, with the reason said, when it could not be."""
+        desk = self.desk
+        try:
+            changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            # A text stays open where it was typed; all else is kept here until the log takes it.
+            self._entry_waits = isinstance(command, Enter)
+            self._unsaved += () if self._entry_waits else (command,)
+            self._onlooker.say(f"Not saved. {error}", bad=True)
+            return False
+        if isinstance(changed, Declined):
+            self._show_others()
+            self._onlooker.say(changed.says, bad=True)
+            return False
+        lifted = shown_signed(self.job.signatures) if self.job and not changed.signatures else ""
+        self.has_worked = True
+        self.take(changed)
+        self._onlooker.saved_at(f"{desk.now():%H:%M}")
+        self._onlooker.say(f"Signatures lifted: {lifted}" if lifted else "")
+        self.heard = self._show_others(kept=True)
+        return True
+
+    def undo(self) -> Place | None:
+        """Take back what this person did last; the place it was about, None where nothing was taken back."""
+        return self._step(self.desk.log.undo)
+
+    def redo(self) -> Place | None:
+        """Do again what was taken back last."""
+        return self._step(self.desk.log.redo)
+
+    def _step(self, take: Callable[..., UndoStep | Declined]) -> Place | None:
+        try:
+            step = take(self.number, who=self.desk.who, at=self.desk.now())
+        except JobLogError as error:
+            self._onlooker.say(str(error), bad=True)
+            return None
+        if isinstance(step, Declined):
+            self._onlooker.say(step.says, bad=True)
+            return None
+        self.take(step.job)
+        self._onlooker.say(step.says)
+        return step.place
+
+    def _show_others(self, *, kept: bool = False) -> bool:
+        who = self.desk.who
+        try:
+            lines = self._others.news() if self._others else ()
+            fresh = self.desk.log.load(self.number) if lines else None
+        except JobLogError as error:
+            self._onlooker.say(str(error), bad=True)
+            return False
+        if fresh is None or (fresh == self.job and all(line.who == who for line in lines)):
+            return False
+        typing = self._onlooker.typing
+        if fresh != self.job:
+            self.take(fresh)
+        self._onlooker.say(told(lines, who, typing, kept=kept))
+        return True

@@ -1,0 +1,87 @@
+"""SigningActions for the parts of a paper: by whom it may be, and when it is time to."""
+
+from collections.abc import Mapping
+
+from domain.editing.commands import Sign, Unsign
+from domain.gate.assessment import Hold
+from domain.job.job import Job, fingerprint
+from domain.job.signature import Role
+from domain.log.job_log import JobLogError
+from domain.register.signing import SigningVerdict
+from tui.keys import key_name
+from tui.screens.dialogs import ConfirmScreen
+from tui.screens.issue_forms import confirm_all, signing_all_form, signing_form
+from tui.screens.job_session import JobSession
+from tui.screens.job_step import StepHost
+
+
+class SigningActions:
+    """Asks who signs, and has it done where the register of people lets them."""
+
+    def __init__(self, session: JobSession, host: StepHost) -> None:
+        self._session = session
+        self._host = host
+
+    def sign(self, role: Role) -> None:
+        """Ask who signs for one part."""
+        job = self._session.job
+        if job and self._is_to_be_signed():
+            form = signing_form(job, role, self._host.ohmfolio.naming.given)
+            self._host.ask(form, lambda name: self._sign_if_allowed((role,), name))
+
+    def sign_all(self) -> None:
+        """Ask who signs for every part."""
+        job = self._session.job
+        if job and self._is_to_be_signed():
+            form = signing_all_form(job, self._host.ohmfolio.naming.given)
+            self._host.ask(form, lambda name: self._confirm_all(job, name))
+
+    def take_back(self, role: Role | None) -> None:
+        """Take a signature back; says so where there is none."""
+        job = self._session.job
+        if role and job and any(each.role is role for each in job.signatures):
+            if self._session.do(Unsign(role=role)):
+                self._host.say(f"No longer signed: {role}")
+        else:
+            self._host.say("There is no signature to take back")
+
+    def _is_to_be_signed(self) -> bool:
+        """All else is settled; says what is not. A signature given before would be lifted by the next change."""
+        open_yet = (
+            [each for each in self._session.stands.reasons if each.kind is not Hold.SIGNATURE]
+            if self._session.stands
+            else []
+        )
+        if not open_yet:
+            return True
+        count = f"{len(open_yet)} things are" if len(open_yet) > 1 else "One thing is"
+        self._host.say(f"Not to be signed yet: {count} still open. {open_yet[0].says}", bad=True)
+        return False
+
+    def _confirm_all(self, job: Job, name: Mapping[str, str]) -> None:
+        self._host.confirm(confirm_all(job, name["name"]), lambda: self._sign_if_allowed(job.roles, name))
+
+    def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        """Sign where the register of people lets them; a name it does not know signs after a question."""
+        try:
+            known, may = self._host.ohmfolio.desk.log.may_sign(name["name"], roles)
+        except JobLogError as error:
+            self._host.say(str(error), bad=True)
+            return
+        full = {"position": known.position, **{key: text for key, text in name.items() if text}} if known else name
+        if may.verdict is SigningVerdict.NO:
+            self._host.say(may.says, bad=True)
+        elif may.verdict is SigningVerdict.ASK:
+            self._host.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
+        else:
+            self._sign(roles, full)
+
+    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        at, seen = self._host.ohmfolio.desk.now(), fingerprint(self._session.job) if self._session.job else ""
+        for role in roles:
+            if not self._session.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
+                return
+        self._host.ohmfolio.naming.note(name["name"])
+        left = len(self._session.stands.unsigned) if self._session.stands else 0
+        then = f"{left} still to be signed" if left else f"Press {key_name('issue-now')} to issue the pack"
+        self._host.say(f"Signed. {then}")
