@@ -2,6 +2,7 @@
 
 from threading import Lock
 
+from domain.civil_time import written_moment
 from domain.coach.summary import Summary
 from domain.coach.summary_sheet import TITLE, summary_sheet
 from domain.dates import written
@@ -12,7 +13,6 @@ from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
-from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
 from domain.value import says_nothing
 from domain.words import on_one_line
@@ -40,7 +40,7 @@ def bind(pack: Pack) -> BoundPaper:
         Imprint(
             paper=job.profile.title,
             number=job.number,
-            foot=f"{job.edition_in_full} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            foot=f"{job.edition_in_full} · issued {written_moment(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
             firm=_letterhead(job.firm),
             at=job.issued.at,

@@ -37,6 +37,7 @@ from domain.checks.whole_paper.contradictions import contradictions
 from domain.checks.whole_paper.edition_named import edition_named
 from domain.checks.whole_paper.failed_verifications import confirmed
 from domain.checks.whole_paper.less_than_a_figure import less_than_a_figure
+from domain.checks.whole_paper.order_of_days import order_of_days
 from domain.checks.whole_paper.other_sources import other_sources
 from domain.checks.whole_paper.recommended import recommended
 from domain.checks.whole_paper.suspicious_patterns import made_up
@@ -47,6 +48,7 @@ Check = Callable[[Job], Iterator[Finding]]
 
 CHECKS: tuple[Check, ...] = (
     edition_named,
+    order_of_days,
     calibration,
     supply_fits,
     demand,

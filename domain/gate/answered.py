@@ -4,14 +4,14 @@ from collections.abc import Iterable, Iterator
 
 from domain.inspection.codes.guidance import Guidance, guidance
 from domain.inspection.observation import Code, Observation, is_gentler
-from domain.job.finding import Finding, Severity
+from domain.job.finding import DAYS_CHECK, Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
 
 
 def failures_in(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The findings that an observation of a report has to answer."""
-    return tuple(finding for finding in findings if finding.severity is Severity.FAILS)
+    """The findings that an observation of a report has to answer; a day that cannot be is mended, not observed."""
+    return tuple(finding for finding in findings if finding.severity is Severity.FAILS and finding.check != DAYS_CHECK)
 
 
 def answering(job: Job, place: Place) -> tuple[tuple[int, Observation], ...]:

@@ -18,6 +18,8 @@ UNOBSERVED = "unobserved"
 def observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     """The gaps of a report's observations, and of what fails without one."""
     if not job.profile.takes_observations:
+        for each in job.observations:
+            yield gap("observation-on-certificate", Place(observation=each.id), code=each.code)
         return
     yield from _uncoded_items(job)
     yield from _disagreeing_items(job)

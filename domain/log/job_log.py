@@ -137,10 +137,13 @@ class JobLog(Protocol):
         """Keep several new jobs as drafts: every one of them, or none. Nobody waits while they are read."""
         ...
 
-    def edit(self, number: str, command: Command, *, who: str, at: datetime, op: str = "") -> Job | Declined:
+    def edit(
+        self, number: str, command: Command, *, who: str, at: datetime, op: str = "", phrase: str = ""
+    ) -> Job | Declined:
         """Apply a command to the job as it stands in the log, and keep both.
 
-        Nobody signs for a part that the register of people does not let them sign.
+        Nobody signs for a part that the register of people does not let them sign, nor without their signing `phrase`
+        where one is asked; what is wrong of it is counted, and after three there is a pause.
         """
         ...
 
@@ -190,6 +193,27 @@ class JobLog(Protocol):
 
     def may_sign(self, name: str, roles: Iterable[Role]) -> tuple[Person | None, MaySign]:
         """The person of that name in the register, and the strictest of what it says of them over the roles."""
+        ...
+
+    def phrase_asked(self, name: str) -> bool:
+        """Nobody signs under this name without a phrase: one is set, or one is required of all."""
+        ...
+
+    def set_phrase(self, name: str, phrase: str, *, before: str = "", who: str, at: datetime) -> str:
+        """Keep the signing phrase of somebody in the register, hashed; why not, where it cannot be.
+
+        Whoever has one gives it as `before`; a wrong one counts.
+        """
+        ...
+
+    def require_phrases(self, *, required: bool, who: str, at: datetime) -> None:
+        """Require a signing phrase of everybody who signs in this log, or of those only who set one."""
+        ...
+
+    def issue_document(
+        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], op: str = ""
+    ) -> IssuedPaper | Refusal:
+        """Take a job from elsewhere into the log and issue it: both, or nothing is kept at all. As `issue` for the rest."""
         ...
 
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from domain.civil_time import written_moment
 from domain.sheets.facts import Facts
-from domain.sheets.moment import printed
 from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 
 
@@ -21,7 +21,7 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
         else replace(_ours("Number", "not given yet"), weight=2)
     )
     issued = (
-        _ours("Issued", f"{printed(job.issued.at)}, by {job.issued.by}")
+        _ours("Issued", f"{written_moment(job.issued.at)}, by {job.issued.by}")
         if job.issued
         else _ours("Issued", "not issued")
     )

@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
+from domain.civil_time import written_moment
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role, Signature
 from domain.sheets.facts import NOTHING
-from domain.sheets.moment import printed
 from domain.sheets.sheet import SheetEntry, Signing, ValueOrigin
 
 _HEADINGS = {
@@ -73,7 +73,7 @@ def signature_for_results(job: Job) -> SheetEntry:
     now = fingerprint(job) if job.signatures else ""
     for each in job.signatures:
         if each.role in _TESTED_UNDER and each.fingerprint == now:
-            return SheetEntry("Signature", f"{_signed_words(each)}, {printed(each.at)}", weight=2)
+            return SheetEntry("Signature", f"{_signed_words(each)}, {written_moment(each.at)}", weight=2)
     return SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=2)
 
 
@@ -120,7 +120,7 @@ def _signed(signature: Signature | None) -> tuple[SheetEntry, ...]:
         return (SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=6), replace(_blank("Date"), weight=3))
     return (
         SheetEntry("Signature", _signed_words(signature), weight=6),
-        SheetEntry("Date", printed(signature.at), weight=3),
+        SheetEntry("Date", written_moment(signature.at), weight=3),
     )
 
 

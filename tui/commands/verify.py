@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from domain.civil_time import short_moment
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from tui.commands.command import (
     CANNOT_TELL,
@@ -49,7 +50,7 @@ def _proof(pdf: bytes, wiring: Environment) -> Proof:
 
 
 def _told(proof: Proof) -> list[str]:
-    issued = [f"  Issued {proof.issued_at:%Y-%m-%d %H:%M %Z} by {proof.issued_by}"] if proof.issued_at else []
+    issued = [f"  Issued {short_moment(proof.issued_at)} by {proof.issued_by}"] if proof.issued_at else []
     return [*issued, f"  SHA-256 {proof.sha256}"]
 
 

@@ -120,7 +120,7 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
     def keep_unfinished(self) -> None:
         """Keep what is typed, as the line goes."""
         entry = self.query_one(EntryLines)
-        if self._unfinished and entry.is_changed:
+        if self._unfinished and entry.is_changed and not any(line.is_secret for line in self.lines):
             self._unfinished.keep(self._asked, entry.typed)
 
     def dismiss(self, result: Answer | None = None) -> AwaitComplete:
@@ -176,8 +176,16 @@ class LineScreen(TypedDialog[str | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-one")
 
-    def __init__(self, question: str, text: str = "", help: str = "", *, must: bool = True) -> None:  # noqa: A002
-        super().__init__(question, (AskedLine("line", "", text, must=must),), help)
+    def __init__(
+        self,
+        question: str,
+        text: str = "",
+        help: str = "",  # noqa: A002
+        *,
+        must: bool = True,
+        secret: bool = False,
+    ) -> None:
+        super().__init__(question, (AskedLine("line", "", text, must=must, is_secret=secret),), help)
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """The line, without the blanks around it."""

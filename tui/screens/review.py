@@ -14,9 +14,10 @@ from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
 from domain.gate.answered import answering
-from domain.gate.assessment import Hold, JobAssessment, Reason, count_codes, explanation_of
+from domain.gate.assessment import JobAssessment, count_codes, explanation_of
 from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
+from domain.gate.reason import Hold, Reason
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import Job

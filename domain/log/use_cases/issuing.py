@@ -4,13 +4,17 @@ import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
-from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
+from domain.gate.assessment import Pack, Refusal, issue, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Hold, Reason
 from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
+from domain.job.start import as_draft
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
+from domain.log.use_cases.drafting import begun_from
+from domain.log.use_cases.phrases import without_unproven
 from domain.log.use_cases.putting_right import reports_noted, settle_reports
 from domain.log.use_cases.registering import learn
 from domain.log.use_cases.signing import signers_known
@@ -40,6 +44,31 @@ def issue_job(
         if refusal := _refused(store, now, require(store, number)):
             return refusal
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
+
+
+def issue_document(
+    store: Store, given: Job, *, by: str, at: datetime, bind: Bind, op: str, set_by: str
+) -> IssuedPaper | Refusal:
+    """Issue a job from outside in one go: it is in the log with its paper, or, whatever goes wrong, not at all."""
+    if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
+        return paper
+    if given.replaces.strip():
+        return _refusal(
+            f"It says it replaces {given.replaces.strip()}; a correction is begun in the log that holds what it replaces",
+            Hold.REPLACES,
+        )
+    draft = without_unproven(store, as_draft(given))
+    with store.transaction():
+        numbered = draft.model_copy(update={"number": store.next_number()})
+    passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
+    if isinstance(passed, Refusal):
+        return passed
+    bound = bind(passed)
+    with store.transaction():
+        if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
+            return Refusal(reasons=reasons)
+        keep(store, StoredJob(numbered), numbered, TrailEntry(by, at, begun_from(given, draft)))
+        return _issue(store, require(store, numbered.number), passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
@@ -122,5 +151,5 @@ def _last_hand(store: Store, stored: StoredJob) -> str:
     return store.trail(stored.job.number, stored.version - 1)[-1].who
 
 
-def _refusal(says: str) -> Refusal:
-    return Refusal(reasons=(Reason(kind=Hold.CHANGED, id="changed", place=Place(), says=says),))
+def _refusal(says: str, kind: Hold = Hold.CHANGED) -> Refusal:
+    return Refusal(reasons=(Reason(kind=kind, id=kind.name.lower(), place=Place(), says=says),))

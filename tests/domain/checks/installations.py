@@ -37,7 +37,7 @@ def job_of(case: dict[str, Any]) -> Job:
     base = INSTALLATIONS[(inspected or case).get("installation") or case["name"]]
     paper = case.get("paper") or (inspected or base).get("paper", base["paper"])
     made: dict[str, Any] = {
-        "chosen": {"form_set": paper},
+        "chosen": {"form_set": paper, "answers": case.get("answers", {})},
         "edition": Edition[case.get("edition", base.get("edition", "A2"))],
         "boards": [_board(each) for each in base["board"]],
         **{section: dict(base[section]) for section in SECTIONS if section in base},

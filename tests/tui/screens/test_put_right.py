@@ -66,7 +66,7 @@ async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path
         await pilot.press("enter", "c", "enter", *number.casefold(), "ctrl+o")
         await app.push_screen(screen_for(ToJob(number, JobPage.ISSUE), app.desk))
         await pilot.pause()
-        await pilot.press("i", "enter")
+        await pilot.press("i", "enter", "enter")
         await app.workers.wait_for_complete()
         await pilot.pause()
         assert f"Report put right by it: {report.number}" in text_of(app)
