@@ -20,7 +20,7 @@ from domain.job.snag import Snag
 from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import SigningVerdict, may_sign
-from domain.value import Value
+from domain.value import Value, is_hollow, is_repeated
 
 
 class Refusal(Value):
@@ -93,7 +93,9 @@ def unsigned_roles(job: Job) -> tuple[Role, ...]:
     if not job.signatures:
         return job.roles
     now = fingerprint(job)
-    signed = {signature.role for signature in job.signatures if signature.fingerprint == now and signature.name.strip()}
+    signed = {
+        signature.role for signature in job.signatures if signature.fingerprint == now and not is_hollow(signature.name)
+    }
     return tuple(role for role in job.roles if role not in signed)
 
 
@@ -169,8 +171,11 @@ def _questions(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
 
 
 def explanation_of(job: Job, finding: Finding) -> Explanation | None:
-    """The reason a person gave for what a check asked about, while it still fits."""
-    return next((each for each in job.explanations if each.answers(finding)), None)
+    """The reason a person gave for what a check asked about, while it still fits; a text that says nothing is none."""
+    found = next((each for each in job.explanations if each.answers(finding)), None)
+    if found is None or is_hollow(found.reason) or is_hollow(found.by):
+        return None
+    return None if is_repeated(found.reason, (each.reason for each in job.explanations)) else found
 
 
 def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:

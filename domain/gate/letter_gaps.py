@@ -24,7 +24,10 @@ def _texts(job: Job) -> Iterator[tuple[Place, str]]:
     for outcome in job.inspection:
         yield Place(section="inspection", item=outcome.item), outcome.note
     for each in job.observations:
-        yield Place(observation=each.id), f"{each.finding} {each.where} {each.reason}"
+        yield (
+            Place(observation=each.id),
+            f"{each.finding} {each.where} {each.reason} {each.action.sentence if each.action else ''}",
+        )
     for snag in job.snags:
         cleared = f"{snag.cleared.how} {snag.cleared.by}" if snag.cleared else ""
         yield Place(snag=snag.id), f"{snag.what} {snag.where} {snag.raised_by} {cleared}"

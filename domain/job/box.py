@@ -65,6 +65,8 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     not_applicable: bool = False
     """N/A is an answer here."""
+    names: bool = False
+    """It names somebody, a place or what was done: N/A, a dash or a text that says nothing leaves it empty."""
     quiet: bool = False
     """On paper only where something was typed."""
     width: int = 6
@@ -105,7 +107,7 @@ class Box:
     def marks(self, form_set: FormSet) -> tuple[str, ...]:
         """Of a tick, N/A, LIM and N/V those that can stand here, as they are typed."""
         if self.kind in _TEXTS:
-            return ("N/A",)
+            return () if self.names else ("N/A",)
         tick = ("Y",) if self.kind is BoxKind.TICK else ()
         return (*tick, *(mark for mark in ("N/A", "LIM", "N/V") if not self.problem(mark, form_set)))
 
@@ -125,7 +127,7 @@ class Box:
 
     @property
     def _takes_not_applicable(self) -> bool:
-        return self.not_applicable or self.kind in _TEXTS
+        return self.not_applicable or (self.kind in _TEXTS and not self.names)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         """The declaration as the published schema shows it."""

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 
 from domain.checks import findings_of
 from domain.dates import date_in, written
+from domain.gate.answered import answering
 from domain.gate.assessment import explanation_of
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.explanation import Explanation
@@ -72,6 +73,11 @@ class Facts:
     def fails(self, place: Place) -> bool:
         """A check found the value at this place outside its limit."""
         return place in self._failing_places
+
+    def answered_beside(self, place: Place) -> str:
+        """The numbers of the observations that answer the failure at this place, to stand beside it: `(1, 3)`."""
+        numbers = ", ".join(str(number) for number, _ in answering(self.job, place))
+        return f"({numbers})" if numbers else ""
 
     def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> SheetEntry:
         """The box at a place, as a labelled value."""

@@ -71,6 +71,7 @@ _HEADS = {
 }
 """Column heads in full words; the others go by the short names of their boxes."""
 _KEY = "– nothing entered · N/A not applicable to the circuit · heavy frame and cross: outside its limit"
+_ANSWERED = "(1) beside a reading: the observation that answers it"
 _WIRING = (
     "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
     "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
@@ -91,7 +92,7 @@ def _details(facts: Facts, board: Board) -> ScheduleSheet:
     names = tuple(name for name in SCHEDULE_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_later = {*_TESTED, *(name for row in _RESULT_HEADER for name in row)} - _SHARED_HEADER
     # The key stands once, with the first board.
-    key = (_WIRING, f"{_MAX_ZS} · {_KEY}") if board is facts.job.boards[0] else ()
+    key = (_WIRING, f"{_MAX_ZS} · {_key(facts)}") if board is facts.job.boards[0] else ()
     return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, key)
 
 
@@ -100,6 +101,10 @@ def _results(facts: Facts, board: Board) -> ScheduleSheet:
     shown_before = set(boxes_of(Board)) - {name for row in _RESULT_HEADER for name in row}
     made = _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, ())
     return replace(made, footer=_tested(facts, board))
+
+
+def _key(facts: Facts) -> str:
+    return f"{_KEY} · {_ANSWERED}" if facts.job.profile.takes_observations else _KEY
 
 
 def _tested(facts: Facts, board: Board) -> tuple[tuple[SheetEntry, ...], ...]:
@@ -184,7 +189,9 @@ def _column(name: str) -> SheetColumn:
 def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> SheetCell:
     shown = shown_in(circuit, name)
     if shown.strip():
-        return SheetCell(shown, ValueOrigin.FAILS if facts.fails(place) else ValueOrigin.TYPED)
+        if facts.fails(place):
+            return SheetCell(shown, ValueOrigin.FAILS, facts.answered_beside(place))
+        return SheetCell(shown)
     box = boxes_of(Circuit)[name]
     if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
         return SheetCell(figure, ValueOrigin.OURS)

@@ -92,6 +92,13 @@ class SheetCell:
 
     text: str
     standing: ValueOrigin = ValueOrigin.TYPED
+    beside: str = ""
+    """Ours, beside what was typed: which observation answers it. No part of the value."""
+
+    @property
+    def shown(self) -> str:
+        """The value with what stands beside it."""
+        return f"{self.text} {self.beside}" if self.beside else self.text
 
 
 @dataclass(frozen=True, slots=True)

@@ -156,7 +156,7 @@ class _Table:
 
     def _height(self, row: Row) -> float:
         lines = max(
-            lines_in(cell.text, width - 2 * INSET[0], SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS)
+            lines_in(cell.shown, width - 2 * INSET[0], SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS)
             for cell, width in zip(row, self.widths, strict=True)
         )
         return _LINE + (lines - 1) * _LEADING + 2 * INSET[1]
@@ -183,7 +183,7 @@ def _widths(sheet: ScheduleSheet) -> list[float]:
 def _asked(sheet: ScheduleSheet, at: int) -> float:
     """Points for the values of a column, none of them over its share in characters; and for its heading set upwards."""
     most = sheet.columns[at].width * SIZE * 0.62
-    texts = {line for row in sheet.rows for line in row[at].text.split("\n")}
+    texts = {line for row in sheet.rows for line in row[at].shown.split("\n")}
     values = max((text_width(line, SIZE, condensed=True) for line in texts), default=0.0)
     head = _HEAD_LINE * _lines_upwards(_head(sheet.columns[at]), 0)
     return max(min(values, most), min(head, 2 * _HEAD_LINE)) + 2 * INSET[0] + 0.5

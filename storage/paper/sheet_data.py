@@ -151,7 +151,7 @@ def _row(
 
 def cell_data(cell: SheetCell, width: float, size: float, *, condensed: bool = False) -> Data | str:
     """A cell of a table, with what its text needs to stay within its width; most are nothing but their text."""
-    text = CROSS + cell.text if cell.standing is ValueOrigin.FAILS and cell.text.strip() else cell.text
+    text = CROSS + cell.shown if cell.standing is ValueOrigin.FAILS and cell.text.strip() else cell.shown
     made: Data = {"text": text}
     if cell.standing in {ValueOrigin.FAILS, ValueOrigin.BLANK}:
         made["standing"] = cell.standing.name.lower()

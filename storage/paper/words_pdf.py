@@ -151,7 +151,7 @@ def _listing(listing: Listing) -> str:
 
 
 def _cell(cell: SheetCell, share: float) -> str:
-    text = _value(cell.text, share, 8.5)
+    text = _value(cell.shown, share, 8.5)
     return f'<td style="{_wide(share)}">{f"<b>{text}</b>" if cell.standing is ValueOrigin.FAILS else text}</td>'
 
 
@@ -194,7 +194,7 @@ def _texts(sheet: TextSheet) -> list[str]:
             case Signing():
                 found += [entry.value for row in block.entries for entry in row]
             case Listing():
-                found += [cell.text for row in block.rows if not isinstance(row, Divider) for cell in row]
+                found += [cell.shown for row in block.rows if not isinstance(row, Divider) for cell in row]
             case _:
                 pass
     return found

@@ -179,7 +179,7 @@ def _row(row: Row) -> str:
 
 
 def _cell(cell: SheetCell) -> str:
-    return _standing(cell.text, cell.standing)
+    return _standing(cell.shown, cell.standing)
 
 
 def _schedule(sheet: ScheduleSheet, each: str) -> str:

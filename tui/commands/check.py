@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from domain.civil_time import civil_day
 from domain.dates import written
+from domain.gate.answered import answering
 from domain.gate.assessment import JobAssessment, assess, explanation_of
 from domain.gate.reason import Hold, Reason
 from domain.job.finding import Finding, Severity
@@ -101,7 +102,14 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
         "working": finding.working or None,
         "says": finding.says,
         "explained": explained.reason if explained else None,
-    }
+    } | _answered(job, finding)
+
+
+def _answered(job: Job, finding: Finding) -> dict[str, object]:
+    """Of a failure of a report, the numbers of the observations that answer it; none while it is open."""
+    if finding.severity is not Severity.FAILS or not job.profile.takes_observations:
+        return {}
+    return {"answered_by": [number for number, _ in answering(job, finding.place)]}
 
 
 def _count(reasons: tuple[Reason, ...], kind: Hold) -> int:

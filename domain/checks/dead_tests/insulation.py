@@ -12,6 +12,9 @@ from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.job.box import answers_in
+from domain.job.circuit import Circuit
+from domain.job.circuit_use import EXTRA_LOW
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
@@ -106,6 +109,8 @@ def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...])
     is_declared = kind == _EXTRA_LOW and len(minima) == 1
     if _is_under(reading, lowest.value):
         yield _under(job, way, box, lowest)
+    elif _is_under(reading, highest.value) and _is_said_extra_low(way.circuit):
+        return
     elif _is_under(reading, highest.value):
         case = "under-but-for-one-kind"
         yield _found(job, way.at(box), Severity.ASK, case, limit=highest, reading=reading, kind=kind)
@@ -113,6 +118,11 @@ def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...])
         yield _found(job, way.at(box), Severity.ASK, "minimum-not-shown", limit=highest, reading=reading)
     elif not is_declared or reading.meaning is not Meaning.VALUE:
         yield from _looked_into(job, way, box, reading)
+
+
+def _is_said_extra_low(circuit: Circuit) -> bool:
+    """What it feeds is said to be SELV or PELV; the words of a description do not say so."""
+    return EXTRA_LOW in answers_in(circuit.feeds)
 
 
 def _looked_into(job: Job, way: Way, box: str, reading: Reading) -> Iterator[Finding]:

@@ -15,9 +15,10 @@ from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.value import says_nothing
+from domain.value import is_hollow
 
 _found = FindingFactory("additional-protection")
+_SOCKETS = "use-sockets"
 _FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
 
 
@@ -70,7 +71,7 @@ def rule_for(job: Job, way: Way) -> RcdRule | None:
         return RcdRule("use-vehicle", _row(job, "722.531.3", "each connection point for an electric vehicle"))
     if use.sockets and rating is not None and rating <= most.value:
         return RcdRule(
-            "use-sockets",
+            _SOCKETS,
             _row(job, "411.3.3", "socket-outlets up to 32 A"),
             has_exception=not is_dwelling(job),
             most=most,
@@ -115,28 +116,17 @@ def _serves(rcd: Rcd, rule: RcdRule) -> bool:
 
 def _missing(job: Job, way: Way, rule: RcdRule) -> Finding:
     case, severity = "missing", shortfall(job)
-    if rule.has_exception and not says_nothing(job.work.exceptions):
+    said = {"use": rule.words, "regulation": rule.idn.source.table, "caution": rule.idn.caution}
+    if rule.has_exception and not is_hollow(job.work.exceptions):
         case, severity = "missing-as-excepted", Severity.NOTE
     elif rule.has_exception and not job.profile.states_a_condition:
         case = "missing-unless-assessed"
-    elif (
-        rule.use == "use-sockets"
-        and is_dwelling(job)
-        and not job.profile.states_a_condition
-        and not use_of(way.circuit).is_guess
-    ):
-        return _missing_in_a_home(job, way, rule)
-    said = {"use": rule.words, "regulation": rule.idn.source.table, "caution": rule.idn.caution}
+    elif rule.use == _SOCKETS and not job.profile.states_a_condition and not use_of(way.circuit).is_guess:
+        # What is missing is the RCD: the figure stands in the sentence, and no reading is over or under it.
+        named = said | {"idn": rule.idn.shown}
+        place, source = way.at("rcd_standard"), rule.idn.source
+        return _found(job, place, severity, "missing-in-dwelling", source=source, measured="N/A", said=named)
     return _found(job, way.at("rcd_standard"), severity, case, limit=rule.idn, measured="N/A", said=said)
-
-
-def _missing_in_a_home(job: Job, way: Way, rule: RcdRule) -> Finding:
-    """New sockets of a dwelling, said to be such in their box: no reason lifts it."""
-    said = {"use": rule.words, "regulation": rule.idn.source.table, "caution": rule.idn.caution}
-    place, source = way.at("rcd_standard"), rule.idn.source
-    return _found(
-        job, place, Severity.FAILS, "missing-in-a-home", source=source, measured="N/A", said=said, idn=rule.idn
-    )
 
 
 def _unfit(job: Job, way: Way, rule: RcdRule, rcd: Rcd) -> Finding:

@@ -1,5 +1,6 @@
 """Rated currents against what the cables carry: In against Iz, as far as wiring, method and size tell."""
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 
@@ -8,15 +9,18 @@ from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
+from domain.checks.shared.uses import use_of
 from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
 _found = FindingFactory("overload")
 _REWIREABLE = "BS 3036"
+_COOKER = re.compile(r"\b(?:cooker|oven|hob)\b", re.IGNORECASE)
 _MINERAL, _OTHER = "H", "O"
 
 
@@ -38,7 +42,6 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         yield from _at_its_best(job, way, rating, csa)
         return
     factors = _factors(job, way)
-    laid = set(factors) - {"Cf"}
     if rating <= exact_rating(tabulated.value, factors):
         return
     working = cable_rating(tabulated, factors)
@@ -49,7 +52,7 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         job,
         way.at("rating"),
         shortfall(job) if only_by_factor else Severity.ASK,
-        "over-cable-as-laid" if laid else "over-cable-with-this-fuse" if factors else "over-cable",
+        _case(way, factors),
         limit=working,
         typed=_laid_typed(way),
         rating=way.circuit.rating,
@@ -59,6 +62,21 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         sum=working.sum,
         caution=tabulated.caution,
     )
+
+
+def _case(way: Way, factors: dict[str, Decimal]) -> str:
+    """A load of its own may be such that it overloads nothing; what is plugged in is not."""
+    if set(factors) - {"Cf"}:
+        return "over-cable-as-laid"
+    if factors:
+        return "over-cable-with-this-fuse"
+    return "over-cable-of-sockets" if _is_plugged_into(way.circuit) else "over-cable"
+
+
+def _is_plugged_into(circuit: Circuit) -> bool:
+    """It feeds socket-outlets; the one in the control unit of a cooker makes its circuit none."""
+    use = use_of(circuit)
+    return use.sockets and not (use.is_guess and _COOKER.search(circuit.description))
 
 
 def _laid_typed(way: Way) -> dict[str, str]:

@@ -28,7 +28,7 @@ _COLUMNS = (
 _CONFIRMS = (
     "The report named above held observations coded C1, C2 or FI. The papers listed below are "
     "on our file. According to them each of these observations has since been put right, or was looked into and nothing "
-    "wrong was found."
+    "wrong was found. Where a like-for-like exchange needed no certificate, our own record says what was done, by whom and when."
 )
 _NO_MORE = (
     "This letter is **no certificate and no new report**. No inspection was made for it: it repeats what the papers say, "

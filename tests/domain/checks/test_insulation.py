@@ -39,6 +39,14 @@ def test_insulation_is_held_against_the_minimum_for_its_test_voltage(
     assert verdict(job({"test_voltage": voltage, box: reading}), box, check="insulation") == expected
 
 
+def test_a_circuit_said_to_be_selv_or_pelv_has_the_minimum_of_its_own_and_one_only_called_so_has_not() -> None:
+    said = {"test_voltage": "250", "ir_earth": "0.6", "feeds": "SELV or PELV"}
+    assert verdict(job(said), "ir_earth", check="insulation") == "passes"
+    assert verdict(job(said | {"ir_earth": "0.49"}), "ir_earth", check="insulation") == "fails"
+    called = {"test_voltage": "250", "ir_earth": "0.6", "description": "SELV lights"}
+    assert verdict(job(called), "ir_earth", check="insulation") == "fails"
+
+
 @pytest.mark.parametrize("voltage", ["400", "50", "5000", "250.5"])
 def test_a_test_voltage_outside_the_table_is_asked_about_and_judges_no_reading(voltage: str) -> None:
     made = job({"test_voltage": voltage, "ir_earth": "0.2"})

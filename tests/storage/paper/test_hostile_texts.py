@@ -29,7 +29,7 @@ TEXTS = [
     "ﬁ ﬂ ﬃ office",
     "Ω ✓ ✗ ² µ ≤ ± ½ Łódź Ŵ Ж λ",
     "e\u0301 decomposed, \u00a0 wide",
-    "W" * 200,
+    "W" * 199 + "M",
     "pneumono" * 20,
     "\"quotes' “”    blanks ---",
     "<script>alert(1)</script><img src=x onerror=y>",
