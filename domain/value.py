@@ -1,6 +1,7 @@
 """What every value of the domain is: frozen, closed to unknown fields, and free of text a terminal would obey."""
 
 import unicodedata
+from collections.abc import Iterable
 from datetime import datetime
 from typing import Annotated
 
@@ -13,6 +14,18 @@ _FIRST_YEAR, _LAST_YEAR = 1900, 9000
 NOT_APPLICABLE = frozenset({"n/a", "na", "n.a", "n.a.", "n / a", "not applicable"})
 """The spellings of N/A, folded. Readings and texts of every kind go by these."""
 _NOTHING = NOT_APPLICABLE | {"", "none", "nil", "no", "-", "–", "—"}
+_FILLERS = frozenset("\u115f\u1160\u2800\u3164\uffa0")
+"""Letters and signs by their kind, of which nothing is seen."""
+_SEEN = frozenset("LNPS")
+"""First letters of the Unicode categories of what is seen by itself: letters, numbers, punctuation, symbols."""
+_SIGNS = " .,;:!?-–—_*/\\'\"()[]"
+_WORDS_FOR_NOTHING = frozenset(
+    {"ok", "okay", "yes", "fine", "good", "done", "as above", "see above", "ditto", "tbc", "tba", "test"}
+)
+_LEAST_LETTERS = 2
+"""Different letters or figures that a text has at the least."""
+REPEATED = 10
+"""So many times the same reason, and nobody has thought of each."""
 _DIRECTION_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
@@ -55,6 +68,35 @@ def says_nothing(text: str) -> bool:
 def says_none(text: str) -> bool:
     """Answered with None, N/A or a dash; a box left empty says nothing yet."""
     return bool(text.strip()) and says_nothing(text)
+
+
+def is_blank(text: str) -> bool:
+    """Nothing in it can be seen: blanks, marks of no width, fillers."""
+    return not text.strip() if text.isascii() else not any(_is_seen(letter) for letter in text)
+
+
+def is_hollow(text: str) -> bool:
+    """It says nothing: nothing to be seen, signs alone, none or N/A, a bare OK, one letter over and over.
+
+    No such text is a reason, and none names anybody. This alone decides it.
+    """
+    seen = "".join(letter for letter in text if letter.isspace() or _is_seen(letter))
+    words = " ".join(seen.strip().strip(_SIGNS).casefold().split())
+    letters = {letter for letter in words if letter.isalnum()}
+    if len(letters) < _LEAST_LETTERS:
+        # One letter of another script can be a whole word, or a name.
+        return all(letter.isascii() for letter in letters)
+    return says_nothing(words) or words in _WORDS_FOR_NOTHING
+
+
+def is_repeated(text: str, among: Iterable[str]) -> bool:
+    """The same text stands in many places, so that it is the reason of none of them."""
+    told = " ".join(text.split()).casefold()
+    return sum(" ".join(each.split()).casefold() == told for each in among) >= REPEATED
+
+
+def _is_seen(letter: str) -> bool:
+    return letter not in _FILLERS and unicodedata.category(letter)[0] in _SEEN
 
 
 def cleaned(text: str, *, newlines: bool = False) -> str:

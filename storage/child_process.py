@@ -132,9 +132,12 @@ def _bind(what: int, most: int, *, free: bool = False) -> None:
 
 
 def _interpreter() -> str:
-    if not sys.executable:
-        raise FileNotFoundError("The interpreter that runs this program has no path")
-    return str(Path(sys.executable).absolute())
+    """By its full path alone: looked for from the folder a person stands in, it might be anybody's file."""
+    if not Path(sys.executable or "").is_absolute():
+        raise FileNotFoundError(
+            "Python does not say where it is, so it cannot be started safely; start it by its full path"
+        )
+    return sys.executable
 
 
 def _code_folders() -> list[str]:

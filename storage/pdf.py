@@ -1,27 +1,28 @@
 """Packs and drafts bound into PDF files; the only importer of the PDF writer, which is loaded at the first page."""
 
-from datetime import datetime
 from threading import Lock
-from typing import Any
 
+from domain.civil_time import written_moment
 from domain.coach.summary import Summary
 from domain.coach.summary_sheet import TITLE, summary_sheet
 from domain.dates import written
 from domain.gate.assessment import Pack
 from domain.job.job import Job, canonical
+from domain.job.people import Firm
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
-from domain.sheets.moment import printed
 from domain.sheets.sheet import Sheet, TextSheet
-from storage.paper.attaching import Attachment
-from storage.paper.finishing import Imprint, finished
-from storage.paper.press import Press
+from domain.value import says_nothing
+from domain.words import on_one_line
+from storage.paper.imprint import Imprint
+from storage.paper.pack_data import pack_data
+from storage.paper.packing import packed
 from storage.paper.read_back import read_back
-from storage.paper.schedule_sheet import set_schedule_sheet
-from storage.paper.seal import seal_of, sealed
-from storage.paper.text_sheet import set_text_sheet
+from storage.paper.seal import sealed
+from storage.paper.typesetting import set_pages
+from storage.paper.words_pdf import set_words
 
 _ONE_AT_A_TIME = Lock()
 """The PDF library does not promise to work for two threads at once."""
@@ -39,10 +40,11 @@ def bind(pack: Pack) -> BoundPaper:
         Imprint(
             paper=job.profile.title,
             number=job.number,
-            foot=f"{job.edition_in_full} · issued {printed(job.issued.at)}, by {job.issued.by}",
+            foot=f"{job.edition_in_full} · issued {written_moment(job.issued.at)}, by {job.issued.by}",
             author=job.firm.name,
+            firm=_letterhead(job.firm),
             at=job.issued.at,
-            record=_record(job, job.issued.at),
+            record=canonical(job).decode(),
         ),
     )
 
@@ -55,28 +57,46 @@ def bind_draft(job: Job) -> BoundPaper:
         Imprint(
             paper=job.profile.title,
             number=job.number or "no number yet",
-            foot=f"{job.edition_in_full} · DRAFT - not a {kind}",
+            foot=f"{job.edition_in_full} · DRAFT, not a {kind}",
             author=job.firm.name,
+            firm=_letterhead(job.firm),
             at=None,
-            draft_mark=f"DRAFT - not a {kind}",
+            draft_mark=f"DRAFT, not a {kind}",
         ),
     )
 
 
 def bind_summary(summary: Summary) -> BoundPaper:
     """One person's practice on one page."""
-    return _set(
-        (summary_sheet(summary),), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
+    return _set_words(
+        summary_sheet(summary), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
     )
 
 
 def bind_letter(letter: Letter) -> BoundPaper:
     """The letter that confirms that a report has been put right."""
     report = letter.standing.report
-    return _set(
-        (letter_sheet(letter),),
-        Imprint(LETTER_TITLE, report.number, f"written on {written(letter.on)}", report.firm.name, None),
+    imprint = Imprint(
+        LETTER_TITLE,
+        report.number,
+        f"written on {written(letter.on)}",
+        report.firm.name,
+        None,
+        _letterhead(report.firm),
     )
+    return _set_words(letter_sheet(letter), imprint)
+
+
+def _set_words(sheet: TextSheet, imprint: Imprint) -> BoundPaper:
+    with _ONE_AT_A_TIME:
+        pdf, pages = set_words(sheet, imprint)
+    return BoundPaper(pdf=pdf, pages=pages)
+
+
+def _letterhead(firm: Firm) -> tuple[str, ...]:
+    registered = "" if says_nothing(firm.membership) else f"Registration: {firm.membership}"
+    lines = (firm.name, on_one_line(firm.address), firm.contact, registered)
+    return tuple(line for line in lines if not says_nothing(line))
 
 
 def _bound(job: Job, imprint: Imprint) -> BoundPaper:
@@ -84,45 +104,11 @@ def _bound(job: Job, imprint: Imprint) -> BoundPaper:
 
 
 def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> BoundPaper:
+    data, expected = pack_data(sheets, imprint)
     with _ONE_AT_A_TIME:
-        press = open_press()
-        for sheet in sheets:
-            if isinstance(sheet, TextSheet):
-                set_text_sheet(press, sheet, press.engine.render)
-            else:
-                set_schedule_sheet(press, sheet)
-        pdf, pages = finished(press, imprint)
-        if press.seal:
+        made = set_pages(data, imprint.record)
+        pdf, pages = packed(made.pdf, sealing=bool(imprint.record))
+        if imprint.record:
             pdf = sealed(pdf)
-            press.seal.text = seal_of(pdf)
-        read_back(pdf, press.promises)
+        read_back(pdf, expected, made.marks)
     return BoundPaper(pdf=pdf, pages=pages)
-
-
-def _record(job: Job, at: datetime) -> Attachment:
-    return Attachment("record.json", "The record this document was made from", canonical(job), at)
-
-
-def open_press() -> Press:
-    """A press with no page yet."""
-    from markdown_pdf import MarkdownPdf
-
-    untyped: Any = MarkdownPdf
-
-    class Writer(untyped):
-        """The writer with what the press needs made reachable."""
-
-        def __init__(self) -> None:
-            untyped.__init__(self, toc_level=2, plugins=None)
-            self.meta = {}
-
-        def record(self, position: Any) -> None:
-            self._recorder(position)
-
-        def document(self) -> Any:
-            return self._make_doc()
-
-        def render(self, markdown: str) -> str:
-            return self.m_d.render(markdown)
-
-    return Press(Writer())

@@ -81,9 +81,12 @@ class Bindery:
 
     def _running(self) -> subprocess.Popen[bytes]:
         if self._process is None or self._process.poll() is not None:
-            self._process = start(
-                "storage.pdf_worker:serve", limits=_LIMITS, stdin=subprocess.PIPE, stdout=subprocess.PIPE
-            )
+            try:
+                self._process = start(
+                    "storage.pdf_worker:serve", limits=_LIMITS, stdin=subprocess.PIPE, stdout=subprocess.PIPE
+                )
+            except OSError as error:
+                raise PaperError(f"The program that makes the paper cannot be started. {error}") from error
         return self._process
 
 
@@ -102,7 +105,7 @@ def _receive(stream: BinaryIO | Any) -> Any:
 
 
 def serve() -> None:
-    """Bind what comes in until nothing more can come."""
+    """Bind what comes in until nothing more can come; what the writer prints goes nowhere."""
     given, answers = answer_by_streams()
     from storage import pdf
 

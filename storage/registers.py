@@ -6,7 +6,17 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from domain.register.entries import ENTRY, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of, words_in
+from domain.register.entries import (
+    ENTRY,
+    Kept,
+    Person,
+    RegisterEntry,
+    RegisterKind,
+    identity_of,
+    still_asked,
+    title_of,
+    words_in,
+)
 from domain.words import folded, joined, words_of
 from storage.errors import damaged
 from storage.line_rows import microseconds, moment
@@ -65,17 +75,17 @@ class SqliteRegisters:
         return tuple(map(_kept_from, rows))
 
     def named(self, names: Iterable[str]) -> tuple[Person, ...]:
-        """People as they are now who have one of these names, but for those retired."""
-        kept: list[Kept] = []
+        """People as they are now who have one of these names; of those retired only who was in training to the last."""
+        found: list[Person] = []
         for name in filter(None, dict.fromkeys(map(joined, names))):
             rows = self._file.run(
                 f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
-                " WHERE register_now.kind = ? AND register_now.identity = ? AND NOT register_now.retired"
+                " WHERE register_now.kind = ? AND register_now.identity = ?"
                 " ORDER BY register_now.entry",
                 (RegisterKind.PERSON, name),
             )
-            kept += map(_kept_from, rows)
-        return tuple(each.entry for each in kept if isinstance(each.entry, Person))
+            found += still_asked(map(_kept_from, rows))
+        return tuple(found)
 
     def holds(self, entry: RegisterEntry) -> bool:
         """There is an entry that is the same thing in the world, retired or not."""

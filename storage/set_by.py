@@ -8,8 +8,8 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 
 _PROGRAM = "ohmfolio"
-_DRAWING = ("markdown-pdf", "PyMuPDF", "markdown-it-py")
-_HELD = (".py", ".toml", ".md", ".ttf", ".otf")
+_DRAWING = ("typst", "markdown-pdf", "PyMuPDF", "markdown-it-py")
+_HELD = (".py", ".toml", ".md", ".typ", ".ttf", ".otf")
 _SHORT = 6
 
 

@@ -1,10 +1,15 @@
 """The job log in a folder: SQLite, beside the papers it issued."""
 
+from __future__ import annotations
+
 from pathlib import Path
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from domain.log.stored_log import StoredLog
 from storage.sqlite_store import SqliteStore
+
+if TYPE_CHECKING:
+    from domain.log.store import PhraseHashing
 
 
 class SqliteJobLog(StoredLog):
@@ -13,7 +18,14 @@ class SqliteJobLog(StoredLog):
     @classmethod
     def open(cls, home: Path) -> Self:
         """The log in this folder; begun where there is none."""
-        return cls(SqliteStore.open(home), _set_by)
+        return cls(SqliteStore.open(home), _set_by, _hashing)
+
+
+def _hashing() -> PhraseHashing:
+    # Loaded when somebody signs.
+    from storage.signing_phrase import ScryptPhrases
+
+    return ScryptPhrases()
 
 
 def _set_by() -> str:

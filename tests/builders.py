@@ -3,13 +3,23 @@
 from collections.abc import Mapping
 from datetime import UTC, date, datetime
 
-from domain.editing.commands import AddCircuit, Command, Declined, Enter, Observe, RaiseSnag, SetOutcome, Sign
+from domain.editing.commands import (
+    AddCircuit,
+    Command,
+    Declined,
+    Enter,
+    Observe,
+    RaiseSnag,
+    RecordAction,
+    SetOutcome,
+    Sign,
+)
 from domain.editing.reducer import apply
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
 from domain.inspection.item_outcome import InspectionOutcome
-from domain.inspection.observation import Code
+from domain.inspection.observation import Code, ImmediateAction
 from domain.job.job import Job
 from domain.job.start import new_job
 from domain.place import Place
@@ -17,6 +27,10 @@ from domain.place import Place
 ON = date(2026, 3, 2)
 AT = datetime(2026, 3, 2, 16, 30, tzinfo=UTC)
 INSPECTOR = "Tamsin Orchard"
+MADE_SAFE = ImmediateAction(
+    made_safe=True, how="Switched off and locked", told="Zoë Fairweather", told_at="02/03/2026 15:10"
+)
+"""What was done at once about a C1."""
 
 _PARTIES: Mapping[str, Mapping[str, str]] = {
     "client": {
@@ -131,6 +145,8 @@ RING_CIRCUIT = _ANY_CIRCUIT | {
     "r1_r2": "0.28",
     "zs": "0.49",
 }
+_NOT_THERE = {"initial": {"2", "14"}, "periodic": {"2.0", "3.2", "4.11", "4.21", "4.22", "8"}}
+"""The items of a checklist about what the made jobs do not have: an electrode, another source."""
 _ONE_CIRCUIT = {"disconnection_time": "0.4", "afdd_standard": "N/A"}
 RADIAL_CIRCUIT = _ANY_CIRCUIT | {
     "number": "2",
@@ -233,6 +249,8 @@ def complete_report(*codes: Code, sign: bool = True) -> Job:
     }
     job = entered(job, report, section="report")
     job = done(job, *(Observe(finding=f"Invented finding, coded {code}", code=code, where="Hall") for code in codes))
+    dangers = (each.id for each in job.observations if each.code is Code.C1)
+    job = done(job, *(RecordAction(observation=each, action=MADE_SAFE) for each in dangers))
     return signed(job) if sign else job
 
 
@@ -252,7 +270,10 @@ def _with_schedules(form_set: FormSet) -> Job:
         job,
         *(
             SetOutcome(
-                item=item.number, mark=InspectionOutcome.NOT_APPLICABLE if item.lists else InspectionOutcome.PASS
+                item=item.number,
+                mark=InspectionOutcome.NOT_APPLICABLE
+                if item.lists or item.number in _NOT_THERE[form_set.profile.checklist]
+                else InspectionOutcome.PASS,
             )
             for item in items_for(form_set, job.edition)
         ),

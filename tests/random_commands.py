@@ -7,6 +7,7 @@ from domain.editing.commands import (
     AddBoard,
     AddCircuit,
     AddItem,
+    AnswerFailures,
     Choose,
     ClearSnag,
     Command,
@@ -15,6 +16,7 @@ from domain.editing.commands import (
     MoveCircuit,
     Observe,
     RaiseSnag,
+    RecordAction,
     RemoveBoard,
     RemoveCircuit,
     RemoveItem,
@@ -27,7 +29,7 @@ from domain.editing.commands import (
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.inspection.item_outcome import InspectionOutcome
-from domain.inspection.observation import Code
+from domain.inspection.observation import Code, ImmediateAction
 from domain.job.box import boxes_of
 from domain.job.circuit import Circuit
 from domain.job.job import SECTIONS, Job
@@ -36,6 +38,8 @@ from domain.place import Place
 from tests.builders import AT, INSPECTOR, ON
 
 TEXTS = st.sampled_from(["", "N/A", "Y", "0.49", ">999", "LIM", "x", "02/03/2026"]) | st.text(max_size=40)
+
+_SHORT = st.sampled_from(["Switched off and locked", "The client, in writing", "-", ""])
 
 
 def commands_for(job: Job) -> st.SearchStrategy[Command]:
@@ -76,7 +80,19 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
             finding=TEXTS,
             code=st.sampled_from(list(Code)),
             items=st.lists(items, max_size=2).map(tuple),
+            answers=st.lists(_places(job), max_size=2).map(tuple),
+            reason=_SHORT,
             observation=st.just("") | _one_of(each.id for each in job.observations),
+        ),
+        st.builds(
+            AnswerFailures,
+            observation=_one_of(each.id for each in job.observations),
+            answers=st.lists(_places(job), max_size=3).map(tuple),
+        ),
+        st.builds(
+            RecordAction,
+            observation=_one_of(each.id for each in job.observations),
+            action=st.builds(ImmediateAction, made_safe=st.booleans(), how=_SHORT, told=_SHORT, told_at=_SHORT),
         ),
         st.builds(
             Explain,

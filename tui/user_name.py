@@ -28,7 +28,7 @@ class Naming:
 
     def note(self, name: str) -> None:
         """Remember a name just given; a log that cannot takes nothing from the person but that."""
-        if name.strip() and name.strip() != self.name:
+        if name.strip() and name.strip() != self.given:
             try:
                 self._desk.log.add_note(TOPIC, name.strip(), who=self._desk.who, at=self._desk.now())
             except JobLogError:

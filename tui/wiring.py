@@ -7,12 +7,13 @@ import sys
 from collections.abc import Callable
 from contextlib import nullcontext
 from dataclasses import replace
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment
@@ -70,7 +71,7 @@ def _desk(home: Path) -> Services:
     return Services(
         log=SqliteJobLog.open(home),
         who=_who(),
-        now=lambda: datetime.now().astimezone(),
+        now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
         bind_draft=_bind_draft,
         bind_summary=_bind_summary,

@@ -60,10 +60,10 @@ _KIND_COLUMNS = (
     SheetColumn("Settled", 12),
 )
 _WRONG_COLUMNS = (
-    SheetColumn("Case and question", 48, centred=False),
+    SheetColumn("Case and question", 46, centred=False),
     SheetColumn("Answered", 24, centred=False),
     SheetColumn("Right answer", 24, centred=False),
-    SheetColumn("Last wrong", 12, centred=False),
+    SheetColumn("Last wrong", 18, centred=False),
 )
 
 
@@ -88,7 +88,7 @@ def _days(summary: Summary) -> Iterator[str]:
 
 
 def _wrong(line: WrongLine) -> Row:
-    times = f"{line.last:%d/%m/%Y}, {line.times} times" if line.times > 1 else f"{line.last:%d/%m/%Y}"
+    times = f"{written(line.last)}, {line.times} times" if line.times > 1 else written(line.last)
     mended = "; right since" if line.mended else ""
     asked = f"{fitted(line.told, _STORY)} {line.ask}"
     return tuple(map(SheetCell, (asked, fitted(line.answered, _ANSWER), fitted(line.right, _ANSWER), times + mended)))

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from domain.civil_time import civil_day
 from domain.dates import date_in
 from domain.edition import Edition
 from domain.forms.choice.answers import Answers
@@ -36,7 +37,7 @@ def duty_facts(job: Job) -> DutyFacts:
         answers=job.chosen.answers,
         done_on=day_typed(job),
         next_inspection=next_inspection_typed(job),
-        issued_on=job.issued.at.date().isoformat() if job.issued else "",
+        issued_on=civil_day(job.issued.at).isoformat() if job.issued else "",
         outcome=outcome_of(job) if job.issued else None,
         contact=job.client.contact,
         edition=job.edition,

@@ -5,6 +5,7 @@ from datetime import date
 
 from pydantic import ValidationError
 
+from domain.civil_time import civil_day
 from domain.forms.choice.answers import Answers
 from domain.log_note import LogNote
 from domain.value import Line, Value
@@ -59,7 +60,7 @@ def done_in(kept: Iterable[LogNote]) -> Mapping[str, Mapping[tuple[str, date], D
         if note.again:
             duties.pop((note.met, note.by), None)
         else:
-            duties[note.met, note.by] = DutyDone(who=each.who, on=note.on or each.at.date(), word=note.word)
+            duties[note.met, note.by] = DutyDone(who=each.who, on=note.on or civil_day(each.at), word=note.word)
     return found
 
 

@@ -7,6 +7,7 @@ from domain.editing.commands import (
     AddBoard,
     AddCircuit,
     AddItem,
+    AnswerFailures,
     CarryOver,
     Choose,
     ClearSnag,
@@ -18,6 +19,7 @@ from domain.editing.commands import (
     MoveCircuit,
     Observe,
     RaiseSnag,
+    RecordAction,
     RemoveBoard,
     RemoveCircuit,
     RemoveItem,
@@ -134,6 +136,17 @@ def _observed(job: Job, command: Observe) -> str:
     return f"Observation written: {command.code}, {shortened(command.finding)}"
 
 
+def _failures_answered(job: Job, command: AnswerFailures) -> str:
+    which = described(job, Place(observation=command.observation)).capitalize()
+    told = ", ".join(described(job, place) for place in command.answers)
+    return f"{which} answers: {shortened(told) or 'no failure'}"
+
+
+def _action_recorded(job: Job, command: RecordAction) -> str:
+    which = described(job, Place(observation=command.observation)).capitalize()
+    return f"{which}: {shortened(command.action.sentence)}"
+
+
 def _withdrawn(job: Job, command: Withdraw) -> str:
     return f"{described(job, Place(observation=command.observation)).capitalize()} withdrawn"
 
@@ -183,6 +196,8 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     ClearSnag: _snag_cleared,
     ReopenSnag: _snag_reopened,
     Observe: _observed,
+    AnswerFailures: _failures_answered,
+    RecordAction: _action_recorded,
     Withdraw: _withdrawn,
     Explain: _explained,
     SayWhy: _why_said,

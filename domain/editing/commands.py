@@ -6,10 +6,18 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from domain.editing.inspection_commands import (
+    AddItem,
+    AnswerFailures,
+    MarkItems,
+    Observe,
+    RecordAction,
+    RemoveItem,
+    SetOutcome,
+    Withdraw,
+)
 from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
-from domain.inspection.item_outcome import InspectionOutcome
-from domain.inspection.observation import Code
 from domain.job.board import Board
 from domain.job.finding import Finding
 from domain.job.signature import Role
@@ -107,38 +115,6 @@ class MoveCircuit(Value):
     to: int
 
 
-class SetOutcome(Value):
-    """Set the mark of an inspection item; None takes it away."""
-
-    do: Literal["outcome"] = "outcome"
-    item: str
-    mark: InspectionOutcome | None
-    note: str = ""
-
-
-class MarkItems(Value):
-    """Give several inspection items the same mark in one go: all of them, or none where one cannot have it."""
-
-    do: Literal["mark-items"] = "mark-items"
-    items: Annotated[tuple[str, ...], Field(min_length=1)]
-    mark: InspectionOutcome
-
-
-class AddItem(Value):
-    """Add an item to the inspection, for premises the usual list does not fit."""
-
-    do: Literal["add-item"] = "add-item"
-    title: str
-    regulations: str = ""
-
-
-class RemoveItem(Value):
-    """Remove an added item with its outcome."""
-
-    do: Literal["remove-item"] = "remove-item"
-    item: str
-
-
 class RaiseSnag(Value):
     """Put something on the snagging list."""
 
@@ -165,26 +141,6 @@ class ReopenSnag(Value):
 
     do: Literal["reopen-snag"] = "reopen-snag"
     snag: str
-
-
-class Observe(Value):
-    """Write an observation, or rewrite the one with `observation` as its id."""
-
-    do: Literal["observe"] = "observe"
-    observation: str = ""
-    finding: str
-    code: Code
-    where: str = ""
-    items: tuple[str, ...] = ()
-    about: Place | None = None
-    reason: str = ""
-
-
-class Withdraw(Value):
-    """Take an observation away."""
-
-    do: Literal["withdraw"] = "withdraw"
-    observation: str
 
 
 class Explain(Value):
@@ -279,6 +235,8 @@ Command = Annotated[
     | ClearSnag
     | ReopenSnag
     | Observe
+    | AnswerFailures
+    | RecordAction
     | Withdraw
     | Explain
     | SayWhy

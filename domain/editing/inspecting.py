@@ -9,12 +9,24 @@ from itertools import count
 from typing import Any
 
 from domain.editing.batch import in_turn
-from domain.editing.commands import AddItem, Declined, MarkItems, Observe, RemoveItem, SetOutcome, Withdraw
+from domain.editing.commands import (
+    AddItem,
+    AnswerFailures,
+    Declined,
+    MarkItems,
+    Observe,
+    RecordAction,
+    RemoveItem,
+    SetOutcome,
+    Withdraw,
+)
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, marks_for
-from domain.inspection.observation import Code, Observation, gravest
+from domain.inspection.observation import Code, Observation, gravest, is_gentler
 from domain.inspection.own_item import OWN, OwnItem
 from domain.job.job import Job
 from domain.value import Value
+
+_GONE = "That observation is no longer there"
 
 
 def code_of(job: Job, item: str) -> Code | None:
@@ -79,23 +91,61 @@ def _observe(job: Job, command: Observe) -> Job | Declined:
         return Declined(says="Observations belong to a report; on new work raise a snag and put it right")
     if not command.finding.strip():
         return Declined(says="An observation needs a word on what was found")
+    before = _observation(job, command.observation)
+    if command.observation and before is None:
+        return Declined(says=_GONE)
     written = Observation(
-        id=command.observation or f"o{job.next_id}",
+        id=before.id if before else f"o{job.next_id}",
         finding=command.finding,
         code=command.code,
         where=command.where,
         items=command.items,
         about=command.about,
         reason=command.reason,
+        answers=tuple(dict.fromkeys((*(before.answers if before else ()), *command.answers))),
+        lowered_from=_lowered_from(before, command.code),
+        action=before.action if before else None,
     )
-    if not command.observation:
+    if before is None:
         after = job.model_copy(update={"observations": (*job.observations, written), "next_id": job.next_id + 1})
-    elif all(each.id != written.id for each in job.observations):
-        return Declined(says="That observation is no longer there")
     else:
-        kept = tuple(written if each.id == written.id else each for each in job.observations)
-        after = job.model_copy(update={"observations": kept})
+        after = _with_observation(job, written)
     return _followed(job, after)
+
+
+def _lowered_from(before: Observation | None, code: Code) -> Code | None:
+    """The gravest code it had so far, where it gets a gentler one now."""
+    if before is None:
+        return None
+    had = gravest(each for each in (before.code, before.lowered_from) if each)
+    return had if had and is_gentler(code, had) else None
+
+
+def _answer_failures(job: Job, command: AnswerFailures) -> Job | Declined:
+    before = _observation(job, command.observation)
+    if before is None:
+        return Declined(says=_GONE)
+    answers = Observation.model_validate(dict(before) | {"answers": tuple(dict.fromkeys(command.answers))})
+    return _with_observation(job, answers)
+
+
+def _record_action(job: Job, command: RecordAction) -> Job | Declined:
+    before = _observation(job, command.observation)
+    if before is None:
+        return Declined(says=_GONE)
+    if before.code is not Code.C1:
+        return Declined(says=f"What was done at once belongs to a C1; this is a {before.code}")
+    return _with_observation(job, before.model_copy(update={"action": command.action}))
+
+
+def _observation(job: Job, observation: str) -> Observation | None:
+    return next((each for each in job.observations if each.id == observation), None)
+
+
+def _with_observation(job: Job, written: Observation) -> Job:
+    return job.model_copy(
+        update={"observations": tuple(written if each.id == written.id else each for each in job.observations)}
+    )
 
 
 def _withdraw(job: Job, command: Withdraw) -> Job:
@@ -122,6 +172,8 @@ INSPECTING: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     AddItem: _add_item,
     RemoveItem: _remove_item,
     Observe: _observe,
+    AnswerFailures: _answer_failures,
+    RecordAction: _record_action,
     Withdraw: _withdraw,
 }
 """The commands on an inspection, and what each does."""

@@ -41,7 +41,7 @@ from domain.job.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
 from domain.job.place_in_words import owner_at
 from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
-from domain.value import Value, says_nothing
+from domain.value import Value, is_hollow, says_nothing
 
 
 def apply(job: Job, command: Command) -> Job | Declined:
@@ -230,7 +230,9 @@ def _explain(job: Job, command: Explain) -> Job | Declined:
     others = tuple(each for each in job.explanations if not _is_on_the_same(each, command))
     if not command.reason.strip():
         return job.model_copy(update={"explanations": others})
-    if not command.by.strip():
+    if is_hollow(command.reason):
+        return Declined(says="Say why it is right as it stands; that says nothing")
+    if is_hollow(command.by):
         return Declined(says="A reason needs the name of who gives it")
     given = Explanation(
         check=command.check,
@@ -248,7 +250,7 @@ def _explain(job: Job, command: Explain) -> Job | Declined:
 def _sign(job: Job, command: Sign) -> Job | Declined:
     if command.role not in job.roles:
         return Declined(says=f"{job.profile.title} has no signature for {command.role}")
-    if not command.name.strip():
+    if is_hollow(command.name):
         return Declined(says="Sign with a name")
     if command.seen and command.seen != fingerprint(job):
         return Declined(says="The job was changed since you looked; read it again, then sign")

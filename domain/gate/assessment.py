@@ -2,51 +2,25 @@
 
 from collections.abc import Sequence
 from datetime import datetime
-from enum import StrEnum
 
 from domain.checks import findings_of
+from domain.gate.days import days_after_issue, signed_out_of_turn
 from domain.gate.gaps import gaps_of
 from domain.gate.outcome import Outcome
+from domain.gate.reason import Hold, Reason
 from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.gate.sentence import said
 from domain.inspection.observation import Code
 from domain.job.explanation import Explanation
-from domain.job.finding import Finding, Gap, Severity
+from domain.job.finding import DAYS_CHECK, Finding, Gap, Severity
 from domain.job.job import IssueStamp, Job, fingerprint
-from domain.job.next_due import day_place, day_typed, done_on
 from domain.job.place_in_words import described
 from domain.job.signature import Role
 from domain.job.snag import Snag
 from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import SigningVerdict, may_sign
-from domain.value import Value
-
-
-class Hold(StrEnum):
-    """The kinds of thing that hold a paper back."""
-
-    SNAG = "open snag"
-    FINDING = "failing reading"
-    QUESTION = "question to answer"
-    GAP = "gap"
-    SIGNATURE = "signature missing"
-    SIGNER = "may not sign"
-    """The register of people does not let the one who signed sign for that part."""
-    DATE = "date"
-    ISSUED = "issued already"
-    CHANGED = "changed meanwhile"
-    """Somebody changed the job while its paper was being made."""
-
-
-class Reason(Value):
-    """One thing that holds the paper back, and where to go to mend it."""
-
-    kind: Hold
-    id: str
-    """Which finding (`check.case`), gap or rule of the gate it is: one word for scripts, whatever the sentence."""
-    place: Place
-    says: str
+from domain.value import Value, is_hollow, is_repeated
 
 
 class Refusal(Value):
@@ -90,6 +64,7 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
         *_gaps_left(job, gaps),
         *_signatures_left(unsigned),
         *not_theirs_to_sign(job, people),
+        *signed_out_of_turn(job),
     )
     if job.issued:
         reasons = (
@@ -118,7 +93,9 @@ def unsigned_roles(job: Job) -> tuple[Role, ...]:
     if not job.signatures:
         return job.roles
     now = fingerprint(job)
-    signed = {signature.role for signature in job.signatures if signature.fingerprint == now and signature.name.strip()}
+    signed = {
+        signature.role for signature in job.signatures if signature.fingerprint == now and not is_hollow(signature.name)
+    }
     return tuple(role for role in job.roles if role not in signed)
 
 
@@ -148,7 +125,7 @@ def issue(
 
     `people` are those of the register among the signers; what they may not sign holds the paper back.
     """
-    reasons = (*assess(job, people).reasons, *_dates_ahead(job, at))
+    reasons = (*assess(job, people).reasons, *days_after_issue(job, at))
     if reasons:
         return Refusal(reasons=reasons)
     stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by)
@@ -171,9 +148,13 @@ def _snags_left(job: Job) -> tuple[Reason, ...]:
 
 
 def _failures(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
+    """What fails holds a certificate back; a report goes out with it, unless it is the days of the report itself."""
+    failing = (finding for finding in findings if finding.severity is Severity.FAILS)
     if job.profile.states_a_condition:
-        return ()
-    return tuple(_of_finding(job, Hold.FINDING, finding) for finding in findings if finding.severity is Severity.FAILS)
+        failing = (finding for finding in failing if finding.check == DAYS_CHECK)
+    return tuple(
+        _of_finding(job, Hold.DATE if finding.check == DAYS_CHECK else Hold.FINDING, finding) for finding in failing
+    )
 
 
 def _of_finding(job: Job, kind: Hold, finding: Finding) -> Reason:
@@ -190,8 +171,11 @@ def _questions(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
 
 
 def explanation_of(job: Job, finding: Finding) -> Explanation | None:
-    """The reason a person gave for what a check asked about, while it still fits."""
-    return next((each for each in job.explanations if each.answers(finding)), None)
+    """The reason a person gave for what a check asked about, while it still fits; a text that says nothing is none."""
+    found = next((each for each in job.explanations if each.answers(finding)), None)
+    if found is None or is_hollow(found.reason) or is_hollow(found.by):
+        return None
+    return None if is_repeated(found.reason, (each.reason for each in job.explanations)) else found
 
 
 def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:
@@ -216,12 +200,3 @@ def _signatures_left(unsigned: tuple[Role, ...]) -> tuple[Reason, ...]:
         )
         for role in unsigned
     )
-
-
-def _dates_ahead(job: Job, at: datetime) -> tuple[Reason, ...]:
-    day = done_on(job)
-    if day is None or day <= at.date():
-        return ()
-    place = day_place(job)
-    says = said("reason.after-issue", place=described(job, place), day=day_typed(job))
-    return (Reason(kind=Hold.DATE, id="after-issue", place=place, says=says),)

@@ -1,6 +1,5 @@
 """What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
 
-import re
 from collections.abc import Iterator
 
 from pydantic import BaseModel
@@ -8,21 +7,20 @@ from pydantic import BaseModel
 from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
+from domain.gate.letter_gaps import letter_gaps
+from domain.gate.observation_gaps import observation_gaps
 from domain.gate.report_outcome import asks_inspector, is_undecided
 from domain.gate.sentence import gap
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
-from domain.inspection.observation import gravest
 from domain.inspection.outcome_rule import outcome_rule
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
-from domain.job.finding import Finding, Gap, Severity
+from domain.job.finding import Finding, Gap
 from domain.job.job import Job, sections_for
 from domain.job.reading import Meaning, Reading
+from domain.letters import letter_problem
 from domain.place import Place
-from domain.value import says_nothing
-
-UNOBSERVED = "unobserved"
-"""The kind of gap of a failing finding on a report."""
+from domain.value import is_blank, is_hollow, is_repeated
 
 
 def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
@@ -34,8 +32,9 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
         *_board_gaps(job),
         *_limitation_gaps(job),
         *_inspection_gaps(job),
-        *_observation_gaps(job, findings),
+        *observation_gaps(job, findings),
         *_decision_gaps(job),
+        *letter_gaps(job),
     )
 
 
@@ -45,10 +44,10 @@ def _box_gaps(owner: BaseModel, place: Place, form_set: FormSet) -> Iterator[Gap
         if not box.is_asked(form_set):
             continue
         typed = typed_in(owner, name)
-        if not typed.strip():
+        if is_blank(typed) or (box.names and is_hollow(typed)):
             if box.is_required(form_set, owner):
                 yield gap("not-taken" if box.is_measured else "not-filled-in", _box_of(place, name))
-        elif problem := box.problem(typed, form_set):
+        elif problem := box.problem(typed, form_set) or letter_problem(typed):
             yield gap("cannot-stand", _box_of(place, name), problem=problem)
         elif name in misplaced:
             yield gap("conflict", _box_of(place, name), conflict=misplaced[name])
@@ -59,14 +58,14 @@ def _box_of(place: Place, name: str) -> Place:
 
 
 def _choice_gaps(job: Job) -> Iterator[Gap]:
-    if job.chosen.is_override and not job.chosen.because.strip():
+    if job.chosen.is_override and is_hollow(job.chosen.because):
         yield gap("override-without-reason", Place(section="chosen"))
 
 
 def _reason_gaps(job: Job) -> Iterator[Gap]:
     if not job.amended_to:
         yield gap("edition-not-named", Place(section="chosen"))
-    if job.replaces.strip() and not job.replaces_because.strip():
+    if job.replaces.strip() and is_hollow(job.replaces_because):
         yield gap("replaces-without-reason", Place(section="signatures"), replaces=job.replaces)
 
 
@@ -109,12 +108,28 @@ def _continuity_gap(circuit: Circuit, place: Place) -> Iterator[Gap]:
 def _limitation_gaps(job: Job) -> Iterator[Gap]:
     if not job.profile.takes_limitations or has_limitation_text(job):
         return
-    for board, circuit in job.circuits():
-        for name in boxes_of(Circuit):
-            held = getattr(circuit, name)
-            if isinstance(held, Reading) and held.meaning is Meaning.LIMITATION:
-                place = Place(section="boards", board=board.id, circuit=circuit.id, box=name)
-                yield gap("limitation-without-reason", place)
+    limited = _limited_boxes(job)
+    # While a box is empty it is a gap of its own, and nothing is denied yet.
+    denied = not any(is_blank(text) for text in _limitation_texts(job))
+    if denied and (limited or any(outcome.mark in _LEFT_UNSEEN for outcome in job.inspection)):
+        yield gap("limitations-denied", Place(section="report", box="agreed_limitations"))
+    for place, meaning in limited:
+        if meaning is Meaning.LIMITATION:
+            yield gap("limitation-without-reason", place)
+
+
+_LEFT_UNSEEN = {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED}
+_NOT_TESTED = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
+
+
+def _limited_boxes(job: Job) -> list[tuple[Place, Meaning]]:
+    """The boxes of circuits where LIM or N/V stands."""
+    return [
+        (Place(section="boards", board=board.id, circuit=circuit.id, box=name), held.meaning)
+        for board, circuit in job.circuits()
+        for name in boxes_of(Circuit)
+        if isinstance(held := getattr(circuit, name), Reading) and held.meaning in _NOT_TESTED
+    ]
 
 
 def _decision_gaps(job: Job) -> Iterator[Gap]:
@@ -129,8 +144,11 @@ def _decision_gaps(job: Job) -> Iterator[Gap]:
 
 def has_limitation_text(job: Job) -> bool:
     """The report's own limitations say something, which can stand for the reason of a LIM."""
-    texts = (job.report.agreed_limitations, job.report.operational_limitations)
-    return not all(says_nothing(text) for text in texts)
+    return not all(is_hollow(text) for text in _limitation_texts(job))
+
+
+def _limitation_texts(job: Job) -> tuple[str, str]:
+    return job.report.agreed_limitations, job.report.operational_limitations
 
 
 def _inspection_gaps(job: Job) -> Iterator[Gap]:
@@ -150,52 +168,12 @@ def _inspection_gaps(job: Job) -> Iterator[Gap]:
 
 def _lacks_reason(job: Job, outcome: ItemOutcome) -> bool:
     """A limitation of the report stands for the reason of a LIM; N/V needs one of its own."""
-    if outcome.note.strip():
+    if not is_hollow(outcome.note) and not is_repeated(outcome.note, _notes_on(job, outcome.mark)):
         return False
     if outcome.mark is InspectionOutcome.LIMITATION:
         return not has_limitation_text(job)
     return outcome.mark is InspectionOutcome.NOT_VERIFIED
 
 
-def _observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
-    if not job.profile.takes_observations:
-        return
-    for outcome in job.inspection:
-        code = outcome.mark.code
-        if code and not any(outcome.item in each.items and each.code is code for each in job.observations):
-            yield gap("code-without-observation", Place(section="inspection", item=outcome.item), code=code)
-    marks = {outcome.item: outcome.mark for outcome in job.inspection}
-    known = {item.number for item in job.items}
-    for each in job.observations:
-        for item in each.items:
-            code = gravest(other.code for other in job.observations if item in other.items)
-            if item not in known:
-                yield gap("item-not-listed", Place(observation=each.id), item=item)
-            elif item in marks and marks[item].code is not code:
-                place, marked = Place(observation=each.id), str(marks[item])
-                yield gap("item-marked-otherwise", place, item=item, code=str(code), marked=marked)
-    for finding in findings:
-        if finding.severity is Severity.FAILS and not _is_observed(job, finding.place):
-            yield gap(UNOBSERVED, finding.place, id=finding.id, finding=finding.says)
-
-
-def _is_observed(job: Job, place: Place) -> bool:
-    """Some observation is about the circuit, names it, or, for what is on no board, is there at all."""
-    board = job.board(place.board)
-    circuit = board.circuit(place.circuit) if board else None
-    for each in job.observations:
-        if each.about and (each.about.board, each.about.circuit) == (place.board, place.circuit):
-            return True
-        if not place.board:
-            return True
-        if circuit and _names(f"{each.where} {each.finding}".casefold(), circuit):
-            return True
-    return False
-
-
-def _names(text: str, circuit: Circuit) -> bool:
-    """The text, folded, gives the description of a circuit, or its number as a word: circuit 1 is not circuit 12."""
-    number, description = circuit.number.strip().casefold(), circuit.description.strip().casefold()
-    if number and re.search(rf"\bcircuit {re.escape(number)}(?!\w|[./-]\w)", text):
-        return True
-    return bool(description) and description in text
+def _notes_on(job: Job, mark: InspectionOutcome) -> Iterator[str]:
+    return (each.note for each in job.inspection if each.mark is mark)

@@ -11,6 +11,10 @@ from domain.job.place_in_words import box_at, described, owner_at
 from domain.place import Place
 from domain.value import Value
 
+_LETTER = (
+    "This is a letter. Letters are signed by hand and bear no seal; ask for the report and the certificates that it names, "
+    "and check those."
+)
 _SHOWN = 8
 """Differences told one by one."""
 
@@ -49,6 +53,8 @@ class Exhibit(Value):
     is_ours: bool = False
     """Something in it says that this program made it."""
     is_draft: bool = False
+    is_letter: bool = False
+    """It says that it is a letter of this program."""
     number: str = ""
     """Which document it says it is."""
     record: Job | None = None
@@ -91,6 +97,8 @@ def judge(
         return _as_issued(exhibit, issued)
     if exhibit.unreadable:
         return _answer(exhibit, ProofVerdict.UNKNOWN, exhibit.unreadable)
+    if exhibit.is_letter and exhibit.seal is Seal.ABSENT:
+        return _answer(exhibit, ProofVerdict.UNKNOWN, _LETTER)
     if exhibit.seal is Seal.HOLDS:
         return _sealed(exhibit, issued, has_log=has_log, alone=_alone(exhibit, remade=remade, set_by=set_by))
     if exhibit.is_draft:

@@ -28,6 +28,9 @@ class BoxKind(Enum):
     DATE = "a date"
 
 
+_BOUNDS = frozenset("<>≤≥")
+_NEVER_NOUGHT = frozenset({"A", "mm²", "V", "kA", "mA", "Hz"})
+"""What is rated in these, or made in them, is more than nothing."""
 _TEXTS = {BoxKind.LINE, BoxKind.PROSE}
 _FIGURES = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
 _REPORT_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
@@ -62,6 +65,8 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     not_applicable: bool = False
     """N/A is an answer here."""
+    names: bool = False
+    """It names somebody, a place or what was done: N/A, a dash or a text that says nothing leaves it empty."""
     quiet: bool = False
     """On paper only where something was typed."""
     width: int = 6
@@ -102,7 +107,7 @@ class Box:
     def marks(self, form_set: FormSet) -> tuple[str, ...]:
         """Of a tick, N/A, LIM and N/V those that can stand here, as they are typed."""
         if self.kind in _TEXTS:
-            return ("N/A",)
+            return () if self.names else ("N/A",)
         tick = ("Y",) if self.kind is BoxKind.TICK else ()
         return (*tick, *(mark for mark in ("N/A", "LIM", "N/V") if not self.problem(mark, form_set)))
 
@@ -122,7 +127,7 @@ class Box:
 
     @property
     def _takes_not_applicable(self) -> bool:
-        return self.not_applicable or self.kind in _TEXTS
+        return self.not_applicable or (self.kind in _TEXTS and not self.names)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         """The declaration as the published schema shows it."""
@@ -158,12 +163,24 @@ def _line_problem(box: Box, text: str) -> str:
 
 def _number_problem(box: Box, text: str) -> str:
     reading = Reading.of(text)
+    if reading.value is not None and text[0] in _BOUNDS:
+        return f"{text!r} is no number but a bound; type the number itself"
+    if (
+        box.unit in _NEVER_NOUGHT
+        and reading.value is not None
+        and (not _has_digit_above_nought(text) or reading.value < 0)
+    ):
+        return f"{text!r} {box.unit} cannot be; type the figure itself"
     if box.whole and reading.figure is not None and reading.figure % 1:
         return f"{text!r} is no whole number"
     if reading.meaning in {Meaning.VALUE, Meaning.UNDER}:
         return ""
     unit = f" in {box.unit}" if box.unit else ""
     return f"{text!r} is no number; type it{unit} as figures, such as 32 or 2.5"
+
+
+def _has_digit_above_nought(text: str) -> bool:
+    return any(letter in "123456789" for letter in text)
 
 
 def _reading_problem(box: Box, text: str) -> str:

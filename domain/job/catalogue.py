@@ -8,7 +8,7 @@ from string import Formatter
 from typing import Any, NamedTuple, cast
 
 _FOLDER = "sentences"
-_KEYS = {"says", "report", "word"}
+_KEYS = {"says", "report", "word", "lifted"}
 
 
 class CatalogueError(Exception):
@@ -23,6 +23,8 @@ class Sentence(NamedTuple):
     """To the inspector, where that differs: what is wrong, not what an installer does about it."""
     word: str = ""
     """What kind of thing it is, in two words, such as `over limit`; "" where its severity says enough."""
+    lifted: bool = True
+    """A person's reason can lift the question; where it cannot, what is asked about fails."""
 
     @property
     def placeholders(self) -> frozenset[str]:
@@ -51,5 +53,5 @@ def catalogue_of(room: str) -> Mapping[str, Sentence]:
 
 def _row(name: str, row: object) -> Sentence:
     if not isinstance(row, dict) or not {"says"} <= set(fields := cast(dict[str, Any], row)) <= _KEYS:
-        raise CatalogueError(f"{name} takes `says`, and may have `report` and `word`")
+        raise CatalogueError(f"{name} takes `says`, and may have `report`, `word` and `lifted`")
     return Sentence(**fields)

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from domain.job.finding import Finding
 from domain.place import Place
-from domain.value import Line, Prose, Value, is_empty
+from domain.value import Line, Prose, Value, is_empty, says_nothing
 
 _FORMERLY = {"phase-sequence": "supply-fits"}
 """Checks whose questions another asked when explanations named no case."""
@@ -33,8 +33,8 @@ class Explanation(Value):
     on: date
 
     def answers(self, finding: Finding) -> bool:
-        """This is the reason for that finding, what was typed unchanged."""
-        if self.place != finding.place:
+        """This is the reason for that finding, given by somebody, what was typed unchanged."""
+        if self.place != finding.place or says_nothing(self.by) or not self.reason.strip():
             return False
         if self.case:
             return (self.check, self.case, self.typed) == (finding.check, finding.case, finding.typed)

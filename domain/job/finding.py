@@ -7,6 +7,9 @@ from domain.place import Place
 from domain.source import Source
 from domain.value import Value
 
+DAYS_CHECK = "days"
+"""The check of the days of a paper. No observation answers what it finds: it is put right, on a report too."""
+
 
 class Severity(StrEnum):
     """What a finding asks of the person."""

@@ -55,6 +55,14 @@ def named_day(typed: str, day: date | None) -> date | None:
         return None
 
 
+def years_on(day: date, years: int) -> date | None:
+    """The same day that many years later, 28 February for a 29th; None past the end of the calendar."""
+    try:
+        return _months_on(day, 12 * years)
+    except (ValueError, OverflowError):
+        return None
+
+
 def _months_on(day: date, months: int) -> date:
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
     for last in (day.day, 30, 29, 28):

@@ -15,11 +15,25 @@ class Client(Value):
     """The person who ordered the work or the report."""
 
     name: Annotated[
-        Line, Box("Client", group=BoxGroup.CLIENT, must=True, help="Who ordered the work. The original goes to them.")
+        Line,
+        Box(
+            "Client",
+            group=BoxGroup.CLIENT,
+            must=True,
+            names=True,
+            help="Who ordered the work. The original goes to them.",
+        ),
     ] = ""
     address: Annotated[
         Prose,
-        Box("Client's address", BoxKind.PROSE, group=BoxGroup.CLIENT, must=True, help="Where the original is sent."),
+        Box(
+            "Client's address",
+            BoxKind.PROSE,
+            group=BoxGroup.CLIENT,
+            must=True,
+            names=True,
+            help="Where the original is sent.",
+        ),
     ] = ""
     postcode: Annotated[Line, Box("Client's postcode", group=BoxGroup.CLIENT, help="Of the client's own address.")] = ""
     contact: Annotated[
@@ -37,6 +51,7 @@ class Premises(Value):
             BoxKind.PROSE,
             group=BoxGroup.PREMISES,
             must=True,
+            names=True,
             help="Where the installation is, which need not be where the client lives.",
         ),
     ] = ""
@@ -139,11 +154,25 @@ class Firm(Value):
     """The firm whose people sign."""
 
     name: Annotated[
-        Line, Box("Firm", group=BoxGroup.FIRM, must=True, help="Trading name of the firm that answers for the work.")
+        Line,
+        Box(
+            "Firm",
+            group=BoxGroup.FIRM,
+            must=True,
+            names=True,
+            help="Trading name of the firm that answers for the work.",
+        ),
     ] = ""
     address: Annotated[
         Prose,
-        Box("Firm's address", BoxKind.PROSE, group=BoxGroup.FIRM, must=True, help="Business address with postcode."),
+        Box(
+            "Firm's address",
+            BoxKind.PROSE,
+            group=BoxGroup.FIRM,
+            must=True,
+            names=True,
+            help="Business address with postcode.",
+        ),
     ] = ""
     contact: Annotated[
         Line, Box("Firm's telephone or e-mail", group=BoxGroup.FIRM, help="How a recipient asks a question.")

@@ -3,7 +3,7 @@
 from datetime import date
 
 from domain.place import Place
-from domain.value import Line, Prose, Value
+from domain.value import Line, Prose, Value, says_nothing
 
 
 class Cleared(Value):
@@ -27,5 +27,5 @@ class Snag(Value):
 
     @property
     def is_open(self) -> bool:
-        """Still to be put right."""
-        return self.cleared is None
+        """Still to be put right; what nobody cleared, or no word says how, is not cleared, whatever a document holds."""
+        return self.cleared is None or says_nothing(self.cleared.by) or not self.cleared.how.strip()

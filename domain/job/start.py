@@ -37,8 +37,13 @@ def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instrum
 
 
 def as_draft(job: Job) -> Job:
-    """A job from outside as this log may hold it: unnumbered, not issued, and with those signatures that fit it."""
-    return with_standing_signatures(job).model_copy(update={"number": "", "issued": None})
+    """A job from outside as this log may hold it: unnumbered, not issued, and with those signatures that fit it.
+
+    Of a paper that was issued the signatures are history: whoever issues it again signs again. A correction is begun
+    in the log that holds what it replaces.
+    """
+    signed = job.model_copy(update={"signatures": ()}) if job.issued else with_standing_signatures(job)
+    return signed.model_copy(update={"number": "", "issued": None, "replaces": "", "replaces_because": ""})
 
 
 def with_standing_signatures(job: Job) -> Job:

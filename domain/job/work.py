@@ -2,6 +2,8 @@
 
 from typing import Annotated, Any
 
+from pydantic import Field
+
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value, says_nothing
@@ -9,6 +11,14 @@ from domain.value import Line, Prose, Value, says_nothing
 
 def _some_excepted(work: Any) -> bool:
     return not says_nothing(work.exceptions)
+
+
+def _day_of_design_told(work: Any) -> bool:
+    return bool(work.designed_on.strip())
+
+
+def _day_of_start_told(work: Any) -> bool:
+    return bool(work.started_on.strip())
 
 
 class Work(Value):
@@ -50,6 +60,30 @@ class Work(Value):
             must=True,
             help="The boundary of this certificate. Name what was left out.",
         ),
+    ] = ""
+    designed_on: Annotated[
+        Line,
+        Box(
+            "Date of the design",
+            BoxKind.DATE,
+            group=BoxGroup.WORK,
+            when=_day_of_design_told,
+            quiet=True,
+            help="Where it matters which edition the design began under. Leave empty otherwise.",
+        ),
+        Field(exclude_if=says_nothing),
+    ] = ""
+    started_on: Annotated[
+        Line,
+        Box(
+            "Work begun on",
+            BoxKind.DATE,
+            group=BoxGroup.WORK,
+            when=_day_of_start_told,
+            quiet=True,
+            help="Where the work took more than a day or two. Leave empty otherwise.",
+        ),
+        Field(exclude_if=says_nothing),
     ] = ""
     completed_on: Annotated[
         Line,

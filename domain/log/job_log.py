@@ -137,10 +137,13 @@ class JobLog(Protocol):
         """Keep several new jobs as drafts: every one of them, or none. Nobody waits while they are read."""
         ...
 
-    def edit(self, number: str, command: Command, *, who: str, at: datetime, op: str = "") -> Job | Declined:
+    def edit(
+        self, number: str, command: Command, *, who: str, at: datetime, op: str = "", phrase: str = ""
+    ) -> Job | Declined:
         """Apply a command to the job as it stands in the log, and keep both.
 
-        Nobody signs for a part that the register of people does not let them sign.
+        Nobody signs for a part that the register of people does not let them sign, nor without their signing `phrase`
+        where one is asked; what is wrong of it is counted, and after three there is a pause.
         """
         ...
 
@@ -192,6 +195,27 @@ class JobLog(Protocol):
         """The person of that name in the register, and the strictest of what it says of them over the roles."""
         ...
 
+    def phrase_asked(self, name: str) -> bool:
+        """Nobody signs under this name without a phrase: one is set, or one is required of all."""
+        ...
+
+    def set_phrase(self, name: str, phrase: str, *, before: str = "", who: str, at: datetime) -> str:
+        """Keep the signing phrase of somebody in the register, hashed; why not, where it cannot be.
+
+        Whoever has one gives it as `before`; a wrong one counts.
+        """
+        ...
+
+    def require_phrases(self, *, required: bool, who: str, at: datetime) -> None:
+        """Require a signing phrase of everybody who signs in this log, or of those only who set one."""
+        ...
+
+    def issue_document(
+        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], op: str = ""
+    ) -> IssuedPaper | Refusal:
+        """Take a job from elsewhere into the log and issue it: both, or nothing is kept at all. As `issue` for the rest."""
+        ...
+
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
         """What the gate says of a job, from this log or from elsewhere, with the register of people as it is."""
         ...
@@ -206,12 +230,6 @@ class JobLog(Protocol):
         What `bind` raises passes through, and the job stays a draft. The registers learn what the paper names and
         they do not hold; what it corrects is replaced, and a report that waited for it alone is put right.
         """
-        ...
-
-    def issue_new(
-        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper]
-    ) -> IssuedPaper | Refusal:
-        """Take a job in and issue it, at once; nothing of it is kept where the gate refuses it or `bind` raises."""
         ...
 
     def issued(self, number: str) -> IssuedPaper | None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
-    from domain.log.store import Store
+    from domain.log.store import PhraseHashing, Store
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -34,10 +34,13 @@ class StoredLog:
     for, so that the list a person begins with need not wait for it.
     """
 
-    def __init__(self, store: Store, set_by: Callable[[], str] = str) -> None:
-        """`set_by` names what sets the papers of this program; it is asked when one is issued."""
+    def __init__(
+        self, store: Store, set_by: Callable[[], str] = str, hashing: Callable[[], PhraseHashing] | None = None
+    ) -> None:
+        """`set_by` names what sets the papers of this program, asked when one is issued; `hashing` is for signing phrases."""
         self._store = store
         self._set_by = set_by
+        self._hashing = hashing
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         from domain.log.use_cases.drafting import create
@@ -49,10 +52,12 @@ class StoredLog:
 
         return create(self._store, jobs, who=who, at=at, op=op)
 
-    def edit(self, number: str, command: Command, *, who: str, at: datetime, op: str = "") -> Job | Declined:
+    def edit(
+        self, number: str, command: Command, *, who: str, at: datetime, op: str = "", phrase: str = ""
+    ) -> Job | Declined:
         from domain.log.use_cases.drafting import edit
 
-        return edit(self._store, number, command, who=who, at=at, op=op)
+        return edit(self._store, self._phrases, number, command, phrase=phrase, who=who, at=at, op=op)
 
     def undo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
         from domain.log.use_cases.drafting import undo
@@ -99,6 +104,32 @@ class StoredLog:
 
         return may_sign_for(self._store, name, roles)
 
+    def phrase_asked(self, name: str) -> bool:
+        from domain.log.use_cases.phrases import is_asked
+
+        return is_asked(self._store, name)
+
+    def set_phrase(self, name: str, phrase: str, *, before: str = "", who: str, at: datetime) -> str:
+        from domain.log.use_cases.phrases import set_phrase
+
+        return set_phrase(self._store, self._phrases, name, phrase, before=before, who=who, at=at)
+
+    def require_phrases(self, *, required: bool, who: str, at: datetime) -> None:
+        from domain.log.use_cases.phrases import require
+
+        require(self._store, required=required, who=who, at=at)
+
+    @property
+    def _phrases(self) -> PhraseHashing | None:
+        return self._hashing() if self._hashing else None
+
+    def issue_document(
+        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], op: str = ""
+    ) -> IssuedPaper | Refusal:
+        from domain.log.use_cases.issuing import issue_document
+
+        return issue_document(self._store, job, by=by, at=at, bind=bind, op=op, set_by=self._set_by())
+
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
         from domain.log.use_cases.issuing import may_issue
 
@@ -110,13 +141,6 @@ class StoredLog:
         from domain.log.use_cases.issuing import issue_job
 
         return issue_job(self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by())
-
-    def issue_new(
-        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper]
-    ) -> IssuedPaper | Refusal:
-        from domain.log.use_cases.issuing import issue_new
-
-        return issue_new(self._store, job, by=by, at=at, bind=bind, set_by=self._set_by())
 
     def issued(self, number: str) -> IssuedPaper | None:
         from domain.log.use_cases.issuing import issued_paper

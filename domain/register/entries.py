@@ -1,5 +1,6 @@
 """The entries of the registers: people, firms, clients, premises and instruments."""
 
+from collections.abc import Iterable
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Annotated, Literal
@@ -104,6 +105,14 @@ class Kept(Value):
     entry: RegisterEntry
     retired: bool = False
     """No longer offered; it stays in the register."""
+
+
+def still_asked(of_one_name: Iterable[Kept]) -> tuple[Person, ...]:
+    """The people whom the register answers for: those not retired; else who left it while in training, and still may sign nothing."""
+    kept = tuple(of_one_name)
+    there = tuple(each.entry for each in kept if not each.retired and isinstance(each.entry, Person))
+    left = tuple(each.entry for each in kept if each.retired and isinstance(each.entry, Person))
+    return there or tuple(person for person in left if not person.signs)
 
 
 def title_of(entry: RegisterEntry) -> str:

@@ -7,24 +7,33 @@ from functools import cached_property
 from pydantic import BaseModel
 
 from domain.checks import findings_of
+from domain.dates import date_in, written
+from domain.gate.answered import answering
 from domain.gate.assessment import explanation_of
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Severity
 from domain.job.job import SECTIONS, Job
+from domain.job.next_due import next_due
 from domain.place import Place
 from domain.sheets.permitted_zs import permitted_zs
 from domain.sheets.sheet import Block, SheetEntry, SheetGroup, Signing, ValueOrigin
 
-NOT_STATED = "not stated"
-NONE_STATED = "none stated"
+NOTHING = "None"
 NOT_APPLICABLE = "N/A"
+_RECOMMENDED = {
+    "work": "Next inspection, as the designer recommends",
+    "report": "Next inspection, as the inspector recommends",
+}
+_DAYS_AS_TEXT = frozenset({"last_inspection", "next_inspection"})
+"""Boxes of text that may hold a day."""
 
+_WORDS = frozenset({BoxKind.LINE, BoxKind.PROSE})
 _BRIEF = 28
 _SIDE_BY_SIDE = 3
 """Texts of no more letters than this share a row, so many to a row."""
 
-_WORKED_IN = frozenset({"instruments"})
+_WORKED_IN = frozenset({"instruments", "firm"})
 """Sections whose boxes all have their place among others, or need none while they are empty."""
 
 Asked = str | tuple[str, int]
@@ -65,6 +74,11 @@ class Facts:
         """A check found the value at this place outside its limit."""
         return place in self._failing_places
 
+    def answered_beside(self, place: Place) -> str:
+        """The numbers of the observations that answer the failure at this place, to stand beside it: `(1, 3)`."""
+        numbers = ", ".join(str(number) for number, _ in answering(self.job, place))
+        return f"({numbers})" if numbers else ""
+
     def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> SheetEntry:
         """The box at a place, as a labelled value."""
         box = boxes_of(type(owner))[place.box]
@@ -72,17 +86,27 @@ class Facts:
         unit = box.unit if standing in {ValueOrigin.TYPED, ValueOrigin.FAILS} and _is_figure(value) else ""
         if standing is ValueOrigin.BLANK:
             unit = box.unit
-        return SheetEntry(box.label, value, unit, standing, place, weight)
+        label = _RECOMMENDED.get(place.section, box.label) if place.box == "next_inspection" else box.label
+        return SheetEntry(label, value, unit, standing, place, weight)
 
     def _value(self, owner: BaseModel, box: Box, place: Place) -> tuple[str, ValueOrigin]:
         value = shown_in(owner, place.box)
         if value.strip():
-            return value, ValueOrigin.FAILS if self.fails(place) else ValueOrigin.TYPED
+            return self._dated(value, box, place), ValueOrigin.FAILS if self.fails(place) else ValueOrigin.TYPED
         if box.is_required(self.job.form_set, owner):
             return "", ValueOrigin.BLANK
         if box.when is not None and not box.when(owner):
             return NOT_APPLICABLE, ValueOrigin.OURS
-        return (NONE_STATED if box.kind is BoxKind.PROSE else NOT_STATED), ValueOrigin.OURS
+        return (NOTHING if box.kind in _WORDS else NOT_APPLICABLE), ValueOrigin.OURS
+
+    def _dated(self, value: str, box: Box, place: Place) -> str:
+        """A value that names a day, with the day written as everywhere; an interval with the day it leads to."""
+        if box.kind is not BoxKind.DATE and place.box not in _DAYS_AS_TEXT:
+            return value
+        if day := date_in(value):
+            return written(day)
+        due = next_due(self.job) if place.box == "next_inspection" else None
+        return f"{written(due)} ({value})" if due else value
 
     def row(self, *asked: Asked) -> tuple[SheetEntry, ...]:
         """Boxes of the sections side by side, less those this form set does not ask for."""

@@ -6,13 +6,13 @@ from domain.job.box import boxes_of, shown_in
 from domain.job.circuit import DETAIL_BOXES, Circuit
 from domain.job.job import Job
 from domain.place import Place
-from domain.sheets.enclosed import counted
+from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import NOT_APPLICABLE, Facts, rows_for
-from domain.sheets.opening import identity_of, people_of, subtitle_of
+from domain.sheets.opening import client_of, identity_of, premises_of, subtitle_of
 from domain.sheets.particulars import instruments_of
 from domain.sheets.record import record_of
 from domain.sheets.schedules import is_not_called_for, lacks_continuity
-from domain.sheets.sheet import Block, Sheet, SheetEntry, SheetGroup, TextSheet, ValueOrigin
+from domain.sheets.sheet import Block, Section, Sheet, SheetEntry, SheetGroup, TextSheet, ValueOrigin
 from domain.sheets.signing import declarations_of
 
 _DETAILS = (
@@ -30,18 +30,22 @@ _RESULTS = (
 
 def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     """Everything of minor works on one form."""
+    # The parts are numbered as in the model form of BS 7671 Appendix 6, from memory.
     blocks: tuple[Block, ...] = (
-        identity_of(facts, *counted(others)),
-        *people_of(facts),
+        identity_of(facts),
+        Section("1", "The minor works, for whom and where"),
+        client_of(facts),
+        premises_of(facts),
         facts.group(
-            "The minor works",
+            "",
             (("work.description", 3), "work.completed_on"),
             *facts.packed("work.departures", "work.exceptions", "work.risk_assessment"),
             *facts.packed("work.comments", "work.limitations", "work.attachments"),
         ),
         *_visit(facts.job),
+        Section("2", "Earthing and bonding of the installation"),
         facts.group(
-            "Earthing and bonding of the installation",
+            "",
             ("supply.system", ("earthing.conductor_verified", 2), ("earthing.bonding_verified", 2)),
             (
                 "earthing.bonded_water",
@@ -53,12 +57,14 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         ),
         *_circuits(facts),
         instruments_of(facts),
+        Section("5", "Declaration"),
         *declarations_of(facts.job),
+        *enclosed_in(others, (), paper="certificate"),
     )
     return TextSheet(
         facts.job.profile.title,
         subtitle_of(facts),
-        (*blocks, *facts.left_over(blocks), *record_of(facts)),
+        (*blocks, *facts.left_over(blocks, but=frozenset({"instruments", "firm"})), *record_of(facts)),
         opens=True,
     )
 
@@ -72,16 +78,21 @@ def _visit(job: Job) -> tuple[SheetGroup, ...]:
     return (SheetGroup("Minor works of the same visit", ((SheetEntry(label, named),),)),)
 
 
-def _circuits(facts: Facts) -> tuple[SheetGroup, ...]:
-    groups: list[SheetGroup] = []
+def _circuits(facts: Facts) -> tuple[Block, ...]:
+    groups: list[Block] = []
     for board in facts.job.boards:
         at = Place(section="boards", board=board.id)
         feeds = rows_for(facts, board, at, ("designation", "location", "kind", "zs", "spd_type", "spd_indicator"))
         if not board.circuits:
-            groups.append(SheetGroup("The board", feeds))
+            groups += [Section("3", "The board"), SheetGroup("", feeds)]
         for circuit in board.circuits:
             details, results = _circuit(facts, circuit, at.model_copy(update={"circuit": circuit.id}))
-            groups += [replace(details, rows=(*feeds, *details.rows)), results]
+            groups += [
+                Section("3", "The board and the circuit"),
+                replace(details, rows=(*feeds, *details.rows)),
+                Section("4", "Test results"),
+                results,
+            ]
     return tuple(groups)
 
 
@@ -90,7 +101,7 @@ def _circuit(facts: Facts, circuit: Circuit, at: Place) -> tuple[SheetGroup, She
     mended = [tuple(_mended(facts, circuit, entry) for entry in row) for row in rows]
     details = tuple(row for row in mended if row[0].place and row[0].place.box in DETAIL_BOXES)
     results = tuple(row for row in mended if row not in details)
-    return SheetGroup("The board and the circuit", details), SheetGroup("Test results", results)
+    return SheetGroup("", details), SheetGroup("", results)
 
 
 def _mended(facts: Facts, circuit: Circuit, entry: SheetEntry) -> SheetEntry:

@@ -1,9 +1,9 @@
-"""What every front sheet opens with: whose paper it is, its number, when it was issued, what it replaces."""
+"""What every front sheet opens with: its number, when it was issued, what it replaces; then for whom and where."""
 
 from dataclasses import replace
 
-from domain.sheets.facts import NOT_STATED, Facts
-from domain.sheets.moment import printed
+from domain.civil_time import written_moment
+from domain.sheets.facts import Facts
 from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 
 
@@ -21,7 +21,7 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
         else replace(_ours("Number", "not given yet"), weight=2)
     )
     issued = (
-        _ours("Issued", f"{printed(job.issued.at)}, by {job.issued.by}")
+        _ours("Issued", f"{written_moment(job.issued.at)}, by {job.issued.by}")
         if job.issued
         else _ours("Issued", "not issued")
     )
@@ -35,27 +35,31 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
     )
     if job.replaces:
         why = SheetEntry("Because", job.replaces_because, weight=2) if job.replaces_because.strip() else None
-        corrects = (SheetEntry("Replaces and corrects document", job.replaces), why or _ours("Because", NOT_STATED))
+        corrects = (SheetEntry("Replaces and corrects document", job.replaces), why or _blank("Because"))
         return SheetGroup("", (*rows, corrects))
     return SheetGroup("", rows)
 
 
-def people_of(facts: Facts) -> tuple[SheetGroup, SheetGroup]:
-    """Who ordered it and where it is; who answers for it."""
-    return (
-        facts.group(
-            "Client and installation",
-            (("client.name", 2), "client.contact", "premises.use", "premises.occupier"),
-            (("client.address", 3), ("client.postcode", 2), ("premises.address", 3), ("premises.postcode", 2)),
-            ("premises.age", "premises.alterations", "premises.alterations_age"),
-            ("premises.records", "premises.records_held_by", "premises.last_inspection", "premises.last_report"),
-        ),
-        facts.group(
-            "Firm responsible",
-            (("firm.name", 2), ("firm.address", 3), ("firm.contact", 3), ("firm.membership", 2)),
-        ),
+def client_of(facts: Facts) -> SheetGroup:
+    """Who ordered it."""
+    return facts.group("", (("client.name", 2), "client.contact"), (("client.address", 3), ("client.postcode", 1)))
+
+
+def premises_of(facts: Facts) -> SheetGroup:
+    """Where it is."""
+    return facts.group(
+        "",
+        (("premises.address", 3), ("premises.postcode", 1)),
+        ("premises.use", "premises.occupier", "premises.age"),
+        ("premises.alterations", "premises.alterations_age"),
+        ("premises.records", "premises.records_held_by"),
+        ("premises.last_inspection", "premises.last_report"),
     )
 
 
 def _ours(label: str, value: str) -> SheetEntry:
     return SheetEntry(label, value, standing=ValueOrigin.OURS)
+
+
+def _blank(label: str) -> SheetEntry:
+    return SheetEntry(label, "", standing=ValueOrigin.BLANK)

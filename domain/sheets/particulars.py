@@ -8,8 +8,8 @@ from domain.sheets.sheet import SheetEntry, SheetGroup, ValueOrigin
 from domain.value import says_nothing
 
 
-def particulars_of(facts: Facts) -> tuple[SheetGroup, ...]:
-    """The installation at its origin."""
+def supply_of(facts: Facts) -> tuple[SheetGroup, ...]:
+    """The installation at its origin, and how it is earthed and bonded."""
     return (
         facts.group(
             "Supply at the origin",
@@ -29,18 +29,21 @@ def particulars_of(facts: Facts) -> tuple[SheetGroup, ...]:
                 *("earthing.bonded_steel", "earthing.bonded_lightning", "earthing.bonded_other"),
             ),
         ),
-        facts.group(
-            "Main switch or isolator",
-            (("main_switch.location", 2), "main_switch.standard"),
-            (
-                "main_switch.poles",
-                "main_switch.current_rating",
-                "main_switch.fuse_rating",
-                "main_switch.voltage_rating",
-            ),
-            ("main_switch.rcd_type", "main_switch.rcd_idn", "main_switch.rcd_delay", "main_switch.rcd_time"),
+    )
+
+
+def main_switch_of(facts: Facts) -> SheetGroup:
+    """What switches the installation off."""
+    return facts.group(
+        "Main switch or isolator",
+        (("main_switch.location", 2), "main_switch.standard"),
+        (
+            "main_switch.poles",
+            "main_switch.current_rating",
+            "main_switch.fuse_rating",
+            "main_switch.voltage_rating",
         ),
-        instruments_of(facts),
+        ("main_switch.rcd_type", "main_switch.rcd_idn", "main_switch.rcd_delay", "main_switch.rcd_time"),
     )
 
 

@@ -1,8 +1,8 @@
-"""For whoever lives or works there: what was done or found, what to do, by when, and whom to call; never over a page."""
+"""For whoever lives or works there: what was done or found, what to do, by when, and whom to call."""
 
 from collections.abc import Iterator
 
-from domain.dates import written
+from domain.dates import date_in, written
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
 from domain.forms.box_group import BoxGroup
@@ -12,7 +12,7 @@ from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.inspection.observation import BY_GRAVITY, Code, Observation
 from domain.job.next_due import next_due, next_inspection_typed
 from domain.sheets.continuation import lines_of
-from domain.sheets.facts import NOT_STATED, Facts
+from domain.sheets.facts import NOTHING, Facts
 from domain.sheets.sheet import (
     Banner,
     Block,
@@ -30,17 +30,15 @@ from domain.sheets.sheet import (
 from domain.value import says_nothing
 
 TITLE = "In plain words"
-_LINES_MOST = 28
-_DATES_MOST = 5
-_TEXT_MOST = 150
-"""Lines of observations, dates, and letters that leave the page its end; the rest is on the sheets named."""
-
-_HOW_SOON = {
-    Code.C1: "Now. Keep away from it and leave it off",
-    Code.C2: "Urgently: book an electrician at once",
-    Code.FI: "Without delay: have it looked into",
-    Code.C3: "When it suits; safety would gain",
+_SAID_WIDTH, _SAID_LINES = 60, 8
+"""Characters to a line, and lines, of what is said once more here; what is longer is read in its place."""
+_WHAT_TO_DO = {
+    Code.C1: "Somebody can be hurt as it is. Keep away from it, leave it switched off, and have it made safe now.",
+    Code.C2: "It becomes dangerous as soon as one more thing goes wrong. Book an electrician at once.",
+    Code.FI: "It may hide a danger that could not be settled on the day. Have it looked into without delay.",
+    Code.C3: "It is not dangerous, and safety would gain. Have it improved when it suits.",
 }
+"""A sentence for each code, so that nobody has to read the finding itself to know what to do."""
 _CODES = (
     "**C1** someone can be hurt as it is. **C2** someone can be hurt when one more thing goes wrong. **FI** something "
     "points to a C1 or C2 and could not be settled on the day. **C3** not dangerous, but better is possible. With a C1 "
@@ -52,10 +50,10 @@ _EMERGENCY = (
     "to the distributor and the supplier: report damage to them, and break no seal."
 )
 _WORK_COLUMNS = (
-    SheetColumn("No.", 6),
-    SheetColumn("What was found", 56, centred=False),
-    SheetColumn("Where", 20, centred=False),
-    SheetColumn("How soon", 30, centred=False),
+    SheetColumn("No.", 7),
+    SheetColumn("Where", 26, centred=False),
+    SheetColumn("Code", 10),
+    SheetColumn("What to do", 60, centred=False),
 )
 _DATE_COLUMNS = (
     SheetColumn("By", 18, centred=False),
@@ -73,27 +71,29 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
             (
                 (
                     _said("Where", facts.job.premises.address, weight=2),
-                    _said("Inspected on", facts.job.report.inspected_on),
+                    _said("Inspected on", _day(facts.job.report.inspected_on)),
                     _said("By", facts.job.firm.name),
                 ),
             ),
         ),
-        _work_to_do(facts),
-        *_dates(facts),
+        *_work_to_do(facts),
+        *_dates(facts, large=True),
         *_whom_to_call(facts),
         SheetNote(_CODES, "What the codes mean"),
     )
-    return TextSheet(TITLE, "For whoever lives or works here; the report itself is what counts", blocks)
+    return TextSheet(
+        TITLE, "For whoever lives or works here; the report itself is what counts", blocks, large=True, apart=True
+    )
 
 
 def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     """What a certificate comes down to, for the top of its guidance."""
     work = facts.job.work
     rows: list[tuple[SheetEntry, ...]] = [
-        (_said("What was done", work.description, weight=2), _said("Finished on", work.completed_on)),
+        (_said("What was done", work.description, weight=2), _said("Finished on", _day(work.completed_on))),
         (_said("Where", facts.job.premises.address, weight=2), _said("By", facts.job.firm.name)),
     ]
-    if not says_nothing(work.comments):
+    if not _is_about_nothing(work.comments):
         rows.append((_said("Have looked at: seen in older parts, and not part of this work", work.comments),))
     return (SheetGroup("In short", tuple(rows)), *_dates(facts), *_whom_to_call(facts))
 
@@ -117,50 +117,43 @@ def _things(count: int) -> str:
     return f"{count or 'no'} {'thing' if count == 1 else 'things'}"
 
 
-def _work_to_do(facts: Facts) -> Block:
+def _work_to_do(facts: Facts) -> tuple[Block, ...]:
     numbered = list(enumerate(facts.job.observations, start=1))
     if not numbered:
-        return SheetNote("Nothing has to be put right for safety now.", "What to do")
+        return (SheetNote("Nothing has to be put right for safety now.", "What to do"),)
     sorted_by_haste = sorted(numbered, key=lambda each: (BY_GRAVITY.index(each[1].code), each[0]))
-    rows: list[Row] = []
-    lines = 0
-    for number, each in sorted_by_haste:
-        row = _found(number, each)
-        lines += max(lines_of(cell.text, column.width) for cell, column in zip(row, _WORK_COLUMNS, strict=True))
-        if lines > _LINES_MOST:
-            break
-        rows.append(row)
-    if more := len(numbered) - len(rows):
-        rows.append(
-            (
-                SheetCell(""),
-                _ours(f"And {more} more, under Observations on the first sheets"),
-                SheetCell(""),
-                SheetCell(""),
-            )
-        )
-    return Listing("What to do, the most pressing first", _WORK_COLUMNS, tuple(rows))
-
-
-def _found(number: int, each: Observation) -> Row:
+    note = "The numbers are those of the observations in section K of the report, which say what was found."
     return (
-        _ours(f"{number}"),
-        _ours(_clipped(each.finding)),
-        _ours(_clipped(each.where, _TEXT_MOST // 3) or NOT_STATED),
-        SheetCell(
-            f"{each.code}: {_HOW_SOON[each.code]}",
-            ValueOrigin.FAILS if each.code.is_pressing else ValueOrigin.TYPED,
+        Listing(
+            "What to do, the most pressing first",
+            _WORK_COLUMNS,
+            tuple(_to_do(number, each) for number, each in sorted_by_haste),
+            note,
         ),
     )
 
 
-def _dates(facts: Facts) -> tuple[Block, ...]:
+def _to_do(number: int, each: Observation) -> Row:
+    return (
+        _ours(f"{number}"),
+        SheetCell(each.where) if each.where.strip() else _ours("See the report"),
+        SheetCell(each.code, ValueOrigin.FAILS if each.code.is_pressing else ValueOrigin.TYPED),
+        _ours(_WHAT_TO_DO[each.code]),
+    )
+
+
+def _dates(facts: Facts, *, large: bool = False) -> tuple[Block, ...]:
     """Days that others than the firm must keep: what the answers and the document lead to."""
-    rows = [_date(owed) for owed in owing_for(facts.job).clocks if owed.duty.who != "you" and owed.due][:_DATES_MOST]
+    rows = [_date(owed) for owed in owing_for(facts.job).clocks if owed.duty.who != "you" and owed.due]
     if not rows or next_due(facts.job) is None:
         rows += list(_undated(facts))
+    if not rows:
+        return ()
     note = "As far as the answers given go; other rules may hold where you are."
-    return (Listing("Days to keep", _DATE_COLUMNS, tuple(rows), note),) if rows else ()
+    if not large:
+        return (Listing("Days to keep", _DATE_COLUMNS, tuple(rows), note),)
+    days = (Banner(f"{who.text}: {what.text}", by.text, "", Tone.OPEN) for by, who, what in rows)
+    return (SheetNote(note, "Days to keep"), *days)
 
 
 def _date(owed: Owed) -> Row:
@@ -172,7 +165,7 @@ def _date(owed: Owed) -> Row:
 def _undated(facts: Facts) -> Iterator[Row]:
     typed = next_inspection_typed(facts.job)
     if typed.strip():
-        yield (_ours(_clipped(typed, _TEXT_MOST // 3)), _ours("The owner"), _ours("The next inspection and test"))
+        yield (SheetCell(typed), _ours("The owner"), _ours("The next inspection and test"))
 
 
 def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
@@ -187,19 +180,22 @@ def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
 
 
 def _said(label: str, text: str, *, weight: int = 1) -> SheetEntry:
-    line = _clipped(text)
-    return SheetEntry(
-        label, line or NOT_STATED, standing=ValueOrigin.TYPED if line else ValueOrigin.OURS, weight=weight
-    )
+    if lines_of(text, _SAID_WIDTH) > _SAID_LINES:
+        return SheetEntry(label, "See the first sheets", standing=ValueOrigin.OURS, weight=weight)
+    if text.strip():
+        return SheetEntry(label, text, weight=weight)
+    return SheetEntry(label, NOTHING, standing=ValueOrigin.OURS, weight=weight)
+
+
+def _day(typed: str) -> str:
+    day = date_in(typed)
+    return written(day) if day else typed
 
 
 def _ours(text: str) -> SheetCell:
     return SheetCell(text, ValueOrigin.OURS)
 
 
-def _clipped(text: str, most: int = _TEXT_MOST) -> str:
-    """One line of a text, cut between words where it is long; the sheet it comes from holds it in full."""
-    line = " ".join(text.split())
-    if len(line) <= most:
-        return line
-    return f"{line[:most].rsplit(' ', 1)[0]} …"
+def _is_about_nothing(comments: str) -> bool:
+    """Nothing was said, or that there was nothing: `N/A, nothing existing was kept`."""
+    return says_nothing(comments) or says_nothing(comments.replace(";", ",").replace(".", ",").split(",")[0])

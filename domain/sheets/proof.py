@@ -1,7 +1,7 @@
 """The last sheet of an issued paper: what it can be checked by."""
 
+from domain.civil_time import written_moment
 from domain.job.job import Job, record_hash
-from domain.sheets.moment import printed
 from domain.sheets.sheet import Block, SheetEntry, SheetGroup, SheetNote, SheetSeal, TextSheet, ValueOrigin
 
 TITLE = "Proof of this document"
@@ -21,12 +21,14 @@ you received it. A print on paper cannot be checked in this way; ask for the fil
 def proof_of(job: Job) -> TextSheet:
     """Hashes of the record and of the log it was issued from, the seal of the file, and how to check them."""
     assert job.issued is not None
-    issued = SheetEntry("Issued", f"{printed(job.issued.at)}, by {job.issued.by}", standing=ValueOrigin.OURS, weight=2)
+    issued = SheetEntry(
+        "Issued", f"{written_moment(job.issued.at)}, by {job.issued.by}", standing=ValueOrigin.OURS, weight=2
+    )
     blocks: tuple[Block, ...] = (
-        SheetGroup("", ((SheetEntry("Number", job.number), issued),)),
         SheetGroup(
-            "The record",
+            "",
             (
+                (SheetEntry("Number", job.number), issued),
                 (
                     _ours(
                         "SHA-256 of the record this document was made from, which is attached to the PDF",
@@ -36,7 +38,7 @@ def proof_of(job: Job) -> TextSheet:
                 (_ours("Head of the log of issued documents when this one was issued", job.issued.head or "no log"),),
             ),
         ),
-        SheetSeal("The file", SEAL),
+        SheetSeal("", SEAL),
         SheetNote(_CHECK, "How to check it"),
     )
     return TextSheet(TITLE, "That it is complete, unaltered, and issued from the log it names", blocks)

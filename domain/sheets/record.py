@@ -66,7 +66,7 @@ def _snags(job: Job) -> tuple[Block, ...]:
 
 def _snag(snag: Snag) -> Row:
     raised = SheetCell(f"{snag.raised_by}, {written(snag.raised_on)}")
-    where = SheetCell(snag.where) if snag.where.strip() else SheetCell("not stated", ValueOrigin.OURS)
+    where = SheetCell(snag.where) if snag.where.strip() else SheetCell("None", ValueOrigin.OURS)
     if snag.cleared is None:
         open_still = SheetCell("still open", ValueOrigin.BLANK)
         return (SheetCell(snag.what), where, raised, open_still, open_still)

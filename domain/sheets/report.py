@@ -8,10 +8,10 @@ from domain.inspection.outcome_rule import outcome_rule
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.observations import observations_of
-from domain.sheets.opening import identity_of, people_of, subtitle_of
-from domain.sheets.particulars import particulars_of
+from domain.sheets.opening import client_of, identity_of, premises_of, subtitle_of
+from domain.sheets.particulars import instruments_of, main_switch_of, supply_of
 from domain.sheets.record import record_of
-from domain.sheets.sheet import Banner, Block, Sheet, SheetNote, TextSheet, Tone
+from domain.sheets.sheet import Banner, Block, Section, Sheet, SheetNote, TextSheet, Tone
 from domain.sheets.signing import declarations_of
 
 _STANDING_LIMITS = (
@@ -27,27 +27,45 @@ _ADVICE = {
 
 
 def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
-    """Outcome first, then what was found and what to do, declarations, particulars; `others` are the sheets that follow."""
+    """Outcome first, then section after section; `others` are the sheets that follow.
+
+    Long because it is one list: the report in the order in which it is read.
+    """
+    # The letters are those of the model report in BS 7671 Appendix 6, from memory; what stands under them is worded here.
     blocks: tuple[Block, ...] = (
         identity_of(facts),
         _banner(facts),
-        *people_of(facts),
+        Section("A", "Who ordered the report"),
+        client_of(facts),
+        Section("B", "Why it was made"),
+        facts.group("", (("report.reason", 2), "report.inspected_from", "report.inspected_on")),
+        Section("C", "The installation"),
+        premises_of(facts),
+        Section("D", "Extent and limitations"),
         facts.group(
-            "Reason, extent and limitations",
-            (("report.reason", 2), "report.inspected_from", "report.inspected_on"),
+            "",
             ("report.extent",),
             ("report.agreed_limitations",),
             *facts.packed("report.agreed_with", "report.agreed_position", "report.operational_limitations"),
             note=_STANDING_LIMITS,
         ),
-        facts.group("Condition of the installation", ("report.general_condition",)),
+        Section("E", "Condition of the installation"),
+        facts.group("", ("report.general_condition",)),
         *_decision(facts),
-        *observations_of(facts),
+        Section("F", "What should be done, and when to inspect next"),
         _recommendations(facts),
-        facts.group("Next inspection", ("report.next_inspection", ("report.interval_reason", 2))),
+        facts.group("", ("report.next_inspection", "report.interval_reason")),
+        Section("G", "Declarations"),
         *declarations_of(facts.job),
-        enclosed_in(others, facts.row("report.attachments"), paper="report"),
-        *particulars_of(facts),
+        Section("H", "Sheets that belong to this report"),
+        *enclosed_in(others, facts.row("report.attachments"), paper="report"),
+        Section("I", "Supply and earthing"),
+        *supply_of(facts),
+        Section("J", "Main switch and instruments"),
+        main_switch_of(facts),
+        instruments_of(facts),
+        Section("K", "Observations"),
+        *observations_of(facts),
     )
     record = record_of(facts)
     return TextSheet(
@@ -91,6 +109,6 @@ def _recommendations(facts: Facts) -> SheetNote:
     lines = [_ADVICE[code] for code in BY_GRAVITY if code in used]
     if not lines:
         nothing = "No remedial work is recommended." if facts.job.issued else "No observation is written yet."
-        return SheetNote(nothing, "What should be done")
+        return SheetNote(nothing)
     dated = "The recommended date of the next inspection holds only if these matters are dealt with as advised."
-    return SheetNote("\n\n".join((*lines, dated)), "What should be done")
+    return SheetNote("\n\n".join((*lines, dated)))

@@ -1,11 +1,16 @@
 """Circuit details and test results, one schedule of each to a board."""
 
+from dataclasses import replace
+
 from domain.job.board import Board
 from domain.job.box import Box, boxes_of, shown_in
 from domain.job.circuit import RESULT_BOXES, SCHEDULE_BOXES, USE_BOXES, Circuit
+from domain.job.instrument import INSTRUMENTS, Instruments
 from domain.place import Place
 from domain.sheets.facts import Facts, rows_for
-from domain.sheets.sheet import ScheduleSheet, SheetCell, SheetColumn, ValueOrigin
+from domain.sheets.sheet import ScheduleSheet, SheetCell, SheetColumn, SheetEntry, ValueOrigin
+from domain.sheets.signing import signature_for_results
+from domain.value import says_nothing
 
 DETAILS_TITLE = "Circuit details"
 RESULTS_TITLE = "Test results"
@@ -28,17 +33,50 @@ _DETAIL_HEADER = (
     ("device_standard", "device_type", "device_rating", "rcd_type", "rcd_idn", "rcd_rating", "spd_type"),
 )
 _RESULT_HEADER = (
-    ("designation", "location", "tested_by", "tested_on"),
+    ("designation", "location", "vulnerable"),
     ("zs", "ipf", "polarity", "phase_sequence", "rcd_time", "spd_indicator"),
-    ("vulnerable",),
 )
+_TESTED = ("tested_by", "tested_on")
 _SHARED_HEADER = frozenset({"designation", "location"})
-_KEY = "– nothing entered · N/A not applicable to the circuit · a heavy frame with a cross: outside its limit"
+_HEADS = {
+    "shape": "Ring, radial or spare",
+    "wiring": "Type of wiring",
+    "method": "Reference method",
+    "points": "Number of points served",
+    "live_csa": "Live conductors",
+    "cpc_csa": "Protective conductor (cpc)",
+    "length": "Length of run",
+    "device_standard": "BS (EN)",
+    "device_type": "Type",
+    "rating": "Rating",
+    "breaking_capacity": "Breaking capacity",
+    "zs_permitted": "Maximum permitted Zs",
+    "disconnection_time": "Max disconnection time",
+    "rcd_standard": "BS (EN)",
+    "rcd_type": "Type",
+    "rcd_idn": "IΔn",
+    "rcd_rating": "Rating",
+    "afdd_standard": "AFDD, BS (EN)",
+    "ring_r1": "r1, line",
+    "ring_rn": "rn, neutral",
+    "ring_r2": "r2, cpc",
+    "test_voltage": "Test voltage",
+    "ir_live": "Live to live",
+    "ir_earth": "Live to earth",
+    "polarity": "Polarity confirmed",
+    "zs": "Maximum measured Zs",
+    "rcd_time": "RCD disconnection time",
+    "rcd_button": "RCD test button works",
+    "afdd_button": "AFDD test button works",
+}
+"""Column heads in full words; the others go by the short names of their boxes."""
+_KEY = "– nothing entered · N/A not applicable to the circuit · heavy frame and cross: outside its limit"
+_ANSWERED = "(1) beside a reading: the observation that answers it"
 _WIRING = (
     "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
     "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
 )
-_MAX_ZS = "Max Zs: fixed by the design, or else the tabulated figure for the device, which a reading taken cold must stay below by the usual factor"
+_MAX_ZS = "Maximum Zs: by design, or the table's figure, which a cold reading stays below by the usual factor"
 
 
 def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
@@ -52,14 +90,39 @@ def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
 
 def _details(facts: Facts, board: Board) -> ScheduleSheet:
     names = tuple(name for name in SCHEDULE_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
-    shown_later = {name for row in _RESULT_HEADER for name in row} - _SHARED_HEADER
-    return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, (_WIRING, _MAX_ZS, _KEY))
+    shown_later = {*_TESTED, *(name for row in _RESULT_HEADER for name in row)} - _SHARED_HEADER
+    # The key stands once, with the first board.
+    key = (_WIRING, f"{_MAX_ZS} · {_key(facts)}") if board is facts.job.boards[0] else ()
+    return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, key)
 
 
 def _results(facts: Facts, board: Board) -> ScheduleSheet:
     results = tuple(name for name in RESULT_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_before = set(boxes_of(Board)) - {name for row in _RESULT_HEADER for name in row}
-    return _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, (_KEY,))
+    made = _schedule(facts, board, RESULTS_TITLE, (*_ALWAYS, *results), _RESULT_HEADER, shown_before, ())
+    return replace(made, footer=_tested(facts, board))
+
+
+def _key(facts: Facts) -> str:
+    return f"{_KEY} · {_ANSWERED}" if facts.job.profile.takes_observations else _KEY
+
+
+def _tested(facts: Facts, board: Board) -> tuple[tuple[SheetEntry, ...], ...]:
+    """With what, by whom and when the results were taken, and the signature that stands for them."""
+    at = Place(section="boards", board=board.id)
+    by, on = (facts.entry(board, at.model_copy(update={"box": name})) for name in _TESTED)
+    return ((_instruments(facts),), (by, signature_for_results(facts.job), on))
+
+
+def _instruments(facts: Facts) -> SheetEntry:
+    held = facts.job.instruments
+    named = [
+        f"{boxes_of(Instruments)[box].label} {getattr(held, box)}"
+        for box in INSTRUMENTS
+        if not says_nothing(getattr(held, box))
+    ]
+    label = "Test instruments, by serial number"
+    return SheetEntry(label, "; ".join(named)) if named else SheetEntry(label, "", standing=ValueOrigin.BLANK)
 
 
 def _uses(facts: Facts, board: Board) -> tuple[ScheduleSheet, ...]:
@@ -118,13 +181,17 @@ def _schedule(
 
 def _column(name: str) -> SheetColumn:
     box = boxes_of(Circuit)[name]
-    return SheetColumn(box.heading, box.width, _GROUP_OF.get(name, ""), box.unit, centred=name not in _LEFT)
+    return SheetColumn(
+        _HEADS.get(name, box.heading), box.width, _GROUP_OF.get(name, ""), box.unit, centred=name not in _LEFT
+    )
 
 
 def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> SheetCell:
     shown = shown_in(circuit, name)
     if shown.strip():
-        return SheetCell(shown, ValueOrigin.FAILS if facts.fails(place) else ValueOrigin.TYPED)
+        if facts.fails(place):
+            return SheetCell(shown, ValueOrigin.FAILS, facts.answered_beside(place))
+        return SheetCell(shown)
     box = boxes_of(Circuit)[name]
     if name == "zs_permitted" and (figure := facts.permitted_zs.get(circuit.id)):
         return SheetCell(figure, ValueOrigin.OURS)

@@ -92,6 +92,13 @@ class SheetCell:
 
     text: str
     standing: ValueOrigin = ValueOrigin.TYPED
+    beside: str = ""
+    """Ours, beside what was typed: which observation answers it. No part of the value."""
+
+    @property
+    def shown(self) -> str:
+        """The value with what stands beside it."""
+        return f"{self.text} {self.beside}" if self.beside else self.text
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +139,24 @@ class SheetSeal:
     label: str
 
 
-Block = SheetGroup | Passage | SheetNote | Banner | Listing | Signing | SheetSeal
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A lettered part of a paper; the blocks up to the next section belong to it."""
+
+    letter: str
+    heading: str
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """The sheets that go with a front, by title and subtitle; who sets them adds the pages they stand on."""
+
+    heading: str
+    sheets: tuple[tuple[str, str], ...]
+    note: str = ""
+
+
+Block = Section | SheetGroup | Passage | SheetNote | Banner | Listing | Signing | SheetSeal | Contents
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +167,11 @@ class TextSheet:
     subtitle: str
     blocks: tuple[Block, ...]
     opens: bool = False
-    """The first sheet of the pack, with the large title."""
+    """The first sheet of the pack, under the letterhead."""
+    large: bool = False
+    """In large type, for whoever is not of the trade."""
+    apart: bool = False
+    """On pages of its own, to be handed on by itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +185,8 @@ class ScheduleSheet:
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = ()
     """Plain lines under the table, our own words."""
+    footer: tuple[tuple[SheetEntry, ...], ...] = ()
+    """Boxes under the table, on each sheet of it."""
 
 
 Sheet = TextSheet | ScheduleSheet

@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
+from domain.civil_time import written_moment
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role, Signature
-from domain.sheets.facts import NOT_STATED
-from domain.sheets.moment import printed
+from domain.sheets.facts import NOTHING
 from domain.sheets.sheet import SheetEntry, Signing, ValueOrigin
 
 _HEADINGS = {
@@ -50,6 +50,7 @@ _PARTS = {
     Role.CONSTRUCTION: "construction",
     Role.INSPECTION: "inspection and testing",
 }
+_TESTED_UNDER = frozenset({Role.INSPECTION, Role.INSPECTED})
 _AS_ABOVE = "as above"
 _PARTICULARS = {
     Role.DESIGN: "design",
@@ -67,14 +68,23 @@ def declarations_of(job: Job) -> tuple[Signing, ...]:
     return tuple(_declaration(job, role, standing.get(role)) for role in job.roles)
 
 
+def signature_for_results(job: Job) -> SheetEntry:
+    """The signature of whoever answers for inspection and testing, as the results sheets repeat it."""
+    now = fingerprint(job) if job.signatures else ""
+    for each in job.signatures:
+        if each.role in _TESTED_UNDER and each.fingerprint == now:
+            return SheetEntry("Signature", f"{_signed_words(each)}, {written_moment(each.at)}", weight=2)
+    return SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=2)
+
+
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition_in_full)
     part = ((SheetEntry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
-    amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOT_STATED, standing=ValueOrigin.OURS)
+    amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOTHING, standing=ValueOrigin.OURS)
     amended = replace(amended_to, weight=2)
     firm, address, contact = _belongs_to(job, role, signature)
-    who = (*_who(job, role, signature), firm, address, amended)
-    return Signing(_HEADINGS[role], declares, (*part, who, (*_signed(signature), contact)))
+    who = (*_who(job, role, signature), firm)
+    return Signing(_HEADINGS[role], declares, (*part, who, (address, contact, amended), _signed(signature)))
 
 
 def _who(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, ...]:
@@ -82,7 +92,7 @@ def _who(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry,
         named = job.signatories.second_designer if role is Role.SHARED_DESIGN else ""
         name, position = SheetEntry("Name", named) if named else _blank("Name"), _blank("Position")
     else:
-        name, position = SheetEntry("Name", signature.name), _or_else("Position", signature.position, NOT_STATED)
+        name, position = SheetEntry("Name", signature.name), _or_else("Position", signature.position, NOTHING)
     return (replace(name, weight=2), replace(position, weight=2))
 
 
@@ -90,7 +100,7 @@ def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Shee
     """The signatory's own firm with its address, or else the firm responsible, whose address the sheet holds already."""
     own = {part: _typed(job, role, part) for part in ("firm", "address", "contact")}
     firm = (signature.firm if signature else "") or own["firm"]
-    otherwise = NOT_STATED
+    otherwise = NOTHING
     if not firm.strip() or firm.strip().casefold() == job.firm.name.strip().casefold():
         firm, otherwise = job.firm.name, _AS_ABOVE
     return (
@@ -108,8 +118,14 @@ def _typed(job: Job, role: Role, part: str) -> str:
 def _signed(signature: Signature | None) -> tuple[SheetEntry, ...]:
     if signature is None:
         return (SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=6), replace(_blank("Date"), weight=3))
-    signed = f"Signed by {signature.name.strip()} on screen; record {signature.fingerprint[:16]}"
-    return (SheetEntry("Signature", signed, weight=6), SheetEntry("Date", printed(signature.at), weight=3))
+    return (
+        SheetEntry("Signature", _signed_words(signature), weight=6),
+        SheetEntry("Date", written_moment(signature.at), weight=3),
+    )
+
+
+def _signed_words(signature: Signature) -> str:
+    return f"Signed by {signature.name.strip()} on screen; record {signature.fingerprint[:16]}"
 
 
 def _blank(label: str) -> SheetEntry:

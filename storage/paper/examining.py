@@ -7,8 +7,9 @@ from typing import Any
 from domain.gate.proof import Exhibit, NotAPdfError, Seal
 from domain.job.exchange import ExchangeError, job_from_json
 from domain.job.job import Job
-from storage.paper.attaching import attached_to
+from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from storage.paper.mupdf import mupdf, troubles
+from storage.paper.packing import MAKER
 from storage.paper.seal import Holds, bears_mark, holds
 
 _ATTACHED = 4
@@ -17,7 +18,6 @@ _PAGES = 200
 _SIGHT = 50
 """Dots to the inch at which pages are compared."""
 _SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
-MAKER = "Ohmfolio"
 
 
 def examine(pdf: bytes) -> Exhibit:
@@ -43,6 +43,7 @@ def examine(pdf: bytes) -> Exhibit:
         seal=seal,
         is_ours=ours or bool(records) or made_here,
         is_draft=made_here and title.startswith("DRAFT ") and not ours,
+        is_letter=made_here and title.startswith(LETTER_TITLE) and not ours and not records,
         number=records[0][0].number if records else title.rpartition(" ")[2] if made_here else "",
         record=records[0][0] if records else None,
         record_sha256=records[0][1] if records else "",
@@ -51,10 +52,24 @@ def examine(pdf: bytes) -> Exhibit:
 
 def differences(pdf: bytes, reference: bytes, than: str) -> tuple[str, ...]:
     """How a file differs, to the eye and in what it carries, from the one it should be; `than` names that one."""
-    document, other = opened(pdf), opened(reference)
+    document, other = _to_look_at(pdf), _to_look_at(reference)
     if document is None or other is None or document.needs_pass:
         return ("Its pages cannot be shown.",)
     return tuple(_differences(document, other, than))
+
+
+def _to_look_at(pdf: bytes) -> Any:
+    """The document without what it says to readers of its structure, which the library follows without care when drawing."""
+    document = opened(pdf)
+    if document is None or document.needs_pass:
+        return document
+    try:
+        catalog = document.pdf_catalog()
+        for key in ("StructTreeRoot", "MarkInfo"):
+            document.xref_set_key(catalog, key, "null")
+    except troubles():
+        return None
+    return document
 
 
 def opened(pdf: bytes) -> Any:
@@ -109,10 +124,9 @@ def _has_notes(document: Any, at: int) -> bool:
 
 
 def _attached(document: Any) -> tuple[bytes, ...] | None:
-    """What is attached; None where it cannot be read, or there is more than is looked at."""
+    """What is attached, in the order of the file; None where it cannot be read, or there is more than is looked at."""
     try:
-        if document.embfile_count() > _ATTACHED:
-            return None
-        return attached_to(document)
+        count = document.embfile_count()
+        return tuple(bytes(document.embfile_get(at)) for at in range(count)) if count <= _ATTACHED else None
     except troubles():
         return None

@@ -2,28 +2,29 @@
 
 The seal is the one content stream that is stored, not squeezed, so that its digits stand in plain sight among the bytes of
 the file. They stand there twice: in a comment, and as the glyphs that show on the page. The checksum at the end of the
-stream follows from them.
+stream follows from them. Files of the engine before this one end the stream with two operators more.
 """
 
 import hashlib
 import re
 import zlib
+from collections.abc import Iterator
 from enum import Enum
 from typing import Any, NamedTuple
 
-from storage.paper.mupdf import mupdf
 from storage.paper.paper_error import PaperError
-from storage.paper.press import Spot
-from storage.paper.style import INK
 
 _DIGITS = "0123456789abcdef"
 UNSEALED = _DIGITS * 4
 """Stands for the seal until it is known; it holds every digit, so that the font keeps them all."""
-_SIZE = 9.0
 _MARK = b"% Ohmfolio seal"
 _CONTENT = re.compile(
-    rb"%b, glyphs ([0-9A-Fa-f]{64}), ([0-9a-f]{64})\n[^<>]{0,200}<([0-9A-Fa-f]{256})>\]TJ\nET\nQ\n" % _MARK
+    rb"%b, glyphs ([0-9A-Fa-f]{64}), ([0-9a-f]{64})\n[^<>]{0,200}<([0-9A-Fa-f]{256})>\]TJ\n(?:ET\nQ\n)?" % _MARK
 )
+_SHOWN = re.compile(rb"\[\(((?:\\.|[^\\()])+)\)\]TJ\n", re.DOTALL)
+"""A text as the engine shows it, where its letters stand at their natural distance."""
+_ESCAPED = re.compile(rb"\\([0-7]{3}|.)", re.DOTALL)
+_ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 _CHECKSUM = 4
 """Bytes of the checksum that ends a squeezed stream."""
 
@@ -50,24 +51,51 @@ class _FoundSeal(NamedTuple):
         return self.content[1], self.content[1] + _CHECKSUM
 
 
-def draw_unsealed(page: Any, spot: Spot) -> int:
-    """Write the stand-in digits at their place; hands back the content stream they are in."""
-    library = mupdf()
-    writer = library.TextWriter(page.rect, color=INK)
-    at = library.Point(spot.x0, spot.y1 - _SIZE * 0.3)
-    writer.append(at, UNSEALED, font=library.Font("helv"), fontsize=_SIZE)
-    writer.write_text(page)
-    return page.get_contents()[-1]
+def prepare(document: Any) -> None:
+    """Store the stand-in digits in a stream of their own, as they are; call it once all else is done."""
+    for page in reversed(range(len(document))):
+        contents = document[page].get_contents()
+        drawing = b"".join(document.xref_stream(each) for each in contents)
+        if place := next(_stand_ins(drawing), None):
+            _set_apart(document, document[page].xref, drawing, place)
+            return
+    raise PaperError("The paper cannot be sealed: its seal did not come out as one line")
 
 
-def prepare(document: Any, stream: int) -> None:
-    """Store the stream of the seal as it is; call it once all else is done, fonts above all."""
-    drawing: bytes = document.xref_stream(stream)
-    drawn = re.search(rb"<([0-9A-Fa-f]{256})>", drawing)
-    assert drawn is not None
-    content = b"%b, glyphs %b, %b\n%b" % (_MARK, drawn[1][:64], UNSEALED.encode(), drawing)
-    document.update_stream(stream, zlib.compress(content, level=0), compress=False)
-    document.xref_set_key(stream, "Filter", "/FlateDecode")
+def _stand_ins(drawing: bytes) -> Iterator[re.Match[bytes]]:
+    """Texts of 64 glyphs that are 16 of their own, four times over."""
+    for shown in _SHOWN.finditer(drawing):
+        glyphs = _unescaped(shown[1])
+        first = glyphs[: len(glyphs) // 4]
+        if len(glyphs) == 2 * len(UNSEALED) and glyphs == first * 4 and len(set(_pairs(first))) == len(_DIGITS):
+            yield shown
+
+
+def _pairs(glyphs: bytes) -> list[bytes]:
+    return [glyphs[at : at + 2] for at in range(0, len(glyphs), 2)]
+
+
+def _unescaped(text: bytes) -> bytes:
+    def letter(escape: re.Match[bytes]) -> bytes:
+        code = escape[1]
+        return bytes([int(code, 8)]) if len(code) == 3 else _ESCAPES.get(code, code)
+
+    return _ESCAPED.sub(letter, text)
+
+
+def _set_apart(document: Any, page: int, drawing: bytes, shown: re.Match[bytes]) -> None:
+    drawn = _unescaped(shown[1]).hex().upper().encode()
+    seal = b"%b, glyphs %b, %b\n[<%b>]TJ\n" % (_MARK, drawn[:64], UNSEALED.encode(), drawn)
+    parts = (drawing[: shown.start()], seal, drawing[shown.end() :])
+    streams = [document.get_new_xref() for _ in parts]
+    for stream, part in zip(streams, parts, strict=True):
+        document.update_object(stream, "<<>>")
+        if part is seal:
+            document.update_stream(stream, zlib.compress(part, level=0), compress=False)
+            document.xref_set_key(stream, "Filter", "/FlateDecode")
+        else:
+            document.update_stream(stream, part)
+    document.xref_set_key(page, "Contents", f"[{' '.join(f'{stream} 0 R' for stream in streams)}]")
 
 
 def sealed(pdf: bytes) -> bytes:

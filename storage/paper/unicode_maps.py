@@ -4,8 +4,8 @@ import re
 from functools import cache
 from typing import Any
 
-from storage.paper.escape import LIGATURES
-
+# Joined letters that come back from a page as the letters they join.
+_LIGATURES = {0xFB00: "ff", 0xFB01: "fi", 0xFB02: "fl", 0xFB03: "ffi", 0xFB04: "ffl"}
 _HEX = r"<([0-9A-Fa-f]+)>"
 _BLOCK = re.compile(r"begin(bfchar|bfrange)(.*?)end\1", re.DOTALL)
 _PAIR = re.compile(rf"{_HEX}\s*{_HEX}")
@@ -50,4 +50,4 @@ def _pairs(source: str) -> dict[int, str]:
 def _target(code: str) -> str:
     # A target of four figures a letter is UTF-16 already; five or six figures are one letter beyond the basic plane.
     text = chr(int(code, 16)) if len(code) in {5, 6} else bytes.fromhex(code).decode("utf-16-be", "replace")
-    return text.translate(LIGATURES).encode("utf-16-be").hex().upper()
+    return text.translate(_LIGATURES).encode("utf-16-be").hex().upper()

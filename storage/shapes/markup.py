@@ -4,12 +4,10 @@ import html
 from functools import cache
 from typing import Any
 
-from storage.paper.escape import clean
-
 
 def text(words: str) -> str:
-    """A text that means nothing but itself; its line ends are kept, its control characters are not."""
-    return html.escape(clean(words, multiline=True), quote=True).replace("\n", "<br>")
+    """A text that means nothing but itself; its line ends are kept."""
+    return html.escape(words, quote=True).replace("\n", "<br>")
 
 
 def markdown(ours: str) -> str:

@@ -8,11 +8,13 @@ from domain.sheets import sheets_of
 from domain.sheets.sheet import (
     Banner,
     Block,
+    Contents,
     Divider,
     Listing,
     Passage,
     Row,
     ScheduleSheet,
+    Section,
     Sheet,
     SheetCell,
     SheetColumn,
@@ -90,6 +92,11 @@ def _sheet(sheet: Sheet, each: str, pdf_sha256: str) -> str:
 
 def _block(block: Block, pdf_sha256: str) -> str:
     match block:
+        case Section():
+            return f"<h3>{text(block.letter)} {text(block.heading)}</h3>"
+        case Contents():
+            listed = "".join(f"<li>{text(title)}, {text(subtitle)}</li>" for title, subtitle in block.sheets)
+            return f"{_heading(block.heading)}<ul>{listed}</ul>{_note(block.note)}"
         case SheetGroup():
             return _heading(block.heading) + _note(block.note) + _boxes(block.rows)
         case Passage():
@@ -172,7 +179,7 @@ def _row(row: Row) -> str:
 
 
 def _cell(cell: SheetCell) -> str:
-    return _standing(cell.text, cell.standing)
+    return _standing(cell.shown, cell.standing)
 
 
 def _schedule(sheet: ScheduleSheet, each: str) -> str:
@@ -186,7 +193,7 @@ def _schedule(sheet: ScheduleSheet, each: str) -> str:
     body = "".join(map(_row, sheet.rows))
     notes = "".join(_small(note) for note in sheet.notes)
     return (
-        f"{_boxes(sheet.header)}"
+        f"{_boxes(sheet.header)}{_boxes(sheet.footer)}"
         f'<div class="scroll" role="region" tabindex="0" aria-labelledby="{each}-head"><table>'
         f"<caption>{text(_name(sheet))}</caption><thead><tr>{above}</tr><tr>{heads}</tr></thead>"
         f"<tbody>{body}</tbody></table></div>{notes}"

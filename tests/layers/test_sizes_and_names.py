@@ -8,7 +8,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 FILE_MOST = 300
 FUNCTION_MOST = 40
-LONGER: dict[str, str] = {}
+LONGER = {"domain/log/job_log.py": "one protocol: all that may be asked of a log"}
 """Files that may be longer, each with its reason."""
 REASON = "long because"
 """How the docstring of a long function begins to say why it is one."""

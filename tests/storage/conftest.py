@@ -7,6 +7,7 @@ from domain.log.job_log import JobLog
 from domain.log.store import Store
 from domain.log.stored_log import StoredLog
 from storage.set_by import set_by
+from storage.signing_phrase import ScryptPhrases
 from storage.sqlite_job_log import SqliteJobLog
 from storage.sqlite_store import SqliteStore
 from tests.storage.memory_log import MemoryStore
@@ -35,4 +36,4 @@ def store(request: pytest.FixtureRequest, home: Path) -> Iterator[Store]:
 @pytest.fixture
 def log(store: Store) -> JobLog:
     """The log over each store in turn, seen only through the port."""
-    return StoredLog(store, set_by)
+    return StoredLog(store, set_by, ScryptPhrases)

@@ -16,16 +16,17 @@ from domain.log.spelling import gaps_of, may_be_misspelt
 from domain.log.store import IssuedRecord, Operation, StoredJob, TrailEntry
 from domain.log.stored_log import StoredLog
 from domain.log_note import LogNote
-from domain.register.entries import Kept, Person, identity_of, title_of, words_in
+from domain.register.entries import Kept, Person, identity_of, still_asked, title_of, words_in
 from domain.words import folded, joined, words_of
 from storage.set_by import set_by
+from storage.signing_phrase import ScryptPhrases
 
 
 class MemoryJobLog(StoredLog):
     """The use cases of the log over a store that forgets."""
 
     def __init__(self) -> None:
-        super().__init__(MemoryStore(), set_by)
+        super().__init__(MemoryStore(), set_by, ScryptPhrases)
 
 
 @dataclass
@@ -98,9 +99,13 @@ class MemoryRegisters:
         return tuple(sorted(found, key=lambda each: (folded(title_of(each.entry)), int(each.id)))[:limit])
 
     def named(self, names):
-        sought = {joined(name) for name in names} - {""}
-        people = [each.entry for each in self._now() if not each.retired and isinstance(each.entry, Person)]
-        return tuple(person for person in people if joined(person.name) in sought)
+        people = [each for each in self._now() if isinstance(each.entry, Person)]
+        sought = dict.fromkeys(joined(name) for name in names if joined(name))
+        return tuple(
+            person
+            for name in sought
+            for person in still_asked(each for each in people if joined(each.entry.name) == name)
+        )
 
     def holds(self, entry) -> bool:
         same = (entry.kind, identity_of(entry))
@@ -115,6 +120,7 @@ class MemoryStore:
 
     def __init__(self) -> None:
         self.jobs: dict[str, StoredJob] = {}
+        self.given: list[str] = []
         self.lines: dict[str, JobLine] = {}
         self.trails: dict[str, tuple[TrailEntry, ...]] = {}
         self.papers = MemoryPapers()
@@ -137,7 +143,8 @@ class MemoryStore:
                 raise
 
     def next_number(self) -> str:
-        return f"A-{len(self.jobs) + 1:04d}"
+        self.given.append(f"A-{len(self.given) + 1:04d}")
+        return self.given[-1]
 
     def get(self, number):
         stored = self.jobs.get(number)

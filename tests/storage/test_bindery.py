@@ -56,3 +56,28 @@ os.kill(os.getpid(), 9)
     # The pipe to the process that binds closes with the death of this one: it ends too, and frees the output it shares.
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, timeout=60, check=False)
     assert done.stdout.split()[1:] == ["False", "False"], done.stderr
+
+
+def test_a_file_in_the_folder_one_works_in_is_never_run_in_place_of_the_program(tmp_path, monkeypatch, bindery) -> None:
+    for name in (
+        "storage/__init__.py",
+        "storage/pdf_worker.py",
+        "storage/pdf.py",
+        "pickle.py",
+        "typst.py",
+        "sitecustomize.py",
+    ):
+        planted = tmp_path / name
+        planted.parent.mkdir(exist_ok=True)
+        planted.write_text(f"from pathlib import Path; Path({str(tmp_path / 'was run')!r}).touch(); raise SystemExit")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    monkeypatch.setenv("PYTHONSTARTUP", str(tmp_path / "pickle.py"))
+    assert bindery.bind_draft(fresh(FormSet.MEIWC)).pages
+    assert not (tmp_path / "was run").exists()
+
+
+def test_an_interpreter_without_a_full_path_makes_no_paper(monkeypatch, bindery) -> None:
+    monkeypatch.setattr(sys, "executable", "python3")
+    with pytest.raises(PaperError, match="full path"):
+        bindery.bind_draft(fresh(FormSet.MEIWC))

@@ -50,8 +50,8 @@ def test_what_duties_hang_on_is_told_of_every_job_that_was_not_replaced(log):
 def test_a_job_that_claims_to_be_issued_is_kept_as_a_draft(log):
     claimed = complete_minor_works().model_copy(update={"issued": IssueStamp(at=AT, by="nobody"), "number": "A-0099"})
     kept = log.create(claimed, who=WHO, at=AT)
-    assert (kept.number, kept.issued) == ("A-0001", None)
-    assert log.line(kept.number).state is State.READY
+    assert (kept.number, kept.issued, kept.signatures) == ("A-0001", None, ())
+    assert log.line(kept.number).state is State.DRAFT
 
 
 def test_a_number_never_given_has_no_job_no_line_no_paper_and_no_trail(log):

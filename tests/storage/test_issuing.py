@@ -4,9 +4,10 @@ import pytest
 
 from domain.editing.commands import Declined, RaiseSnag, Sign
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import Hold, Refusal
+from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.outcome import Outcome
+from domain.gate.reason import Hold
 from domain.inspection.observation import Code
 from domain.job.job import IssueStamp, fingerprint
 from domain.job.signature import roles_for

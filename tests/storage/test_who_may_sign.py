@@ -3,8 +3,9 @@
 import pytest
 
 from domain.editing.commands import Declined, Sign
-from domain.gate.assessment import Hold, Refusal
+from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Hold
 from domain.job.signature import Role
 from domain.log.job_log import BoundPaper, State
 from domain.place import Place
@@ -70,5 +71,7 @@ def test_people_are_named_as_the_register_has_them_now(log):
     log.register(DESIGNER, who=WHO, at=AT)
     assert log.people_named(("NED farthing", "Agnes Quill", "Nobody Known", "")) == (TRAINEE, DESIGNER)
     log.register(TRAINEE, entry_id=kept.id, who=WHO, at=AT, retired=True)
-    assert log.people_named((TRAINEE.name,)) == ()
+    assert log.people_named((TRAINEE.name,)) == (TRAINEE,), "leaving makes nobody qualified"
+    log.register(DESIGNER, entry_id="2", who=WHO, at=AT, retired=True)
+    assert log.people_named((DESIGNER.name,)) == ()
     assert log.people_named(()) == ()

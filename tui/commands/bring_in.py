@@ -1,6 +1,5 @@
 """`bring-in`: a job from a file into the log."""
 
-from domain.job.start import as_draft
 from domain.log.job_log import JobLine
 from tui.commands.command import Command, CommandAnswer, Environment, TypedArgument, UnusableError
 from tui.commands.find import line_as_value
@@ -14,7 +13,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if many and not held:
         raise UnusableError(f"{typed.words[0]}: there is no job in its list")
     with wiring.at_desk() as desk:
-        jobs = [as_draft(job) for job in held] if many else [as_draft(held)]
+        jobs = held if many else (held,)
         kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
         lines = [line for job in kept if (line := desk.log.line(job.number))]
     values = [line_as_value(line) for line in lines]
@@ -32,6 +31,6 @@ COMMAND = Command(
     least=1,
     most=1,
     explains=(
-        "JOBS.json holds a job or a list of them; each gets a new number. Of a list every job is taken in, or none. Signatures that fit a job are kept; that it was issued elsewhere is not."
+        "JOBS.json holds a job or a list of them; each gets a new number. Of a list every job is taken in, or none. Signatures that fit a job are kept, unless it was issued or a signing phrase is asked of the signer; that it was issued elsewhere or replaces a paper is not. What is not kept, the trail tells."
     ),
 )

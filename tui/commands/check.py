@@ -4,8 +4,11 @@ import re
 import textwrap
 from collections.abc import Sequence
 
+from domain.civil_time import civil_day
 from domain.dates import written
-from domain.gate.assessment import Hold, JobAssessment, Reason, assess, explanation_of
+from domain.gate.answered import answering
+from domain.gate.assessment import JobAssessment, assess, explanation_of
+from domain.gate.reason import Hold, Reason
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.place_in_words import described
@@ -99,7 +102,14 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
         "working": finding.working or None,
         "says": finding.says,
         "explained": explained.reason if explained else None,
-    }
+    } | _answered(job, finding)
+
+
+def _answered(job: Job, finding: Finding) -> dict[str, object]:
+    """Of a failure of a report, the numbers of the observations that answer it; none while it is open."""
+    if finding.severity is not Severity.FAILS or not job.profile.takes_observations:
+        return {}
+    return {"answered_by": [number for number, _ in answering(job, finding.place)]}
 
 
 def _count(reasons: tuple[Reason, ...], kind: Hold) -> int:
@@ -134,7 +144,7 @@ def _as_text(job: Job, stands: JobAssessment) -> str:
     if stands.outcome:
         lines.append(f"Outcome: {stands.outcome}{'' if stands.may_issue else ' so far'}")
     if job.issued:
-        lines.append(f"Issued by {job.issued.by} on {written(job.issued.at.date())}")
+        lines.append(f"Issued by {job.issued.by} on {written(civil_day(job.issued.at))}")
     lines.append("✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {len(stands.reasons)} reasons:")
     said = (Hold.FINDING, Hold.QUESTION)
     lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(stands.reasons, kind))]

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from tui.configuration import Configuration
     from tui.services import Services
 
-FINE, NO, UNUSABLE = 0, 1, 2
-"""Exit codes: fine; the answer is no; the input cannot be used and nothing was written."""
+FINE, NO, UNUSABLE, CANNOT_TELL = 0, 1, 2, 3
+"""Exit codes: fine; the answer is no; the input cannot be used and nothing was written; nobody here can tell."""
 
 
 class UnusableError(Exception):

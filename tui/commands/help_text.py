@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from click import HelpFormatter
 
-from tui.commands.command import FINE, NO, UNUSABLE, Command
+from tui.commands.command import CANNOT_TELL, FINE, NO, UNUSABLE, Command
 from tui.commands.registry import SUMMARIES, command_named
 from tui.configuration import KEYS
 from tui.version import VERSION
@@ -16,6 +16,7 @@ _CODES = (
     (FINE, "Fine."),
     (NO, "The answer is no."),
     (UNUSABLE, "The input cannot be used, and nothing was written."),
+    (CANNOT_TELL, "Nobody here can tell; only verify ends so."),
 )
 _SCREENS = "opens the job log in the terminal; F1 explains each screen"
 _SCREENS_TOLD = (

@@ -1,12 +1,12 @@
 """`issue`: the pack of a job as a file, or every reason why not."""
 
 import os
+from datetime import datetime
 from pathlib import Path
 
 from domain.gate.assessment import Pack, Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job
-from domain.job.start import as_draft
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
@@ -22,6 +22,7 @@ from tui.commands.command import (
 )
 from tui.commands.input_files import is_file_name, job_in
 from tui.services import Services
+from tui.user_name import Naming
 
 _TO = CommandOption("--to", "an existing folder for the pack", "FOLDER")
 
@@ -29,39 +30,41 @@ _TO = CommandOption("--to", "an existing folder for the pack", "FOLDER")
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Pass the gate, bind the pack, keep it in the log and put a copy into the folder."""
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
-    given = as_draft(job_in(word)) if is_file_name(word) else None
+    given = job_in(word) if is_file_name(word) else None
     with wiring.at_desk() as desk:
-        by, at = by or desk.who, desk.now()
-        if given is None:
-            given = desk.log.load(cleaned(word))
-            if given is None:
-                return not_found(word)
-            _free(folder, given)
-            answer = desk.log.issue(given.number, by=by, at=at, bind=desk.bind)
-        else:
-            answer = desk.log.issue_new(given, by=by, at=at, bind=lambda pack: _bound(pack, folder, desk))
-        return _refused(given, answer) if isinstance(answer, Refusal) else _issued(answer, folder, desk)
+        by, at = by or Naming(desk).name, desk.now()
+        job = given or desk.log.load(cleaned(word))
+        return _issued(job, folder, desk, by, at, is_given=given is not None) if job else not_found(word)
 
 
-def _bound(pack: Pack, folder: Path, desk: Services) -> BoundPaper:
-    _free(folder, pack.job)
-    return desk.bind(pack)
+def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime, *, is_given: bool) -> CommandAnswer:
+    def bind(passed: Pack) -> BoundPaper:
+        _refuse_to_overwrite(_pack_of(passed.job, folder))
+        return desk.bind(passed)
 
-
-def _free(folder: Path, job: Job) -> Path:
-    pack = folder / f"{job.number}-{job.form_set}"
-    if pack.exists() or pack.is_symlink():
-        raise UnusableError(f"{pack} exists already and is not written over; job {job.number} is not issued")
-    return pack
-
-
-def _issued(answer: IssuedPaper, folder: Path, desk: Services) -> CommandAnswer:
-    file, *also = _handed_out(answer, folder / f"{answer.number}-{answer.pack.job.form_set}", desk)
+    if is_given:
+        answer = desk.log.issue_document(job, by=by, at=at, bind=bind)
+    else:
+        _refuse_to_overwrite(_pack_of(job, folder))
+        answer = desk.log.issue(job.number, by=by, at=at, bind=bind)
+    if isinstance(answer, Refusal):
+        return _refused(job, answer)
+    pack = _pack_of(answer.pack.job, folder)
+    file, *also = _handed_out(answer, pack, desk)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return CommandAnswer(
         {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))},
         "\n".join([*map(str, (file, *also)), f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}"]),
     )
+
+
+def _pack_of(job: Job, folder: Path) -> Path:
+    return folder / f"{job.number}-{job.form_set}"
+
+
+def _refuse_to_overwrite(pack: Path) -> None:
+    if pack.exists():
+        raise UnusableError(f"{pack} exists already and is not written over; nothing is issued")
 
 
 def _handed_out(issued: IssuedPaper, pack: Path, desk: Services) -> tuple[Path, ...]:

@@ -14,6 +14,7 @@ SUMMARIES: Mapping[str, str] = {
     "figure": "a figure with its sum, its source and how far it can be trusted",
     "issue": "issue a job: the pack in a folder, or every reason why not",
     "replace": "begin a correction in the place of an issued document",
+    "phrase": "set what a person signs with, or require it of all",
     "find": "jobs of the log, by any words or filters",
     "verify": "is this file what was issued? with the log or without",
     "due": "what is due for the jobs of the log, soonest first",

@@ -2,11 +2,28 @@
 
 from pathlib import Path
 
+from domain.civil_time import short_moment
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict, TooMuchInItError
-from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument, UnusableError
+from tui.commands.command import (
+    CANNOT_TELL,
+    FINE,
+    NO,
+    Command,
+    CommandAnswer,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
 from tui.commands.input_files import PACK_MAX, document_in
 
 _SIGNS = {ProofVerdict.UNALTERED: "✓", ProofVerdict.REPLACED: "!", ProofVerdict.ALTERED: "✗", ProofVerdict.UNKNOWN: "?"}
+
+_CODES = {
+    ProofVerdict.UNALTERED: FINE,
+    ProofVerdict.REPLACED: FINE,
+    ProofVerdict.ALTERED: NO,
+    ProofVerdict.UNKNOWN: CANNOT_TELL,
+}
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -21,7 +38,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     return CommandAnswer(
         {"file": str(Path(name))} | proof.model_dump(mode="json"),
         "\n".join([f"{_SIGNS[proof.verdict]} {proof.says}", *(f"  {note}" for note in proof.notes), *_told(proof)]),
-        FINE if proof.verdict is ProofVerdict.UNALTERED else NO,
+        _CODES[proof.verdict],
     )
 
 
@@ -33,7 +50,7 @@ def _proof(pdf: bytes, wiring: Environment) -> Proof:
 
 
 def _told(proof: Proof) -> list[str]:
-    issued = [f"  Issued {proof.issued_at:%Y-%m-%d %H:%M %Z} by {proof.issued_by}"] if proof.issued_at else []
+    issued = [f"  Issued {short_moment(proof.issued_at)} by {proof.issued_by}"] if proof.issued_at else []
     return [*issued, f"  SHA-256 {proof.sha256}"]
 
 
@@ -44,6 +61,6 @@ COMMAND = Command(
     least=1,
     most=1,
     explains="Only the bytes of the file count, not its name; nothing is fetched and nothing is written.\n"
-    "Exit 0: byte for byte as this log issued it, and it stands.\n"
-    "Exit 1: altered; or unknown to the log here; or unaltered but replaced by a later document.",
+    "Exit 0: byte for byte as this log issued it; a later document that replaced it is named.\n"
+    "Exit 1: altered. Exit 3: cannot tell, for it is from another log, a draft or a letter, or no log is here.",
 )

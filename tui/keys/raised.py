@@ -10,5 +10,11 @@ KEYS: tuple[Key, ...] = (
     Key("clear", "c,C", "clear", "Clear", "Clears the snag under the cursor; asks how it was put right, and by whom."),
     Key("reopen", "o,O", "reopen", "Reopen", "Opens a cleared snag again."),
     Key("withdraw", "delete,w,W", "withdraw", "Withdraw", "Takes the observation away, after a question."),
+    Key(
+        "answers", "a,A", "answers", "Answers", "Ticks which failing readings the observation under the cursor answers."
+    ),
+    Key("answer-tick", "space", "tick", "Tick", "Ticks the failing reading under the cursor, or takes the tick away."),
+    Key("answers-keep", "enter,ctrl+j,ctrl+o", "keep", "Keep", "Keeps what is ticked."),
+    Key("answers-leave", "escape", "leave_as_it_was", "Leave", "Leaves everything as it was."),
     Key("go-there", "g,G", "go_there", "Place", "Goes to the place it was raised about."),
 )

@@ -23,7 +23,7 @@ from tui.widgets.too_small import TooSmall
 Answer = TypeVar("Answer")
 
 
-_STYLES = """
+DIALOG_STYLES = """
 {kind} {{ align: center middle; }}
 {kind} > Vertical {{
     width: 100%; height: auto; max-height: 24; border: solid ansi_default; padding: 0 1;
@@ -36,7 +36,7 @@ _STYLES = """
 _EXPLAINS = "A question that came up on the screen below. Escape leaves everything there as it was."
 
 
-def _boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
+def boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
     """What is asked, a word of help, what is answered with where keys alone do not do, and the keys that answer."""
     with Vertical():
         yield Static(Text(question, style=theme.HEAD))
@@ -47,11 +47,12 @@ def _boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
     yield TooSmall()
 
 
-def _show_keys(screen: Screen[Any]) -> None:
+def show_answering_keys(screen: Screen[Any]) -> None:
+    """List the keys that answer."""
     screen.query_one(KeyLine).show_keys([key for key, _ in keys_at(screen)])
 
 
-def _coach(screen: Screen[Any]) -> None:
+def coach_on(screen: Screen[Any]) -> None:
     """Explain what the question is about."""
     app = cast("App[None]", screen.app)  # pyright: ignore[reportUnknownMemberType]
     app.push_screen(CoachScreen(app.screen_stack))
@@ -61,7 +62,7 @@ class ConfirmScreen(ModalScreen[bool]):
     """Yes or no."""
 
     EXPLAINS: ClassVar[str] = _EXPLAINS
-    DEFAULT_CSS = _STYLES.format(kind="ConfirmScreen")
+    DEFAULT_CSS = DIALOG_STYLES.format(kind="ConfirmScreen")
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette", "help", "yes", "no")
 
     def __init__(self, question: str, about: str = "") -> None:
@@ -70,15 +71,15 @@ class ConfirmScreen(ModalScreen[bool]):
         self.about = about
 
     def compose(self) -> ComposeResult:
-        yield from _boxed(self.question, self.about)
+        yield from boxed(self.question, self.about)
 
     def on_mount(self) -> None:
         """Show the keys that answer."""
-        _show_keys(self)
+        show_answering_keys(self)
 
     def action_coach(self) -> None:
         """Explain what the question is about."""
-        _coach(self)
+        coach_on(self)
 
     def action_answer(self, answer: bool) -> None:  # noqa: FBT001 - an action's parameters are positional
         """Hand back yes or no."""
@@ -89,7 +90,7 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
     """A question answered by typing. Leaving it with something typed takes a second press, so that none is lost."""
 
     EXPLAINS: ClassVar[str] = _EXPLAINS
-    DEFAULT_CSS = _STYLES.format(kind="TypedDialog")
+    DEFAULT_CSS = DIALOG_STYLES.format(kind="TypedDialog")
     BINDINGS: ClassVar[list[BindingType]] = bindings("coach", "palette", "help", "let-be")
 
     def __init__(self, question: str, lines: tuple[AskedLine, ...], about: str = "") -> None:
@@ -102,11 +103,11 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
         """A dropped line had left it open."""
 
     def compose(self) -> ComposeResult:
-        yield from _boxed(self.question, self.about, EntryLines(self.lines), SayLine())
+        yield from boxed(self.question, self.about, EntryLines(self.lines), SayLine())
 
     def on_mount(self) -> None:
         """Show the keys that answer; go on with what was typed when the line dropped."""
-        _show_keys(self)
+        show_answering_keys(self)
         if self._unfinished and (typed := self._unfinished.typed_in(self._asked)):
             self._is_resumed = True
             self.query_one(EntryLines).put_back(typed)
@@ -114,12 +115,12 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
 
     def action_coach(self) -> None:
         """Explain what the question is about."""
-        _coach(self)
+        coach_on(self)
 
     def keep_unfinished(self) -> None:
         """Keep what is typed, as the line goes."""
         entry = self.query_one(EntryLines)
-        if self._unfinished and entry.is_changed:
+        if self._unfinished and entry.is_changed and not any(line.is_secret for line in self.lines):
             self._unfinished.keep(self._asked, entry.typed)
 
     def dismiss(self, result: Answer | None = None) -> AwaitComplete:
@@ -175,8 +176,16 @@ class LineScreen(TypedDialog[str | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-one")
 
-    def __init__(self, question: str, text: str = "", help: str = "", *, must: bool = True) -> None:  # noqa: A002
-        super().__init__(question, (AskedLine("line", "", text, must=must),), help)
+    def __init__(
+        self,
+        question: str,
+        text: str = "",
+        help: str = "",  # noqa: A002
+        *,
+        must: bool = True,
+        secret: bool = False,
+    ) -> None:
+        super().__init__(question, (AskedLine("line", "", text, must=must, is_secret=secret),), help)
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """The line, without the blanks around it."""

@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from datetime import date
 
 from domain.dates import written
-from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag
+from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag, RecordAction
 from domain.edition import Edition, edition_for
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.inspection.codes.guidance import guidance_for
-from domain.inspection.observation import Code, Observation
+from domain.inspection.observation import Code, ImmediateAction, Observation
 from domain.job.finding import Finding
 from domain.job.job import Job
 from domain.job.next_due import done_on
@@ -150,7 +150,12 @@ def _guidance(finding: str, items: tuple[str, ...]) -> list[str]:
     return [each.told for each in guidance_for(finding, items)[:1]]
 
 
-def observed(typed: Mapping[str, str], before: Observation | None = None, about: Place | None = None) -> Observe:
+def observed(
+    typed: Mapping[str, str],
+    before: Observation | None = None,
+    about: Place | None = None,
+    answers: tuple[Place, ...] = (),
+) -> Observe:
     """The command an observation form makes."""
     return Observe(
         observation=before.id if before else "",
@@ -160,4 +165,38 @@ def observed(typed: Mapping[str, str], before: Observation | None = None, about:
         items=tuple(typed["items"].replace(",", " ").split()),
         about=before.about if before else about,
         reason=typed["reason"],
+        answers=answers,
+    )
+
+
+def action_form(observation: Observation) -> FormScreen:
+    """Asks what was done at once about a C1."""
+    action = observation.action
+    options = (EntryOption("Y", _MADE_SAFE, "it was made safe"), EntryOption("N", _LEFT, "it could not be made safe"))
+    picked = "" if action is None else _MADE_SAFE if action.made_safe else _LEFT
+    return FormScreen(
+        f"C1, {observation.finding}: what was done at once?",
+        (
+            AskedLine("made_safe", "Made safe", picked, must=True, options=options),
+            AskedLine("how", "How, or why not", action.how if action else "", must=True, limit=PROSE_MAX),
+            AskedLine("told", "Who was told", action.told if action else "", must=True),
+            AskedLine("told_at", "Told when", action.told_at if action else "", must=True),
+        ),
+        f"{DANGER} The observation is saved; this is printed with it.",
+    )
+
+
+_MADE_SAFE, _LEFT = "yes", "no"
+
+
+def action_recorded(observation: Observation, typed: Mapping[str, str]) -> RecordAction:
+    """The command the form about a C1 makes."""
+    return RecordAction(
+        observation=observation.id,
+        action=ImmediateAction(
+            made_safe=typed["made_safe"] == _MADE_SAFE,
+            how=typed["how"],
+            told=typed["told"],
+            told_at=typed["told_at"],
+        ),
     )

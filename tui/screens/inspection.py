@@ -19,6 +19,7 @@ from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
 from tui.screens.inspection_text import MEANS, about_item, item_rows, observations_on, outcomes_in
 from tui.screens.job_step import JobStep
+from tui.screens.observing import write_observation
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import TextPage
@@ -222,7 +223,7 @@ class InspectionStep(JobStep):
                 self.say(f"{item.number} is marked {outcome.mark}; its observation is still to be written (Enter)")
             elif typed is None:
                 self.say(f"{item.number} stays {outcome.mark}, as its observation says")
-            elif self.do(observed(typed, before)):
+            elif write_observation(self, observed(typed, before)):
                 self.query_one(PickList).action_move(1)
 
         self.host.ohmfolio.push_screen(

@@ -11,8 +11,9 @@ from textual.binding import BindingType
 from textual.timer import Timer
 
 from domain.editing.commands import Declined, SayWhy
-from domain.gate.assessment import JobAssessment, Reason, Refusal, issue
+from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Reason
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
@@ -26,6 +27,7 @@ from tui.screens.issue_forms import (
     issue_line,
     pack_again_line,
     verify_line,
+    who_issues_line,
     why_line,
 )
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
@@ -153,12 +155,28 @@ class IssueStep(JobStep):
         desk = self.host.ohmfolio.desk
         if self.job is None:
             return
-        answer = issue(self.job, by=desk.who, at=desk.now(), people=self.session.signers_of(self.job))
+        answer = issue(
+            self.job, by=self.host.ohmfolio.naming.name, at=desk.now(), people=self.session.signers_of(self.job)
+        )
         if isinstance(answer, Refusal):
             self._show_refusal(answer)
             return
+        if not self.host.ohmfolio.naming.given:
+            self._ask_who_issues(self.job)
+            return
         desk.ready_paper()
         self.host.ask(issue_line(answer, self.job, desk.packs), lambda typed: self._make(typed, pack_of, "the pack"))
+
+    def _ask_who_issues(self, job: Job) -> None:
+        """Ask once for the name that papers say they were issued by; the login is no name."""
+        naming = self.host.ohmfolio.naming
+
+        def name_them(name: str) -> None:
+            naming.note(name)
+            if naming.given:
+                self.action_issue()
+
+        self.host.ask(who_issues_line(job, self.session.signers_of(job)), name_them)
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""

@@ -1,11 +1,13 @@
 """The questions that signing, issuing and correcting put."""
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 from domain.gate.assessment import Pack
 from domain.job.job import Job
 from domain.job.signature import Role
+from domain.register.entries import Person
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.issue_text import declaration
 from tui.widgets.entry_lines import AskedLine
@@ -28,6 +30,12 @@ def confirm_all(job: Job, name: str) -> ConfirmScreen:
     return ConfirmScreen(f"{name} signs for {_listed(job.roles)}?", about)
 
 
+def phrase_line(name: str) -> LineScreen:
+    """Asks whoever set a signing phrase for it, without showing what is typed."""
+    about = "A signature is somebody's own act. After three wrong ones there is a pause."
+    return LineScreen(f"Signing phrase of {name}", "", about, secret=True)
+
+
 def draft_line(folder: Path) -> LineScreen:
     """Asks for the folder of a draft."""
     about = "DRAFT stands on every page. A draft is no certificate and no report."
@@ -41,6 +49,14 @@ def issue_line(pack: Pack, job: Job, folder: Path) -> LineScreen:
         " correction is a new document. Enter issues it, Esc leaves it."
     )
     return LineScreen("Folder for the pack", str(folder), about)
+
+
+def who_issues_line(job: Job, people: Sequence[Person]) -> LineScreen:
+    """Asks for the name that papers say they were issued by; `people` of the register signed this one."""
+    last = job.signatures[-1].name if job.signatures else ""
+    named = ", ".join(each.name for each in people) or "nobody"
+    about = f"It stands on the paper, and is asked once. Signed by people of the register: {named}."
+    return LineScreen("Who issues this paper?", last, about)
 
 
 def pack_again_line(folder: Path) -> LineScreen:

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
-from domain.dates import written
-from domain.gate.assessment import Hold, JobAssessment, Reason
+from domain.civil_time import short_moment, written_moment
+from domain.gate.assessment import JobAssessment
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import Proof, ProofVerdict
+from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
 from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
@@ -22,6 +23,9 @@ _FOR_REPORT = (
     "The original goes to the person who ordered the report; the firm keeps a copy (common practice). A landlord owes"
     " copies to tenants and others in set times, which differ between the nations; check the rules of the place."
 )
+
+
+ANYBODY = "Without a signing phrase anybody at this keyboard could have signed"
 
 
 def rows_of(job: Job, stands: JobAssessment, refused: tuple[Reason, ...]) -> Iterator[ListRow]:
@@ -74,7 +78,7 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
     """The paper, where it lies, and who should get it."""
     stamp = paper.pack.job.issued
     if stamp:
-        says = f"{job.number} issued on {written(stamp.at.date())} by {stamp.by}: {paper.pack.outcome}"
+        says = f"{job.number} issued on {written_moment(stamp.at)} by {stamp.by}: {paper.pack.outcome}"
         yield Paragraph(says, theme.HEAD, theme.SIGN_GOOD, theme.GOOD)
     if replaced:
         yield Paragraph(f"{paper.replaced_by} has replaced it.", theme.ASKS)
@@ -98,7 +102,7 @@ def about_proof(proof: Proof) -> Iterator[Paragraph]:
     for note in proof.notes:
         yield Paragraph(note)
     if proof.issued_at:
-        yield Paragraph(f"{written(proof.issued_at.date())} by {proof.issued_by}", label="Issued", label_width=9)
+        yield Paragraph(f"{written_moment(proof.issued_at)} by {proof.issued_by}", label="Issued", label_width=9)
     yield Paragraph(f"SHA-256 {proof.sha256}", label="File", label_width=9)
     if proof.record_sha256:
         yield Paragraph(f"SHA-256 {proof.record_sha256}", label="Record", label_width=9)
@@ -108,7 +112,7 @@ def _signed_by(signature: Signature | None) -> str:
     if signature is None:
         return "not signed yet"
     position = f", {signature.position}" if signature.position else ""
-    return f"{signature.name}{position}, {signature.at:%d/%m/%Y %H:%M}"
+    return f"{signature.name}{position}, {short_moment(signature.at)}"
 
 
 def _capital(text: str) -> str:

@@ -6,7 +6,7 @@ from textual.app import ComposeResult
 
 from domain.coach.topics import topics_of
 from domain.editing.commands import Command
-from domain.gate.assessment import Hold, Reason
+from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
 from domain.log.job_log import JobLogError
 from domain.place import Place

@@ -99,11 +99,11 @@ class JobSession:
             self._onlooker.say("Saved now")
         self._show_others()
 
-    def do(self, command: Command) -> bool:
-        """Change the job: saved first, then shown. False, with the reason said, when it could not be."""
+    def do(self, command: Command, phrase: str = "") -> bool:
+        """Change the job: saved first, then shown. False, with the reason said, when it could not be. A `phrase` is to sign with."""
         desk = self.desk
         try:
-            changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now())
+            changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now(), phrase=phrase)
         except JobLogError as error:
             # A text stays open where it was typed; all else is kept here until the log takes it.
             self._entry_waits = isinstance(command, Enter)

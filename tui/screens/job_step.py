@@ -7,7 +7,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 
 from domain.editing.commands import Command
-from domain.gate.assessment import Reason
+from domain.gate.reason import Reason
 from domain.job.job import Job
 from domain.place import Place
 from tui.app import OhmfolioApp

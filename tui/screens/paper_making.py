@@ -13,6 +13,7 @@ from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
 from tui.given_file import read_given_file
 from tui.services import Services
+from tui.user_name import Naming
 
 _LARGEST = 64 * 1024 * 1024
 """Bytes; a byte more than any pack."""
@@ -60,7 +61,7 @@ def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
     if path.exists():
         return Attempt(f"Not issued: {path} exists already, and nothing is written over", is_trouble=True)
     try:
-        answer = desk.log.issue(job.number, by=desk.who, at=desk.now(), bind=desk.bind, seen=fingerprint(job))
+        answer = desk.log.issue(job.number, by=Naming(desk).name, at=desk.now(), bind=desk.bind, seen=fingerprint(job))
     except (OSError, JobLogError) as error:
         return Attempt(f"Not issued: {_cause(error)}", is_trouble=True)
     if isinstance(answer, Refusal):

@@ -1,6 +1,6 @@
 """Where in a job somebody goes next, from where they are."""
 
-from domain.gate.assessment import Reason
+from domain.gate.reason import Reason
 from domain.job.job import Job
 from domain.place import Place
 

@@ -12,6 +12,7 @@ from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.log.job_log import JobLogError
 from domain.log.put_right.letter import Letter
+from domain.log.put_right.no_certificate import WORKS, decisions, work_of
 from domain.log.put_right.notes import How, RemedyNote
 from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
 from domain.log.put_right.remedy import remedy_of
@@ -35,6 +36,8 @@ _SIGNS = {
 _WAYS = (
     EntryOption("C", How.CERTIFICATE, "a certificate of this log; give its number"),
     EntryOption("P", How.PAPER, "a paper of another firm; give number, firm and day"),
+    EntryOption("A", "accessory", "accessory like for like, no certificate: what, who, day"),
+    EntryOption("E", "equipment", "equipment like for like, no certificate: what, who, day"),
     EntryOption("N", How.NOTHING_WRONG, "looked into, nothing wrong: say what, who, day"),
 )
 
@@ -44,7 +47,8 @@ class PutRightScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "Every C1, C2 and FI of an issued report, and the paper that shows it has been put right: a certificate of"
-        " this log once it is issued, a paper of another firm with number, firm and day, or for FI the finding that"
+        " this log once it is issued, a paper of another firm with number, firm and day, work that needs no"
+        " certificate because an accessory or equipment was exchanged like for like, or for FI the finding that"
         f" nothing was wrong. {key_name('right-start')} starts the job that puts the marked ones right, with the papers its work needs. In any"
         " order. When all are closed the log shows the report as put right, and"
         f" {key_name('right-letter')} makes a letter that confirms what"
@@ -164,8 +168,8 @@ class PutRightScreen(Page):
                 line("number", "Number"),
                 line("firm", "Firm"),
                 line("on", "Day"),
-                line("says", "What was found"),
-                line("by", "Found by"),
+                line("says", "Done or found"),
+                line("by", "By whom"),
             ),
             item.observation.finding,
             at=at,
@@ -173,18 +177,21 @@ class PutRightScreen(Page):
         self.ask(form, lambda given: self._take(item, given))
 
     def _take(self, item: RemedialItem, typed: Mapping[str, str]) -> None:
-        how, day = How(typed["how"]), date_in(typed["on"])
+        work = typed["how"] if typed["how"] in WORKS else ""
+        how, day = How.NO_CERTIFICATE if work else How(typed["how"]), date_in(typed["on"])
         if typed["on"] and day is None:
             self._ask_how(item, typed, date_problem(typed["on"]), at="on")
             return
         parts: dict[str, object] = {"number": typed["number"], "firm": typed["firm"], "on": day}
         if how is How.CERTIFICATE:
             parts = {"number": number_written(typed["number"])}
+        elif how is How.NO_CERTIFICATE:
+            parts = {"says": typed["says"], "by": typed["by"], "on": day, "because": decisions().get(work, "")}
         elif how is How.NOTHING_WRONG:
             parts = {"says": typed["says"], "by": typed["by"], "on": day}
         note = RemedyNote.model_validate({"observation": item.observation.id, "how": how, **parts})
         if wrong := self._keep(note):
-            self._ask_how(item, typed, wrong, at="says" if how is How.NOTHING_WRONG else "number")
+            self._ask_how(item, typed, wrong, at="says" if how in {How.NOTHING_WRONG, How.NO_CERTIFICATE} else "number")
 
     def _keep(self, note: RemedyNote) -> str:
         """Why it was not kept; "" when it was."""
@@ -257,6 +264,12 @@ def _told(item: RemedialItem, standing: PutRight) -> Iterator[Paragraph]:
 def _typed_of(note: RemedyNote | None) -> Mapping[str, str]:
     if note is None:
         return {}
-    typed = {"how": note.how.value, "number": note.number, "firm": note.firm, "says": note.says, "by": note.by}
+    typed = {
+        "how": work_of(note.because) or note.how.value,
+        "number": note.number,
+        "firm": note.firm,
+        "says": note.says,
+        "by": note.by,
+    }
     day = {"on": f"{note.on:%d/%m/%Y}"} if note.on else {}
     return {name: text for name, text in typed.items() if text} | day

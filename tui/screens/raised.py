@@ -1,6 +1,6 @@
 """What people raised: the snagging list of a certificate, or the observations of a report."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import ClassVar
 
 from textual import on
@@ -8,7 +8,8 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.dates import written
-from domain.editing.commands import ReopenSnag, Withdraw
+from domain.editing.commands import AnswerFailures, ReopenSnag, Withdraw
+from domain.gate.answered import open_failures
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.job.place_in_words import described
@@ -19,9 +20,11 @@ from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.routes import ToPutRight
+from tui.screens.answers import AnswersScreen
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.screens.job_step import JobStep
+from tui.screens.observing import ask_observation
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -36,7 +39,7 @@ class RaisedStep(JobStep):
         " each with one classification code of your own judgement; C1 or C2 make the report unsatisfactory, FI by the edition."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "raised-open", "raise", "clear", "reopen", "withdraw", "go-there", "put-right"
+        "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right"
     )
     DEFAULT_CSS = "RaisedStep > #about { height: 8; padding: 0 1; }"
 
@@ -63,20 +66,21 @@ class RaisedStep(JobStep):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising."""
-        if action in {"clear", "reopen", "withdraw", "go_there"} and not self._has_any:
+        if action in {"clear", "reopen", "withdraw", "answers", "go_there"} and not self._has_any:
             return False
         observes = bool(self.job and self.job.profile.takes_observations)
         if action == "put_right":
             return bool(self.job and can_be_put_right(self.job))
         if action in {"clear", "reopen"}:
             return not observes
-        return observes if action == "withdraw" else True
+        return observes if action in {"withdraw", "answers"} else True
 
     @on(PickList.Moved)
     def show_one(self) -> None:
         """Show the one under the cursor in full."""
         if self.job:
-            self.query_one("#about", TextPage).show(_about(self.job, self._snag, self._observation))
+            failing = open_failures(self.job, stands.findings) if (stands := self.session.stands) else ()
+            self.query_one("#about", TextPage).show(_about(self.job, self._snag, self._observation, len(failing)))
 
     def action_open(self) -> None:
         """Clear the snag, or rewrite the observation, under the cursor."""
@@ -131,11 +135,22 @@ class RaisedStep(JobStep):
             question = ConfirmScreen(f"Withdraw this {each.code}?", each.finding)
             self.host.confirm(question, lambda: self.do(Withdraw(observation=each.id)))
 
+    def action_answers(self) -> None:
+        """Tick which failures the observation under the cursor answers."""
+        each, job, stands = self._observation, self.job, self.session.stands
+        if each is None or job is None or stands is None or not self.host.may_type():
+            return
+        self.host.ask(
+            AnswersScreen(job, each, stands.findings),
+            lambda places: self.do(AnswerFailures(observation=each.id, answers=places)),
+        )
+
     def action_go_there(self) -> None:
         """Go to the place it was raised about."""
         one = self._snag or self._observation
-        if one and one.about:
-            self.host.visit(one.about)
+        answered = next(iter(self._observation.answers), None) if self._observation else None
+        if place := answered or (one.about if one else None):
+            self.host.visit(place)
         elif self._observation and self._observation.items:
             self.host.visit(Place(section="inspection", item=self._observation.items[0]))
         else:
@@ -161,11 +176,8 @@ class RaisedStep(JobStep):
         return next((each for each in self.job.observations if row and each.id == row.id), None) if self.job else None
 
     def _write(self, before: Observation | None) -> None:
-        def take(typed: Mapping[str, str]) -> None:
-            if self.do(observed(typed, before)) and before is None:
-                self._to_newest()
-
-        self.host.ask(observation_form(before), take)
+        then = None if before else self._to_newest
+        ask_observation(self, observation_form(before), lambda typed: observed(typed, before), then)
 
     def _to_newest(self) -> None:
         if self.job:
@@ -201,7 +213,7 @@ def _observation_rows(job: Job) -> Iterator[ListRow]:
         )
 
 
-def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iterator[Paragraph]:
+def _about(job: Job, snag: Snag | None, observation: Observation | None, left: int) -> Iterator[Paragraph]:
     if snag:
         yield Paragraph(snag.what, theme.HEAD)
         raised_by = f"Raised by {snag.raised_by} on {written(snag.raised_on)}"
@@ -214,13 +226,13 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iter
     elif observation:
         yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
         yield Paragraph(observation.finding)
+        yield Paragraph(_answers(job, observation, left))
         items = f"Items {', '.join(observation.items)}. " if observation.items else ""
-        about = (
-            f"About {described(job, observation.about)} ({key_name('go-there')} goes there). "
-            if observation.about
-            else ""
-        )
-        yield Paragraph(f"{items}{about}{f'Why this code: {observation.reason}' if observation.reason else ''}")
+        why = f"Why this code: {observation.reason}" if observation.reason else ""
+        if items or why:
+            yield Paragraph(f"{items}{why}")
+        if observation.action:
+            yield Paragraph(observation.action.sentence)
         if observation.code is Code.C1:
             yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
     elif job.profile.takes_observations:
@@ -228,3 +240,13 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None) -> Iter
             yield Paragraph(code.meaning, label=code, label_width=4)
     else:
         yield Paragraph("Raise what has to be put right before the certificate can be issued.", theme.QUIET)
+
+
+def _answers(job: Job, observation: Observation, left: int) -> str:
+    told = "; ".join(described(job, place) for place in observation.answers)
+    more = (
+        f" {left} failing reading{'s' if left > 1 else ''} of this report answered by none ({key_name('answers')} ticks them)."
+        if left
+        else ""
+    )
+    return f"{f'Answers {told}.' if told else 'General: it answers no reading.'}{more}"

@@ -8,6 +8,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.civil_time import civil_day
 from domain.dates import date_in, written
 from domain.log.job_log import JobLogError
 from domain.register.entries import Instrument, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of
@@ -247,7 +248,7 @@ def _told(kept: Kept, today: date) -> Iterator[Paragraph]:
     else:
         parts = (typed for name, typed in typed_of(entry).items() if name not in {"name", "address", "postcode"})
         yield Paragraph("  ".join(filter(None, parts)))
-    yield Paragraph(f"Version {kept.version}, by {kept.who} on {written(kept.at.date())}", theme.QUIET)
+    yield Paragraph(f"Version {kept.version}, by {kept.who} on {written(civil_day(kept.at))}", theme.QUIET)
 
 
 def _told_of_instrument(instrument: Instrument, today: date) -> Iterator[Paragraph]:

@@ -13,9 +13,11 @@ from domain.editing.commands import Choose, SetEdition
 from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import Hold, JobAssessment, Reason, count_codes, explanation_of
-from domain.gate.gaps import UNOBSERVED
+from domain.gate.answered import answering
+from domain.gate.assessment import JobAssessment, count_codes, explanation_of
+from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
+from domain.gate.reason import Hold, Reason
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import Job
@@ -36,6 +38,7 @@ from tui.screens.edit_forms import (
 )
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.observing import ask_observation
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -130,8 +133,12 @@ class ReviewStep(JobStep):
             return
         where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
         if job.profile.takes_observations:
-            form = observation_form(finding=found, where=where, item=entry.place.item)
-            self.host.ask(form, lambda typed: self.do(observed(typed, about=entry.place)))
+            fails = bool(entry.finding and entry.finding.severity is Severity.FAILS)
+            ask_observation(
+                self,
+                observation_form(finding=found, where=where, item=entry.place.item),
+                lambda typed: observed(typed, about=entry.place, answers=(entry.place,) if fails else ()),
+            )
         else:
             form = snag_form(self.host.ohmfolio.naming.name, where=where, what=found)
             self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
@@ -211,7 +218,7 @@ def _explained(finding: Finding, why: Explanation) -> ReviewEntry:
 
 
 def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Finding], list[Gap]]:
-    """The failing findings no observation speaks of, and the gaps that are about something else."""
+    """The failing findings no observation answers, and the gaps that are about something else."""
     unobserved = {(gap.place, gap.values["id"]) for gap in gaps if gap.kind == UNOBSERVED}
     bare = [each for each in failing if (each.place, each.id) in unobserved]
     return bare, [gap for gap in gaps if gap.kind != UNOBSERVED]
@@ -220,8 +227,9 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
-    observed_so = f"No observation says so yet ({key_name('raise-about')})." if bare else "Observed."
-    says = f"{finding.says} {observed_so}"
+    numbers = " and ".join(str(number) for number, _ in answering(job, finding.place))
+    open_still = f"No observation answers it yet ({key_name('raise-about')})."
+    says = f"{finding.says} {open_still if bare else f'Observation {numbers} answers it.'}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 

@@ -3,14 +3,15 @@
 from collections.abc import Mapping
 
 from domain.editing.commands import Sign, Unsign
-from domain.gate.assessment import Hold
+from domain.gate.reason import Hold
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError
 from domain.register.signing import SigningVerdict
 from tui.keys import key_name
 from tui.screens.dialogs import ConfirmScreen
-from tui.screens.issue_forms import confirm_all, signing_all_form, signing_form
+from tui.screens.issue_forms import confirm_all, phrase_line, signing_all_form, signing_form
+from tui.screens.issue_text import ANYBODY
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import StepHost
 
@@ -72,16 +73,25 @@ class SigningActions:
         if may.verdict is SigningVerdict.NO:
             self._host.say(may.says, bad=True)
         elif may.verdict is SigningVerdict.ASK:
-            self._host.confirm(ConfirmScreen(may.says), lambda: self._sign(roles, full))
+            self._host.confirm(ConfirmScreen(may.says), lambda: self._ask_phrase(roles, full))
         else:
-            self._sign(roles, full)
+            self._ask_phrase(roles, full)
 
-    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+    def _ask_phrase(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
+        """Have whoever set a signing phrase give it; it is kept nowhere on its way to the log."""
+        if self._host.ohmfolio.desk.log.phrase_asked(name["name"]):
+            self._host.ask(phrase_line(name["name"]), lambda phrase: self._sign(roles, name, phrase))
+        else:
+            self._sign(roles, name)
+
+    def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str], phrase: str = "") -> None:
         at, seen = self._host.ohmfolio.desk.now(), fingerprint(self._session.job) if self._session.job else ""
         for role in roles:
-            if not self._session.do(Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)):
+            command = Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)
+            if not self._session.do(command, phrase):
                 return
         self._host.ohmfolio.naming.note(name["name"])
         left = len(self._session.stands.unsigned) if self._session.stands else 0
         then = f"{left} still to be signed" if left else f"Press {key_name('issue-now')} to issue the pack"
-        self._host.say(f"Signed. {then}")
+        unproven = "" if phrase else f" {ANYBODY}."
+        self._host.say(f"Signed. {then}.{unproven}")

@@ -5,6 +5,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.civil_time import short_moment
 from domain.log.job_log import JobLogError, TrailLine
 from tui import theme
 from tui.keys import bindings
@@ -60,8 +61,8 @@ class TrailScreen(Page):
 
 
 def _row(line: TrailLine) -> ListRow:
-    when = f"{line.at.astimezone():%d/%m/%Y %H:%M}"
+    when = short_moment(line.at)
     return ListRow(
         str(line.version),
-        (ListCell(when, theme.QUIET, 16), ListCell(line.who, theme.HEAD, 14), ListCell(line.what, theme.PLAIN)),
+        (ListCell(when, theme.QUIET, 20), ListCell(line.who, theme.HEAD, 14), ListCell(line.what, theme.PLAIN)),
     )

@@ -45,6 +45,8 @@ class AskedLine:
     options: tuple[EntryOption, ...] = ()
     """Picked with these; empty when the line is typed."""
     limit: int = LINE_MAX
+    is_secret: bool = False
+    """Shown as asterisks, and never kept."""
 
     @property
     def is_offered(self) -> bool:
@@ -198,7 +200,9 @@ class EntryLines(Widget, can_focus=True):
         if line.options:
             rows = [_option_row(option, self.editors[row].text, here=here) for option in line.options]
         else:
-            rows = _typed_rows(self.editors[row], room, here=here, offered=row in self._offered)
+            editor = self.editors[row]
+            shown = LineEditor("*" * len(editor.text), editor.cursor) if line.is_secret else editor
+            rows = _typed_rows(shown, room, here=here, offered=row in self._offered)
         return [(label if index == 0 else "", segments) for index, segments in enumerate(rows)]
 
 

@@ -7,7 +7,8 @@ from textual.reactive import var
 from textual.strip import Strip
 from textual.widget import Widget
 
-from domain.gate.assessment import Hold, JobAssessment
+from domain.gate.assessment import JobAssessment
+from domain.gate.reason import Hold
 from domain.job.finding import Severity
 from domain.job.job import Job
 from tui import theme

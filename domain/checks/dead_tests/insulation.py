@@ -4,17 +4,25 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
-from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
+from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.severities import shortfall
+from domain.checks.shared.uses import use_of
 from domain.edition import Edition
+from domain.figures.formulas.rounding import half_up
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.job.box import answers_in
+from domain.job.circuit import Circuit
+from domain.job.circuit_use import EXTRA_LOW
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
+from domain.value import says_nothing
 
 _found = FindingFactory("insulation")
 _READINGS = ("ir_live", "ir_earth")
+_EXTRA_LOW, _USUAL = "SELV or PELV", "up to 500 V, and FELV"
 
 
 def insulation(job: Job) -> Iterator[Finding]:
@@ -23,9 +31,11 @@ def insulation(job: Job) -> Iterator[Finding]:
         minima = minima_for(way.circuit.test_voltage.figure, job.edition)
         if not minima:
             yield _unknown_voltage(job, way)
-        else:
-            for box in _READINGS:
-                yield from _judged(job, way, box, minima)
+            continue
+        minima = _for_its_kind(way, minima)
+        judged = tuple(finding for box in _READINGS for finding in _judged(job, way, box, minima))
+        yield from judged or _voltage_of_another_kind(job, way)
+    yield from _together(job)
 
 
 @lru_cache(maxsize=1024)
@@ -37,20 +47,82 @@ def minima_for(voltage: Decimal | None, edition: Edition) -> tuple[tuple[str, Li
     return tuple(sorted(pairs, key=lambda pair: pair[1].value))
 
 
+def _for_its_kind(way: Way, minima: tuple[tuple[str, Limit], ...]) -> tuple[tuple[str, Limit], ...]:
+    """What its box says a circuit is leaves one minimum; words leave it open only where they may mean extra-low voltage."""
+    if len(minima) == 1 or way.circuit.test_voltage.figure is None:
+        return minima
+    use = use_of(way.circuit)
+    if use.extra_low and not use.is_guess:
+        return minima[:1]
+    return minima if use.extra_low else minima[1:]
+
+
+def _voltage_of_another_kind(job: Job, way: Way) -> Iterator[Finding]:
+    """A low test voltage is for extra-low voltage, and to spare equipment that could be harmed, which is then named."""
+    typed, usual = way.circuit.test_voltage, _usual_voltage(job.edition)
+    if typed.figure is None or typed.figure >= usual.value or use_of(way.circuit).extra_low:
+        return
+    if not (says_nothing(way.board.vulnerable) and says_nothing(way.circuit.remarks)):
+        return
+    yield _found(job, way.at("test_voltage"), Severity.ASK, "low-voltage-unsaid", limit=usual, voltage=typed)
+
+
+@lru_cache
+def _usual_voltage(edition: Edition) -> Limit:
+    rows = table("insulation", edition).rows
+    return next(row.figures["test_voltage"] for row in rows if row.texts["circuit"] == _USUAL)
+
+
+def _together(job: Job) -> Iterator[Finding]:
+    """The circuits of a board are in parallel where they are tested together, and then too the minimum holds."""
+    boards: dict[str, list[Way]] = {}
+    for way in ways_in_use(job):
+        if (way.circuit.ir_earth.figure or 0) > 0 and not use_of(way.circuit).extra_low:
+            boards.setdefault(way.board.id, []).append(way)
+    for ways in boards.values():
+        readings = [way.circuit.ir_earth.figure for way in ways if way.circuit.ir_earth.figure]
+        (_, least), *_ = minima_for(_usual_voltage(job.edition).value, job.edition)
+        whole = 1 / sum((1 / each for each in readings), Decimal(0))
+        if len(ways) == 1 or whole >= least.value or min(readings) < least.value:
+            continue
+        lowest = min(ways, key=lambda way: way.circuit.ir_earth.figure or Decimal(0))
+        shown = half_up(whole, 2)
+        yield _found(
+            job,
+            lowest.at("ir_earth"),
+            shortfall(job),
+            "together-under",
+            limit=least,
+            measured=f"{shown} MΩ",
+            typed={"readings": readings_of((way.circuit.id, way.circuit.ir_earth) for way in ways)},
+            circuits=numbers_of(ways),
+            board=lowest.board.name,
+            together=shown,
+        )
+
+
 def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...]) -> Iterator[Finding]:
     reading: Reading = getattr(way.circuit, box)
     if reading.value is None:
         return
     (kind, lowest), (_, highest) = minima[0], minima[-1]
+    is_declared = kind == _EXTRA_LOW and len(minima) == 1
     if _is_under(reading, lowest.value):
         yield _under(job, way, box, lowest)
+    elif _is_under(reading, highest.value) and _is_said_extra_low(way.circuit):
+        return
     elif _is_under(reading, highest.value):
         case = "under-but-for-one-kind"
         yield _found(job, way.at(box), Severity.ASK, case, limit=highest, reading=reading, kind=kind)
     elif reading.meaning is Meaning.OVER and reading.value < highest.value:
         yield _found(job, way.at(box), Severity.ASK, "minimum-not-shown", limit=highest, reading=reading)
-    else:
+    elif not is_declared or reading.meaning is not Meaning.VALUE:
         yield from _looked_into(job, way, box, reading)
+
+
+def _is_said_extra_low(circuit: Circuit) -> bool:
+    """What it feeds is said to be SELV or PELV; the words of a description do not say so."""
+    return EXTRA_LOW in answers_in(circuit.feeds)
 
 
 def _looked_into(job: Job, way: Way, box: str, reading: Reading) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import asked_for
+from domain.checks.shared.expected import by_the_metre
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.ring_slip import moved_reading
@@ -75,20 +76,23 @@ def _ends_typed(circuit: Circuit) -> dict[str, str]:
 
 def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
     r1, rn = way.circuit.ring_r1, way.circuit.ring_rn
-    apart = named_figure("ring", "end to end, apart by", job.edition)
-    if r1.figure is None or rn.figure is None or abs(r1.figure - rn.figure) <= apart.value:
+    if r1.figure is None or rn.figure is None:
+        return
+    apart, share = (named_figure("ring", f"end to end, apart by{part}", job.edition) for part in ("", " share"))
+    most = margin(r1.figure, apart, share)
+    if abs(r1.figure - rn.figure) <= most:
         return
     yield _found(
         job,
         way.at("ring_rn"),
         Severity.ASK,
         "line-and-neutral-apart",
-        limit=phrase("within-of", figure=apart.shown, name="r1"),
+        limit=phrase("within-of", figure=f"{most} Ω", name="r1"),
         source=apart.source,
         rn=rn,
         r1=r1,
         apart=abs(r1.figure - rn.figure),
-        most=apart,
+        most=f"{most} Ω",
     )
 
 
@@ -97,7 +101,8 @@ def _cpc(job: Job, way: Way) -> Iterator[Finding]:
     r1, r2, ratios = circuit.ring_r1.figure, circuit.ring_r2.figure, _ratios(circuit, job.edition)
     if r1 is None or r2 is None or r1 <= 0 or not ratios:
         return
-    flat, share = _tolerance(job.edition)
+    flat, _ = _tolerance(job.edition)
+    share = named_figure("ring", "cpc by its size, apart by share", job.edition)
     lowest, highest = fitting_r2(r1, ratios, flat, share)
     if lowest <= r2 <= highest:
         return
@@ -135,7 +140,7 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
     highest, lowest = quarter(r1, r2), lowest_crossed(r1, r2)
     flat, share = _tolerance(job.edition)
     give_or_take = margin(highest.value, flat, share)
-    if lowest.value - give_or_take <= read <= highest.value + give_or_take:
+    if lowest.value - give_or_take <= read <= highest.value + give_or_take + _spur(circuit, job.edition):
         return
     yield _found(
         job,
@@ -149,6 +154,13 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
         sum=highest.sum,
         margin=give_or_take,
     )
+
+
+def _spur(circuit: Circuit, edition: Edition) -> Decimal:
+    """What a spur of ordinary length adds to the highest reading, in ohms."""
+    conductors = by_the_metre(circuit, edition)
+    length = named_figure("ring", "spur of ordinary length", edition).value
+    return sum((each.value for each in conductors), Decimal(0)) * length / 1000 if conductors else Decimal(0)
 
 
 def _tolerance(edition: Edition) -> tuple[Limit, Limit]:

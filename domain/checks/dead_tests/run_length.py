@@ -42,6 +42,10 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
     exact = (conductors[0].value + conductors[1].value) * length / 1000 / (4 if way.circuit.is_ring else 1)
     margin = length_margin(exact, job.edition)
     highest, lowest = _span(way, exact, margin, job.edition)
+    if way.circuit.points.figure != 1 and not way.circuit.is_ring:
+        lowest = min(
+            lowest, exact * look("branched run, share of its length that carries to the end", job.edition).value
+        )
     expected = (
         None
         if read.figure <= highest and (is_shared or read.figure >= lowest)

@@ -4,12 +4,16 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar, residual_bar
+from domain.checks.shared.cables import in_service
 from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
+from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.rcds import most_sensitive
 from domain.checks.shared.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.shared.tabulated import Tabulated, tabulated_for, time_of
+from domain.checks.shared.tolerances import loop_margin
 from domain.edition import Edition
+from domain.figures.formulas.loop import zs as sum_of
 from domain.figures.limits.earth_fault import rcd_limit
 from domain.figures.limits.limit import Limit
 from domain.job.finding import Finding, Severity
@@ -18,7 +22,7 @@ from domain.job.reading import Meaning
 from domain.place import Place
 
 _found = FindingFactory("earth-fault-loop")
-_READ = {Meaning.VALUE, Meaning.OVER}
+_READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 
 
 def earth_fault_loop(job: Job) -> Iterator[Finding]:
@@ -53,6 +57,12 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
         yield _laxer(job, way, permitted, tabulated)
     if bar.holds(zs):
         return
+    if zs.meaning is Meaning.UNDER:
+        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=bar, zs=zs)
+        return
+    if bar.tabulated and zs.figure is not None and zs.figure <= tabulated.limit.value:
+        yield _by_the_closer_sum(job, way, tabulated, bar)
+        return
     slower = _cold(job, tabulated, tabulated.may_be_slower) if tabulated.may_be_slower else None
     if by_rcd and by_rcd.holds(zs):
         yield _over(job, way, Severity.ASK, "left-to-rcd", bar)
@@ -73,8 +83,43 @@ def residual_bar_for(way: Way, edition: Edition) -> AppliedLimit | None:
     return residual_bar(limit, idn) if limit and idn is not None else None
 
 
+def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLimit) -> Finding:
+    """Between the factor for a cold reading and the table itself: what Ze and the warm conductors come to decides."""
+    circuit, limit = way.circuit, tabulated.limit
+    before, name = impedance_before(job, way.board)
+    said = {"cold": bar.shown, "device": tabulated.limits.device, "name": name}
+    typed = {"device": _device(way), "before": before.typed, "r1_r2": circuit.r1_r2.typed}
+    if before.figure is None or circuit.r1_r2.figure is None:
+        return _found(
+            job, way.at("zs"), Severity.ASK, "closer-sum-open", limit=limit, typed=typed, said=said, zs=circuit.zs
+        )
+    factor = in_service(circuit, job.edition)
+    working = sum_of(before.figure, circuit.r1_r2.figure, factor.value.normalize())
+    case = "closer-sum-within" if working.value <= limit.value else "closer-sum-over"
+    cold = before.figure + circuit.r1_r2.figure
+    if circuit.zs.figure is not None and circuit.zs.figure > cold + loop_margin(
+        cold, job.edition, by_rcd=bool(way.rcds)
+    ):
+        case = "closer-sum-apart"
+    return _found(
+        job,
+        way.at("zs"),
+        Severity.ASK,
+        case,
+        limit=limit,
+        working=working.sum,
+        typed=typed,
+        factor=factor,
+        sum=working.sum,
+        said=said,
+        zs=circuit.zs,
+    )
+
+
 def _against(job: Job, way: Way, bar: AppliedLimit) -> Iterator[Finding]:
-    if not bar.holds(way.circuit.zs):
+    if way.circuit.zs.meaning is Meaning.UNDER and not bar.holds(way.circuit.zs):
+        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=bar, zs=way.circuit.zs)
+    elif not bar.holds(way.circuit.zs):
         yield _over(job, way, Severity.FAILS, "over-limit", bar)
 
 

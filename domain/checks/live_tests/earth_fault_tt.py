@@ -16,7 +16,7 @@ from domain.job.reading import Meaning
 from domain.place import Place
 
 _found = FindingFactory("earth-fault-loop-tt")
-_READ = {Meaning.VALUE, Meaning.OVER}
+_READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 _NO_RATING = Decimal(0)
 
 
@@ -44,6 +44,8 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
         bar = design_bar(permitted)
     if bar is None:
         yield _found(job, way.at("zs"), Severity.NOTE, "no-limit", idn=idn)
+    elif not bar.holds(circuit.zs) and circuit.zs.meaning is Meaning.UNDER:
+        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=bar, zs=circuit.zs)
     elif not bar.holds(circuit.zs):
         typed = {"idn": str(idn), "permitted": circuit.zs_permitted.typed}
         excess = bar.excess(circuit.zs)

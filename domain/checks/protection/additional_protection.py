@@ -4,19 +4,21 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from domain.checks.shared.cables import runs_in_earthed_metal
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, says_none
 from domain.checks.shared.severities import shortfall
-from domain.checks.shared.uses import is_dwelling, use_of
+from domain.checks.shared.uses import Use, is_dwelling, use_of
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from domain.value import says_nothing
+from domain.value import is_hollow
 
 _found = FindingFactory("additional-protection")
+_SOCKETS = "use-sockets"
 _FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
 
 
@@ -69,15 +71,32 @@ def rule_for(job: Job, way: Way) -> RcdRule | None:
         return RcdRule("use-vehicle", _row(job, "722.531.3", "each connection point for an electric vehicle"))
     if use.sockets and rating is not None and rating <= most.value:
         return RcdRule(
-            "use-sockets",
+            _SOCKETS,
             _row(job, "411.3.3", "socket-outlets up to 32 A"),
             has_exception=not is_dwelling(job),
             most=most,
         )
+    return _by_place(job, way, use)
+
+
+def _by_place(job: Job, way: Way, use: Use) -> RcdRule | None:
+    if use.pitch:
+        where = "each socket-outlet of a caravan pitch or a marina"
+        return RcdRule("use-pitch", _row(job, "708 and 709", where))
     if use.floor_heating:
         return RcdRule("use-floor-heating", _row(job, "753", "heating in floors and ceilings"))
     if use.lights and is_dwelling(job):
         return RcdRule("use-lights", _row(job, "411.3.4", "luminaires in domestic premises"))
+    return _by_premises(job, way, use)
+
+
+def _by_premises(job: Job, way: Way, use: Use) -> RcdRule | None:
+    if use.concealed and not runs_in_earthed_metal(way.circuit):
+        where = "cable concealed in a wall less than 50 mm deep, without earthed or mechanical protection"
+        return RcdRule("use-concealed", _row(job, "522.6.202", where))
+    if _FARM.search(job.premises.use) and use.sockets:
+        idn = _row(job, "705", "agricultural premises, socket-outlets over 32 A")
+        return RcdRule("use-farm-sockets", idn, may_wait=True)
     if _FARM.search(job.premises.use):
         idn = _row(job, "705", "agricultural premises, other circuits")
         return RcdRule("use-farm", idn, may_wait=True)
@@ -97,11 +116,16 @@ def _serves(rcd: Rcd, rule: RcdRule) -> bool:
 
 def _missing(job: Job, way: Way, rule: RcdRule) -> Finding:
     case, severity = "missing", shortfall(job)
-    if rule.has_exception and not says_nothing(job.work.exceptions):
+    said = {"use": rule.words, "regulation": rule.idn.source.table, "caution": rule.idn.caution}
+    if rule.has_exception and not is_hollow(job.work.exceptions):
         case, severity = "missing-as-excepted", Severity.NOTE
     elif rule.has_exception and not job.profile.states_a_condition:
         case = "missing-unless-assessed"
-    said = {"use": rule.words, "regulation": rule.idn.source.table, "caution": rule.idn.caution}
+    elif rule.use == _SOCKETS and not job.profile.states_a_condition and not use_of(way.circuit).is_guess:
+        # What is missing is the RCD: the figure stands in the sentence, and no reading is over or under it.
+        named = said | {"idn": rule.idn.shown}
+        place, source = way.at("rcd_standard"), rule.idn.source
+        return _found(job, place, severity, "missing-in-dwelling", source=source, measured="N/A", said=named)
     return _found(job, way.at("rcd_standard"), severity, case, limit=rule.idn, measured="N/A", said=said)
 
 

@@ -1,22 +1,26 @@
 """Rated currents against what the cables carry: In against Iz, as far as wiring, method and size tell."""
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.cables import capacity, has_three_phases, highest_capacity, method_in
+from domain.checks.shared.cables import capacity, has_three_phases, highest_capacity, method_in, rating_factors
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
+from domain.checks.shared.uses import use_of
 from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
 _found = FindingFactory("overload")
 _REWIREABLE = "BS 3036"
+_COOKER = re.compile(r"\b(?:cooker|oven|hob)\b", re.IGNORECASE)
 _MINERAL, _OTHER = "H", "O"
 
 
@@ -28,7 +32,7 @@ def overload(job: Job) -> Iterator[Finding]:
             continue
         if way.circuit.is_ring:
             yield from _ring(job, way, rating, csa)
-        elif way.circuit.wiring.strip().upper() not in {_MINERAL, _OTHER}:
+        elif way.circuit.wiring.strip().upper() != _OTHER:
             yield from _radial(job, way, rating, csa)
 
 
@@ -48,9 +52,9 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
         job,
         way.at("rating"),
         shortfall(job) if only_by_factor else Severity.ASK,
-        "over-cable-with-this-fuse" if factors else "over-cable",
+        _case(way, factors),
         limit=working,
-        typed={"method": way.circuit.method.strip(), "wiring": way.circuit.wiring.strip()},
+        typed=_laid_typed(way),
         rating=way.circuit.rating,
         csa=way.circuit.live_csa,
         method=method_in(way.circuit.method).upper(),
@@ -60,11 +64,35 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     )
 
 
+def _case(way: Way, factors: dict[str, Decimal]) -> str:
+    """A load of its own may be such that it overloads nothing; what is plugged in is not."""
+    if set(factors) - {"Cf"}:
+        return "over-cable-as-laid"
+    if factors:
+        return "over-cable-with-this-fuse"
+    return "over-cable-of-sockets" if _is_plugged_into(way.circuit) else "over-cable"
+
+
+def _is_plugged_into(circuit: Circuit) -> bool:
+    """It feeds socket-outlets; the one in the control unit of a cooker makes its circuit none."""
+    use = use_of(circuit)
+    return use.sockets and not (use.is_guess and _COOKER.search(circuit.description))
+
+
+def _laid_typed(way: Way) -> dict[str, str]:
+    circuit = way.circuit
+    typed = {"method": circuit.method, "wiring": circuit.wiring, "terminals": circuit.terminals, "runs": circuit.runs}
+    readings = {"grouped": circuit.grouped, "ambient": circuit.ambient, "in_insulation": circuit.in_insulation}
+    said = {name: text.strip() for name, text in typed.items()} | {name: each.typed for name, each in readings.items()}
+    return {name: text for name, text in said.items() if text or name in {"method", "wiring"}}
+
+
 def _factors(job: Job, way: Way) -> dict[str, Decimal]:
+    laid = {name: limit.value for name, limit in rating_factors(way, job.edition).items()}
     if standard_in(way.circuit.device_standard) != _REWIREABLE:
-        return {}
+        return laid
     found = table("fuse_factors", job.edition).limit("factor", _REWIREABLE)
-    return {"Cf": found.value} if found else {}
+    return laid | ({"Cf": found.value} if found else {})
 
 
 def _at_its_best(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from domain.checks.protection.non_standard_sizes import is_a_size
@@ -10,6 +9,7 @@ from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
+from domain.checks.shared.protective_sizes import by_table
 from domain.checks.shared.severities import shortfall
 from domain.edition import Edition
 from domain.figures.formulas.adiabatic import carries, least_csa
@@ -64,20 +64,6 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
             )
         elif cpc < by_table(line, job.edition).value:
             yield from _by_the_equation(job, way, cpc)
-
-
-@lru_cache(maxsize=512)
-def by_table(line: Decimal, edition: Edition) -> Limit:
-    """The smallest cpc by selection, for a line conductor of this size."""
-    for row in table("min_cpc", edition).rows:
-        up_to, share = row.figures.get("line_up_to"), row.figures.get("share")
-        if row.figures["line_over"].value < line and (up_to is None or line <= up_to.value):
-            fixed = row.figures.get("at_least")
-            if fixed:
-                return fixed
-            assert share
-            return Limit(value=line * share.value, unit="mm²", source=row.source)
-    raise AssertionError("the table of protective conductors has a row for every size above nought")
 
 
 def _by_the_equation(job: Job, way: Way, cpc: Decimal) -> Iterator[Finding]:
@@ -139,6 +125,9 @@ def _through_a_fuse(job: Job, way: Way, flows: Decimal) -> FaultCase | None:
     )
     nominal = named_figure("loop", "U0", job.edition).value
     short = longest_time("TN", "final", nominal, job.edition)
+    long = longest_time("TN", "distribution", nominal, job.edition)
+    if limits and limits.short_time is None and limits.long_time and long:
+        return _in_the_long_time(job, flows, limits.long_time, long)
     if limits is None or limits.short_time is None or short is None:
         return None
     driving = nominal * named_figure("loop", "Cmin", job.edition).value
@@ -146,3 +135,10 @@ def _through_a_fuse(job: Job, way: Way, flows: Decimal) -> FaultCase | None:
     if flows >= blowing:
         return FaultCase(blowing, short.value, is_longest=True)
     return FaultCase(flows, short.value, is_longest=False)
+
+
+def _in_the_long_time(job: Job, flows: Decimal, limit: Limit, long: Limit) -> FaultCase:
+    """A fuse whose table has one column only is judged at the time of that column."""
+    nominal = named_figure("loop", "U0", job.edition).value
+    blowing = nominal * named_figure("loop", "Cmin", job.edition).value / limit.value
+    return FaultCase(min(blowing, flows), long.value, is_longest=flows >= blowing)

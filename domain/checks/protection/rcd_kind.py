@@ -2,15 +2,17 @@
 
 from collections.abc import Iterator
 
-from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
+from domain.checks.shared.rcds import Rcd, board_rcd, switch_rcd
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
 from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
+from domain.place import Place
 from domain.regulation import regulation
 from domain.source import Source
 
@@ -22,13 +24,19 @@ def rcd_kind(job: Job) -> Iterator[Finding]:
     """New circuits whose own RCD is of type AC are asked about one by one; others are noted once for each board."""
     source = table("rcd_types", job.edition).source
     older: dict[str, list[Way]] = {}
+    seen: set[str] = set()
     for way in ways_in_use(job):
         circuit = way.circuit
+        use = use_of(circuit)
+        if use.vehicle or use.source:
+            yield from _before_it(job, way, seen)
         if not circuit.has_rcd:
             continue
-        use, is_ac = use_of(circuit), is_alternating_only(circuit.rcd_type)
+        is_ac = is_alternating_only(circuit.rcd_type)
         if use.vehicle:
             yield from _charging(job, way, is_ac=is_ac)
+        elif use.source and is_ac:
+            yield _found(job, way.at("rcd_type"), shortfall(job), "source-on-ac", source=source)
         elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
             usual = phrase("type-for-usual")
             yield _found(job, way.at("rcd_type"), Severity.ASK, "new-circuit", limit=usual, source=source)
@@ -36,6 +44,27 @@ def rcd_kind(job: Job) -> Iterator[Finding]:
             older.setdefault(way.board.id, []).append(way)
     for ways in older.values():
         yield _noted(job, ways, source)
+
+
+def _before_it(job: Job, way: Way, seen: set[str]) -> Iterator[Finding]:
+    """Direct current blinds an RCD of type AC wherever in the path it stands; said once for each."""
+    for rcd in way.rcds_at_board:
+        if not is_alternating_only(rcd.kind) or rcd.named in seen:
+            continue
+        seen.add(rcd.named)
+        said = {"rcd": rcd.named, "description": way.circuit.feeds.strip() or way.circuit.description.strip()}
+        typed = {"rcd_type": rcd.kind.strip()} | said
+        source = regulation("type of an RCD", job.edition)
+        place = _place_of(job, way, rcd)
+        yield _found(
+            job, place, shortfall(job), "ac-before-it", source=source, measured=rcd.kind.strip(), typed=typed, said=said
+        )
+
+
+def _place_of(job: Job, way: Way, rcd: Rcd) -> Place:
+    if rcd == board_rcd(way.board):
+        return board_place(way.board, "rcd_type")
+    return Place(section="main_switch", box="rcd_type") if rcd == switch_rcd(job) else way.at("rcd_type")
 
 
 def is_alternating_only(rcd_type: str) -> bool:

@@ -6,9 +6,10 @@ from functools import lru_cache
 
 from domain.checks.shared.cables import has_three_phases, millivolts
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
-from domain.checks.shared.expected import expected_drop, load_of, run_of
+from domain.checks.shared.expected import DropBefore, drop_before, expected_drop, load_of, nominal_of, run_of
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
+from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable, written
@@ -30,8 +31,11 @@ def volt_drop(job: Job) -> Iterator[Finding]:
             continue
         use, three = use_of(way.circuit), has_three_phases(way)
         highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
-        if exact_drop(figure.value, load, run) > highest:
+        own = exact_drop(figure.value, load, run)
+        if own > highest:
             yield from _over(job, way, load, highest)
+        elif (before := drop_before(job, way.board)) is not None:
+            yield from _over_from_the_origin(job, way, own, before)
 
 
 @lru_cache(maxsize=1024)
@@ -49,6 +53,38 @@ def highest_for(length: Decimal, edition: Edition, *, is_lighting: bool, three_p
     return highest_drop(nominal, share, length, beyond, by_the_metre, most)
 
 
+def _over_from_the_origin(job: Job, way: Way, own: Decimal, before: DropBefore) -> Iterator[Finding]:
+    """The limit holds from the origin to the load, so the ways that feed the board count as well."""
+    nominal, length = nominal_of(way, job.edition).value, way.circuit.length.figure or Decimal(0)
+    use, three = use_of(way.circuit), has_three_phases(way)
+    most = highest_for(length + before.length, job.edition, is_lighting=use.lights, three_phases=three)
+    earlier = before.share * nominal
+    if own + earlier <= most:
+        return
+    total, first, last = (half_up(each, _PLACES) for each in (own + earlier, earlier, own))
+    yield _found(
+        job,
+        way.at("length"),
+        _severity(job, way),
+        "over-from-the-origin",
+        limit=f"{written(half_up(most, _PLACES))} V",
+        source=table("voltage_drop_limits", job.edition).source,
+        measured=f"{total} V",
+        typed={"design_current": way.circuit.design_current.typed},
+        total=total,
+        earlier=first,
+        own=last,
+        board=way.board.name,
+        length=way.circuit.length,
+        use=phrase("for-lighting" if use.lights else "for-other-uses"),
+    )
+
+
+def _severity(job: Job, way: Way) -> Severity:
+    """The rating of a device says what may flow at most, Ib what does: only that is held against the work."""
+    return shortfall(job) if way.circuit.design_current.figure else Severity.NOTE
+
+
 def _where(way: Way) -> str:
     if way.circuit.is_ring:
         return phrase("at-the-middle")
@@ -62,7 +98,7 @@ def _over(job: Job, way: Way, load: Decimal, highest: Decimal) -> Iterator[Findi
     yield _found(
         job,
         way.at("length"),
-        Severity.NOTE,
+        _severity(job, way),
         "over",
         limit=f"{written(half_up(highest, _PLACES))} V",
         source=table("voltage_drop_limits", job.edition).source,

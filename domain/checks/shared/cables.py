@@ -5,10 +5,11 @@ from decimal import Decimal
 from functools import lru_cache
 
 from domain.checks.shared.circuits_in_use import Way
+from domain.checks.shared.uses import use_of
 from domain.edition import Edition
-from domain.figures.limits.cables import CAPACITY_TABLES, drop_of
+from domain.figures.limits.cables import CAPACITY_TABLES, drop_of, factor_not_kinder, last_factor
 from domain.figures.limits.limit import Limit
-from domain.figures.limits.loader import table
+from domain.figures.limits.loader import named_figure, table
 from domain.job.circuit import Circuit
 
 _METHOD = re.compile(r"(?:ref(?:erence)?\.?)?\s*(?:method)?\s*([a-g]|10[0-3])")
@@ -20,6 +21,7 @@ _SHEATHED = "A"
 _ARMOURED = {"F": "4D4", "G": "4E4"}
 """Thermoplastic and thermosetting cables with steel wire armour, and the tables they stand in."""
 _MINERAL, _MINERAL_TABLE = "H", "4G1"
+_THERMOSETTING, _HOT = "G", "90 °C"
 
 
 @lru_cache(maxsize=512)
@@ -66,6 +68,43 @@ def highest_capacity(csa: Decimal, edition: Edition) -> Limit | None:
     return max(figures, key=lambda limit: limit.value, default=None)
 
 
+def in_service(circuit: Circuit, edition: Edition) -> Limit:
+    """What the resistance of a conductor at 20 °C is multiplied by at the highest temperature its insulation may have."""
+    said = {"kind": "in service", "insulation": _insulation(circuit), "cpc": "incorporated or bunched"}
+    rows = table("temperature_factors", edition).rows
+    usual = {**said, "insulation": "70 °C thermoplastic"}
+    return next(row.figures["factor"] for wanted in (said, usual) for row in rows if row.texts == wanted)
+
+
+def rating_factors(way: Way, edition: Edition) -> dict[str, Limit]:
+    """The factors for grouping, ambient temperature and thermal insulation that were typed for, and those the table's notes ask for.
+
+    Between two rows of a table the less kind one holds. Bunched is taken of a group, as nobody says that it is laid apart.
+    """
+    circuit, found = way.circuit, dict[str, Limit | None]()
+    buried = method_in(circuit.method) == "d"
+    if (group := circuit.grouped.figure) is not None and group > 1 and not buried:
+        found["Cg"] = factor_not_kinder("grouping_factors", ("bunched or enclosed",), group, edition)
+    if (ambient := circuit.ambient.figure) is not None and not buried:
+        found["Ca"] = factor_not_kinder("ambient_factors", (_insulation(circuit),), ambient, edition)
+    if (length := circuit.in_insulation.figure) is not None and length > 0:
+        factors = factor_not_kinder("thermal_insulation_factors", (), length, edition)
+        found["Ci"] = factors or last_factor("thermal_insulation_factors", edition)
+    if buried:
+        found["Cc"] = named_figure("circuit_rules", "cable in the ground, share of Iz", edition)
+    if circuit.wiring.strip().upper() == _MINERAL and use_of(circuit).touched:
+        found["Ct"] = named_figure("circuit_rules", "bare mineral cable exposed to touch, factor", edition)
+    return {name: limit for name, limit in found.items() if limit}
+
+
+def _insulation(circuit: Circuit) -> str:
+    wiring = circuit.wiring.strip().upper()
+    if wiring == _MINERAL:
+        return "70 °C mineral"
+    is_hot = wiring == _THERMOSETTING and circuit.terminals.strip() == _HOT
+    return "90 °C thermosetting" if is_hot else "70 °C thermoplastic"
+
+
 def millivolts(way: Way, edition: Edition) -> Limit | None:
     """Voltage drop in millivolts for an ampere and a metre; None where no table is known."""
     csa, wiring = way.circuit.live_csa.figure, way.circuit.wiring.strip().upper()
@@ -89,6 +128,10 @@ def _capacity_tables(way: Way, edition: Edition) -> tuple[str, ...]:
     if wiring == _SHEATHED:
         is_45 = is_flat(way, edition) or method_in(way.circuit.method) in _FLAT_ONLY
         return ("capacity_4d5", "capacity_4d2a") if is_45 else ("capacity_4d2a",)
+    if wiring == _THERMOSETTING and way.circuit.terminals.strip() != _HOT:
+        return (CAPACITY_TABLES["4D4A"],)
     if wiring in _ARMOURED:
         return (CAPACITY_TABLES[f"{_ARMOURED[wiring]}A"],)
+    if wiring == _MINERAL:
+        return (CAPACITY_TABLES["4G1A 750 V"], CAPACITY_TABLES["4G1A 500 V"])
     return ("capacity_4d1a",) if wiring in _IN_CONTAINMENT else ()

@@ -10,9 +10,14 @@ from domain.checks.shared.uses import use_of
 from domain.figures.limits.disconnection import longest_time, short_time_fixed_only, short_time_with_sockets
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.job.box import answers_in
+from domain.job.circuit_use import OTHER
 from domain.job.job import Job
 
-_SURELY_FIXED = re.compile(r"\bshowers?\b|\bwater heater|\bimmersion|\bheat ?pump|\bboiler\b", re.IGNORECASE)
+_SURELY_FIXED = re.compile(
+    r"\bshowers?\b|\bwater heater|\bimmersion|\bheat ?pump|\bboiler\b|\bmotors?\b|\bpumps?\b|\bfans?\b|\blifts?\b|\bcompressors?\b",
+    re.IGNORECASE,
+)
 
 
 class DisconnectionClass(Enum):
@@ -30,8 +35,11 @@ def scope_of(job: Job, way: Way) -> DisconnectionClass:
     rating = way.circuit.rating.figure
     if way.feeds_a_board or (rating is not None and rating > short_time_with_sockets(job.edition).value):
         return DisconnectionClass.LONG
-    if rating is None or rating <= short_time_fixed_only(job.edition).value or use_of(way.circuit).sockets:
+    use = use_of(way.circuit)
+    if rating is None or rating <= short_time_fixed_only(job.edition).value or use.sockets:
         return DisconnectionClass.SHORT
+    if not use.is_guess and OTHER not in answers_in(way.circuit.feeds):
+        return DisconnectionClass.LONG
     return DisconnectionClass.LONG if _SURELY_FIXED.search(way.circuit.description) else DisconnectionClass.EITHER
 
 

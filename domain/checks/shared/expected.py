@@ -3,8 +3,9 @@
 from decimal import Decimal
 from typing import NamedTuple
 
-from domain.checks.shared.cables import millivolts
+from domain.checks.shared.cables import has_three_phases, millivolts
 from domain.checks.shared.circuits_in_use import Way, is_at_origin
+from domain.checks.shared.feeders import feeds_of
 from domain.checks.shared.per_job_cache import cached_per_job_and
 from domain.checks.shared.uses import use_of
 from domain.edition import Edition
@@ -13,7 +14,7 @@ from domain.figures.formulas.fault_current import fault_current
 from domain.figures.formulas.loop import zs
 from domain.figures.formulas.ring import quarter
 from domain.figures.formulas.rounding import measurable
-from domain.figures.formulas.voltage_drop import voltage_drop
+from domain.figures.formulas.voltage_drop import exact_drop, voltage_drop
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
@@ -91,8 +92,10 @@ def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
 
 
 def load_of(way: Way, edition: Edition) -> Decimal | None:
-    """The current to reckon the drop with: the rating of the device; on a ring what is usual for its middle."""
-    rating = way.circuit.rating.figure
+    """The current to reckon the drop with: Ib where it is typed, or the rating of the device; on a ring what is usual for its middle."""
+    rating, design = way.circuit.rating.figure, way.circuit.design_current.figure
+    if design is not None and design > 0:
+        return design
     if rating is None or not way.circuit.is_ring:
         return rating
     return min(
@@ -115,6 +118,35 @@ def run_of(way: Way, edition: Edition) -> Decimal | None:
             * named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition).value
         )
     return length
+
+
+class DropBefore(NamedTuple):
+    """What is lost between the origin and a board."""
+
+    share: Decimal
+    """Of the nominal voltage."""
+    length: Decimal
+    """Metres of the ways between."""
+
+
+def drop_before(job: Job, board: Board) -> DropBefore | None:
+    """The drop on the ways that feed a board, each with its Ib; None where one of them has none, or nothing lies between."""
+    feeds, share, length, at, seen = feeds_of(job), Decimal(0), Decimal(0), board.id, {board.id}
+    while (feed := feeds.get(at)) and feed.way and feed.board.id not in seen:
+        way = Way(feed.board, feed.way, feeds_a_board=True)
+        figure, load, run = millivolts(way, job.edition), feed.way.design_current.figure, feed.way.length.figure
+        if figure is None or load is None or run is None or not measurable(load, run):
+            return None
+        share += exact_drop(figure.value, load, run) / nominal_of(way, job.edition).value
+        length += run
+        at = feed.board.id
+        seen.add(at)
+    return DropBefore(share, length) if length else None
+
+
+def nominal_of(way: Way, edition: Edition) -> Limit:
+    """The voltage a drop on this circuit is a share of."""
+    return named_figure("supply_voltage", f"nominal, line to {'line' if has_three_phases(way) else 'earth'}", edition)
 
 
 def expected_drop(way: Way, edition: Edition) -> Working | None:

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from domain.checks.shared.phrases import SENTENCES
 from domain.job.box import boxes_of, shown_in, typed_in
+from domain.job.catalogue import Sentence
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.place_in_words import owner_at
@@ -66,12 +67,13 @@ class FindingFactory:
         `values` and `said` fill its placeholders, and `limit` one of that name. Those that are readings were typed, and so was what
         stands in the box of the place; `typed` names what else was. A person's answer is known again by check, case,
         place and all that was typed (`Explanation.answers`), so the names of those stay. `measured` is what stands in
-        the box, with its unit, unless something else was judged.
+        the box, with its unit, unless something else was judged. Long because of all that a finding is known by.
         """
         limit_shown, its_source = (limit, None) if isinstance(limit, str) else (limit.shown, limit.source)
         shown = {name: _shown(value) for name, value in values.items()} | dict(said or {}) | {"limit": limit_shown}
         its_typed = {name: value.typed for name, value in values.items() if isinstance(value, Reading)}
         row = SENTENCES[f"{self.check}.{case}"]
+        severity = _weighed(severity, row)
         return Finding(
             check=self.check,
             case=case,
@@ -86,6 +88,11 @@ class FindingFactory:
             word=row.word or _WORDS[severity],
             says=row.filled(shown, on_report=job.profile.states_a_condition),
         )
+
+
+def _weighed(severity: Severity, row: Sentence) -> Severity:
+    """A question that no reason can lift, as its row says, fails."""
+    return Severity.FAILS if severity is Severity.ASK and not row.lifted else severity
 
 
 def _shown(value: Reading | ShownFigure | Decimal | str | int) -> str:
@@ -110,5 +117,9 @@ def read_at(job: Job, place: Place) -> str:
 
 def readings_of(rows: Iterable[tuple[str, Reading]]) -> str:
     """A short mark of what many circuits read, each under its id: another one as soon as one reading is another."""
-    told = "\n".join(f"{name} {reading.typed}" for name, reading in rows)
-    return hashlib.blake2b(told.encode(), digest_size=_SHORT).hexdigest()
+    return short_mark(f"{name} {reading.typed}" for name, reading in rows)
+
+
+def short_mark(texts: Iterable[str]) -> str:
+    """A short mark of many texts: another one as soon as one text is another."""
+    return hashlib.blake2b("\n".join(texts).encode(), digest_size=_SHORT).hexdigest()

@@ -4,6 +4,7 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
+from domain.checks.shared.sources import sources_told
 from domain.job.box import answers_in
 from domain.job.circuit import Circuit
 from domain.job.circuit_use import (
@@ -16,6 +17,8 @@ from domain.job.circuit_use import (
     OUTDOORS,
     SHOWER,
     SOCKETS,
+    SOURCES,
+    TOUCHED,
 )
 from domain.job.job import Job
 
@@ -32,6 +35,7 @@ _VEHICLE = re.compile(
     r"\bev\b|\bevse\b|\bevcp\b|\belectric vehicle|\b(?:car|vehicle) charg|\bcharg(?:e|ing) ?points?\b", re.I
 )
 _FLOOR_HEATING = re.compile(r"\b(?:under)?floor[- ]heating\b|\bheating mats?\b|\bufh\b", re.I)
+_PITCH = re.compile(r"\bcaravan|\bpitch(?:es)?\b|\bhook-?ups?\b|\bmarina\b|\bberths?\b", re.I)
 _DWELLING = re.compile(
     r"domestic|dwelling|household|residential|\b(?:house|flat|apartment|bungalow|cottage|maisonette|home)s?\b|\bhmo\b",
     re.I,
@@ -58,6 +62,12 @@ class Use(NamedTuple):
     outdoors: bool = False
     concealed: bool = False
     """A cable in a wall less than 50 mm deep; only ever as said in its box."""
+    touched: bool = False
+    """Bare mineral cable that can be touched; only ever as said in its box."""
+    source: bool = False
+    """It brings energy in: solar, a battery, a generator."""
+    pitch: bool = False
+    """Caravan pitches or berths of a marina; only ever by the words, as no box says it."""
     is_guess: bool = False
     """Read from the words of the description, as what it feeds is not said."""
 
@@ -67,15 +77,20 @@ def use_of(circuit: Circuit) -> Use:
 
     By its description a ring feeds socket-outlets unless it says otherwise.
     """
-    runs = answers_in(circuit.runs)
+    runs = answers_in(circuit.runs) if circuit.runs else ()
     said = _said(circuit.feeds) if circuit.feeds.strip() else _guessed(circuit)
+    if not runs and not _feeds_pitches(circuit.description):
+        return said
     return said._replace(
+        pitch=_feeds_pitches(circuit.description),
         bath=said.bath or BATHROOM in runs,
         outdoors=said.outdoors or OUTDOORS in runs,
         concealed=CONCEALED in runs,
+        touched=TOUCHED in runs,
     )
 
 
+@lru_cache(maxsize=512)
 def _said(feeds: str) -> Use:
     fed = set(answers_in(feeds))
     return Use(
@@ -85,6 +100,7 @@ def _said(feeds: str) -> Use:
         vehicle=CHARGING_POINT in fed,
         floor_heating=FLOOR_HEATING in fed,
         extra_low=EXTRA_LOW in fed,
+        source=bool(SOURCES & fed),
     )
 
 
@@ -93,6 +109,11 @@ def _guessed(circuit: Circuit) -> Use:
     if circuit.is_ring and not use.extra_low and not use.sockets and not _OTHER_RINGS.search(circuit.description):
         return use._replace(sockets=True)
     return use
+
+
+@lru_cache(maxsize=1024)
+def _feeds_pitches(description: str) -> bool:
+    return bool(_PITCH.search(description))
 
 
 @lru_cache(maxsize=1024)
@@ -105,6 +126,7 @@ def _told(description: str) -> Use:
         floor_heating=bool(_FLOOR_HEATING.search(description)),
         extra_low=bool(_EXTRA_LOW.search(description)),
         outdoors=bool(_OUTDOORS.search(description)),
+        source=bool(sources_told(description)),
         is_guess=True,
     )
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.protective_sizes import by_table
 from domain.checks.shared.severities import shortfall
 from domain.figures.formulas.bonding import half_the_earthing_conductor
 from domain.figures.formulas.rounding import written
@@ -15,6 +16,7 @@ from domain.job.reading import Reading
 from domain.place import Place
 
 _found = FindingFactory("bonding")
+OTHER_METALS = ("aluminium", "steel")
 _COPPER, _PME, _EARTHED_BY_CABLE = "copper", "TN-C-S", {"TN-C-S", "TN-S"}
 
 
@@ -24,15 +26,94 @@ def bonding(job: Job) -> Iterator[Finding]:
         return
     system = job.supply.system.strip().upper()
     if system == _PME:
-        smallest = table("main_bonding", job.edition).rows[0].figures["at_least"]
+        smallest = by_neutral(job)
         yield from _under(job, "bonding", "main-under-pme", smallest)
         yield from _under(job, "conductor", "earthing-under-pme", smallest)
+        yield from _not_copper(job, smallest)
     elif system in {"TN-S", "TT"}:
         least = named_figure("main_bonding_not_pme", "at least", job.edition)
         yield from _under(job, "bonding", "main-under", least)
         yield from _half(job, least)
     if system in _EARTHED_BY_CABLE:
         yield from _smaller_than_bonding(job)
+
+
+def by_neutral(job: Job) -> Limit:
+    """The smallest main bonding of copper on PME, by the neutral of the supply; while its size is not known, for up to 35 mm²."""
+    rows, neutral = table("main_bonding", job.edition).rows, job.supply.neutral_csa.figure
+    if neutral is None:
+        return rows[0].figures["at_least"]
+    fitting = (row for row in rows if (up_to := row.figures.get("neutral_up_to")) is None or neutral <= up_to.value)
+    return next(fitting).figures["at_least"]
+
+
+def _not_copper(job: Job, copper: Limit) -> Iterator[Finding]:
+    """Another metal conducts as well as the copper the table asks for (544.1.1)."""
+    for conductor in ("bonding", "conductor"):
+        csa: Reading = getattr(job.earthing, f"{conductor}_csa")
+        material = getattr(job.earthing, f"{conductor}_material").strip().casefold()
+        if material not in OTHER_METALS or csa.figure is None:
+            continue
+        times = named_figure("conductance", f"{material}, times the size of copper", job.edition)
+        least = copper.value * times.value
+        if csa.figure < least:
+            said = {"material": material, "copper": copper.shown, "times": times.shown, "caution": times.caution}
+            case = "main-of-another-metal" if conductor == "bonding" else "earthing-of-another-metal"
+            yield _found(
+                job, _size_of(conductor), shortfall(job), case, limit=f"{written(least)} mm²", source=times.source,
+                typed={"material": material}, said=said, csa=csa,
+            )  # fmt: skip
+
+
+def earthing_conductor(job: Job) -> Iterator[Finding]:
+    """By Table 54.7 for the conductors of the supply, where their size is known; where it is buried, by Table 54.1."""
+    if not job.profile.takes(BoxGroup.ORIGIN):
+        return
+    neutral, earth = job.supply.neutral_csa, job.earthing.conductor_csa
+    if not _is_copper(job, "conductor") or earth.figure is None:
+        return
+    if neutral.figure is not None and neutral.figure > 0 and job.supply.system.strip().upper() in _EARTHED_BY_CABLE:
+        least = by_table(neutral.figure, job.edition)
+        if earth.figure < least.value:
+            yield _found(
+                job,
+                _size_of("conductor"),
+                shortfall(job),
+                "earthing-by-table",
+                limit=f"{written(least.value)} mm²",
+                source=least.source,
+                earthing=earth,
+                neutral=neutral,
+            )
+    if job.earthing.means.strip() == "electrode":
+        yield from _buried(job, earth)
+
+
+def _buried(job: Job, earth: Reading) -> Iterator[Finding]:
+    """What guards it is not on the paper: what no protection allows is asked about; what some allows is noted, where bonding is larger."""
+    rows = table("min_protective", job.edition)
+    guarded, bare = (
+        rows.limit("copper", "buried earthing conductor", kind) for kind in ("corrosion and mechanical", "corrosion")
+    )
+    assert guarded, "the table has the row"
+    assert bare, "the table has the row"
+    if earth.figure is None:
+        return
+    if earth.figure < guarded.value:
+        yield _found(
+            job, _size_of("conductor"), shortfall(job), "buried-under", limit=guarded, earthing=earth,
+            caution=guarded.caution,
+        )  # fmt: skip
+    elif earth.figure < min(bare.value, job.earthing.bonding_csa.figure or earth.figure):
+        yield _found(
+            job,
+            _size_of("conductor"),
+            Severity.NOTE,
+            "buried-guarded",
+            limit=bare,
+            earthing=earth,
+            caution=bare.caution,
+        )
 
 
 def _under(job: Job, conductor: str, case: str, least: Limit) -> Iterator[Finding]:
@@ -69,7 +150,7 @@ def _smaller_than_bonding(job: Job) -> Iterator[Finding]:
     earth, bond = job.earthing.conductor_csa, job.earthing.bonding_csa
     if earth.figure is None or bond.figure is None or not (_is_copper(job, "conductor") and _is_copper(job, "bonding")):
         return
-    smallest = table("main_bonding", job.edition).rows[0].figures["at_least"]
+    smallest = by_neutral(job)
     is_said = job.supply.system.strip().upper() == _PME and earth.figure < smallest.value
     if earth.figure < bond.figure and not is_said:
         yield _found(

@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import board_place, is_at_origin
+from domain.checks.shared.circuits_in_use import board_place, is_at_origin, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.loading import demand_of
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.system import is_tn, is_tt
@@ -126,7 +127,11 @@ def _main_switch(job: Job) -> Iterator[Finding]:
     rating, fuse = job.main_switch.current_rating, job.supply.device_rating
     if rating.figure is None or fuse.figure is None or rating.figure >= fuse.figure:
         return
-    if any(is_at_origin(job, board) for board in job.boards):
+    origin = {board.id for board in job.boards if is_at_origin(job, board)}
+    behind = [way for way in ways_in_use(job) if way.board.id in origin]
+    if behind and all(way.circuit.rating.figure for way in behind) and demand_of(behind) <= rating.figure:
+        return
+    if origin:
         place, limit = Place(section="main_switch", box="current_rating"), f"{fuse.shown} A"
         yield _found(
             job, place, shortfall(job), "switch-under-supply-fuse", limit=limit, rating=rating, supply_fuse=fuse

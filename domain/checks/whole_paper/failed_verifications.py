@@ -6,14 +6,19 @@ from functools import cache
 from pydantic import BaseModel
 
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.uses import use_of
 from domain.job.box import boxes_of
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
 from domain.regulation import regulation
+from domain.source import Source
+from domain.value import says_nothing
 
 _found = FindingFactory("confirmed")
+_ELSEWHERE = {"bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning"}
+"""What may be lacking elsewhere in an installation of which a minor works certificate covers one circuit."""
 _REGULATIONS: Mapping[str, str] = {
     "polarity": "polarity",
     "phase_sequence": "phase sequence",
@@ -48,7 +53,25 @@ def _crosses(job: Job, owner: BaseModel, *, section: str, board: str = "", circu
         if reading.meaning is Meaning.CROSS and boxes_of(type(owner))[name].is_asked(job.form_set):
             place = Place(section=section, board=board, circuit=circuit, box=name)
             source = regulation(_REGULATIONS[name], job.edition)
-            yield _found(job, place, Severity.FAILS, name, limit="✓", source=source)
+            if job.profile.covers_one_circuit and name in _ELSEWHERE and not _rests_on_bonding(job):
+                yield _elsewhere(job, place, name, source)
+            else:
+                yield _found(job, place, Severity.FAILS, name, limit="✓", source=source)
+
+
+def _rests_on_bonding(job: Job) -> bool:
+    """In a room with a bath, supplementary bonding is left out only where main bonding is whole (701.415.2, from memory)."""
+    return any(use_of(circuit).bath for _, circuit in job.circuits())
+
+
+def _elsewhere(job: Job, place: Place, name: str, source: Source) -> Finding:
+    """A part of the installation that the work did not touch, and its circuit does not rest on: commented on, not held."""
+    is_commented = not says_nothing(job.work.comments)
+    severity, case = (Severity.NOTE, "elsewhere-commented") if is_commented else (Severity.ASK, "elsewhere")
+    label = boxes_of(type(job.earthing))[name].label
+    return _found(
+        job, place, severity, case, limit="✓", source=source, typed={"comments": job.work.comments.strip()}, label=label
+    )
 
 
 @cache

@@ -20,6 +20,7 @@ from domain.job.job import Job
 from domain.job.reading import Reading
 
 _found = FindingFactory("made-up")
+_RUNS = {"r1_r2", "r2"}
 _COLUMNS = ("r1_r2", "r2", "ir_live", "ir_earth", "zs", "rcd_time")
 
 
@@ -45,7 +46,9 @@ def _adds_up_exactly(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Fi
     enough = look("circuits that add up exactly", job.edition)
     if before.figure is None or len(rows) < enough.value:
         return
-    if all(zs == before.figure + inside for zs, inside in rows):
+    if all(zs == before.figure + inside for zs, inside in rows) and not all(
+        _is_coarse(inside, job.edition) for _, inside in rows
+    ):
         yield _found(
             job,
             board_place(board, "zs"),
@@ -71,6 +74,8 @@ def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
     figure, times = Counter(reading.figure for _, reading in read).most_common(1)[0]
     if times < least.value or times < len(read) * look("share of circuits that read the same", job.edition).value:
         return
+    if box in _RUNS and figure is not None and _is_coarse(figure, job.edition):
+        return
     way, reading = next((way, reading) for way, reading in read if reading.figure == figure)
     declared = boxes_of(Circuit)[box]
     figure_shown = f"{reading.shown} {declared.unit}"
@@ -88,6 +93,12 @@ def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
         label=declared.label,
         figure=figure_shown,
     )
+
+
+def _is_coarse(figure: Decimal, edition: Edition) -> bool:
+    """A short run read in so few steps of the instrument's last digit that others read the same."""
+    steps = int(figure.scaleb(-int(figure.as_tuple().exponent)))
+    return 0 < steps < look("short runs read in steps under", edition).value
 
 
 def _read_on(ways: Sequence[Way], *boxes: str) -> Iterator[tuple[str, Reading]]:

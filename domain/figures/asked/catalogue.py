@@ -19,6 +19,8 @@ from domain.figures.asked.key import EDITION, FigureKey, either
 from domain.figures.asked.loop import RA_MAX, ZS
 from domain.figures.asked.rcd_time import RCD_TIME
 from domain.figures.asked.ring import RING
+from domain.figures.asked.runs import LENGTH, OTHER_CONDUCTOR, RING_PROFILE, SPLIT
+from domain.figures.asked.selection import CPC_BY_TABLE, DIVERSITY, TRANSFORMER
 from domain.figures.asked.volt_drop import VOLT_DROP
 from domain.figures.asked.zs_limits import ZS_MAX, ZS_MEASURED_MAX
 
@@ -27,16 +29,23 @@ FIGURES: tuple[Figure, ...] = (
     ZS_MEASURED_MAX,
     ZS,
     R1_R2,
+    SPLIT,
+    OTHER_CONDUCTOR,
+    LENGTH,
     RESISTANCE_AT,
     RING,
+    RING_PROFILE,
     INSULATION,
     RCD_TIME,
     RA_MAX,
     FAULT_CURRENT,
+    TRANSFORMER,
     ADIABATIC,
+    CPC_BY_TABLE,
     BONDING,
     VOLT_DROP,
     CABLE_RATING,
+    DIVERSITY,
     DISCONNECTION,
     INTERVAL,
 )

@@ -61,7 +61,10 @@ def _ratio(given: Given, r1: Decimal, r2: Decimal) -> tuple[str, ...]:
         known = either(tuple(written(size) for size in sizes_with_resistance("copper", given.edition)))
         raise NotAskableError(f"line and cpc are sizes of the table: {known} mm²")
     name = "cross-connected, apart by"
-    flat, share = named_figure("ring", name, given.edition), named_figure("ring", f"{name} share", given.edition)
+    flat, share = (
+        named_figure("ring", name, given.edition),
+        named_figure("ring", "cpc by its size, apart by share", given.edition),
+    )
     lowest, highest = fitting_r2(r1, ratios, flat, share)
     fits = lowest <= r2 <= highest
     by_resistance, by_size = (written(half_up(ratio, _PLACES)) for ratio in ratios)

@@ -3,6 +3,7 @@
 import re
 
 from domain.edition import Edition
+from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
 
@@ -27,6 +28,14 @@ def premises_called(typed: str, edition: Edition) -> tuple[LimitRow, ...]:
 def rented_homes_in(nation: str, edition: Edition) -> LimitRow | None:
     """What the law of a nation asks of rented homes."""
     return table("statutory_intervals", edition).row(nation)
+
+
+def longest_where_let(nation: str | None, tenure: str | None, edition: Edition) -> Limit | None:
+    """The longest interval that law allows for a home let so, in years; None where none is known."""
+    row = rented_homes_in(nation, edition) if nation else None
+    if row is None or tenure is None or tenure not in row.texts["tenancies"].split(", "):
+        return None
+    return row.figures["years"]
 
 
 def _names(row: LimitRow) -> str:

@@ -32,6 +32,10 @@ class Guidance(Value):
     """Sets of words; an observation is of this kind when it holds every word of one set, each by its beginning."""
     items: tuple[str, ...] = ()
     """The inspection items it belongs to."""
+    findings: tuple[str, ...] = ()
+    """The failures of checks (`check.case`) that are of this kind."""
+    found_on: str = ""
+    """The section of a job they stand in, where that decides."""
     contested: bool = False
     source: Source
 
@@ -39,6 +43,10 @@ class Guidance(Value):
     @classmethod
     def _sets_are_split(cls, given: Any) -> Any:
         return given | {"words": tuple(words_of(each) for each in given["words"])}
+
+    def is_on(self, finding: str, section: str) -> bool:
+        """It speaks of a failure, known by the row of its check, in a section of a job."""
+        return finding in self.findings and self.found_on in {"", section}
 
     @property
     def told(self) -> str:

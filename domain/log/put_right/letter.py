@@ -21,14 +21,14 @@ from domain.value import Value
 TITLE = "Confirmation of work put right"
 _COLUMNS = (
     SheetColumn("No.", 5),
-    SheetColumn("Code", 6),
+    SheetColumn("Code", 8),
     SheetColumn("What the report found", 44, centred=False),
     SheetColumn("Put right according to", 40, centred=False),
 )
 _CONFIRMS = (
     "The report named above held observations coded C1, C2 or FI. The papers listed below are "
     "on our file. According to them each of these observations has since been put right, or was looked into and nothing "
-    "wrong was found."
+    "wrong was found. Where a like-for-like exchange needed no certificate, our own record says what was done, by whom and when."
 )
 _NO_MORE = (
     "This letter is **no certificate and no new report**. No inspection was made for it: it repeats what the papers say, "

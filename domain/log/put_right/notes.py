@@ -14,6 +14,7 @@ class How(StrEnum):
 
     CERTIFICATE = "certificate of this log"
     PAPER = "paper of another firm"
+    NO_CERTIFICATE = "work that needs no certificate"
     NOTHING_WRONG = "nothing wrong found"
     OPEN = "open again"
 
@@ -29,7 +30,9 @@ class RemedyNote(Value):
     on: date | None = None
     """The day of the paper, or of the finding."""
     says: Prose = ""
-    """What was found, where nothing was wrong."""
+    """What was found, where nothing was wrong; what was done, where the work needs no certificate."""
+    because: Prose = ""
+    """Why none is needed, in the words of the decision on papers."""
     by: Line = ""
 
 

@@ -6,8 +6,10 @@ from domain.dates import written
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.job.next_due import done_on
+from domain.log.put_right.no_certificate import work_of
 from domain.log.put_right.notes import How, RemedyNote
 from domain.log.put_right.remedial_status import can_be_put_right
+from domain.value import is_hollow
 
 
 def reason_against(
@@ -43,6 +45,10 @@ def _incomplete(report: Job, observation: Observation, note: RemedyNote, today: 
         return f"{observation.code} was found wrong; only FI, further investigation, can end with nothing wrong"
     if note.how is How.NOTHING_WRONG and not (note.says.strip() and note.by.strip()):
         return "Say what was looked into, and who found nothing wrong"
+    if note.how is How.NO_CERTIFICATE and not work_of(note.because):
+        return "Only a like-for-like exchange of an accessory or of equipment needs no certificate"
+    if note.how is How.NO_CERTIFICATE and (is_hollow(note.says) or is_hollow(note.by)):
+        return "Say what was done, and who did it"
     if note.how is How.PAPER and not (note.number.strip() and note.firm.strip()):
         return "A paper of another firm needs its number and the firm"
     if note.on is None:

@@ -72,6 +72,10 @@ def _item(observation: Observation, note: RemedyNote | None, job_of: Callable[[s
         return RemedialItem(
             observation=observation, stage=Stage.CLOSED, note=note, paper=paper, says=f"put right by {paper}"
         )
+    if note.how is How.NO_CERTIFICATE:
+        paper = f"work of {note.by}{on}, which needs no certificate: {note.says}"
+        says = f"put right by {paper.rstrip('.')}. {note.because}"
+        return RemedialItem(observation=observation, stage=Stage.CLOSED, note=note, paper=paper, says=says)
     paper = f"finding of {note.by}{on}: nothing wrong"
     says = f"nothing wrong found by {note.by}{on}: {note.says}"
     return RemedialItem(observation=observation, stage=Stage.CLOSED, note=note, paper=paper, says=says)

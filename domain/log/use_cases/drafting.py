@@ -10,9 +10,11 @@ from domain.editing.correction import correction_of
 from domain.editing.reducer import apply
 from domain.editing.undo import Edit, UndoStep, kept, step_back, step_forward, step_made
 from domain.job.job import Job
+from domain.job.signature import shown_signed
 from domain.job.start import as_draft
 from domain.log.job_log import State
-from domain.log.store import Store, StoredJob, TrailEntry
+from domain.log.store import PhraseHashing, Store, StoredJob, TrailEntry
+from domain.log.use_cases.phrases import declined_by_phrase, without_unproven
 from domain.log.use_cases.signing import declined_by_register
 from domain.log.use_cases.stored import keep, operation_on, require
 
@@ -21,18 +23,43 @@ Take = Callable[[Job, Iterable[Edit]], UndoStep | Declined]
 
 def create(store: Store, jobs: Iterable[Job], *, who: str, at: datetime, op: str) -> tuple[Job, ...]:
     """Keep new jobs as drafts: every one of them, or none. They are read before anybody has to wait for them."""
-    drafts = [as_draft(job) for job in jobs]
+    given = tuple(jobs)
+    drafts = [without_unproven(store, as_draft(job)) for job in given]
     ops = [_op_of(op, turn) for turn in range(len(drafts))]
     with store.transaction():
         if op and store.operation(op):
             return tuple(require(store, made.number).job for made in map(store.operation, ops) if made)
         return tuple(
-            _begin(store, draft, TrailEntry(who, at, "Begun", op=each)) for draft, each in zip(drafts, ops, strict=True)
+            _begin(store, draft, TrailEntry(who, at, begun_from(job, draft), op=each))
+            for job, draft, each in zip(given, drafts, ops, strict=True)
         )
 
 
-def edit(store: Store, number: str, command: Command, *, who: str, at: datetime, op: str) -> Job | Declined:
-    """Apply a command to the job as it stands, and keep both. Nobody signs against the register of people."""
+def begun_from(given: Job, draft: Job) -> str:
+    """What the trail says of a job that begins: what it was elsewhere is history, and stands nowhere else."""
+    lost = [each for each in given.signatures if each not in draft.signatures]
+    history = [f"signed before it came here, which does not stand: {shown_signed(lost)}"] if lost else []
+    if given.replaces.strip() and not draft.replaces:
+        history.append(f"said to replace {given.replaces.strip()}, which does not stand")
+    return shortened("; ".join(["Begun", *history]))
+
+
+def edit(
+    store: Store,
+    hashing: PhraseHashing | None,
+    number: str,
+    command: Command,
+    *,
+    phrase: str,
+    who: str,
+    at: datetime,
+    op: str,
+) -> Job | Declined:
+    """Apply a command to the job as it stands, and keep both. Nobody signs against the register, or without their phrase."""
+    if not (op and store.operation(op)) and (
+        refused := declined_by_phrase(store, hashing, command, phrase, who=who, at=at)
+    ):
+        return refused
     with store.transaction(number):
         before = require(store, number)
         if operation_on(store, number, op):
@@ -88,6 +115,7 @@ def _step(store: Store, number: str, take: Take, asked: TrailEntry) -> UndoStep 
             return step_made(before.job, edits, made.version)
         step = take(before.job, edits)
         if not isinstance(step, Declined):
+            step = step._replace(job=without_unproven(store, step.job, before.job.signatures))
             undoes, redoes = (step.version, 0) if take is step_back else (0, step.version)
             changes = kept(before.job, step.job)
             entry = replaced(asked, what=step.says, changes=changes, undoes=undoes, redoes=redoes)

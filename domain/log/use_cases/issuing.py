@@ -4,14 +4,17 @@ import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
-from domain.gate.assessment import Hold, Pack, Reason, Refusal, issue, not_theirs_to_sign
+from domain.gate.assessment import Pack, Refusal, issue, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.reason import Hold, Reason
 from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.start import as_draft
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
+from domain.log.use_cases.drafting import begun_from
+from domain.log.use_cases.phrases import without_unproven
 from domain.log.use_cases.putting_right import reports_noted, settle_reports
 from domain.log.use_cases.registering import learn
 from domain.log.use_cases.signing import signers_known
@@ -19,7 +22,6 @@ from domain.log.use_cases.stored import keep, operation_on, require
 from domain.place import Place
 
 Bind = Callable[[Pack], BoundPaper]
-_TRIES = 5
 
 
 def issue_job(
@@ -44,54 +46,29 @@ def issue_job(
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
-def issue_new(store: Store, job: Job, *, by: str, at: datetime, bind: Bind, set_by: str) -> IssuedPaper | Refusal:
-    """Issue a job that is not in the log: it comes in and is issued at once, or nothing of it is kept.
-
-    Its paper bears its number, so it is bound under the number that comes next, and anew should that be given away meanwhile.
-    """
-    for _ in range(_TRIES):
-        number = _number_to_come(store)
-        draft = as_draft(job).model_copy(update={"number": number})
-        passed = may_issue(store, draft, by=by, at=at, set_by=set_by)
-        if isinstance(passed, Refusal):
-            return passed
-        bound = bind(passed)
-        try:
-            with store.transaction(number):
-                return _begun_and_issued(store, draft, passed, bound, TrailEntry(by, at, "Issued"))
-        except _GivenAwayError:
-            continue
-    raise JobLogError("Others begin jobs all the time, and the number was given away. Nothing was kept; try again.")
-
-
-def _begun_and_issued(
-    store: Store, draft: Job, pack: Pack, bound: BoundPaper, entry: TrailEntry
+def issue_document(
+    store: Store, given: Job, *, by: str, at: datetime, bind: Bind, op: str, set_by: str
 ) -> IssuedPaper | Refusal:
-    # Before anything is kept: the register of people may have changed while the paper was being made.
-    if reasons := not_theirs_to_sign(draft, signers_known(store, draft)):
-        return Refusal(reasons=reasons)
-    if store.next_number() != draft.number or store.papers.head().hex() != (pack.job.issued and pack.job.issued.head):
-        raise _GivenAwayError
-    keep(store, StoredJob(draft), draft, TrailEntry(entry.who, entry.at, "Begun"))
-    return _issue(store, require(store, draft.number), pack, bound, entry)
-
-
-class _GivenAwayError(Exception):
-    """Somebody else had the number, or issued something; all that was begun is taken back."""
-
-
-class _LookedUp(Exception):  # noqa: N818  (nothing is wrong)
-    """The number is known; giving it is taken back."""
-
-
-def _number_to_come(store: Store) -> str:
-    number = ""
-    try:
-        with store.transaction():
-            number = store.next_number()
-            raise _LookedUp
-    except _LookedUp:
-        return number
+    """Issue a job from outside in one go: it is in the log with its paper, or, whatever goes wrong, not at all."""
+    if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
+        return paper
+    if given.replaces.strip():
+        return _refusal(
+            f"It says it replaces {given.replaces.strip()}; a correction is begun in the log that holds what it replaces",
+            Hold.REPLACES,
+        )
+    draft = without_unproven(store, as_draft(given))
+    with store.transaction():
+        numbered = draft.model_copy(update={"number": store.next_number()})
+    passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
+    if isinstance(passed, Refusal):
+        return passed
+    bound = bind(passed)
+    with store.transaction():
+        if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
+            return Refusal(reasons=reasons)
+        keep(store, StoredJob(numbered), numbered, TrailEntry(by, at, begun_from(given, draft)))
+        return _issue(store, require(store, numbered.number), passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
@@ -174,5 +151,5 @@ def _last_hand(store: Store, stored: StoredJob) -> str:
     return store.trail(stored.job.number, stored.version - 1)[-1].who
 
 
-def _refusal(says: str) -> Refusal:
-    return Refusal(reasons=(Reason(kind=Hold.CHANGED, id="changed", place=Place(), says=says),))
+def _refusal(says: str, kind: Hold = Hold.CHANGED) -> Refusal:
+    return Refusal(reasons=(Reason(kind=kind, id=kind.name.lower(), place=Place(), says=says),))

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import datetime
 
+from domain.civil_time import civil_day
 from domain.job.job import Job
 from domain.log.job_log import State
 from domain.log.put_right.notes import How, RemedyNote, topic_of, topic_of_remedy
@@ -26,7 +27,9 @@ def note_remedy(store: Store, number: str, note: RemedyNote, *, who: str, at: da
         stored = require(store, number)
         remedy = _job(store, certificate) if certificate else None
         replaced = stored.state is State.REPLACED
-        if reason := reason_against(stored.job, note, remedy, at.date(), replaced=replaced, put_right=stored.put_right):
+        if reason := reason_against(
+            stored.job, note, remedy, civil_day(at), replaced=replaced, put_right=stored.put_right
+        ):
             return reason
         text = note.model_dump_json(exclude_defaults=True)
         store.notes.add(topic_of(number), LogNote(at=at, who=who, text=text))

@@ -6,6 +6,8 @@ from typing import Any
 
 from domain.checks import findings_of
 from domain.edition import Edition
+from domain.forms.form_set import FormSet
+from domain.inspection.checklist import items_for
 from domain.job.job import SECTIONS, Job
 from domain.job.place_in_words import described
 
@@ -19,21 +21,40 @@ def told(pattern: str, kind: str) -> list[dict[str, Any]]:
 
 
 INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations*.toml", "installation")}
-CASES = [*INSTALLATIONS.values(), *told("check_*.toml", "case")]
+INSPECTED = {entry["name"]: entry for entry in told("whole_jobs_*.toml", "inspected")}
+"""Installations with the marks of their inspection beside them."""
+CASES = [
+    *INSTALLATIONS.values(),
+    *told("check_*.toml", "case"),
+    *INSPECTED.values(),
+    *told("whole_jobs_*.toml", "case"),
+]
 
 
 def job_of(case: dict[str, Any]) -> Job:
-    """The job of an installation, or of a case that changes some boxes of one."""
-    base = INSTALLATIONS[case.get("installation") or case["name"]]
+    """The job of an installation, inspected or not, or of a case that changes some boxes or marks of one."""
+    inspected = INSPECTED.get(case.get("inspected", "")) or INSPECTED.get(case.get("name", ""))
+    base = INSTALLATIONS[(inspected or case).get("installation") or case["name"]]
+    paper = case.get("paper") or (inspected or base).get("paper", base["paper"])
     made: dict[str, Any] = {
-        "chosen": {"form_set": case.get("paper", base["paper"])},
+        "chosen": {"form_set": paper, "answers": case.get("answers", {})},
         "edition": Edition[case.get("edition", base.get("edition", "A2"))],
         "boards": [_board(each) for each in base["board"]],
         **{section: dict(base[section]) for section in SECTIONS if section in base},
     }
-    for where, text in case.get("change", {}).items():
+    if inspected:
+        made["inspection"] = _marks(inspected, FormSet(paper), made["edition"])
+        made["observations"] = inspected.get("observation", [])
+    changes = (inspected or {}).get("change", {}) | case.get("change", {})
+    for where, text in changes.items():
         _change(made, where, text)
     return Job.model_validate(made)
+
+
+def _marks(inspected: dict[str, Any], form_set: FormSet, edition: Edition) -> list[dict[str, str]]:
+    """Every item ticked but those listed under another mark."""
+    others = {item: mark for mark, items in inspected["marks"].items() for item in items}
+    return [{"item": each.number, "mark": others.get(each.number, "✓")} for each in items_for(form_set, edition)]
 
 
 def found_on(job: Job) -> list[tuple[str, str, str]]:
@@ -50,8 +71,17 @@ def _board(board: dict[str, Any]) -> dict[str, Any]:
 
 
 def _change(made: dict[str, Any], where: str, text: str) -> None:
-    """`supply ze`, `DB1 zs` for a board's header, or `DB1 3 zs` for a circuit; `*` stands for every circuit."""
+    """`supply ze`, `DB1 zs` for a board's header, or `DB1 3 zs` for a circuit; `*` stands for every circuit or item.
+
+    `item 4.19` is the mark of an inspection item.
+    """
     *owner, box = where.split()
+    if owner == ["item"]:
+        marked = [each for each in made["inspection"] if box in {"*", each["item"]}]
+        assert marked, f"there is no item {box}"
+        for each in marked:
+            each["mark"] = text
+        return
     if owner[0] in SECTIONS:
         made.setdefault(owner[0], {})[box] = text
         return

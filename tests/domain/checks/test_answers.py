@@ -8,7 +8,8 @@ import pytest
 from domain.checks import findings_of
 from domain.checks.shared.phrases import SENTENCES
 from domain.editing.commands import Enter, Explain
-from domain.gate.assessment import Hold, assess, explanation_of
+from domain.gate.assessment import assess, explanation_of
+from domain.gate.reason import Hold
 from domain.job.catalogue import Sentence
 from domain.job.exchange import job_from_json, job_to_json
 from domain.job.finding import Finding, Severity

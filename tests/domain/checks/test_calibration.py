@@ -3,7 +3,8 @@
 import pytest
 
 from domain.checks.whole_paper.calibration import calibration
-from domain.gate.assessment import Hold, assess
+from domain.gate.assessment import assess
+from domain.gate.reason import Hold
 from domain.job.finding import Severity
 from domain.job.job import Job
 from tests.builders import complete_certificate, complete_minor_works, entered

@@ -21,8 +21,9 @@ from tests.domain.checks.jobs import found, job, verdict
         ("1000", "0.99", "fails"),
         ("1000", "1", "ask"),
         ("250", "0.49", "fails"),
-        ("250", "0.50", "ask"),
-        ("250", "0.99", "ask"),
+        ("250", "0.50", "fails"),
+        ("250", "0.99", "fails"),
+        ("250", "1.00", "ask"),
         ("250", "2.00", "passes"),
         ("", "0.49", "fails"),
         ("", "50", "passes"),
@@ -36,6 +37,14 @@ def test_insulation_is_held_against_the_minimum_for_its_test_voltage(
     box: str, voltage: str, reading: str, expected: str
 ) -> None:
     assert verdict(job({"test_voltage": voltage, box: reading}), box, check="insulation") == expected
+
+
+def test_a_circuit_said_to_be_selv_or_pelv_has_the_minimum_of_its_own_and_one_only_called_so_has_not() -> None:
+    said = {"test_voltage": "250", "ir_earth": "0.6", "feeds": "SELV or PELV"}
+    assert verdict(job(said), "ir_earth", check="insulation") == "passes"
+    assert verdict(job(said | {"ir_earth": "0.49"}), "ir_earth", check="insulation") == "fails"
+    called = {"test_voltage": "250", "ir_earth": "0.6", "description": "SELV lights"}
+    assert verdict(job(called), "ir_earth", check="insulation") == "fails"
 
 
 @pytest.mark.parametrize("voltage", ["400", "50", "5000", "250.5"])

@@ -27,7 +27,8 @@ from domain.editing.commands import (
 from domain.editing.reducer import apply
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import Hold, assess
+from domain.gate.assessment import assess
+from domain.gate.reason import Hold
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.circuit import Circuit

@@ -10,8 +10,9 @@ import pytest
 
 from domain.duties.duty_facts import duty_facts, with_days
 from domain.edition import Edition
-from domain.gate.assessment import Hold, Pack, assess, issue
+from domain.gate.assessment import Pack, assess, issue
 from domain.gate.outcome import Outcome
+from domain.gate.reason import Hold
 from domain.gate.report_outcome import asks_inspector, is_undecided, outcome_of
 from domain.inspection.observation import Code
 from domain.inspection.outcome_rule import FiAlone, OutcomeRule, outcome_rule, rules_in

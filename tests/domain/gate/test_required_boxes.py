@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 
 from domain.forms.form_set import FormSet
-from domain.gate.assessment import Hold, assess
+from domain.gate.assessment import assess
+from domain.gate.reason import Hold
 from domain.job.board import Board
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit

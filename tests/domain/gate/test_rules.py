@@ -4,7 +4,8 @@ from typing import Any
 
 import pytest
 
-from domain.gate.assessment import Pack, Reason, Refusal, assess, count_codes, issue
+from domain.gate.assessment import Pack, Refusal, assess, count_codes, issue
+from domain.gate.reason import Reason
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.register.entries import Person

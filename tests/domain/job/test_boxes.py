@@ -8,7 +8,7 @@ from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import SECTIONS, Job, sections_for
 from domain.job.people import Client
-from domain.value import cleaned, says_nothing
+from domain.value import cleaned, is_blank, is_hollow, is_repeated, says_nothing
 
 SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
 
@@ -103,3 +103,45 @@ def test_words_that_are_marks_elsewhere_stay_as_they_are_in_a_text_of_ones_own()
     assert shown_in(Client(name="Lim"), "name") == "Lim"
     assert shown_in(Circuit(rcd_type="lim"), "rcd_type") == "LIM"
     assert shown_in(Circuit(device_type="T"), "device_type") == "T"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("", " ", ".", "...", "-", "–", "?", "x", "X.", "xxx", "1", "n/a", "N/A.", "na", "none", "None.", "nil", "no"),
+        *(
+            "ok",
+            "OK.",
+            "yes",
+            "fine",
+            "ditto",
+            "see above",
+            "\u200b",
+            "\u200bok",
+            "\u3164",
+            "\u2800",
+            "\u00a0",
+            "\u0301",
+        ),
+    ],
+)
+def test_a_text_that_says_nothing_is_no_reason_and_no_name(text: str) -> None:
+    assert is_hollow(text)
+
+
+@pytest.mark.parametrize(
+    "text", ["Wet", "No key held", "Ng", "王", "N/A as the loft is boarded", "10 mm² there already"]
+)
+def test_a_text_that_says_something_is_a_reason(text: str) -> None:
+    assert not is_hollow(text)
+
+
+@pytest.mark.parametrize("text", ["\u200b", "\u3164", " \u2800 ", "\u2060", "\u0301"])
+def test_what_nobody_can_see_is_empty(text: str) -> None:
+    assert is_blank(text)
+    assert not is_blank(f"{text}-")
+
+
+def test_the_same_reason_ten_times_is_the_reason_of_none() -> None:
+    assert not is_repeated("Locked", ["Locked"] * 9)
+    assert is_repeated("Locked", ["locked ", *["Locked"] * 9])

@@ -2,7 +2,8 @@
 
 import pytest
 
-from domain.gate.assessment import Hold, Pack, Refusal, assess, issue
+from domain.gate.assessment import Pack, Refusal, assess, issue
+from domain.gate.reason import Hold
 from domain.job.signature import Role
 from domain.place import Place
 from domain.register.entries import Person

@@ -4,10 +4,12 @@ from collections.abc import Iterator
 
 from domain.sheets.sheet import (
     Banner,
+    Contents,
     Divider,
     Listing,
     Passage,
     ScheduleSheet,
+    Section,
     Sheet,
     SheetEntry,
     SheetGroup,
@@ -21,7 +23,7 @@ from domain.sheets.sheet import (
 def entries_on(sheet: Sheet) -> Iterator[SheetEntry]:
     """The labelled boxes of a sheet."""
     if isinstance(sheet, ScheduleSheet):
-        yield from (entry for row in sheet.header for entry in row)
+        yield from (entry for row in (*sheet.header, *sheet.footer) for entry in row)
         return
     for block in sheet.blocks:
         if isinstance(block, SheetGroup):
@@ -47,6 +49,8 @@ def texts_on(sheet: Sheet) -> Iterator[str]:
 
 def _texts_of(block: object) -> Iterator[str]:
     match block:
+        case Contents():
+            yield from (part for each in block.sheets for part in each)
         case SheetGroup():
             yield from (block.heading, block.note)
         case Signing():
@@ -59,12 +63,18 @@ def _texts_of(block: object) -> Iterator[str]:
             yield from (block.label, block.says, block.beneath)
         case SheetSeal():
             yield from (block.heading, block.label)
+        case Section():
+            yield block.heading
         case Listing():
             yield from (block.heading, block.note)
-            for row in block.rows:
-                yield from (row.text,) if isinstance(row, Divider) else (cell.text for cell in row)
+            yield from _texts_in(block)
         case _:
             raise AssertionError(block)
+
+
+def _texts_in(listing: Listing) -> Iterator[str]:
+    for row in listing.rows:
+        yield from (row.text,) if isinstance(row, Divider) else (cell.text for cell in row)
 
 
 def said_on(sheets: tuple[Sheet, ...]) -> str:

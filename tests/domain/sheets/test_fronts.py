@@ -13,11 +13,13 @@ from domain.job.box import Box, boxes_of
 from domain.job.circuit import Circuit
 from domain.job.finding import Severity
 from domain.job.job import SECTIONS, Job
+from domain.job.people import Firm
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, roles_for
 from domain.job.supply import Supply
+from domain.place import Place
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Banner, ScheduleSheet, Signing, Tone, ValueOrigin
+from domain.sheets.sheet import Banner, Contents, ScheduleSheet, Sheet, Signing, Tone, ValueOrigin
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -32,7 +34,7 @@ from tests.builders import (
     signed,
     snagged,
 )
-from tests.domain.sheets.readers import entries_on, first_text_sheet, said_on, titled
+from tests.domain.sheets.readers import entries_on, first_text_sheet, said_on
 
 JOBS = {
     FormSet.EIC: complete_certificate,
@@ -68,12 +70,17 @@ def _says(job: Job, box: Box) -> bool:
 @pytest.mark.parametrize("form_set", FormSet)
 def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
     job = fresh(form_set)
+    places = {entry.place for sheet in sheets_of(job) for entry in entries_on(sheet)}
     labels = [entry.label for sheet in sheets_of(job) for entry in entries_on(sheet)]
-    shown_with_signatures = Signatories
-    for owner in {*SECTIONS.values(), Board} - {shown_with_signatures}:
-        for name, box in boxes_of(owner).items():
-            if box.is_asked(form_set) and not box.quiet and not name.endswith("_due"):
-                assert box.label in labels
+    shown_with_signatures, shown_in_the_letterhead = Signatories, Firm
+    for section, owner in SECTIONS.items():
+        if owner not in {shown_with_signatures, shown_in_the_letterhead}:
+            for name, box in boxes_of(owner).items():
+                if box.is_asked(form_set) and not box.quiet and not name.endswith("_due"):
+                    assert Place(section=section, box=name) in places
+    for box in boxes_of(Board).values():
+        if box.is_asked(form_set) and not box.quiet:
+            assert box.label in labels
 
 
 @pytest.mark.parametrize("form_set", FormSet)
@@ -85,24 +92,27 @@ def test_what_is_missing_on_a_draft_stands_as_a_blank_and_a_complete_job_has_non
 
 
 @pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])
-def test_the_front_counts_the_sheets_that_follow_it(form_set: FormSet):
+def test_the_front_names_the_sheets_that_follow_it(form_set: FormSet):
     sheets = sheets_of(JOBS[form_set]())
-    counts = {entry.label: entry.value for entry in entries_on(sheets[0])}
-    for title in {sheet.title for sheet in sheets[1:]}:
-        assert counts[title] == str(len(titled(sheets, title)))
+    assert _enclosed(sheets) == [(sheet.title, sheet.subtitle) for sheet in sheets[1:]]
 
 
 def test_a_continuation_sheet_is_counted_too():
     job = done(complete_certificate(sign=False), enter("work", "extent", "All of it. " * 400))
     sheets = sheets_of(job)
     assert sheets[1].title == "Continuation sheet"
-    assert {entry.label: entry.value for entry in entries_on(sheets[0])}["Continuation sheet"] == "1"
+    assert _enclosed(sheets)[0][0] == "Continuation sheet"
+
+
+def _enclosed(sheets: tuple[Sheet, ...]) -> list[tuple[str, str]]:
+    (contents,) = (block for block in first_text_sheet(sheets).blocks if isinstance(block, Contents))
+    return list(contents.sheets)
 
 
 def test_every_role_is_signed_apart_with_name_moment_and_record():
     job = complete_certificate()
     values = [entry.value for entry in entries_on(sheets_of(job)[0])]
-    assert values.count("2 March 2026, 16:30 UTC") == 3
+    assert values.count("2 March 2026, 16:30 GMT") == 3
     assert sum(value.startswith(f"Signed by {INSPECTOR}") for value in values) == 3
     assert any(value.endswith(job.signatures[0].fingerprint[:16]) for value in values)
 
@@ -128,7 +138,7 @@ def test_a_designer_of_another_firm_is_printed_with_that_firm_and_never_with_thi
     signings = _signings(entered(complete_certificate(sign=False), own, section="signatories"))
     assert signings["Declaration: design"]["For"] == "Fernhill Design"
     assert signings["Declaration: design"]["Address"] == "2 Weir Lane\nWetherham"
-    assert signings["Declaration: design"]["Telephone or e-mail"] == "not stated"
+    assert signings["Declaration: design"]["Telephone or e-mail"] == "None"
     assert signings["Declaration: construction"]["For"] == "Harebell Electrical"
 
 
@@ -168,7 +178,7 @@ def test_number_issue_and_the_replaced_document_are_printed():
     assert "E-17" in said
     assert "E-9" in said
     assert "wrong house" in said
-    assert "3 March 2026, 16:30 UTC, by Ida Fennel" in said
+    assert "3 March 2026, 16:30 GMT, by Ida Fennel" in said
 
 
 def test_the_reason_for_other_papers_than_advised_is_printed():

@@ -29,19 +29,19 @@ def _cell(job: Job, title: str, heading: str, row: int) -> SheetCell:
 
 
 def test_readings_are_printed_as_typed():
-    assert _cell(complete_certificate(), "Test results", "IR L-L", 0) == SheetCell(">999")
-    assert _cell(complete_certificate(), "Test results", "r2", 0) == SheetCell("0.70")
+    assert _cell(complete_certificate(), "Test results", "Live to live", 0) == SheetCell(">999")
+    assert _cell(complete_certificate(), "Test results", "r2, cpc", 0) == SheetCell("0.70")
 
 
 def test_a_radial_has_nothing_to_say_in_the_ring_columns():
-    for heading in ("r1", "rn", "r2"):
+    for heading in ("r1, line", "rn, neutral", "r2, cpc"):
         assert _cell(complete_certificate(), "Test results", heading, 1) == SheetCell("N/A", ValueOrigin.OURS)
 
 
 def test_a_ring_that_was_not_read_is_a_blank_and_never_not_applicable():
     job = entered(complete_certificate(sign=False), {"shape": "ring"}, board="b1", circuit="c3")
     assert job.boards[0].circuits[1].is_ring
-    assert _cell(job, "Test results", "r1", 1).standing is ValueOrigin.BLANK
+    assert _cell(job, "Test results", "r1, line", 1).standing is ValueOrigin.BLANK
 
 
 def test_continuity_is_a_blank_until_one_of_its_two_readings_is_there():
@@ -54,21 +54,21 @@ def test_continuity_is_a_blank_until_one_of_its_two_readings_is_there():
 
 
 def test_an_undecided_circuit_is_not_called_a_radial():
-    assert _cell(fresh(FormSet.EIC), "Test results", "r1", 0) == SheetCell("–", ValueOrigin.OURS)
+    assert _cell(fresh(FormSet.EIC), "Test results", "r1, line", 0) == SheetCell("–", ValueOrigin.OURS)
 
 
 def test_the_permitted_zs_is_the_tabulated_one_until_another_is_typed():
-    printed = _cell(complete_certificate(), "Circuit details", "Max Zs", 0)
+    printed = _cell(complete_certificate(), "Circuit details", "Maximum permitted Zs", 0)
     assert printed.standing is ValueOrigin.OURS
     assert printed.text[0].isdigit()
     job = entered(complete_certificate(sign=False), {"zs_permitted": "0.88"}, board="b1", circuit="c2")
-    assert _cell(job, "Circuit details", "Max Zs", 0) == SheetCell("0.88")
+    assert _cell(job, "Circuit details", "Maximum permitted Zs", 0) == SheetCell("0.88")
 
 
 def test_a_failing_reading_is_marked_where_it_stands_and_listed_with_its_limit():
     job = entered(complete_report(Code.C2, sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
-    assert _cell(job, "Test results", "RCD t", 0) == SheetCell("345", ValueOrigin.FAILS)
-    assert _cell(job, "Test results", "RCD t", 1).standing is ValueOrigin.TYPED
+    assert _cell(job, "Test results", "RCD disconnection time", 0) == SheetCell("345", ValueOrigin.FAILS)
+    assert _cell(job, "Test results", "RCD disconnection time", 1).standing is ValueOrigin.TYPED
     front = sheets_of(job)[0]
     assert isinstance(front, TextSheet)
     assert any(

@@ -33,7 +33,10 @@ class Paper:
     @cached_property
     def pages(self) -> list[str]:
         """The text of each page."""
-        return [page.get_text(flags=pymupdf.TEXT_PRESERVE_WHITESPACE) for page in self.document]
+        return [
+            page.get_text(flags=pymupdf.TEXT_PRESERVE_WHITESPACE | pymupdf.TEXT_PRESERVE_LIGATURES)
+            for page in self.document
+        ]
 
     @cached_property
     def said(self) -> str:

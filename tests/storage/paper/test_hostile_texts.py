@@ -2,11 +2,13 @@ import pytest
 
 from domain.editing.commands import AddItem, Observe, RaiseSnag, SetOutcome, Sign
 from domain.forms.form_set import FormSet
+from domain.gate.assessment import assess
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.box import BoxKind, boxes_of
 from domain.job.job import SECTIONS, Job
-from storage.paper.escape import squashed
+from storage.paper.letters import squashed
+from storage.paper.paper_error import PaperError
 from storage.pdf import bind_draft
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, complete_report, done, entered
 from tests.storage.paper.pages import Paper
@@ -23,11 +25,11 @@ TEXTS = [
     "&lt;b&gt; &amp;copy; &copy; &#x41;",
     "*b* **b** _i_ `c` ~~s~~ $x^2$ {{7*7}} %s",
     "C:\\temp\\x \\| y ../../etc",
-    "🔌 ⚡ 💡 spark",
+    "⚡ ☎ ⌂ spark",
     "ﬁ ﬂ ﬃ office",
-    "Ω ✓ ✗ ² µ ≤ ± ½ Łódź Ŵ Ж λ 漢字",
+    "Ω ✓ ✗ ² µ ≤ ± ½ Łódź Ŵ Ж λ",
     "e\u0301 decomposed, \u00a0 wide",
-    "W" * 200,
+    "W" * 199 + "M",
     "pneumono" * 20,
     "\"quotes' “”    blanks ---",
     "<script>alert(1)</script><img src=x onerror=y>",
@@ -40,7 +42,8 @@ TEXTS = [
     "½ ⅓ m² 10⁻³ № ™ € £ § ¶ †",
     "man\u0303ana, nai\u0308ve, Å vs A\u030a",
 ]
-OTHER_WRITING = ["שלום עולם", "مرحبا", "हिन्दी", "한국어", "Ελληνικά"]
+OTHER_WRITING = ["שלום עולם", "مرحبا", "Ελληνικά", "Владимир", "Nguyễn Thị Hòa"]
+NO_FONT_HAS = ["🔌 💡 spark", "漢字", "한국어", "हिन्दी", "\U00010efd new", "x\u1dfa stacked"]
 TEXT_KINDS = {BoxKind.LINE, BoxKind.PROSE, BoxKind.CHOICE, BoxKind.DATE}
 JOBS = {
     FormSet.EIC: complete_certificate(sign=False),
@@ -84,7 +87,7 @@ def test_any_text_in_every_box_comes_back_as_typed_and_does_nothing_else(text: s
     everything = squashed("".join(paper.pages))
     assert everything.count(squashed(text)) >= 10
     assert "Owned" not in [title for _, title, _ in paper.document.get_toc()]
-    assert not any(page.get_links() for page in paper.document)
+    assert not [link for page in paper.document for link in page.get_links() if link["kind"] not in {1, 4}]
     assert not any(page.get_images() for page in paper.document)
 
 
@@ -92,6 +95,14 @@ def test_any_text_in_every_box_comes_back_as_typed_and_does_nothing_else(text: s
 def test_names_in_other_writing_can_be_printed(text: str):
     job = entered(JOBS[FormSet.MEIWC], {"name": text}, section="client")
     assert bind_draft(entered(job, {"remarks": text}, board="b1", circuit="c2")).pages == bind_draft(job).pages
+
+
+@pytest.mark.parametrize("text", NO_FONT_HAS)
+def test_a_letter_no_font_has_is_never_left_out_but_refused_by_name(text: str):
+    job = entered(JOBS[FormSet.MEIWC], {"name": text}, section="client")
+    assert any("is in no font of the paper" in gap.says for gap in assess(job).gaps)
+    with pytest.raises(PaperError):
+        bind_draft(job)
 
 
 def test_a_picture_beside_the_program_is_not_pulled_in(tmp_path, monkeypatch):
@@ -109,7 +120,8 @@ def test_a_picture_beside_the_program_is_not_pulled_in(tmp_path, monkeypatch):
 def test_texts_of_the_greatest_length_flow_over_pages_whole(text: str):
     job = entered(JOBS[FormSet.EIC], {"extent": text, "comments": text}, section="work")
     paper = Paper(bind_draft(job))
-    assert len(paper.with_words("Continuation sheet")) >= 3
+    assert "Entry 2" in paper.said
+    assert paper.bound.pages > bind_draft(JOBS[FormSet.EIC]).pages + 1
 
 
 def test_forty_observations_keep_their_number_place_and_code():

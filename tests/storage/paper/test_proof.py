@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from collections.abc import Callable
 
 import pymupdf
 import pytest
@@ -11,9 +12,9 @@ from hypothesis import strategies as st
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Pack, issue
 from domain.job.job import Job, canonical
-from storage.paper import grid, pieces
+from storage import pdf
+from storage.paper import schedule_data
 from storage.paper.paper_error import PaperError
-from storage.paper.pen import Pen
 from storage.paper.seal import Holds, holds, seal_of, sealed
 from storage.pdf import bind, bind_draft
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered, signed
@@ -53,11 +54,11 @@ def test_a_draft_holds_no_record_and_bears_no_seal():
 def test_the_seal_is_the_hash_of_the_file_with_the_seal_as_zeros():
     seal = seal_of(MINOR_WORKS)
     start = MINOR_WORKS.index(b"% Ohmfolio seal")
-    end = MINOR_WORKS.index(b"]TJ\nET\nQ\n", start)
+    end = MINOR_WORKS.index(b"]TJ\n", start) + len(b"]TJ\n")
     said, drawn, checksum = (
         MINOR_WORKS.index(seal.encode(), start),
         MINOR_WORKS.rindex(b"<", start, end) + 1,
-        end + len(b"]TJ\nET\nQ\n"),
+        end,
     )
     zeroed = bytearray(MINOR_WORKS)
     for at, length in ((said, 64), (drawn, 256), (checksum, 4)):
@@ -84,7 +85,6 @@ def test_bytes_taken_away_or_added_break_the_seal(end: int, more: bytes):
 def test_the_file_opens_without_repair_and_its_stored_seal_reads_as_a_page():
     document = pymupdf.open(stream=MINOR_WORKS, filetype="pdf")
     assert not document.is_repaired
-    assert document.pagemode == "UseOutlines"
     assert seal_of(MINOR_WORKS) in document[-1].get_text()
 
 
@@ -109,51 +109,57 @@ class TestNotIssuedUnlessEveryValueStandsInItsPlace:
         with pytest.raises(PaperError, match=named):
             issued(job)
 
+    @staticmethod
+    def _spoil(monkeypatch, spoilt: Callable[[str], str]) -> None:
+        """Every text of the data changed on its way to the templates, while what is expected of the pages stays."""
+        make = pdf.pack_data
+
+        def spoiling(sheets, imprint):
+            data, expected = make(sheets, imprint)
+            return json.loads(json.dumps(data), object_hook=changed), expected
+
+        def changed(value):
+            return {key: each(part) if key in {"value", "text", "cells"} else part for key, part in value.items()}
+
+        def each(part):
+            return (
+                [each(item) for item in part]
+                if isinstance(part, list)
+                else spoilt(part)
+                if isinstance(part, str)
+                else part
+            )
+
+        monkeypatch.setattr(pdf, "pack_data", spoiling)
+
+    def _with_zs(self) -> Job:
+        return signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
+
     def test_a_value_left_out_of_a_schedule(self, monkeypatch):
-        write = Pen.write
-
-        def forgetful(pen, text, x, y, size, colour, *, bold=False):
-            if text != "0.31":
-                write(pen, text, x, y, size, colour, bold=bold)
-
-        job = signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
-        issued(job)
-        monkeypatch.setattr(Pen, "write", forgetful)
-        self._is_refused(job, "0.31.*Measured|0.31.*Zs")
-
-    def test_a_value_set_one_column_further(self, monkeypatch):
-        write = Pen.write_mid
-
-        def shifted(pen, text, x, y, size, colour, *, bold=False):
-            write(pen, text, x + 30 if text == "0.31" else x, y, size, colour, bold=bold)
-
-        job = signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
-        monkeypatch.setattr(Pen, "write_mid", shifted)
-        self._is_refused(job, "0.31")
+        issued(self._with_zs())
+        self._spoil(monkeypatch, lambda text: "" if text == "0.31" else text)
+        self._is_refused(self._with_zs(), "0.31.*Zs")
 
     def test_two_values_that_changed_places(self, monkeypatch):
-        cell_lines = grid.wrapped
-        job = signed(entered(complete_certificate(sign=False), {"zs": "0.31"}, board="b1", circuit="c2"))
         swap = {"0.31": "0.24", "0.24": "0.31"}
+        self._spoil(monkeypatch, lambda text: swap.get(text, text))
+        self._is_refused(self._with_zs(), "0.31|0.24")
+
+    def test_a_value_set_one_column_further(self, monkeypatch):
+        make = schedule_data.edges
         monkeypatch.setattr(
-            "storage.paper.grid.wrapped",
-            lambda text, *rest, **more: cell_lines(swap.get(text, text), *rest, **more),
+            schedule_data, "edges", lambda widths, left: [(x0 + 30, x1 + 30) for x0, x1 in make(widths, left)]
         )
-        self._is_refused(job, "0.31|0.24")
+        self._is_refused(self._with_zs(), "cannot be printed as typed")
 
     def test_a_name_that_markup_swallowed(self, monkeypatch):
-        monkeypatch.setattr(pieces, "esc", lambda text, *, multiline=False: text.replace("&", "").replace("<", ""))
+        self._spoil(monkeypatch, lambda text: text.replace("&", ""))
         job = signed(entered(complete_minor_works(sign=False), {"name": "Crake & Crake"}, section="client"))
         self._is_refused(job, "Crake")
 
     def test_a_letter_changed_for_another(self, monkeypatch):
-        write = Pen.write
-
-        def careless(pen, text, x, y, size, colour, *, bold=False):
-            write(pen, text.replace("Kitchen", "Kitchem"), x, y, size, colour, bold=bold)
-
+        self._spoil(monkeypatch, lambda text: text.replace("Kitchen", "Kitchem"))
         job = entered(complete_certificate(sign=False), {"description": "Kitchen ring"}, board="b1", circuit="c2")
-        monkeypatch.setattr(Pen, "write", careless)
         self._is_refused(signed(job), "Kitchen")
 
 

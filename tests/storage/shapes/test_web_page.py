@@ -12,7 +12,7 @@ from domain.job.job import Job
 from domain.sheets import sheets_of
 from domain.sheets.proof import SEAL
 from domain.sheets.sheet import ScheduleSheet
-from storage.paper.escape import squashed
+from storage.paper.letters import squashed
 from storage.shapes.web_page import web_page
 from storage.shapes.web_style import PAIRS
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, entered

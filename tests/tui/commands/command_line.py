@@ -7,7 +7,6 @@ import sys
 import tempfile
 import traceback
 from dataclasses import dataclass
-from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +20,9 @@ _LOADED_ONCE = (
     *("domain.sheets", "domain.job.exchange", "domain.figures.asked", "pymupdf", "markdown_pdf", "sqlite_utils"),
 )
 """What most commands load when they need it; here before any begins."""
+_PARTING = multiprocessing.get_context("forkserver")
+_PARTING.set_forkserver_preload([*_LOADED_ONCE, "tests.tui.commands.command_line"])
+"""Processes part from a server without threads: one that parts from the tests' own may never end."""
 RUN = "import sys; from tui.__main__ import main; sys.exit(main())"
 
 
@@ -46,29 +48,23 @@ def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
     """
     known = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
     surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
-    for module in _LOADED_ONCE:
-        import_module(module)
-    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as error:
-        streams = (out.fileno(), error.fileno())
-        child = multiprocessing.get_context("fork").Process(
-            target=_run, args=([*map(str, typed)], surroundings, *streams)
-        )
+    with tempfile.TemporaryDirectory() as told:
+        out, error = Path(told, "out"), Path(told, "error")
+        child = _PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
         child.start()
         child.join(timeout=120)
         if child.exitcode is None:
             child.kill()
-        out.seek(0)
-        error.seek(0)
-        assert child.exitcode is not None, f"{typed} did not end: {error.read().decode()}"
-        return Said(child.exitcode, out.read().decode(), error.read().decode())
+        assert child.exitcode is not None, f"{typed} did not end: {error.read_text(encoding='utf-8')}"
+        return Said(child.exitcode, out.read_text(encoding="utf-8"), error.read_text(encoding="utf-8"))
 
 
-def _run(typed: list[str], environment: dict[str, str], out: int, error: int) -> None:
+def _run(typed: list[str], environment: dict[str, str], folder: str, out: Path, error: Path) -> None:
     """The program from its first line to its exit code, as a fresh process would find itself."""
-    with Path(os.devnull).open("rb") as nothing:
-        os.dup2(nothing.fileno(), 0)
-    os.dup2(out, 1)
-    os.dup2(error, 2)
+    os.chdir(folder)
+    for at, (path, mode) in enumerate(((Path(os.devnull), "rb"), (out, "wb"), (error, "wb"))):
+        with path.open(mode) as stream:
+            os.dup2(stream.fileno(), at)
     sys.stdin, sys.stdout, sys.stderr = (
         open(at, mode, encoding="utf-8", closefd=False)  # noqa: SIM115
         for at, mode in ((0, "r"), (1, "w"), (2, "w"))

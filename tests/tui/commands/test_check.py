@@ -86,7 +86,7 @@ def test_findings_carry_their_sum_trust_and_reason_and_are_read_at_eighty_column
     file = written(done(job, reason), tmp_path / "job.json")
     found = ohmfolio("check", file, "--json", home=tmp_path).value["findings"]
     (over,) = [each for each in found if each["check"] == "earth-fault-loop"]
-    assert over["working"] == "0.8 × 7.28 Ω = 5.82 Ω, rounded down"
+    assert over["working"] == "0.21 Ω + 0.96 Ω × 1.2 = 1.362 Ω"
     assert over["trust"] == "published"
     assert [each["explained"] for each in found if each["check"] == "insulation"] == ["Old cable, dried out"]
     said = ohmfolio("check", file, home=tmp_path).out

@@ -13,14 +13,19 @@ NAMES = [
     "zs-measured-max",
     "zs",
     "r1-r2",
+    "r1-r2-split",
+    "other-conductor",
+    "length",
     "resistance-at",
     "ring",
+    "ring-profile",
     "insulation",
     "rcd-time",
     "ra-max",
     "fault-current",
+    "transformer-fault-current",
 ]
-NAMES += ["adiabatic", "bonding", "volt-drop", "cable-rating", "disconnection", "interval"]
+NAMES += ["adiabatic", "cpc-by-table", "bonding", "volt-drop", "cable-rating", "diversity", "disconnection", "interval"]
 B32 = ("zs-max", "device=BS EN 60898", "type=B", "rating=32", "time=0.4")
 
 

@@ -18,7 +18,7 @@ def test_a_file_is_told_as_issued_altered_or_unknown_and_its_name_does_not_matte
     assert said.value["sha256"] == issued.value["sha256"]
     elsewhere = tmp_path / "nowhere"
     said = ohmfolio("verify", other, "--json", home=elsewhere)
-    assert (said.code, said.value["verdict"]) == (1, "unknown")
+    assert (said.code, said.value["verdict"]) == (3, "unknown")
     assert not elsewhere.exists()
     other.write_bytes(file.read_bytes() + b"\n")
     said = ohmfolio("verify", other, home=home)

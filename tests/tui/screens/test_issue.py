@@ -11,7 +11,8 @@ from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.job.signature import Role, roles_for
 from domain.place import Place
-from tests.builders import complete_certificate, complete_minor_works, complete_report, fresh, snagged
+from domain.register.entries import Person
+from tests.builders import INSPECTOR, complete_certificate, complete_minor_works, complete_report, fresh, snagged
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
@@ -52,6 +53,8 @@ async def at_issue(job: Job, home: Path) -> AsyncIterator[AtIssue]:
         await pilot.press("enter", "f9")
         await pilot.pause()
         assert step_on(app) is JobPage.ISSUE
+        if job.signatures:
+            app.naming.note(INSPECTOR)
         yield AtIssue(app, pilot, home)
     app.desk.log.close()
 
@@ -231,3 +234,31 @@ async def test_an_issued_pack_is_put_into_a_folder_again_and_a_file_is_told_as_i
         note.write_text("no paper")
         await at.press("v", "ctrl+u", *str(note), "enter")
         assert "It is not a PDF" in " ".join(at.text.split())
+
+
+async def test_the_name_on_the_paper_is_asked_once_and_is_not_the_login(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(), tmp_path) as at:
+        at.app.desk.log.add_note("name", "", who=at.app.desk.who, at=at.app.desk.now())
+        await at.press("i")
+        assert "Who issues this paper?" in at.text
+        await at.press("ctrl+u", *"Ida Fennel", "enter")
+        assert "Folder for the pack" in at.text
+        await at.press("enter")
+        issued = at.job().issued
+        assert issued is not None
+        assert issued.by == "Ida Fennel"
+
+
+async def test_whoever_set_a_signing_phrase_signs_with_it_and_nobody_sees_it(tmp_path: Path) -> None:
+    async with at_issue(complete_minor_works(sign=False), tmp_path) as at:
+        log = at.app.desk.log
+        log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), who="office", at=at.app.desk.now())
+        assert log.set_phrase(INSPECTOR, "nine grey herons", who="office", at=at.app.desk.now()) == ""
+        await at.press("enter", *INSPECTOR, "enter", "enter", *"nine grey hens")
+        assert "nine grey hens" not in at.text
+        await at.press("enter")
+        assert "That is not the signing phrase" in at.said
+        assert not at.job().signatures
+        await at.press("enter", "ctrl+u", *INSPECTOR, "enter", "enter", *"nine grey herons", "enter")
+        assert at.job().signatures
+        assert "anybody" not in at.said

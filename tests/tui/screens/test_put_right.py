@@ -66,7 +66,7 @@ async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path
         await pilot.press("enter", "c", "enter", *number.casefold(), "ctrl+o")
         await app.push_screen(screen_for(ToJob(number, JobPage.ISSUE), app.desk))
         await pilot.pause()
-        await pilot.press("i", "enter")
+        await pilot.press("i", "enter", "enter")
         await app.workers.wait_for_complete()
         await pilot.pause()
         assert f"Report put right by it: {report.number}" in text_of(app)
@@ -74,4 +74,23 @@ async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path
         await pilot.press("escape")
         await pilot.pause()
         assert "has been put right" in text_of(app)
+    log.close()
+
+
+async def test_an_accessory_exchanged_like_for_like_closes_an_observation_without_a_certificate(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    report = log.load(issued_in(log, complete_report(Code.C2)).number)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("slash", *["f5"] * 5, "f6")
+        await pilot.pause()
+        await pilot.press("enter", "a", "ctrl+o")
+        assert "Say what was done, and who did it" in text_of(app)
+        await pilot.press(*"New faceplate", "ctrl+o")
+        await pilot.pause()
+        (item,) = log.remedial_status(report).items
+        assert item.stage is Stage.CLOSED
+        assert item.paper == f"work of {INSPECTOR}, 2 March 2026, which needs no certificate: New faceplate"
+        assert "No certificate is required" in item.says
+        assert log.line(report.number).put_right
     log.close()

@@ -5,12 +5,13 @@ from pathlib import Path
 
 import pytest
 
-from domain.editing.commands import RaiseSnag
+from domain.editing.commands import Observe, RaiseSnag
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
+from domain.job.job import Job
 from domain.job.snag import Cleared
 from domain.place import Place
-from tests.builders import ON, complete_report, done, fresh, snagged
+from tests.builders import ON, complete_report, done, entered, fresh, snagged
 from tests.tui.screens.job_at import at_step, step_on
 from tui.job_page import JobPage
 
@@ -85,6 +86,8 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
         (observation,) = at.job.observations
         assert (observation.code, observation.where, observation.items) == (code, "Hall", ("4.4", "5.1"))
         assert observation.reason == "Live parts within reach"
+        if code is Code.C1:
+            await at.press("escape")
         assert code.meaning in at.text
 
 
@@ -120,3 +123,46 @@ async def test_a_change_after_signing_says_that_signatures_are_lifted(tmp_path: 
     async with at_step(JobPage.RAISED, complete_report(Code.C3), tmp_path) as at:
         await at.press("delete", "y")
         assert "Signatures lifted: Tamsin Orchard (" in at.said
+
+
+IR, LIVE = (Place(section="boards", board="b1", circuit="c2", box=box) for box in ("ir_earth", "ir_live"))
+
+
+def failing_report() -> Job:
+    """A report with two failures of one circuit and one at the earthing, two items ticked beside them, and one observation that answers none."""
+    job = entered(complete_report(sign=False), {"ir_earth": "0.3", "ir_live": "0.2"}, board="b1", circuit="c2")
+    job = entered(job, {"bonded_gas": "N"}, section="earthing")
+    return done(job, Observe(finding="Kitchen sockets, gas pipe: all bad", code=Code.C2, about=IR))
+
+
+async def test_failures_are_ticked_for_an_observation_and_the_likely_ones_come_first(tmp_path: Path) -> None:
+    async with at_step(JobPage.RAISED, failing_report(), tmp_path) as at:
+        assert "5 failing readings of this report answered by none" in " ".join(at.text.split())
+        await at.press("a", "space", "space", "enter")
+        (observation,) = at.job.observations
+        assert observation.answers == (IR, LIVE)
+        assert "Answers DB1, circuit 1 Kitchen sockets, Insulation, live to earth" in " ".join(at.text.split())
+
+
+async def test_leaving_the_list_of_failures_leaves_every_tick_as_it_was(tmp_path: Path) -> None:
+    async with at_step(JobPage.RAISED, failing_report(), tmp_path) as at:
+        await at.press("a", "space", "escape")
+        assert at.job.observations[0].answers == ()
+        await at.press("a", "space", "enter", "a", "space", "enter")
+        assert at.job.observations[0].answers == ()
+
+
+async def test_a_c1_is_saved_and_then_asks_what_was_done_at_once(tmp_path: Path) -> None:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r")
+        await at.type("Bare wire", "enter")
+        await at.press("1", "ctrl+o")
+        (observation,) = at.job.observations
+        assert (observation.code, observation.action) == (Code.C1, None)
+        await at.press("y", "enter")
+        await at.type("Switched off", "enter")
+        await at.type("The client", "enter")
+        await at.type("02/03/2026 15:10", "enter")
+        (observation,) = at.job.observations
+        assert observation.action is not None
+        assert observation.action.sentence == "Made safe: Switched off. Told: The client, 02/03/2026 15:10."

@@ -78,14 +78,15 @@ async def test_a_snag_is_raised_from_a_failing_reading_with_its_place(tmp_path: 
 
 async def test_on_a_report_a_failing_reading_becomes_an_observation_once_it_has_a_code(tmp_path: Path) -> None:
     async with at_step(JobPage.REVIEW, failing(FormSet.EICR), tmp_path) as at:
-        assert "No observation says so yet" in at.text
+        assert "No observation answers it yet" in " ".join(at.text.split())
         await at.press("r", "ctrl+o")
         assert at.job.observations == ()
         await at.press("2", "ctrl+o")
         (observation,) = at.job.observations
         assert observation.code is Code.C2
         assert observation.about == Place(section="boards", board="b1", circuit="c2", box="ir_earth")
-        assert "Observed." in at.text
+        assert observation.answers == (observation.about,)
+        assert "Observation 1 answers it." in " ".join(at.text.split())
         assert "unsatisfactory (1 C2)" in at.text
 
 

@@ -1,0 +1,79 @@
+"""How much is taken against what it is taken through: maximum demand, supply fuse, main switch, the device before a board."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+
+from domain.checks.shared.circuits_in_use import is_at_origin, ways_in_use
+from domain.checks.shared.expected import voltage_to_earth
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.figures.formulas.rounding import half_up, written
+from domain.forms.box_group import BoxGroup
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.job.reading import Reading
+from domain.place import Place
+from domain.regulation import regulation
+
+_found = FindingFactory("demand")
+_DEMAND = re.compile(r"\s*([0-9]{1,5}(?:[.,][0-9]{1,2})?)\s*(A|amps?|amperes?|kVA)\b.*", re.IGNORECASE)
+_KILO = 1000
+
+
+def demand(job: Job) -> Iterator[Finding]:
+    """Nothing is rated, or taken, above the device it is fed through."""
+    if not job.profile.takes(BoxGroup.ORIGIN):
+        return
+    taken = demand_in_amperes(job)
+    if taken is not None:
+        supply, switch = job.supply.device_rating, job.main_switch.current_rating
+        if supply.figure is not None and taken > supply.figure:
+            yield _over(job, "over-supply-device", supply, taken)
+        elif switch.figure is not None and taken > switch.figure and any(is_at_origin(job, b) for b in job.boards):
+            yield _over(job, "over-main-switch", switch, taken)
+    yield from _ways_over_their_feed(job)
+
+
+def demand_in_amperes(job: Job) -> Decimal | None:
+    """The maximum demand as typed, of each phase; None where it is not plainly one figure with its unit."""
+    match = _DEMAND.fullmatch(job.earthing.maximum_demand)
+    if match is None:
+        return None
+    figure = Decimal(match[1].replace(",", "."))
+    if match[2].casefold() != "kva":
+        return figure
+    phases = 3 if "3-phase" in job.supply.live_conductors else 1
+    return half_up(figure * _KILO / voltage_to_earth(job).value / phases, 1)
+
+
+def _over(job: Job, case: str, rating: Reading, taken: Decimal) -> Finding:
+    return _found(
+        job,
+        Place(section="earthing", box="maximum_demand"),
+        Severity.FAILS,
+        case,
+        limit=f"{rating.shown} A",
+        source=regulation("maximum demand", job.edition),
+        rating=rating,
+        taken=written(taken),
+    )
+
+
+def _ways_over_their_feed(job: Job) -> Iterator[Finding]:
+    """A way rated above the device that feeds its whole board."""
+    for way in ways_in_use(job):
+        fed, rating = way.board.device_rating, way.circuit.rating
+        if fed.figure is None or rating.figure is None or rating.figure <= fed.figure:
+            continue
+        source = regulation("devices in series", job.edition)
+        yield _found(
+            job,
+            way.at("rating"),
+            Severity.FAILS,
+            "way-over-its-feed",
+            limit=f"{fed.shown} A",
+            source=source,
+            rating=rating,
+            feeding=fed,
+            board=way.board.name,
+        )

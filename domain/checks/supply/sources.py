@@ -1,0 +1,98 @@
+"""Charging points on a combined earth and neutral, and circuits that bring energy in."""
+
+import re
+from collections.abc import Iterator
+
+from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.severities import shortfall
+from domain.checks.shared.uses import is_dwelling, use_of
+from domain.forms.box_group import BoxGroup
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.place import Place
+from domain.regulation import regulation
+
+_found = FindingFactory("sources")
+_PME = "TN-C-S"
+_NOT_NEEDED = "not needed"
+_SAYS_OPEN_PEN = re.compile(r"\bo(?:pen)?[- ]?pen\b|\bpen[- ](?:fault|loss)|earth rod|electrode", re.IGNORECASE)
+_SAYS_BOTH_WAYS = re.compile(r"bi-?directional|both (?:directions|ways)", re.IGNORECASE)
+
+
+def sources(job: Job) -> Iterator[Finding]:
+    """A charging point is guarded against the loss of the neutral, and what stands before a source bears current both ways."""
+    for way in ways_in_use(job):
+        use = use_of(way.circuit)
+        if use.vehicle:
+            yield from _open_pen(job, way)
+        if use.source:
+            yield from _both_directions(job, way)
+
+
+def _open_pen(job: Job, way: Way) -> Iterator[Finding]:
+    """On PME the loss of the neutral can make a vehicle live (722.411.4.1, from memory)."""
+    guard, circuit = way.circuit.open_pen.strip(), way.circuit
+    if job.supply.system.strip().upper() != _PME or (guard and guard != _NOT_NEEDED):
+        return
+    if _SAYS_OPEN_PEN.search(circuit.remarks) or _SAYS_OPEN_PEN.search(circuit.description):
+        return
+    case = "open-pen-not-needed" if guard else "open-pen-not-said"
+    typed = {"system": job.supply.system.strip()}
+    yield _found(
+        job,
+        way.at("open_pen"),
+        shortfall(job),
+        case,
+        source=regulation("charging point on PME", job.edition),
+        typed=typed,
+    )
+
+
+def _both_directions(job: Job, way: Way) -> Iterator[Finding]:
+    """An RCD or RCBO made for current in one direction may be destroyed by a source behind it."""
+    if not way.rcds or _SAYS_BOTH_WAYS.search(f"{way.circuit.remarks} {way.circuit.rcd_type}"):
+        return
+    yield _found(
+        job,
+        way.at("rcd_standard"),
+        shortfall(job),
+        "both-directions",
+        source=regulation("current in both directions", job.edition),
+        typed={"description": way.circuit.description.strip(), "remarks": way.circuit.remarks.strip()},
+        rcd=way.rcds[0].named,
+    )
+
+
+def main_switch_poles(job: Job) -> Iterator[Finding]:
+    """In a home the main switch parts both live conductors, since those who use it are no electricians (462.1.201, from memory)."""
+    poles, place = job.main_switch.poles, Place(section="main_switch", box="poles")
+    if not job.profile.takes(BoxGroup.ORIGIN) or "1-phase" not in job.supply.live_conductors or not is_dwelling(job):
+        return
+    if poles.figure is not None and poles.figure < 2:
+        yield _found(
+            job, place, shortfall(job), "one-pole", source=regulation("main switch of a home", job.edition), poles=poles
+        )
+
+
+def pitches(job: Job) -> Iterator[Finding]:
+    """Caravans and boats are not earthed by the supply's neutral, and each has an RCD of its own (708 and 709, from memory)."""
+    for way in ways_in_use(job):
+        if way.feeds_a_board or not use_of(way.circuit).pitch:
+            continue
+        if job.supply.system.strip().upper() == _PME:
+            typed = {"system": job.supply.system.strip(), "description": way.circuit.description.strip()}
+            yield _found(
+                job,
+                way.at("description"),
+                Severity.ASK,
+                "pitch-on-pme",
+                source=regulation("pitch on PME", job.edition),
+                typed=typed,
+            )
+        points = way.circuit.points.figure
+        if way.rcds and points is not None and points > 1:
+            yield _found(
+                job, way.at("points"), Severity.ASK, "pitches-share-an-rcd", source=regulation("RCD for a pitch", job.edition),
+                points=way.circuit.points,
+            )  # fmt: skip

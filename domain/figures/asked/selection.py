@@ -1,0 +1,103 @@
+"""Sizes by selection, fault current behind a transformer and a cable, and diversity of final circuits."""
+
+from decimal import Decimal
+
+from domain.figures.asked.answer import FigureAnswer, NotAskableError, worked_out
+from domain.figures.asked.figure import Figure
+from domain.figures.asked.given import Given
+from domain.figures.asked.key import either, number, words
+from domain.figures.formulas.rounding import half_up, written
+from domain.figures.formulas.working import Working
+from domain.figures.limits.conductors import size_not_under
+from domain.figures.limits.loader import named_figure, table
+from domain.source import Source, Trust
+
+_PLACES = 2
+_THREE = 3
+_LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
+_KVA = number("kva", "rating of the transformer", "kVA", at_most=Decimal(100000))
+_PERCENT = number("impedance", "its impedance", "%", at_most=Decimal(100))
+_VOLTAGE = number("voltage", "between lines, without load", "V", at_most=Decimal(1000), default="400 V")
+_CABLE = number("z", "impedance of one line of the cable behind it", "Ω", at_most=Decimal(100), default="0 Ω")
+_LOAD = number("load", "rated current of what the circuit feeds, all together", "A", at_most=Decimal(10000))
+_USE = words("use", "what the circuit feeds", "a use of the table, such as lighting, cooker or shower")
+_IMPEDANCES = Source(
+    standard="BS EN 60909-0",
+    table="impedances of a transformer and of the line behind it, added as amounts",
+    seen_in="the rule itself; adding amounts gives a little less than adding R and X apart",
+    trust=Trust.COMMON_PRACTICE,
+)
+
+
+def _by_table(given: Given) -> FigureAnswer:
+    line = given.need(_LINE)
+    for row in table("min_cpc", given.edition).rows:
+        up_to, share, fixed = row.figures.get("line_up_to"), row.figures.get("share"), row.figures.get("at_least")
+        if row.figures["line_over"].value < line and (up_to is None or line <= up_to.value):
+            value = fixed.value if fixed else line * share.value if share else line
+            sums = (
+                f"{fixed.shown}"
+                if fixed
+                else f"{written(line)} mm² × {share.value if share else 1} = {written(value)} mm²"
+            )
+            size = size_not_under(value, given.edition)
+            made = (f"the next size made is {written(size)} mm²",) if size is not None and size != value else ()
+            notes = (
+                *made,
+                "of the same metal as the line; a smaller one must carry the fault by the adiabatic equation",
+            )
+            return worked_out(Working(value=value, unit="mm²", sum=sums, source=row.source), notes=notes)
+    raise NotAskableError("line is a size above 0")
+
+
+def _behind_a_transformer(given: Given) -> FigureAnswer:
+    kva, percent = given.need(_KVA), given.need(_PERCENT)
+    usual = named_figure("supply_voltage", "nominal, line to line", given.edition)
+    voltage, cable = given.get(_VOLTAGE, usual.value), given.maybe(_CABLE) or Decimal(0)
+    own = voltage**2 * percent.scaleb(-2) / (kva * 1000)
+    whole = own + cable
+    value = half_up(voltage / (Decimal(_THREE).sqrt() * whole) / 1000, _PLACES)
+    first = f"{written(voltage)}² × {written(percent)} % / {written(kva)} kVA = {written(half_up(own, 5))} Ω"
+    second = f"{written(voltage)} V / (√3 × {written(half_up(whole, 5))} Ω) = {value} kA"
+    notes = ("between three lines, at the terminals" if not cable else "between three lines, at the end of the cable",)
+    return worked_out(Working(value=value, unit="kA", sum=f"{first}; {second}", source=_IMPEDANCES), notes=notes)
+
+
+def _diversity(given: Given) -> FigureAnswer:
+    rows = table("diversity", given.edition)
+    use = given.need(_USE).casefold()
+    row = next((each for each in rows.rows if each.texts["use"] == use), None)
+    if row is None:
+        raise NotAskableError(f"use is {either(tuple(each.texts['use'] for each in rows.rows))}, not {use!r}")
+    load, first, share = given.need(_LOAD), row.figures["in_full"], row.figures["share"]
+    full = min(load, first.value)
+    value = half_up(full + (load - full) * share.value.scaleb(-2), _PLACES)
+    rest = f" + {written(load - full)} A × {share.shown}" if load > full else ""
+    working = Working(value=value, unit="A", sum=f"{written(full)} A{rest} = {written(value)} A", source=row.source)
+    return worked_out(working, notes=("guidance, not a rule; the designer answers for what is taken",))
+
+
+CPC_BY_TABLE = Figure(
+    "cpc-by-table",
+    "smallest protective conductor by selection, Table 54.7",
+    "mm²",
+    (_LINE,),
+    (("line=25",),),
+    _by_table,
+)
+TRANSFORMER = Figure(
+    "transformer-fault-current",
+    "fault current behind a transformer, and a cable after it",
+    "kA",
+    (_KVA, _PERCENT, _VOLTAGE, _CABLE),
+    (("kva=500", "impedance=4.75"), ("kva=500", "impedance=4.75", "z=0.01")),
+    _behind_a_transformer,
+)
+DIVERSITY = Figure(
+    "diversity",
+    "current taken for a final circuit of a home after diversity",
+    "A",
+    (_USE, _LOAD),
+    (("use=cooker", "load=45"), ("use=lighting", "load=12")),
+    _diversity,
+)

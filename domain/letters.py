@@ -1,0 +1,61 @@
+"""The letters that the fonts of the papers have, and what they lack of a text."""
+
+import tomllib
+import unicodedata
+from collections.abc import Iterator
+from functools import cache
+from importlib.resources import files
+
+_ALWAYS = frozenset("\n")
+"""Ends a line, and is no letter."""
+
+
+def unprintable(text: str) -> str:
+    """The first letter of a text, with the accents that stand on it, that no one font has; "" where all can be printed."""
+    if text.isascii() and text.isprintable():
+        return ""
+    return next((letter for letter in _with_accents(text) if not _is_printable(letter)), "")
+
+
+def letter_problem(text: str) -> str:
+    """What keeps a text from being printed and what to do about it; "" where nothing does."""
+    if not (letter := unprintable(text)):
+        return ""
+    named = " ".join(f"U+{ord(part):04X}" for part in letter)
+    shown = f"“{letter}” ({named})" if letter.isprintable() else named
+    return f"{shown} is in no font of the paper; write it with other letters"
+
+
+def families() -> dict[str, frozenset[int]]:
+    """Code points by family of fonts, in the order in which they are tried."""
+    return _families()
+
+
+@cache
+def _families() -> dict[str, frozenset[int]]:
+    table = tomllib.loads(files("domain").joinpath("letters.toml").read_text(encoding="utf-8"))
+    return {family["name"]: frozenset(_codes(family["letters"])) for family in table["family"]}
+
+
+def _codes(ranges: str) -> Iterator[int]:
+    for each in ranges.split():
+        first, _, last = each.partition("-")
+        yield from range(int(first, 16), int(last, 16) + 1)
+
+
+def _with_accents(text: str) -> Iterator[str]:
+    letter = ""
+    for each in text:
+        if letter and unicodedata.category(each).startswith("M"):
+            letter += each
+            continue
+        if letter:
+            yield letter
+        letter = each
+    if letter:
+        yield letter
+
+
+def _is_printable(letter: str) -> bool:
+    codes = {ord(part) for part in letter if part not in _ALWAYS}
+    return any(codes <= family for family in _families().values())

@@ -1,0 +1,124 @@
+"""Labelled boxes put into rows on a grid of twelve parts, each as wide as its text asks where that can be had."""
+
+from math import ceil
+from typing import Any
+
+from domain.sheets.sheet import SheetEntry, ValueOrigin
+from storage.paper.expected import Expectations, MarkKind
+from storage.paper.letters import is_cut_anywhere
+from storage.paper.measure import longest_word, text_width
+
+PARTS = 12
+LABEL_SIZE, VALUE_SIZE = 8.0, 9.5
+_INSET = 5.0
+"""Points on either side of a box's text."""
+_NARROW, _WIDE = 2, 4
+"""Parts that a box keeps however short its text, and beneath which no long text is squeezed."""
+_CROWDED = 14
+"""Parts asked for by boxes of one row, up to which the longest of them go over two lines rather than all over two rows."""
+_FOR_BLANKS = 40.0
+"""Points that a box to be filled in leaves for the hand."""
+
+CROSS = "✗ "
+_Entries = tuple[SheetEntry, ...]
+
+
+def box_rows(
+    rows: tuple[tuple[SheetEntry, ...], ...],
+    width: float,
+    expected: Expectations,
+    *,
+    size: float = VALUE_SIZE,
+    by_hand: bool = True,
+) -> list[list[dict[str, Any]]]:
+    """The rows for the template: each box with its share of the twelve parts and its mark.
+
+    A signature still to come has the room that a hand needs, unless nobody signs `by_hand` there.
+    """
+    part = width / PARTS
+    return [
+        [
+            _box(entry, span, span * part, expected, size) | ({} if by_hand else {"hand": False})
+            for entry, span in zip(row, _spans(row, part, size), strict=True)
+        ]
+        for row in _put_into_rows(rows, part, size)
+    ]
+
+
+def shown_value(entry: SheetEntry) -> str:
+    """The value with its unit, and the cross of one outside its limit."""
+    value = f"{entry.value} {entry.unit}" if entry.unit and entry.value else entry.value or entry.unit
+    return CROSS + value.removeprefix(CROSS.strip()).lstrip() if entry.standing is ValueOrigin.FAILS else value
+
+
+def _box(entry: SheetEntry, span: int, width: float, expected: Expectations, size: float) -> dict[str, Any]:
+    value = shown_value(entry)
+    mark = expected.add(MarkKind.BOX, f"{entry.label}: {value}", entry.label)
+    return {
+        "mark": mark,
+        "label": entry.label,
+        "value": value,
+        "standing": entry.standing.name.lower(),
+        "span": span,
+        "cut": letters_to_a_line(value, width - 2 * _INSET, size),
+        "hand": entry.standing is ValueOrigin.BLANK and entry.label == "Signature",
+    }
+
+
+def letters_to_a_line(text: str, width: float, size: float, *, condensed: bool = False) -> int:
+    """Words of more letters than this are broken anywhere; 0 where none has to be."""
+    if len(text) * size <= width or not is_cut_anywhere(text) or longest_word(text, size, condensed=condensed) <= width:
+        return 0
+    return max(1, int(width / size))
+
+
+def _put_into_rows(rows: tuple[_Entries, ...], part: float, size: float) -> list[_Entries]:
+    """Rows as they are asked for; those with no room for all their boxes run on into each other."""
+    made: list[_Entries] = []
+    running: list[SheetEntry] = []
+    for row in rows:
+        if _asked(row, part, size) <= (_CROWDED if len(row) <= PARTS // _WIDE else PARTS):
+            made += [*_filled(running, part, size), row]
+            running = []
+        else:
+            running += row
+    return made + _filled(running, part, size)
+
+
+def _filled(running: list[SheetEntry], part: float, size: float) -> list[_Entries]:
+    made: list[_Entries] = []
+    for entry in running:
+        if made and _asked((*made[-1], entry), part, size) <= PARTS:
+            made[-1] = (*made[-1], entry)
+        else:
+            made.append((entry,))
+    return made
+
+
+def _asked(row: _Entries, part: float, size: float) -> int:
+    return sum(_need(entry, part, size) for entry in row)
+
+
+def _spans(row: tuple[SheetEntry, ...], part: float, size: float) -> list[int]:
+    spans = [_need(entry, part, size) for entry in row]
+    even = PARTS // len(row)
+    if PARTS % len(row) == 0 and max(spans) <= even and len({entry.weight for entry in row}) == 1:
+        return [even] * len(row)
+    while sum(spans) > PARTS:
+        widest = max(range(len(row)), key=lambda at: spans[at])
+        spans[widest] -= 1
+    spare = PARTS - sum(spans)
+    for turn in range(spare):
+        # What is over goes to each in turn, the weightiest first.
+        order = sorted(range(len(row)), key=lambda at: -row[at].weight)
+        spans[order[turn % len(order)]] += 1
+    return spans
+
+
+def _need(entry: SheetEntry, part: float, size: float) -> int:
+    value = shown_value(entry)
+    wide = text_width(f"{entry.label}: ", LABEL_SIZE)
+    wide += max(text_width(line, size) for line in value.split("\n")) if value.strip() else 0
+    if entry.standing is ValueOrigin.BLANK:
+        wide += _FOR_BLANKS
+    return min(PARTS, max(_NARROW, ceil((wide + 2 * _INSET + 1) / part)))

@@ -1,0 +1,203 @@
+"""The schedules of a board as data for the templates: details and results broken after the same circuits."""
+
+from dataclasses import replace
+from itertools import groupby
+from math import ceil
+from typing import Any
+
+from domain.sheets.sheet import Row, ScheduleSheet, SheetColumn, SheetEntry, ValueOrigin
+from storage.paper.boxes import box_rows, shown_value
+from storage.paper.expected import Expectations
+from storage.paper.measure import lines_in, longest_word, text_width
+from storage.paper.page import SIDEWAYS
+from storage.paper.sheet_data import Data, cell_data, edges, text_of
+
+SIZE = 8.0
+_LINE, _LEADING = 8.4, 9.6
+"""Points of a row's first line, and of each one more."""
+INSET = (2.0, 1.6)
+"""Points beside and above the text of a cell; as in templates/schedules.typ."""
+_HEAD_SIZE = 8.0
+_HEAD_LINE = 9.4
+_TITLE = 25.0
+_BOX_LINE = 15.5
+_HEADING_MOST = 62.0
+"""Points that a heading set upwards may be long before it goes over two lines."""
+_LEAST = 15.0
+"""Points that a column keeps however short its values."""
+
+
+def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anchors: Any) -> Data:
+    """The schedules of one board: those of all its circuits in parts of the same circuits; all on a sheet that holds them."""
+    tables = [_Table(_less(sheet, schedules[:at])) for at, sheet in enumerate(schedules)]
+    whole = sum(table.above + table.below + sum(table.row_heights) for table in tables)
+    together = whole <= SIDEWAYS.frame_height
+    if not together:
+        tables = [_Table(sheet) for sheet in schedules]
+    count = len(tables[0].row_heights)
+    alike = [table for table in tables if len(table.row_heights) == count]
+    heights = [max(table.row_heights[at] for table in alike) for at in range(count)]
+    room = SIDEWAYS.frame_height - max(table.above + table.below for table in alike)
+    return {
+        "kind": "board",
+        "together": together,
+        "schedules": [
+            table.data(
+                _parts_for(table, parts_of(heights, room) if table in alike else None, together=together),
+                expected,
+                anchors,
+            )
+            for table in tables
+        ],
+    }
+
+
+def _less(sheet: ScheduleSheet, above: tuple[ScheduleSheet, ...]) -> ScheduleSheet:
+    """A schedule without the boxes of its board that stand higher up on the same sheet."""
+    shown = {entry.label for other in above for row in other.header for entry in row}
+    rows = (tuple(entry for entry in row if entry.label not in shown) for row in sheet.header)
+    return replace(sheet, header=tuple(row for row in rows if row))
+
+
+def _parts_for(table: "_Table", alike: list[tuple[int, int]] | None, *, together: bool) -> list[tuple[int, int]]:
+    if together:
+        return [(0, len(table.row_heights))]
+    return alike or parts_of(table.row_heights, SIDEWAYS.frame_height - table.above - table.below)
+
+
+def parts_of(heights: list[float], room: float) -> list[tuple[int, int]]:
+    """Rows by sheet, as many as there is room for."""
+    parts: list[tuple[int, int]] = []
+    start, used = 0, 0.0
+    for at, height in enumerate(heights):
+        if used + height > room and at > start:
+            parts.append((start, at))
+            start, used = at, 0.0
+        used += height
+    return [*parts, (start, len(heights))]
+
+
+class _Table:
+    """One schedule with the sizes it will be set in."""
+
+    def __init__(self, sheet: ScheduleSheet) -> None:
+        self.sheet = sheet
+        self.widths = _widths(sheet)
+        self.row_heights = [self._height(row) for row in sheet.rows]
+        heads = [_head(column) for column in sheet.columns]
+        self.upright = [
+            longest_word(head, _HEAD_SIZE, bold=True, condensed=True) > width - 2 * INSET[0]
+            or lines_in(head, width - 2 * INSET[0], _HEAD_SIZE, bold=True, condensed=True) > 2
+            for head, width in zip(heads, self.widths, strict=True)
+        ]
+        longest = max(
+            (
+                text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _lines_upwards(head, width)
+                for head, width, up in zip(heads, self.widths, self.upright, strict=True)
+                if up
+            ),
+            default=2 * _HEAD_LINE,
+        )
+        self.head_height = min(longest * 1.25, _HEADING_MOST) + 8
+
+    @property
+    def above(self) -> float:
+        """Points over the rows: title, boxes of the board, head of the table."""
+        boxes = len(box_rows(self.sheet.header, SIDEWAYS.frame_width, Expectations()))
+        return _TITLE + _BOX_LINE * boxes + 9 + self.head_height
+
+    @property
+    def below(self) -> float:
+        """Points under the rows."""
+        notes = sum(lines_in(note, SIDEWAYS.frame_width, SIZE) for note in self.sheet.notes)
+        boxes = len(box_rows(self.sheet.footer, SIDEWAYS.frame_width, Expectations()))
+        return notes * 11.0 + _BOX_LINE * boxes + 8
+
+    def data(self, parts: list[tuple[int, int]], expected: Expectations, anchors: Any) -> Data:
+        """For the template."""
+        sheet = self.sheet
+        across = edges(self.widths, SIDEWAYS.left)
+        return {
+            "title": sheet.title,
+            "subtitle": sheet.subtitle,
+            "anchor": anchors[sheet.title, sheet.subtitle],
+            "widths": self.widths,
+            "head": self.head_height,
+            "groups": [
+                {"name": name, "span": len(list(columns))}
+                for name, columns in groupby(sheet.columns, key=lambda column: column.group)
+            ],
+            "columns": [
+                {"heading": _head(column), "centred": column.centred, "upright": up}
+                for column, up in zip(sheet.columns, self.upright, strict=True)
+            ],
+            "notes": list(sheet.notes),
+            "parts": [
+                {
+                    "header": box_rows(sheet.header, SIDEWAYS.frame_width, expected),
+                    "rows": [self._row(row, across, expected) for row in sheet.rows[first:end]],
+                    "footer": box_rows(sheet.footer, SIDEWAYS.frame_width, expected, by_hand=False),
+                    "sheet": f"sheet {at} of {len(parts)}" if len(parts) > 1 else "",
+                }
+                for at, (first, end) in enumerate(parts, start=1)
+            ],
+        }
+
+    def _row(self, row: Row, across: list[tuple[float, float]], expected: Expectations) -> Data:
+        mark = expected.mark()
+        cells = [
+            cell_data(cell, width - 2 * INSET[0], SIZE, condensed=True)
+            for cell, width in zip(row, self.widths, strict=True)
+        ]
+        for cell, column, where in zip(cells, self.sheet.columns, across, strict=True):
+            what = f"{self.sheet.subtitle}, {row[0].text[:20]}, {column.heading}"
+            expected.add_cell(mark, text_of(cell), what, where)
+        return {"mark": mark, "cells": cells}
+
+    def _height(self, row: Row) -> float:
+        lines = max(
+            lines_in(cell.shown, width - 2 * INSET[0], SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS)
+            for cell, width in zip(row, self.widths, strict=True)
+        )
+        return _LINE + (lines - 1) * _LEADING + 2 * INSET[1]
+
+
+def _widths(sheet: ScheduleSheet) -> list[float]:
+    """Each column as wide as its longest ordinary value asks; what is left over goes to the columns of words."""
+    width = SIDEWAYS.frame_width
+    asked = [max(_LEAST, _asked(sheet, at)) for at in range(len(sheet.columns))]
+    over = width - sum(asked)
+    if over < 0:
+        share = width / sum(asked)
+        asked = [each * share for each in asked]
+        over = 0
+    words = [at for at, column in enumerate(sheet.columns) if not column.centred]
+    for at in words:
+        asked[at] += over * 0.6 * sheet.columns[at].width / sum(sheet.columns[each].width for each in words)
+    spare = width - sum(asked)
+    made = [round(each + spare / len(asked), 2) for each in asked]
+    made[-1] = round(width - sum(made[:-1]), 2)
+    return made
+
+
+def _asked(sheet: ScheduleSheet, at: int) -> float:
+    """Points for the values of a column, none of them over its share in characters; and for its heading set upwards."""
+    most = sheet.columns[at].width * SIZE * 0.62
+    texts = {line for row in sheet.rows for line in row[at].shown.split("\n")}
+    values = max((text_width(line, SIZE, condensed=True) for line in texts), default=0.0)
+    head = _HEAD_LINE * _lines_upwards(_head(sheet.columns[at]), 0)
+    return max(min(values, most), min(head, 2 * _HEAD_LINE)) + 2 * INSET[0] + 0.5
+
+
+def _lines_upwards(head: str, width: float) -> int:
+    del width
+    return ceil(text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _HEADING_MOST)
+
+
+def _head(column: SheetColumn) -> str:
+    return f"{column.heading} ({column.unit})" if column.unit else column.heading
+
+
+def box_text(entry: SheetEntry) -> str:
+    """A box as one line of text."""
+    return f"{entry.label}: {shown_value(entry)}"

@@ -1,0 +1,96 @@
+"""Data set into pages by the templates; the only user of the typesetting engine, which is loaded at the first paper."""
+
+import json
+from collections.abc import Iterator
+from contextlib import ExitStack
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import as_file, files
+from pathlib import Path
+from typing import Any
+
+from storage.paper.paper_error import PaperError
+
+_ISSUED, _DRAFT = ["a-3a", "ua-1"], ["ua-1"]
+"""What the file declares itself to be. A draft bears no date, and nobody keeps it."""
+_MARKS = (
+    "query(<mark>).map(each => { let at = each.location().position(); (..each.value, at.page, at.x.pt(), at.y.pt()) })"
+)
+_HELD = ExitStack()
+"""Holds what was taken out of a packed installation."""
+_SAID_OF_LETTERS = "could not be displayed"
+
+
+@dataclass(frozen=True, slots=True)
+class MarkPosition:
+    """Where a mark came to stand."""
+
+    mark: int
+    side: str
+    """`from` and `to` of a text, `row` for the top of a row, `end` for the end of a table."""
+    page: int
+    """Counted from 0."""
+    x: float
+    y: float
+    """Points from the top left of the page."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetPages:
+    """A file as the engine made it, and where its marks stand, in the order of the text."""
+
+    pdf: bytes
+    marks: tuple[MarkPosition, ...]
+
+
+def set_pages(data: dict[str, Any], record: str) -> SetPages:
+    """Set a paper. The same data give the same bytes. PaperError where a text cannot be set."""
+    inputs = {"pack": json.dumps(data, ensure_ascii=False), "record": record}
+    pdf, compiler = compiled(_folder("templates") / "pack.typ", inputs, at=bool(data["at"]))
+    return SetPages(pdf, tuple(_positions(json.loads(compiler.eval(_MARKS)))))
+
+
+def compiled(source: Path | bytes, inputs: dict[str, str], *, at: bool) -> tuple[bytes, Any]:
+    """A template with its values as a file, archival where it bears a date, and what can be asked of it."""
+    import typst
+
+    named: Any = source if isinstance(source, bytes) else str(source)
+    standards: Any = _ISSUED if at else _DRAFT
+    compiler = typst.Compiler(
+        input=named,
+        root=str(_folder("templates")),
+        font_paths=_fonts(),
+        sys_inputs=inputs,
+    )
+    try:
+        pdf = compiler.compile(format="pdf", pdf_standards=standards)
+    except typst.TypstError as error:
+        raise PaperError(_said(error)) from error
+    assert isinstance(pdf, bytes)
+    return pdf, compiler
+
+
+def _positions(found: list[Any]) -> Iterator[MarkPosition]:
+    for mark, side, page, x, y in found:
+        yield MarkPosition(mark, side, page - 1, x, y)
+
+
+def _said(error: Any) -> str:
+    message = str(error.message)
+    if _SAID_OF_LETTERS in message:
+        return f"It holds a letter that no font of the paper has: {message}"
+    return f"The paper cannot be set: {message}"
+
+
+@cache
+def _fonts() -> Any:
+    """The packaged fonts and no others, so that a paper comes out the same on every machine."""
+    import typst
+
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_folder("fonts"))])
+
+
+@cache
+def _folder(name: str) -> Path:
+    """A folder of this package on disk, for as long as the program runs."""
+    return _HELD.enter_context(as_file(files("storage.paper") / name))

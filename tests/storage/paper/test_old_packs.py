@@ -1,0 +1,64 @@
+"""Packs of the engine before this one verify for ever. They were made by the demo, of invented people and places."""
+
+from pathlib import Path
+
+import pytest
+
+from domain.gate.proof import ProofVerdict, Seal
+from domain.job.job import canonical
+from domain.log.job_log import BoundPaper
+from storage.paper.examining import examine
+from storage.paper.seal import Holds, holds
+from storage.verifying import proof_of
+from tests.builders import AT, INSPECTOR, complete_minor_works
+
+PACKS = sorted((Path(__file__).parent / "old_packs").glob("*.pdf"))
+
+
+@pytest.fixture
+def log_of_old(sqlite_log):
+    """A log that issued the old packs under their numbers."""
+    for at in range(1, 6):
+        number = sqlite_log.create(complete_minor_works(), who="tamsin", at=AT).number
+        old = [pack for pack in PACKS if pack.stem == number]
+        assert number == f"A-000{at}"
+        for pack in old:
+            pdf = pack.read_bytes()
+            sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=lambda _, pdf=pdf: BoundPaper(pdf=pdf, pages=3))
+    return sqlite_log
+
+
+def test_there_are_old_packs_of_every_form():
+    assert [pack.stem for pack in PACKS] == ["A-0001", "A-0002", "A-0005"]
+    assert {str(examine(pack.read_bytes()).record.form_set) for pack in PACKS} == {"EIC", "MEIWC", "EICR"}
+
+
+@pytest.mark.parametrize("pack", PACKS, ids=lambda pack: pack.stem)
+def test_the_seal_of_an_old_pack_holds_and_its_record_is_read(pack: Path):
+    pdf = pack.read_bytes()
+    exhibit = examine(pdf)
+    assert holds(pdf) is Holds.YES
+    assert (exhibit.seal, exhibit.number, exhibit.is_ours) == (Seal.HOLDS, pack.stem, True)
+    assert exhibit.record
+    assert exhibit.record.issued
+    assert canonical(exhibit.record)
+
+
+@pytest.mark.parametrize("pack", PACKS, ids=lambda pack: pack.stem)
+def test_an_old_pack_is_unaltered_for_the_log_that_issued_it(pack: Path, log_of_old):
+    assert proof_of(pack.read_bytes(), log_of_old).verdict is ProofVerdict.UNALTERED
+
+
+@pytest.mark.parametrize("at", [0, 1000, 20_000, -1])
+def test_an_old_pack_with_one_byte_changed_is_altered(at: int, log_of_old):
+    changed = bytearray(PACKS[0].read_bytes())
+    changed[at] ^= 1
+    assert holds(bytes(changed)) is not Holds.YES
+    assert proof_of(bytes(changed), log_of_old).verdict is ProofVerdict.ALTERED
+
+
+def test_an_old_pack_without_its_log_is_not_called_altered():
+    for pack in PACKS:
+        proof = proof_of(pack.read_bytes(), None)
+        assert proof.verdict is ProofVerdict.UNKNOWN
+        assert any("seal holds" in note for note in proof.notes)
