@@ -24,7 +24,6 @@ def seen(text: str) -> str:
     return " ".join(text.split())
 
 
-@pytest.mark.xfail(reason="two entries on the use of a circuit are a line too long")
 @pytest.mark.parametrize("room", [BELOW, BESIDE], ids=["below", "beside"])
 def test_every_word_of_the_coach_has_room(room: tuple[int, int]) -> None:
     width, height = room
