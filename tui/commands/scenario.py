@@ -174,7 +174,7 @@ def _found(told: Scenario, job: Job) -> Job:
         job = _must(job, SetOutcome(item=item, mark=mark, note=notes.get(item, "")))
     for each in told.observations:
         answers = tuple(_place(job, *typed.split()) for typed in each.answers)
-        job = _must(job, Observe(**{**dict(each), "answers": answers}))
+        job = _must(job, Observe.model_validate({**dict(each), "answers": answers}))
     for snag in told.snags:
         job = _must(job, RaiseSnag(what=snag.what, where=snag.where, by=snag.by, on=snag.on))
         if snag.cleared:
