@@ -1,17 +1,14 @@
 """What a circuit is made of: its cable, as columns of the usual schedule of circuit details."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.circuit_conditions import in_use
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value
 
 RING, RADIAL, SPARE = "ring", "radial", "spare"
-
-
-def _in_use(circuit: Any) -> bool:
-    return not circuit.is_spare
 
 
 class CircuitDetails(Value):
@@ -61,7 +58,7 @@ class CircuitDetails(Value):
             open_choice=True,
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=6,
             help="A sheathed cable; B metal conduit; C plastic conduit; D metal trunking; E plastic trunking; F SWA thermoplastic; G SWA thermosetting; H mineral; O other, say which in remarks.",
         ),
@@ -73,7 +70,7 @@ class CircuitDetails(Value):
             short="Method",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=6,
             help="Installation method: A, B, C, 100 to 103, D, E, F.",
@@ -88,7 +85,7 @@ class CircuitDetails(Value):
             whole=True,
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=6,
             help="How many outlets, lamps or appliances it feeds.",
@@ -103,7 +100,7 @@ class CircuitDetails(Value):
             unit="mm²",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=5,
         ),
     ] = NOT_TAKEN
@@ -116,7 +113,7 @@ class CircuitDetails(Value):
             unit="mm²",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=5,
         ),

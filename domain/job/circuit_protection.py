@@ -1,20 +1,13 @@
 """What protects a circuit: its device, its RCD and its AFDD, as columns of the usual schedule of circuit details."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.circuit_conditions import has_rcd, in_use
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.job.supply import DEVICE_STANDARDS
 from domain.value import Line, Value
-
-
-def _in_use(circuit: Any) -> bool:
-    return not circuit.is_spare
-
-
-def _has_rcd(circuit: Any) -> bool:
-    return circuit.has_rcd and not circuit.is_spare
 
 
 class CircuitProtection(Value):
@@ -30,7 +23,7 @@ class CircuitProtection(Value):
             open_choice=True,
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=12,
             help="The standard marked on the device: 60898 breaker, 61009 RCBO.",
         ),
@@ -45,7 +38,7 @@ class CircuitProtection(Value):
             open_choice=True,
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=4,
             help="B, C or D of a breaker; N/A for fuses.",
@@ -60,7 +53,7 @@ class CircuitProtection(Value):
             unit="A",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=5,
         ),
     ] = NOT_TAKEN
@@ -73,7 +66,7 @@ class CircuitProtection(Value):
             unit="kA",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=5,
             help="Marked on a breaker in a box: 6000 is 6 kA.",
         ),
@@ -100,7 +93,7 @@ class CircuitProtection(Value):
             unit="s",
             group=BoxGroup.ONE_CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=6,
             help="What the circuit must disconnect within: on a 230 V TN supply 0.4 s for most final circuits, 5 s for distribution (BS 7671, 411.3.2).",
@@ -116,7 +109,7 @@ class CircuitProtection(Value):
             open_choice=True,
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=12,
             help="N/A when no RCD protects the circuit.",
@@ -132,7 +125,7 @@ class CircuitProtection(Value):
             open_choice=True,
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_has_rcd,
+            when=has_rcd,
             not_applicable=True,
             width=8,
             help="Waveform type as marked; add S for a time-delayed one, such as A S.",
@@ -147,7 +140,7 @@ class CircuitProtection(Value):
             unit="mA",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_has_rcd,
+            when=has_rcd,
             not_applicable=True,
             width=5,
         ),
@@ -161,7 +154,7 @@ class CircuitProtection(Value):
             unit="A",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_has_rcd,
+            when=has_rcd,
             not_applicable=True,
             width=6,
         ),
@@ -176,7 +169,7 @@ class CircuitProtection(Value):
             open_choice=True,
             group=BoxGroup.ONE_CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=12,
             help="N/A when no arc fault detection device protects the circuit.",

@@ -4,20 +4,13 @@ from typing import Annotated, Any
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.circuit_conditions import has_rcd, in_use
 from domain.job.reading import NOT_TAKEN, Meaning, Reading
 from domain.value import Line, Value, says_none
 
 
-def _in_use(circuit: Any) -> bool:
-    return not circuit.is_spare
-
-
 def _is_ring(circuit: Any) -> bool:
     return circuit.is_ring
-
-
-def _has_rcd(circuit: Any) -> bool:
-    return circuit.has_rcd and not circuit.is_spare
 
 
 def _may_have_afdd(circuit: Any) -> bool:
@@ -120,7 +113,7 @@ class CircuitResults(Value):
             unit="V",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=6,
             help="500 V up to 500 V nominal; 250 V for SELV, PELV or where equipment could be harmed.",
         ),
@@ -134,7 +127,7 @@ class CircuitResults(Value):
             unit="MΩ",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             not_applicable=True,
             width=6,
             help="N/A where lives were joined to protect connected equipment.",
@@ -149,7 +142,7 @@ class CircuitResults(Value):
             unit="MΩ",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=6,
         ),
     ] = NOT_TAKEN
@@ -161,7 +154,7 @@ class CircuitResults(Value):
             short="Pol.",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=4,
             help="Y when confirmed correct.",
         ),
@@ -175,7 +168,7 @@ class CircuitResults(Value):
             unit="Ω",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_in_use,
+            when=in_use,
             width=6,
             help="The highest found on the circuit, in ohms.",
         ),
@@ -189,7 +182,7 @@ class CircuitResults(Value):
             unit="ms",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_has_rcd,
+            when=has_rcd,
             not_applicable=True,
             width=6,
             help="At rated residual current, the longer of the two half-cycles.",
@@ -203,7 +196,7 @@ class CircuitResults(Value):
             short="RCD btn",
             group=BoxGroup.CIRCUIT,
             must=True,
-            when=_has_rcd,
+            when=has_rcd,
             not_applicable=True,
             width=7,
         ),

@@ -7,6 +7,7 @@ from typing import Annotated, Any
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.circuit_conditions import in_use
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value
 
@@ -45,10 +46,6 @@ BATHROOM, OUTDOORS, CONCEALED, TOUCHED, NOWHERE = (
 RUNS = (BATHROOM, OUTDOORS, CONCEALED, TOUCHED, NOWHERE)
 
 
-def _in_use(circuit: Any) -> bool:
-    return not circuit.is_spare
-
-
 def _charges_vehicles(circuit: Any) -> bool:
     return not circuit.is_spare and CHARGING_POINT in circuit.feeds
 
@@ -64,7 +61,7 @@ class CircuitUse(Value):
             choices=FEEDS,
             several=True,
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=14,
             help="What it feeds, from the list; more than one with and between them. While empty, the description is gone by as far as its words tell.",
@@ -79,7 +76,7 @@ class CircuitUse(Value):
             choices=RUNS,
             several=True,
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=10,
             help="Where special rules may apply: a bath or shower room, outdoors, a wall with the cable less than 50 mm deep and no earthed metal over it, bare mineral cable that can be touched.",
@@ -107,7 +104,7 @@ class CircuitUse(Value):
             short="Ib",
             unit="A",
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=5,
             help="If worked out: voltage drop is then for this current instead of the rating of the device.",
@@ -121,7 +118,7 @@ class CircuitUse(Value):
             short="Div.",
             unit="%",
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=5,
             help="Share of its load taken into the maximum demand, in per cent; 100 for none.",
@@ -135,7 +132,7 @@ class CircuitUse(Value):
             short="Group",
             whole=True,
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=5,
             help="How many loaded circuits run together, this one counted; gives the factor Cg.",
@@ -149,7 +146,7 @@ class CircuitUse(Value):
             short="Amb.",
             unit="°C",
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=5,
             help="Where it is not the usual one, 30 °C in air or 20 °C in the ground; gives the factor Ca.",
@@ -163,7 +160,7 @@ class CircuitUse(Value):
             short="Insul.",
             unit="mm",
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=6,
             help="Longest stretch wholly surrounded by thermal insulation; gives the factor Ci.",
@@ -177,7 +174,7 @@ class CircuitUse(Value):
             short="Term.",
             choices=("70 °C", "90 °C"),
             group=BoxGroup.CIRCUIT_USE,
-            when=_in_use,
+            when=in_use,
             quiet=True,
             width=5,
             help="A cable that may run at 90 °C is taken at the rating of a 70 °C one unless its terminals at both ends are marked for more (BS 7671, 512.1.5, from memory).",

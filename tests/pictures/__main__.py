@@ -2,11 +2,10 @@
 
 import asyncio
 
-from tui.screens.box_screen import BoxScreen
-
 from tests.pictures.drawing import FOLDER, drawn
+from tui.screens.box_work import BoxWork
 
-BoxScreen.RESTS_AFTER = 0  # the panel speaks at once; nobody types on
+BoxWork.RESTS_AFTER = 0  # the panel speaks at once; nobody types on
 FOLDER.mkdir(exist_ok=True)
 for name, svg in asyncio.run(drawn()).items():
     (FOLDER / f"{name}.svg").write_text(svg, encoding="utf-8")

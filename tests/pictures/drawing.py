@@ -12,6 +12,7 @@ from pathlib import Path
 from tests.tui.screens.desks import desk_in
 from tui.app import OhmfolioApp
 from tui.commands.demo import fill
+from tui.router import screen_for
 
 FOLDER = Path(__file__).parents[2] / "demo/pictures"
 PICTURES: Mapping[str, tuple[str, ...]] = {
@@ -32,7 +33,7 @@ async def drawn() -> dict[str, str]:
     with tempfile.TemporaryDirectory() as folder:
         desk = replace(desk_in(Path(folder)), now=lambda: _NOW)
         fill(desk)
-        pictures = {name: await _picture(OhmfolioApp(desk), name, keys) for name, keys in PICTURES.items()}
+        pictures = {name: await _picture(OhmfolioApp(desk, screen_for), name, keys) for name, keys in PICTURES.items()}
         desk.log.close()
     return pictures
 

@@ -21,6 +21,8 @@ def issued_on(log: JobLog, year: int, job, *, zs: str = "0.49") -> str:
     """A paper of the second of March of a year."""
     section, box = ("report", "inspected_on") if job.form_set.profile.states_a_condition else ("work", "completed_on")
     job = entered(job, {box: f"02/03/{year}"}, section=section)
+    if job.profile.has_schedules:
+        job = entered(job, {"tested_on": f"02/03/{year}"}, board="b1")
     job = entered(job, {"zs": zs}, board="b1", circuit="c2")
     at = AT.replace(year=year)
     number = log.create(job, who=WHO, at=at).number

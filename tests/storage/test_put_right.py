@@ -104,6 +104,7 @@ def test_what_proves_nothing_closes_nothing(log, report, code, how, more, becaus
 
 def test_a_certificate_older_than_the_report_does_not_put_it_right(log, report):
     older = entered(complete_certificate(sign=False), {"completed_on": "01/03/2026"}, section="work")
+    older = entered(older, {"tested_on": "01/03/2026"}, board="b1")
     number = log.create(older, who=WHO, at=AT).number
     issue(log, number)
     assert "before the report" in says(log, report, Code.C1, How.CERTIFICATE, number=number)

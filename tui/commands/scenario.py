@@ -76,6 +76,8 @@ class ObservationTold(Value):
     where: str
     items: tuple[str, ...] = ()
     reason: str = ""
+    answers: tuple[str, ...] = ()
+    """The failing boxes it answers: board, circuit and box, such as `DB1 5 ir_earth`."""
 
 
 class SignatureTold(Value):
@@ -171,12 +173,19 @@ def _found(told: Scenario, job: Job) -> Job:
     for item, mark in _marks(told, job).items():
         job = _must(job, SetOutcome(item=item, mark=mark, note=notes.get(item, "")))
     for each in told.observations:
-        job = _must(job, Observe(**dict(each)))
+        answers = tuple(_place(job, *typed.split()) for typed in each.answers)
+        job = _must(job, Observe.model_validate({**dict(each), "answers": answers}))
     for snag in told.snags:
         job = _must(job, RaiseSnag(what=snag.what, where=snag.where, by=snag.by, on=snag.on))
         if snag.cleared:
             job = _must(job, ClearSnag(snag=job.snags[-1].id, **dict(snag.cleared)))
     return job
+
+
+def _place(job: Job, designation: str, number: str, box: str) -> Place:
+    board = next(each for each in job.boards if each.designation == designation)
+    circuit = next(each for each in board.circuits if each.bears(number))
+    return Place(section="boards", board=board.id, circuit=circuit.id, box=box)
 
 
 def _marks(told: Scenario, job: Job) -> dict[str, InspectionOutcome]:

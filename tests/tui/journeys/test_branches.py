@@ -9,6 +9,7 @@ from pathlib import Path
 import pymupdf
 from pydantic import BaseModel
 
+from domain.dates import date_in, written
 from domain.forms.form_set import FormSet
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
@@ -79,11 +80,17 @@ def sign_and_issue(terminal: Terminal, name: str, roles: int) -> None:
     terminal.until("SHA-256", "issued")
 
 
+def _as_printed(typed: str) -> str:
+    """Days are written out on paper."""
+    day = date_in(typed)
+    return written(day) if day else " ".join(typed.split())
+
+
 def assert_issued_and_found(home: Path, job: Job, number: str, outcome: str) -> None:
     """The pack holds every typed text, the log finds the job by its client, and says how it ended."""
     pdf = home / "packs" / f"{number}-{job.form_set}" / f"{number}-{job.form_set}.pdf"
     text = text_of(pdf)
-    missing = [each for each in typed_texts(job) if " ".join(each.split()) not in text]
+    missing = [each for each in typed_texts(job) if _as_printed(each) not in text]
     assert not missing
     pages = [int(total) for total in re.findall(r"page \d+ of (\d+)", text)]
     assert set(pages) == {len(pages)}
