@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from domain.figures.formulas.rounding import down, half_up, measurable, written
+from domain.figures.formulas.rounding import down, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.regulation import regulation
@@ -10,17 +10,6 @@ from domain.regulation import regulation
 _PLACES = 2
 _LOOP_RULE = "fault loop"
 _ELECTRODE_RULE = "earth electrode with an RCD"
-
-
-def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
-    """The highest Zs at which `current`, in amperes, still flows: U0 × Cmin / Ia."""
-    value = half_up(u0.value * cmin.value / current, _PLACES)
-    return Working(
-        value=value,
-        unit="Ω",
-        sum=f"{u0.shown} × {cmin.shown} / {current} A = {value} Ω",
-        source=u0.source,
-    )
 
 
 def cold_limit(tabulated: Limit, factor: Limit) -> Decimal:
