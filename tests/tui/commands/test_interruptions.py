@@ -13,10 +13,11 @@ from tests.tui.commands.command_line import ROOT, RUN, ohmfolio, sentence_of
 ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
 
 
-def begun(*typed: str | Path, out: int = subprocess.PIPE) -> subprocess.Popen[str]:
+def begun(*typed: str | Path, out: int = subprocess.PIPE, read: int | None = None) -> subprocess.Popen[str]:
     return subprocess.Popen(
         [sys.executable, "-c", RUN, *map(str, typed)],
         env=ENVIRONMENT,
+        stdin=read,
         stdout=out,
         stderr=subprocess.PIPE,
         text=True,
@@ -43,14 +44,14 @@ def test_an_answer_that_finds_no_room_is_said() -> None:
         assert running.wait(timeout=60) == 2
 
 
-def test_stopping_it_says_so(tmp_path: Path) -> None:
-    pipe = tmp_path / "answers.json"
-    os.mkfifo(pipe)
-    with begun("choose", pipe) as running:
-        with pipe.open("wb"):
-            running.send_signal(signal.SIGINT)
-            assert running.stderr
-            assert running.stderr.read() == "Stopped\n"
+def test_stopping_it_says_so() -> None:
+    with begun("phrase", "Somebody", read=subprocess.PIPE) as running:
+        assert running.stdin
+        assert running.stderr
+        # More than a pipe holds: when it is written, the command is at its question and waits for the line's end.
+        os.write(running.stdin.fileno(), b"x" * 500_000)
+        running.send_signal(signal.SIGINT)
+        assert running.stderr.read() == "Stopped\n"
         assert running.wait(timeout=60) == 130
 
 
