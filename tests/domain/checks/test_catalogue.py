@@ -13,6 +13,7 @@ from domain.checks.shared.phrases import SENTENCES, listed, phrase
 from domain.forms.form_set import FormSet
 from domain.job.catalogue import CatalogueError, Sentence, catalogue_of
 from domain.job.finding import Finding, Severity
+from domain.job.job import Job
 from tests.domain.checks.installations import CASES, job_of
 from tests.domain.checks.jobs import job
 
@@ -23,9 +24,13 @@ LEFT_OPEN = re.compile(r"[{}]|None\b")
 
 
 @cache
+def jobs() -> tuple[Job, ...]:
+    return tuple(job_of(case) for case in CASES)
+
+
+@cache
 def found() -> tuple[tuple[FormSet, Finding], ...]:
-    jobs = [job_of(case) for case in CASES]
-    return tuple((each.form_set, finding) for each in jobs for finding in findings_of(each))
+    return tuple((each.form_set, finding) for each in jobs() for finding in findings_of(each))
 
 
 def test_every_row_is_said_by_a_case_and_every_sentence_said_is_a_row() -> None:
@@ -34,8 +39,10 @@ def test_every_row_is_said_by_a_case_and_every_sentence_said_is_a_row() -> None:
 
 
 def test_every_check_finds_something_in_a_case() -> None:
-    says_something = {check for check in CHECKS for case in CASES if any(True for _ in check(job_of(case)))}
-    assert says_something == set(CHECKS)
+    silent = set(CHECKS)
+    for each in jobs():
+        silent -= {check for check in silent if any(True for _ in check(each))}
+    assert silent == set()
 
 
 def test_every_placeholder_is_filled_and_the_sentence_is_that_of_its_row() -> None:
