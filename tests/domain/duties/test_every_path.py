@@ -11,7 +11,7 @@ from domain.forms.choice.choosing import FormChoice, choose
 from domain.forms.choice.question import Question
 from tests.examples import examples
 
-LONGEST = 12
+LONGEST = 13
 SETTLED = {
     ("building", "not-dwelling"): {"tenure"},
     ("tenure", "owner"): {"kind", "scope"},
