@@ -14,7 +14,7 @@ from domain.job.next_due import day_typed, next_inspection_typed
 
 
 class DutyFacts(NamedTuple):
-    """The answers, and the days as typed. `outcome` is that of an issued report."""
+    """The answers, and the days as typed. `outcome` is that of a report issued here, or elsewhere."""
 
     form_set: FormSet
     answers: Answers
@@ -38,7 +38,7 @@ def duty_facts(job: Job) -> DutyFacts:
         done_on=day_typed(job),
         next_inspection=next_inspection_typed(job),
         issued_on=civil_day(job.issued.at).isoformat() if job.issued else "",
-        outcome=outcome_of(job) if job.issued else None,
+        outcome=outcome_of(job) if job.issued or job.chosen.seen else None,
         contact=job.client.contact,
         edition=job.edition,
     )

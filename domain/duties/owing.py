@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from domain.duties.clock import DueBy
-from domain.duties.duty import Duty, duties
+from domain.duties.duty import TOLD_TO_OTHERS, Duty, duties
 from domain.duties.facts import facts_of
 from domain.duties.next_inspection import lacks_kind, recommended_interval
 from domain.edition import Edition, newest
@@ -35,6 +35,8 @@ class Owing:
     ask_for_days: Question | None = None
     """The next question that a day hangs on, or whether building control must know."""
 
+    ask_for_others: Question | None = None
+    """The next question that a word to building control or the distributor hangs on."""
     days: frozenset[str] = frozenset()
     """The days that clocks may run from, or that show a thing done, by their names."""
 
@@ -53,13 +55,20 @@ def owing(answers: Answers, choice: FormChoice, edition: Edition | None = None) 
     found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set, edition or newest())
     facts = dict(answers)
     owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
-    return Owing(owed=owed, ask=found.ask, ask_for_days=found.ask_for_days, days=found.days)
+    return Owing(
+        owed=owed,
+        ask=found.ask,
+        ask_for_days=found.ask_for_days,
+        ask_for_others=found.ask_for_others,
+        days=found.days,
+    )
 
 
 class _Standing(NamedTuple):
     holds: tuple[Duty, ...]
     ask: Question | None
     ask_for_days: Question | None
+    ask_for_others: Question | None
     days: frozenset[str]
 
 
@@ -79,6 +88,7 @@ def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None,
         holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),
         ask=_first(kind.union(*(missing for _, missing in open_rows))),
         ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),
+        ask_for_others=_first(set().union(*(missing for duty, missing in open_rows if duty.kind in TOLD_TO_OTHERS))),
         days=frozenset(day for row in rows for day in (row.clock.start if row.clock else "", row.met_by) if day),
     )
 

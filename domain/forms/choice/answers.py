@@ -49,6 +49,7 @@ Other = Literal[
     "meter",
     "damage",
     "report-stands",
+    "report-elsewhere",
     "temporary",
     "advice",
 ]

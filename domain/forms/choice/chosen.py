@@ -5,6 +5,13 @@ from domain.forms.form_set import FormSet
 from domain.value import Line, Prose, Value
 
 
+class SeenElsewhere(Value):
+    """Whose report it is, where another firm issued it: it is followed here, and never issued."""
+
+    firm: Line
+    number: Line
+
+
 class ChosenPapers(Value):
     """The choice as it was made; an override keeps its reason, which is printed."""
 
@@ -16,6 +23,9 @@ class ChosenPapers(Value):
     """The person's own reason for differing."""
     visit: Line = ""
     """Numbers of all the minor works of the same visit, this one among them, where each circuit has one."""
+
+    seen: SeenElsewhere | None = None
+    """Another firm's report, kept as seen elsewhere."""
 
     @property
     def is_override(self) -> bool:
