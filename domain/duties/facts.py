@@ -14,8 +14,10 @@ def facts_of(answers: Answers, form_set: FormSet | None) -> dict[str, Any]:
     facts = facts_of_doors(answers)
     facts["form_set"] = form_set.value if form_set else "none"
     facts["work"] = work_of(answers)
-    if answers.building == "not-dwelling":
+    if answers.building in {"not-dwelling", "common-parts"}:
         facts["tenure"] = "not-home"
+    if answers.building == "common-parts":
+        facts["kind"] = answers.kind or "Common parts of flats"
     if answers.done is Done.INSPECTION_AND_WORK:
         facts["scope"] = "circuits"  # what was inspected stood there already
     is_report = form_set is not None and form_set.profile.states_a_condition

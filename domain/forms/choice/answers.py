@@ -116,11 +116,15 @@ class Answers(Dates):
     source_over: StrictBool | Literal["unknown"] | None = None
     """The generation or storage is larger than what may be connected first and told afterwards."""
     nation: Literal["England", "Wales", "Scotland", "Northern Ireland"] | None = None
-    building: Literal["house", "tall-house", "flat", "outbuilding", "shared", "not-dwelling"] | None = None
+    building: (
+        Literal["house", "tall-house", "flat", "high-rise", "common-parts", "outbuilding", "shared", "not-dwelling"] | None
+    ) = None
     room: Literal["bath-zone", "pool", "bathroom", "kitchen", "outdoors", "elsewhere"] | None = None
     registered: Literal["registered", "third-party", "no"] | None = None
     """How the work is notified, where it is notifiable."""
-    tenure: Literal["owner", "private-let", "social-let", "not-home"] | None = None
+    tenure: Literal["owner", "private-let", "social-let", "excluded-let", "mixed", "unknown", "not-home"] | None = None
+    hmo: StrictBool | Literal["unknown"] | None = None
+    """The home that is let is a house in multiple occupation."""
     unsatisfactory: StrictBool | None = None
     """The report ended with a C1, C2 or FI."""
     kind: Line | None = None
