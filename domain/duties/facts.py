@@ -28,6 +28,13 @@ def facts_of(answers: Answers, form_set: FormSet | None) -> dict[str, Any]:
     return facts
 
 
+def report_made(answers: Answers) -> Literal["before occupation", "during occupation"] | None:
+    """Whether the tenant of a let home was there when it was inspected; None while a day is missing."""
+    if answers.occupied_on is None or answers.inspected_on is None:
+        return None
+    return "before occupation" if answers.inspected_on < answers.occupied_on else "during occupation"
+
+
 def work_of(answers: Answers) -> Work | None:
     """The kind of work, as the rules on notification tell them apart; None before anything is known of it."""
     if answers.own_work is False and answers.done in _BUILT:

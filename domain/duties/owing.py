@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from domain.duties.clock import DueBy
 from domain.duties.duty import TOLD_TO_OTHERS, Duty, duties
-from domain.duties.facts import facts_of
+from domain.duties.facts import facts_of, report_made
 from domain.duties.next_inspection import lacks_kind, recommended_interval
 from domain.edition import Edition, newest
 from domain.forms.choice.answers import Answers, Dates
@@ -52,7 +52,8 @@ def owing(answers: Answers, choice: FormChoice, edition: Edition | None = None) 
     if not choice.is_decided:
         return Owing()
     some_day = {name: date.min for name in Dates.model_fields if getattr(answers, name)}
-    found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set, edition or newest())
+    given = tuple((dict(answers) | some_day).items())
+    found = _standing(given, choice.form_set, edition or newest(), report_made(answers))
     facts = dict(answers)
     owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
     return Owing(
@@ -73,9 +74,13 @@ class _Standing(NamedTuple):
 
 
 @lru_cache(maxsize=4096)
-def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None, edition: Edition) -> _Standing:
-    # Which rows hold never hangs on which day it was, only on whether it is known: a log of many jobs has few such cases.
+def _standing(
+    given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None, edition: Edition, made: str | None
+) -> _Standing:
+    # Which rows hold hangs on whether a day is known, and on which of two came first, never on the day itself:
+    # a log of many jobs has few such cases.
     facts: dict[str, Any] = facts_of(Answers.model_validate(dict(given)), form_set)
+    facts["report_made"] = made
     facts["notify"] = next(
         (duty.verdict.value for duty, missing in _possible(facts) if duty.verdict and not missing), None
     )

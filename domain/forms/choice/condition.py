@@ -11,7 +11,7 @@ Given = StrictBool | StrictInt | StrictStr
 """One answer, as rules and questions hold it."""
 Facts = Mapping[str, object]
 """What is known, by name; None is not known."""
-DERIVED = frozenset({"form_set", "work", "notify", "touched"})
+DERIVED = frozenset({"form_set", "work", "notify", "touched", "report_made"})
 """Facts that are worked out and never asked."""
 
 
