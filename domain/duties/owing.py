@@ -41,6 +41,11 @@ class Owing:
     """The days that clocks may run from, or that show a thing done, by their names."""
 
     @property
+    def told_to_others(self) -> tuple[Owed, ...]:
+        """What building control and the distributor are owed."""
+        return tuple(each for each in self.owed if each.duty.kind in TOLD_TO_OTHERS)
+
+    @property
     def clocks(self) -> tuple[Owed, ...]:
         """What has a day to be done by, soonest first."""
         dated = [each for each in self.owed if each.due]

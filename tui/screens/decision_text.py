@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from domain.duties.duty import DutyKind, DutyVerdict
 from domain.duties.owing import Owing
 from domain.forms.choice.answers import Answers
 from domain.forms.choice.choosing import FormChoice
@@ -10,6 +9,7 @@ from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.choice.question import in_words
 from tui import theme
 from tui.keys import key_name
+from tui.screens.told_text import told_to_others
 from tui.widgets.text_page import Paragraph
 
 SAFETY = (
@@ -17,15 +17,13 @@ SAFETY = (
     " current standard, local rules and licensed practice allow it."
 )
 _LABELS = 11
-_TOLD = {DutyKind.NOTIFICATION: "Notify?", DutyKind.ROUTE: "How", DutyKind.DISTRIBUTOR: "Distributor"}
-_VERDICTS = {DutyVerdict.YES: "Yes. ", DutyVerdict.NO: "No. ", DutyVerdict.IF: "It depends. "}
 
 
 def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers, owing: Owing) -> Iterator[Paragraph]:
     """Everything there is to say before the job is started."""
     yield from _what(advice, chosen)
     yield Paragraph()
-    yield from told_to_others(owing)
+    yield from told_to_others(owing, f"{key_name('owed')} asks it")
     yield Paragraph()
     for form_set, why in advice.against.items():
         yield _labelled(f"{'Or' if form_set in advice.also else 'Not'} {form_set}", why)
@@ -49,18 +47,6 @@ def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers
         yield Paragraph(advice.source.cited, theme.QUIET, "Source", theme.QUIET, _LABELS)
     for question, answer in in_words(answers):
         yield Paragraph(f"{question} {answer}", theme.QUIET, "Answered", theme.QUIET, _LABELS)
-
-
-def told_to_others(owing: Owing) -> Iterator[Paragraph]:
-    """What building control and the distributor are owed; while that hangs on an answer, which one."""
-    found = [each for each in owing.owed if each.duty.kind in _TOLD]
-    for each in found:
-        duty = each.duty
-        verdict = _VERDICTS[duty.verdict] if duty.verdict else ""
-        yield _labelled(_TOLD[duty.kind], f"{verdict}{duty.what}{f' {duty.route}' if duty.route else ''}")
-    if owing.ask_for_others:
-        open_ = f"More hangs on: {owing.ask_for_others.words} {key_name('owed')} asks it."
-        yield Paragraph(open_, theme.ASKS, "To tell", theme.ASKS, _LABELS)
 
 
 def _what(advice: FormChoice, chosen: ChosenPapers | None) -> Iterator[Paragraph]:

@@ -1,8 +1,12 @@
 """The form set a job has, what was advised, and the reason where the two differ."""
 
+from typing import Annotated
+
+from pydantic import Field
+
 from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
-from domain.value import Line, Prose, Value
+from domain.value import Line, Prose, Value, is_empty
 
 
 class SeenElsewhere(Value):
@@ -24,7 +28,7 @@ class ChosenPapers(Value):
     visit: Line = ""
     """Numbers of all the minor works of the same visit, this one among them, where each circuit has one."""
 
-    seen: SeenElsewhere | None = None
+    seen: Annotated[SeenElsewhere | None, Field(exclude_if=is_empty)] = None
     """Another firm's report, kept as seen elsewhere."""
 
     @property
