@@ -40,7 +40,8 @@ def recommended_interval(facts: Mapping[str, Any], edition: Edition) -> Duty | N
 
 def lacks_kind(facts: Mapping[str, Any]) -> bool:
     """An interval is recommended by the kind of premises, and the kind is not known."""
-    is_open = facts.get("tenure") in {"not-home", "mixed"} or facts.get("building") == "shared"
+    tenure = facts.get("tenure")
+    is_open = tenure in {"not-home", "mixed"} or (facts.get("building") == "shared" and tenure == "owner")
     return _start(facts) is not None and is_open and not facts.get("kind")
 
 

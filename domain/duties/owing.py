@@ -98,7 +98,9 @@ def _standing(
         holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),
         ask=_first(kind.union(*(missing for _, missing in open_rows))),
         ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),
-        ask_for_others=_first(set().union(*(missing for duty, missing in open_rows if duty.kind in TOLD_TO_OTHERS))),
+        ask_for_others=_first(
+            set[str]().union(*(missing for duty, missing in open_rows if duty.kind in TOLD_TO_OTHERS))
+        ),
         days=frozenset(day for row in rows for day in (row.clock.start if row.clock else "", row.met_by) if day),
     )
 

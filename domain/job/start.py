@@ -33,7 +33,7 @@ def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instrum
         instruments=instruments or Instruments(),
         boards=(Board(id="b1", designation="", circuits=(Circuit(id="c2"),)),),
         work=Work(**pages.get("work", {})),
-        report=Report(**pages.get("report", {})),
+        report=Report.model_validate(pages.get("report", {})),
         next_id=3,
     )
 
