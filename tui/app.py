@@ -173,9 +173,9 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.pop_screen()
         self._say(trouble)
 
-    def start_job(self, number: str) -> None:
+    def start_job(self, number: str, step: JobPage | None = None) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
-        self._switch(routes.ToJob(number))
+        self._switch(routes.ToJob(number, step))
         self._first_screen.begin_again()
 
     def visit(self, place: Place) -> None:

@@ -100,7 +100,7 @@ def _decision(route: routes.ToDecision, _: Services) -> Screen[Any]:
 def _owed(route: routes.ToOwed, _: Services) -> Screen[Any]:
     from tui.screens.owed import OwedScreen
 
-    return OwedScreen(route.asking, route.owing, route.keep, nation_assumed=route.nation_assumed, told=route.told)
+    return OwedScreen(route.asking, route.owing, route.keep, told=route.told)
 
 
 @screen_for.register(routes.ToFind)

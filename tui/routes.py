@@ -127,7 +127,6 @@ class ToOwed(Route):
     asking: Asking
     owing: Callable[[Answers], Owing]
     keep: Callable[[Asking], bool]
-    nation_assumed: bool = False
     told: frozenset[str] = frozenset(("issued_on",))
 
 

@@ -100,6 +100,8 @@ def _fill(job: Job, command: Fill) -> Job | Declined:
 
 
 def _choose(job: Job, command: Choose) -> Job | Declined:
+    if command.chosen.seen != job.chosen.seen:
+        return Declined(says="A report seen elsewhere stays what it is, and a job of this firm does not become one")
     if command.chosen.is_override and not command.chosen.because.strip():
         return Declined(says="Say why another form set is used than the one advised; the reason is printed")
     if command.chosen.form_set.profile.covers_one_circuit and len(job.circuits()) > 1:

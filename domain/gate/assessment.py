@@ -70,6 +70,9 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
         reasons = (
             Reason(kind=Hold.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
         )
+    if seen := job.chosen.seen:
+        says = said("reason.seen-elsewhere", firm=seen.firm, number=seen.number)
+        reasons = (Reason(kind=Hold.ELSEWHERE, id="seen-elsewhere", place=Place(section="chosen"), says=says),)
     is_known = job.profile.states_a_condition or job.issued or not reasons
     if job.issued is None and is_undecided(job):
         is_known = False

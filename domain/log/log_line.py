@@ -48,6 +48,8 @@ def line_of(job: Job, *, updated: datetime, replaced: bool = False, put_right: b
 def _as_draft(job: Job) -> tuple[State, Outcome | None]:
     # While a job is being typed it is unsigned, and its line needs none of the checks. A draft may be known to
     # be unsatisfactory; satisfactory it is only once nothing is left open.
+    if job.chosen.seen:
+        return State.DRAFT, outcome_of(job)
     if unsigned_roles(job) or not assess(job).may_issue:
         bad = outcome_of(job) is Outcome.UNSATISFACTORY and not is_undecided(job)
         return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
@@ -60,6 +62,8 @@ def findable(job: Job) -> Findable:
     place = (*words_of(premises), joined(job.premises.postcode))
     texts = [job.number, job.firm.name, job.client.address, job.client.postcode, job.client.contact]
     texts += [job.premises.occupier, job.replaces, job.chosen.visit]
+    if seen := job.chosen.seen:
+        texts += [seen.firm, seen.number, "seen elsewhere"]
     texts += [typed_in(part, name) for part in (job.work, job.report) for name in boxes_of(type(part))]
     texts += [f"{board.designation} {board.location}" for board in job.boards]
     texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]

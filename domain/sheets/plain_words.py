@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from domain.dates import date_in, written
+from domain.duties.duty import DutyKind
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
 from domain.forms.box_group import BoxGroup
@@ -55,6 +56,16 @@ _WORK_COLUMNS = (
     SheetColumn("Code", 10),
     SheetColumn("What to do", 60, centred=False),
 )
+_TOLD_COLUMNS = (SheetColumn("Whom", 18, centred=False), SheetColumn("What", 94, centred=False))
+_TOLD_TO = {
+    DutyKind.NOTIFICATION: "Building control",
+    DutyKind.ROUTE: "By which way",
+    DutyKind.DISTRIBUTOR: "The distributor",
+}
+_OPEN = (
+    "Whether building control or the distributor must be told hangs on facts that the firm has not noted. Ask the firm "
+    "which of them it has told, and by which way."
+)
 _DATE_COLUMNS = (
     SheetColumn("By", 18, centred=False),
     SheetColumn("Who", 16, centred=False),
@@ -95,7 +106,19 @@ def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     ]
     if not _is_about_nothing(work.comments):
         rows.append((_said("Have looked at: seen in older parts, and not part of this work", work.comments),))
-    return (SheetGroup("In short", tuple(rows)), *_dates(facts), *_whom_to_call(facts))
+    return (SheetGroup("In short", tuple(rows)), *_told_to_others(facts), *_dates(facts), *_whom_to_call(facts))
+
+
+def _told_to_others(facts: Facts) -> tuple[Block, ...]:
+    """Whether building control and the distributor are told of the work, by the answers given; else that it is open."""
+    owing = owing_for(facts.job)
+    rows = [
+        (_ours(_TOLD_TO[each.duty.kind]), _ours(f"{each.duty.what}{f' {each.duty.route}' if each.duty.route else ''}"))
+        for each in owing.told_to_others
+    ]
+    if owing.ask_for_others:
+        rows.append((_ours("Still open"), _ours(_OPEN)))
+    return (Listing("Who else is told", _TOLD_COLUMNS, tuple(rows)),) if rows else ()
 
 
 def _banner(facts: Facts) -> Banner:

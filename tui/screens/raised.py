@@ -8,18 +8,20 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.dates import written
+from domain.editing.beside import at_the_same_place, certificate_beside
 from domain.editing.commands import AnswerFailures, ReopenSnag, Withdraw
 from domain.gate.answered import open_failures
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.job.place_in_words import described
 from domain.job.snag import Snag
+from domain.log.job_log import JobLogError
 from domain.log.put_right.remedial_status import can_be_put_right
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
-from tui.routes import ToPutRight
+from tui.routes import Origin, ToPutRight, ToRemedy
 from tui.screens.answers import AnswersScreen
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
@@ -37,9 +39,10 @@ class RaisedStep(JobStep):
         "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
         " each with one classification code of your own judgement; C1 or C2 make the report unsatisfactory, FI by the edition."
+        f" {key_name('beside')} begins the certificate for what was put right on the same visit."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right"
+        "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right", "beside"
     )
     DEFAULT_CSS = "RaisedStep > #about { height: 8; padding: 0 1; }"
 
@@ -73,7 +76,7 @@ class RaisedStep(JobStep):
             return bool(self.job and can_be_put_right(self.job))
         if action in {"clear", "reopen"}:
             return not observes
-        return observes if action in {"withdraw", "answers"} else True
+        return observes if action in {"withdraw", "answers", "beside"} else True
 
     @on(PickList.Moved)
     def show_one(self) -> None:
@@ -160,6 +163,24 @@ class RaisedStep(JobStep):
         """Show how far what the report found has been put right."""
         if self.job:
             self.host.ohmfolio.go(ToPutRight(self.job))
+
+    def action_beside(self) -> None:
+        """Begin the certificate for what was put right on this visit; where it is not known which, ask."""
+        job, ohmfolio = self.job, self.host.ohmfolio
+        if job is None:
+            return
+        desk = ohmfolio.desk
+        certificate = certificate_beside(job, on=desk.now().date())
+        if certificate is None:
+            what = f"Put right on the visit of {job.number}: what was done?"
+            ohmfolio.go(ToRemedy(what, Origin(lambda begun: at_the_same_place(begun, job), lambda _: None)))
+            return
+        try:
+            kept = desk.log.create(certificate, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not begun. {error}", bad=True)
+            return
+        ohmfolio.open_job(kept.number)
 
     @property
     def _has_any(self) -> bool:

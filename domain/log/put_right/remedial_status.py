@@ -49,8 +49,9 @@ class PutRight(Value):
 
 
 def can_be_put_right(job: Job) -> bool:
-    """An issued report with a C1, C2 or FI, whatever its outcome."""
-    return job.issued is not None and job.profile.states_a_condition and outcome_of(job).is_to_put_right
+    """A report with a C1, C2 or FI, whatever its outcome: issued here, or by another firm and seen elsewhere."""
+    is_report = job.issued is not None or job.chosen.seen is not None
+    return is_report and job.profile.states_a_condition and outcome_of(job).is_to_put_right
 
 
 def standing_of(report: Job, texts: Iterable[str], job_of: Callable[[str], Job | None]) -> PutRight:

@@ -29,12 +29,12 @@ def let_report(*codes: Code):
 async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_job(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("a", "y", "1", "w")
+        await pilot.press("a", "y", "1", "y", "w")
         assert isinstance(app.screen, OwedScreen)
         assert "Where is it?" in text_of(app)
         await pilot.press("w", "k", "h")
         assert "Is one of these part of it?" in text_of(app)
-        await pilot.press("n", "r", "n")
+        await pilot.press("n", "n", "r", "n")
         await pilot.pause()
         assert "All is answered" in text_of(app)
         await pilot.press("down", "down")
@@ -233,7 +233,7 @@ async def test_a_minor_works_for_each_circuit_starts_with_what_they_share(tmp_pa
 async def test_several_minor_works_are_not_offered_for_one_circuit(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("a", "y", "1", "m")
+        await pilot.press("a", "y", "1", "y", "m")
         assert "for several circuits" in text_of(app)
 
 
@@ -250,20 +250,21 @@ async def test_guidance_on_the_like_stands_beside_an_observation_and_no_code_is_
     assert unlike.observations[-1].code is Code.FI
 
 
-async def test_the_nation_of_the_job_before_is_not_asked_again_and_can_be_changed(tmp_path: Path) -> None:
+async def test_the_nation_of_the_job_before_is_not_carried_over_and_the_decision_says_what_hangs_on_it(
+    tmp_path: Path,
+) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         before = done(complete_report(), Choose(chosen=complete_report().chosen.model_copy(update={"answers": LET})))
         app.desk.log.create(before, who=app.desk.who, at=app.desk.now())
-        await pilot.press("tab", "a", "y", "1")
+        await pilot.press("tab", "a", "y", "1", "y")
         await pilot.pause()
-        assert "Taken to be in England" in text_of(app)
+        assert "England" not in text_of(app)
+        assert "More hangs on: Where is it?" in " ".join(text_of(app).split())
         await pilot.press("w")
         await pilot.pause()
-        assert "Where in the building" in text_of(app)
-        await pilot.press("left")
         assert "Where is it?" in text_of(app)
-        await pilot.press("s", "n", "n")
+        await pilot.press("s", "n", "n", "n")
         await pilot.pause()
         assert "All is answered" in text_of(app)
         await pilot.press("escape", "enter")
