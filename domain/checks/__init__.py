@@ -25,6 +25,7 @@ from domain.checks.supply.bonding import bonding, earthing_conductor
 from domain.checks.supply.demand import demand
 from domain.checks.supply.external_impedance import external_impedance
 from domain.checks.supply.fault_current import fault_current_fits
+from domain.checks.supply.nominal_values import nominal_values
 from domain.checks.supply.phase_sequence import phase_sequence
 from domain.checks.supply.sources import main_switch_poles, pitches, sources
 from domain.checks.supply.sub_boards import sub_boards
@@ -50,6 +51,7 @@ CHECKS: tuple[Check, ...] = (
     edition_named,
     order_of_days,
     calibration,
+    nominal_values,
     supply_fits,
     demand,
     main_switch_poles,

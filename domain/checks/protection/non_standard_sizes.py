@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import cache
 
+from domain.checks.shared.cables import highest_capacity
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import ONE_PLACE, did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
@@ -18,6 +19,7 @@ from domain.job.reading import Meaning, Reading
 _found = FindingFactory("sizes-made")
 _NOT_READ = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _CONDUCTORS = ("live_csa", "cpc_csa")
+_SHEATHED, _FAR = "A", 4
 
 
 def sizes_made(job: Job) -> Iterator[Finding]:
@@ -25,6 +27,7 @@ def sizes_made(job: Job) -> Iterator[Finding]:
     for way in ways_in_use(job):
         for box in _CONDUCTORS:
             yield from _size(job, way, box)
+        yield from _pair(job, way)
         yield from _type(job, way)
         yield from _rating(job, way)
         yield from _residual(job, way)
@@ -41,6 +44,29 @@ def _size(job: Job, way: Way, box: str) -> Iterator[Finding]:
     else:
         next_step = slip or phrase("which-size")
         yield _found(job, way.at(box), Severity.ASK, "size", csa=csa, conductor=conductor, next=next_step)
+
+
+def _pair(job: Job, way: Way) -> Iterator[Finding]:
+    """A sheathed cable of a pair nobody makes, where a moved point of the line gives one that suits the device."""
+    circuit, made = way.circuit, table("r1_r2", job.edition)
+    line, cpc, rating = circuit.live_csa, circuit.cpc_csa.figure, circuit.rating.figure
+    if circuit.wiring.strip().upper() != _SHEATHED or line.figure is None or cpc is None or line.figure < cpc * _FAR:
+        return
+    if rating is None or not is_a_size(line.figure, job.edition) or _is_made(line.figure, cpc, job.edition):
+        return
+
+    def suits(size: Decimal) -> bool:
+        carries = highest_capacity(size, job.edition)
+        return _is_made(size, cpc, job.edition) and carries is not None and carries.value >= rating
+
+    slip = did_you_mean(line, "mm²", suits, ONE_PLACE)
+    if slip:
+        yield _found(job, way.at("live_csa"), Severity.ASK, "pair", source=made.source, csa=line, cpc=circuit.cpc_csa, next=slip)
+
+
+def _is_made(line: Decimal, cpc: Decimal, edition: Edition) -> bool:
+    row = table("r1_r2", edition).row(line, cpc)
+    return row is not None and "made_as" in row.texts
 
 
 def is_a_size(csa: Decimal, edition: Edition) -> bool:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
+from domain.checks.shared.cables import says_three_phases
 from domain.checks.shared.circuits_in_use import board_place, is_at_origin, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
@@ -55,6 +56,7 @@ def _phases(job: Job) -> Iterator[Finding]:
                     board=board.name,
                     live=live.strip(),
                 )
+    yield from _ways_of_three(job)
     if _THREE not in live:
         return
     poles = job.main_switch.poles
@@ -71,6 +73,23 @@ def _phases(job: Job) -> Iterator[Finding]:
             between=supply.voltage,
             to_earth=supply.voltage_to_earth,
         )
+
+
+def _ways_of_three(job: Job) -> Iterator[Finding]:
+    """Said once for a board: it is its header that is likely wrong."""
+    for board in job.boards:
+        ways = [each for each in board.circuits if not each.is_spare and says_three_phases(each.number)]
+        if ways and board.phases.strip() == "1":
+            place, typed = board_place(board, "phases"), {"number": ways[0].number.strip()}
+            yield _found(
+                job,
+                place,
+                Severity.ASK,
+                "way-of-three-phases",
+                typed=typed,
+                board=board.name,
+                number=ways[0].number.strip(),
+            )
 
 
 def _earthing(job: Job) -> Iterator[Finding]:

@@ -1,0 +1,42 @@
+"""Nominal voltage and frequency of the supply, against those of the public one."""
+
+from collections.abc import Iterator
+
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.system import is_over_public_voltage
+from domain.figures.limits.loader import named_figure
+from domain.forms.box_group import BoxGroup
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.place import Place
+
+_found = FindingFactory("nominal-values")
+_SINGLE = "1-phase 2-wire"
+
+
+def nominal_values(job: Job) -> Iterator[Finding]:
+    """On a single phase the voltage between lines is no other than that to earth; and the frequency is the public one."""
+    if not job.profile.takes(BoxGroup.ORIGIN):
+        return
+    supply = job.supply
+    highest = named_figure("supply_voltage", "highest, line to earth", job.edition)
+    between = supply.voltage.figure
+    if _SINGLE in supply.live_conductors and between is not None and between > highest.value and not is_over_public_voltage(job):
+        place, typed = Place(section="supply", box="voltage"), {"live_conductors": supply.live_conductors.strip()}
+        yield _found(
+            job, place, Severity.ASK, "two-voltages-of-one-phase", source=highest.source, typed=typed,
+            between=supply.voltage, live=supply.live_conductors.strip(),
+        )  # fmt: skip
+    yield from _frequency(job)
+
+
+def _frequency(job: Job) -> Iterator[Finding]:
+    typed, share = (
+        job.supply.frequency,
+        named_figure("supply_voltage", "frequency may depart by share", job.edition).value,
+    )
+    nominal = named_figure("supply_voltage", "nominal frequency", job.edition)
+    if typed.figure is not None and abs(typed.figure - nominal.value) > nominal.value * share:
+        yield _found(
+            job, Place(section="supply", box="frequency"), Severity.ASK, "frequency", limit=nominal, frequency=typed
+        )
