@@ -21,6 +21,7 @@ from domain.checks.protection.overload import overload
 from domain.checks.protection.protective_conductors import protective_conductors
 from domain.checks.protection.rcd_kind import rcd_kind
 from domain.checks.protection.volt_drop import volt_drop
+from domain.checks.shared.said_once import said_once
 from domain.checks.supply.bonding import bonding, earthing_conductor
 from domain.checks.supply.demand import demand
 from domain.checks.supply.external_impedance import external_impedance
@@ -94,6 +95,9 @@ CHECKS: tuple[Check, ...] = (
 
 
 def findings_of(job: Job) -> tuple[Finding, ...]:
-    """Every finding of every check, in order of testing; last the marks of the inspection that the record denies."""
+    """Every finding of every check, in order of testing; last the marks of the inspection that the record denies.
+
+    What is alike on circuits of a board is said once.
+    """
     found = tuple(finding for check in CHECKS for finding in check(job))
-    return (*found, *agreement(job, found))
+    return (*said_once(job, found), *agreement(job, found))

@@ -13,7 +13,7 @@ from domain.editing.commands import Choose, SetEdition
 from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
-from domain.gate.answered import answering
+from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, count_codes, explanation_of
 from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
@@ -227,7 +227,7 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
-    numbers = " and ".join(str(number) for number, _ in answering(job, finding.place))
+    numbers = " and ".join(str(number) for number, _ in answering_finding(job, finding))
     open_still = f"No observation answers it yet ({key_name('raise-about')})."
     says = f"{finding.says} {open_still if bare else f'Observation {numbers} answers it.'}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)

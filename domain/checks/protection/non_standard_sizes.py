@@ -61,7 +61,9 @@ def _pair(job: Job, way: Way) -> Iterator[Finding]:
 
     slip = did_you_mean(line, "mm²", suits, ONE_PLACE)
     if slip:
-        yield _found(job, way.at("live_csa"), Severity.ASK, "pair", source=made.source, csa=line, cpc=circuit.cpc_csa, next=slip)
+        yield _found(
+            job, way.at("live_csa"), Severity.ASK, "pair", source=made.source, csa=line, cpc=circuit.cpc_csa, next=slip
+        )
 
 
 def _is_made(line: Decimal, cpc: Decimal, edition: Edition) -> bool:

@@ -4,7 +4,14 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.cables import HOT_TERMINALS, capacity, has_three_phases, highest_capacity, method_in, rating_factors
+from domain.checks.shared.cables import (
+    HOT_TERMINALS,
+    capacity,
+    has_three_phases,
+    highest_capacity,
+    method_in,
+    rating_factors,
+)
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase

@@ -21,7 +21,12 @@ def nominal_values(job: Job) -> Iterator[Finding]:
     supply = job.supply
     highest = named_figure("supply_voltage", "highest, line to earth", job.edition)
     between = supply.voltage.figure
-    if _SINGLE in supply.live_conductors and between is not None and between > highest.value and not is_over_public_voltage(job):
+    if (
+        _SINGLE in supply.live_conductors
+        and between is not None
+        and between > highest.value
+        and not is_over_public_voltage(job)
+    ):
         place, typed = Place(section="supply", box="voltage"), {"live_conductors": supply.live_conductors.strip()}
         yield _found(
             job, place, Severity.ASK, "two-voltages-of-one-phase", source=highest.source, typed=typed,
