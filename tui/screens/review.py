@@ -30,15 +30,11 @@ from tui.screens.edit_forms import (
     edition_form,
     explained,
     explanation_form,
-    observation_form,
-    observed,
     other_papers_form,
-    raised,
-    snag_form,
 )
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
-from tui.screens.observing import ask_observation
+from tui.screens.raising import raise_about
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -125,23 +121,13 @@ class ReviewStep(JobStep):
 
     def action_raise_about(self) -> None:
         """Raise a snag or an observation from the line under the cursor."""
-        entry, job, desk = self._entry, self.job, self.host.ohmfolio.desk
+        entry = self._entry
         if not self.host.may_type():
             return
-        if entry is None or job is None or entry.place.snag or entry.place.observation:
+        if entry is None or entry.place.snag or entry.place.observation:
             self.say("A snag or an observation is raised from a reading or a box")
             return
-        where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
-        if job.profile.takes_observations:
-            fails = bool(entry.finding and entry.finding.severity is Severity.FAILS)
-            ask_observation(
-                self,
-                observation_form(finding=found, where=where, item=entry.place.item),
-                lambda typed: observed(typed, about=entry.place, answers=(entry.place,) if fails else ()),
-            )
-        else:
-            form = snag_form(self.host.ohmfolio.naming.name, where=where, what=found)
-            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
+        raise_about(self, entry.place, entry.finding)
 
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
