@@ -4,6 +4,7 @@ import re
 import textwrap
 from collections.abc import Sequence
 
+from domain.checks.shared.lifting import what_lifts
 from domain.civil_time import civil_day
 from domain.dates import written
 from domain.gate.answered import answering_finding
@@ -102,6 +103,7 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
         "trust": finding.source.trust.value if finding.source else None,
         "working": finding.working or None,
         "says": finding.says,
+        "lifts": what_lifts(finding) or None,
         "explained": explained.reason if explained else None,
     } | _answered(job, finding)
 

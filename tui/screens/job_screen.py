@@ -98,6 +98,11 @@ class JobScreen(Page):
         return self.part.told_here
 
     @property
+    def lifts_here(self) -> tuple[str, ...]:
+        """What lifts the questions of what is under the cursor, for help and coach."""
+        return self.part.lifts_here
+
+    @property
     def topics(self) -> tuple[str, ...]:
         """What is under the cursor, then the step."""
         return (*topics_of(self.where(), self.job.form_set if self.job else None), f"screen.{self.step}")

@@ -10,6 +10,7 @@ from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
 from tui.keys import bindings, keys_at
+from tui.screens.explained import lifted_at
 from tui.widgets.coach_panel import CoachPanel
 from tui.widgets.foot import WAYS_OUT, KeyLine, SayLine
 from tui.widgets.pick_list import PickList
@@ -92,7 +93,7 @@ class Page(Screen[None]):
         is_open = self.ohmfolio.coaching.is_open
         self.set_class(is_open, "-coached")
         if is_open:
-            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains)
+            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains, lifted_at(self))
 
     def action_coach(self) -> None:
         """Open or close the coach, here and on every screen after."""

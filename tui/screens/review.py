@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.checks.shared.lifting import what_lifts
 from domain.editing.commands import Choose, SetEdition
 from domain.edition import Edition
 from domain.forms.choice.question import in_words
@@ -251,6 +252,8 @@ def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]
             yield Paragraph(finding.says)
         against = [f"Measured {finding.measured}" if finding.measured else "", f"limit {finding.limit}"]
         yield Paragraph(", ".join(part for part in against if part and finding.limit) or finding.measured, theme.HEAD)
+        if lifts := what_lifts(finding):
+            yield Paragraph(lifts, theme.QUIET)
         if finding.source:
             yield Paragraph(finding.source.cited, theme.QUIET)
     elif entry:
