@@ -58,6 +58,8 @@ def issue_document(
             Hold.REPLACES,
         )
     draft = without_unproven(store, as_draft(given))
+    if isinstance(held := may_issue(store, draft, by=by, at=at, set_by=set_by), Refusal):
+        return held  # before a number is given, so that none is skipped
     with store.transaction():
         numbered = draft.model_copy(update={"number": store.next_number()})
     passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
