@@ -7,6 +7,7 @@ from domain.checks.shared.cables import has_three_phases, millivolts
 from domain.checks.shared.circuits_in_use import Way, is_at_origin
 from domain.checks.shared.feeders import feeds_of
 from domain.checks.shared.per_job_cache import cached_per_job_and
+from domain.checks.shared.system import is_contradicted
 from domain.checks.shared.uses import use_of
 from domain.edition import Edition
 from domain.figures.formulas.conductor import r1_r2, resistance
@@ -62,9 +63,9 @@ def impedance_before(job: Job, board: Board) -> tuple[Reading, str]:
 
 @cached_per_job_and
 def voltage_to_earth(job: Job) -> Limit:
-    """U0 as typed, or the nominal one."""
+    """U0 as typed, or the nominal one where none is, or where U denies it."""
     nominal = named_figure("loop", "U0", job.edition)
-    typed = job.supply.voltage_to_earth.figure
+    typed = None if is_contradicted(job) else job.supply.voltage_to_earth.figure
     return nominal.model_copy(update={"value": typed}) if typed is not None and typed > 0 else nominal
 
 

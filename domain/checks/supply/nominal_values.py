@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from domain.checks.shared.finding_factory import FindingFactory
-from domain.checks.shared.system import is_over_public_voltage
+from domain.checks.shared.system import is_contradicted, is_over_public_voltage
 from domain.figures.limits.loader import named_figure
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
@@ -32,6 +32,11 @@ def nominal_values(job: Job) -> Iterator[Finding]:
             job, place, Severity.ASK, "two-voltages-of-one-phase", source=highest.source, typed=typed,
             between=supply.voltage, live=supply.live_conductors.strip(),
         )  # fmt: skip
+    if is_contradicted(job):
+        place = Place(section="supply", box="voltage_to_earth")
+        lowest = named_figure("supply_voltage", "lowest, line to earth", job.edition)
+        u0, between = supply.voltage_to_earth, supply.voltage
+        yield _found(job, place, Severity.ASK, "voltages-apart", limit=lowest, u0=u0, between=between)
     yield from _frequency(job)
 
 
