@@ -10,6 +10,7 @@ from domain.checks.shared.cables import (
     has_three_phases,
     highest_capacity,
     method_in,
+    over_the_ambient_table,
     rating_factors,
 )
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
@@ -27,6 +28,7 @@ from domain.job.circuit import Circuit
 from domain.job.circuit_use import SUB_BOARD
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
+from domain.regulation import regulation
 
 _found = FindingFactory("overload")
 _REWIREABLE = "BS 3036"
@@ -40,10 +42,22 @@ def overload(job: Job) -> Iterator[Finding]:
         rating, csa = way.circuit.rating.figure, way.circuit.live_csa.figure
         if rating is None or csa is None or rating <= 0 or csa <= 0:
             continue
+        yield from _load(job, way, rating)
         if way.circuit.is_ring:
             yield from _ring(job, way, rating, csa)
         elif way.circuit.wiring.strip().upper() != _OTHER:
             yield from _radial(job, way, rating, csa)
+
+
+def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:
+    """Ib is no more than In."""
+    load = way.circuit.design_current
+    if load.figure is not None and load.figure > rating:
+        source = regulation("load against device", job.edition)
+        yield _found(
+            job, way.at("design_current"), shortfall(job), "load-over-device", limit=f"{way.circuit.rating.shown} A",
+            source=source, load=load, rating=way.circuit.rating,
+        )  # fmt: skip
 
 
 def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
@@ -51,6 +65,8 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     if tabulated is None:
         yield from _at_its_best(job, way, rating, csa)
         return
+    if (hottest := over_the_ambient_table(way, job.edition)) is not None:
+        yield _found(job, way.at("ambient"), shortfall(job), "too-hot", limit=hottest, ambient=way.circuit.ambient)
     factors = _factors(job, way)
     if rating <= exact_rating(tabulated.value, factors):
         return

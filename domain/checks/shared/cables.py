@@ -106,6 +106,16 @@ def rating_factors(way: Way, edition: Edition) -> dict[str, Limit]:
     return {name: limit for name, limit in found.items() if limit}
 
 
+def over_the_ambient_table(way: Way, edition: Edition) -> Limit | None:
+    """The hottest the table of ambient factors holds for the cable, where it is hotter than that; None elsewhere."""
+    ambient = way.circuit.ambient.figure
+    if ambient is None or method_in(way.circuit.method) == "d":
+        return None
+    rows = [row for row in table("ambient_factors", edition).rows if _insulation(way.circuit) in row.texts.values()]
+    hottest = max((row.figures["ambient"] for row in rows), key=lambda limit: limit.value, default=None)
+    return hottest if hottest is not None and ambient > hottest.value else None
+
+
 def _insulation(circuit: Circuit) -> str:
     wiring = circuit.wiring.strip().upper()
     if wiring == _MINERAL:

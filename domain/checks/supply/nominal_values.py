@@ -1,6 +1,7 @@
 """Nominal voltage and frequency of the supply, against those of the public one."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.system import is_contradicted, is_over_public_voltage
@@ -37,7 +38,31 @@ def nominal_values(job: Job) -> Iterator[Finding]:
         lowest = named_figure("supply_voltage", "lowest, line to earth", job.edition)
         u0, between = supply.voltage_to_earth, supply.voltage
         yield _found(job, place, Severity.ASK, "voltages-apart", limit=lowest, u0=u0, between=between)
+    yield from _switch(job)
     yield from _frequency(job)
+
+
+def _switch(job: Job) -> Iterator[Finding]:
+    """A main switch is made for the voltage it parts."""
+    rated, lowest = (
+        job.main_switch.voltage_rating,
+        named_figure("supply_voltage", "lowest, line to earth", job.edition).value,
+    )
+    is_three = "3-phase" in job.supply.live_conductors
+    least = lowest * (Decimal(3).sqrt() if is_three else 1)
+    between = job.supply.voltage.figure
+    if rated.figure is None or between is None or between < least or rated.figure >= least:
+        return
+    place = Place(section="main_switch", box="voltage_rating")
+    yield _found(
+        job,
+        place,
+        Severity.ASK,
+        "switch-under-voltage",
+        limit=f"{job.supply.voltage.shown} V",
+        rated=rated,
+        between=job.supply.voltage,
+    )
 
 
 def _frequency(job: Job) -> Iterator[Finding]:

@@ -19,11 +19,13 @@ from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("supply-fits")
 _BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
 _AMPERES = re.compile(r"(?<![\d.])([0-9]{1,4})\s*(?:A|amps?)\b", re.IGNORECASE)
+_COMBINED = "TN-C"
 _THREE, _ONE = "3-phase", "1-phase"
 _POLES_OF_THREE = 3
 
@@ -94,6 +96,9 @@ def _ways_of_three(job: Job) -> Iterator[Finding]:
 
 def _earthing(job: Job) -> Iterator[Finding]:
     means, system = job.earthing.means.strip(), job.supply.system.strip()
+    if system.upper() == _COMBINED:
+        source = regulation("combined neutral and earth", job.edition)
+        yield _found(job, Place(section="supply", box="system"), Severity.ASK, "combined-inside", source=source)
     place, typed = Place(section="earthing", box="means"), {"system": system}
     if is_tt(job) and means == "distributor's facility":
         yield _found(job, place, Severity.ASK, "facility-on-tt", typed=typed)
