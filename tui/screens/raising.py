@@ -67,7 +67,6 @@ def _say_what_is_left(step: JobStep) -> None:
     job, stands = step.job, step.session.stands
     left = len(open_failures(job, stands.findings)) if job and stands else 0
     if job and left:
-        more = f"{left} failing reading{'s' if left > 1 else ''} still open"
         step.say(
-            f"Observation {len(job.observations)} is written; {more}. {key_name('raise-here')} here again ticks those it answers too"
+            f"{len(job.observations)} written; {left} fail still. {key_name('raise-here')} here again ticks those it answers too"
         )

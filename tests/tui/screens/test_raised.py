@@ -175,7 +175,7 @@ async def test_an_observation_raised_with_a_key_on_a_failing_reading_answers_it_
         await at.press("insert", "enter", "2", "ctrl+o")
         observation = at.job.observations[-1]
         assert (observation.code, observation.about, observation.answers) == (Code.C2, IR, (IR,))
-        assert "4 failing readings still open" in at.said
+        assert "4 fail still. Insert here again ticks" in at.said
         await at.press("insert", "down", "space", "enter")
         assert at.job.observations[-1].answers == (IR, LIVE)
         assert len(at.job.observations) == 2
