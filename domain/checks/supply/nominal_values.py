@@ -27,6 +27,7 @@ def nominal_values(job: Job) -> Iterator[Finding]:
         and between is not None
         and between > highest.value
         and not is_over_public_voltage(job)
+        and all(board.phases.strip() != "3" for board in job.boards)
     ):
         place, typed = Place(section="supply", box="voltage"), {"live_conductors": supply.live_conductors.strip()}
         yield _found(
