@@ -7,6 +7,7 @@ from domain.log.log_line import line_of
 from storage.jobs import put_words, require
 from storage.line_rows import line_values, moment
 from storage.log_file import LogFile
+from storage.registers import SqliteRegisters
 from storage.search_text import text_values
 from storage.vocabulary import learn
 
@@ -38,7 +39,8 @@ def write_lines_anew(file: LogFile) -> None:
 def _write_line(file: LogFile, number: str, updated: int) -> None:
     stored = require(file, number)
     replaced = stored.state is State.REPLACED
-    line = line_of(stored.job, updated=moment(updated), replaced=replaced, put_right=stored.put_right)
+    people = () if stored.job.issued else SqliteRegisters(file).named(stored.job.signers)
+    line = line_of(stored.job, updated=moment(updated), replaced=replaced, put_right=stored.put_right, people=people)
     ((job_id,),) = file.run(
         "UPDATE job SET client = :client, premises = :premises, form_set = :form_set, state = :state,"
         " outcome = :outcome, open_snags = :open_snags, due = :due WHERE number = :number RETURNING id",

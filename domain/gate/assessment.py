@@ -21,6 +21,7 @@ from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import SigningVerdict, may_sign
 from domain.value import Value, is_hollow, is_repeated
+from domain.words import joined
 
 
 class Refusal(Value):
@@ -121,14 +122,24 @@ def not_theirs_to_sign(job: Job, people: Sequence[Person]) -> tuple[Reason, ...]
     )
 
 
+def _not_theirs_to_issue(job: Job, by: str, people: Sequence[Person]) -> tuple[Reason, ...]:
+    """The register has whoever issues as somebody in training; strangers to it may. Of a signer that is said already."""
+    issuer = next((each for each in people if joined(each.name) == joined(by)), None)
+    if issuer is None or issuer.signs or joined(by) in map(joined, job.signers):
+        return ()
+    says = said("reason.may-not-issue", name=issuer.name)
+    return (Reason(kind=Hold.SIGNER, id="may-not-issue", place=Place(section="signatures"), says=says),)
+
+
 def issue(
     job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "", set_by: str = ""
 ) -> Pack | Refusal:
     """The pack, stamped with who issued it, when, after which head of the log and what sets it; or every reason why not.
 
-    `people` are those of the register among the signers; what they may not sign holds the paper back.
+    `people` are those of the register among the signers and whoever issues; what they may not sign holds the paper back,
+    and so does an issuer who is in training.
     """
-    reasons = (*assess(job, people).reasons, *days_after_issue(job, at))
+    reasons = (*assess(job, people).reasons, *days_after_issue(job, at), *_not_theirs_to_issue(job, by, people))
     if reasons:
         return Refusal(reasons=reasons)
     stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by)

@@ -1,5 +1,6 @@
 """The log's line for a job, and the words the log finds it by; both computed from the job."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import NamedTuple
 
@@ -10,6 +11,7 @@ from domain.job.box import boxes_of, typed_in
 from domain.job.job import Job
 from domain.job.next_due import next_due
 from domain.log.job_log import JobLine, State
+from domain.register.entries import Person
 from domain.words import joined, on_one_line, words_of
 
 
@@ -25,12 +27,14 @@ class Findable(NamedTuple):
     engineer: tuple[str, ...]
 
 
-def line_of(job: Job, *, updated: datetime, replaced: bool = False, put_right: bool = False) -> JobLine:
-    """One line of the log. A draft that nothing holds back is ready."""
+def line_of(
+    job: Job, *, updated: datetime, replaced: bool = False, put_right: bool = False, people: Sequence[Person] = ()
+) -> JobLine:
+    """One line of the log. A draft that nothing holds back is ready; `people` are those of the register among its signers."""
     if job.issued:
         state, outcome = State.REPLACED if replaced else State.ISSUED, outcome_of(job)
     else:
-        state, outcome = _as_draft(job)
+        state, outcome = _as_draft(job, people)
     return JobLine(
         number=job.number,
         client=on_one_line(job.client.name),
@@ -45,12 +49,12 @@ def line_of(job: Job, *, updated: datetime, replaced: bool = False, put_right: b
     )
 
 
-def _as_draft(job: Job) -> tuple[State, Outcome | None]:
+def _as_draft(job: Job, people: Sequence[Person]) -> tuple[State, Outcome | None]:
     # While a job is being typed it is unsigned, and its line needs none of the checks. A draft may be known to
     # be unsatisfactory; satisfactory it is only once nothing is left open.
     if job.chosen.seen:
         return State.DRAFT, outcome_of(job)
-    if unsigned_roles(job) or not assess(job).may_issue:
+    if unsigned_roles(job) or not assess(job, people).may_issue:
         bad = outcome_of(job) is Outcome.UNSATISFACTORY and not is_undecided(job)
         return State.DRAFT, Outcome.UNSATISFACTORY if bad else None
     return State.READY, outcome_of(job)

@@ -47,9 +47,7 @@ def mutated(room: Mapping[str, Any]) -> Mutants:
             [mutmut, "results", "--all", "true"], cwd=tree, check=True, capture_output=True, text=True
         ).stdout
         results = [
-            line.strip().rsplit(": ", 1)
-            for line in told.splitlines()
-            if ": " in line and not line.endswith(_NOT_DRAWN)
+            line.strip().rsplit(": ", 1) for line in told.splitlines() if ": " in line and not line.endswith(_NOT_DRAWN)
         ]
         left = [name for name, result in results if result not in _KILLED]
         alive = tuple((name, _diff(mutmut, name, tree)) for name in left)

@@ -61,6 +61,14 @@ KEYS: tuple[Key, ...] = (
         foot=False,
     ),
     Key(
+        "raise-here",
+        "insert",
+        "raise_here",
+        "Raise",
+        "Raises a snag, or an observation on a report, from the box under the cursor; raised where it fails, it answers that. Where one answers it already, ticks what else that one answers.",
+        foot=False,
+    ),
+    Key(
         "set-na",
         "f10",
         "set_mark('N/A')",

@@ -24,6 +24,7 @@ from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.raising import raise_here
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel, Line
 from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
@@ -47,7 +48,7 @@ class DetailsStep(JobStep):
         f"and {key_name('take-known')} "
         f"takes it with the boxes that belong to it; where the installation is at the client's own address, {key_name('take-known')} takes that. Everything kept is saved at once."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove", "board-add")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove", "board-add", "raise-here")
 
     def __init__(self, session: JobSession, host: StepHost) -> None:
         super().__init__(session, host)
@@ -91,6 +92,10 @@ class DetailsStep(JobStep):
     def _kept(self, place: Place) -> None:
         if place.section == "premises" and place.box in {"address", "postcode"}:
             self._say_if_known()
+
+    def action_raise_here(self) -> None:
+        """Raise a snag or an observation from the box under the cursor."""
+        raise_here(self)
 
     def action_add_board(self) -> None:
         """Add a board and go to its header."""

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from datetime import date
 
+from domain.checks.shared.lifting import what_lifts
 from domain.dates import written
 from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag, RecordAction
 from domain.edition import Edition, edition_for
@@ -76,7 +77,7 @@ def _key_of(edition: Edition) -> str:
 def explanation_form(finding: Finding, who: str) -> FormScreen:
     """Asks why a reading that looks wrong is right."""
     lines = (AskedLine("reason", "Reason", must=True, limit=PROSE_MAX), AskedLine("by", "By", who, must=True))
-    return FormScreen(finding.says, lines, "Why is it right as it stands? The reason is printed beside the reading.")
+    return FormScreen(finding.says, lines, f"{what_lifts(finding)}. It is printed beside the reading.")
 
 
 def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:

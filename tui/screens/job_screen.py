@@ -94,8 +94,11 @@ class JobScreen(Page):
 
     @property
     def told_here(self) -> tuple[Line, ...]:
-        """All there is to say of what is under the cursor, however long, for the help."""
         return self.part.told_here
+
+    @property
+    def lifts_here(self) -> tuple[str, ...]:
+        return self.part.lifts_here
 
     @property
     def topics(self) -> tuple[str, ...]:
@@ -201,9 +204,7 @@ class JobScreen(Page):
     def action_go(self) -> None:
         """Ask for a circuit's number and go there, or find any job by what was typed."""
         if self.commit_open_entry():
-            asked = LineScreen(
-                "Go where?", help="The number of a circuit of this job; or words of any job, to find it."
-            )
+            asked = LineScreen("Go where?", help="A circuit of this job by its number, or any job by words of it.")
             self.ohmfolio.push_screen(asked, self._go_where)
 
     def _go_where(self, typed: str | None) -> None:

@@ -6,6 +6,7 @@ from typing import ClassVar, Protocol, TypeVar
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
+from domain.checks.shared.lifting import what_lifts
 from domain.editing.commands import Command
 from domain.gate.reason import Reason
 from domain.job.job import Job
@@ -15,6 +16,7 @@ from tui.job_page import JobPage
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.job_session import JobSession
 from tui.widgets.box_panel import Line
+from tui.widgets.box_view import is_same
 
 Answer = TypeVar("Answer")
 
@@ -145,3 +147,17 @@ class JobStep(Widget):
     def told_here(self) -> tuple[Line, ...]:
         """All there is to say of what is under the cursor, however long, for the help."""
         return ()
+
+    @property
+    def lifts_here(self) -> tuple[str, ...]:
+        """What lifts the questions of the box or line under the cursor, a sentence each."""
+        place, stands = self.where(), self.session.stands
+        if place is None or stands is None:
+            return ()
+        here = (each for each in stands.findings if any(_is_at(place, other) for other in each.places))
+        return tuple(dict.fromkeys(lifts for each in here if (lifts := what_lifts(each))))
+
+
+def _is_at(place: Place, other: Place) -> bool:
+    """The same box, or the same item."""
+    return is_same(place, other) if place.box else place == other

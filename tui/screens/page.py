@@ -82,6 +82,11 @@ class Page(Screen[None]):
         """What the coach would explain here, the closest first."""
         return (f"screen.{type(self).__name__.removesuffix('Screen').casefold()}",)
 
+    @property
+    def lifts_here(self) -> tuple[str, ...]:
+        """What lifts the questions of what is under the cursor, for help and coach."""
+        return ()
+
     def on_screen_resume(self) -> None:
         """The coach may have been opened or closed on another screen."""
         self.show_coach()
@@ -92,7 +97,7 @@ class Page(Screen[None]):
         is_open = self.ohmfolio.coaching.is_open
         self.set_class(is_open, "-coached")
         if is_open:
-            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains)
+            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains, self.lifts_here)
 
     def action_coach(self) -> None:
         """Open or close the coach, here and on every screen after."""

@@ -9,7 +9,7 @@ from textual.binding import BindingType
 
 from domain.dates import written
 from domain.editing.beside import at_the_same_place, certificate_beside
-from domain.editing.commands import AnswerFailures, ReopenSnag, Withdraw
+from domain.editing.commands import ReopenSnag, Withdraw
 from domain.gate.answered import open_failures
 from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
@@ -22,11 +22,11 @@ from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.routes import Origin, ToPutRight, ToRemedy
-from tui.screens.answers import AnswersScreen
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.screens.job_step import JobStep
 from tui.screens.observing import ask_observation
+from tui.screens.raising import tick_answers
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -140,13 +140,8 @@ class RaisedStep(JobStep):
 
     def action_answers(self) -> None:
         """Tick which failures the observation under the cursor answers."""
-        each, job, stands = self._observation, self.job, self.session.stands
-        if each is None or job is None or stands is None or not self.host.may_type():
-            return
-        self.host.ask(
-            AnswersScreen(job, each, stands.findings),
-            lambda places: self.do(AnswerFailures(observation=each.id, answers=places)),
-        )
+        if (each := self._observation) and self.host.may_type():
+            tick_answers(self, each)
 
     def action_go_there(self) -> None:
         """Go to the place it was raised about."""

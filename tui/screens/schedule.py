@@ -24,6 +24,7 @@ from tui.screens.filling import down_to
 from tui.screens.fills import Fills
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.raising import raise_here
 from tui.screens.schedule_kind import ScheduleKind
 from tui.screens.schedule_rows import ScheduleRows, title_of
 from tui.widgets.box_entry import BoxEntry
@@ -43,15 +44,8 @@ class ScheduleStep(JobStep):
     """A schedule of one board at a time; minor works, with its one circuit, is a page of boxes instead."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "circuit-add",
-        "circuit-remove",
-        "circuit-up",
-        "circuit-down",
-        "fill-down",
-        "like-above",
-        "board-next",
-        "board-previous",
-        "board-add",
+        *("circuit-add", "circuit-remove", "circuit-up", "circuit-down", "fill-down", "like-above"),
+        *("board-next", "board-previous", "board-add", "raise-here"),
     )
 
     def __init__(self, kind: ScheduleKind, session: JobSession, host: StepHost) -> None:
@@ -181,6 +175,10 @@ class ScheduleStep(JobStep):
             page.show([Part(rows[0][0].whose, rows[0])])
         if self.screen.focused is not self.entering:
             self.screen.set_focus(self.entering)
+
+    def action_raise_here(self) -> None:
+        """Raise a snag or an observation from the box under the cursor."""
+        raise_here(self)
 
     def action_add_board(self) -> None:
         """Add a board and go to its header."""

@@ -58,6 +58,8 @@ def issue_document(
             Hold.REPLACES,
         )
     draft = without_unproven(store, as_draft(given))
+    if isinstance(held := may_issue(store, draft, by=by, at=at, set_by=set_by), Refusal):
+        return held  # before a number is given, so that none is skipped
     with store.transaction():
         numbered = draft.model_copy(update={"number": store.next_number()})
     passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
@@ -73,7 +75,7 @@ def issue_document(
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
     """What the gate says of a job with the register of people as it is now; the job need not be in the log."""
-    return issue(job, by=by, at=at, people=signers_known(store, job), head=store.papers.head().hex(), set_by=set_by)
+    return issue(job, by=by, at=at, people=signers_known(store, job, by), head=store.papers.head().hex(), set_by=set_by)
 
 
 def issued_paper(store: Store, number: str) -> IssuedPaper | None:
@@ -135,13 +137,13 @@ def _issue(store: Store, stored: StoredJob, pack: Pack, bound: BoundPaper, entry
 
 
 def _refused(store: Store, seen: StoredJob, now: StoredJob) -> Refusal | None:
+    # The register of people may have changed while the paper was being made; that the job counts as ready no longer follows.
+    if reasons := not_theirs_to_sign(now.job, signers_known(store, now.job)):
+        return Refusal(reasons=reasons)
     if now.version != seen.version:
         return _refusal(
             f"{_last_hand(store, now)} changed the job while its paper was being made; look at it again, then issue it"
         )
-    # The register of people may have changed while the paper was being made, and the job not.
-    if reasons := not_theirs_to_sign(now.job, signers_known(store, now.job)):
-        return Refusal(reasons=reasons)
     if now.replaces and (old := require(store, now.replaces)).state is State.REPLACED:
         return _refusal(f"{now.replaces} has been replaced by {old.correction} already; correct that one instead")
     return None

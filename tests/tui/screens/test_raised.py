@@ -11,7 +11,7 @@ from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.job.snag import Cleared
 from domain.place import Place
-from tests.builders import ON, complete_report, done, entered, fresh, snagged
+from tests.builders import ON, complete_certificate, complete_report, done, entered, fresh, snagged
 from tests.tui.screens.job_at import at_step, step_on
 from tui.job_page import JobPage
 
@@ -166,3 +166,26 @@ async def test_a_c1_is_saved_and_then_asks_what_was_done_at_once(tmp_path: Path)
         (observation,) = at.job.observations
         assert observation.action is not None
         assert observation.action.sentence == "Made safe: Switched off. Told: The client, 02/03/2026 15:10."
+
+
+async def test_an_observation_raised_with_a_key_on_a_failing_reading_answers_it_and_then_ticks_others(
+    tmp_path: Path,
+) -> None:
+    async with at_step(JobPage.RESULTS, failing_report(), tmp_path, place=IR) as at:
+        await at.press("insert", "enter", "2", "ctrl+o")
+        observation = at.job.observations[-1]
+        assert (observation.code, observation.about, observation.answers) == (Code.C2, IR, (IR,))
+        assert "4 fail still. Insert here again ticks" in at.said
+        await at.press("insert", "down", "space", "enter")
+        assert at.job.observations[-1].answers == (IR, LIVE)
+        assert len(at.job.observations) == 2
+
+
+async def test_a_snag_is_raised_with_a_key_on_a_box_of_the_earthing(tmp_path: Path) -> None:
+    gas = Place(section="earthing", box="bonded_gas")
+    job = entered(complete_certificate(sign=False), {"bonded_gas": "N"}, section="earthing")
+    async with at_step(JobPage.DETAILS, job, tmp_path, place=gas) as at:
+        await at.press("insert", "ctrl+o")
+        (snag,) = at.job.snags
+        assert snag.about == gas
+        assert "gas pipe is marked as not bonded" in snag.what
