@@ -215,6 +215,15 @@ class MemoryStore:
     def data_version(self) -> int:
         return 0
 
+    def head(self) -> bytes:
+        return self.papers.head()
+
+    def had_head(self, head) -> bool:
+        return head in {NO_RECORD, *(record.chain for record, _ in self.papers.kept.values())}
+
+    def refuses(self) -> str:
+        return ""
+
     def close(self) -> None:
         """Nothing is held open."""
 
