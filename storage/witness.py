@@ -11,7 +11,7 @@ import zlib
 from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple, Self
+from typing import Any, NamedTuple, Self
 
 from storage.access import make_file
 
@@ -101,7 +101,7 @@ def _line(values: dict[str, object]) -> bytes:
     return f"{text} {zlib.crc32(text.encode()):08x}".ljust(_ENTRY - 1).encode() + b"\n"
 
 
-def _read(line: bytes) -> dict[str, object] | None:
+def _read(line: bytes) -> dict[str, Any] | None:
     text, _, mark = line.decode(errors="replace").rstrip().rpartition(" ")
     with suppress(ValueError):
         if int(mark, 16) == zlib.crc32(text.encode()):

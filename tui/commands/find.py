@@ -68,7 +68,8 @@ _SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_
 
 def line_as_value(line: JobLine) -> dict[str, object]:
     """A line of the log, for scripts."""
-    return line.model_dump(mode="json", include=set(_SHOWN)) | ({} if line.vouched else {"vouched": False})
+    shown: dict[str, object] = line.model_dump(mode="json", include=set(_SHOWN))
+    return shown if line.vouched else {**shown, "vouched": False}
 
 
 def _year(given: str) -> int | None:
