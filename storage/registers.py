@@ -19,6 +19,7 @@ from domain.register.entries import (
 )
 from domain.words import folded, joined, words_of
 from storage.errors import damaged
+from storage.ledger import REGISTER, enter
 from storage.line_rows import microseconds, moment
 from storage.log_file import LogFile
 
@@ -50,7 +51,8 @@ class SqliteRegisters:
             " VALUES (:entry, :version, :kind, :at, :who, :retired, :body) RETURNING seq",
             values,
         )
-        _find_by(self._file, entry, values | {"seq": seq})
+        enter(self._file, REGISTER, seq)
+        find_by(self._file, entry, values | {"seq": seq})
         return Kept(id=str(number), version=version, at=at, who=who, entry=entry, retired=retired)
 
     def versions(self, entry_id: str) -> tuple[Kept, ...]:
@@ -97,13 +99,14 @@ class SqliteRegisters:
         return number
 
 
-def _find_by(file: LogFile, entry: RegisterEntry, values: dict[str, Any]) -> None:
+def find_by(file: LogFile, entry: RegisterEntry, values: dict[str, Any]) -> None:
+    """Have an entry found by what its newest version says; `values` are its number, the row of that version, its retirement."""
     file.run(
         "INSERT INTO register_now (entry, seq, kind, retired, title, identity)"
         " VALUES (:entry, :seq, :kind, :retired, :title, :identity)"
         " ON CONFLICT (entry) DO UPDATE SET seq = excluded.seq, retired = excluded.retired,"
         " title = excluded.title, identity = excluded.identity",
-        values | {"title": folded(title_of(entry)), "identity": identity_of(entry)},
+        values | {"kind": entry.kind, "title": folded(title_of(entry)), "identity": identity_of(entry)},
     )
     file.run("DELETE FROM register_word WHERE entry = ?", (values["entry"],))
     for word in words_in(entry):
@@ -114,10 +117,15 @@ def _number(entry_id: str) -> int:
     return int(entry_id) if entry_id.isascii() and entry_id.isdecimal() and len(entry_id) < 19 else -1
 
 
-def _kept_from(row: tuple[Any, ...]) -> Kept:
-    number, version, at, who, retired, body = row
+def entry_in(number: int, body: str) -> RegisterEntry:
+    """The entry that a version keeps; raises where it was altered on disk."""
     try:
-        entry = ENTRY.validate_json(body)
+        return ENTRY.validate_json(body)
     except ValidationError as trouble:
         raise damaged(f"Entry {number} of the registers") from trouble
+
+
+def _kept_from(row: tuple[Any, ...]) -> Kept:
+    number, version, at, who, retired, body = row
+    entry = entry_in(number, body)
     return Kept(id=str(number), version=version, at=moment(at), who=who, entry=entry, retired=bool(retired))

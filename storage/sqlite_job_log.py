@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
@@ -16,9 +17,9 @@ class SqliteJobLog(StoredLog):
     """The use cases of the log over the store of one folder."""
 
     @classmethod
-    def open(cls, home: Path) -> Self:
-        """The log in this folder; begun where there is none."""
-        return cls(SqliteStore.open(home), _set_by, _hashing)
+    def open(cls, home: Path, waiting: Callable[[str], None] | None = None) -> Self:
+        """The log in this folder; begun where there is none. `waiting` is told where another program has to be waited for."""
+        return cls(SqliteStore.open(home, waiting), _set_by, _hashing)
 
 
 def _hashing() -> PhraseHashing:

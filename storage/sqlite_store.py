@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
-from domain.log.job_log import JobLine, JobLogError, Query, TrailLine, no_such_job
+from domain.log.chain import NO_RECORD
+from domain.log.job_log import JobLine, JobLogError, Query, State, TrailLine, no_such_job
 from storage.errors import as_job_log_error
 from storage.issued_papers import IssuedPapers
+from storage.ledger import end_of, strangers_among
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.log_file import LogFile
 from storage.notes import SqliteNotes
+from storage.opening import open_log
 from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near, words_begun
 
@@ -38,9 +41,9 @@ class SqliteStore:
         self.notes = SqliteNotes(file)
 
     @classmethod
-    def open(cls, home: Path) -> Self:
-        """The store in this folder; begun where there is none."""
-        store = cls(LogFile.open(home))
+    def open(cls, home: Path, waiting: Callable[[str], None] | None = None) -> Self:
+        """The store in this folder; begun where there is none. `waiting` is told of another program that holds it."""
+        store = cls(open_log(home, waiting))
         try:
             store._finish_what_was_begun()
         except BaseException:
@@ -50,6 +53,8 @@ class SqliteStore:
 
     def _finish_what_was_begun(self) -> None:
         """Finish a migration, and an issue that a program ended in the middle of."""
+        if self._file.refuses:
+            return
         if self._file.first("SELECT 1 FROM pending_task"):
             from storage.reindex import finish_migrating
 
@@ -145,7 +150,7 @@ class SqliteStore:
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""
         row = self._file.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
-        return line_from(row) if row else None
+        return next(iter(self._vouched([line_from(row)] if row else [])), None)
 
     def version(self, number: str) -> int:
         """How many edits a job has had; 0 when there is no such job."""
@@ -161,7 +166,13 @@ class SqliteStore:
                 raise no_such_job(query.before)
             before = PageEnd(*row)
         statement, values = statement_for(query, before, lambda beginning: words_begun(self._file, beginning))
-        return tuple(line_from(row) for row in self._file.run(statement, values))
+        return self._vouched([line_from(row) for row in self._file.run(statement, values)])
+
+    def _vouched(self, lines: list[JobLine]) -> tuple[JobLine, ...]:
+        """Lines, with those marked that the log shows as issued and this program never issued."""
+        issued = [line.number for line in lines if line.state in {State.ISSUED, State.REPLACED}]
+        strange = strangers_among(self._file, issued) if issued else ()
+        return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
 
     def knows(self, word: str, *, begun: bool) -> bool:
         """Some job holds the word, or with `begun` one that begins so."""
@@ -179,6 +190,20 @@ class SqliteStore:
         """Another number once another program may have changed the log."""
         ((now,),) = self._file.run("PRAGMA data_version")
         return now
+
+    def head(self) -> bytes:
+        """The head of the ledger."""
+        return end_of(self._file).head
+
+    def had_head(self, head: bytes) -> bool:
+        """The ledger was at this once."""
+        # Papers issued before there was a ledger print the chain over the records.
+        known = "SELECT 1 FROM ledger WHERE chain = ?1 UNION ALL SELECT 1 FROM issued WHERE chain = ?1"
+        return head == NO_RECORD or self._file.first(known, (head,)) is not None
+
+    def refuses(self) -> str:
+        """Why the file is open for reading alone."""
+        return self._file.refuses
 
     def close(self) -> None:
         """Let go of the files."""

@@ -10,9 +10,10 @@ from collections.abc import Callable
 from typing import Any
 
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.proof import Exhibit, NotAPdfError, Proof, Seal, TooMuchInItError, judge
+from domain.gate.proof import Exhibit, NotAPdfError, Proof, ProofVerdict, Seal, TooMuchInItError, judge
 from domain.log.job_log import JobLog, JobLogError
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
+from storage.errors import DamagedError
 from storage.set_by import set_by
 
 Read = Callable[[str, bytes, ProcessLimits], bytes]
@@ -30,7 +31,11 @@ def proof_of(pdf: bytes, log: JobLog | None, read: Read = asked) -> Proof:
     the functions below answer; nothing but a process of its own is safe from a stranger's file.
     """
     exhibit = _examined(pdf, read)
-    issued = _issued(log, exhibit.number) if log else None
+    try:
+        issued = _issued(log, exhibit.number) if log else None
+    except DamagedError as altered:
+        # The log has a record of it, and not one that can be gone by.
+        return Proof(verdict=ProofVerdict.ALTERED, says=str(altered), number=exhibit.number, sha256=exhibit.sha256)
     if exhibit.unreadable or (issued and issued.sha256 == exhibit.sha256):
         return judge(exhibit, issued, has_log=bool(log), remade=None, seen=())
     kept = _kept_paper(exhibit, issued, log)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-import getpass
+import os
+import pwd
 import sys
 from collections.abc import Callable
 from contextlib import nullcontext
@@ -16,7 +17,7 @@ from typing import TYPE_CHECKING, TypeVar
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
-from tui.commands.command import Environment
+from tui.commands.command import Environment, aside
 from tui.commands.running import run
 from tui.configuration import HOME, configuration
 from tui.first_paint import FirstPaint
@@ -44,7 +45,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         configuration=configuration,
         home=partial(_home, painted),
         has_log=_has_log,
-        desk=_desk,
+        desk=partial(_desk, waiting=aside),
         upkeep=_upkeep,
         screens=partial(_screens, painted),
         left=_left,
@@ -64,12 +65,12 @@ def _has_log(home: Path) -> bool:
     return (home / FILE_NAME).exists()
 
 
-def _desk(home: Path) -> Services:
+def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
     from storage.sqlite_job_log import SqliteJobLog
 
     return Services(
-        log=SqliteJobLog.open(home),
+        log=SqliteJobLog.open(home, waiting),
         who=_who(),
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
@@ -90,10 +91,11 @@ def _upkeep(home: Path) -> FolderUpkeep:
 
 
 def _who() -> str:
+    """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
     try:
-        return cleaned(getpass.getuser())[:LINE_MAX] or "unnamed"
-    except (OSError, KeyError):
-        return "unnamed"
+        return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
+    except KeyError:
+        return f"uid {os.getuid()}"
 
 
 def _bind(pack: Pack) -> BoundPaper:

@@ -54,6 +54,8 @@ class JobLine(Value):
     """When the next inspection is due, of a paper that stands."""
     put_right: bool = False
     """What an unsatisfactory report found has been put right since."""
+    vouched: bool = True
+    """False where the log shows it as issued, and has no record that this program made."""
 
 
 class Query(Value):
@@ -241,7 +243,15 @@ class JobLog(Protocol):
         ...
 
     def chain_head(self) -> str:
-        """The chain over all issued papers, in hexadecimal; whoever holds it can tell whether any was altered since."""
+        """The chain over all that was ever kept, in hexadecimal; whoever holds it can tell whether any of it was altered since."""
+        ...
+
+    def had_head(self, head: str) -> bool:
+        """The chain of this log was at that, at some time."""
+        ...
+
+    def refuses(self) -> str:
+        """Why nothing can be kept in this log now, in sentences; "" where it can."""
         ...
 
     def remedial_status(self, report: Job) -> PutRight:

@@ -250,6 +250,18 @@ class Store(Protocol):
         """Another number once another program may have changed anything."""
         ...
 
+    def head(self) -> bytes:
+        """The chain over everything kept for good, trails, registers and notes too; `NO_RECORD` while there is nothing."""
+        ...
+
+    def had_head(self, head: bytes) -> bool:
+        """That chain was once at this."""
+        ...
+
+    def refuses(self) -> str:
+        """Why nothing can be kept now, in sentences; "" where it can."""
+        ...
+
     def close(self) -> None:
         """Let go of what is held open; once is enough."""
         ...

@@ -153,7 +153,13 @@ class StoredLog:
         return paper_of(self._store, number)
 
     def chain_head(self) -> str:
-        return self._store.papers.head().hex()
+        return self._store.head().hex()
+
+    def had_head(self, head: str) -> bool:
+        return self._store.had_head(bytes.fromhex(head))
+
+    def refuses(self) -> str:
+        return self._store.refuses()
 
     def remedial_status(self, report: Job) -> PutRight:
         from domain.log.use_cases.putting_right import remedial_status

@@ -15,6 +15,11 @@ class Concern(StrEnum):
     PAPERS = "issued papers"
     DRAFTS = "drafts"
     TRAIL = "trail"
+    REGISTERS = "registers"
+    NOTES = "notes"
+    LINES = "lines of the log"
+    LEDGER = "ledger"
+    """What says in which order everything was kept, and the file beside the log that says up to where."""
     SEARCH = "search index"
     ACCESS = "access"
     LEFTOVERS = "leftovers"
@@ -27,6 +32,16 @@ class LogFault(Value):
     says: str
     do: str
     """What the person can do about it."""
+    jobs: tuple[str, ...] = ()
+    """Whose record, draft or trail it is about; nothing of theirs is made to look sound by mending."""
+
+
+class Unproven(Value):
+    """Something that looking after a log cannot prove, and that need not be a fault."""
+
+    says: str
+    job: str = ""
+    """Which job it is about; "" for the log as a whole."""
 
 
 class CopyProof(Value):
@@ -48,6 +63,7 @@ class Condition(Value):
     faults: tuple[LogFault, ...]
     mended: tuple[str, ...] = ()
     """What was wrong and has been put right."""
+    unproven: tuple[Unproven, ...] = ()
 
     @property
     def well(self) -> bool:

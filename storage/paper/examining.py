@@ -50,6 +50,13 @@ def examine(pdf: bytes) -> Exhibit:
     )
 
 
+def attached_record(pdf: bytes) -> bytes:
+    """What is attached to a file of ours, unread; b"" where it is not just one thing."""
+    document = opened(pdf)
+    held = (None if document is None or document.needs_pass else _attached(document)) or ()
+    return held[0] if len(held) == 1 else b""
+
+
 def differences(pdf: bytes, reference: bytes, than: str) -> tuple[str, ...]:
     """How a file differs, to the eye and in what it carries, from the one it should be; `than` names that one."""
     document, other = _to_look_at(pdf), _to_look_at(reference)

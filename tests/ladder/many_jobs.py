@@ -17,12 +17,14 @@ from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.log_line import line_of
 from domain.log.spelling import gaps_of, may_be_misspelt
 from storage.driver import Connection, sqlite3
+from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
-from storage.log_file import FILE_NAME
+from storage.log_file import FILE_NAME, LogFile
 from storage.rows import checksum
 from storage.search_text import text_values
 from storage.sqlite_job_log import SqliteJobLog
 from storage.vocabulary import is_listed
+from storage.witnessing import WITNESS_TASK
 from tests.builders import (
     AT,
     INSPECTOR,
@@ -68,8 +70,10 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         _write_words(connection, words)
         connection.execute("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
         connection.execute("UPDATE device SET next_number = ?, next_op = ?", (count + 1, 2 * count + 2))
+        begin(LogFile(home, connection))
         for _, made in guards:
             connection.execute(made)
+        connection.execute("INSERT INTO pending_task (name) VALUES (?)", (WITNESS_TASK,))
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
@@ -99,7 +103,7 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
             texts.append((job_id, *words.values()))
             body = _swapped(kind.body, swap)
             who = chance.choice(PEOPLE)
-            edits.append((f"{device}:{2 * job_id}", job_id, 1, at, who, "Begun", kind.begun))
+            edits.append((f"{device}:{2 * job_id}", job_id, 1, at, who, "Begun", _swapped(kind.begun, swap)))
             hands.append((job_id, who, at))
             if issued:
                 record = leaf(body.encode())
@@ -157,7 +161,7 @@ def _kind(made: Job, *, issued: bool) -> Kind:
         assert isinstance(passed, Pack), passed
         job = passed.job
     line = line_of(job, updated=AT)
-    begun = job.model_copy(update={"boards": (), "inspection": (), "signatures": (), "issued": None})
+    begun = job.model_copy(update={"issued": None})
     return Kind(canonical(job).decode(), begun.model_dump_json(), line_values(line), text_values(job, line), issued)
 
 

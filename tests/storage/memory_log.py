@@ -4,6 +4,7 @@ from collections.abc import Generator
 from contextlib import contextmanager
 from copy import copy
 from dataclasses import dataclass, field, replace
+from hashlib import sha256
 from threading import RLock
 
 from domain.duties.duty_facts import duty_facts
@@ -126,6 +127,7 @@ class MemoryStore:
         self.papers = MemoryPapers()
         self.notes = MemoryNotes(self.jobs)
         self.registers = MemoryRegisters()
+        self.heads: set[bytes] = {NO_RECORD}
         self._turn = RLock()
 
     @contextmanager
@@ -214,6 +216,17 @@ class MemoryStore:
 
     def data_version(self) -> int:
         return 0
+
+    def head(self) -> bytes:
+        now = self.trails, self.papers.kept, self.notes.kept, self.registers.kept
+        self.heads.add(sha256(repr(now).encode()).digest() if any(now) else NO_RECORD)
+        return sha256(repr(now).encode()).digest() if any(now) else NO_RECORD
+
+    def had_head(self, head) -> bool:
+        return head in self.heads
+
+    def refuses(self) -> str:
+        return ""
 
     def close(self) -> None:
         """Nothing is held open."""

@@ -21,6 +21,13 @@ FINE, NO, UNUSABLE, CANNOT_TELL = 0, 1, 2, 3
 """Exit codes: fine; the answer is no; the input cannot be used and nothing was written; nobody here can tell."""
 
 
+def aside(sentence: str) -> None:
+    """Tell the person something beside the answer, where no script reads it."""
+    from tui.terminal.safe_text import safe_text
+
+    print(safe_text(sentence), file=sys.stderr)
+
+
 class UnusableError(Exception):
     """The input cannot be used; the message is one plain sentence for the person."""
 
@@ -69,6 +76,8 @@ class Environment:
         """The desk with the log open, and closed again at the end."""
         desk = self.desk(home or self.home())
         try:
+            if refuses := desk.log.refuses():
+                aside(f"! {refuses}")
             yield desk
         finally:
             desk.log.close()

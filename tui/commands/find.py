@@ -68,7 +68,8 @@ _SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_
 
 def line_as_value(line: JobLine) -> dict[str, object]:
     """A line of the log, for scripts."""
-    return line.model_dump(mode="json", include=set(_SHOWN))
+    shown: dict[str, object] = line.model_dump(mode="json", include=set(_SHOWN))
+    return shown if line.vouched else {**shown, "vouched": False}
 
 
 def _year(given: str) -> int | None:
@@ -112,6 +113,8 @@ def _as_text(lines: tuple[JobLine, ...], meant: str) -> str:
 
 def _standing(line: JobLine) -> str:
     """The outcome of a draft is not told: it is only what the paper would say so far."""
+    if not line.vouched:
+        return "✗ never issued here"
     if line.state is State.DRAFT or line.outcome is None:
         return line.state.value
     return f"{line.state}, {line.outcome}"

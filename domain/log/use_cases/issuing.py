@@ -75,7 +75,8 @@ def issue_document(
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
     """What the gate says of a job with the register of people as it is now; the job need not be in the log."""
-    return issue(job, by=by, at=at, people=signers_known(store, job, by), head=store.papers.head().hex(), set_by=set_by)
+    people = signers_known(store, job, by)
+    return issue(job, by=by, at=at, people=people, head=store.head().hex(), set_by=set_by)
 
 
 def issued_paper(store: Store, number: str) -> IssuedPaper | None:

@@ -8,16 +8,16 @@ from pathlib import Path
 
 import pytest
 
+from storage.turn import Turn
 from tests.tui.commands.command_line import ROOT, RUN, ohmfolio, sentence_of
 
 ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
 
 
-def begun(*typed: str | Path, out: int = subprocess.PIPE, read: int | None = None) -> subprocess.Popen[str]:
+def begun(*typed: str | Path, out: int = subprocess.PIPE, **settings: str) -> subprocess.Popen[str]:
     return subprocess.Popen(
         [sys.executable, "-c", RUN, *map(str, typed)],
-        env=ENVIRONMENT,
-        stdin=read,
+        env=ENVIRONMENT | settings,
         stdout=out,
         stderr=subprocess.PIPE,
         text=True,
@@ -44,15 +44,15 @@ def test_an_answer_that_finds_no_room_is_said() -> None:
         assert running.wait(timeout=60) == 2
 
 
-def test_stopping_it_says_so() -> None:
-    with begun("phrase", "Somebody", read=subprocess.PIPE) as running:
-        assert running.stdin
+def test_waiting_for_a_log_that_another_program_holds_is_said_and_so_is_stopping_it(tmp_path: Path) -> None:
+    held = Turn(tmp_path)
+    with held.taken(), begun("find", OHMFOLIO_HOME=str(tmp_path)) as running:
         assert running.stderr
-        # More than a pipe holds: when it is written, the command is at its question and waits for the line's end.
-        os.write(running.stdin.fileno(), b"x" * 500_000)
+        assert running.stderr.readline() == "Another program is at the job log; waiting for it.\n"
         running.send_signal(signal.SIGINT)
         assert running.stderr.read() == "Stopped\n"
         assert running.wait(timeout=60) == 130
+    held.close()
 
 
 def test_a_log_that_cannot_be_opened_is_said(tmp_path: Path) -> None:
