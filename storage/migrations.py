@@ -5,7 +5,7 @@ import secrets
 from sqlite_utils import Database, Migrations
 
 from storage.driver import Connection
-from storage.layout import APPLICATION, LAYOUT
+from storage.layout import APPLICATION, LAYOUT, LINES
 
 steps = Migrations("job log")
 
@@ -203,6 +203,13 @@ def m001_job_log(db: Database) -> None:
         "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, 'A', 1, 1, 1)",
         [secrets.token_hex(8)],
     )
+
+
+@steps()
+def m002_days_of_jobs(db: Database) -> None:
+    """The day of each job beside its line, and search words for days, telephone numbers and how words are heard."""
+    db.conn.execute("ALTER TABLE job ADD COLUMN day INTEGER")
+    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
 
 
 def migrate(connection: Connection) -> None:

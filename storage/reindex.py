@@ -5,13 +5,11 @@ from contextlib import suppress
 from domain.log.job_log import JobLogError, State
 from domain.log.log_line import line_of
 from storage.jobs import put_words, require
+from storage.layout import LINES
 from storage.line_rows import line_values, moment
 from storage.log_file import LogFile
 from storage.search_text import text_values
 from storage.vocabulary import learn
-
-LINES = "lines"
-"""The task by which a step of the layout asks for it."""
 
 
 def finish_migrating(file: LogFile) -> None:
@@ -41,7 +39,7 @@ def _write_line(file: LogFile, number: str, updated: int) -> None:
     line = line_of(stored.job, updated=moment(updated), replaced=replaced, put_right=stored.put_right)
     ((job_id,),) = file.run(
         "UPDATE job SET client = :client, premises = :premises, form_set = :form_set, state = :state,"
-        " outcome = :outcome, open_snags = :open_snags, due = :due WHERE number = :number RETURNING id",
+        " outcome = :outcome, open_snags = :open_snags, due = :due, day = :day WHERE number = :number RETURNING id",
         line_values(line),
     )
     words = text_values(stored.job, line)

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
+    from domain.log.searching.found import Found
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -54,6 +55,8 @@ class JobLine(Value):
     """When the next inspection is due, of a paper that stands."""
     put_right: bool = False
     """What an unsatisfactory report found has been put right since."""
+    day: date | None = None
+    """Of the inspection, or of the completion of the work; None where it is not typed yet."""
 
 
 class Query(Value):
@@ -183,8 +186,8 @@ class JobLog(Protocol):
         """Every job that was not replaced, with what its duties hang on; no job is read whole."""
         ...
 
-    def corrected(self, query: Query) -> Query | None:
-        """The query with words that no job holds put right by one letter; None where that helps nothing."""
+    def search(self, query: Query) -> Found:
+        """What a person half remembers: all of it, with an error in a word put right where need be, else most of it."""
         ...
 
     def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
