@@ -42,7 +42,7 @@ def on_one_line(text: str) -> str:
 
 def telephone(text: str) -> str:
     """The figures of a telephone number, one of this country with its 0 first however its code was typed; "" for none."""
-    figures = "".join(letter for letter in text if letter.isdecimal())
+    figures = "".join(letter for letter in text if letter.isdecimal()).removeprefix("00")
     if figures.startswith(_OURS) and len(figures) >= _WHOLE_TELEPHONE:
         figures = f"0{figures.removeprefix(_OURS).removeprefix('0')}"
     return figures if len(figures) >= _TELEPHONE else ""

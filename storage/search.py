@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import Query, State
-from domain.log.searching.sought import Sought
+from domain.log.sought import Sought
 from domain.words import joined, words_of
 from storage.line_rows import LINE_COLUMNS
 

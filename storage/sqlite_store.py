@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from domain.duties.duty_facts import DutyFacts
     from domain.editing.undo import Edit
     from domain.log.log_line import Findable
-    from domain.log.searching.sought import Sought
+    from domain.log.sought import Sought
     from domain.log.store import Operation, StoredJob, TrailEntry
     from storage.issue_register import IssueRegister
     from storage.jobs import SqliteJobs

@@ -21,7 +21,7 @@ from tui import routes
 from tui.coaching import Coaching
 from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
-from tui.keys.everywhere import STOPS
+from tui.keys.everywhere import LEAVES, STOPS
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
@@ -143,10 +143,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             await super().on_event(event)
 
     async def handle_typed(self, event: Event) -> None:
-        """Take a key whose turn it is; the one that stops the program works over every screen."""
+        """Take a key whose turn it is; the one that stops the program works over every screen, and in any window."""
         if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
-        else:
+        elif not TooSmall.covers(*self.size) or (isinstance(event, KeyPressed) and event.key in LEAVES):
             await super().on_event(event)
 
     def go(self, route: routes.Route, then: ScreenResultCallbackType[Any] | None = None) -> None:

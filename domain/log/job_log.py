@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import date, datetime
 from enum import StrEnum
-from typing import TYPE_CHECKING, Annotated, Protocol
+from typing import TYPE_CHECKING, Annotated, NamedTuple, Protocol
 
 from pydantic import Field
 
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
-    from domain.log.searching.found import Found
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -88,6 +87,37 @@ class Query(Value):
     limit: Annotated[int, Field(ge=1)] = 50
     before: str = ""
     """Show what comes after this number in the list: the next page."""
+
+
+class FoundBy(NamedTuple):
+    """One thing asked that a job holds."""
+
+    typed: str
+    word: str
+    """As the job holds it, folded."""
+    where: str
+    """client, place, when, or other for all else."""
+
+
+class FoundJob(NamedTuple):
+    """One job found."""
+
+    line: JobLine
+    by: tuple[FoundBy, ...] = ()
+    lacks: tuple[str, ...] = ()
+    """What was typed that the job does not hold."""
+
+
+class Found(NamedTuple):
+    """A page of what a search found."""
+
+    jobs: tuple[FoundJob, ...] = ()
+    is_whole: bool = True
+    """Each holds everything that was asked; else what holds most of it comes first."""
+    is_as_typed: bool = True
+    """Nothing had to be put right to find them."""
+    has_more: bool = False
+    """There is another page, of what follows the last of these."""
 
 
 class TrailLine(Value):

@@ -13,7 +13,7 @@ from domain.job.box import boxes_of, typed_in
 from domain.job.job import Job
 from domain.job.next_due import done_on, next_due
 from domain.log.job_log import JobLine, State
-from domain.log.searching.times import words_of_days
+from domain.log.times import words_of_days
 from domain.words import WORD_MAX, joined, on_one_line, telephone, words_of
 
 _TELEPHONE = re.compile(r"\+?[0-9][0-9 ()\-.]{4,}[0-9]")

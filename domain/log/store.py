@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from domain.editing.undo import Edit
     from domain.job.job import Job
     from domain.log.log_line import Findable
-    from domain.log.searching.sought import Sought
+    from domain.log.sought import Sought
     from domain.log_note import LogNote
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
 

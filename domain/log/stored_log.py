@@ -18,10 +18,9 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
-    from domain.log.job_log import BoundPaper
+    from domain.log.job_log import BoundPaper, Found
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
-    from domain.log.searching.found import Found
     from domain.log.store import PhraseHashing, Store
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign

@@ -6,8 +6,8 @@ from datetime import date
 
 from domain.log.job_log import Query
 from domain.log.search_words import number_written
-from domain.log.searching.sought import Concept, Sought
-from domain.log.searching.times import day_of, time_at
+from domain.log.sought import Concept, Sought
+from domain.log.times import day_of, time_at
 from domain.words import joined, telephone, words_of
 
 CONCEPTS_MAX = 12

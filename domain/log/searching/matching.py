@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from domain.log.log_line import Findable
-from domain.log.searching.sought import Concept, Sought
+from domain.log.sought import Concept, Sought
 
 _BEGUN = 0.9
 """How sure a word is of which only the beginning was typed."""

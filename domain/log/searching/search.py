@@ -8,13 +8,12 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from domain.log.job_log import JobLine, Query
+from domain.log.job_log import Found, FoundBy, FoundJob, JobLine, Query
 from domain.log.search_words import understood
 from domain.log.searching.concepts import concepts_of
-from domain.log.searching.found import Found, FoundBy, FoundJob
 from domain.log.searching.matching import WayFound, ways_in
-from domain.log.searching.sought import Concept
 from domain.log.searching.wording import COMMON, Wording
+from domain.log.sought import Concept
 from domain.log.store import Store
 
 _TELLING = 6
@@ -25,7 +24,7 @@ _FEW = 12
 """At the least so many of the newest are weighed of those that hold the same part."""
 _ENOUGH = 8
 """Once so many jobs hold most, those that hold less are not looked for."""
-_LEAST = 0.4
+_LEAST = 0.25
 """Of the weight of the best; what holds less is not shown."""
 
 

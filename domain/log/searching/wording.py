@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from domain.log.searching.concepts import nearly
-from domain.log.searching.sought import Concept, Sought
+from domain.log.sought import Concept, Sought
 from domain.log.spelling import is_one_slip, may_be_misspelt, sounds_alike
 from domain.log.store import Store
 

@@ -19,6 +19,7 @@ _COUNTS = {
     for count, name in enumerate(["a", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], 1)
 }
 _LAST = frozenset({"last", "previous", "past"})
+_WORD = re.compile(r"(?:y(?P<year>[0-9]{4}))?(?:m(?P<month>[0-9]{2}))?(?:d(?P<day>[0-9]{2}))?")
 _SHORT = 3
 """A month may be begun with so many letters."""
 
@@ -46,6 +47,15 @@ def day_of(typed: str) -> TimeMeant | None:
     """The day typed in figures, such as 18/02/2026."""
     day = date_in(typed)
     return TimeMeant(1, (_day(day),)) if day else None
+
+
+def in_words(word: str) -> str:
+    """A word of days as a person writes it: 18 February 2026, February 2026, February, 2026."""
+    match = _WORD.fullmatch(word)
+    if match is None:
+        return word
+    year, month, day = match["year"] or "", MONTHS[int(match["month"]) - 1] if match["month"] else "", match["day"]
+    return " ".join(filter(None, (str(int(day)) if day else "", month, year)))
 
 
 def _day(day: date) -> str:
