@@ -57,6 +57,11 @@ class JobLine(Value):
     day: date | None = None
     """Of the inspection, or of the completion of the work; None where it is not typed yet."""
 
+    @property
+    def is_issued(self) -> bool:
+        """There is a paper."""
+        return self.state in {State.ISSUED, State.REPLACED}
+
 
 class Query(Value):
     """What is looked for. Everything given must hold; words match in any order, the last one by its beginning.

@@ -102,7 +102,9 @@ async def test_the_list_of_everything_leaves_all_alone_on_escape(tmp_path: Path)
         assert "or go on with a job" in text_of(app) or step_on(app) is JobPage.RAISED
 
 
-async def test_a_small_window_asks_for_a_larger_one_keeps_what_is_typed_and_takes_no_key_but_the_one_that_leaves(tmp_path: Path) -> None:
+async def test_a_small_window_asks_for_a_larger_one_keeps_what_is_typed_and_takes_no_key_but_the_one_that_leaves(
+    tmp_path: Path,
+) -> None:
     app = app_in(tmp_path, fresh(FormSet.EIC))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", *"Marigold")
