@@ -7,7 +7,7 @@ import pytest
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
 from domain.job.exchange import job_from_json
-from domain.job.job import as_draft
+from domain.job.start import as_draft
 from tests.builders import complete_certificate, complete_report
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
