@@ -146,7 +146,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         """Take a key whose turn it is; the one that stops the program works over every screen, and in any window."""
         if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
-        elif not TooSmall.covers(*self.screen.size) or (isinstance(event, KeyPressed) and event.key in LEAVES):
+        elif not TooSmall.covers(*self.screen.size) or (isinstance(event, KeyPressed) and event.key == LEAVES):
             await super().on_event(event)
 
     def go(self, route: routes.Route, then: ScreenResultCallbackType[Any] | None = None) -> None:

@@ -12,7 +12,7 @@ _HEARD = (
 )
 """What is heard alike in English; common practice of lists of names."""
 _UNHEARD = frozenset("aeiouywh")
-_LEAST_HEARD = 4
+_LEAST_HEARD = 3
 
 
 def gaps_of(word: str) -> frozenset[str]:

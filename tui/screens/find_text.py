@@ -60,8 +60,10 @@ def count_said(found: int, last: Found) -> str:
         return ""
     if not last.is_whole:
         return f"No job holds all of that; {found} hold{'s' if found == 1 else ''} part of it, the most first"
-    nearly = "" if last.is_as_typed else "; nothing holds it quite as typed"
-    return f"{found}{' or more' if last.has_more else ''} found{nearly}"
+    if not last.is_as_typed and last.jobs:
+        meant = " ".join(in_words(each.word) for each in last.jobs[0].by)
+        return f"Nothing holds that as typed; shown is what holds: {meant}"
+    return f"{found}{' or more' if last.has_more else ''} found"
 
 
 def found_by(job: FoundJob) -> list[Paragraph]:
