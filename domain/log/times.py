@@ -95,9 +95,10 @@ def _named(words: tuple[str, ...], today: date | None) -> Iterator[TimeMeant]:
         return
     taken = len(words) - len(after) + 1
     if day:
-        if len(months) > 1:
+        month, *others = months
+        if others:
             return
-        suffix = f"m{months[0]:02d}d{int(day[1]):02d}"
+        suffix = f"m{month:02d}d{int(day[1]):02d}"
         if len(after) > 1 and _YEAR.fullmatch(after[1]):
             yield TimeMeant(taken + 1, (f"y{after[1]}{suffix}",))
         yield TimeMeant(taken, (suffix,))

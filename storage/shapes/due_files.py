@@ -6,10 +6,14 @@ The calendar is set by the icalendar library (RFC 5545); every day is a whole-da
 import csv
 import io
 from collections.abc import Iterable, Mapping
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
+from typing import TYPE_CHECKING
 
 from domain.log.due_list import DueLine
 from storage.shapes.schedule_table import BYTE_ORDER_MARK, plain
+
+if TYPE_CHECKING:
+    from icalendar import Component
 
 _HEADS = (
     "By",
@@ -52,25 +56,30 @@ def due_calendar(lines: Iterable[DueLine], at: datetime) -> bytes:
     from icalendar import Alarm, Calendar, Event
 
     calendar = Calendar()
-    calendar.add("prodid", "-//Ohmfolio//what is due//EN")
-    calendar.add("version", "2.0")
+    _put(calendar, prodid="-//Ohmfolio//what is due//EN", version="2.0")
     for line in lines:
         duty = line.owed.duty
-        event = Event()
-        event.add("uid", f"{line.number}-{duty.id.replace(' ', '-').replace(',', '')}-{line.by.isoformat()}@ohmfolio")
-        event.add("dtstamp", at)
-        event.add("dtstart", line.by)
-        event.add("dtend", line.by + timedelta(days=1))
-        event.add("summary", f"{line.number} {line.client or 'no client yet'}: {duty.what}")
-        event.add("location", line.premises)
-        about = (line.owed.due.counted if line.owed.due else "", duty.source.cited, line.contact)
-        event.add("description", "\n".join(filter(None, about)))
-        event.add("transp", "TRANSPARENT")
+        event, said = Event(), (line.owed.due.counted if line.owed.due else "", duty.source.cited, line.contact)
+        _put(
+            event,
+            uid=f"{line.number}-{duty.id.replace(' ', '-').replace(',', '')}-{line.by.isoformat()}@ohmfolio",
+            dtstamp=at,
+            dtstart=line.by,
+            dtend=line.by + timedelta(days=1),
+            summary=f"{line.number} {line.client or 'no client yet'}: {duty.what}",
+            location=line.premises,
+            description="\n".join(filter(None, said)),
+            transp="TRANSPARENT",
+        )
         if not line.is_kept_until:
             alarm = Alarm()
-            alarm.add("action", "DISPLAY")
-            alarm.add("description", f"{line.number}: {duty.what}")
-            alarm.add("trigger", -_REMINDED)
+            _put(alarm, action="DISPLAY", description=f"{line.number}: {duty.what}", trigger=-_REMINDED)
             event.add_component(alarm)
         calendar.add_component(event)
     return calendar.to_ical()
+
+
+def _put(component: "Component", **values: str | date | timedelta) -> None:
+    """Give an entry its properties."""
+    for name, value in values.items():
+        component.add(name, value)  # pyright: ignore[reportUnknownMemberType] - the library leaves values untyped

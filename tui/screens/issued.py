@@ -203,7 +203,7 @@ class IssuedScreen(Page):
         try:
             self.ohmfolio.desk.write_new(file, job_to_json(self.job).encode())
         except FileExistsError:
-            self.say(f"{file} exists already, and no file is written over", bad=True)
+            self.say("A file of that name exists already, and no file is written over", bad=True)
         except OSError as trouble:
             self.say(f"Not handed over: {trouble.strerror}", bad=True)
         else:

@@ -54,7 +54,7 @@ def _holding_all(store: Store, words: Wording, filters: Query, concepts: Sequenc
 
 
 def _whole(store: Store, lines: tuple[JobLine, ...], concepts: Sequence[Concept], asked: Query) -> Found:
-    held = store.held([line.number for line in lines]) if concepts else {}
+    held = store.held([line.number for line in lines] if concepts else [])
     jobs = tuple(_found(line, concepts, ways_in(concepts, held[line.number])) for line in lines if line.number in held)
     return Found(
         jobs=jobs if concepts else tuple(FoundJob(line=line) for line in lines), has_more=len(lines) == asked.limit
