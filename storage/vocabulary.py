@@ -1,11 +1,10 @@
 """The words that jobs hold, kept so that a word typed with one letter wrong finds the one that was meant."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from domain.log.spelling import gaps_of, may_be_misspelt
 from storage.log_file import LogFile
-from storage.search import quoted
 
 _NAMED_MAX = 512
 """So many words begun alike are named to the index; more are left to it."""
@@ -45,17 +44,8 @@ def words_begun(file: LogFile, beginning: str) -> tuple[str, ...] | None:
     return tuple(word for (word,) in rows) if len(rows) <= _NAMED_MAX else None
 
 
-def knows(file: LogFile, word: str, *, begun: bool) -> bool:
-    """Some job holds the word, or with `begun` one that begins so."""
-    match = f"{{client place other}} : {quoted(word)}{' *' if begun else ''}"
-    return file.first("SELECT 1 FROM job_fts WHERE job_fts MATCH ? LIMIT 1", (match,)) is not None
-
-
-def near(file: LogFile, word: str) -> Iterable[tuple[str, int]]:
-    """Words that share a gap with one, each with the number of jobs that hold it."""
-    rows = file.run(
-        "SELECT word, coalesce((SELECT doc FROM job_vocabulary WHERE term = word), 0) FROM"
-        " (SELECT DISTINCT word FROM near WHERE gap IN (SELECT value FROM json_each(?)))",
-        (json.dumps(sorted(gaps_of(word))),),
-    )
-    return ((other, jobs) for other, jobs in rows)
+def near(file: LogFile, word: str) -> tuple[str, ...]:
+    """Words that share a gap with one."""
+    gaps = json.dumps(sorted(gaps_of(word)))
+    rows = file.run("SELECT DISTINCT word FROM near WHERE gap IN (SELECT value FROM json_each(?))", (gaps,))
+    return tuple(other for (other,) in rows)

@@ -21,7 +21,7 @@ from tui import routes
 from tui.coaching import Coaching
 from tui.draft_answer import Unfinished
 from tui.keys import Key, bindings, keys_at
-from tui.keys.everywhere import STOPS
+from tui.keys.everywhere import LEAVES, STOPS
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
@@ -143,10 +143,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             await super().on_event(event)
 
     async def handle_typed(self, event: Event) -> None:
-        """Take a key whose turn it is; the one that stops the program works over every screen."""
+        """Take a key whose turn it is; the one that stops the program works over every screen, and in any window."""
         if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
-        else:
+        elif not TooSmall.covers(*self.screen.size) or (isinstance(event, KeyPressed) and event.key == LEAVES):
             await super().on_event(event)
 
     def go(self, route: routes.Route, then: ScreenResultCallbackType[Any] | None = None) -> None:
@@ -154,18 +154,18 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.push_screen(self._screen_for(route, self.desk), then)
 
     def open_job(self, number: str) -> None:
-        """Open a job where this person left it; one that is open below is come back to."""
+        """Open a job where this person left it, an issued one on its own page; one that is open below is come back to."""
         below = [page for page in self.screen_stack if isinstance(page, FullScreen) and page.open_job == number]
         if below:
             while self.screen is not below[0]:
                 self.pop_screen()
             return
         try:
-            note = self.desk.log.position(number, who=self.desk.who)
+            note, line = self.desk.log.position(number, who=self.desk.who), self.desk.log.line(number)
         except JobLogError as error:
             self._say(str(error))
             return
-        self.go(routes.ToJobAsLeft(number, note))
+        self.go(routes.ToIssued(number) if line and line.is_issued else routes.ToJobAsLeft(number, note))
         self._first_screen.go_into_job()
 
     def turn_back(self, trouble: str) -> None:

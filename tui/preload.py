@@ -31,7 +31,7 @@ PIECES = (
     *("tui.screens.circuits", "tui.screens.inspection", "domain.duties.duty", "domain.duties.owing"),
     *("domain.duties.of_job", "domain.sheets", "domain.log.put_right.remedial_status", "domain.gate.proof"),
     *("tui.screens.paper_maker", "tui.screens.put_right", "tui.screens.issue", "tui.screens.raised"),
-    *("tui.screens.review", "tui.screens.last_time", "tui.screens.trail"),
+    *("tui.screens.review", "tui.screens.last_time", "tui.screens.trail", "tui.screens.issued"),
 )
 """Small ones, each before those that need it: a key waits for one of them at most. The last bring the other steps."""
 _SHARE = 0.0005

@@ -46,6 +46,13 @@ def _job_as_left(route: routes.ToJobAsLeft, desk: Services) -> Screen[Any]:
     return _on_step(desk, route.number, *read_note(route.note))
 
 
+@screen_for.register(routes.ToIssued)
+def _issued(route: routes.ToIssued, _: Services) -> Screen[Any]:
+    from tui.screens.issued import IssuedScreen
+
+    return IssuedScreen(route.number)
+
+
 def _on_step(desk: Services, number: str, step: JobPage, place: Place | None) -> Screen[Any]:
     from tui.screens.job_screen import JobScreen
 

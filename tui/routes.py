@@ -56,6 +56,13 @@ class ToJobAsLeft(Route):
 
 
 @dataclass(frozen=True, slots=True)
+class ToIssued(Route):
+    """The page of an issued paper."""
+
+    number: str
+
+
+@dataclass(frozen=True, slots=True)
 class Origin:
     """What a job comes from: what it begins with, and who hears of its number."""
 

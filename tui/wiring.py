@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import pwd
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep
@@ -80,6 +81,7 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
+        due_files=_due_files,
         packs=home / "packs",
     )
 
@@ -135,6 +137,12 @@ def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]
     from storage.packs import hand_out
 
     return hand_out(issued, pdf, folder)
+
+
+def _due_files(lines: Iterable[DueLine], at: datetime) -> Mapping[str, bytes]:
+    from storage.shapes.due_files import due_files
+
+    return due_files(lines, at)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:

@@ -30,7 +30,7 @@ class Sitting(Value):
         """The answer a key gives, counted from 1; None where it gives none or the question is closed."""
         if self.case is None or self.given or not key.isdecimal():
             return None
-        meanings = tuple(self.case.answers)
+        meanings = self.meanings
         at = int(key) - 1
         return given_to(self.case, meanings[at]) if 0 <= at < len(meanings) else None
 
@@ -43,6 +43,16 @@ class Sitting(Value):
     def going_on(self, on: date) -> Self:
         """At the next case."""
         return self.begun(self.who, self.answered, on)
+
+    @property
+    def meanings(self) -> tuple[str, ...]:
+        """The answers of the case in the order shown: another one each time it comes, so that no number is learnt."""
+        if self.case is None:
+            return ()
+        meanings = tuple(self.case.answers)
+        before = len(by_case(self.answered).get(self.case.id, ())) - (self.given is not None)
+        first = before % len(meanings)
+        return (*meanings[first:], *meanings[:first])
 
     @property
     def comes_again(self) -> date | None:

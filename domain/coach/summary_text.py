@@ -56,7 +56,7 @@ def _next(line: KindLine) -> str:
 
 def _kind(line: KindLine) -> str:
     met = f"{line.met} of {line.cases}"
-    share = f"{line.right * 100 // line.answers} %" if line.answers else "-"
+    share = _percent(line.right, line.answers) if line.answers else "-"
     return f"{line.kind:34}{met:>12}{line.answers:>9}{share:>9}{line.settled:>10}"
 
 
@@ -73,7 +73,12 @@ def _counted(count: int, thing: str) -> str:
 
 
 def _share(right: int, of: int) -> str:
-    return f"{right} right ({right * 100 // of} %)" if of else "none right"
+    return f"{right} right ({_percent(right, of)})" if of else "none right"
+
+
+def _percent(right: int, of: int) -> str:
+    """To the nearest whole one; a half counts up."""
+    return f"{(200 * right + of) // (2 * of)} %"
 
 
 def fitted(text: str, longest: int = WIDTH) -> str:

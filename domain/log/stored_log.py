@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from domain.log.job_log import JobLine, Query, TrailLine, no_such_job
 from domain.log.search_words import understood
-from domain.log.spelling import corrected
 from domain.log_note import LogNote
 
 if TYPE_CHECKING:
@@ -19,7 +18,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
-    from domain.log.job_log import BoundPaper
+    from domain.log.job_log import BoundPaper, Found
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
     from domain.log.store import PhraseHashing, Store
@@ -93,8 +92,10 @@ class StoredLog:
     def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
         return self._store.dated()
 
-    def corrected(self, query: Query) -> Query | None:
-        return corrected(query, lambda word, begun: self._store.knows(word, begun=begun), self._store.near)
+    def search(self, query: Query) -> Found:
+        from domain.log.searching.search import search
+
+        return search(self._store, query)
 
     def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
         return self._store.trail(number, after)

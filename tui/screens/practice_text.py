@@ -17,14 +17,18 @@ _LABELS = 3
 _BENEATH = 6
 
 
-def question_of(case: Case, given: GivenAnswer | None) -> Iterator[Paragraph]:
-    """The story, the question, and its answers; once answered, which was right."""
+def question_of(sitting: Sitting, case: Case) -> Iterator[Paragraph]:
+    """The story, the question, and its answers; once answered, which was right and which was given."""
+    given = sitting.given
     yield Paragraph(case.told)
     yield Paragraph()
     yield Paragraph(case.ask, theme.HEAD)
-    for number, (meaning, words) in enumerate(case.answers.items(), 1):
+    for number, meaning in enumerate(sitting.meanings, 1):
         sign, style = _sign(case, given, meaning)
-        yield Paragraph(words, style, sign or str(number), style if sign else theme.HEAD, _LABELS)
+        own = " (your answer)" if given and given.answer == meaning else ""
+        yield Paragraph(
+            f"{case.answers[meaning]}{own}", style, f"{number}{sign}", style if sign else theme.HEAD, _LABELS
+        )
 
 
 def verdict_on(sitting: Sitting, on: date) -> Iterator[Paragraph]:

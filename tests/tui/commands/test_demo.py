@@ -13,6 +13,7 @@ from domain.log.job_log import BoundPaper, JobLogError
 from storage.files import write_new
 from storage.packs import hand_out
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
+from storage.shapes.due_files import due_files
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
@@ -87,6 +88,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         hand_out=hand_out,
         bind_letter=bind_letter,
         write_new=write_new,
+        due_files=due_files,
         packs=second,
     )
     with pytest.raises(JobLogError, match="Out of paper"):

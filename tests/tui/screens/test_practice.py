@@ -32,7 +32,7 @@ def keys_to(case: Case) -> tuple[str, str]:
 @pytest.mark.parametrize("case", cases(), ids=lambda case: case.id)
 def test_a_case_fits_the_screen_with_the_coach_and_its_answer_without_scrolling(case: Case) -> None:
     page = ReadingPage()
-    page.set_reactive(ReadingPage.paragraphs, tuple(question_of(case, None)))
+    page.set_reactive(ReadingPage.paragraphs, tuple(question_of(Sitting(who="Ann", answered=(), case=case), case)))
     assert len(page.lines(WIDTH)) <= HEIGHT - HEAD - FOOT - LINES - 1
     assert entry_for((f"screen.practice.{case.kind.name.casefold()}",)) != entry_for(("screen.practice",))
     for key in keys_to(case):
@@ -40,7 +40,7 @@ def test_a_case_fits_the_screen_with_the_coach_and_its_answer_without_scrolling(
         given = sitting.answering(key)
         assert given is not None
         sitting = sitting.with_answer(given, AT)
-        page.set_reactive(ReadingPage.paragraphs, (*question_of(case, given), *verdict_on(sitting, AT.date())))
+        page.set_reactive(ReadingPage.paragraphs, (*question_of(sitting, case), *verdict_on(sitting, AT.date())))
         assert len(page.lines(WIDTH)) + 1 <= HEIGHT - HEAD - FOOT
 
 
