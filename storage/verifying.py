@@ -10,7 +10,8 @@ from collections.abc import Callable
 from typing import Any
 
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.proof import Exhibit, NotAPdfError, Proof, Seal, TooMuchInItError, judge
+from domain.gate.judging import judge
+from domain.gate.proof import Exhibit, NotAPdfError, Proof, Seal, TooMuchInItError
 from domain.log.job_log import JobLog, JobLogError
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.set_by import set_by
@@ -23,8 +24,8 @@ _TO_COMPARE = ProcessLimits(memory=2048, seconds=60, written=1)
 """For as many pages as are looked at, and for making them again."""
 
 
-def proof_of(pdf: bytes, log: JobLog | None, read: Read = asked) -> Proof:
-    """The answer about a file. Only its bytes count, never its name.
+def proof_of(pdf: bytes, log: JobLog | None, read: Read = asked, *, firm: tuple[str, ...] = ()) -> Proof:
+    """The answer about a file. Only its bytes count, never its name; `firm` are the fingerprints it is asked about.
 
     NotAPdfError for what is no PDF, TooMuchInItError for what takes more to read than any pack does. `read` is what has
     the functions below answer; nothing but a process of its own is safe from a stranger's file.
@@ -35,7 +36,8 @@ def proof_of(pdf: bytes, log: JobLog | None, read: Read = asked) -> Proof:
         return judge(exhibit, issued, has_log=bool(log), remade=None, seen=())
     kept = _kept_paper(exhibit, issued, log)
     remade, seen = _compared(pdf, exhibit, issued, kept, read)
-    return judge(exhibit, issued, has_log=bool(log), remade=remade, seen=seen, set_by=set_by())
+    own = tuple(key.fingerprint for key in log.seal_keys()) if log else ()
+    return judge(exhibit, issued, has_log=bool(log), remade=remade, seen=seen, set_by=set_by(), asked=firm, own=own)
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:
@@ -106,12 +108,13 @@ def shown_by(pdf: bytes) -> bytes:
 def compared_to(request: bytes) -> bytes:
     """How a file stands to the one it should be, in JSON."""
     from storage.paper.examining import differences
+    from storage.paper.seal import without_signature
 
     # Made by the program that asks; nothing in it but bytes, texts and a job.
     pdf, kept, record, than = pickle.loads(request)
     reference = _remade(record) if record else kept
     seen = differences(pdf, reference, than) if reference and than else ()
-    return json.dumps({"same": reference == pdf, "seen": seen}).encode()
+    return json.dumps({"same": reference == (without_signature(pdf) if record else pdf), "seen": seen}).encode()
 
 
 def _remade(record: Any) -> bytes | None:

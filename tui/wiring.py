@@ -135,10 +135,10 @@ def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]
     return hand_out(issued, pdf, folder)
 
 
-def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
+def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log)
+    return proof_of(pdf, log, firm=firm)
 
 
 def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:

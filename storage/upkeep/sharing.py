@@ -10,6 +10,7 @@ from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, LogFault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
 from storage.issued_papers import KEPT, UNFINISHED
+from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME, LOCK_NAME
 from storage.upkeep.backing_up import COPIES
 
@@ -69,7 +70,7 @@ def _open_up(path: Path, group: int, mode: int) -> None:
 
 
 def _used(home: Path) -> Iterator[Path]:
-    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, *_FOLDERS)
+    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, KEY_NAME, *_FOLDERS)
     yield from (path for path in (home / name for name in names) if path.exists())
     for folder in (KEPT, UNFINISHED):
         if (home / folder).is_dir():

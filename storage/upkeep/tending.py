@@ -13,6 +13,7 @@ from storage.errors import DamagedError
 from storage.log_file import FILE_NAME, LogFile
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_jobs, mend_search
+from storage.upkeep.key_upkeep import faults_of_key
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers
 from storage.upkeep.records import faults_of_numbers, faults_of_papers, faults_of_records, proof_of
 from storage.upkeep.sharing import faults_of_access
@@ -26,6 +27,7 @@ _IN_ONE_VIEW: tuple[_Look, ...] = (
     faults_of_numbers,
     faults_of_papers,
     faults_of_jobs,
+    faults_of_key,
 )
 _SAFE_WITHOUT_LOCK = (3, 51, 3)
 
