@@ -1,6 +1,7 @@
 """Whether a file is a paper as it was issued: from what the file shows, what the log says, and whose key is asked about."""
 
 from domain.gate.issued_paper import IssuedPaper
+from domain.gate.later_signature import with_later
 from domain.gate.proof import Exhibit, Proof, ProofVerdict, Seal
 from domain.gate.record_changes import record_notes
 from domain.job.job import IssueStamp
@@ -23,8 +24,30 @@ def judge(
     set_by: str = "",
     asked: tuple[str, ...] = (),
     own: tuple[str, ...] = (),
+    known: tuple[str, ...] = (),
+    behind: tuple[str, ...] = (),
 ) -> Proof:
-    """The answer.
+    """The answer; where somebody signed the paper afterwards, about that too.
+
+    `known` are the certificates that the log knows, by their SHA-256; `behind` is how the file differs from its first part. For the rest see `_of_paper`.
+    """
+    paper = exhibit.model_copy(update={"sha256": exhibit.issued_sha256}) if exhibit.later else exhibit
+    proof = _of_paper(paper, issued, has_log=has_log, remade=remade, seen=seen, set_by=set_by, asked=asked, own=own)
+    return with_later(proof, exhibit, known, behind) if exhibit.later else proof
+
+
+def _of_paper(
+    exhibit: Exhibit,
+    issued: IssuedPaper | None,
+    *,
+    has_log: bool,
+    remade: bool | None,
+    seen: tuple[str, ...],
+    set_by: str,
+    asked: tuple[str, ...],
+    own: tuple[str, ...],
+) -> Proof:
+    """The answer about a paper as it was issued.
 
     `issued` is what the log has under the number the file names; `remade` whether its pages, made again from its record,
     give the same bytes; `set_by` what makes them now; `seen` how it differs to the eye from the paper as issued, or as made

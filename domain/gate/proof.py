@@ -35,11 +35,50 @@ class Seal(StrEnum):
     ABSENT = "absent"
 
 
+class LaterState(StrEnum):
+    """What stands behind the bytes of a paper as issued."""
+
+    HOLDS = "one signature over the whole file, which holds"
+    BROKEN = "a signature that does not hold"
+    NOT_WHOLE = "a signature, and changes after it"
+    CHANGED = "a signature by which more was changed than it takes to sign"
+    ELSE = "something that is no signature"
+    UNCHECKED = "something that cannot be looked at with what is installed here"
+
+
+class SignerTrust(StrEnum):
+    """Who says whose a certificate is."""
+
+    AUTHORITY = "an authority named here"
+    ITSELF = "itself"
+    NOBODY = "nobody known here"
+
+
+class LaterSignature(Value):
+    """A signature that somebody put behind a paper with a certificate of their own."""
+
+    state: LaterState
+    by: str = ""
+    """As the certificate names them."""
+    at: datetime | None = None
+    is_time_stamped: bool = False
+    """The time is a service's, not the signer's own."""
+    certificate: str = ""
+    """SHA-256."""
+    trust: SignerTrust = SignerTrust.NOBODY
+
+
 class Exhibit(Value):
-    """What a file shows of itself."""
+    """What a file shows of itself. Where something stands behind a paper as issued, the rest is about that paper."""
 
     sha256: str
+    """Of the whole file."""
     seal: Seal
+    issued_bytes: int = 0
+    """How many of its first bytes are the paper as issued, where more follow."""
+    issued_sha256: str = ""
+    later: LaterSignature | None = None
+    """What the bytes behind them are."""
     is_ours: bool = False
     """Something in it says that this program made it."""
     is_draft: bool = False
@@ -71,3 +110,5 @@ class Proof(Value):
     issued_at: datetime | None = None
     issued_by: str = ""
     replaced_by: str = ""
+    signed_later: LaterSignature | None = None
+    """What somebody put behind the paper."""

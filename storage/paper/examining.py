@@ -10,9 +10,10 @@ from domain.job.job import Job
 from domain.job.seal_key import SealedWith, fingerprint_of, sealing_text, succession_text
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from storage.keys.ed25519 import is_signed
+from storage.pades.checking import later_signature
 from storage.paper.mupdf import mupdf, troubles
 from storage.paper.packing import MAKER
-from storage.paper.seal import Holds, bears_mark, holds, seal_of, signature_of
+from storage.paper.seal import Holds, bears_mark, holds, issued_part, seal_of, signature_of
 
 _ATTACHED = 4
 """Files attached to a document; a pack has one."""
@@ -22,8 +23,24 @@ _SIGHT = 50
 _SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
 
 
-def examine(pdf: bytes) -> Exhibit:
-    """What the file shows. NotAPdfError for what is no PDF and never was a paper of ours."""
+def examine(pdf: bytes, authorities: bytes = b"") -> Exhibit:
+    """What the file shows. NotAPdfError for what is no PDF and never was a paper of ours.
+
+    `authorities` are certificates in PEM that are gone by where somebody signed the paper afterwards.
+    """
+    if issued := issued_part(pdf):
+        return _examined(issued).model_copy(
+            update={
+                "sha256": hashlib.sha256(pdf).hexdigest(),
+                "issued_bytes": len(issued),
+                "issued_sha256": hashlib.sha256(issued).hexdigest(),
+                "later": later_signature(pdf, len(issued), authorities),
+            }
+        )
+    return _examined(pdf)
+
+
+def _examined(pdf: bytes) -> Exhibit:
     if b"%PDF-" not in pdf[:1024] and not bears_mark(pdf):
         raise NotAPdfError("It is not a PDF")
     sha256, seal = hashlib.sha256(pdf).hexdigest(), _SEALS[holds(pdf)]

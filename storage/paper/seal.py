@@ -29,6 +29,9 @@ _SHOWN = re.compile(rb"\[\(((?:\\.|[^\\()])+)\)\]TJ\n", re.DOTALL)
 """A text as the engine shows it, where its letters stand at their natural distance."""
 _ESCAPED = re.compile(rb"\\([0-7]{3}|.)", re.DOTALL)
 _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
+_END = re.compile(rb"%%EOF\r?\n?")
+_ENDS_MAX = 4
+"""Ends of a file within a file that are looked at: one, and one for each time something was put behind it."""
 _CHECKSUM = 4
 """Bytes of the checksum that ends a squeezed stream."""
 
@@ -163,6 +166,12 @@ def holds(pdf: bytes) -> Holds:
         and _hash_without(pdf, found) == digits
     )
     return Holds.YES if agrees else Holds.NO
+
+
+def issued_part(pdf: bytes) -> bytes:
+    """The first bytes of a file that are a whole paper by its seal, where others stand behind them; b"" where none are."""
+    ends = [found.end() for found, _ in zip(_END.finditer(pdf), range(_ENDS_MAX), strict=False)]
+    return next((pdf[:end] for end in ends if end < len(pdf) and holds(pdf[:end]) is Holds.YES), b"")
 
 
 def _found(pdf: bytes) -> _FoundSeal | None:

@@ -4,29 +4,50 @@ from pathlib import Path
 
 from domain.civil_time import written_moment
 from domain.job.seal_key import in_groups
+from domain.log.certificates import note_certificate
 from domain.log.seal_keys import LogKey
+from domain.value import LINE_MAX, cleaned
 from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument, UnusableError
-from tui.commands.typed_phrase import typed_phrase
+from tui.commands.typed_phrase import new_phrase, typed_phrase
 from tui.services import Services
 
-_CARD, _ROTATE, _LOST, _UNLOCK = "card", "rotate", "lost", "unlock"
-_WITH_FILE = (_CARD,)
+_CARD, _ROTATE, _LOST, _UNLOCK, _NEW = "card", "rotate", "lost", "unlock", "new"
+_WORDS = {"": 0, _CARD: 1, _ROTATE: 0, _LOST: 0, _UNLOCK: 0, _NEW: 2}
+"""How many words follow each."""
+_WORTH = (
+    "It shows that papers were signed by the same hand, and not changed since. Whose hand that is it cannot show: anybody can "
+    "make a certificate of that name, and readers of PDF will call its issuer unknown. Give clients its SHA-256 in another way "
+    "than the papers, or buy one of an authority where more is asked."
+)
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Do what the first word says; without one, show the keys."""
     word, *files = typed.words or ("",)
-    if word not in {"", *COMMAND.choices} or bool(files) is not (word in _WITH_FILE):
+    if _WORDS.get(word) != len(files):
         raise UnusableError(f"keys takes one of {', '.join(COMMAND.choices)}, or nothing; usage: {COMMAND.usage}")
     if word == _UNLOCK:
         return _unlocked(wiring)
     with wiring.at_desk() as desk:
+        if word == _NEW:
+            return _certificate(desk, Path(files[0]), cleaned(files[1])[:LINE_MAX])
         if word == _ROTATE:
             return _shown(desk, desk.log.rotate_seal_key(who=desk.who, at=desk.now()))
         if word == _LOST:
             return _shown(desk, desk.log.replace_lost_seal_key(who=desk.who, at=desk.now()))
         desk.log.begin_seal_key(who=desk.who, at=desk.now())
         return _card(desk, Path(files[0])) if files else _shown(desk)
+
+
+def _certificate(desk: Services, path: Path, firm: str) -> CommandAnswer:
+    """A certificate of the firm's own, in a file that a phrase locks."""
+    if path.exists():
+        raise UnusableError(f"{path} exists already and is not written over")
+    made, certificate = desk.signing.own_certificate(firm, new_phrase("that locks the certificate"), at=desk.now())
+    desk.write_new(path, made.held)
+    note_certificate(desk.log, certificate, firm, who=desk.who, at=desk.now())
+    said = [str(path), f"SHA-256 of the certificate {certificate}", _WORTH]
+    return CommandAnswer({"file": str(path), "certificate": certificate}, "\n".join(said))
 
 
 def _unlocked(wiring: Environment) -> CommandAnswer:
@@ -81,15 +102,16 @@ def _card(desk: Services, path: Path) -> CommandAnswer:
 COMMAND = Command(
     name="keys",
     run=run,
-    words="[card FILE|rotate|lost|unlock]",
-    most=2,
-    choices=(_CARD, _ROTATE, _LOST, _UNLOCK),
+    words="[card FILE|rotate|lost|unlock|new FILE.p12 FIRM]",
+    most=3,
+    choices=(_CARD, _ROTATE, _LOST, _UNLOCK, _NEW),
     options=(JSON,),
     explains="Each log has a key of its own, made when it is begun and kept in its folder as seal.key, for its owner alone. "
     "Every paper is signed with it, and names its public half on the last page; that tells a paper of this log from one that "
     "somebody bound again.\n"
     "Nothing: the keys as they are. card FILE: the public keys, for those who check. rotate: a new key, which the one before "
     "signs. lost: a new key where that was lost or may be in other hands. unlock: the key out of a copy that "
-    "`ohmfolio backup FILE --with-key` made, after `ohmfolio restore`.\n"
+    "`ohmfolio backup FILE --with-key` made, after `ohmfolio restore`. new FILE.p12 FIRM: "
+    "something else, a certificate that ohmfolio sign takes, and readers of PDF show.\n"
     "Whoever can read seal.key can make papers that pass for yours.",
 )
