@@ -5,6 +5,7 @@ certificate it is, is told apart in three: one of authorities that were named, o
 """
 
 import hashlib
+import importlib
 import io
 from typing import Any
 
@@ -38,7 +39,7 @@ def _looked_at(reader: Any, prefix: int, authorities: bytes) -> LaterSignature:
     context = ValidationContext(trust_roots=roots, allow_fetching=False)
     status = validate_pdf_signature(signature, signer_validation_context=context)
     certificate: Any = status.signing_cert
-    told = {
+    told: dict[str, Any] = {
         "by": str(certificate.subject.human_friendly).removeprefix("Common Name: "),
         "at": status.timestamp_validity.timestamp if status.timestamp_validity else status.signer_reported_dt,
         "is_time_stamped": status.timestamp_validity is not None,
@@ -120,9 +121,8 @@ def _signed_itself(certificate: Any) -> bool:
 
 
 def _certificates(pem: bytes) -> list[Any]:
-    from asn1crypto import pem as armour
-    from asn1crypto import x509
-
     if not pem.strip():
         return []
+    armour: Any = importlib.import_module("asn1crypto.pem")
+    x509: Any = importlib.import_module("asn1crypto.x509")
     return [x509.Certificate.load(der) for _, _, der in armour.unarmor(pem, multiple=True)]

@@ -6,6 +6,7 @@ time-stamp service is set it is B-T. The certificate comes out of a PKCS #12 fil
 
 from __future__ import annotations
 
+import importlib
 import io
 from collections.abc import Generator
 from contextlib import contextmanager
@@ -54,12 +55,12 @@ class PadesSigning:
 
     def _by_token(self, pdf: bytes, token: CertificateToken) -> SignedPaper:
         try:
-            from pyhanko.sign.pkcs11 import PKCS11Signer, open_pkcs11_session
+            library: Any = importlib.import_module("pyhanko.sign.pkcs11")
         except ImportError as error:
             raise SigningError("Tokens take more than is installed here: pip install 'ohmfolio[token]'") from error
         try:
-            with open_pkcs11_session(token.library, user_pin=token.pin) as session:
-                return _signed(pdf, PKCS11Signer(session, cert_label=token.label or None), self._time_stamp)
+            with library.open_pkcs11_session(token.library, user_pin=token.pin) as session:
+                return _signed(pdf, library.PKCS11Signer(session, cert_label=token.label or None), self._time_stamp)
         except SigningError:
             raise
         except Exception as error:
@@ -89,10 +90,10 @@ def _signed(pdf: bytes, signer: Signer, time_stamp: str) -> SignedPaper:
     )
     writer = IncrementalPdfFileWriter(io.BytesIO(pdf))
     try:
-        out: Any = PdfSigner(described, signer, timestamper=_time_stamper(time_stamp)).sign_pdf(writer)
+        signing: Any = PdfSigner(described, signer, timestamper=_time_stamper(time_stamp))
+        done = bytes(signing.sign_pdf(writer).getvalue())
     except Exception as error:
         raise SigningError(f"It cannot be signed: {error}") from error
-    done = bytes(out.getvalue())
     certificate: Any = signer.signing_cert
     assert done.startswith(pdf)
     return SignedPaper(
@@ -112,7 +113,7 @@ def _time_stamper(address: str) -> Any:
 def _library() -> Generator[None]:
     """The library that signs, told to keep its log to itself."""
     try:
-        import pyhanko  # noqa: F401 - only whether it is there
+        importlib.import_module("pyhanko")
     except ImportError as error:
         raise SigningError(NO_EXTRA) from error
     with quiet():
