@@ -210,7 +210,7 @@ def _broken(exhibit: Exhibit, issued: IssuedPaper | None, seen: tuple[str, ...])
 def _is_same_issue(stamp: IssueStamp | None, issued: IssuedPaper) -> bool:
     """Whoever binds a paper again can name another key, or what sets it; the moment and the chain say which it is meant to be."""
     was = issued.pack.job.issued
-    return stamp is not None and was is not None and (stamp.at, stamp.head) == (was.at, was.head)
+    return stamp is not None and was is not None and (stamp.at, stamp.by, stamp.head) == (was.at, was.by, was.head)
 
 
 def _named(issued: IssuedPaper) -> str:
