@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.log.certificates import PaperSigning
     from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
@@ -39,6 +40,8 @@ class Services:
     """Write a file that must not exist yet; complete or not there."""
     due_files: Callable[[Iterable[DueLine], datetime], Mapping[str, bytes]]
     """What is due as a table and as a calendar, by the endings of their names, as seen at a moment."""
+    signing: PaperSigning
+    """Signs papers with a certificate of somebody's own."""
     packs: Path
     """Folder offered for packs and drafts."""
     ready_paper: Callable[[], None] = lambda: None

@@ -19,7 +19,7 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import HOME, configuration
+from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
 from tui.services import Services
 
@@ -68,6 +68,7 @@ def _has_log(home: Path) -> bool:
 
 def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
+    from storage.pades.signing import PadesSigning
     from storage.sqlite_job_log import SqliteJobLog
 
     return Services(
@@ -82,6 +83,7 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         hand_out=_hand_out,
         write_new=write_new,
         due_files=_due_files,
+        signing=PadesSigning(configuration()[TIMESTAMP].value),
         packs=home / "packs",
     )
 
@@ -145,10 +147,20 @@ def _due_files(lines: Iterable[DueLine], at: datetime) -> Mapping[str, bytes]:
     return due_files(lines, at)
 
 
-def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
+def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log)
+    return proof_of(pdf, log, firm=firm, authorities=_authorities())
+
+
+def _authorities() -> bytes:
+    """The certificates that signatures behind papers may go back to, in PEM."""
+    if not (named := configuration()[AUTHORITIES].value):
+        return b""
+    try:
+        return Path(named).expanduser().read_bytes()
+    except OSError as error:
+        raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
 
 
 def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:

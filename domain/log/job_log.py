@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
+    from domain.log.seal_keys import LogKey
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -290,6 +291,25 @@ class JobLog(Protocol):
 
     def refuses(self) -> str:
         """Why nothing can be kept in this log now, in sentences; "" where it can."""
+        ...
+
+    def seal_keys(self) -> tuple[LogKey, ...]:
+        """Every key the log has sealed papers with, the oldest first."""
+        ...
+
+    def begin_seal_key(self, *, who: str, at: datetime) -> LogKey | None:
+        """The key the log seals with now, begun where it never had one; None for a log that seals without.
+
+        JobLogError where the key it sealed with last is not to be had.
+        """
+        ...
+
+    def rotate_seal_key(self, *, who: str, at: datetime) -> LogKey:
+        """Hand over to a new key, which the one as it is signs; papers sealed before stay what they are."""
+        ...
+
+    def replace_lost_seal_key(self, *, who: str, at: datetime) -> LogKey:
+        """Begin a new key where the one before was lost or may be in other hands; no statement leads to it."""
         ...
 
     def remedial_status(self, report: Job) -> PutRight:

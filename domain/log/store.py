@@ -133,18 +133,6 @@ class NoteStore(Protocol):
         ...
 
 
-class PhraseHashing(Protocol):
-    """Makes of a signing phrase what may be kept of it. It stands outside the domain: it takes chance, and time."""
-
-    def hashed(self, phrase: str) -> str:
-        """What is kept of a phrase."""
-        ...
-
-    def fits(self, phrase: str, kept: str) -> bool:
-        """The phrase is the one that was kept."""
-        ...
-
-
 class RegisterStore(Protocol):
     """Every version of every entry of the registers; the newest is found by its words and its title."""
 

@@ -10,6 +10,7 @@ from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, LogFault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
 from storage.issued_papers import KEPT, UNFINISHED
+from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME
 from storage.opening import COPIES
 from storage.turn import LOCK_NAME
@@ -71,7 +72,7 @@ def _open_up(path: Path, group: int, mode: int) -> None:
 
 
 def _used(home: Path) -> Iterator[Path]:
-    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, WITNESS, *_FOLDERS)
+    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, WITNESS, KEY_NAME, *_FOLDERS)
     yield from (path for path in (home / name for name in names) if path.exists())
     for folder in (KEPT, UNFINISHED):
         if (home / folder).is_dir():

@@ -12,6 +12,7 @@ from domain.job.people import Firm
 from domain.log.job_log import BoundPaper, JobLogError
 from storage.files import write_new
 from storage.packs import hand_out
+from storage.pades.signing import PadesSigning
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
 from storage.shapes.due_files import due_files
 from storage.sqlite_job_log import SqliteJobLog
@@ -86,6 +87,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         bind_summary=bind_summary,
         proof_of=proof_of,
         hand_out=hand_out,
+        signing=PadesSigning(),
         bind_letter=bind_letter,
         write_new=write_new,
         due_files=due_files,

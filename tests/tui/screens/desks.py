@@ -9,6 +9,7 @@ from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from storage.files import write_new
 from storage.packs import hand_out
+from storage.pades.signing import PadesSigning
 from storage.shapes.due_files import due_files
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
@@ -29,6 +30,7 @@ def desk_in(home: Path) -> Services:
         bind_summary=_bound_summary,
         proof_of=proof_of,
         hand_out=hand_out,
+        signing=PadesSigning(),
         bind_letter=_bound_letter,
         write_new=write_new,
         due_files=due_files,
