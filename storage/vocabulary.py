@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable, Mapping
 
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.misspelling import gaps_of, may_be_misspelt
 from storage.log_file import LogFile
 from storage.search import quoted
 

@@ -239,7 +239,7 @@ class Store(Protocol):
         ...
 
     def near(self, word: str) -> Iterable[tuple[str, int]]:
-        """Words that share a gap with one (`domain.log.spelling`), each with the number of jobs that hold it."""
+        """Words that share a gap with one (`domain.misspelling`), each with the number of jobs that hold it."""
         ...
 
     def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:

@@ -15,7 +15,7 @@ from domain.inspection.observation import Code
 from domain.job.job import Job, canonical
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.log_line import line_of
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.misspelling import gaps_of, may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME

@@ -12,10 +12,10 @@ from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import findable
-from domain.log.spelling import gaps_of, may_be_misspelt
 from domain.log.store import IssuedRecord, Operation, StoredJob, TrailEntry
 from domain.log.stored_log import StoredLog
 from domain.log_note import LogNote
+from domain.misspelling import gaps_of, may_be_misspelt
 from domain.register.entries import Kept, Person, identity_of, still_asked, title_of, words_in
 from domain.words import folded, joined, words_of
 from storage.set_by import set_by
