@@ -199,7 +199,7 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
 
     RESTS_AFTER: ClassVar[float] = 0.25
     """Seconds without a key after which the hands are taken to rest, and what stands beside the lines follows them."""
-    BESIDE_ROWS: ClassVar[int] = 8
+    BESIDE_ROWS: ClassVar[int] = 9
     """Rows kept for it, so that nothing moves while somebody types; fewer where the lines need them."""
     DEFAULT_CSS = "FormScreen #beside { color: ansi_default; }"
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
