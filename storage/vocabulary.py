@@ -3,7 +3,8 @@
 import json
 from collections.abc import Mapping
 
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.log.spelling import heard_gaps_of
+from domain.misspelling import may_be_misspelt
 from storage.log_file import LogFile
 
 _NAMED_MAX = 512
@@ -20,7 +21,9 @@ def learn(file: LogFile, texts: Mapping[str, str]) -> None:
     new = file.run(
         "INSERT OR IGNORE INTO term (word) SELECT value FROM json_each(?) RETURNING word", (json.dumps(listed),)
     )
-    gaps = sorted((gap, word) for (word,) in new if word in words and may_be_misspelt(word) for gap in gaps_of(word))
+    gaps = sorted(
+        (gap, word) for (word,) in new if word in words and may_be_misspelt(word) for gap in heard_gaps_of(word)
+    )
     if gaps:
         file.run(
             "INSERT OR IGNORE INTO near (gap, word) SELECT value ->> 0, value ->> 1 FROM json_each(?)",
@@ -46,6 +49,6 @@ def words_begun(file: LogFile, beginning: str) -> tuple[str, ...] | None:
 
 def near(file: LogFile, word: str) -> tuple[str, ...]:
     """Words that share a gap with one."""
-    gaps = json.dumps(sorted(gaps_of(word)))
+    gaps = json.dumps(sorted(heard_gaps_of(word)))
     rows = file.run("SELECT DISTINCT word FROM near WHERE gap IN (SELECT value FROM json_each(?))", (gaps,))
     return tuple(other for (other,) in rows)

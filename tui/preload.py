@@ -60,6 +60,8 @@ def _load(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> None:
                 import_module(piece)
             _wait_for(hands_rest)
             _look_into_last(log, who)
+            _wait_for(hands_rest)
+            _read_guidance()
     finally:
         sys.setswitchinterval(usual)
 
@@ -77,3 +79,10 @@ def _look_into_last(log: JobLog, who: str) -> None:
     job = log.load(number) if number else None
     if job:
         assess(job, log.people_named(job.signers))
+
+
+def _read_guidance() -> None:
+    """Make ready what stands beside an observation while it is typed."""
+    from domain.inspection.codes.likeness import guidance_for
+
+    guidance_for("ready")

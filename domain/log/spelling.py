@@ -4,8 +4,8 @@ Kept by hand: a library of distances would compare a word with every word of the
 share a gap with it, and what is left to compare is this.
 """
 
-SHORTEST = 4
-"""Shorter words, and those with figures in them, are never put right: too much is one letter away from them."""
+from domain import misspelling
+
 _HEARD = (
     *(("ph", "f"), ("ck", "k"), ("qu", "kw"), ("gh", "g"), ("sch", "sh"), ("tch", "ch"), ("ce", "se"), ("ci", "si")),
     *(("cy", "sy"), ("ch", "\0"), ("c", "k"), ("z", "s"), ("x", "ks")),
@@ -15,33 +15,10 @@ _UNHEARD = frozenset("aeiouywh")
 _LEAST_HEARD = 3
 
 
-def gaps_of(word: str) -> frozenset[str]:
+def heard_gaps_of(word: str) -> frozenset[str]:
     """A word, the word with each of its letters left out, and how it is heard. Words one slip apart share one of these."""
     heard = _heard(word)
-    return frozenset(
-        {word, *(word[:at] + word[at + 1 :] for at in range(len(word))), *({f"~{heard}"} if heard else ())}
-    )
-
-
-def may_be_misspelt(word: str) -> bool:
-    """Long enough, and all letters."""
-    return len(word) >= SHORTEST and word.isalpha()
-
-
-def is_one_slip(typed: str, meant: str) -> bool:
-    """One letter wrong, too many or too few, or two neighbours swapped."""
-    if typed == meant or abs(len(typed) - len(meant)) > 1:
-        return False
-    at = next((each for each, (one, other) in enumerate(zip(typed, meant, strict=False)) if one != other), None)
-    if at is None:
-        return True
-    rest, other = typed[at:], meant[at:]
-    return (
-        rest[1:] == other[1:]
-        or rest[1:] == other
-        or rest == other[1:]
-        or (rest[:2] == other[1::-1] and rest[2:] == other[2:])
-    )
+    return misspelling.gaps_of(word) | frozenset({f"~{heard}"} if heard else ())
 
 
 def sounds_alike(typed: str, meant: str) -> bool:

@@ -15,8 +15,9 @@ from domain.inspection.observation import Code
 from domain.job.job import Job, canonical
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.log_line import line_of
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.log.spelling import heard_gaps_of
 from domain.log.times import words_of_days
+from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
@@ -137,7 +138,7 @@ def _write_words(connection: Connection, words: set[str]) -> None:
     known = sorted(word for word in words if is_listed(word))
     connection.execute("BEGIN")
     connection.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", [(word,) for word in known])
-    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in gaps_of(word))
+    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in heard_gaps_of(word))
     connection.executemany("INSERT OR IGNORE INTO near (gap, word) VALUES (?, ?)", gaps)
     connection.execute("COMMIT")
 

@@ -13,10 +13,11 @@ from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import Findable, findable
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.log.spelling import heard_gaps_of
 from domain.log.store import IssuedRecord, Operation, StoredJob, TrailEntry
 from domain.log.stored_log import StoredLog
 from domain.log_note import LogNote
+from domain.misspelling import may_be_misspelt
 from domain.register.entries import Kept, Person, identity_of, still_asked, title_of, words_in
 from domain.words import folded, joined, words_of
 from storage.set_by import set_by
@@ -212,7 +213,7 @@ class MemoryStore:
 
     def near(self, word):
         held = {other for words in self._words() for other in words}
-        return {other for other in held if may_be_misspelt(other) and gaps_of(other) & gaps_of(word)}
+        return {other for other in held if may_be_misspelt(other) and heard_gaps_of(other) & heard_gaps_of(word)}
 
     def dated(self):
         standing = [line for line in self.lines.values() if line.state is not State.REPLACED]

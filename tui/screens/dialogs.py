@@ -4,11 +4,13 @@ from collections.abc import Callable, Mapping
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from rich.text import Text
+from textual import on
 from textual.app import App, ComposeResult
 from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen, Screen
+from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -193,8 +195,13 @@ class LineScreen(TypedDialog[str | None]):
 
 
 class FormScreen(TypedDialog[Mapping[str, str] | None]):
-    """A few lines, handed back by their names."""
+    """A few lines, handed back by their names; what is known of the like of them stands beside them while they are typed."""
 
+    RESTS_AFTER: ClassVar[float] = 0.25
+    """Seconds without a key after which the hands are taken to rest, and what stands beside the lines follows them."""
+    BESIDE_ROWS: ClassVar[int] = 9
+    """Rows kept for it, so that nothing moves while somebody types; fewer where the lines need them."""
+    DEFAULT_CSS = "FormScreen #beside { color: ansi_default; }"
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
 
     def __init__(
@@ -205,17 +212,43 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
         *,
         at: str = "",
         refused: Callable[[Mapping[str, str]], tuple[str, str] | None] = lambda _: None,
+        beside: Callable[[Mapping[str, str]], Text] | None = None,
     ) -> None:
         """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why."""
         super().__init__(question, lines, about)
         self._first = at
         self._refused = refused
+        self._beside = beside
+        self._rest: Timer | None = None
+
+    def compose(self) -> ComposeResult:
+        beside = (Static(id="beside"),) if self._beside else ()
+        yield from boxed(self.question, self.about, EntryLines(self.lines), *beside, SayLine())
 
     def on_mount(self) -> None:
         """Begin on a line of its choice, where one was to be typed again."""
         super().on_mount()
         if self._first:
             self.query_one(EntryLines).go_to(self._first)
+        self.call_after_refresh(self._speak)
+
+    def on_resize(self) -> None:
+        """Keep what stands beside the lines within the screen."""
+        self.call_after_refresh(self._speak)
+
+    @on(EntryLines.Changed)
+    def _typed(self) -> None:
+        if self._rest is not None:
+            self._rest.stop()
+        self._rest = self.set_timer(self.RESTS_AFTER, self._speak) if self.RESTS_AFTER else self._speak()
+
+    def _speak(self) -> None:
+        if self._beside is None:
+            return
+        beside, frame = self.query_one("#beside", Static), 2
+        taken = sum(each.outer_size.height for each in self.query("Vertical > *") if each is not beside)
+        beside.styles.height = max(0, min(self.BESIDE_ROWS, self.size.height - taken - frame))
+        beside.update(self._beside(self.query_one(EntryLines).typed))
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """Every line, without the blanks around it; stay where one has to be typed otherwise."""

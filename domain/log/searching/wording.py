@@ -4,8 +4,9 @@ from collections.abc import Iterable, Sequence
 
 from domain.log.searching.concepts import nearly
 from domain.log.sought import Concept, Sought
-from domain.log.spelling import is_one_slip, may_be_misspelt, sounds_alike
+from domain.log.spelling import sounds_alike
 from domain.log.store import Store
+from domain.misspelling import is_one_slip, may_be_misspelt
 
 COMMON = 2000
 """More jobs than this hold a common thing; such a thing weighs jobs and finds none by itself."""

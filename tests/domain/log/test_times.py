@@ -5,8 +5,9 @@ from datetime import date
 
 import pytest
 
-from domain.log.spelling import is_one_slip, sounds_alike
+from domain.log.spelling import sounds_alike
 from domain.log.times import in_words, time_at, words_of_days
+from domain.misspelling import is_one_slip
 
 ON = date(2026, 11, 30)
 
