@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.log.half_typed import HalfTypedEntries
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
 
@@ -36,6 +37,8 @@ class Services:
     """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
+    half_typed: HalfTypedEntries
+    """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     packs: Path
     """Folder offered for packs and drafts."""
     ready_paper: Callable[[], None] = lambda: None

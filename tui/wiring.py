@@ -66,6 +66,7 @@ def _has_log(home: Path) -> bool:
 
 def _desk(home: Path) -> Services:
     from storage.files import write_new
+    from storage.half_typed_files import HalfTypedFiles
     from storage.sqlite_job_log import SqliteJobLog
 
     return Services(
@@ -79,6 +80,7 @@ def _desk(home: Path) -> Services:
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
+        half_typed=HalfTypedFiles(home, _who()),
         packs=home / "packs",
     )
 

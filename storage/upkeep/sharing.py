@@ -9,12 +9,13 @@ from pathlib import Path
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, LogFault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
+from storage.half_typed_files import HALF_TYPED
 from storage.issued_papers import KEPT, UNFINISHED
 from storage.log_file import FILE_NAME, LOCK_NAME
 from storage.upkeep.backing_up import COPIES
 
 PACKS = "packs"
-_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES)
+_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES, HALF_TYPED)
 _TOLD_MAX = 3
 
 

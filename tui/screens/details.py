@@ -11,6 +11,7 @@ from domain.dates import written
 from domain.editing.commands import Enter, Fill, RemoveBoard
 from domain.editing.content_hash import content_hash
 from domain.job.job import SECTION_TITLES, Job, sections_for
+from domain.log.half_typed import HalfTyped
 from domain.log.job_log import JobLogError
 from domain.log.last_time.history import last_time
 from domain.place import Place
@@ -76,6 +77,9 @@ class DetailsStep(JobStep):
 
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
+
+    def take_up(self, left: HalfTyped) -> None:
+        self._boxes.take_up(left)
 
     @property
     def typing(self) -> Place | None:

@@ -8,6 +8,7 @@ from domain.coach.topics import topics_of
 from domain.editing.commands import Command
 from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
+from domain.log.half_typed import HalfTyped
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui.job_page import JobPage, step_of
@@ -120,14 +121,21 @@ class JobScreen(Page):
             return
         self.set_interval(self.session.HEARS_EVERY, self._hear)
         self.show_keys()
-        left = self.ohmfolio.unfinished.left
-        if left.number == self.number:
-            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        left = self.ohmfolio.half_typing.left_in(self.number)
         if self.place is not None:
             # At once: a key typed ahead would be worked through before a call that waits for the first frame.
             self._arrive(self.place)
         self.part.begin(sent=self.place is not None)
+        if left is not None:
+            self._take_up(left)
         self.call_after_refresh(self.note_place)
+
+    def _take_up(self, left: HalfTyped) -> None:
+        """Go on with what was being typed when the program ended: never kept, so it stands nowhere but here."""
+        if left.place is None:
+            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        elif step_of(left.place) is self.step:
+            self.part.take_up(left)
 
     def on_screen_resume(self) -> None:
         super().on_screen_resume()
@@ -157,7 +165,10 @@ class JobScreen(Page):
         return self.part.where()
 
     def commit_open_entry(self) -> bool:
-        return self.part.commit_open_entry() and self.session.save_waiting()
+        return self.part.commit_open_entry() and self.save_waiting()
+
+    def save_waiting(self) -> bool:
+        return self.session.save_waiting()
 
     def may_type(self) -> bool:
         """An issued job cannot be typed into."""

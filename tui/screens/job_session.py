@@ -99,6 +99,10 @@ class JobSession:
             self._onlooker.say("Saved now")
         self._show_others()
 
+    def let_entry_be(self) -> None:
+        """What could not be saved is typed on, or was given back: only another Enter keeps it."""
+        self._entry_waits = False
+
     def do(self, command: Command, phrase: str = "") -> bool:
         """Change the job: saved first, then shown. False, with the reason said, when it could not be. A `phrase` is to sign with."""
         desk = self.desk

@@ -9,6 +9,7 @@ from textual.widget import Widget
 from domain.editing.commands import Command
 from domain.gate.reason import Reason
 from domain.job.job import Job
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
@@ -29,6 +30,10 @@ class StepHost(Protocol):
 
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Tell the person something, on the line above the keys."""
+        ...
+
+    def let_go(self) -> None:
+        """Take away what was said of an earlier key, unless it is about what is wrong."""
         ...
 
     def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
@@ -135,6 +140,9 @@ class JobStep(Widget):
     def commit_open_entry(self) -> bool:
         """Save what is being typed; False when that failed and it is still open."""
         return True
+
+    def take_up(self, left: HalfTyped) -> None:
+        """Open the box that was being typed into when the program ended, as it was."""
 
     @property
     def typing(self) -> Place | None:

@@ -14,6 +14,7 @@ from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.numbering import number_after
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
@@ -92,6 +93,9 @@ class ScheduleStep(JobStep):
 
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
+
+    def take_up(self, left: HalfTyped) -> None:
+        self._boxes.take_up(left)
 
     @property
     def typing(self) -> Place | None:

@@ -6,6 +6,7 @@ from typing import Self
 from rich.segment import Segment
 
 from domain.job.box import BoxKind, answers_in
+from domain.log.half_typed import HalfTyped
 from tui import theme
 from tui.keys.editing import EDITING, MOVES
 from tui.widgets.box_view import BoxView
@@ -43,6 +44,12 @@ class OpenEntry:
     def put_forward(cls, view: BoxView, text: str) -> Self:
         """An entry on a text from elsewhere, which typing replaces."""
         return cls(view, LineEditor.at_end(text), fresh=True, stepped=True)
+
+    @classmethod
+    def taken_up(cls, view: BoxView, left: HalfTyped) -> Self:
+        """An entry as it was left open."""
+        editor = LineEditor(left.typed.get(view.place.box, ""), left.cursor)
+        return cls(view, editor, left.fresh, left.stepped, left.led_by)
 
     @property
     def text(self) -> str:

@@ -8,6 +8,7 @@ from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from storage.files import write_new
+from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
@@ -30,6 +31,7 @@ def desk_in(home: Path) -> Services:
         hand_out=hand_out,
         bind_letter=_bound_letter,
         write_new=write_new,
+        half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
     )
 
