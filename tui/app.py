@@ -20,7 +20,6 @@ from domain.log.job_log import JobLogError
 from tui import routes
 from tui.coaching import Coaching
 from tui.half_typing import HalfTyping
-from tui.job_page import step_of
 from tui.keys import Key, bindings, keys_at
 from tui.keys.everywhere import STOPS
 from tui.terminal.safe_lines import SafeLines
@@ -171,10 +170,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             self._say(str(error))
             return
         left = self.half_typing.left_in(number)
-        if left and left.place:
-            self.go(routes.ToJob(number, step_of(left.place), left.place))
-        else:
-            self.go(routes.ToJobAsLeft(number, note))
+        self.go(routes.ToJobAsLeft(number, note, left.place if left else None))
         self._first_screen.go_into_job()
 
     def turn_back(self, trouble: str) -> None:

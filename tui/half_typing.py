@@ -1,11 +1,16 @@
 """The entry that is open now, kept on every key, and those that an ended program left, taken up where they were."""
 
-from collections.abc import Mapping
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from domain.log.half_typed import HalfTyped
-from tui.services import Services
-from tui.widgets.open_entry import OpenEntry
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tui.services import Services
+    from tui.widgets.open_entry import OpenEntry
 
 
 class Asked(NamedTuple):

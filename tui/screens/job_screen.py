@@ -8,7 +8,6 @@ from domain.coach.topics import topics_of
 from domain.editing.commands import Command
 from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
-from domain.log.half_typed import HalfTyped
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui.job_page import JobPage, step_of
@@ -25,23 +24,8 @@ from tui.widgets.box_panel import Line
 from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(
-    "help",
-    "palette",
-    "back",
-    "details",
-    "circuits",
-    "results",
-    "inspection",
-    "raised",
-    "review",
-    "issue",
-    "go",
-    "undo",
-    "redo",
-    "trail",
-    "last-time",
-    "next-open",
-    "leave",
+    *("help", "palette", "back", "details", "circuits", "results", "inspection", "raised", "review", "issue"),
+    *("go", "undo", "redo", "trail", "last-time", "next-open", "leave"),
 )
 
 
@@ -127,15 +111,8 @@ class JobScreen(Page):
             self._arrive(self.place)
         self.part.begin(sent=self.place is not None)
         if left is not None:
-            self._take_up(left)
-        self.call_after_refresh(self.note_place)
-
-    def _take_up(self, left: HalfTyped) -> None:
-        """Go on with what was being typed when the program ended: never kept, so it stands nowhere but here."""
-        if left.place is None:
-            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
-        elif step_of(left.place) is self.step:
             self.part.take_up(left)
+        self.call_after_refresh(self.note_place)
 
     def on_screen_resume(self) -> None:
         super().on_screen_resume()

@@ -12,7 +12,7 @@ from domain.job.job import Job
 from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.app import OhmfolioApp
-from tui.job_page import JobPage
+from tui.job_page import JobPage, step_of
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.job_session import JobSession
 from tui.widgets.box_panel import Line
@@ -142,7 +142,14 @@ class JobStep(Widget):
         return True
 
     def take_up(self, left: HalfTyped) -> None:
-        """Open the box that was being typed into when the program ended, as it was."""
+        """Go on with what was being typed when the program ended: never kept, so it stands nowhere but here."""
+        if left.place is None:
+            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        elif step_of(left.place) is self.page:
+            self.reopen(left)
+
+    def reopen(self, left: HalfTyped) -> None:
+        """Open the box that was being typed into, as it was."""
 
     @property
     def typing(self) -> Place | None:

@@ -94,7 +94,7 @@ class ScheduleStep(JobStep):
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
 
-    def take_up(self, left: HalfTyped) -> None:
+    def reopen(self, left: HalfTyped) -> None:
         self._boxes.take_up(left)
 
     @property
