@@ -170,8 +170,16 @@ class DetailsStep(JobStep):
         entries = tuple(Enter(place=at, text=text) for at, text in texts.items())
         taken = bool(entries) and self.do(Fill(entries=entries))
         if taken:
+            self._go_past(texts)
             self.say(says)
         return taken
+
+    def _go_past(self, filled: Mapping[Place, str]) -> None:
+        """Go on to the first box that is not one of these, or to the end of the page."""
+        before = None
+        while (here := self.where()) in filled and here != before:
+            before = here
+            self.entering.go_on()
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

@@ -143,8 +143,9 @@ class JobSession:
         if isinstance(step, Declined):
             self._onlooker.say(step.says, bad=True)
             return None
+        lifted = shown_signed(self.job.signatures) if self.job and not step.job.signatures else ""
         self.take(step.job)
-        self._onlooker.say(step.says)
+        self._onlooker.say(f"{step.says}. Signatures lifted: {lifted}" if lifted else step.says)
         return step.place
 
     def _show_others(self, *, kept: bool = False) -> bool:

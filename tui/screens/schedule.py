@@ -60,12 +60,12 @@ class ScheduleStep(JobStep):
         super().__init__(session, host)
         self._kind = kind
         self._remembered = kind.remembered(session)
-        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here)
+        self._fills = Fills(session, host)
+        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here, self._fills.of_spare)
         self._boxes = BoxWork(session, host, part)
         self._shown = ""
         """Id of the board that was come to; "" before any was."""
         self._rows = ScheduleRows()
-        self._fills = Fills(session, host)
 
     @property
     def page(self) -> JobPage:

@@ -98,8 +98,8 @@ class BoxPage(BoxEntry):
         self._go_on(1)
 
     def action_enter(self) -> None:
-        """Keep the entry and go on; on a box at rest, open its text."""
-        if self.entry is None:
+        """Keep the entry and go on; on a box at rest open its text, and go on where there is none."""
+        if self.entry is None and self.current and self.current.typed:
             self.open()
         else:
             self.action_next()

@@ -202,6 +202,8 @@ class Certificate:
                 yield from _moves(stage, keys, Kind.CELL)
             view = self._row(stage, target.row)[target.column]
             self._do(Enter(place=view.place, text=target.text))
+            while left and self._stands(stage, left[0]):
+                left.popleft()
             below = self._below(stage, target, left)
             if below:
                 yield from _letters(stage, fewest(view, target.text))
@@ -215,6 +217,10 @@ class Certificate:
             yield Stroke(mark or first, Kind.KEPT, stage, fills=1)
             yield from _moves(stage, keys, Kind.CELL)
         return at
+
+    def _stands(self, stage: str, target: Target) -> bool:
+        """The text came with another box."""
+        return self._row(stage, target.row)[target.column].typed == target.text
 
     def _below(self, stage: str, target: Target, left: Iterable[Target]) -> list[Target]:
         """The targets below that one filling would take: all the way down, the same text, and nothing there yet."""
