@@ -1,5 +1,7 @@
 """An RCBO is one device that two groups of boxes ask about: what is typed into the one stands in the other."""
 
+from collections.abc import Mapping
+
 from domain.figures.limits.device import RCBO
 from domain.job.circuit import Circuit
 
@@ -18,7 +20,7 @@ def agreeing(before: Circuit, after: Circuit, box: str) -> Circuit:
     return after.model_copy(update=taken) if taken else after
 
 
-def _rcd_of(before: Circuit, after: Circuit) -> dict[str, object]:
+def _rcd_of(before: Circuit, after: Circuit) -> Mapping[str, object]:
     """The RCD of a circuit whose device is another now: an RCBO brings its own, and takes it along."""
     if after.device_standard == RCBO and not after.rcd_standard.strip():
         return {"rcd_standard": RCBO}
