@@ -41,6 +41,7 @@ def open_screens(
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
         try:
             app.hold_open_entry()
+            desk.half_typed.close()
             desk.log.close()
         finally:
             os._exit(LINE_LOST)
