@@ -49,10 +49,11 @@ class ToJob(Route):
 
 @dataclass(frozen=True, slots=True)
 class ToJobAsLeft(Route):
-    """A job where somebody left it, as the note they left with tells."""
+    """A job where somebody left it: at an entry that is still open, else as the note they left with tells."""
 
     number: str
     note: str
+    open_at: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.log.certificates import PaperSigning
     from domain.log.due_list import DueLine
+    from domain.log.half_typed import HalfTypedEntries
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
 
@@ -42,6 +43,8 @@ class Services:
     """What is due as a table and as a calendar, by the endings of their names, as seen at a moment."""
     signing: PaperSigning
     """Signs papers with a certificate of somebody's own."""
+    half_typed: HalfTypedEntries
+    """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     packs: Path
     """Folder offered for packs and drafts."""
     ready_paper: Callable[[], None] = lambda: None

@@ -68,6 +68,7 @@ def _has_log(home: Path) -> bool:
 
 def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
+    from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
     from storage.sqlite_job_log import SqliteJobLog
 
@@ -84,6 +85,7 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         write_new=write_new,
         due_files=_due_files,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
+        half_typed=HalfTypedFiles(home, _who()),
         packs=home / "packs",
     )
 

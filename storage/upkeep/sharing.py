@@ -9,6 +9,7 @@ from pathlib import Path
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, LogFault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
+from storage.half_typed_files import HALF_TYPED
 from storage.issued_papers import KEPT, UNFINISHED
 from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME
@@ -17,7 +18,7 @@ from storage.turn import LOCK_NAME
 from storage.witness import WITNESS
 
 PACKS = "packs"
-_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES)
+_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES, HALF_TYPED)
 _TOLD_MAX = 3
 
 

@@ -15,7 +15,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from tui import theme
-from tui.draft_answer import Asked, Unfinished
+from tui.half_typing import Asked, HalfTyping
 from tui.keys import bindings, keys_at
 from tui.screens.coach import CoachScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
@@ -101,8 +101,6 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
         self.about = about
         self.lines = lines
         self._warned_of: Mapping[str, str] = {}
-        self._is_resumed = False
-        """A dropped line had left it open."""
 
     def compose(self) -> ComposeResult:
         yield from boxed(self.question, self.about, EntryLines(self.lines), SayLine())
@@ -110,31 +108,37 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
     def on_mount(self) -> None:
         """Show the keys that answer; go on with what was typed when the line dropped."""
         show_answering_keys(self)
-        if self._unfinished and (typed := self._unfinished.typed_in(self._asked)):
-            self._is_resumed = True
-            self.query_one(EntryLines).put_back(typed)
+        if self._half_typing and (left := self._half_typing.left_in_question(self._asked)):
+            self.query_one(EntryLines).put_back(left.typed)
+            self.keep_half_typed()
+            self._half_typing.forget(left)
             self.query_one(SayLine).say("As it stood when the line dropped. Enter keeps it, Esc twice drops it")
 
     def action_coach(self) -> None:
         """Explain what the question is about."""
         coach_on(self)
 
-    def keep_unfinished(self) -> None:
-        """Keep what is typed, as the line goes."""
+    @on(EntryLines.Changed)
+    def keep_half_typed(self) -> None:
+        """Keep what is typed as far as it is typed: the program may end at any key."""
         entry = self.query_one(EntryLines)
-        if self._unfinished and entry.is_changed and not any(line.is_secret for line in self.lines):
-            self._unfinished.keep(self._asked, entry.typed)
+        if self._half_typing is None or any(line.is_secret for line in self.lines):
+            return
+        if entry.is_changed:
+            self._half_typing.in_question(self._asked, entry.typed)
+        else:
+            self._half_typing.finish()
 
     def dismiss(self, result: Answer | None = None) -> AwaitComplete:
         """Hand it back; nothing of it is unfinished now."""
-        if self._unfinished and self._is_resumed:
-            self._unfinished.finish()
+        if self._half_typing:
+            self._half_typing.finish()
         return super().dismiss(result)
 
     @property
-    def _unfinished(self) -> Unfinished | None:
+    def _half_typing(self) -> HalfTyping | None:
         app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
-        return getattr(app, "unfinished", None)
+        return getattr(app, "half_typing", None)
 
     @property
     def _asked(self) -> Asked:

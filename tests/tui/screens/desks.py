@@ -8,6 +8,7 @@ from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from storage.files import write_new
+from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.shapes.due_files import due_files
@@ -34,6 +35,7 @@ def desk_in(home: Path) -> Services:
         bind_letter=_bound_letter,
         write_new=write_new,
         due_files=due_files,
+        half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
     )
 
