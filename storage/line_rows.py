@@ -11,7 +11,9 @@ from domain.log_note import LogNote
 from domain.place import Place
 
 _START = datetime(1970, 1, 1, tzinfo=UTC)
-LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day"
+LINE_COLUMNS = (
+    "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day, laid_aside"
+)
 
 
 def microseconds(at: datetime) -> int:
@@ -38,12 +40,13 @@ def line_values(line: JobLine) -> dict[str, Any]:
         "due": line.due.toordinal() if line.due else None,
         "put_right": int(line.put_right),
         "day": line.day.toordinal() if line.day else None,
+        "laid_aside": int(line.laid_aside),
     }
 
 
 def line_from(row: tuple[Any, ...]) -> JobLine:
     """A log line from its columns."""
-    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day = row
+    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day, laid_aside = row
     return JobLine(
         number=number,
         client=client,
@@ -56,6 +59,7 @@ def line_from(row: tuple[Any, ...]) -> JobLine:
         due=date.fromordinal(due) if due else None,
         put_right=bool(put_right),
         day=date.fromordinal(day) if day else None,
+        laid_aside=bool(laid_aside),
     )
 
 

@@ -243,6 +243,13 @@ def m003_days_of_jobs(db: Database) -> None:
     db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
 
 
+@steps()
+def m004_laid_aside(db: Database) -> None:
+    """Drafts laid aside, out of every list but their own."""
+    db.conn.execute("ALTER TABLE job ADD COLUMN laid_aside INTEGER NOT NULL DEFAULT 0")
+    db.conn.execute("CREATE INDEX job_laid_aside ON job (updated) WHERE laid_aside = 1")
+
+
 def migrate(connection: Connection, layout: int = LAYOUT) -> None:
     """Bring a log file up to this program's layout, or an earlier one, inside the write the caller has begun."""
     database = Database(connection, execute_plugins=False)

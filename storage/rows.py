@@ -30,6 +30,7 @@ SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))
     document ->> '$.client.contact', document ->> '$.edition', document ->> '$.chosen.seen',
     document ->> '$.report.remedy_within'
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
+    AND job.laid_aside = 0
 """
 """What the duties of each job hang on, taken out of its document where it lies."""
 

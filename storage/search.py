@@ -64,6 +64,7 @@ def statement_for(
         order = ("due", "job.id")
     if query.to_put_right:
         conditions.append(_TO_PUT_RIGHT)
+    conditions.append(f"job.laid_aside = {int(query.laid_aside)}")
     if query.hand and not source.startswith("hand"):
         conditions.append(_BY_HAND)
         values["hand"] = query.hand
@@ -100,7 +101,14 @@ def _source(
 
 
 def _fixed_list(query: Query) -> str:
-    others = query.due_before or query.hand or query.to_put_right or query.year or query.open_snags is False
+    others = (
+        query.laid_aside
+        or query.due_before
+        or query.hand
+        or query.to_put_right
+        or query.year
+        or query.open_snags is False
+    )
     if others or words_of(f"{query.words} {query.client} {query.place} {query.number} {query.engineer}"):
         return ""
     asked = [name for name in _LISTS if getattr(query, name) is not None]

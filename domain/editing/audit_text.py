@@ -15,6 +15,7 @@ from domain.editing.commands import (
     Enter,
     Explain,
     Fill,
+    LayAside,
     MarkItems,
     MoveCircuit,
     Observe,
@@ -28,6 +29,7 @@ from domain.editing.commands import (
     SetEdition,
     SetOutcome,
     Sign,
+    TakeUp,
     Unsign,
     Withdraw,
 )
@@ -174,6 +176,14 @@ def _carried_over(job: Job, command: CarryOver) -> str:
     return f"Details carried over from {command.earlier}; no readings"
 
 
+def _laid_aside(job: Job, command: LayAside) -> str:
+    return "Laid aside"
+
+
+def _taken_up(job: Job, command: TakeUp) -> str:
+    return "Taken up again"
+
+
 def _circuit(job: Job, board: str, circuit: str = "") -> str:
     return described(job, Place(section="boards", board=board, circuit=circuit))
 
@@ -204,4 +214,6 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Sign: _signed,
     Unsign: _unsigned,
     CarryOver: _carried_over,
+    LayAside: _laid_aside,
+    TakeUp: _taken_up,
 }

@@ -199,6 +199,18 @@ class Unsign(Value):
     role: Role
 
 
+class LayAside(Value):
+    """Lay a draft aside: it keeps its number and all that was typed, and stands in the list of such drafts alone."""
+
+    do: Literal["lay-aside"] = "lay-aside"
+
+
+class TakeUp(Value):
+    """Take a draft up again that was laid aside."""
+
+    do: Literal["take-up"] = "take-up"
+
+
 class Carried(Value):
     """A text carried over into a box of a section."""
 
@@ -242,7 +254,9 @@ Command = Annotated[
     | SayWhy
     | Sign
     | Unsign
-    | CarryOver,
+    | CarryOver
+    | LayAside
+    | TakeUp,
     Field(discriminator="do"),
 ]
 COMMAND: TypeAdapter[Command] = TypeAdapter(Command)

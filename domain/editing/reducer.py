@@ -18,6 +18,7 @@ from domain.editing.commands import (
     Enter,
     Explain,
     Fill,
+    LayAside,
     MoveCircuit,
     RaiseSnag,
     RemoveBoard,
@@ -26,6 +27,7 @@ from domain.editing.commands import (
     SayWhy,
     SetEdition,
     Sign,
+    TakeUp,
     Unsign,
 )
 from domain.editing.content_hash import content_hash
@@ -51,13 +53,15 @@ def apply(job: Job, command: Command) -> Job | Declined:
         return Declined(
             says="It has been issued and can no longer be changed; correct it by a new document that replaces it"
         )
+    if job.laid_aside and not isinstance(command, (LayAside, TakeUp)):
+        return Declined(says="It is laid aside; take it up again before anything in it is changed")
     try:
         after = _DO[type(command)](job, command)
     except ValidationError as error:
         return Declined(says=_first_complaint(error))
     if not isinstance(after, Declined) and _is_overfull(after):
         return Declined(says="A job holds no more of these; begin another job for the rest")
-    if isinstance(after, Declined) or isinstance(command, (Sign, Unsign)) or not job.signatures or after == job:
+    if isinstance(after, Declined) or isinstance(command, _LIFTS_NOTHING) or not job.signatures or after == job:
         return after
     return after.model_copy(update={"signatures": ()})
 
@@ -276,6 +280,16 @@ def _unsign(job: Job, command: Unsign) -> Job:
     )
 
 
+def _lay_aside(job: Job, command: LayAside) -> Job:
+    return job.model_copy(update={"laid_aside": True})
+
+
+def _take_up(job: Job, command: TakeUp) -> Job:
+    return job.model_copy(update={"laid_aside": False})
+
+
+_LIFTS_NOTHING = (Sign, Unsign, LayAside, TakeUp)
+"""What changes nothing that is signed."""
 _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     Enter: _enter,
     Fill: _fill,
@@ -294,4 +308,6 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     Sign: _sign,
     Unsign: _unsign,
     CarryOver: with_details,
+    LayAside: _lay_aside,
+    TakeUp: _take_up,
 } | INSPECTING

@@ -53,6 +53,10 @@ class IssueStamp(Value):
     """The key that the log signs the seal with; None where it has none."""
 
 
+def _is_false(held: bool) -> bool:  # noqa: FBT001 - pydantic hands the value over
+    return not held
+
+
 class Job(Value):
     """One job. All else (findings, gaps, outcome, sheets) is computed from it, never stored."""
 
@@ -84,6 +88,9 @@ class Job(Value):
     signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
     replaces_because: Line = Field(default="", description="Why that document is corrected; it is printed.")
+    laid_aside: bool = Field(
+        default=False, exclude_if=_is_false, description="A draft that nobody works at now; it keeps its number."
+    )
     next_id: Annotated[int, Field(ge=1)] = 1
     issued: IssueStamp | None = None
 
@@ -214,10 +221,10 @@ def record_hash(job: Job) -> str:
 
 
 def fingerprint(job: Job) -> str:
-    """SHA-256 of what a signature covers: all but the number a log gave, the signatures and the issue stamp.
+    """SHA-256 of what a signature covers: all but the number a log gave, the signatures, the issue stamp and that it is laid aside.
 
     Boxes left as they were given are left out, so that a box that a later version adds lifts no signature.
     """
-    signed = job.model_copy(update={"number": "", "signatures": (), "issued": None})
+    signed = job.model_copy(update={"number": "", "signatures": (), "issued": None, "laid_aside": False})
     held = signed.model_dump(mode="json", exclude_defaults=True)
     return hashlib.sha256(_sorted_bytes(held)).hexdigest()

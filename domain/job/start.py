@@ -53,7 +53,9 @@ def as_draft(job: Job) -> Job:
     in the log that holds what it replaces.
     """
     signed = job.model_copy(update={"signatures": ()}) if job.issued else with_standing_signatures(job)
-    return signed.model_copy(update={"number": "", "issued": None, "replaces": "", "replaces_because": ""})
+    return signed.model_copy(
+        update={"number": "", "issued": None, "replaces": "", "replaces_because": "", "laid_aside": False}
+    )
 
 
 def with_standing_signatures(job: Job) -> Job:

@@ -60,6 +60,9 @@ class JobLine(Value):
     day: date | None = None
     """Of the inspection, or of the completion of the work; None where it is not typed yet."""
 
+    laid_aside: bool = False
+    """A draft that nobody works at now."""
+
     @property
     def is_issued(self) -> bool:
         """There is a paper."""
@@ -90,6 +93,8 @@ class Query(Value):
     """Who had a hand in it, as the trail names people."""
     to_put_right: bool = False
     """Reports issued with a C1, C2 or FI that nothing has put right yet."""
+    laid_aside: bool = False
+    """Drafts that were laid aside; they are in no other list."""
     on: date | None = None
     """The day that `due:60d` among the words counts from."""
     limit: Annotated[int, Field(ge=1)] = 50
@@ -221,7 +226,7 @@ class JobLog(Protocol):
         ...
 
     def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on; no job is read whole."""
+        """Every job that was not replaced or laid aside, with what its duties hang on; no job is read whole."""
         ...
 
     def search(self, query: Query) -> Found:

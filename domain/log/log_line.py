@@ -56,6 +56,7 @@ def line_of(
         due=next_due(job) if state is State.ISSUED else None,
         put_right=put_right,
         day=done_on(job),
+        laid_aside=job.laid_aside,
     )
 
 

@@ -76,6 +76,10 @@ def _to_put_right(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
     return {"to_put_right": True} if folded(value) in {"open", "yes"} else {}
 
 
+def _laid_aside(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
+    return {"laid_aside": True} if folded(value) in {"yes", "drafts"} else {}
+
+
 def _hand(value: str, filters: Mapping[str, Any]) -> dict[str, Any]:
     return {"hand": value}
 
@@ -102,4 +106,5 @@ _FILTERS: dict[str, Callable[[str, Mapping[str, Any]], dict[str, Any]]] = {
     "due": _due,
     "remedial": _to_put_right,
     "hand": _hand,
+    "aside": _laid_aside,
 }

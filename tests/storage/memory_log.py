@@ -216,7 +216,7 @@ class MemoryStore:
         return {other for other in held if may_be_misspelt(other) and heard_gaps_of(other) & heard_gaps_of(word)}
 
     def dated(self):
-        standing = [line for line in self.lines.values() if line.state is not State.REPLACED]
+        standing = [line for line in self.lines.values() if line.state is not State.REPLACED and not line.laid_aside]
         return ((line, duty_facts(self.jobs[line.number].job)) for line in standing)
 
     def data_version(self) -> int:
@@ -251,6 +251,7 @@ class MemoryStore:
             all(getattr(asked, name) in (None, held) for name, held in wanted.items())
             and (asked.due_before is None or (line.due is not None and line.due <= asked.due_before))
             and (not asked.hand or asked.hand in {each.who for each in self.trails[line.number]})
+            and asked.laid_aside == line.laid_aside
             and (not asked.to_put_right or _is_to_put_right(line))
             and (asked.year is None or asked.year == getattr(done_on(job), "year", None))
             and _has_words(asked.engineer, set(words.engineer))

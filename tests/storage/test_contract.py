@@ -3,14 +3,15 @@
 import pytest
 
 from domain.duties.duty_facts import duty_facts
-from domain.editing.commands import AddCircuit, Declined, Enter, RemoveBoard, RemoveCircuit
+from domain.editing.commands import AddCircuit, Declined, Enter, LayAside, RemoveBoard, RemoveCircuit, TakeUp
 from domain.editing.content_hash import content_hash
 from domain.forms.form_set import FormSet
+from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.outcome import Outcome
 from domain.inspection.observation import Code
 from domain.job.job import IssueStamp
-from domain.log.job_log import JobLogError, State
+from domain.log.job_log import JobLogError, Query, State
 from domain.place import Place
 from tests.builders import (
     AT,
@@ -200,3 +201,21 @@ def test_several_jobs_are_kept_together_or_not_at_all(log):
         log.create_all(breaking_off(), who=WHO, at=AT)
     assert log.load("A-0003") is None
     assert log.create(fresh(FormSet.EIC), who=WHO, at=AT).number == "A-0003"
+
+
+def test_a_draft_laid_aside_is_in_one_list_alone_and_is_issued_only_once_taken_up(log):
+    kept = log.create(complete_minor_works(), who=WHO, at=AT)
+    other = log.create(complete_report(Code.C2), who=WHO, at=AT)
+    sign(log, kept.number)
+    log.edit(kept.number, LayAside(), who=WHO, at=LATER)
+    aside = Query(laid_aside=True)
+    listed = [[line.number for line in log.find(query)] for query in (Query(), aside, Query(state=State.READY))]
+    assert listed == [[other.number], [kept.number], []]
+    assert [job.line.number for job in log.search(Query(words=kept.number)).jobs] == []
+    assert [job.line.number for job in log.search(aside.model_copy(update={"words": kept.number})).jobs] == [
+        kept.number
+    ]
+    assert {line.number for line, _ in log.dated()} == {other.number}
+    assert isinstance(log.issue(kept.number, by=INSPECTOR, at=LATER, bind=bind), Refusal)
+    assert log.edit(kept.number, TakeUp(), who=WHO, at=LATER).number == kept.number
+    assert isinstance(log.issue(kept.number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)

@@ -77,6 +77,7 @@ _SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_
 def line_as_value(line: JobLine) -> dict[str, object]:
     """A line of the log, for scripts."""
     shown: dict[str, object] = line.model_dump(mode="json", include=set(_SHOWN))
+    shown |= {"laid_aside": True} if line.laid_aside else {}
     return shown if line.vouched else {**shown, "vouched": False}
 
 
@@ -129,6 +130,8 @@ def _standing(line: JobLine) -> str:
     """The outcome of a draft is not told: it is only what the paper would say so far."""
     if not line.vouched:
         return "✗ never issued here"
+    if line.laid_aside:
+        return "laid aside"
     if line.state is State.DRAFT or line.outcome is None:
         return line.state.value
     return f"{line.state}, {line.outcome}"

@@ -26,6 +26,13 @@ KEYS: tuple[Key, ...] = (
     Key("pack-again", "p,P", "pack_again", "Pack again", "Puts the pack into a folder once more, as it was issued."),
     Key("verify-file", "v,V", "verify_file", "Verify", "Says whether a file is a paper as this log issued it."),
     Key(
+        "lay-aside",
+        "l,L",
+        "lay_aside",
+        "Lay aside",
+        "Lays the draft aside, out of every list but its own, or takes it up again; it keeps its number.",
+    ),
+    Key(
         "say-why", "w,W", "say_why", "Why", "Says why the document that this one replaces is corrected; it is printed."
     ),
 )

@@ -33,7 +33,7 @@ class IntakeScreen(Page):
     )
     STAYS: ClassVar[tuple[str, ...]] = ("coach", "find", "due", "registers", "practice", "leave")
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("take", "find", "due", "registers", "practice", "back", "palette", "leave", "help")
+        *("take", "aside-row", "find", "due", "registers", "practice", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
@@ -116,6 +116,23 @@ class IntakeScreen(Page):
             self._answer(answers.at.id)
         elif jobs.at:
             self.ohmfolio.open_job(jobs.at.id)
+
+    def action_lay_aside(self) -> None:
+        """Lay the draft under the cursor aside."""
+        desk, jobs = self.ohmfolio.desk, self.query_one(".jobs", PickList)
+        if not jobs.has_focus or not jobs.at:
+            self.say("Come to a job below with Down or Tab first; a draft there is laid aside")
+            return
+        # What edits a job is not loaded with the first screen.
+        from tui.screens.laying_aside import laid_aside
+
+        try:
+            told = laid_aside(desk, jobs.at.id)
+        except JobLogError as error:
+            self.say(str(error), bad=True)
+            return
+        self._load_jobs()
+        self.say(told)
 
     def action_find(self) -> None:
         """Search every job."""
@@ -216,6 +233,7 @@ class IntakeScreen(Page):
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
+        mine = None if mine and mine.laid_aside else mine
         first = (mine,) if mine else ()
         self._jobs = (*first, *(line for line in newest if not mine or line.number != mine.number))
         self._more = len(newest) == Query().limit

@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from domain.editing.commands import Declined, SayWhy
+from domain.editing.commands import Declined, LayAside, SayWhy, TakeUp
 from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.reason import Reason
@@ -31,13 +31,25 @@ from tui.screens.issue_forms import (
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.laying_aside import FOUND_AGAIN
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, Make, draft_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
-_WAITING = {"do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_again", "verify_file", "say_why"}
+_WAITING = {
+    "do_row",
+    "sign_all",
+    "unsign",
+    "draft",
+    "issue",
+    "correct",
+    "pack_again",
+    "verify_file",
+    "say_why",
+    "lay_aside",
+}
 """What waits until the paper that is being made is there."""
 
 
@@ -52,7 +64,16 @@ class IssueStep(JobStep):
         " Tab goes to the text below, to scroll it."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "row-do", "sign-all", "unsign", "draft", "issue-now", "correct", "say-why", "pack-again", "verify-file"
+        "row-do",
+        "sign-all",
+        "unsign",
+        "draft",
+        "issue-now",
+        "lay-aside",
+        "correct",
+        "say-why",
+        "pack-again",
+        "verify-file",
     )
     DEFAULT_CSS = """
     IssueStep > #about { height: 10; padding: 0 1; }
@@ -107,7 +128,7 @@ class IssueStep(JobStep):
             return bool(self.job and self.job.replaces and not is_issued)
         if action == "sign_all":
             return bool(self.job and self.job.profile.one_may_sign_all and not is_issued)
-        return not is_issued if action in {"do_row", "unsign", "draft", "issue"} else True
+        return not is_issued if action in {"do_row", "unsign", "draft", "issue", "lay_aside"} else True
 
     @on(PickList.Moved)
     def show_one(self) -> None:
@@ -138,6 +159,14 @@ class IssueStep(JobStep):
     def action_unsign(self) -> None:
         """Take the signature under the cursor back."""
         self._signing.take_back(self._role)
+
+    def action_lay_aside(self) -> None:
+        """Lay the draft aside, or take it up again."""
+        if self.job is None:
+            return
+        is_aside = self.job.laid_aside
+        if self.session.do(TakeUp() if is_aside else LayAside()):
+            self.host.say("Taken up again" if is_aside else f"Laid aside. {FOUND_AGAIN}")
 
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""

@@ -155,6 +155,11 @@ class JobScreen(Page):
         if self.job is None or self.job.issued:
             self.say("It has been issued; a correction is a new document that replaces this one", bad=True)
             return False
+        if self.job.laid_aside:
+            self.say(
+                f"It is laid aside; {key_name('issue')}, then {key_name('lay-aside')}, takes it up again", bad=True
+            )
+            return False
         return True
 
     def ask_named(

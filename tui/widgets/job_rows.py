@@ -34,6 +34,8 @@ def day_of(line: JobLine) -> date:
 def _standing(line: JobLine) -> tuple[str, theme.Style]:
     if not line.vouched:
         return f"{theme.SIGN_FAILS} never issued here", theme.FAILS
+    if line.laid_aside:
+        return "laid aside", theme.QUIET
     if line.open_snags and line.state not in {State.ISSUED, State.REPLACED}:
         return f"{theme.SIGN_SNAG} {line.open_snags} open snag{'s' if line.open_snags > 1 else ''}", theme.FAILS
     if line.put_right and line.state is State.ISSUED:

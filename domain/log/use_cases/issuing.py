@@ -94,6 +94,8 @@ def issue_document(
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
     """What the gate says of a job with the register of people as it is now; the job need not be in the log."""
+    if job.laid_aside:
+        return _refusal("It is laid aside; take it up again, then issue it")
     people = signers_known(store, job, by)
     return issue(job, by=by, at=at, people=people, head=store.head().hex(), set_by=set_by)
 

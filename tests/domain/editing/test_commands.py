@@ -15,6 +15,7 @@ from domain.editing.commands import (
     Enter,
     Explain,
     Fill,
+    LayAside,
     MoveCircuit,
     Observe,
     RaiseSnag,
@@ -22,6 +23,7 @@ from domain.editing.commands import (
     SayWhy,
     SetOutcome,
     Sign,
+    TakeUp,
     Withdraw,
 )
 from domain.editing.reducer import apply
@@ -213,3 +215,13 @@ def test_a_correction_is_kept_back_until_it_says_why_and_another_reason_lifts_th
     for refused in (SayWhy(because="  "), SayWhy(because="x" * 201)):
         assert isinstance(apply(told, refused), Declined)
     assert isinstance(apply(complete_minor_works(), SayWhy(because="none")), Declined)
+
+
+def test_a_draft_laid_aside_keeps_its_signatures_and_is_changed_only_once_it_is_taken_up() -> None:
+    job = signed(complete_certificate())
+    aside = done(job, LayAside())
+    assert (aside.laid_aside, aside.signatures) == (True, job.signatures)
+    refused = apply(aside, Enter(place=Place(section="client", box="name"), text="Mrs Orla Finch"))
+    assert isinstance(refused, Declined)
+    assert "take it up again" in refused.says
+    assert done(aside, TakeUp()) == job
