@@ -29,6 +29,7 @@ from tui.user_name import Naming
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
+    from domain.job.job import Job
     from domain.place import Place
     from tui.job_page import JobPage
     from tui.services import Services
@@ -181,9 +182,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.pop_screen()
         self._say(trouble)
 
-    def start_job(self, number: str, step: JobPage | None = None) -> None:
+    def start_job(self, number: str, step: JobPage | None = None, *, begun: Job | None = None) -> None:
         """Open a job that was just begun, in place of the decision; the next one starts from the first question."""
-        self._switch(routes.ToJob(number, step))
+        self.places = {at: place for at, place in self.places.items() if at[0]}
+        self._switch(routes.ToJob(number, step, begun=begun))
         self._first_screen.begin_again()
 
     def visit(self, place: Place) -> None:
@@ -191,9 +193,11 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         if isinstance(self.screen, FullScreen):
             self.screen.visit(place)
 
-    def open_step(self, number: str, step: JobPage, place: Place | None = None, says: str = "") -> None:
+    def open_step(
+        self, number: str, step: JobPage, place: Place | None = None, says: str = "", *, begun: Job | None = None
+    ) -> None:
         """Go from one step of a job to another."""
-        screen = self._switch(routes.ToJob(number, step, place or self.places.get((number, step))))
+        screen = self._switch(routes.ToJob(number, step, place or self.places.get((number, step)), begun))
         if says and isinstance(screen, FullScreen):
             self.call_after_refresh(screen.say, says)
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from textual.screen import Screen
 
+    from domain.job.job import Job
     from domain.place import Place
     from tui.job_page import JobPage
     from tui.screens.job_session import JobSession
@@ -36,7 +37,7 @@ def _intake(route: routes.ToIntake, _: Services) -> Screen[Any]:
 def _job(route: routes.ToJob, desk: Services) -> Screen[Any]:
     from tui.job_page import JobPage
 
-    return _on_step(desk, route.number, route.step or JobPage.DETAILS, route.place)
+    return _on_step(desk, route.number, route.step or JobPage.DETAILS, route.place, route.begun)
 
 
 @screen_for.register(routes.ToJobAsLeft)
@@ -55,10 +56,10 @@ def _issued(route: routes.ToIssued, _: Services) -> Screen[Any]:
     return IssuedScreen(route.number)
 
 
-def _on_step(desk: Services, number: str, step: JobPage, place: Place | None) -> Screen[Any]:
+def _on_step(desk: Services, number: str, step: JobPage, place: Place | None, begun: Job | None = None) -> Screen[Any]:
     from tui.screens.job_screen import JobScreen
 
-    return JobScreen(desk, number, _part(step), place)
+    return JobScreen(desk, number, _part(step), place, begun)
 
 
 def _part(step: JobPage) -> Callable[[JobSession, StepHost], JobStep]:

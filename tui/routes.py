@@ -40,11 +40,15 @@ class ToIntake(Route):
 
 @dataclass(frozen=True, slots=True)
 class ToJob(Route):
-    """A step of a job, the first where none is named, with the cursor on a place."""
+    """A step of a job, the first where none is named, with the cursor on a place.
+
+    `begun` is a job that the log does not hold yet, without a number: it gets one with the first entry.
+    """
 
     number: str
     step: JobPage | None = None
     place: Place | None = None
+    begun: Job | None = None
 
 
 @dataclass(frozen=True, slots=True)

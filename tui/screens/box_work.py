@@ -14,6 +14,7 @@ from domain.job.box import BoxKind
 from domain.job.finding import Severity
 from domain.job.place_in_words import box_at
 from domain.log.half_typed import HalfTyped
+from domain.log.job_log import JobLogError
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui import theme
@@ -135,6 +136,8 @@ class BoxWork:
         """Say all there is to say of the box under the cursor, as soon as the hands rest."""
         is_first, self._at = self._at[0] is None, (view, entry)
         self._host.let_go()
+        if entry is not None and entry.is_changed:
+            self._give_number()
         self._host.ohmfolio.half_typing.in_box(self._session.number, entry)
         if entry is None or entry.text != self._refused:
             self._session.let_entry_be()
@@ -144,6 +147,13 @@ class BoxWork:
             if self._rest is not None:
                 self._rest.stop()
             self._rest = self._part.widget.set_timer(self.RESTS_AFTER, self.speak)
+
+    def _give_number(self) -> None:
+        """With the first key of its first entry a job gets its number: an ended program leaves the entry to that."""
+        try:
+            self._session.give_number()
+        except JobLogError as error:
+            self._host.say(f"Not saved yet. {error}", bad=True)
 
     def speak(self) -> None:
         """Say it now."""

@@ -14,6 +14,7 @@ from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.choice.question import Question
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
+from domain.job.next_due import done_on
 from domain.job.start import new_job
 from domain.log.job_log import JobLogError, Query
 from tui.job_page import JobPage
@@ -106,7 +107,10 @@ class DecisionScreen(Page):
         self.ohmfolio.pop_screen()
 
     def _start(self, chosen: ChosenPapers) -> None:
-        """Keep a new job and open it; firm and instruments are those of this person's job before."""
+        """Open a new job; firm and instruments are those of this person's job before.
+
+        It is kept at once where something was typed for it already: a reason, a day, or what it puts right.
+        """
         desk = self.ohmfolio.desk
         try:
             before = self._job_before()
@@ -117,6 +121,9 @@ class DecisionScreen(Page):
                 instruments=before.instruments if before else None,
             )
             job = self.origin.prepared(job) if self.origin else job
+            if not (self.origin or chosen.because.strip() or done_on(job)):
+                self.ohmfolio.start_job("", begun=job)
+                return
             kept = desk.log.create(job, who=desk.who, at=desk.now())
         except JobLogError as error:
             self.say(f"Not started. {error}", bad=True)

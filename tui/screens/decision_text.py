@@ -16,6 +16,10 @@ SAFETY = (
     "Work dead wherever it can be: isolate, lock off, prove dead. Test live only where you are competent to and the"
     " current standard, local rules and licensed practice allow it."
 )
+NUMBERED = (
+    "Given with the first thing typed into the job, not by starting it; given once it is kept for good, also where the"
+    " draft is laid aside. Until then leaving the job leaves nothing behind."
+)
 _LABELS = 11
 
 
@@ -45,6 +49,7 @@ def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers
         yield _labelled("The pack", "; ".join(advice.pack))
     if advice.source:
         yield Paragraph(advice.source.cited, theme.QUIET, "Source", theme.QUIET, _LABELS)
+    yield _labelled("Number", NUMBERED)
     for question, answer in in_words(answers):
         yield Paragraph(f"{question} {answer}", theme.QUIET, "Answered", theme.QUIET, _LABELS)
 

@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from domain.editing.commands import Declined, LayAside, SayWhy, TakeUp
+from domain.editing.commands import Declined, SayWhy
 from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.reason import Reason
@@ -31,7 +31,7 @@ from tui.screens.issue_forms import (
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
-from tui.screens.laying_aside import FOUND_AGAIN
+from tui.screens.laying_aside import turn_aside
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, Make, draft_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
@@ -64,16 +64,8 @@ class IssueStep(JobStep):
         " Tab goes to the text below, to scroll it."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "row-do",
-        "sign-all",
-        "unsign",
-        "draft",
-        "issue-now",
-        "lay-aside",
-        "correct",
-        "say-why",
-        "pack-again",
-        "verify-file",
+        *("row-do", "sign-all", "unsign", "draft", "issue-now", "lay-aside"),
+        *("correct", "say-why", "pack-again", "verify-file"),
     )
     DEFAULT_CSS = """
     IssueStep > #about { height: 10; padding: 0 1; }
@@ -162,11 +154,7 @@ class IssueStep(JobStep):
 
     def action_lay_aside(self) -> None:
         """Lay the draft aside, or take it up again."""
-        if self.job is None:
-            return
-        is_aside = self.job.laid_aside
-        if self.session.do(TakeUp() if is_aside else LayAside()):
-            self.host.say("Taken up again" if is_aside else f"Laid aside. {FOUND_AGAIN}")
+        turn_aside(self.session, self.host.say)
 
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""

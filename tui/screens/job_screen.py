@@ -1,6 +1,7 @@
 """A job that is open, one step of it at a time: the bar above, the step's own part, and the way from step to step."""
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 
 from textual.app import ComposeResult
 
@@ -47,17 +48,22 @@ class JobScreen(Page):
         number: str,
         part: Callable[[JobSession, StepHost], JobStep],
         place: Place | None = None,
+        begun: Job | None = None,
     ) -> None:
-        """`part` makes the step's own part of the screen."""
+        """`part` makes the step's own part of the screen; a job just `begun` has no number yet."""
         super().__init__()
-        self.number = number
-        self.session = JobSession(desk, number, self)
+        self.session = JobSession(desk, number, self, begun)
         self.part = part(self.session, self)
         self.place = place
         if place is not None:
             self.part.expect(place)
         self._sent_to: Place | None = None
         self._landed: Place | None = None
+
+    @property
+    def number(self) -> str:
+        """Its number; "" until the first entry."""
+        return self.session.number
 
     @property
     def open_job(self) -> str:
@@ -108,7 +114,7 @@ class JobScreen(Page):
             return
         self.set_interval(self.session.HEARS_EVERY, self._hear)
         self.show_keys()
-        left = self.ohmfolio.half_typing.left_in(self.number)
+        left = self.ohmfolio.half_typing.left_in(self.number) if self.number else None
         if self.place is not None:
             # At once: a key typed ahead would be worked through before a call that waits for the first frame.
             self._arrive(self.place)
@@ -224,7 +230,9 @@ class JobScreen(Page):
 
     def action_trail(self) -> None:
         """Who changed what, and when."""
-        if self.commit_open_entry():
+        if self.session.begun:
+            self.say("Nothing has been typed into this job yet")
+        elif self.commit_open_entry():
             self.ohmfolio.go(ToTrail(self.number))
 
     def action_last_time(self) -> None:
@@ -268,7 +276,7 @@ class JobScreen(Page):
         """Go to another step, and know where this one was left."""
         if here := self.where():
             self.ohmfolio.places[self.number, self.step] = here
-        self.ohmfolio.open_step(self.number, step, place, says)
+        self.ohmfolio.open_step(self.number, step, place, says, begun=self.session.begun)
 
     def _arrive(self, place: Place) -> None:
         self.part.go_to(place)
@@ -286,8 +294,7 @@ class JobScreen(Page):
 
     def note_place(self) -> None:
         """Keep where the person is, so that the job opens there."""
-        try:
-            note = note_of(self.step, self.where())
-            self.ohmfolio.desk.log.save_position(self.number, note, who=self.ohmfolio.desk.who)
-        except JobLogError:
-            return
+        desk = self.ohmfolio.desk
+        with suppress(JobLogError):
+            if self.number:
+                desk.log.save_position(self.number, note_of(self.step, self.where()), who=desk.who)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from typing import Protocol
+from uuid import uuid4
 
 from domain.editing.commands import Command, Declined, Enter
 from domain.editing.undo import UndoStep
@@ -46,9 +47,12 @@ class JobSession:
     HEARS_EVERY: float = 1.0
     """Seconds between looks at what others did."""
 
-    def __init__(self, desk: Services, number: str, onlooker: Onlooker) -> None:
+    def __init__(self, desk: Services, number: str, onlooker: Onlooker, begun: Job | None = None) -> None:
+        """`begun` is a job that the log does not hold yet: without a number until the first entry."""
         self.desk = desk
         self.number = number
+        self._begun = begun
+        self._op = uuid4().hex if begun else ""
         self.job: Job | None = None
         """The job as the log holds it; None until it is loaded."""
         self.stands: JobAssessment | None = None
@@ -62,13 +66,29 @@ class JobSession:
         self._unsaved: tuple[Command, ...] = ()
         """What the log could not take, to be given to it again."""
 
+    @property
+    def begun(self) -> Job | None:
+        """The job, while the log does not hold it."""
+        return None if self.number else self._begun
+
     def begin(self) -> bool:
         """Load the job; from now on what others do to it is heard of. False where the log does not hold it."""
+        if self.begun:
+            self.take(self.begun)
+            return True
         self._others = Others(self.desk.log, self.number)
         loaded = self.desk.log.load(self.number)
         if loaded is not None:
             self.take(loaded)
         return loaded is not None
+
+    def give_number(self) -> None:
+        """Have the log hold the job, which gives it its number; nothing where it does already. Raises what the log raises."""
+        if job := self.begun:
+            kept = self.desk.log.create(job, who=self.desk.who, at=self.desk.now(), op=self._op)
+            self.number = kept.number
+            self._others = Others(self.desk.log, self.number)
+            self.take(kept)
 
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
@@ -107,6 +127,7 @@ class JobSession:
         """Change the job: saved first, then shown. False, with the reason said, when it could not be. A `phrase` is to sign with."""
         desk = self.desk
         try:
+            self.give_number()
             changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now(), phrase=phrase)
         except JobLogError as error:
             # A text stays open where it was typed; all else is kept here until the log takes it.
@@ -135,6 +156,9 @@ class JobSession:
         return self._step(self.desk.log.redo)
 
     def _step(self, take: Callable[..., UndoStep | Declined]) -> Place | None:
+        if self.begun:
+            self._onlooker.say("Nothing has been typed into this job yet")
+            return None
         try:
             step = take(self.number, who=self.desk.who, at=self.desk.now())
         except JobLogError as error:

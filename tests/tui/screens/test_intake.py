@@ -45,6 +45,9 @@ async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
         await pilot.press("enter")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
+        assert app.desk.log.line("A-0001") is None
+        await pilot.press("O")
+        await pilot.pause()
     job = kept(app, "A-0001")
     assert job.chosen.form_set is form_set
     assert not job.chosen.is_override
@@ -243,6 +246,36 @@ def with_many_jobs(home: Path, count: int) -> OhmfolioApp:
         desk.log.create(fresh(FormSet.EIC), who=INSPECTOR, at=AT + timedelta(minutes=minutes))
     desk.log.close()
     return app_in(home)
+
+
+async def test_a_job_left_before_anything_is_typed_takes_no_number(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("n", "y", "enter")
+        await pilot.pause()
+        assert "no number yet" in text_of(app)
+        await pilot.press("f4", "f3", "escape")
+        await pilot.pause()
+        assert isinstance(app.screen, IntakeScreen)
+        assert app.desk.log.line("A-0001") is None
+        await pilot.press("n", "y", "enter", *"Orla", "enter")
+        await pilot.pause()
+        assert "A-0001" in text_of(app)
+    assert kept(app, "A-0001").client.name == "Orla"
+
+
+async def test_a_draft_laid_aside_leaves_the_list_of_jobs_and_is_taken_up_from_its_own(tmp_path: Path) -> None:
+    app = app_in(tmp_path, complete_minor_works())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("delete")
+        assert "A-0001 laid aside" in text_of(app)
+        assert [line for line in lines_of(app) if line.lstrip("> ").startswith("A-0001  ")] == []
+        await pilot.press("slash", "f5", "f5", "f5", "f5", "f5")
+        assert "drafts laid aside" in text_of(app)
+        await pilot.press("enter", "f9", "l")
+        await pilot.pause()
+        assert "Taken up again" in text_of(app)
+    assert not kept(app, "A-0001").laid_aside
 
 
 def kept(app: OhmfolioApp, number: str) -> Job:
