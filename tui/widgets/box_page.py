@@ -1,8 +1,13 @@
-"""A scrolling page of boxes with headings, drawn by line: one widget, whatever the number of boxes."""
+"""A scrolling page of boxes with headings, drawn by line: one widget, whatever the number of boxes.
+
+Where there is room, each part runs in two columns: down the left one, then down the right one.
+"""
 
 from collections.abc import Sequence
+from itertools import zip_longest
 from typing import ClassVar
 
+from rich.segment import Segment
 from textual.binding import BindingType
 from textual.geometry import Region
 from textual.strip import Strip
@@ -13,6 +18,12 @@ from tui.widgets.box_entry import MARKS, BoxEntry, Host
 from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
+_TWO_FROM = 100
+"""Cells from which on a page runs in two columns."""
+_BETWEEN = 2
+"""Cells between them."""
+_Line = tuple[int, int] | None
+"""A block and a line within it, or none."""
 _AHEAD = 2
 """Lines by which a page that has to move by one or two goes on further: the next boxes are in sight, and their keys move nothing."""
 
@@ -45,8 +56,8 @@ class BoxPage(BoxEntry):
         """The lines of each heading and each box, in order."""
         self._block_of: list[int] = []
         """The block of each box."""
-        self._rows: list[tuple[int, int]] = []
-        """Block and line within it, for every line of the page."""
+        self._rows: list[tuple[_Line, ...]] = []
+        """Block and line within it of every column, for every line of the page."""
         self._at = 0
         self._top = 0
 
@@ -91,8 +102,11 @@ class BoxPage(BoxEntry):
         row = self._top + y
         if row >= len(self._rows):
             return Strip.blank(self.size.width)
-        block, line = self._rows[row]
-        return self._blocks[block][line]
+        strips: list[Strip] = []
+        for at, cell in enumerate(self._rows[row]):
+            strips += [Strip([Segment(" " * _BETWEEN)])] if at else []
+            strips.append(self._blocks[cell[0]][cell[1]] if cell else Strip.blank(self._width))
+        return Strip.join(strips).adjust_cell_length(self.size.width)
 
     def go_on(self) -> None:
         self._go_on(1)
@@ -186,7 +200,7 @@ class BoxPage(BoxEntry):
 
     def _lines(self, index: int) -> list[Strip]:
         at = index == self._at
-        return box_lines(self._views[index], self.size.width, at=at, entry=self.entry if at else None)
+        return box_lines(self._views[index], self._width, at=at, entry=self.entry if at else None)
 
     def _set_out(self, index: int) -> None:
         block = self._block_of[index]
@@ -200,12 +214,31 @@ class BoxPage(BoxEntry):
             if old != new:
                 self.refresh(Region(0, first + line, self.size.width, 1))
 
+    @property
+    def _columns(self) -> int:
+        return 2 if self.size.width >= _TWO_FROM else 1
+
+    @property
+    def _width(self) -> int:
+        """Of a box."""
+        return (self.size.width - _BETWEEN * (self._columns - 1)) // self._columns
+
     def _number_rows(self) -> None:
         self._starts: list[int] = []
         self._rows = []
-        for block, lines in enumerate(self._blocks):
+        for part in self._parts:
+            heading = len(self._starts)
             self._starts.append(len(self._rows))
-            self._rows += [(block, line) for line in range(len(lines))]
+            self._rows.append(((heading, 0),))
+            blocks, top = range(heading + 1, heading + 1 + len(part.boxes)), len(self._rows)
+            half = -(-len(blocks) // self._columns)
+            columns: list[list[_Line]] = []
+            for column in filter(None, (blocks[:half], blocks[half:])):
+                columns.append([])
+                for block in column:
+                    self._starts.append(top + len(columns[-1]))
+                    columns[-1] += [(block, line) for line in range(len(self._blocks[block]))]
+            self._rows += zip_longest(*columns)
         self.refresh()
 
     def _scroll(self, *, to_top: bool = False) -> None:
@@ -219,7 +252,7 @@ class BoxPage(BoxEntry):
         if self._at in self._firsts():
             first -= 1
         if last - first >= height:
-            line = entry_line(self.entry, self.size.width) if self.entry else 0
+            line = entry_line(self.entry, self._width) if self.entry else 0
             first = last = start + line
         top = self._top
         if to_top:

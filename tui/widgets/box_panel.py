@@ -87,7 +87,7 @@ def panel_lines(
 ) -> list[Line]:
     """What there is to say of a box, on at most `height` lines."""
     parts = _parts(view, entry, asides)
-    firsts = [max(height - 1 - len(asides), 2), *([1] * len(asides)), 1 if parts[0][0] else 2, 1, 1, 1, 1]
+    firsts = [max(height - 1 - len(asides), 2), *([1] * len(asides)), 1 if parts[0][0] else 2, 1, 1, 1, 1, 1]
     needs = [len(wrapped(text, width)) if text else 0 for text, _ in parts]
     shares = _shares(needs, firsts, height - 1)
     blocks = [_block(text, style, width, share) for (text, style), share in zip(parts, shares, strict=True)]
@@ -104,17 +104,25 @@ def _title(view: BoxView) -> str:
 
 
 def _parts(view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...]) -> list[Line]:
-    """What is wrong, what is known from elsewhere, what may be picked, help, marks; some of them empty."""
-    wrong = list(view.says) if entry is None or not entry.is_changed else []
+    """What is wrong, what is known from elsewhere, what may be picked, help, marks, what is cited; some of them empty."""
+    wrong = [_apart(says) for says in view.says] if entry is None or not entry.is_changed else []
+    told = "; ".join(says for says, _ in wrong)
     return [
-        ("; ".join(wrong) and f"{view.sign or '-'} {'; '.join(wrong)}", _style_of(view.sign)),
+        (told and f"{view.sign or '-'} {told}", _style_of(view.sign)),
         *((aside, theme.PLAIN) for aside in asides),
         (_offered(view, entry), theme.PLAIN),
         ("" if view.needed or view.typed else "Not needed here.", theme.QUIET),
         (_whole(view, entry), theme.PLAIN),
         (view.box.help or _HOW.get(view.box.kind, ""), theme.QUIET),
         (_marked(view), theme.QUIET),
+        ("; ".join(dict.fromkeys(cited for _, cited in wrong if cited)), theme.QUIET),
     ]
+
+
+def _apart(says: str) -> tuple[str, str]:
+    """What is said, and apart from it what is cited at its end."""
+    told, bracket, cited = says.rpartition(" [")
+    return (told, cited.removesuffix("]")) if bracket and cited.endswith("]") else (says, "")
 
 
 def _shares(needs: list[int], first: list[int], room: int) -> list[int]:

@@ -26,6 +26,9 @@ _GROUP_BEGINS: Mapping[str, str] = {
 }
 """The box each group of columns begins with. A box not named here goes on with the group before it."""
 
+_IN_WORDS: Mapping[str, int] = {"description": 40, "remarks": 60}
+"""Columns of words, and the cells they take where there is room."""
+
 
 @dataclass(frozen=True, slots=True)
 class GridColumn:
@@ -97,6 +100,21 @@ def pages_of(columns: Sequence[GridColumn], groups: Sequence[ColumnGroup], room:
                 pages.append(())
             pages[-1] = (*pages[-1], *part)
     return [page for page in pages if page]
+
+
+def widened(columns: Sequence[GridColumn], pages: Sequence[tuple[int, ...]], room: int) -> tuple[GridColumn, ...]:
+    """The columns, those of a text in words with what no page needs: first the description, then remarks on their page."""
+    wide = list(columns)
+    for at, column in enumerate(columns):
+        holding = [page for page in pages if at in page] or pages
+        spare = room - max((_width(wide, page) for page in holding), default=room)
+        most = _IN_WORDS.get(column.name, 0)
+        if column.name == "description":
+            room -= (more := max(min(spare, most - column.width), 0))
+        else:
+            more = max(min(spare, most - column.width), 0)
+        wide[at] = replace(column, width=column.width + more)
+    return tuple(wide)
 
 
 def _pieces(columns: Sequence[GridColumn], group: tuple[int, ...], room: int) -> list[tuple[int, ...]]:

@@ -10,7 +10,7 @@ from textual.strip import Strip
 
 from tui import theme
 from tui.widgets.box_view import BoxView
-from tui.widgets.grid_columns import ColumnGroup, GridColumn, groups_of, pages_of, set_apart
+from tui.widgets.grid_columns import ColumnGroup, GridColumn, groups_of, pages_of, set_apart, widened
 from tui.widgets.open_entry import OpenEntry, painted
 from tui.widgets.page_layout import style_of
 from tui.widgets.wrapping import fitted, padded
@@ -34,7 +34,8 @@ class GridLayout:
         columns = set_apart(columns)
         groups = groups_of(columns, fixed)
         room = width - sum(column.whole for column in columns[:fixed])
-        return cls(columns, fixed, tuple(groups), tuple(pages_of(columns, groups, room)))
+        pages = tuple(pages_of(columns, groups, room))
+        return cls(widened(columns, pages, room), fixed, tuple(groups), pages)
 
     def page_of(self, column: int) -> int:
         """The page a column is on; the first for those always in sight."""

@@ -16,6 +16,8 @@ from tui.job_page import JobPage, step_of, steps_for, word_for
 from tui.keys import key_name
 from tui.widgets.wrapping import padded
 
+_FIGURES = 3
+"""Cells of a blank and the figures of a count."""
 _KINDS_TOLD = 2
 """Kinds of failure told apart; more of them are only counted."""
 
@@ -54,7 +56,7 @@ class JobBar(Widget):
         place = " ".join(job.premises.address.split())
         state = state_of(job, standing)
         saved = f"saved {self.saved} " if self.saved else ""
-        left = f" {job.number} {job.form_set}  {name}{', ' if place else ''}{place}"
+        left = f" {job.number or 'no number yet'} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
         style = theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
         return [
@@ -67,15 +69,20 @@ class JobBar(Widget):
         left = Counter(step_of(reason.place) for reason in standing.reasons if not job.issued)
         steps = steps_for(job.form_set)
         words = [f"{key_name(step)} {word_for(step, job.form_set)}" for step in steps]
-        counted = [f"{word} {left[step]}" if left[step] else word for word, step in zip(words, steps, strict=True)]
-        if sum(map(len, counted)) + len(counted) > self.size.width:
-            # No room for figures: a sign says that something is open.
-            pairs = zip(words, steps, strict=True)
-            counted = [f"{word}{theme.SIGN_OPEN if left[step] else ' '}" for word, step in pairs]
+        # Words keep their places while one types: figures have their room, or a sign says that something is open.
+        counts = sum(map(len, words)) + len(words) * (_FIGURES + 1) <= self.size.width
+        counted = [
+            f"{word}{_figure(left[step])}" if counts else f"{word}{theme.SIGN_OPEN if left[step] else ' '}"
+            for word, step in zip(words, steps, strict=True)
+        ]
         styles = [theme.CURSOR if step is self.step else theme.PLAIN for step in steps]
         return [
             part for label, style in zip(counted, styles, strict=True) for part in (Segment(label, style), Segment(" "))
         ]
+
+
+def _figure(count: int) -> str:
+    return f"{f' {count}' if count else '':<{_FIGURES}}"
 
 
 def state_of(job: Job, standing: JobAssessment) -> str:

@@ -1,6 +1,7 @@
 """How the boxes of a page are set out in lines: label, dots, value, and a sign with its word where something is wrong."""
 
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from rich.cells import cell_len
 from rich.segment import Segment
@@ -10,9 +11,10 @@ from textual.strip import Strip
 from tui import theme
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry, painted
-from tui.widgets.wrapping import fitted, line_of, wrapped
+from tui.widgets.wrapping import fitted, line_of, padded, wrapped
 
-_LABEL_MOST = 40
+_LABEL_MOST = 42
+"""Cells of a label, its blanks and the last dots: the longest fits a line of eighty."""
 _SIGN_ROOM = 2
 _EMPTY = 8
 """Cells the cursor takes on an empty box."""
@@ -40,9 +42,10 @@ def box_lines(view: BoxView, width: int, *, at: bool, entry: OpenEntry | None = 
         value = [painted(editor, start, end) for start, end in entry_spans(entry, width)]
     else:
         value = _at_rest(view, room, at=at)
-    first = [*_label(view, label_width), *value[0], *(_remark(view, room, value[0]) if entry is None else ())]
-    indent = Segment(" " * label_width)
-    return [_line(first, width), *(_line([indent, *line], width) for line in value[1:])]
+    value[0] = [*value[0], *(_remark(view, room, value[0]) if entry is None else ())]
+    indent = [Segment(" " * label_width)]
+    both = zip_longest(_label(view, label_width), value)
+    return [_line([*(label or indent), *(shown or ())], width) for label, shown in both]
 
 
 def entry_spans(entry: OpenEntry, width: int) -> list[tuple[int, int]]:
@@ -56,17 +59,24 @@ def entry_line(entry: OpenEntry, width: int) -> int:
 
 
 def _label_width(width: int) -> int:
-    return min(_LABEL_MOST, width // 2)
+    return min(_LABEL_MOST, width * 21 // 40)
 
 
 def _value_room(width: int) -> int:
     return max(width - _label_width(width) - _SIGN_ROOM, 4)
 
 
-def _label(view: BoxView, label_width: int) -> list[Segment]:
-    text = f" {fitted(view.label, label_width - 3)} "
-    dots = "." * max(label_width - cell_len(text) - 1, 0) + " "
-    return [Segment(text, theme.QUIET if view.optional else theme.PLAIN), Segment(dots, theme.QUIET)]
+def _label(view: BoxView, label_width: int) -> list[list[Segment]]:
+    """The label whole, on as many lines as it needs; dots lead from its last line to where values begin."""
+    style = theme.QUIET if view.optional else theme.PLAIN
+    spans = wrapped(view.label, max(label_width - 3, 1))
+    *before, last = [f" {' ' if row else ''}{view.label[start:end].strip()} " for row, (start, end) in enumerate(spans)]
+    dots = "." * max(label_width - cell_len(last) - 1, 0) + " "
+    ended = [
+        Segment(fitted(last, label_width), style),
+        *([Segment(dots, theme.QUIET)] if cell_len(last) < label_width else []),
+    ]
+    return [*([Segment(padded(line, label_width), style)] for line in before), ended]
 
 
 def _at_rest(view: BoxView, room: int, *, at: bool) -> list[list[Segment]]:
