@@ -127,10 +127,10 @@ def _key_of(part: object) -> str:
 
 def _box_key(part: object) -> str | None:
     """A place in a list of places is known by all that it names; None for a part of any other kind."""
-    shown = part.model_dump(mode="json") if isinstance(part, Place) else part
-    if not isinstance(shown, dict) or not {"section", "snag", "box"} <= set(cast(dict[str, Any], shown)):
-        return None
-    return _written(shown)
+    if isinstance(part, Place):
+        return _written(part.model_dump(mode="json"))
+    fields = cast(dict[str, Any], part) if isinstance(part, dict) else {}
+    return _written(fields) if {"section", "snag", "box"} <= set(fields) else None
 
 
 def _held(part: object, name: str) -> object:

@@ -115,6 +115,7 @@ class DecisionScreen(Page):
                 on=desk.now().date(),
                 firm=before.firm if before else None,
                 instruments=before.instruments if before else None,
+                tester=before.boards[0].tested_by if before and before.boards else "",
             )
             job = self.origin.prepared(job) if self.origin else job
             kept = desk.log.create(job, who=desk.who, at=desk.now())
