@@ -18,3 +18,8 @@ class Place(Value):
     """Number of an inspection item."""
     snag: Line = ""
     observation: Line = ""
+
+    @property
+    def whose(self) -> tuple[str, str, str]:
+        """Section (of a page), board and circuit: whose box a place is. A board's id says enough without its section."""
+        return "" if self.board else self.section, self.board, self.circuit

@@ -12,6 +12,7 @@ from domain.editing.commands import (
     Choose,
     ClearSnag,
     Command,
+    Confirm,
     Enter,
     Explain,
     Fill,
@@ -19,6 +20,7 @@ from domain.editing.commands import (
     MarkItems,
     MoveCircuit,
     Observe,
+    PutForward,
     RaiseSnag,
     RecordAction,
     RemoveBoard,
@@ -68,6 +70,18 @@ def _filled(job: Job, command: Fill) -> str:
         return _entered(job, command.entries[0])
     texts = list(dict.fromkeys(entry.text for entry in command.entries))
     return f"{len(command.entries)} boxes filled, from {first} to {last}: {shortened(', '.join(texts)) or 'emptied'}"
+
+
+def _put_forward(job: Job, command: PutForward) -> str:
+    known = f" from {shortened(command.known_from)}" if command.known_from.strip() else ""
+    told = ", ".join(f"{described(job, each.place)}: {each.text}" for each in command.entries)
+    return f"Put forward{known}, to be confirmed: {shortened(told)}"
+
+
+def _confirmed(job: Job, command: Confirm) -> str:
+    first, *others = command.places
+    more = f" and {len(others)} more" if others else ""
+    return f"Confirmed as it stands: {described(job, first)}{more}"
 
 
 def _chosen(job: Job, command: Choose) -> str:
@@ -191,6 +205,8 @@ def _circuit(job: Job, board: str, circuit: str = "") -> str:
 _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Enter: _entered,
     Fill: _filled,
+    PutForward: _put_forward,
+    Confirm: _confirmed,
     Choose: _chosen,
     SetEdition: _edition_set,
     AddBoard: _board_added,

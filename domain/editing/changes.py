@@ -7,12 +7,15 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from domain.job.job import Job
+from domain.place import Place
 from domain.value import Value
 
 ORDER = "in this order"
 """The last step of a path that stands for the order of a list."""
 _NEVER_BACK = {"next_id"}
 """An id is never given twice, whatever is undone."""
+_LEFT_OUT_WHILE_EMPTY = {"unconfirmed"}
+"""Lists that a document has no field for while nothing is in them."""
 
 
 class FieldChange(Value):
@@ -96,7 +99,8 @@ def _put_in_list(parts: list[Any], last: str, behind: str, was: str | None, now:
 
 def _step_into(held: Any, step: str) -> Any:
     if isinstance(held, dict):
-        return cast(dict[str, Any], held).get(step)
+        fields = cast(dict[str, Any], held)
+        return fields.setdefault(step, []) if step in _LEFT_OUT_WHILE_EMPTY else fields.get(step)
     if isinstance(held, list):
         return next((part for part in cast(list[Any], held) if _key_of(part) == step), None)
     return None
@@ -111,12 +115,22 @@ def _by_key(parts: object) -> dict[str, BaseModel] | None:
 
 
 def _key_of(part: object) -> str:
+    if (box := _box_key(part)) is not None:
+        return box
     for name in ("id", "item", "role"):
         if named := _held(part, name):
             return str(named)
     check, place = _held(part, "check"), _held(part, "place")
     shown = place.model_dump(mode="json") if isinstance(place, BaseModel) else place
     return f"{check} {_written(shown)}" if check else ""
+
+
+def _box_key(part: object) -> str | None:
+    """A place in a list of places is known by all that it names; None for a part of any other kind."""
+    if isinstance(part, Place):
+        return _written(part.model_dump(mode="json"))
+    fields = cast(dict[str, Any], part) if isinstance(part, dict) else {}
+    return _written(fields) if {"section", "snag", "box"} <= set(fields) else None
 
 
 def _held(part: object, name: str) -> object:

@@ -54,6 +54,27 @@ class Fill(Value):
         return self.entries[0].place
 
 
+class PutForward(Value):
+    """Put what is known into boxes that are empty, for somebody to confirm. Measured values are left out."""
+
+    do: Literal["put-forward"] = "put-forward"
+    entries: Annotated[tuple[Enter, ...], Field(min_length=1, max_length=FILLED_MAX)]
+    known_from: Line = ""
+    """Where it is known from, such as the number of an earlier paper."""
+
+    @property
+    def place(self) -> Place:
+        """The first of the boxes stands for all."""
+        return self.entries[0].place
+
+
+class Confirm(Value):
+    """Say yes to what was put forward in boxes; those that hold nothing of the kind are left as they are."""
+
+    do: Literal["confirm"] = "confirm"
+    places: Annotated[tuple[Place, ...], Field(min_length=1, max_length=FILLED_MAX)]
+
+
 class Choose(Value):
     """Change the form set; `because` is required where it differs from the advice."""
 
@@ -232,6 +253,8 @@ class CarryOver(Value):
 Command = Annotated[
     Enter
     | Fill
+    | PutForward
+    | Confirm
     | Choose
     | SetEdition
     | AddBoard

@@ -5,8 +5,6 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from domain.editing.batch import in_turn
-from domain.editing.carrying import with_details
 from domain.editing.commands import (
     AddBoard,
     AddCircuit,
@@ -14,11 +12,13 @@ from domain.editing.commands import (
     Choose,
     ClearSnag,
     Command,
+    Confirm,
     Declined,
     Enter,
     Explain,
     Fill,
     MoveCircuit,
+    PutForward,
     RaiseSnag,
     RemoveBoard,
     RemoveCircuit,
@@ -30,17 +30,16 @@ from domain.editing.commands import (
 )
 from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
+from domain.editing.entering import carried_over, entered, filled, put_forward, with_circuits, with_what_follows
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
 from domain.editing.laying_aside import LAYING_ASIDE, declined_aside
-from domain.editing.one_device import agreeing
+from domain.editing.putting_forward import confirmed, marked, still_standing
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
-from domain.job.box import BoxKind, boxes_of
 from domain.job.circuit import DETAIL_BOXES, Circuit
 from domain.job.explanation import EDITION_CHECK, Explanation
-from domain.job.job import BOARDS_MAX, ENTRIES_MAX, Job, fingerprint
-from domain.job.place_in_words import owner_at
+from domain.job.job import BOARDS_MAX, ENTRIES_MAX, UNCONFIRMED_MAX, Job, fingerprint
 from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
 from domain.value import Value, is_hollow, says_nothing
@@ -58,8 +57,10 @@ def apply(job: Job, command: Command) -> Job | Declined:
         after = _DO[type(command)](job, command)
     except ValidationError as error:
         return Declined(says=_first_complaint(error))
-    if not isinstance(after, Declined) and _is_overfull(after):
-        return Declined(says="A job holds no more of these; begin another job for the rest")
+    if not isinstance(after, Declined) and not isinstance(command, (Sign, Unsign, *LAYING_ASIDE)):
+        after = with_what_follows(job, still_standing(job, after), command)
+        if _is_overfull(after):
+            return Declined(says="A job holds no more of these; begin another job for the rest")
     if (
         isinstance(after, Declined)
         or isinstance(command, (Sign, Unsign, *LAYING_ASIDE))
@@ -75,6 +76,7 @@ def _is_overfull(job: Job) -> bool:
     return (
         len(job.boards) > BOARDS_MAX
         or any(len(each) > ENTRIES_MAX for each in lists)
+        or len(job.unconfirmed) > UNCONFIRMED_MAX
         or any(len(board.circuits) > CIRCUITS_MAX for board in job.boards)
     )
 
@@ -85,28 +87,6 @@ def _first_complaint(error: ValidationError) -> str:
         return f"That is longer than the {first.get('ctx', {}).get('max_length')} letters this takes; say it shorter"
     says = first["msg"].removeprefix("Value error, ")
     return f"{says[:1].upper()}{says[1:]}"
-
-
-def _enter(job: Job, command: Enter) -> Job | Declined:
-    place = command.place
-    owner = owner_at(job, place)
-    if owner is None or place.box not in boxes_of(type(owner)):
-        return Declined(says="That box is no longer there; someone may have removed the circuit or board")
-    text = command.text if boxes_of(type(owner))[place.box].kind is BoxKind.PROSE else command.text.strip()
-    changed = type(owner).model_validate(dict(owner) | {place.box: text})
-    if not place.board:
-        return job.model_copy(update={place.section: changed})
-    if isinstance(changed, Circuit) and isinstance(owner, Circuit):
-        changed = agreeing(owner, changed, place.box)
-        return _with_circuits(
-            job, place.board, lambda circuits: [changed if each.id == place.circuit else each for each in circuits]
-        )
-    assert isinstance(changed, Board)
-    return job.model_copy(update={"boards": tuple(changed if each.id == place.board else each for each in job.boards)})
-
-
-def _fill(job: Job, command: Fill) -> Job | Declined:
-    return in_turn(job, command.entries, _enter)
 
 
 def _choose(job: Job, command: Choose) -> Job | Declined:
@@ -131,19 +111,6 @@ def _set_edition(job: Job, command: SetEdition) -> Job | Declined:
     # A reason for keeping to one edition is none for another.
     explained = tuple(each for each in job.explanations if each.check != EDITION_CHECK)
     return job.model_copy(update={"edition": command.edition, "edition_named": named, "explanations": explained})
-
-
-def _with_circuits(job: Job, board_id: str, change: Callable[[list[Circuit]], list[Circuit]]) -> Job:
-    return job.model_copy(
-        update={
-            "boards": tuple(
-                board.model_copy(update={"circuits": tuple(change(list(board.circuits)))})
-                if board.id == board_id
-                else board
-                for board in job.boards
-            )
-        }
-    )
 
 
 def _add_board(job: Job, command: AddBoard) -> Job | Declined:
@@ -175,8 +142,10 @@ def _add_circuit(job: Job, command: AddCircuit) -> Job | Declined:
     details = {name: getattr(like, name) for name in alike}
     added = Circuit.model_validate({"id": f"c{job.next_id}", "number": command.number, **details})
     at = next((row + 1 for row, each in enumerate(board.circuits) if each.id == command.after), len(board.circuits))
-    after = _with_circuits(job, board.id, lambda circuits: [*circuits[:at], added, *circuits[at:]])
-    return after.model_copy(update={"next_id": job.next_id + 1})
+    after = with_circuits(job, board.id, lambda circuits: [*circuits[:at], added, *circuits[at:]])
+    waiting = (each for each in job.unconfirmed if like and each.whose[1:] == (board.id, like.id))
+    alike_places = (each.model_copy(update={"circuit": added.id}) for each in waiting if each.box in alike)
+    return marked(after.model_copy(update={"next_id": job.next_id + 1}), alike_places)
 
 
 def _remove_circuit(job: Job, command: RemoveCircuit) -> Job | Declined:
@@ -186,7 +155,7 @@ def _remove_circuit(job: Job, command: RemoveCircuit) -> Job | Declined:
         return Declined(says="That circuit has been removed already")
     if command.seen and content_hash(circuit) != command.seen:
         return Declined(says="That circuit was changed since you looked; see what is on it now, then remove it")
-    return _with_circuits(job, board.id, lambda circuits: [each for each in circuits if each.id != command.circuit])
+    return with_circuits(job, board.id, lambda circuits: [each for each in circuits if each.id != command.circuit])
 
 
 def _move_circuit(job: Job, command: MoveCircuit) -> Job | Declined:
@@ -196,7 +165,7 @@ def _move_circuit(job: Job, command: MoveCircuit) -> Job | Declined:
         return Declined(says="That circuit is no longer there")
     others = [each for each in board.circuits if each.id != moved.id]
     at = min(max(command.to, 0), len(others))
-    return _with_circuits(job, board.id, lambda _: [*others[:at], moved, *others[at:]])
+    return with_circuits(job, board.id, lambda _: [*others[:at], moved, *others[at:]])
 
 
 def _raise_snag(job: Job, command: RaiseSnag) -> Job | Declined:
@@ -286,8 +255,10 @@ def _unsign(job: Job, command: Unsign) -> Job:
 
 _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = (
     {
-        Enter: _enter,
-        Fill: _fill,
+        Enter: entered,
+        Fill: filled,
+        PutForward: put_forward,
+        Confirm: confirmed,
         Choose: _choose,
         SetEdition: _set_edition,
         AddBoard: _add_board,
@@ -302,7 +273,7 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = (
         SayWhy: with_reason,
         Sign: _sign,
         Unsign: _unsign,
-        CarryOver: with_details,
+        CarryOver: carried_over,
     }
     | INSPECTING
     | LAYING_ASIDE

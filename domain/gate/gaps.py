@@ -17,10 +17,13 @@ from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Gap
 from domain.job.job import Job, sections_for
+from domain.job.place_in_words import box_at, text_at
 from domain.job.reading import Meaning, Reading
 from domain.letters import letter_problem
 from domain.place import Place
 from domain.value import is_blank, is_hollow, is_repeated
+
+_NAMED_MOST = 4
 
 
 def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
@@ -35,6 +38,7 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
         *observation_gaps(job, findings),
         *_decision_gaps(job),
         *letter_gaps(job),
+        *_unconfirmed_gaps(job),
     )
 
 
@@ -90,6 +94,19 @@ def _board_gaps(job: Job) -> Iterator[Gap]:
             at = place.model_copy(update={"circuit": circuit.id})
             yield from _box_gaps(circuit, at, job.form_set)
             yield from _continuity_gap(circuit, at)
+
+
+def _unconfirmed_gaps(job: Job) -> Iterator[Gap]:
+    """What was put forward and nobody said yes to, once for each section, board and circuit; of boxes the papers show."""
+    waiting: dict[tuple[str, str, str], list[tuple[Place, str]]] = {}
+    for place in job.unconfirmed:
+        box = box_at(job, place)
+        if box is not None and box.is_asked(job.form_set) and not is_blank(text_at(job, place)):
+            waiting.setdefault(place.whose, []).append((place, box.label))
+    for held in waiting.values():
+        labels = [label for _, label in held]
+        more = f" and {len(labels) - _NAMED_MOST} more" if len(labels) > _NAMED_MOST else ""
+        yield gap("never-confirmed", held[0][0], boxes=f"{', '.join(labels[:_NAMED_MOST])}{more}")
 
 
 def _continuity_gap(circuit: Circuit, place: Place) -> Iterator[Gap]:

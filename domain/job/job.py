@@ -34,10 +34,12 @@ from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
 from domain.job.supply import Supply
 from domain.job.work import Work
+from domain.place import Place
 from domain.value import Line, Moment, Value, is_empty, says_nothing
 
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
+UNCONFIRMED_MAX = 20_000
 
 
 class IssueStamp(Value):
@@ -86,6 +88,10 @@ class Job(Value):
     snags: Annotated[tuple[Snag, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     explanations: Annotated[tuple[Explanation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
+    unconfirmed: Annotated[
+        tuple[Place, ...], Field(max_length=UNCONFIRMED_MAX, fail_fast=True, exclude_if=is_empty)
+    ] = ()
+    """The boxes whose text was put forward or carried over, and that nobody has said yes to since."""
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
     replaces_because: Line = Field(default="", description="Why that document is corrected; it is printed.")
     laid_aside: bool = Field(

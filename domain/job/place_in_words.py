@@ -2,7 +2,7 @@
 
 from pydantic import BaseModel
 
-from domain.job.box import Box, boxes_of
+from domain.job.box import Box, boxes_of, typed_in
 from domain.job.job import SECTION_TITLES, SECTIONS, Job
 from domain.place import Place
 
@@ -21,6 +21,12 @@ def box_at(job: Job, place: Place) -> Box | None:
     """The declaration of the box at a place."""
     owner = owner_at(job, place)
     return boxes_of(type(owner)).get(place.box) if owner is not None else None
+
+
+def text_at(job: Job, place: Place) -> str:
+    """What was typed into the box of a place; "" where there is no such box."""
+    owner = owner_at(job, place)
+    return typed_in(owner, place.box) if owner is not None and place.box in boxes_of(type(owner)) else ""
 
 
 def described(job: Job, place: Place) -> str:

@@ -1,5 +1,6 @@
 """How a job begins: the papers chosen, the edition of the day, and an empty place to type into."""
 
+from collections.abc import Iterator
 from datetime import date
 
 from domain.edition import edition_for
@@ -7,16 +8,26 @@ from domain.forms.choice.answers import Answers
 from domain.forms.choice.chosen import ChosenPapers, SeenElsewhere
 from domain.forms.form_set import FormSet
 from domain.job.board import Board
+from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.condition_report import Report
 from domain.job.instrument import Instruments
-from domain.job.job import Job, fingerprint
+from domain.job.job import SECTIONS, Job, fingerprint
 from domain.job.people import Firm
 from domain.job.work import Work
+from domain.place import Place
+from domain.value import is_blank
 
 
-def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instruments: Instruments | None = None) -> Job:
-    """A fresh job with one board and one circuit. Firm and instruments may be carried over; readings never are.
+def new_job(
+    chosen: ChosenPapers,
+    *,
+    on: date,
+    firm: Firm | None = None,
+    instruments: Instruments | None = None,
+    tester: str = "",
+) -> Job:
+    """A fresh job with one board and one circuit. Firm, instruments and tester may be put forward; readings never are.
 
     A day of the work or the inspection that was told with the answers goes into its box, and is the paper's from then on.
     """
@@ -26,16 +37,28 @@ def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instrum
     answers = chosen.answers.model_copy(update={own: None})
     typed = {own: f"{day:%d/%m/%Y}"} if day else {}
     pages = {profile.section: typed} if typed else {}
-    return Job(
+    job = Job(
         chosen=chosen.model_copy(update={"answers": answers}),
         edition=edition_for(on),
         firm=firm or Firm(),
         instruments=instruments or Instruments(),
-        boards=(Board(id="b1", designation="", circuits=(Circuit(id="c2"),)),),
+        boards=(Board(id="b1", designation="", tested_by=tester, circuits=(Circuit(id="c2"),)),),
         work=Work(**pages.get("work", {})),
         report=Report.model_validate(pages.get("report", {})),
         next_id=3,
     )
+    return job.model_copy(update={"unconfirmed": tuple(_put_forward(job))})
+
+
+def _put_forward(job: Job) -> Iterator[Place]:
+    """The boxes that a fresh job holds something in because the one before did."""
+    for name in ("firm", "instruments"):
+        owner = getattr(job, name)
+        yield from (
+            Place(section=name, box=box) for box in boxes_of(SECTIONS[name]) if not is_blank(typed_in(owner, box))
+        )
+    tested_by = Place(section="boards", board=job.boards[0].id, box="tested_by")
+    yield from (tested_by,) if not is_blank(job.boards[0].tested_by) else ()
 
 
 def seen_job(seen: SeenElsewhere, answers: Answers, *, on: date, inspected_on: str = "") -> Job:

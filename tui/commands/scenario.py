@@ -128,6 +128,8 @@ def started(told: Scenario, firm: Firm, instruments: Instruments) -> Job:
     assert advised, "the answers of a scenario are complete"
     chosen = ChosenPapers(form_set=advised, advised=advised, answers=told.answers)
     job = new_job(chosen, on=told.at.date(), firm=firm, instruments=instruments)
+    # The firm said so itself: nothing of it waits for a yes.
+    job = job.model_copy(update={"unconfirmed": ()})
     for command in typed_sections(told):
         job = _must(job, command)
     return _found(told, _with_boards(told, job))

@@ -8,7 +8,7 @@ KEYS: tuple[Key, ...] = (
         "enter,ctrl+j",
         "enter",
         "Keep",
-        "While typing, and on an empty box: keeps the entry and goes to the next box. On a text at rest: opens it for changing.",
+        "While typing, and on an empty box: keeps the entry and goes to the next box. On a text at rest: opens it for changing. On one that is put forward: says yes to it.",
     ),
     Key("entry-open", "ctrl+e", "open", "Change", "Opens the text under the cursor for changing, at its end."),
     Key(
@@ -57,7 +57,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "take_known",
         "Take known",
-        "Takes what the register knows of the letters typed, with the boxes that belong to it, and goes on past them; with none typed, takes the client's own address, or shows the register.",
+        "Takes what the register knows of the letters typed, with the boxes that belong to it, and goes on past them; with none typed, takes the client's own address, or shows the register. On a box that is put forward, says yes to all that is put forward in this part.",
         foot=False,
     ),
     Key(

@@ -39,7 +39,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "like_above",
         "Like above",
-        "Takes the text of the circuit above, for details only: readings are measured on each circuit.",
+        "Takes the text of the circuit above, for details only: readings are measured on each circuit. On a box that is put forward, says yes to all that is put forward on this board.",
         foot=False,
     ),
     Key(

@@ -8,7 +8,7 @@ from pydantic import ValidationError
 from textual.timer import Timer
 from textual.widget import Widget
 
-from domain.editing.commands import AddBoard, Enter
+from domain.editing.commands import AddBoard, Confirm, Enter
 from domain.gate.assessment import JobAssessment
 from domain.job.box import BoxKind
 from domain.job.finding import Severity
@@ -18,6 +18,7 @@ from domain.log.job_log import JobLogError
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui import theme
+from tui.keys import key_name
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import StepHost
 from tui.widgets.box_entry import BoxEntry
@@ -100,6 +101,26 @@ class BoxWork:
             self._say_news(place, before, self._session.stands)
         self._part.kept(place)
         return True
+
+    @property
+    def waits_for_yes(self) -> bool:
+        """The box under the cursor is put forward, and nobody types there."""
+        view = self._part.entering().current
+        return bool(view and view.is_put_forward and self._part.entering().entry is None)
+
+    def say_yes(self, place: Place) -> bool:
+        """Say yes to what is put forward in a box; False when that could not be saved."""
+        return self._session.do(Confirm(places=(place,)))
+
+    def say_yes_to(self, belongs: Callable[[Place], object]) -> tuple[Place, ...]:
+        """Say yes to all that is put forward in a part; the boxes it was, none where it could not be saved."""
+        job = self._session.job
+        places = tuple(filter(belongs, job.unconfirmed)) if job else ()
+        if not places or not self.may_type() or not self._session.do(Confirm(places=places)):
+            return ()
+        count = f"{len(places)} boxes" if len(places) > 1 else "1 box"
+        self._host.say(f"{count} confirmed as put forward; {key_name('undo')} takes it back")
+        return places
 
     def take_up(self, left: HalfTyped) -> None:
         """Open the box that was being typed into when the program ended; say where it stands no more."""

@@ -119,6 +119,7 @@ class DecisionScreen(Page):
                 on=desk.now().date(),
                 firm=before.firm if before else None,
                 instruments=before.instruments if before else None,
+                tester=before.boards[0].tested_by if before and before.boards else "",
             )
             job = self.origin.prepared(job) if self.origin else job
             if not (self.origin or chosen.because.strip() or done_on(job)):

@@ -1,6 +1,6 @@
 """Everything about a job that is no schedule: client, premises, work or report, supply, earthing, boards."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import ClassVar
 
 from pydantic import BaseModel
@@ -8,15 +8,18 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.dates import written
-from domain.editing.commands import Enter, Fill, RemoveBoard
+from domain.editing.commands import Enter, Fill, PutForward, RemoveBoard
 from domain.editing.content_hash import content_hash
 from domain.job.job import SECTION_TITLES, Job, sections_for
+from domain.job.place_in_words import text_at
 from domain.log.half_typed import HalfTyped
 from domain.log.job_log import JobLogError
-from domain.log.last_time.history import last_time
+from domain.log.last_time.history import history_of
+from domain.log.last_time.known_records import known_records
 from domain.place import Place
 from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, filled_from_client, kind_at
+from domain.value import is_blank
 from domain.words import on_one_line
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
@@ -28,7 +31,7 @@ from tui.screens.job_step import JobStep, StepHost
 from tui.screens.raising import raise_here
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel, Line
-from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
+from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, put_forward_in, views_of
 from tui.widgets.open_entry import OpenEntry
 from tui.widgets.page_layout import Part
 
@@ -95,7 +98,7 @@ class DetailsStep(JobStep):
 
     def _kept(self, place: Place) -> None:
         if place.section == "premises" and place.box in {"address", "postcode"}:
-            self._say_if_known()
+            self._say_if_known(has_come=True)
 
     def action_raise_here(self) -> None:
         """Raise a snag or an observation from the box under the cursor."""
@@ -117,9 +120,12 @@ class DetailsStep(JobStep):
         """Take what the register knows of the letters typed; with none typed, the client's, or show the register."""
         view = self.entering.current
         kind = kind_at(view.place) if view else None
-        if own := self._of_client(view, self.entering.entry):
+        if view and self._boxes.waits_for_yes:
+            if taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose):
+                self._go_past(taken)
+        elif own := self._of_client(view, self.entering.entry):
             if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
-                self._say_if_known()
+                self._say_if_known(has_come=True)
         elif view is None or kind is None:
             self.say("No register goes with this box")
         elif self.host.may_type():
@@ -128,17 +134,22 @@ class DetailsStep(JobStep):
             else:
                 self.host.ohmfolio.go(ToRegisterPick(kind, lambda picked: self._fill(view.place, picked)))
 
-    def _say_if_known(self) -> None:
-        """An address that the log knows has a last time."""
+    def _say_if_known(self, *, has_come: bool = False) -> None:
+        """An address that the log knows has a last time; where it `has_come` just now, earlier papers are put forward."""
         try:
-            before = last_time(self.host.ohmfolio.desk.log, self.job) if self.job and not self.job.issued else None
+            history = history_of(self.host.ohmfolio.desk.log, self.job) if self.job and not self.job.issued else None
         except JobLogError:
             return
-        if before:
-            when = f" of {written(before.visit.on)}" if before.visit.on else ""
-            self.say(
-                f"{before.visit.number}{when} was at this address; {key_name('last-time')} lays it beside this job"
-            )
+        if self.job and history and history.visits:
+            before = history.visits[0]
+            if has_come and (known := known_records(self.job, history)) and self._are_empty(known):
+                self.do(known)
+            when = f" of {written(before.on)}" if before.on else ""
+            self.say(f"{before.number}{when} was at this address; {key_name('last-time')} lays it beside this job")
+
+    def _are_empty(self, known: PutForward) -> bool:
+        """Something is known of a box that is empty."""
+        return self.job is not None and any(is_blank(text_at(self.job, each.place)) for each in known.entries)
 
     def action_remove_board(self) -> None:
         """Remove the board under the cursor, after a question that names it."""
@@ -179,7 +190,7 @@ class DetailsStep(JobStep):
             self.say(says)
         return taken
 
-    def _go_past(self, filled: Mapping[Place, str]) -> None:
+    def _go_past(self, filled: Collection[Place]) -> None:
         """Go on to the first box that is not one of these, or to the end of the page."""
         before = None
         while (here := self.where()) in filled and here != before:
@@ -201,4 +212,5 @@ def _board_parts(job: Job, notes: Notes) -> list[Part]:
 
 
 def _part(title: str, owner: BaseModel, place: Place, job: Job, notes: Notes) -> Part:
-    return Part(title, views_of(owner, place, title, job.form_set, notes.get(owner_of(place), {})))
+    waiting = put_forward_in(job).get(owner_of(place), frozenset())
+    return Part(title, views_of(owner, place, title, job.form_set, notes.get(owner_of(place), {}), waiting=waiting))

@@ -237,9 +237,11 @@ class ScheduleStep(JobStep):
             self.say(f"It is the {'first' if by < 0 else 'last'} circuit of this board already")
 
     def action_like_above(self) -> None:
-        """Take the text of the circuit above; over a text that stands there only when Enter says so."""
+        """Say yes to all put forward on this board; else take the text above, over another only when Enter says so."""
         above = self.grid.above if self.has_grid else None
-        if above is None:
+        if self._boxes.waits_for_yes:
+            self._boxes.say_yes_to(lambda at: at.board == self.board_here and at.circuit and at.box in self._names)
+        elif above is None:
             self.say("There is no circuit above to be like")
         elif above.box.is_measured or above.box.kind is BoxKind.TICK:
             self.say(f"{above.box.label} is measured on each circuit and never copied")

@@ -22,6 +22,10 @@ class Host(Protocol):
         """Save a text under a place, and show the job anew; False when it could not be saved."""
         ...
 
+    def say_yes(self, place: Place) -> bool:
+        """Say yes to what is put forward in a box; False when that could not be saved."""
+        ...
+
     def may_mark(self, view: BoxView, mark: str) -> bool:
         """The mark can stand in the box; says why where it cannot."""
         ...
@@ -67,7 +71,7 @@ class BoxEntry(Widget, can_focus=True):
         entry = self.entry
         if entry is None:
             return True
-        if entry.is_changed and not self._host.keep(entry.view.place, entry.text):
+        if (entry.is_changed or entry.view.is_put_forward) and not self._host.keep(entry.view.place, entry.text):
             return False
         self._set_entry(None)
         return True
@@ -83,6 +87,13 @@ class BoxEntry(Widget, can_focus=True):
             return False
         view = self.current
         return not (was_open and view and view.typed and view.is_wrong)
+
+    def takes_put_forward(self) -> bool:
+        """Say yes to what is put forward in the box at rest; False where nothing is."""
+        view = self.current
+        if self.entry is not None or view is None or not view.is_put_forward or not self._host.may_type():
+            return False
+        return self._host.say_yes(view.place)
 
     def open(self, typed: str | None = None) -> None:
         """Begin an entry on the text that stands in the box, or over it with what was typed."""
@@ -138,7 +149,11 @@ class BoxEntry(Widget, can_focus=True):
         """Mark the box and go on. What was being typed there is kept first, and can be had back by undo."""
         if self._host.may_type() and self.commit():
             view = self.current
-            if view and self._host.may_mark(view, mark) and (view.typed == mark or self._host.keep(view.place, mark)):
+            if (
+                view
+                and self._host.may_mark(view, mark)
+                and ((view.typed == mark and not view.is_put_forward) or self._host.keep(view.place, mark))
+            ):
                 self.go_on()
 
     def _type(self, event: events.Key) -> bool:

@@ -112,8 +112,10 @@ class BoxPage(BoxEntry):
         self._go_on(1)
 
     def action_enter(self) -> None:
-        """Keep the entry and go on; on a box at rest open its text, and go on where there is none."""
-        if self.entry is None and self.current and self.current.typed:
+        """Keep the entry and go on; on a box at rest say yes to what is put forward, open its text, or go on where there is none."""
+        if self.takes_put_forward():
+            self.go_on()
+        elif self.entry is None and self.current and self.current.typed:
             self.open()
         else:
             self.action_next()

@@ -1,6 +1,6 @@
 """A box as a person meets it: its declaration, what was typed, and what is said of it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -12,9 +12,11 @@ from domain.gate.assessment import JobAssessment
 from domain.gate.box_conflicts import box_conflicts
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.finding import Finding, Gap, Severity
+from domain.job.job import Job
 from domain.place import Place
 from domain.value import says_nothing
 from tui import theme
+from tui.keys import key_name
 
 Owner = tuple[str, str, str]
 """Section (of a page), board and circuit."""
@@ -45,6 +47,8 @@ class BoxView:
     optional: bool = False
     is_wrong: bool = False
     """What was typed cannot stand."""
+    is_put_forward: bool = False
+    """What stands here waits for somebody to say yes."""
 
     @property
     def label(self) -> str:
@@ -53,8 +57,10 @@ class BoxView:
 
     @property
     def is_stop(self) -> bool:
-        """Going on stops here: the box is needed, or holds what somebody should see."""
-        return self.needed or not says_nothing(self.typed)
+        """Going on stops here: the box is needed, or holds what somebody should see. An N/A put forward is passed over."""
+        if says_nothing(self.typed):
+            return self.needed and not self.is_put_forward
+        return True
 
     @property
     def at_rest(self) -> str:
@@ -65,9 +71,9 @@ class BoxView:
 
 
 def notes_of(stands: JobAssessment) -> Notes:
-    """Every finding and gap under the place it is about."""
+    """Every finding and gap under the place it is about. What is put forward shows that itself."""
     notes: dict[Owner, dict[str, tuple[Finding | Gap, ...]]] = {}
-    for note in (*stands.findings, *stands.gaps):
+    for note in (*stands.findings, *(gap for gap in stands.gaps if gap.kind != "never-confirmed")):
         for place in note.places if isinstance(note, Finding) else (note.place,):
             said = notes.setdefault(owner_of(place), {})
             said[place.box] = (*said.get(place.box, ()), note)
@@ -76,7 +82,15 @@ def notes_of(stands: JobAssessment) -> Notes:
 
 def owner_of(place: Place) -> Owner:
     """Whose box a place is; a board's id says enough without its section."""
-    return "" if place.board else place.section, place.board, place.circuit
+    return place.whose
+
+
+def put_forward_in(job: Job) -> Mapping[Owner, frozenset[str]]:
+    """The boxes that wait for a yes, by whose they are."""
+    waiting: dict[Owner, frozenset[str]] = {}
+    for place in job.unconfirmed:
+        waiting[place.whose] = waiting.get(place.whose, frozenset()) | {place.box}
+    return waiting
 
 
 def is_same(one: Place, other: Place) -> bool:
@@ -85,9 +99,16 @@ def is_same(one: Place, other: Place) -> bool:
 
 
 def views_of(
-    owner: BaseModel, place: Place, whose: str, form_set: FormSet, said: Said, names: Iterable[str] | None = None
+    owner: BaseModel,
+    place: Place,
+    whose: str,
+    form_set: FormSet,
+    said: Said,
+    names: Iterable[str] | None = None,
+    *,
+    waiting: Container[str] = (),
 ) -> tuple[BoxView, ...]:
-    """The boxes a form set asks of a section, board or circuit."""
+    """The boxes a form set asks of a section, board or circuit; `waiting` are those that wait for a yes."""
     boxes, misplaced = boxes_of(type(owner)), box_conflicts(owner)
     return tuple(
         _view(
@@ -97,6 +118,7 @@ def views_of(
             form_set,
             said.get(name, ()),
             is_misplaced=name in misplaced,
+            is_put_forward=name in waiting,
         )
         for name in (boxes if names is None else names)
         if boxes[name].is_asked(form_set)
@@ -111,6 +133,7 @@ def _view(
     notes: tuple[Finding | Gap, ...],
     *,
     is_misplaced: bool,
+    is_put_forward: bool,
 ) -> BoxView:
     box = boxes_of(type(owner))[place.box]
     said = sorted(notes, key=_weight)
@@ -125,11 +148,12 @@ def _view(
         shown=shown_in(owner, place.box),
         offers=_offers(box, form_set),
         marks=_marks(box, form_set),
-        sign=_sign(said, is_wrong=is_wrong),
-        says=tuple(_sentence(note) for note in said),
+        sign=_sign(said, is_wrong=is_wrong, is_put_forward=is_put_forward),
+        says=(*(_sentence(note) for note in said), *((_WAITS,) if is_put_forward else ())),
         needed=box.when is None or box.when(owner),
         optional=not required,
         is_wrong=is_wrong,
+        is_put_forward=is_put_forward,
     )
 
 
@@ -147,6 +171,7 @@ def _marks(box: Box, form_set: FormSet) -> tuple[str, ...]:
     return box.marks(form_set)
 
 
+_WAITS = f"put forward; {key_name('page-enter')} says yes, {key_name('take-known')} to all of this part"
 _WEIGHTS = {Severity.FAILS: 0, Severity.ASK: 2, Severity.NOTE: 3}
 _SIGNS = {Severity.FAILS: theme.SIGN_FAILS, Severity.ASK: theme.SIGN_ASKS, Severity.NOTE: ""}
 
@@ -155,9 +180,11 @@ def _weight(note: Finding | Gap) -> int:
     return _WEIGHTS[note.severity] if isinstance(note, Finding) else 1
 
 
-def _sign(said: list[Finding | Gap], *, is_wrong: bool) -> str:
+def _sign(said: list[Finding | Gap], *, is_wrong: bool, is_put_forward: bool) -> str:
     if is_wrong:
         return theme.SIGN_FAILS
+    if is_put_forward and not any(isinstance(note, Finding) and _SIGNS[note.severity] for note in said):
+        return theme.SIGN_PUT_FORWARD
     worst = said[0] if said else None
     if worst is None:
         return ""

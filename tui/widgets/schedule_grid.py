@@ -159,7 +159,8 @@ class ScheduleGrid(BoxEntry):
         self._go_on(1, across=self._schedule.goes_across)
 
     def action_enter(self) -> None:
-        """Keep the entry and go on the way that is set, to the next box that is needed or holds something."""
+        """Keep the entry, or say yes to what is put forward, and go on the way that is set to the next box of use."""
+        self.takes_put_forward()
         if self.settle():
             self.go_on()
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from domain.editing.carrying import details_of, with_details
 from domain.editing.commands import CarryOver
+from domain.editing.putting_forward import marked, newly_filled
 from domain.inspection.observation import Observation
 from domain.job.job import Job
 from domain.value import PROSE_MAX
@@ -12,7 +13,8 @@ from domain.value import PROSE_MAX
 def remedy_of(job: Job, report: Job, observations: Iterable[Observation]) -> Job:
     """A fresh job with client, place, supply and earthing of the report, and the findings as the work to do."""
     details = details_of(report)
-    job = with_details(job, CarryOver(earlier=details.earlier, boxes=details.boxes))
+    before, job = job, with_details(job, CarryOver(earlier=details.earlier, boxes=details.boxes))
+    job = marked(job, newly_filled(before, job))
     numbers = {each.id: at for at, each in enumerate(report.observations, start=1)}
     lines = [
         f"Observation {numbers[each.id]} ({each.code}){f', {each.where}' if each.where.strip() else ''}: {each.finding}"

@@ -231,7 +231,7 @@ def test_of_many_differences_eight_are_told_and_the_rest_counted(count: int, mor
         "live_csa",
         "cpc_csa",
         "device_type",
-        "rating",
+        "length",
         "zs",
     )
     texts = dict.fromkeys(boxes[: count - 1], "7")
