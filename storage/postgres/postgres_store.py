@@ -1,0 +1,120 @@
+"""What a job log is kept in, as one schema of a PostgreSQL server."""
+
+import zlib
+from collections.abc import Generator, Iterable, Iterator
+from contextlib import contextmanager
+from typing import Self
+
+from domain.duties.duty_facts import DutyFacts
+from domain.editing.undo import Edit
+from domain.log.job_log import JobLine, Query, TrailLine
+from domain.log.store import Operation, StoredJob, TrailEntry
+from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
+from storage.postgres.layout import ready
+from storage.postgres.log_server import LogServer, connected_to
+from storage.postgres.postgres_jobs import LOCK, PostgresJobs
+from storage.postgres.postgres_notes import PostgresNotes
+from storage.postgres.postgres_papers import PostgresPapers
+from storage.postgres.postgres_registers import PostgresRegisters
+from storage.postgres.postgres_search import found
+from storage.postgres.postgres_vocabulary import knows, near
+from storage.postgres.server_address import ServerAddress
+
+_OPERATION = "SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %s"
+_TURN_OF_OPERATION = "SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))"
+_NUMBER = "UPDATE device SET next_number = next_number + 1 WHERE is_here RETURNING prefix, next_number - 1"
+_TRAIL = """
+SELECT version, at, who, what, command FROM edit
+WHERE job_id = (SELECT id FROM job WHERE number = %s) AND version > %s ORDER BY version
+"""
+
+
+class PostgresStore:
+    """Fulfils `domain.log.store.Store`. May be used by several threads and several programs at once."""
+
+    def __init__(self, server: LogServer) -> None:
+        self._server = server
+        self._jobs = PostgresJobs(server)
+        self.papers = PostgresPapers(server)
+        self.notes = PostgresNotes(server)
+        self.registers = PostgresRegisters(server)
+        self.get, self.put = self._jobs.get, self._jobs.put
+
+    @classmethod
+    def open(cls, address: ServerAddress) -> Self:
+        """The store at an address; begun where there is none and whoever asks may begin one."""
+        with connected_to(address) as connection:
+            ready(connection, address)
+        return cls(LogServer(address))
+
+    @contextmanager
+    def transaction(self, *numbers: str) -> Generator[None]:
+        """One transaction, which begins by locking the jobs it names, in one order for everybody."""
+        asked = [number for number in numbers if "\0" not in number]
+        with self._server.transaction(*([(LOCK, (asked,))] if asked else [])):
+            yield
+
+    def next_number(self) -> str:
+        """Give the next number. Who asks for another waits until this one is kept or given back."""
+        ((prefix, counter),) = self._server.run(_NUMBER)
+        return f"{prefix}-{counter:04d}"
+
+    def operation(self, op: str) -> Operation | None:
+        """The edit that is kept under this name."""
+        if self._server.in_transaction:
+            # Somebody may be about to keep it; without a job to lock, nothing else makes the second wait.
+            self._server.run(_TURN_OF_OPERATION, (op,))
+        row = self._server.first(_OPERATION, (op,))
+        return Operation(*row) if row else None
+
+    def edits(self, number: str, who: str) -> Iterable[Edit]:
+        """What somebody did to a job, oldest first."""
+        return self._jobs.edits(number, who)
+
+    def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
+        """The edits of a job that came after a version, oldest first."""
+        return tuple(map(trail_line_from, self._server.run(_TRAIL, (_askable(number), after))))
+
+    def line(self, number: str) -> JobLine | None:
+        """The line of a job."""
+        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = %s", (_askable(number),))
+        return line_from(row) if row else None
+
+    def version(self, number: str) -> int:
+        """How many edits a job has had; 0 when there is no such job."""
+        row = self._server.first("SELECT version FROM job WHERE number = %s", (_askable(number),))
+        return row[0] if row else 0
+
+    def find(self, query: Query) -> tuple[JobLine, ...]:
+        """What an understood query asks for, the one touched last first."""
+        return found(self._server, query)
+
+    def knows(self, word: str, *, begun: bool) -> bool:
+        """Some job holds the word, or with `begun` one that begins so."""
+        return knows(self._server, word, begun=begun)
+
+    def near(self, word: str) -> Iterable[tuple[str, int]]:
+        """Words that share a gap with one, each with the number of jobs that hold it, the many not counted to the end."""
+        return near(self._server, word)
+
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
+        """Every job that was not replaced, with what its duties hang on."""
+        return self._jobs.dated()
+
+    def data_version(self) -> int:
+        """Another number once anybody may have changed the log; also when another log of the server was changed.
+
+        A counter in the log would have everybody who writes wait for one row, and the newest moment of an edit may be
+        kept before an older one. Which transactions are under way tells it without either.
+        """
+        ((now,),) = self._server.run("SELECT pg_current_snapshot()::text")
+        return zlib.crc32(now.encode())
+
+    def close(self) -> None:
+        """Let go of the connections."""
+        self._server.close()
+
+
+def _askable(number: str) -> str:
+    """A number as a server can be asked for it; it knows no text with a NUL in it."""
+    return "" if "\0" in number else number

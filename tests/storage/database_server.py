@@ -1,0 +1,113 @@
+"""A PostgreSQL server of the tests' own: in a temporary folder, on a socket in it, gone afterwards."""
+
+import os
+import shutil
+import signal
+import subprocess
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import psycopg
+
+from storage.postgres.server_address import ServerAddress
+
+OWNER = "firm"
+NOT_THERE = "no PostgreSQL server here: apt-get install postgresql"
+_PLACES = ("/usr/lib/postgresql/*/bin/initdb", "/usr/local/bin/initdb", "/usr/local/pgsql/bin/initdb")
+_NOBODY = "nobody"
+"""The server refuses to run as the superuser."""
+_SETTINGS = "-c listen_addresses= -c fsync=off -c full_page_writes=off -c shared_buffers=32MB -c max_connections=60"
+_SETTINGS += " -c wal_level=minimal -c max_wal_senders=0 -c log_min_messages=fatal -c autovacuum_naptime=600"
+
+
+class DatabaseServer:
+    """Started when it is first needed. The folder is both the cluster and the socket's."""
+
+    def __init__(self, folder: Path, programs: Path, settings: str = _SETTINGS) -> None:
+        self._folder = folder
+        self._programs = programs
+        self._settings = settings
+        self._started: subprocess.Popen[bytes] | None = None
+
+    def start(self) -> None:
+        """Run it, and wait until it answers."""
+        typed = [self._programs / "postgres", "-D", self._folder / "data", "-k", self._folder, *self._settings.split()]
+        self._started = subprocess.Popen(typed, stderr=subprocess.DEVNULL, **_as_whom())
+        for _ in range(400):
+            try:
+                psycopg.connect(self.address("postgres").url).close()
+            except psycopg.OperationalError:
+                time.sleep(0.02)
+            else:
+                return
+        raise AssertionError("the server does not answer")
+
+    def stop(self, how: signal.Signals = signal.SIGQUIT) -> None:
+        """End it as a signal does, with all its processes."""
+        assert self._started
+        self._started.send_signal(how)
+        self._started.wait()
+        if how is signal.SIGKILL:
+            # Its processes notice on their own that the first is gone, and the next start waits for them.
+            (self._folder / "data" / "postmaster.pid").unlink(missing_ok=True)
+
+    def address(self, database: str, schema: str = "ohmfolio", person: str = OWNER) -> ServerAddress:
+        """Where a log of it is."""
+        return ServerAddress(f"postgresql://{person}@/{database}?host={self._folder}", schema)
+
+    def tell(self, statement: str, database: str = "postgres") -> None:
+        """Have it do something as its owner."""
+        with psycopg.connect(self.address(database).url, autocommit=True) as connection:
+            connection.execute(statement)
+
+
+def programs() -> Path | None:
+    """The folder of the server's programs; None where there are none."""
+    found = [path for place in _PLACES for path in sorted(Path("/").glob(place.removeprefix("/")))]
+    named = shutil.which("initdb")
+    return found[-1].resolve().parent if found else Path(named).resolve().parent if named else None
+
+
+def running() -> Iterator[DatabaseServer]:
+    """A server that is stopped and removed at the end."""
+    at = programs()
+    assert at
+    # The path of a socket may have some hundred letters and no more.
+    folder = Path(tempfile.mkdtemp(prefix="ohm", dir="/tmp"))
+    try:
+        if os.geteuid() == 0:
+            shutil.chown(folder, _NOBODY)
+        typed = [at / "initdb", "-D", folder / "data", "-U", OWNER, "-A", "trust", "-N", "-E", "UTF8", "--locale=C"]
+        subprocess.run(typed, check=True, stdout=subprocess.DEVNULL, **_as_whom())
+        server = DatabaseServer(folder, at)
+        server.start()
+        try:
+            yield server
+        finally:
+            server.stop()
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def _as_whom() -> dict:
+    return {"user": _NOBODY, "group": "nogroup"} if os.geteuid() == 0 else {}
+
+
+def emptied(address: ServerAddress) -> None:
+    """Take everything out of a log, past what protects it: quicker by far than another log."""
+    with psycopg.connect(address.url, autocommit=True) as connection:
+        connection.execute(f"SET search_path = {address.schema}")
+        connection.execute("SET session_replication_role = replica")
+        tables = connection.execute("SELECT tablename FROM pg_tables WHERE schemaname = %s", (address.schema,)).fetchall()
+        sequences = connection.execute(
+            "SELECT sequencename FROM pg_sequences WHERE schemaname = %s AND last_value IS NOT NULL", (address.schema,)
+        ).fetchall()
+        with connection.pipeline():
+            for (table,) in tables:
+                if table not in {"layout", "device"}:
+                    connection.execute(f"DELETE FROM {table}")
+            for (sequence,) in sequences:
+                connection.execute(f"ALTER SEQUENCE {sequence} RESTART")
+            connection.execute("UPDATE device SET next_number = 1")
