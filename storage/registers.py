@@ -52,7 +52,9 @@ class SqliteRegisters:
 
     def versions(self, entry_id: str) -> tuple[Kept, ...]:
         """Every version of an entry, oldest first."""
-        rows = self._file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (entry_number(entry_id),))
+        rows = self._file.run(
+            f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (entry_number(entry_id),)
+        )
         return tuple(map(kept_from, rows))
 
     def entries(self, kind: RegisterKind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:

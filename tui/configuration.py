@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+
+from tui.log_place import LogPlace
 
 PREFIX = "OHMFOLIO_"
 ENVIRONMENT = "environment"
@@ -29,6 +32,8 @@ class SettingKey:
     """What a value may be, in words."""
     usual: str
     fits: Callable[[str], bool]
+    is_place: bool = False
+    """A value is taken letter for letter; it may hold what is nobody's business, and no complaint repeats that."""
 
     @property
     def variable(self) -> str:
@@ -50,11 +55,23 @@ def _is_folder(value: str) -> bool:
     return bool(value.strip())
 
 
+def _is_address(value: str) -> bool:
+    return bool(re.match(r"(?i)postgres(ql)?://", value)) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
+
+
 def _is_count(value: str) -> bool:
     return value.isascii() and value.isdecimal() and len(value) < 5
 
 
-HOME: Final = SettingKey("home", "The folder that holds the job log.", "a folder", "", _is_folder)
+HOME: Final = SettingKey("home", "The folder that holds the job log.", "a folder", "", _is_folder, is_place=True)
+LOG: Final = SettingKey(
+    "log",
+    "The server that holds the job log, instead of a folder. Passwords stand in ~/.pgpass, which only you may read.",
+    "postgresql://PERSON@HOST/DATABASE, without a password",
+    "",
+    _is_address,
+    is_place=True,
+)
 COPIES: Final = SettingKey(
     "copies",
     "For how many days a copy of the day is kept beside the log; 0 for none.",
@@ -77,7 +94,7 @@ DRIVER: Final = SettingKey(
     "own",
     {"own", "stock"}.__contains__,
 )
-KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER)
+KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER)
 STOCK = "stock"
 
 
@@ -95,6 +112,13 @@ class Configuration:
     def home(self) -> Path:
         """The folder that holds the job log, whole."""
         return Path(self[HOME].value).expanduser().absolute()
+
+    @property
+    def place(self) -> LogPlace:
+        """Where the job log is. A folder named for this run goes before a server that a file names."""
+        log = self[LOG]
+        is_overruled = self.home_of_this_run and not log.origin.startswith(ENVIRONMENT)
+        return LogPlace(self.home, "" if is_overruled else log.value)
 
     @property
     def home_of_this_run(self) -> Path | None:
@@ -187,7 +211,8 @@ def _key_named(name: str, typed: str, where: str) -> SettingKey:
 
 
 def _setting(key: SettingKey, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
-    text = value if key is HOME else value.strip().casefold()
+    text = value if key.is_place else value.strip().casefold()
     if not key.fits(text):
-        raise ConfigurationError(f"{named} takes {key.takes}; not {value if shown is None else shown!r}")
+        given = "" if key is LOG else f"; not {value if shown is None else shown!r}"
+        raise ConfigurationError(f"{named} takes {key.takes}{given}")
     return Setting(key, text, origin)

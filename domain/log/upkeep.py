@@ -42,6 +42,7 @@ class Condition(Value):
     """What looking after the log found."""
 
     home: str
+    """The folder of the log, or its address."""
     proof: CopyProof
     keeper: str
     """What keeps the log, and how it is guarded."""
@@ -89,13 +90,13 @@ class Upkeep(Protocol):
         """Look at everything the log keeps; with `mend`, make anew what can be made from the rest."""
         ...
 
+    def share(self, group: str) -> None:
+        """Open the log to a group of people: of this computer, or of the server that keeps it."""
+        ...
+
 
 class FolderUpkeep(Upkeep, Protocol):
-    """Looks after a log in a folder of this computer: who may open its files, copies of it, and the way back to them."""
-
-    def share(self, group: str) -> None:
-        """Open the log to a group of this computer's people, and to nobody else."""
-        ...
+    """Looks after a log in a folder of this computer: copies of it, and the way back to them."""
 
     def back_up(self, to: str) -> Copy:
         """Write a copy of the log with its issued papers into a new file, and prove it."""

@@ -16,8 +16,8 @@ from domain.log.job_log import JobLogError
 from storage.postgres.server_address import ServerAddress
 from storage.postgres.server_errors import as_server_error, cannot_connect, unknown_if_kept
 
-_PATIENCE = 5.0
-"""Seconds that a person waits for a line to the server before being told."""
+_PATIENCE, _SOON = 5.0, 0.3
+"""Seconds that a person waits for a line to the server before being told, and before it is asked why."""
 _SETTINGS = {
     # What a role of the server's own may have set otherwise would lose what was acknowledged.
     "synchronous_commit": "on",
@@ -159,7 +159,7 @@ class LogServer:
                 self._pool.putconn(connection)
                 if is_last or not was_lost:
                     raise
-                # The others were cut at the same moment.
+                # The others may have been cut at the same moment.
                 self._pool.check()
                 continue
             if not keeps:
@@ -169,12 +169,15 @@ class LogServer:
 
     def _taken(self) -> Connection[Row]:
         try:
-            return self._pool.getconn()
+            return self._pool.getconn(_SOON)
         except PoolTimeout:
-            # The pool does not tell why.
+            # The pool does not tell why, and waits where nobody is there to answer.
             with connected_to(self.address):
                 pass
+        try:
             return self._pool.getconn()
+        except PoolTimeout:
+            raise as_server_error(psycopg.OperationalError(), self.address, lost=True) from None
 
     def _answered(self, connection: Connection[Row], statement: str, values: Values) -> list[Row]:
         try:
@@ -192,10 +195,11 @@ def connected_to(address: ServerAddress) -> Generator[Connection[Row]]:
     except (psycopg.Error, UnicodeError) as trouble:
         raise cannot_connect(trouble, address) from None
     try:
-        with connection:
-            yield connection
+        yield connection
     except psycopg.Error as trouble:
         raise as_server_error(trouble, address, lost=connection.closed) from trouble
+    finally:
+        connection.close()
 
 
 def conninfo_of(address: ServerAddress) -> str:
@@ -207,4 +211,4 @@ def conninfo_of(address: ServerAddress) -> str:
     # Temporary tables come last, so that nobody's stand in for those of the log.
     settings = {**_SETTINGS, "search_path": f"{address.schema},pg_temp"}
     options = " ".join([str(given.get("options") or ""), *(f"-c {name}={value}" for name, value in settings.items())])
-    return make_conninfo(**{**_LINE, **given, "options": options.strip()})
+    return make_conninfo("", **{**_LINE, **given, "options": options.strip()})

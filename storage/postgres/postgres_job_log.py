@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Self, TypeVar
 
 from domain.log.job_log import UnknownIfKeptError
 from domain.log.stored_log import StoredLog
+from storage.postgres.layout import has_log
+from storage.postgres.log_server import connected_to
 from storage.postgres.postgres_store import PostgresStore
 from storage.postgres.server_errors import NotKeptError
 
@@ -23,7 +25,7 @@ if TYPE_CHECKING:
     from storage.postgres.server_address import ServerAddress
 
 Answer = TypeVar("Answer")
-_TIMES = 3
+_TIMES = 4
 
 
 class PostgresJobLog(StoredLog):
@@ -71,6 +73,12 @@ class PostgresJobLog(StoredLog):
     ) -> IssuedPaper | Refusal:
         issue = super().issue
         return _kept(op, lambda name: issue(number, by=by, at=at, bind=bind, seen=seen, op=name))
+
+
+def has_log_at(address: ServerAddress) -> bool:
+    """Whether there is one already; opening begins one where there is none."""
+    with connected_to(address) as connection:
+        return has_log(connection, address)
 
 
 def _kept(op: str, ask: Callable[[str], Answer]) -> Answer:

@@ -42,7 +42,7 @@ class PostgresPapers:
             raise JobLogError(f"The paper of {number} is not in the log any more. Restore the log from a copy.")
         return row[0]
 
-    def kept_in(self, number: str) -> str:
+    def kept_in(self, number: str) -> str:  # noqa: ARG002
         """In no file of its own."""
         return ""
 

@@ -82,7 +82,9 @@ class PostgresRegisters:
             values |= {f"from{at}": word, f"to{at}": word + _LAST}
             begun = f"kind = %(kind)s AND word >= %(from{at})s AND word < %(to{at})s"
             conditions.append(f"register_now.entry IN (SELECT entry FROM register_word WHERE {begun})")
-        asked = f"{_NOW} WHERE {' AND '.join(conditions)} ORDER BY register_now.title, register_now.entry LIMIT %(limit)s"
+        asked = (
+            f"{_NOW} WHERE {' AND '.join(conditions)} ORDER BY register_now.title, register_now.entry LIMIT %(limit)s"
+        )
         return tuple(map(kept_from, self._asked(asked, values)))
 
     def named(self, names: Iterable[str]) -> tuple[Person, ...]:

@@ -101,7 +101,9 @@ def _holding(server: LogServer, page: _Page) -> list[Row]:
         return server.run(one_by_one.of("job"), page.values | {"held": [row[0] for row in held]})
     if page.way and len(rows := _among_newest(server, page, _FURTHER)) == limit:
         return rows
-    return server.run(page.of(f"(SELECT job_id FROM job_text WHERE {_HOLDS}) AS hit JOIN job ON job.id = job_id"), page.values)
+    return server.run(
+        page.of(f"(SELECT job_id FROM job_text WHERE {_HOLDS}) AS hit JOIN job ON job.id = job_id"), page.values
+    )
 
 
 def _among_newest(server: LogServer, page: _Page, count: int) -> list[Row]:

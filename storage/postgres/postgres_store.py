@@ -8,7 +8,7 @@ from typing import Self
 from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, Query, TrailLine
-from domain.log.store import Operation, StoredJob, TrailEntry
+from domain.log.store import Operation
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.postgres.layout import ready
 from storage.postgres.log_server import LogServer, connected_to

@@ -13,12 +13,8 @@ _UNKNOWN = (
     "The server of the job log was lost before it answered ({place}): this may have been saved or not. Look before you "
     "do it again."
 )
-_REFUSED = (
-    "The server of the job log does not let you in ({place}). Look at your name there, and at the password in ~/.pgpass."
-)
-_NO_RIGHT = (
-    "You have no right to that in the job log ({place}). Whoever set it up opens it to you with `ohmfolio tend --share`."
-)
+_REFUSED = "The server of the job log does not let you in ({place}). Look at your name there, and at the password in ~/.pgpass."
+_NO_RIGHT = "You have no right to that in the job log ({place}). Whoever set it up opens it to you with `ohmfolio tend --share`."
 _BUSY = "Somebody else has been changing the same for too long ({place}). This was not saved; do it again."
 _CROSSED = "Somebody else changed the same at the same moment. This was not saved; do it again."
 _SLOW = "The server of the job log took too long ({place}). Narrow down what you look for."
@@ -67,7 +63,9 @@ def as_server_error(trouble: Exception, place: object, *, lost: bool = False) ->
     state = getattr(trouble, "sqlstate", None)
     sentence = _GONE if lost else _BY_STATE.get(state or "", _OTHER)
     if isinstance(trouble, psycopg.errors.UndefinedTable | psycopg.errors.UndefinedColumn):
-        return DamagedError(f"The job log at {place} is not laid out as this program made it. Nothing has been changed.")
+        return DamagedError(
+            f"The job log at {place} is not laid out as this program made it. Nothing has been changed."
+        )
     kind = NotKeptError if lost or sentence in {_CROSSED, _BUSY} else JobLogError
     return kind(sentence.format(place=place))
 
@@ -79,7 +77,7 @@ def cannot_connect(trouble: Exception, place: object) -> JobLogError:
     sentence = next((each for words, each in _WORDS_OF_LIBPQ if words in said), _BY_STATE.get(state, _GONE))
     if "does not exist" in said and "database" in said:
         sentence = _NO_DATABASE
-    return (NotKeptError if sentence == _GONE else JobLogError)(sentence.format(place=place))
+    return JobLogError(sentence.format(place=place))
 
 
 def unknown_if_kept(place: object) -> UnknownIfKeptError:

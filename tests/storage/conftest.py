@@ -12,7 +12,7 @@ from storage.set_by import set_by
 from storage.signing_phrase import ScryptPhrases
 from storage.sqlite_job_log import SqliteJobLog
 from storage.sqlite_store import SqliteStore
-from tests.storage.database_server import NOT_THERE, DatabaseServer, emptied, programs, running
+from tests.storage.database_server import DatabaseServer, emptied
 from tests.storage.memory_log import MemoryStore
 
 
@@ -26,16 +26,6 @@ def sqlite_log(home: Path) -> Iterator[SqliteJobLog]:
     log = SqliteJobLog.open(home)
     yield log
     log.close()
-
-
-@pytest.fixture(scope="session")
-def database_server() -> Iterator[DatabaseServer]:
-    """A server of this process of the tests' own; its log is begun."""
-    if programs() is None:
-        pytest.skip(NOT_THERE)
-    for server in running():
-        PostgresStore.open(server.address("postgres")).close()
-        yield server
 
 
 @pytest.fixture

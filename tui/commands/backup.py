@@ -11,7 +11,7 @@ from tui.configuration import COPIES
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """A full copy in a new file or, where no file is named, the copy of the day beside the log."""
-    upkeep = wiring.upkeep(wiring.home())
+    upkeep = wiring.folder_upkeep(wiring.place())
     if typed.words:
         copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()))
         return CommandAnswer(copy.model_dump(mode="json"), _as_text(copy))

@@ -43,9 +43,9 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
 
 
 def _proof(pdf: bytes, wiring: Environment) -> Proof:
-    if not wiring.has_log(home := wiring.home()):
+    if not wiring.has_log(place := wiring.place()):
         return wiring.proof_of(pdf, None)
-    with wiring.at_desk(home) as desk:
+    with wiring.at_desk(place) as desk:
         return desk.proof_of(pdf, desk.log)
 
 
