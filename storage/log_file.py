@@ -16,6 +16,8 @@ from storage.layout import check_guards, needs_migrating
 
 FILE_NAME = "ohmfolio.db"
 LOCK_NAME = "ohmfolio.lock"
+MOVED_TO = "moved-to"
+"""The file that says where a log went that is not to be used here any more."""
 _PATIENCE = 10.0
 _SETTINGS = ("synchronous = FULL", "foreign_keys = ON", "recursive_triggers = ON")
 
@@ -45,6 +47,7 @@ class LogFile:
         try:
             if not as_it_is:
                 _make_private(home)
+                _refuse_moved(home)
             lock = _lock_in(home)
             with _closing_on_trouble(lock), _turn_of(lock):
                 connection = _connected(home, as_it_is=as_it_is)
@@ -149,6 +152,12 @@ def _closing_on_trouble(lock: int) -> Generator[None]:
 def _make_private(home: Path) -> None:
     if not home.is_dir():
         home.mkdir(mode=0o700, parents=True, exist_ok=True)
+
+
+def _refuse_moved(home: Path) -> None:
+    with suppress(FileNotFoundError):
+        to = (home / MOVED_TO).read_text(encoding="utf-8")
+        raise JobLogError(f"The job log in {home} was moved to {to}. Nothing can be done in this one any more.")
 
 
 def _lock_in(home: Path) -> int:

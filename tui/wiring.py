@@ -31,7 +31,9 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
-    from domain.log.upkeep import FolderUpkeep, Upkeep
+    from domain.log.upkeep import FolderUpkeep, Moved, Upkeep
+    from storage.moving.folder_place import FolderPlace
+    from storage.moving.server_place import ServerPlace
     from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
@@ -49,6 +51,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         desk=_desk,
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
+        move=_move,
         screens=partial(_screens, painted),
         left=_left,
         proof_of=_proof_of,
@@ -179,6 +182,23 @@ def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
     from storage.verifying import proof_of
 
     return proof_of(pdf, log)
+
+
+def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> Moved:
+    from storage.moving.moving import move
+
+    return move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)
+
+
+def _end_of_move(place: LogPlace) -> FolderPlace | ServerPlace:
+    if place.server:
+        address = _address(place)
+        from storage.moving.server_place import ServerPlace
+
+        return ServerPlace(address)
+    from storage.moving.folder_place import FolderPlace
+
+    return FolderPlace(place.home)
 
 
 def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:

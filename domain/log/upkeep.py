@@ -83,6 +83,15 @@ class Restored(Value):
     """Begins the numbers given from now on, so that none is given twice."""
 
 
+class Moved(Value):
+    """A log that was moved whole from one place to another, and proved there."""
+
+    proof: CopyProof
+    papers: int
+    rows: str
+    """A digest over every row, the same at both places, in hexadecimal."""
+
+
 class Upkeep(Protocol):
     """Looks after one job log, whatever keeps it. Raises JobLogError where it cannot do it, and nothing else."""
 

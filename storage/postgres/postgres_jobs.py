@@ -7,6 +7,7 @@ from pydantic import TypeAdapter
 from domain.duties.duty_facts import DutyFacts, duty_facts
 from domain.editing.commands import COMMAND
 from domain.editing.undo import Edit
+from domain.job.job import Job
 from domain.log.job_log import JobLine
 from domain.log.store import StoredJob, TrailEntry
 from storage.line_rows import LINE_COLUMNS, line_from, line_values, microseconds
@@ -48,7 +49,7 @@ ON CONFLICT (job_id) DO UPDATE SET words = excluded.words
 """
 _EDIT = """
 INSERT INTO edit (op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)
-VALUES (coalesce(%(op)s, (SELECT id FROM device WHERE is_here) || ':' || nextval('edit_seq_seq')), %(id)s, %(version)s,
+VALUES (coalesce(%(op)s, (SELECT id FROM device WHERE is_here) || ':' || nextval('operation')), %(id)s, %(version)s,
     %(at)s, %(who)s, %(what)s, %(command)s, %(begun)s, %(changes)s, %(undoes)s, %(redoes)s)
 """
 _HANDS = "UPDATE hand SET updated = %(at)s WHERE job_id = %(id)s"
@@ -76,11 +77,10 @@ class PostgresJobs:
         """Keep a job as it stands now, its line, its search words and one more edit."""
         begun, version = not stored.version, stored.version + 1
         words = words_held(stored.job, line)
-        duties = _DUTIES.dump_json(duty_facts(stored.job)).decode()
         values = line_values(line) | {
             "version": version,
             "replaces": stored.replaces,
-            "duties": duties,
+            "duties": _duties(stored.job),
             "words": words,
         }
         if begun:
@@ -97,6 +97,16 @@ class PostgresJobs:
                 *([(_WORDS, {"id": job_id, "words": words}), *learnt(words)] if changed else []),
             ]
         )
+
+    def words_of(self, job_id: int, number: str) -> Iterable[tuple[str, Values]]:
+        """What has a job found by its words that is not yet, and its duties told."""
+        stored = self.get(number)
+        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE id = %s", (job_id,))
+        if stored and row:
+            words = words_held(stored.job, line_from(row))
+            values = {"id": job_id, "words": words, "duties": _duties(stored.job)}
+            yield from (("UPDATE job SET duties = %(duties)s WHERE id = %(id)s", values), (_WORDS, values))
+            yield from learnt(words)
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
@@ -118,6 +128,10 @@ class PostgresJobs:
             for _, duties, *columns in rows:
                 yield line_from(tuple(columns)), _DUTIES.validate_json(duties)
             after = rows[-1][0]
+
+
+def _duties(job: Job) -> str:
+    return _DUTIES.dump_json(duty_facts(job)).decode()
 
 
 def _kept(job_id: int, version: int, entry: TrailEntry, begun: str) -> Iterable[tuple[str, Values]]:

@@ -56,7 +56,7 @@ class PostgresUpkeep:
             keeper = f"PostgreSQL {connection.info.server_version // 10_000}, schema {self._address.schema}"
         server = LogServer(self._address)
         try:
-            faults += [fault for look in _LOOKS for fault in look(server)]
+            faults += [*faults_of_what_was_kept(server), *_faults_of_jobs(server)]
             return Condition(home=str(self._address), proof=proof_of(server), keeper=keeper, faults=tuple(faults))
         finally:
             server.close()
@@ -73,6 +73,12 @@ def proof_of(server: LogServer) -> CopyProof:
     ((jobs, issued),) = server.run("SELECT (SELECT count(*) FROM job), (SELECT count(*) FROM issued)")
     last = server.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
     return CopyProof(jobs=jobs, issued=issued, head=(last[0] if last else NO_RECORD).hex())
+
+
+def faults_of_what_was_kept(server: LogServer) -> Iterator[LogFault]:
+    """What is wrong with records, numbers, papers and trails; no job is read whole."""
+    for look in (_faults_of_records, _faults_of_numbers, _faults_of_papers, _faults_of_trails):
+        yield from look(server)
 
 
 def _faults_of_records(server: LogServer) -> Iterator[LogFault]:
@@ -116,9 +122,6 @@ def _faults_of_trails(server: LogServer) -> Iterator[LogFault]:
     if gaps := [row[0] for row in server.run(_TRAILS)]:
         says = f"The trail of {_told(gaps)} has gaps: edits were taken out."
         yield LogFault(about=Concern.TRAIL, says=says, do=GO_BACK)
-
-
-_LOOKS = (_faults_of_records, _faults_of_numbers, _faults_of_papers, _faults_of_jobs, _faults_of_trails)
 
 
 def _paged(server: LogServer, statement: str) -> Iterable[Row]:

@@ -10,9 +10,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from domain.gate.proof import Proof
     from domain.log.job_log import JobLog
-    from domain.log.upkeep import FolderUpkeep, Upkeep
+    from domain.log.upkeep import FolderUpkeep, Moved, Upkeep
     from tui.configuration import Configuration
     from tui.log_place import LogPlace
     from tui.services import Services
@@ -44,6 +46,14 @@ class Screens(Protocol):
         ...
 
 
+class MovesLog(Protocol):
+    """Moves the log of one place to another."""
+
+    def __call__(self, place: LogPlace, to: LogPlace, *, at: datetime) -> Moved:
+        """Move it whole, or say why not."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
@@ -60,6 +70,7 @@ class Environment:
     """Looks after the log of a place, whether or not that can be opened."""
     folder_upkeep: Callable[[LogPlace], FolderUpkeep]
     """Makes copies of a log in a folder, and goes back to them; says so where the log is kept elsewhere."""
+    move: MovesLog
     screens: Screens
     left: Callable[[LogPlace], None]
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
