@@ -25,9 +25,10 @@ def test_a_log_is_moved_to_a_server_used_there_and_moved_back(url: str, tmp_path
     assert "was moved to" in sentence_of(ohmfolio("find", home=home))
     brought = ohmfolio("bring-in", file, "--json", home=home, OHMFOLIO_LOG=url)
     assert brought.value["number"] == "A-0002"
+    (tmp_path / "pack").mkdir()
     issued = ohmfolio("issue", "A-0002", "--to", tmp_path / "pack", home=home, OHMFOLIO_LOG=url)
     assert issued.code == 0, issued
-    (pdf,) = (tmp_path / "pack").glob("*.pdf")
+    (pdf,) = (tmp_path / "pack").rglob("*.pdf")
     assert ohmfolio("verify", pdf, home=home, OHMFOLIO_LOG=url).code == 0
     tended = ohmfolio("tend", "--json", home=home, OHMFOLIO_LOG=url)
     assert (tended.code, tended.value["proof"]["issued"]) == (0, 1), tended
