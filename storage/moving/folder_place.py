@@ -2,7 +2,7 @@
 
 import os
 import shutil
-from collections.abc import Generator, Iterator
+from collections.abc import Generator
 from contextlib import closing, contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -121,7 +121,7 @@ def _write(path: Path, text: str) -> None:
 
 
 @contextmanager
-def _on_trouble_in(home: Path) -> Iterator[None]:
+def _on_trouble_in(home: Path) -> Generator[None]:
     try:
         yield
     except (OSError, sqlite3.Error) as trouble:

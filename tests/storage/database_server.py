@@ -80,7 +80,7 @@ def programs() -> Path | None:
 
 
 @contextmanager
-def running() -> Iterator[DatabaseServer]:
+def running(settings: str = _SETTINGS) -> Iterator[DatabaseServer]:
     """A server that is stopped and removed at the end."""
     at = programs()
     assert at
@@ -91,7 +91,7 @@ def running() -> Iterator[DatabaseServer]:
             shutil.chown(folder, _NOBODY)
         typed = [at / "initdb", "-D", folder / "data", "-U", OWNER, "-A", "trust", "-N", "-E", "UTF8", "--locale=C"]
         subprocess.run(typed, check=True, stdout=subprocess.DEVNULL, **_as_whom())
-        server = DatabaseServer(folder, at)
+        server = DatabaseServer(folder, at, settings)
         server.start()
         try:
             yield server

@@ -135,6 +135,7 @@ def test_a_move_that_breaks_off_anywhere_goes_on_and_nobody_opens_it_before(
     name = str(server_place) if to_server else str(there)
     filled = place.filled
     for writes in (0, 2, 3, 3):
+
         @contextmanager
         def breaking(mark, at, writes=writes):
             with filled(mark, at) as end:
