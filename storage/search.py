@@ -16,13 +16,13 @@ WordsBegun = Callable[[str], Sequence[str] | None]
 """The words of the log that begin so; None where that is not known, or they are too many to name."""
 _ANYWHERE = "{client place other}"
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
-_LISTS: dict[str, str] = {
+LISTS: dict[str, str] = {
     "form_set": "form_set = :form_set",
     "state": "state = :state",
     "outcome": "outcome = :outcome",
     "open_snags": "open_snags > 0",
 }
-_TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
+TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
 _BY_HAND = "EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = :hand)"
 
 
@@ -56,7 +56,7 @@ def statement_for(query: Query, before: PageEnd | None, begun: WordsBegun) -> tu
         values["due"] = query.due_before.toordinal()
         order = ("due", "job.id")
     if query.to_put_right:
-        conditions.append(_TO_PUT_RIGHT)
+        conditions.append(TO_PUT_RIGHT)
     if query.hand and not source.startswith("hand"):
         conditions.append(_BY_HAND)
         values["hand"] = query.hand
@@ -73,9 +73,9 @@ def statement_for(query: Query, before: PageEnd | None, begun: WordsBegun) -> tu
 def _source(query: Query, values: dict[str, Any], begun: WordsBegun) -> tuple[str, tuple[str, str], list[str]]:
     """Where a list is read from, what it is in the order of, and what holds of it."""
     newest_first = ("job.updated", "job.id")
-    if listed := _fixed_list(query):
+    if listed := fixed_list(query):
         values[listed] = getattr(query, listed)
-        return "job", newest_first, [_LISTS[listed]]
+        return "job", newest_first, [LISTS[listed]]
     if match := match_for(query, begun):
         values |= {"match": match, "window": max(WINDOW, query.limit)}
         # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
@@ -90,11 +90,12 @@ def _source(query: Query, values: dict[str, Any], begun: WordsBegun) -> tuple[st
     return "job", newest_first, []
 
 
-def _fixed_list(query: Query) -> str:
+def fixed_list(query: Query) -> str:
+    """The one filter by which lines alone answer; "" where there are more, or words."""
     others = query.due_before or query.hand or query.to_put_right or query.year or query.open_snags is False
     if others or words_of(f"{query.words} {query.client} {query.place} {query.number} {query.engineer}"):
         return ""
-    asked = [name for name in _LISTS if getattr(query, name) is not None]
+    asked = [name for name in LISTS if getattr(query, name) is not None]
     return asked[0] if len(asked) == 1 else ""
 
 

@@ -7,19 +7,12 @@ index is asked for all that hold the words, and only where those are many is mor
 from typing import Any, NamedTuple, Self
 
 from domain.log.job_log import JobLine, Query, no_such_job
-from domain.words import words_of
 from storage.line_rows import LINE_COLUMNS, line_from
 from storage.postgres.log_server import LogServer, Row
 from storage.postgres.words import words_asked
+from storage.search import LISTS, TO_PUT_RIGHT, fixed_list
 
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
-_LISTS = {
-    "form_set": "form_set = %(form_set)s",
-    "state": "state = %(state)s",
-    "outcome": "outcome = %(outcome)s",
-    "open_snags": "open_snags > 0",
-}
-_TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
 _NEWEST, _FURTHER = 300, 20_000
 """So many of the newest jobs are looked through before the index is asked, and once it holds too many."""
 _FEW = 3_000
@@ -48,10 +41,10 @@ class _Page(NamedTuple):
 
 def found(server: LogServer, query: Query) -> tuple[JobLine, ...]:
     """What an understood query asks for, the one touched last first; what is due, soonest first."""
-    words = "" if (listed := _fixed_list(query)) else words_asked(query)
+    words = "" if (listed := fixed_list(query)) else words_asked(query)
     page = _page(server, query, words)
     if listed:
-        page = page.also(_LISTS[listed])
+        page = page.also(LISTS[listed].replace(f":{listed}", f"%({listed})s"))
     if words:
         return tuple(map(line_from, _holding(server, page)))
     return tuple(map(line_from, server.run(page.of("job"), page.values)))
@@ -66,7 +59,7 @@ def _page(server: LogServer, query: Query, words: str) -> _Page:
         conditions.append("due <= %(due)s")
         values["due"] = query.due_before.toordinal()
     if query.to_put_right:
-        conditions.append(_TO_PUT_RIGHT)
+        conditions.append(TO_PUT_RIGHT)
     if query.hand:
         conditions.append("EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = %(hand)s)")
     order = ("due" if soonest_first else "job.updated", "job.id")
@@ -79,15 +72,6 @@ def _page(server: LogServer, query: Query, words: str) -> _Page:
         conditions.append(f"({order[0]}, {order[1]}) {'>' if soonest_first else '<'} (%(before)s, %(before_id)s)")
         values |= {"before": row[1] if soonest_first else row[0], "before_id": row[2]}
     return _Page(order, "" if soonest_first else " DESC", tuple(conditions), values)
-
-
-def _fixed_list(query: Query) -> str:
-    """The one filter by which lines alone answer; "" where there are more, or words."""
-    others = query.due_before or query.hand or query.to_put_right or query.year or query.open_snags is False
-    if others or words_of(f"{query.words} {query.client} {query.place} {query.number} {query.engineer}"):
-        return ""
-    asked = [name for name in _LISTS if getattr(query, name) is not None]
-    return asked[0] if len(asked) == 1 else ""
 
 
 def _holding(server: LogServer, page: _Page) -> list[Row]:
