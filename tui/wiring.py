@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
-    from domain.log.upkeep import FolderUpkeep, Moved, Upkeep
+    from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from storage.moving.folder_place import FolderPlace
     from storage.moving.server_place import ServerPlace
     from storage.postgres.server_address import ServerAddress
@@ -184,7 +184,7 @@ def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
     return proof_of(pdf, log)
 
 
-def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> Moved:
+def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
     from storage.moving.moving import move
 
     return move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)

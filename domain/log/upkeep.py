@@ -83,7 +83,7 @@ class Restored(Value):
     """Begins the numbers given from now on, so that none is given twice."""
 
 
-class Moved(Value):
+class MovedLog(Value):
     """A log that was moved whole from one place to another, and proved there."""
 
     proof: CopyProof

@@ -10,7 +10,7 @@ from storage.access import make_folder
 from storage.driver import Connection, sqlite3
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT, IssuedPapers
-from storage.moving.parts import DEVICE, JOB, PAPER, Part, Row
+from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
 from storage.reindex import LINES
 
 _NEXT_OP = """
@@ -28,7 +28,7 @@ class FolderEnd:
         self._connection = connection
         self._papers = IssuedPapers(home)
 
-    def rows(self, part: Part, after: Row | None, limit: int) -> list[Row]:
+    def rows(self, part: LogPart, after: Row | None, limit: int) -> list[Row]:
         """The rows after a key, in the order of the keys."""
         if part is PAPER:
             found = self._asked(
@@ -41,14 +41,14 @@ class FolderEnd:
             (*(after or ()), limit),
         )
 
-    def last(self, part: Part) -> Row | None:
+    def last(self, part: LogPart) -> Row | None:
         """The key of the last row that is there; of papers, the first is looked at again."""
         if part is PAPER:
             return None
         found = self._asked(f"SELECT {part.key} FROM {part.name} ORDER BY {part.last_first} LIMIT 1", ())
         return found[0] if found else None
 
-    def add(self, part: Part, rows: Sequence[Row]) -> None:
+    def add(self, part: LogPart, rows: Sequence[Row]) -> None:
         """Keep rows, all of them or none; a paper that is there already stays."""
         if part is PAPER:
             self._add_papers(rows)

@@ -26,7 +26,7 @@ _MARK = "mark"
 
 
 class FolderPlace:
-    """Fulfils `storage.moving.moving.Source` and `Destination`."""
+    """Fulfils `storage.moving.moving.LogSource` and `LogDestination`."""
 
     def __init__(self, home: Path) -> None:
         self._home = home

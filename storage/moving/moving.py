@@ -6,11 +6,11 @@ from datetime import datetime
 from typing import Protocol
 
 from domain.log.job_log import JobLogError
-from domain.log.upkeep import CopyProof, LogFault, Moved
+from domain.log.upkeep import CopyProof, LogFault, MovedLog
 from storage.moving.parts import DEVICE, PAPER, PARTS, STATES, LogEnd, digest, every_row
 
 
-class Source(Protocol):
+class LogSource(Protocol):
     """A log that is to be moved; nobody uses it meanwhile."""
 
     def whole(self) -> CopyProof:
@@ -26,7 +26,7 @@ class Source(Protocol):
         ...
 
 
-class Destination(Protocol):
+class LogDestination(Protocol):
     """Where a log is to be; nobody uses it before it is whole."""
 
     def filled(self, mark: str, at: datetime) -> AbstractContextManager[LogEnd]:
@@ -42,7 +42,7 @@ class Destination(Protocol):
         ...
 
 
-def move(source: Source, to: Destination, *, place: str, at: datetime) -> Moved:
+def move(source: LogSource, to: LogDestination, *, place: str, at: datetime) -> MovedLog:
     """Move a log. What stopped half way goes on with the same words typed again, unless the log has changed since."""
     proof = source.whole()
     with source.left_open(place) as old:
@@ -63,7 +63,7 @@ def move(source: Source, to: Destination, *, place: str, at: datetime) -> Moved:
     if arrived != proof or faults:
         says = faults[0].says if faults else "it holds another number of jobs or papers"
         raise JobLogError(f"The log was moved to {place}, and is not whole there: {says}")
-    return Moved(proof=arrived, papers=arrived.issued, rows=rows)
+    return MovedLog(proof=arrived, papers=arrived.issued, rows=rows)
 
 
 def _mark_of(end: LogEnd, proof: CopyProof) -> str:

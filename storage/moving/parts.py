@@ -7,7 +7,7 @@ from typing import Any, NamedTuple, Protocol
 Row = tuple[Any, ...]
 
 
-class Part(NamedTuple):
+class LogPart(NamedTuple):
     """Rows of one kind; the first columns, so many as `keys`, say which row it is and in which order they come."""
 
     name: str
@@ -25,8 +25,8 @@ class Part(NamedTuple):
         return ", ".join(self.columns[: self.keys])
 
 
-def _part(name: str, columns: str, keys: int = 1) -> Part:
-    return Part(name, tuple(columns.split()), keys)
+def _part(name: str, columns: str, keys: int = 1) -> LogPart:
+    return LogPart(name, tuple(columns.split()), keys)
 
 
 DEVICE = _part("device", "id prefix next_number is_here")
@@ -56,15 +56,15 @@ _PAGE = 500
 class LogEnd(Protocol):
     """One end of a move: a log that is read, or one that is written. Values are bytes, texts, whole numbers and None."""
 
-    def rows(self, part: Part, after: Row | None, limit: int) -> list[Row]:
+    def rows(self, part: LogPart, after: Row | None, limit: int) -> list[Row]:
         """The rows after a key, in the order of the keys."""
         ...
 
-    def last(self, part: Part) -> Row | None:
+    def last(self, part: LogPart) -> Row | None:
         """The key of the last row that is there; None where there is none."""
         ...
 
-    def add(self, part: Part, rows: Sequence[Row]) -> None:
+    def add(self, part: LogPart, rows: Sequence[Row]) -> None:
         """Keep rows, all of them or none."""
         ...
 
@@ -77,7 +77,7 @@ class LogEnd(Protocol):
         ...
 
 
-def every_row(end: LogEnd, part: Part, after: Row | None = None) -> Iterator[list[Row]]:
+def every_row(end: LogEnd, part: LogPart, after: Row | None = None) -> Iterator[list[Row]]:
     """All rows of a part after a key, some at a time."""
     # Papers are large.
     limit = 20 if part is PAPER else _PAGE

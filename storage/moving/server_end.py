@@ -5,7 +5,7 @@ from typing import Any
 
 from psycopg import Connection
 
-from storage.moving.parts import DEVICE, JOB, PAPER, Part, Row
+from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
@@ -23,7 +23,7 @@ class ServerEnd:
     def __init__(self, connection: Connection[Any]) -> None:
         self._connection = connection
 
-    def rows(self, part: Part, after: Row | None, limit: int) -> list[Row]:
+    def rows(self, part: LogPart, after: Row | None, limit: int) -> list[Row]:
         """The rows after a key, in the order of the keys."""
         source = (
             "(SELECT seq, number, pdf FROM issued JOIN paper USING (number)) AS paper" if part is PAPER else part.name
@@ -32,13 +32,13 @@ class ServerEnd:
         beyond = f"WHERE ({part.key}) > ({', '.join(['%s'] * part.keys)})" if after else ""
         return self._asked(f"SELECT {columns} FROM {source} {beyond} ORDER BY {part.key} LIMIT {limit}", after or ())
 
-    def last(self, part: Part) -> Row | None:
+    def last(self, part: LogPart) -> Row | None:
         """The key of the last row that is there."""
         source = "(SELECT seq FROM issued JOIN paper USING (number)) AS paper" if part is PAPER else part.name
         found = self._asked(f"SELECT {part.key} FROM {source} ORDER BY {part.last_first} LIMIT 1", ())
         return found[0] if found else None
 
-    def add(self, part: Part, rows: Sequence[Row]) -> None:
+    def add(self, part: LogPart, rows: Sequence[Row]) -> None:
         """Keep rows, all of them or none."""
         columns = part.columns
         if part is PAPER:

@@ -21,7 +21,7 @@ _WHOLE = "LOCK TABLE device, job, draft, edit, issued, note, left_off, register,
 
 
 class ServerPlace:
-    """Fulfils `storage.moving.moving.Source` and `Destination`."""
+    """Fulfils `storage.moving.moving.LogSource` and `LogDestination`."""
 
     def __init__(self, address: ServerAddress) -> None:
         self._address = address

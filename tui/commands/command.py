@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from domain.gate.proof import Proof
     from domain.log.job_log import JobLog
-    from domain.log.upkeep import FolderUpkeep, Moved, Upkeep
+    from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from tui.configuration import Configuration
     from tui.log_place import LogPlace
     from tui.services import Services
@@ -49,7 +49,7 @@ class Screens(Protocol):
 class MovesLog(Protocol):
     """Moves the log of one place to another."""
 
-    def __call__(self, place: LogPlace, to: LogPlace, *, at: datetime) -> Moved:
+    def __call__(self, place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
         """Move it whole, or say why not."""
         ...
 
