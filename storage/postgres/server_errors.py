@@ -6,8 +6,8 @@ from domain.log.job_log import JobLogError, UnknownIfKeptError
 from storage.errors import DamagedError
 
 _GONE = (
-    "The server of the job log does not answer ({place}). This was not saved; nothing saved before is lost. "
-    "It is asked again with whatever you do next."
+    "The job log's server does not answer; this was not saved. It is asked again with what you do next, and nothing "
+    "saved before is lost ({place})."
 )
 _UNKNOWN = (
     "The server of the job log was lost before it answered ({place}): this may have been saved or not. Look before you "
