@@ -67,6 +67,14 @@ def damaged(what: str) -> JobLogError:
     return DamagedError(f"{what} is damaged in the job log. Nothing has been changed; go back to a copy of the log.")
 
 
+def not_issued_here(number: str) -> JobLogError:
+    """A record stands among the issued ones that this program did not put there, or not so."""
+    return DamagedError(
+        f"{number} stands in the log as issued, but not as this program issued it: another program put it there or altered "
+        "it. Nothing has been changed; ohmfolio tend says more."
+    )
+
+
 def _sentence_for(trouble: Exception) -> str:
     if isinstance(trouble, OSError):
         return _BY_NUMBER.get(trouble.errno or 0, _OTHER)

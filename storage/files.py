@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from storage.access import make_file
+from storage.renaming import rename_new
 
 
 def write_new(path: Path, content: bytes) -> None:
@@ -15,7 +16,7 @@ def write_new(path: Path, content: bytes) -> None:
     part = path.with_name(f".{secrets.token_hex(8)}.part")
     try:
         write_part(part, content)
-        put_in_place(part, path)
+        rename_new(part, path)
     finally:
         part.unlink(missing_ok=True)
     sync_folder(path.parent)
@@ -47,20 +48,6 @@ def write_part(path: Path, content: bytes) -> None:
         file.write(content)
         file.flush()
         os.fsync(descriptor)
-
-
-def put_in_place(part: Path, path: Path) -> None:
-    """Give a written file its final name; `part` is left to whoever wrote it."""
-    try:
-        # Unlike a rename, a link never takes the place of another file.
-        os.link(part, path)
-    except FileExistsError:
-        raise
-    except OSError:
-        # Memory sticks know no links.
-        if path.exists():
-            raise FileExistsError(path) from None
-        part.rename(path)
 
 
 def sync_folder(folder: Path) -> None:

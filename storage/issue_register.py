@@ -6,8 +6,10 @@ from contextlib import suppress
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLogError
 from domain.log.store import IssuedRecord
-from storage.errors import as_job_log_error
+from storage.errors import as_job_log_error, not_issued_here
 from storage.issued_papers import IssuedPapers
+from storage.ledger import enter, vouches_for
+from storage.ledger_entries import ISSUED
 from storage.line_rows import microseconds, moment
 from storage.log_file import LogFile
 
@@ -28,21 +30,24 @@ class IssueRegister:
         self._finish()
         self._placing(record.number)
         self._papers.place(record.number, pdf)
-        self._file.run(
+        ((seq,),) = self._file.run(
             "INSERT INTO issued (job_id, number, body, sha, chain, pdf_sha, pages, replaces, issued_by, issued_at)"
-            " VALUES ((SELECT id FROM job WHERE number = ?1), ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+            " VALUES ((SELECT id FROM job WHERE number = ?1), ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9) RETURNING seq",
             (*record[:6], record.replaces or None, record.by, microseconds(record.at)),
         )
+        enter(self._file, ISSUED, seq)
 
     def record(self, number: str) -> IssuedRecord | None:
         """The record of an issued job."""
         row = self._file.first(f"SELECT {_RECORD} FROM issued WHERE number = ?", (number,))
+        if row and not vouches_for(self._file, number):
+            raise not_issued_here(number)
         return IssuedRecord(*row[:8], at=moment(row[8])) if row else None
 
     def pdf(self, number: str) -> bytes:
         """The paper as it lies beside the file."""
         try:
-            return self._papers.path(number).read_bytes()
+            return self._papers.read(number)
         except OSError as trouble:
             path = self._papers.path(number)
             raise JobLogError(
@@ -75,6 +80,8 @@ class IssueRegister:
     def _finish(self) -> None:
         for number in self._papers.unfinished():
             if self._file.first("SELECT 1 FROM issued WHERE number = ?", (number,)):
-                self._papers.settle(number)
+                # Another file that has its name is no reason not to open the log; `tend` names it.
+                with suppress(FileExistsError):
+                    self._papers.settle(number)
             else:
                 self._papers.take_back(number)

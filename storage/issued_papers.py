@@ -8,6 +8,7 @@ from domain.job.job_number import is_job_number
 from domain.log.job_log import JobLogError
 from storage.access import make_folder
 from storage.files import sync_folder, write_part
+from storage.renaming import rename_new
 
 KEPT = "issued"
 UNFINISHED = "binding"
@@ -27,25 +28,41 @@ class IssuedPapers:
         return self._kept / f"{number}.pdf"
 
     def place(self, number: str, pdf: bytes) -> None:
-        """Put a paper in its place; never over another. It counts as unfinished until `settle`."""
+        """Have a paper on disk, where nobody looks for it yet; it gets its name by `settle`, once its record is kept."""
         for folder in (self._kept, self._unfinished):
             make_folder(folder)
-        part, kept = self._part(number), self.path(number)
-        write_part(part, pdf)
-        try:
-            os.link(part, kept)
-        except FileExistsError as trouble:
+        kept = self.path(number)
+        if os.path.lexists(kept):
             raise JobLogError(
                 f"{kept} is there already, though nothing was issued as {number}. Move it away and try again."
-            ) from trouble
-        sync_folder(self._kept)
+            )
+        write_part(self._part(number), pdf)
+        sync_folder(self._unfinished)
 
     def settle(self, number: str) -> None:
-        """The log has the paper now."""
-        self._part(number).unlink(missing_ok=True)
+        """The log has the paper now: it gets its name, never in the place of another file."""
+        part, kept = self._part(number), self.path(number)
+        if part.exists():
+            try:
+                rename_new(part, kept)
+            except FileExistsError:
+                # As an earlier version left it, or put back by hand meanwhile: the same paper is enough.
+                if kept.read_bytes() != part.read_bytes():
+                    raise
+                part.unlink()
+            sync_folder(self._kept)
+
+    def read(self, number: str) -> bytes:
+        """The paper; also one whose program ended before it got its name."""
+        try:
+            return self.path(number).read_bytes()
+        except FileNotFoundError:
+            with suppress(FileNotFoundError):
+                return self._part(number).read_bytes()
+            raise
 
     def unfinished(self) -> tuple[str, ...]:
-        """Numbers whose papers were begun, or put in place, without being settled."""
+        """Numbers whose papers were begun without being settled."""
         with suppress(FileNotFoundError):
             return tuple(sorted(part.stem for part in self._unfinished.iterdir() if part.suffix == ".pdf"))
         return ()
@@ -53,7 +70,8 @@ class IssuedPapers:
     def take_back(self, number: str) -> None:
         """Remove what an issue that did not happen left behind, and nothing else."""
         part, kept = self._part(number), self.path(number)
-        if kept.exists() and kept.samefile(part):
+        # An earlier version gave the paper its name before its record was kept, by a second name of the same file.
+        if kept.exists() and part.exists() and kept.samefile(part):
             kept.unlink()
             sync_folder(self._kept)
         part.unlink(missing_ok=True)

@@ -8,6 +8,9 @@ from domain.editing.commands import COMMAND
 from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, no_such_job
 from domain.log.store import StoredJob, TrailEntry
+from storage.errors import not_issued_here
+from storage.ledger import enter, vouches_for
+from storage.ledger_entries import EDIT
 from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
 from storage.rows import DATED, checksum, dated_from, edit_from, stored_from
@@ -21,15 +24,19 @@ FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job
     LEFT JOIN job AS old ON old.id = job.replaces
 WHERE job.number = ?
 """
+_RECORD = 7
+"""Where in such a row the body of an issued record stands."""
 _INSERT = """
-INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right)
+INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right,
+    day)
 VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags,
-    (SELECT id FROM job WHERE number = :replaces), :updated, :due, :put_right)
+    (SELECT id FROM job WHERE number = :replaces), :updated, :due, :put_right, :day)
 RETURNING id
 """
 _UPDATE = """
 UPDATE job SET version = :version, client = :client, premises = :premises, form_set = :form_set, state = :state,
-    outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, put_right = :put_right
+    outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, put_right = :put_right,
+    day = :day
 WHERE number = :number RETURNING id
 """
 _INSERT_DRAFT = "INSERT INTO draft (job_id, body, crc) VALUES (:id, :body, :crc)"
@@ -69,7 +76,10 @@ class SqliteJobs:
 def get(file: LogFile, number: str) -> StoredJob | None:
     """The job with this number, as it stands now."""
     row = file.first(_STORED, (number,))
-    return stored_from(number, row) if row else None
+    stored = stored_from(number, row) if row else None
+    if row and row[_RECORD] is not None and not vouches_for(file, number):
+        raise not_issued_here(number)
+    return stored
 
 
 def require(file: LogFile, number: str) -> StoredJob:
@@ -106,9 +116,9 @@ def _append_trail(file: LogFile, job_id: int, version: int, entry: TrailEntry, b
     ((device, counter),) = file.run(
         "UPDATE device SET next_op = next_op + 1 WHERE is_here = 1 RETURNING id, next_op - 1"
     )
-    file.run(
+    ((seq,),) = file.run(
         "INSERT INTO edit (op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING seq",
         (
             entry.op or f"{device}:{counter}",
             job_id,
@@ -123,5 +133,6 @@ def _append_trail(file: LogFile, job_id: int, version: int, entry: TrailEntry, b
             entry.redoes or None,
         ),
     )
+    enter(file, EDIT, seq)
     file.run("UPDATE hand SET updated = ? WHERE job_id = ?", (at, job_id))
     file.run("INSERT OR IGNORE INTO hand (job_id, who, updated) VALUES (?, ?, ?)", (job_id, entry.who, at))

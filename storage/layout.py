@@ -6,8 +6,10 @@ from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
 
-LAYOUT = 1
+LAYOUT = 3
 """The number of migration steps this program knows."""
+LINES = "lines"
+"""The task by which a step asks that every line and its search words be computed again."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""
 GUARDS = frozenset(
@@ -28,6 +30,9 @@ GUARDS = frozenset(
         "register_stays_on_update",
         "register_stays_on_delete",
         "register_stays_on_insert",
+        "ledger_stays_on_update",
+        "ledger_stays_on_delete",
+        "ledger_stays_on_insert",
     }
 )
 """Triggers that keep what was issued as it was, and the search words true."""
@@ -47,6 +52,11 @@ def needs_migrating(connection: Connection, home: Path) -> bool:
     tables = _number(connection, "SELECT count(*) FROM sqlite_master")
     if tables and _number(connection, "PRAGMA application_id") != APPLICATION:
         raise JobLogError(f"The file in {home} is not a job log. Nothing has been changed.")
+    if layout < LAYOUT and _has_been_at(connection) != layout:
+        raise DamagedError(
+            f"The job log in {home} says it has layout {layout}, and is laid out otherwise; another program has altered it. "
+            "Nothing has been changed; go back to a copy of it."
+        )
     return layout < LAYOUT
 
 
@@ -58,6 +68,13 @@ def check_guards(connection: Connection, home: Path) -> None:
             f"The job log in {home} has lost what protects issued papers; another program has altered it. "
             "Nothing has been changed; go back to a copy of it."
         )
+
+
+def _has_been_at(connection: Connection) -> int:
+    """How many steps the file itself says were taken."""
+    if not _number(connection, "SELECT count(*) FROM sqlite_master WHERE name = '_sqlite_migrations'"):
+        return 0
+    return _number(connection, "SELECT count(*) FROM _sqlite_migrations")
 
 
 def _number(connection: Connection, question: str) -> int:

@@ -1,25 +1,20 @@
 """The open file of a job log: its settings, and one write at a time."""
 
-import fcntl
-import os
 import threading
 from collections.abc import Generator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import Any, Self
+from typing import Any
 
 from domain.log.job_log import JobLogError
-from storage.access import make_file
 from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
-from storage.layout import check_guards, needs_migrating
+from storage.turn import Turn
+from storage.witness import Seen, Witness
 
 FILE_NAME = "ohmfolio.db"
-LOCK_NAME = "ohmfolio.lock"
 MOVED_TO = "moved-to"
 """The file that says where a log went that is not to be used here any more."""
-_PATIENCE = 10.0
-_SETTINGS = ("synchronous = FULL", "foreign_keys = ON", "recursive_triggers = ON")
 
 Row = tuple[Any, ...]
 
@@ -32,32 +27,28 @@ class LogFile:
     the write-ahead log at once, which SQLite before 3.51.3 can in rare cases turn into damage.
     """
 
-    def __init__(self, home: Path, connection: Connection, lock: int) -> None:
+    def __init__(
+        self,
+        home: Path,
+        connection: Connection,
+        turn: Turn | None = None,
+        *,
+        witness: Witness | None = None,
+        refuses: str = "",
+    ) -> None:
+        """Without a turn it is for reading. `refuses` is why nothing can be written, where nothing can."""
         self.home = home
+        self.refuses = refuses
         self._connection = connection
-        self._lock = lock
-        self._turn = threading.RLock()
-
-    @classmethod
-    def open(cls, home: Path, *, as_it_is: bool = False) -> Self:
-        """Open the log in a folder, making both where there are none; private to the person unless made otherwise.
-
-        `as_it_is` opens a log that is there but may not be fit for use: it is not set up, and nothing is asked of it.
-        """
-        try:
-            if not as_it_is:
-                _make_private(home)
-                _refuse_moved(home)
-            lock = _lock_in(home)
-            with _closing_on_trouble(lock), _turn_of(lock):
-                connection = _connected(home, as_it_is=as_it_is)
-        except (OSError, sqlite3.Error) as trouble:
-            raise as_job_log_error(trouble, home) from trouble
-        return cls(home, connection, lock)
+        self._turn = turn
+        self._witness = witness
+        self._known_as = _identity(home) if turn else None
+        self._told: list[Seen] = []
+        self._thread = threading.RLock()
 
     def run(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> list[Row]:
         """Run a statement; its whole answer, for a half-read one would keep the write-ahead log growing."""
-        with self._turn:
+        with self._thread:
             try:
                 return self._connection.execute(statement, values).fetchall()
             except (sqlite3.Error, UnicodeEncodeError) as trouble:
@@ -67,10 +58,14 @@ class LogFile:
         """The first row of an answer."""
         return next(iter(self.run(statement, values)), None)
 
+    def tell(self, seq: int, head: bytes, about: str) -> None:
+        """Have the witness told of what a write keeps, once it is on disk."""
+        self._told.append(Seen(seq, head.hex(), about))
+
     @contextmanager
     def reading(self) -> Generator[None]:
         """All reads inside it see the log as it stood at the first of them, whoever writes meanwhile."""
-        with self._turn:
+        with self._thread:
             try:
                 self._connection.execute("BEGIN")
                 yield
@@ -84,43 +79,57 @@ class LogFile:
     @contextmanager
     def writing(self) -> Generator[None]:
         """One write: all of it is on disk when this ends, or none of it. Reads inside it see nobody's later change."""
-        with self._turn:
+        with self._thread:
+            if self.refuses or self._turn is None:
+                raise JobLogError(self.refuses)
+            self._told.clear()
             try:
-                with _turn_of(self._lock), _transaction(self._connection):
-                    yield
+                with self._turn.taken():
+                    self._must_be_there()
+                    with transaction(self._connection):
+                        yield
+                        self._must_be_there()
+                    self._bear_witness()
             except (OSError, sqlite3.Error) as trouble:
                 raise as_job_log_error(trouble, self.home) from trouble
 
     def close(self) -> None:
         """Let go of the file; once is enough."""
-        with self._turn, suppress(OSError, sqlite3.Error):
-            if self._lock < 0:
-                return
-            lock, self._lock = self._lock, -1
-            with _closing(lock), _turn_of(lock):
+        with self._thread, suppress(OSError, sqlite3.Error, JobLogError):
+            turn, self._turn = self._turn, None
+            if turn is None:
                 self._connection.close()
+                return
+            try:
+                with turn.taken():
+                    self._connection.close()
+            finally:
+                turn.close()
+                if self._witness:
+                    self._witness.close()
+
+    def _must_be_there(self) -> None:
+        """The file that is written to is still the one that people find in the folder."""
+        if _identity(self.home) != self._known_as:
+            raise LogGoneError(
+                f"The job log in {self.home} was moved, deleted or replaced while it was open. This was not saved. "
+                "Put it back, or save a copy of the job elsewhere before you leave."
+            )
+
+    def _bear_witness(self) -> None:
+        if self._witness and self._told:
+            # It is on disk already: whatever becomes of the witness, it was saved.
+            with suppress(OSError):
+                self._witness.saw(self._told)
+
+
+class LogGoneError(JobLogError):
+    """What is open is no longer what lies in the folder: nothing written to it would be found again."""
 
 
 @contextmanager
-def turn_in(home: Path) -> Generator[None]:
-    """Hold the turn of a log that this program has not open: nobody else opens it, writes to it or closes it."""
-    _make_private(home)
-    lock = _lock_in(home)
-    with _closing(lock), _turn_of(lock):
-        yield
-
-
-@contextmanager
-def _turn_of(lock: int) -> Generator[None]:
-    fcntl.flock(lock, fcntl.LOCK_EX)
-    try:
-        yield
-    finally:
-        fcntl.flock(lock, fcntl.LOCK_UN)
-
-
-@contextmanager
-def _transaction(connection: Connection) -> Generator[None]:
+def transaction(connection: Connection) -> Generator[None]:
+    """All that is run inside is on disk when it ends, or nothing of it."""
     connection.execute("BEGIN IMMEDIATE")
     try:
         yield
@@ -132,71 +141,10 @@ def _transaction(connection: Connection) -> Generator[None]:
         raise
 
 
-@contextmanager
-def _closing(lock: int) -> Generator[None]:
+def _identity(home: Path) -> tuple[int, int] | None:
+    """Which file lies in the folder. It is looked at by its name alone: to open it would drop this process's locks."""
     try:
-        yield
-    finally:
-        os.close(lock)
-
-
-@contextmanager
-def _closing_on_trouble(lock: int) -> Generator[None]:
-    try:
-        yield
-    except BaseException:
-        os.close(lock)
-        raise
-
-
-def _make_private(home: Path) -> None:
-    if not home.is_dir():
-        home.mkdir(mode=0o700, parents=True, exist_ok=True)
-
-
-def _refuse_moved(home: Path) -> None:
-    with suppress(FileNotFoundError):
-        to = (home / MOVED_TO).read_text(encoding="utf-8")
-        raise JobLogError(f"The job log in {home} was moved to {to}. Nothing can be done in this one any more.")
-
-
-def _lock_in(home: Path) -> int:
-    path = home / LOCK_NAME
-    try:
-        return os.open(path, os.O_RDWR | os.O_CLOEXEC)
-    except FileNotFoundError:
-        with suppress(FileExistsError):
-            return make_file(path)
-    # Somebody else made it meanwhile.
-    return os.open(path, os.O_RDWR | os.O_CLOEXEC)
-
-
-def _connected(home: Path, *, as_it_is: bool) -> Connection:
-    path = home / FILE_NAME
-    # Never opened otherwise once it exists: closing it again would drop this process's locks on it.
-    if not path.exists():
-        os.close(make_file(path))
-    connection = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None, check_same_thread=False)
-    try:
-        if as_it_is:
-            connection.execute("PRAGMA synchronous = FULL")
-        else:
-            _set_up(connection, home)
-    except BaseException:
-        connection.close()
-        raise
-    return connection
-
-
-def _set_up(connection: Connection, home: Path) -> None:
-    outdated = needs_migrating(connection, home)
-    if connection.execute("PRAGMA journal_mode = WAL").fetchall()[0][0] != "wal":
-        raise JobLogError(f"The disk under {home} cannot keep a job log safely. Choose a folder on a local disk.")
-    for setting in _SETTINGS:
-        connection.execute(f"PRAGMA {setting}")
-    if outdated:
-        from storage.migrations import migrate
-
-        with _transaction(connection):
-            migrate(connection)
-    check_guards(connection, home)
+        status = (home / FILE_NAME).stat()
+    except OSError:
+        return None
+    return status.st_dev, status.st_ino

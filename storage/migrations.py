@@ -1,11 +1,15 @@
 """How a log file gets its layout: numbered steps, additive only, never edited once shipped."""
 
 import secrets
+from pathlib import Path
 
 from sqlite_utils import Database, Migrations
 
 from storage.driver import Connection
-from storage.layout import APPLICATION, LAYOUT
+from storage.layout import APPLICATION, LAYOUT, LINES
+from storage.ledger import begin
+from storage.log_file import LogFile
+from storage.witnessing import WITNESS_TASK
 
 steps = Migrations("job log")
 
@@ -205,8 +209,44 @@ def m001_job_log(db: Database) -> None:
     )
 
 
-def migrate(connection: Connection) -> None:
-    """Bring a log file up to this program's layout, inside the write the caller has begun."""
-    steps.apply(Database(connection, execute_plugins=False))
+_LEDGER = (
+    """CREATE TABLE ledger (
+        seq INTEGER PRIMARY KEY, kind TEXT NOT NULL, row INTEGER NOT NULL, about TEXT NOT NULL, sha BLOB NOT NULL,
+        chain BLOB NOT NULL, UNIQUE (kind, row)
+    ) STRICT""",
+    """CREATE TRIGGER ledger_stays_on_update BEFORE UPDATE ON ledger BEGIN
+        SELECT raise(ABORT, 'what was kept stays as it was kept');
+    END""",
+    """CREATE TRIGGER ledger_stays_on_delete BEFORE DELETE ON ledger BEGIN
+        SELECT raise(ABORT, 'what was kept stays as it was kept');
+    END""",
+    """CREATE TRIGGER ledger_stays_on_insert BEFORE INSERT ON ledger
+    WHEN EXISTS (SELECT 1 FROM ledger WHERE seq = new.seq OR (kind = new.kind AND row = new.row)) BEGIN
+        SELECT raise(ABORT, 'what was kept stays as it was kept');
+    END""",
+)
+
+
+@steps()
+def m002_ledger(db: Database) -> None:
+    """A ledger over all that is kept for good, begun with what is there; the witness beside the log follows it."""
+    for statement in _LEDGER:
+        db.conn.execute(statement)
+    begin(LogFile(Path(), db.conn))
+    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [WITNESS_TASK])
+
+
+@steps()
+def m003_days_of_jobs(db: Database) -> None:
+    """The day of each job beside its line, and search words for days, telephone numbers and how words are heard."""
+    db.conn.execute("ALTER TABLE job ADD COLUMN day INTEGER")
+    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
+
+
+def migrate(connection: Connection, layout: int = LAYOUT) -> None:
+    """Bring a log file up to this program's layout, or an earlier one, inside the write the caller has begun."""
+    database = Database(connection, execute_plugins=False)
+    following = [step.name for step in steps.pending(database)][layout:]
+    steps.apply(database, stop_before=following[0] if following else None)
     connection.execute(f"PRAGMA application_id = {APPLICATION}")
-    connection.execute(f"PRAGMA user_version = {LAYOUT}")
+    connection.execute(f"PRAGMA user_version = {layout}")

@@ -1,6 +1,8 @@
 """Notes of people beside all jobs, and where they left each."""
 
 from domain.log_note import LogNote
+from storage.ledger import enter
+from storage.ledger_entries import NOTE
 from storage.line_rows import microseconds, note_from
 from storage.log_file import LogFile
 
@@ -13,10 +15,11 @@ class SqliteNotes:
 
     def add(self, topic: str, note: LogNote) -> None:
         """Keep a note after all that were kept before."""
-        self._file.run(
-            "INSERT INTO note (topic, who, at, text) VALUES (?, ?, ?, ?)",
+        ((row,),) = self._file.run(
+            "INSERT INTO note (topic, who, at, text) VALUES (?, ?, ?, ?) RETURNING id",
             (topic, note.who, microseconds(note.at), note.text),
         )
+        enter(self._file, NOTE, row)
 
     def of(self, topic: str, who: str) -> tuple[LogNote, ...]:
         """The notes under a topic, oldest first; of everybody when nobody is named."""

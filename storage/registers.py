@@ -15,6 +15,8 @@ from domain.register.entries import (
     words_in,
 )
 from domain.words import folded, joined, words_of
+from storage.ledger import enter
+from storage.ledger_entries import REGISTER
 from storage.line_rows import microseconds
 from storage.log_file import LogFile
 from storage.register_rows import entry_number, kept_from
@@ -47,7 +49,8 @@ class SqliteRegisters:
             " VALUES (:entry, :version, :kind, :at, :who, :retired, :body) RETURNING seq",
             values,
         )
-        _find_by(self._file, entry, values | {"seq": seq})
+        enter(self._file, REGISTER, seq)
+        find_by(self._file, entry, values | {"seq": seq})
         return Kept(id=str(number), version=version, at=at, who=who, entry=entry, retired=retired)
 
     def versions(self, entry_id: str) -> tuple[Kept, ...]:
@@ -96,13 +99,14 @@ class SqliteRegisters:
         return number
 
 
-def _find_by(file: LogFile, entry: RegisterEntry, values: dict[str, Any]) -> None:
+def find_by(file: LogFile, entry: RegisterEntry, values: dict[str, Any]) -> None:
+    """Have an entry found by what its newest version says; `values` are its number, the row of that version, its retirement."""
     file.run(
         "INSERT INTO register_now (entry, seq, kind, retired, title, identity)"
         " VALUES (:entry, :seq, :kind, :retired, :title, :identity)"
         " ON CONFLICT (entry) DO UPDATE SET seq = excluded.seq, retired = excluded.retired,"
         " title = excluded.title, identity = excluded.identity",
-        values | {"title": folded(title_of(entry)), "identity": identity_of(entry)},
+        values | {"kind": entry.kind, "title": folded(title_of(entry)), "identity": identity_of(entry)},
     )
     file.run("DELETE FROM register_word WHERE entry = ?", (values["entry"],))
     for word in words_in(entry):

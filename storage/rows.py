@@ -27,7 +27,8 @@ DATED = f"""
 SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
     document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
-    document ->> '$.client.contact', document ->> '$.edition'
+    document ->> '$.client.contact', document ->> '$.edition', document ->> '$.chosen.seen',
+    document ->> '$.report.remedy_within'
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
 """
 """What the duties of each job hang on, taken out of its document where it lies."""
@@ -35,7 +36,19 @@ FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state
 
 def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
     """A line and what the duties of its job hang on."""
-    *columns, answers, completed_on, inspected_on, work_next, report_next, issued_at, contact, edition = row
+    (
+        *columns,
+        answers,
+        completed_on,
+        inspected_on,
+        work_next,
+        report_next,
+        issued_at,
+        contact,
+        edition,
+        seen,
+        remedy_within,
+    ) = row
     line = line_from(tuple(columns))
     profile = line.form_set.profile
     return line, DutyFacts(
@@ -44,7 +57,8 @@ def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
         done_on={"completed_on": completed_on, "inspected_on": inspected_on}.get(profile.day_box) or "",
         next_inspection={"work": work_next, "report": report_next}.get(profile.section) or "",
         issued_on=(issued_at or "")[:10],
-        outcome=line.outcome if issued_at else None,
+        outcome=line.outcome if issued_at or seen else None,
+        remedy_within=remedy_within or "",
         contact=contact or "",
         edition=Edition(edition) if edition else None,
     )

@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Iterator
+import json
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
-from domain.log.job_log import JobLine, JobLogError, Query, TrailLine, no_such_job
+from domain.log.chain import NO_RECORD
+from domain.log.job_log import JobLine, JobLogError, Query, State, TrailLine, no_such_job
 from storage.errors import as_job_log_error
 from storage.issued_papers import IssuedPapers
+from storage.ledger import end_of, strangers_among
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.log_file import LogFile
 from storage.notes import SqliteNotes
-from storage.search import PageEnd, statement_for
-from storage.vocabulary import knows, near, words_begun
+from storage.opening import open_log
+from storage.search import PageEnd, any_of, statement_for
+from storage.vocabulary import near, words_begun
 
 if TYPE_CHECKING:
     from domain.duties.duty_facts import DutyFacts
     from domain.editing.undo import Edit
+    from domain.log.log_line import Findable
+    from domain.log.sought import Sought
     from domain.log.store import Operation, StoredJob, TrailEntry
     from storage.issue_register import IssueRegister
     from storage.jobs import SqliteJobs
@@ -38,9 +44,9 @@ class SqliteStore:
         self.notes = SqliteNotes(file)
 
     @classmethod
-    def open(cls, home: Path) -> Self:
-        """The store in this folder; begun where there is none."""
-        store = cls(LogFile.open(home))
+    def open(cls, home: Path, waiting: Callable[[str], None] | None = None) -> Self:
+        """The store in this folder; begun where there is none. `waiting` is told of another program that holds it."""
+        store = cls(open_log(home, waiting))
         try:
             store._finish_what_was_begun()
         except BaseException:
@@ -50,6 +56,8 @@ class SqliteStore:
 
     def _finish_what_was_begun(self) -> None:
         """Finish a migration, and an issue that a program ended in the middle of."""
+        if self._file.refuses:
+            return
         if self._file.first("SELECT 1 FROM pending_task"):
             from storage.reindex import finish_migrating
 
@@ -145,14 +153,14 @@ class SqliteStore:
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""
         row = self._file.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))
-        return line_from(row) if row else None
+        return next(iter(self._vouched([line_from(row)] if row else [])), None)
 
     def version(self, number: str) -> int:
         """How many edits a job has had; 0 when there is no such job."""
         row = self._file.first("SELECT version FROM job WHERE number = ?", (number,))
         return row[0] if row else 0
 
-    def find(self, query: Query) -> tuple[JobLine, ...]:
+    def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
         """What an understood query asks for, the one touched last first."""
         before = None
         if query.before:
@@ -160,15 +168,35 @@ class SqliteStore:
             if row is None:
                 raise no_such_job(query.before)
             before = PageEnd(*row)
-        statement, values = statement_for(query, before, lambda beginning: words_begun(self._file, beginning))
-        return tuple(line_from(row) for row in self._file.run(statement, values))
+        statement, values = statement_for(query, before, lambda beginning: words_begun(self._file, beginning), sought)
+        return self._vouched([line_from(row) for row in self._file.run(statement, values)])
 
-    def knows(self, word: str, *, begun: bool) -> bool:
-        """Some job holds the word, or with `begun` one that begins so."""
-        return knows(self._file, word, begun=begun)
+    def _vouched(self, lines: list[JobLine]) -> tuple[JobLine, ...]:
+        """Lines, with those marked that the log shows as issued and this program never issued."""
+        issued = [line.number for line in lines if line.state in {State.ISSUED, State.REPLACED}]
+        strange = strangers_among(self._file, issued) if issued else ()
+        return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
 
-    def near(self, word: str) -> Iterable[tuple[str, int]]:
-        """Words that share a gap with one, each with the number of jobs that hold it."""
+    def count(self, ways: Sequence[Sought], most: int) -> int:
+        """How many jobs hold one of these; no more than `most` are counted."""
+        match = any_of(ways, lambda beginning: words_begun(self._file, beginning))
+        counted = "SELECT count(*) FROM (SELECT 1 FROM job_fts WHERE job_fts MATCH ? LIMIT ?)"
+        ((jobs,),) = self._file.run(counted, (match, most))
+        return jobs
+
+    def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
+        """What each of these jobs is found by."""
+        from storage.search_text import findable_in
+
+        rows = self._file.run(
+            "SELECT number, job_text.client, place, other, facets FROM job JOIN job_text USING (id)"
+            " WHERE number IN (SELECT value FROM json_each(?))",
+            (json.dumps(numbers),),
+        )
+        return {number: findable_in(*texts) for number, *texts in rows}
+
+    def near(self, word: str) -> Iterable[str]:
+        """Words that share a gap with one."""
         return near(self._file, word)
 
     def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
@@ -179,6 +207,20 @@ class SqliteStore:
         """Another number once another program may have changed the log."""
         ((now,),) = self._file.run("PRAGMA data_version")
         return now
+
+    def head(self) -> bytes:
+        """The head of the ledger."""
+        return end_of(self._file).head
+
+    def had_head(self, head: bytes) -> bool:
+        """The ledger was at this once."""
+        # Papers issued before there was a ledger print the chain over the records.
+        known = "SELECT 1 FROM ledger WHERE chain = ?1 UNION ALL SELECT 1 FROM issued WHERE chain = ?1"
+        return head == NO_RECORD or self._file.first(known, (head,)) is not None
+
+    def refuses(self) -> str:
+        """Why the file is open for reading alone."""
+        return self._file.refuses
 
     def close(self) -> None:
         """Let go of the files."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import getpass
+import os
+import pwd
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -16,9 +17,9 @@ from typing import TYPE_CHECKING, TypeVar
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
-from tui.commands.command import Environment
+from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import HOME, configuration
+from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
 from tui.log_place import LogPlace
 from tui.services import Services
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
@@ -48,7 +50,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=_desk,
+        desk=partial(_desk, waiting=aside),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
@@ -74,15 +76,15 @@ def _has_log(place: LogPlace) -> bool:
     return (place.home / FILE_NAME).exists()
 
 
-def _log(place: LogPlace) -> JobLog:
+def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
     if place.server:
         address = _address(place)
         from storage.postgres.postgres_job_log import PostgresJobLog
 
-        return PostgresJobLog.open(address)
+        return PostgresJobLog.open(address, place.home)
     from storage.sqlite_job_log import SqliteJobLog
 
-    return SqliteJobLog.open(place.home)
+    return SqliteJobLog.open(place.home, waiting)
 
 
 def _address(place: LogPlace) -> ServerAddress:
@@ -95,11 +97,13 @@ def _address(place: LogPlace) -> ServerAddress:
     return ServerAddress.parsed(place.server)
 
 
-def _desk(place: LogPlace) -> Services:
+def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
+    from storage.half_typed_files import HalfTypedFiles
+    from storage.pades.signing import PadesSigning
 
     return Services(
-        log=_log(place),
+        log=_log(place, waiting),
         who=_who(),
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
@@ -109,6 +113,9 @@ def _desk(place: LogPlace) -> Services:
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
+        due_files=_due_files,
+        signing=PadesSigning(configuration()[TIMESTAMP].value),
+        half_typed=HalfTypedFiles(place.home, _who()),
         packs=place.home / "packs",
     )
 
@@ -133,10 +140,11 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
 
 
 def _who() -> str:
+    """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
     try:
-        return cleaned(getpass.getuser())[:LINE_MAX] or "unnamed"
-    except (OSError, KeyError):
-        return "unnamed"
+        return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
+    except KeyError:
+        return f"uid {os.getuid()}"
 
 
 def _bind(pack: Pack) -> BoundPaper:
@@ -178,16 +186,35 @@ def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]
     return hand_out(issued, pdf, folder)
 
 
-def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
+def _due_files(lines: Iterable[DueLine], at: datetime) -> Mapping[str, bytes]:
+    from storage.shapes.due_files import due_files
+
+    return due_files(lines, at)
+
+
+def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log)
+    return proof_of(pdf, log, firm=firm, authorities=_authorities())
+
+
+def _authorities() -> bytes:
+    """The certificates that signatures behind papers may go back to, in PEM."""
+    if not (named := configuration()[AUTHORITIES].value):
+        return b""
+    try:
+        return Path(named).expanduser().read_bytes()
+    except OSError as error:
+        raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
 
 
 def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
+    from storage.keys.key_file import KeyFile
     from storage.moving.moving import move
 
-    return move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)
+    moved = move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)
+    KeyFile(to.home).take_along(KeyFile(place.home))
+    return moved
 
 
 def _end_of_move(place: LogPlace) -> FolderPlace | ServerPlace:

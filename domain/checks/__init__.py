@@ -21,10 +21,12 @@ from domain.checks.protection.overload import overload
 from domain.checks.protection.protective_conductors import protective_conductors
 from domain.checks.protection.rcd_kind import rcd_kind
 from domain.checks.protection.volt_drop import volt_drop
+from domain.checks.shared.said_once import said_once
 from domain.checks.supply.bonding import bonding, earthing_conductor
 from domain.checks.supply.demand import demand
 from domain.checks.supply.external_impedance import external_impedance
 from domain.checks.supply.fault_current import fault_current_fits
+from domain.checks.supply.nominal_values import nominal_values
 from domain.checks.supply.phase_sequence import phase_sequence
 from domain.checks.supply.sources import main_switch_poles, pitches, sources
 from domain.checks.supply.sub_boards import sub_boards
@@ -50,6 +52,7 @@ CHECKS: tuple[Check, ...] = (
     edition_named,
     order_of_days,
     calibration,
+    nominal_values,
     supply_fits,
     demand,
     main_switch_poles,
@@ -92,6 +95,9 @@ CHECKS: tuple[Check, ...] = (
 
 
 def findings_of(job: Job) -> tuple[Finding, ...]:
-    """Every finding of every check, in order of testing; last the marks of the inspection that the record denies."""
+    """Every finding of every check, in order of testing; last the marks of the inspection that the record denies.
+
+    What is alike on circuits of a board is said once.
+    """
     found = tuple(finding for check in CHECKS for finding in check(job))
-    return (*found, *agreement(job, found))
+    return (*said_once(job, found), *agreement(job, found))

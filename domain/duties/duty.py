@@ -26,6 +26,10 @@ class DutyKind(StrEnum):
     CAUTION = "caution"
 
 
+TOLD_TO_OTHERS = frozenset({DutyKind.NOTIFICATION, DutyKind.ROUTE, DutyKind.DISTRIBUTOR})
+"""What building control and the distributor are owed."""
+
+
 class DutyVerdict(StrEnum):
     """Whether building control must know."""
 

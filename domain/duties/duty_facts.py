@@ -9,12 +9,13 @@ from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import outcome_of
+from domain.job.box import typed_in
 from domain.job.job import Job
 from domain.job.next_due import day_typed, next_inspection_typed
 
 
 class DutyFacts(NamedTuple):
-    """The answers, and the days as typed. `outcome` is that of an issued report."""
+    """The answers, and the days as typed. `outcome` is that of a report issued here, or elsewhere."""
 
     form_set: FormSet
     answers: Answers
@@ -24,6 +25,8 @@ class DutyFacts(NamedTuple):
     issued_on: str = ""
     """As ISO 8601; "" for a draft."""
     outcome: Outcome | None = None
+    remedy_within: str = ""
+    """Days in which the report asks for urgent work, as typed."""
     contact: str = ""
     """How the office reaches the client about them."""
     edition: Edition | None = None
@@ -38,7 +41,8 @@ def duty_facts(job: Job) -> DutyFacts:
         done_on=day_typed(job),
         next_inspection=next_inspection_typed(job),
         issued_on=civil_day(job.issued.at).isoformat() if job.issued else "",
-        outcome=outcome_of(job) if job.issued else None,
+        outcome=outcome_of(job) if job.issued or job.chosen.seen else None,
+        remedy_within=typed_in(job.report, "remedy_within"),
         contact=job.client.contact,
         edition=job.edition,
     )
@@ -53,5 +57,6 @@ def with_days(told: DutyFacts) -> Answers:
         profile.day_box: done_on,
         "issued_on": date_in(told.issued_on),
         "unsatisfactory": judged.is_to_put_right if judged else None,
+        "remedy_within_days": int(days) if (days := told.remedy_within.strip()).isdecimal() and int(days) else None,
     }
     return told.answers.model_copy(update={name: value for name, value in known.items() if value is not None})

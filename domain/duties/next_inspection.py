@@ -40,7 +40,9 @@ def recommended_interval(facts: Mapping[str, Any], edition: Edition) -> Duty | N
 
 def lacks_kind(facts: Mapping[str, Any]) -> bool:
     """An interval is recommended by the kind of premises, and the kind is not known."""
-    return _start(facts) is not None and facts.get("tenure") == "not-home" and not facts.get("kind")
+    tenure = facts.get("tenure")
+    is_open = tenure in {"not-home", "mixed"} or (facts.get("building") == "shared" and tenure == "owner")
+    return _start(facts) is not None and is_open and not facts.get("kind")
 
 
 def _start(facts: Mapping[str, Any]) -> str | None:
@@ -51,7 +53,7 @@ def _start(facts: Mapping[str, Any]) -> str | None:
 
 def _row(facts: Mapping[str, Any], edition: Edition) -> LimitRow | None:
     kind = facts.get("kind")
-    if not kind and facts.get("tenure") == "owner":
+    if not kind and facts.get("tenure") == "owner" and facts.get("building") != "shared":
         kind = _OWNED_HOME
     rows = premises_called(kind, edition) if kind else ()
     return rows[0] if len(rows) == 1 else None

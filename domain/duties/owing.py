@@ -7,8 +7,8 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from domain.duties.clock import DueBy
-from domain.duties.duty import Duty, duties
-from domain.duties.facts import facts_of
+from domain.duties.duty import TOLD_TO_OTHERS, Duty, duties
+from domain.duties.facts import facts_of, report_made
 from domain.duties.next_inspection import lacks_kind, recommended_interval
 from domain.edition import Edition, newest
 from domain.forms.choice.answers import Answers, Dates
@@ -35,8 +35,15 @@ class Owing:
     ask_for_days: Question | None = None
     """The next question that a day hangs on, or whether building control must know."""
 
+    ask_for_others: Question | None = None
+    """The next question that a word to building control or the distributor hangs on."""
     days: frozenset[str] = frozenset()
     """The days that clocks may run from, or that show a thing done, by their names."""
+
+    @property
+    def told_to_others(self) -> tuple[Owed, ...]:
+        """What building control and the distributor are owed."""
+        return tuple(each for each in self.owed if each.duty.kind in TOLD_TO_OTHERS)
 
     @property
     def clocks(self) -> tuple[Owed, ...]:
@@ -50,23 +57,35 @@ def owing(answers: Answers, choice: FormChoice, edition: Edition | None = None) 
     if not choice.is_decided:
         return Owing()
     some_day = {name: date.min for name in Dates.model_fields if getattr(answers, name)}
-    found = _standing(tuple((dict(answers) | some_day).items()), choice.form_set, edition or newest())
+    given = tuple((dict(answers) | some_day).items())
+    found = _standing(given, choice.form_set, edition or newest(), report_made(answers))
     facts = dict(answers)
     owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
-    return Owing(owed=owed, ask=found.ask, ask_for_days=found.ask_for_days, days=found.days)
+    return Owing(
+        owed=owed,
+        ask=found.ask,
+        ask_for_days=found.ask_for_days,
+        ask_for_others=found.ask_for_others,
+        days=found.days,
+    )
 
 
 class _Standing(NamedTuple):
     holds: tuple[Duty, ...]
     ask: Question | None
     ask_for_days: Question | None
+    ask_for_others: Question | None
     days: frozenset[str]
 
 
 @lru_cache(maxsize=4096)
-def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None, edition: Edition) -> _Standing:
-    # Which rows hold never hangs on which day it was, only on whether it is known: a log of many jobs has few such cases.
+def _standing(
+    given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None, edition: Edition, made: str | None
+) -> _Standing:
+    # Which rows hold hangs on whether a day is known, and on which of two came first, never on the day itself:
+    # a log of many jobs has few such cases.
     facts: dict[str, Any] = facts_of(Answers.model_validate(dict(given)), form_set)
+    facts["report_made"] = made
     facts["notify"] = next(
         (duty.verdict.value for duty, missing in _possible(facts) if duty.verdict and not missing), None
     )
@@ -79,6 +98,9 @@ def _standing(given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None,
         holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),
         ask=_first(kind.union(*(missing for _, missing in open_rows))),
         ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),
+        ask_for_others=_first(
+            set[str]().union(*(missing for duty, missing in open_rows if duty.kind in TOLD_TO_OTHERS))
+        ),
         days=frozenset(day for row in rows for day in (row.clock.start if row.clock else "", row.met_by) if day),
     )
 

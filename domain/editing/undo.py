@@ -84,6 +84,11 @@ def step_made(job: Job, edits: Iterable[Edit], version: int) -> UndoStep | Decli
     return UndoStep(job, over.version, step.what, _place(over))
 
 
+def made_again(job: Job, edit: Edit) -> Job | Declined:
+    """What an edit changed, changed once more in a job as it was before."""
+    return _stepped(job, edit, back=False)
+
+
 def _stacks(edits: Iterable[Edit]) -> tuple[list[Edit], list[Edit]]:
     done: dict[int, Edit] = {}
     undone: dict[int, Edit] = {}

@@ -19,14 +19,23 @@ def answering(job: Job, place: Place) -> tuple[tuple[int, Observation], ...]:
     return tuple((number, each) for number, each in enumerate(job.observations, start=1) if each.does_answer(place))
 
 
+def answering_finding(job: Job, finding: Finding) -> tuple[tuple[int, Observation], ...]:
+    """The observations that answer a failure at any of the boxes it is about; what is said once is answered once."""
+    return tuple((number, each) for number, each in enumerate(job.observations, start=1) if _answers(each, finding))
+
+
+def _answers(observation: Observation, finding: Finding) -> bool:
+    return any(observation.does_answer(place) for place in finding.places)
+
+
 def open_failures(job: Job, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The failures of a report that no observation answers."""
-    return tuple(each for each in failures_in(findings) if not answering(job, each.place))
+    return tuple(each for each in failures_in(findings) if not answering_finding(job, each))
 
 
 def lesser_coded(observation: Observation, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The failures an observation answers with a code that needs its reason: FI, C3, or less than guidance names."""
-    answered = (each for each in failures_in(findings) if observation.does_answer(each.place))
+    answered = (each for each in failures_in(findings) if _answers(observation, each))
     return tuple(each for each in answered if is_gentler(observation.code, _gentlest_unasked(each)))
 
 
@@ -52,7 +61,7 @@ def offered(job: Job, observation: Observation, findings: Iterable[Finding]) -> 
     def distance(finding: Finding) -> tuple[int, ...]:
         place = finding.place
         return (
-            not observation.does_answer(place),
+            not _answers(observation, finding),
             place != observation.about,
             not any(place.circuit and place.circuit == each.circuit for each in near),
             not any(place.board and place.board == each.board for each in near),
@@ -60,9 +69,7 @@ def offered(job: Job, observation: Observation, findings: Iterable[Finding]) -> 
             not any(name and name in text for name in _names_of(job, place)),
         )
 
-    free = (
-        each for each in failures_in(findings) if observation.does_answer(each.place) or not answering(job, each.place)
-    )
+    free = (each for each in failures_in(findings) if _answers(observation, each) or not answering_finding(job, each))
     first: dict[Place, Finding] = {}
     for each in sorted(free, key=distance):
         first.setdefault(each.place, each)

@@ -15,12 +15,14 @@ from domain.job.explanation import Explanation
 from domain.job.finding import DAYS_CHECK, Finding, Gap, Severity
 from domain.job.job import IssueStamp, Job, fingerprint
 from domain.job.place_in_words import described
+from domain.job.seal_key import SealedWith
 from domain.job.signature import Role
 from domain.job.snag import Snag
 from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import SigningVerdict, may_sign
 from domain.value import Value, is_hollow, is_repeated
+from domain.words import joined
 
 
 class Refusal(Value):
@@ -70,6 +72,9 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
         reasons = (
             Reason(kind=Hold.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
         )
+    if seen := job.chosen.seen:
+        says = said("reason.seen-elsewhere", firm=seen.firm, number=seen.number)
+        reasons = (Reason(kind=Hold.ELSEWHERE, id="seen-elsewhere", place=Place(section="chosen"), says=says),)
     is_known = job.profile.states_a_condition or job.issued or not reasons
     if job.issued is None and is_undecided(job):
         is_known = False
@@ -118,18 +123,35 @@ def not_theirs_to_sign(job: Job, people: Sequence[Person]) -> tuple[Reason, ...]
     )
 
 
+def _not_theirs_to_issue(job: Job, by: str, people: Sequence[Person]) -> tuple[Reason, ...]:
+    """The register has whoever issues as somebody in training; strangers to it may. Of a signer that is said already."""
+    issuer = next((each for each in people if joined(each.name) == joined(by)), None)
+    if issuer is None or issuer.signs or joined(by) in map(joined, job.signers):
+        return ()
+    says = said("reason.may-not-issue", name=issuer.name)
+    return (Reason(kind=Hold.SIGNER, id="may-not-issue", place=Place(section="signatures"), says=says),)
+
+
 def issue(
     job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "", set_by: str = ""
 ) -> Pack | Refusal:
     """The pack, stamped with who issued it, when, after which head of the log and what sets it; or every reason why not.
 
-    `people` are those of the register among the signers; what they may not sign holds the paper back.
+    `people` are those of the register among the signers and whoever issues; what they may not sign holds the paper back,
+    and so does an issuer who is in training.
     """
-    reasons = (*assess(job, people).reasons, *days_after_issue(job, at))
+    reasons = (*assess(job, people).reasons, *days_after_issue(job, at), *_not_theirs_to_issue(job, by, people))
     if reasons:
         return Refusal(reasons=reasons)
     stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by)
     return Pack(job=job.model_copy(update={"issued": stamp}), outcome=outcome_of(job))
+
+
+def naming_key(pack: Pack, key: SealedWith) -> Pack:
+    """The same pack, whose paper names the key that the log signs its seal with."""
+    assert pack.job.issued is not None
+    stamp = pack.job.issued.model_copy(update={"sealed_with": key})
+    return pack.model_copy(update={"job": pack.job.model_copy(update={"issued": stamp})})
 
 
 def _snags_left(job: Job) -> tuple[Reason, ...]:

@@ -20,6 +20,8 @@ class Hold(StrEnum):
     ISSUED = "issued already"
     REPLACES = "replaces"
     """It says it replaces a paper, and was not begun as its correction."""
+    ELSEWHERE = "seen elsewhere"
+    """Another firm issued it; it is followed here, and is not this firm's to issue."""
     CHANGED = "changed meanwhile"
     """Somebody changed the job while its paper was being made."""
 

@@ -46,6 +46,9 @@ BATHROOM, OUTDOORS, CONCEALED, TOUCHED, NOWHERE = (
 RUNS = (BATHROOM, OUTDOORS, CONCEALED, TOUCHED, NOWHERE)
 
 
+LINE_ONLY = "line only"
+
+
 def _charges_vehicles(circuit: Any) -> bool:
     return not circuit.is_spare and CHARGING_POINT in circuit.feeds
 
@@ -94,6 +97,20 @@ class CircuitUse(Value):
             quiet=True,
             width=9,
             help="Of a charging point on a supply earthed by its neutral (TN-C-S): what guards against the loss of that neutral.",
+        ),
+    ] = ""
+    switches: Annotated[
+        Line,
+        Box(
+            "Its device switches",
+            BoxKind.CHOICE,
+            short="Switches",
+            choices=(LINE_ONLY, "line and neutral"),
+            group=BoxGroup.CIRCUIT_USE,
+            when=in_use,
+            quiet=True,
+            width=16,
+            help="Whether the breaker or RCBO opens the neutral as well as the line. A charging point, solar or a battery wants both opened.",
         ),
     ] = ""
     design_current: Annotated[

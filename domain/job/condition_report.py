@@ -6,6 +6,7 @@ from pydantic import Field
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Prose, Value, says_nothing
 
 
@@ -15,6 +16,10 @@ def _some_agreed(report: Any) -> bool:
 
 def _is_decided(report: Any) -> bool:
     return bool(report.fi_alone.strip())
+
+
+def _is_not_taken(reading: Reading) -> bool:
+    return reading == NOT_TAKEN
 
 
 class Report(Value):
@@ -139,6 +144,19 @@ class Report(Value):
         ),
         Field(exclude_if=says_nothing),
     ] = ""
+    remedy_within: Annotated[
+        Reading,
+        Box(
+            "Urgent work asked for within",
+            BoxKind.NUMBER,
+            unit="days",
+            whole=True,
+            quiet=True,
+            group=BoxGroup.CONDITION,
+            help="Only where this report asks for C1, C2 or FI to be dealt with sooner than the law does; days run with it.",
+        ),
+        Field(exclude_if=_is_not_taken),
+    ] = NOT_TAKEN
     next_inspection: Annotated[
         Line,
         Box(

@@ -8,6 +8,9 @@ from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value
 
 _MATERIALS = ("copper", "aluminium", "steel")
+NOT_BURIED = "not in the ground"
+BURIED = (NOT_BURIED, "against corrosion and damage", "against corrosion only", "against nothing")
+"""What an earthing conductor in the ground is protected against."""
 
 
 def _has_electrode(earthing: Any) -> bool:
@@ -89,6 +92,18 @@ class Earthing(Value):
             "Earthing conductor, csa", BoxKind.NUMBER, unit="mm²", group=BoxGroup.ORIGIN, must=True, not_applicable=True
         ),
     ] = NOT_TAKEN
+    conductor_buried: Annotated[
+        Line,
+        Box(
+            "Earthing conductor in the ground",
+            BoxKind.CHOICE,
+            short="Buried",
+            choices=BURIED,
+            quiet=True,
+            group=BoxGroup.ORIGIN,
+            help="Where it runs in the ground, what it is protected against; its least size follows from that (Table 54.1).",
+        ),
+    ] = ""
     conductor_verified: Annotated[
         Reading,
         Box(

@@ -31,6 +31,8 @@ class Finding(Value):
     case: str
     """Which of the things the check looks for; with the check the row of the catalogue."""
     place: Place
+    also: tuple[Place, ...] = ()
+    """The same box of other circuits of the board, of which the same is said; said once for all of them."""
     severity: Severity
     values: Mapping[str, str] = {}
     """What fills the sentence, by the name of its placeholder."""
@@ -45,6 +47,11 @@ class Finding(Value):
     """What kind of thing it is, such as `over limit` or `missing`."""
     says: str
     """The sentence for people, in the voice of the papers."""
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """Every box it is about, the one it stands at first."""
+        return (self.place, *self.also)
 
     @property
     def id(self) -> str:

@@ -32,14 +32,6 @@ class Meaning(Enum):
     """Every check asks for meanings; the hash an enumeration brings is a slow one."""
 
 
-class ReadingMark(Enum):
-    """The marks that may stand where a value would."""
-
-    NOT_APPLICABLE = Meaning.NOT_APPLICABLE
-    LIMITATION = Meaning.LIMITATION
-    NOT_VERIFIED = Meaning.NOT_VERIFIED
-
-
 _MARKS = {
     **dict.fromkeys(NOT_APPLICABLE, Meaning.NOT_APPLICABLE),
     "lim": Meaning.LIMITATION,

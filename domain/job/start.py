@@ -3,7 +3,9 @@
 from datetime import date
 
 from domain.edition import edition_for
-from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.chosen import ChosenPapers, SeenElsewhere
+from domain.forms.form_set import FormSet
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.condition_report import Report
@@ -31,9 +33,17 @@ def new_job(chosen: ChosenPapers, *, on: date, firm: Firm | None = None, instrum
         instruments=instruments or Instruments(),
         boards=(Board(id="b1", designation="", circuits=(Circuit(id="c2"),)),),
         work=Work(**pages.get("work", {})),
-        report=Report(**pages.get("report", {})),
+        report=Report.model_validate(pages.get("report", {})),
         next_id=3,
     )
+
+
+def seen_job(seen: SeenElsewhere, answers: Answers, *, on: date, inspected_on: str = "") -> Job:
+    """Another firm's report, to be followed: its observations are typed from it, and nothing of it is signed here."""
+    reports = next(each for each in FormSet if each.profile.states_a_condition)
+    chosen = ChosenPapers(form_set=reports, advised=reports, answers=answers, seen=seen)
+    job = new_job(chosen, on=on)
+    return job.model_copy(update={"report": Report(inspected_on=inspected_on)}) if inspected_on else job
 
 
 def as_draft(job: Job) -> Job:

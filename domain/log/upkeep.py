@@ -15,8 +15,14 @@ class Concern(StrEnum):
     PAPERS = "issued papers"
     DRAFTS = "drafts"
     TRAIL = "trail"
+    REGISTERS = "registers"
+    NOTES = "notes"
+    LINES = "lines of the log"
+    LEDGER = "ledger"
+    """What says in which order everything was kept, and the file beside the log that says up to where."""
     SEARCH = "search index"
     ACCESS = "access"
+    KEY = "key of the seal"
     LEFTOVERS = "leftovers"
 
 
@@ -27,6 +33,16 @@ class LogFault(Value):
     says: str
     do: str
     """What the person can do about it."""
+    jobs: tuple[str, ...] = ()
+    """Whose record, draft or trail it is about; nothing of theirs is made to look sound by mending."""
+
+
+class Unproven(Value):
+    """Something that looking after a log cannot prove, and that need not be a fault."""
+
+    says: str
+    job: str = ""
+    """Which job it is about; "" for the log as a whole."""
 
 
 class CopyProof(Value):
@@ -49,6 +65,7 @@ class Condition(Value):
     faults: tuple[LogFault, ...]
     mended: tuple[str, ...] = ()
     """What was wrong and has been put right."""
+    unproven: tuple[Unproven, ...] = ()
 
     @property
     def well(self) -> bool:
@@ -65,6 +82,8 @@ class Copy(Value):
     """How many issued papers it holds; a copy of the day holds none, for they lie beside it and never change."""
     missing: tuple[str, ...] = ()
     """Numbers of papers that could not be put into it."""
+    holds_key: bool = False
+    """The key of the seal is in it, locked by a phrase."""
 
 
 class Restored(Value):
@@ -81,6 +100,10 @@ class Restored(Value):
     """Numbers whose papers neither the copy nor the folder held."""
     prefix: str
     """Begins the numbers given from now on, so that none is given twice."""
+    key_missing: str = ""
+    """The fingerprint of the key that the log seals with, where that is not here."""
+    key_is_locked: bool = False
+    """It came with the copy, locked by a phrase."""
 
 
 class MovedLog(Value):
@@ -107,12 +130,19 @@ class Upkeep(Protocol):
 class FolderUpkeep(Upkeep, Protocol):
     """Looks after a log in a folder of this computer: copies of it, and the way back to them."""
 
-    def back_up(self, to: str) -> Copy:
-        """Write a copy of the log with its issued papers into a new file, and prove it."""
+    def back_up(self, to: str, *, phrase: str = "") -> Copy:
+        """Write a copy of the log with its issued papers into a new file, and prove it.
+
+        The key of the seal goes with it where a phrase locks it, and is left out otherwise.
+        """
         ...
 
     def copy_of_the_day(self, *, at: datetime, keep: int) -> Copy | None:
         """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
+        ...
+
+    def unlock_key(self, phrase: str) -> str:
+        """Take the key of the seal, which a restored copy brought along, out of its lock; its fingerprint."""
         ...
 
     def restore(self, copy: str, *, at: datetime) -> Restored:

@@ -8,7 +8,7 @@ from pydantic import BaseModel
 
 from domain.checks import findings_of
 from domain.dates import date_in, written
-from domain.gate.answered import answering
+from domain.gate.answered import answering, answering_finding
 from domain.gate.assessment import explanation_of
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.explanation import Explanation
@@ -68,7 +68,7 @@ class Facts:
 
     @cached_property
     def _failing_places(self) -> frozenset[Place]:
-        return frozenset(finding.place for finding in self.failing)
+        return frozenset(place for finding in self.failing for place in finding.places)
 
     def fails(self, place: Place) -> bool:
         """A check found the value at this place outside its limit."""
@@ -76,7 +76,9 @@ class Facts:
 
     def answered_beside(self, place: Place) -> str:
         """The numbers of the observations that answer the failure at this place, to stand beside it: `(1, 3)`."""
-        numbers = ", ".join(str(number) for number, _ in answering(self.job, place))
+        about = next((each for each in self.failing if place in each.also), None)
+        answered = answering_finding(self.job, about) if about else answering(self.job, place)
+        numbers = ", ".join(str(number) for number, _ in answered)
         return f"({numbers})" if numbers else ""
 
     def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> SheetEntry:

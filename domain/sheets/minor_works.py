@@ -74,7 +74,8 @@ def _visit(job: Job) -> tuple[SheetGroup, ...]:
     if not named:
         return ()
     count = job.chosen.answers.circuits
-    label = f"One of {count} for this visit, one for each circuit" if count else "One of several for this visit"
+    counted = f"One of {count} for this visit, one for each circuit"
+    label = counted if isinstance(count, int) and count else "One of several for this visit"
     return (SheetGroup("Minor works of the same visit", ((SheetEntry(label, named),),)),)
 
 

@@ -33,6 +33,9 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
             replace(issued, weight=5),
         ),
     )
+    if seen := job.chosen.seen:
+        whose = SheetEntry("Seen elsewhere: report number", seen.number)
+        return SheetGroup("", (*rows, (whose, SheetEntry("Issued by another firm", seen.firm, weight=2))))
     if job.replaces:
         why = SheetEntry("Because", job.replaces_because, weight=2) if job.replaces_because.strip() else None
         corrects = (SheetEntry("Replaces and corrects document", job.replaces), why or _blank("Because"))

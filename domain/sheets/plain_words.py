@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from domain.dates import date_in, written
+from domain.duties.duty import DutyKind
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
 from domain.forms.box_group import BoxGroup
 from domain.gate.assessment import count_codes
 from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import is_undecided, outcome_of
-from domain.inspection.observation import BY_GRAVITY, Code, Observation
+from domain.inspection.observation import Code, Observation, gravest_first
 from domain.job.next_due import next_due, next_inspection_typed
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOTHING, Facts
@@ -55,6 +56,16 @@ _WORK_COLUMNS = (
     SheetColumn("Code", 10),
     SheetColumn("What to do", 60, centred=False),
 )
+_TOLD_COLUMNS = (SheetColumn("Whom", 18, centred=False), SheetColumn("What", 94, centred=False))
+_TOLD_TO = {
+    DutyKind.NOTIFICATION: "Building control",
+    DutyKind.ROUTE: "By which way",
+    DutyKind.DISTRIBUTOR: "The distributor",
+}
+_OPEN = (
+    "Whether building control or the distributor must be told hangs on facts that the firm has not noted. Ask the firm "
+    "which of them it has told, and by which way."
+)
 _DATE_COLUMNS = (
     SheetColumn("By", 18, centred=False),
     SheetColumn("Who", 16, centred=False),
@@ -95,7 +106,19 @@ def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     ]
     if not _is_about_nothing(work.comments):
         rows.append((_said("Have looked at: seen in older parts, and not part of this work", work.comments),))
-    return (SheetGroup("In short", tuple(rows)), *_dates(facts), *_whom_to_call(facts))
+    return (SheetGroup("In short", tuple(rows)), *_told_to_others(facts), *_dates(facts), *_whom_to_call(facts))
+
+
+def _told_to_others(facts: Facts) -> tuple[Block, ...]:
+    """Whether building control and the distributor are told of the work, by the answers given; else that it is open."""
+    owing = owing_for(facts.job)
+    rows = [
+        (_ours(_TOLD_TO[each.duty.kind]), _ours(f"{each.duty.what}{f' {each.duty.route}' if each.duty.route else ''}"))
+        for each in owing.told_to_others
+    ]
+    if owing.ask_for_others:
+        rows.append((_ours("Still open"), _ours(_OPEN)))
+    return (Listing("Who else is told", _TOLD_COLUMNS, tuple(rows)),) if rows else ()
 
 
 def _banner(facts: Facts) -> Banner:
@@ -118,16 +141,15 @@ def _things(count: int) -> str:
 
 
 def _work_to_do(facts: Facts) -> tuple[Block, ...]:
-    numbered = list(enumerate(facts.job.observations, start=1))
-    if not numbered:
+    by_haste = gravest_first(facts.job.observations)
+    if not by_haste:
         return (SheetNote("Nothing has to be put right for safety now.", "What to do"),)
-    sorted_by_haste = sorted(numbered, key=lambda each: (BY_GRAVITY.index(each[1].code), each[0]))
     note = "The numbers are those of the observations in section K of the report, which say what was found."
     return (
         Listing(
             "What to do, the most pressing first",
             _WORK_COLUMNS,
-            tuple(_to_do(number, each) for number, each in sorted_by_haste),
+            tuple(_to_do(number, each) for number, each in by_haste),
             note,
         ),
     )

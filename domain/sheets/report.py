@@ -54,7 +54,7 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *_decision(facts),
         Section("F", "What should be done, and when to inspect next"),
         _recommendations(facts),
-        facts.group("", ("report.next_inspection", "report.interval_reason")),
+        facts.group("", ("report.next_inspection", "report.interval_reason"), ("report.remedy_within",)),
         Section("G", "Declarations"),
         *declarations_of(facts.job),
         Section("H", "Sheets that belong to this report"),

@@ -27,7 +27,9 @@ _GROUPS = {
     "RCD and AFDD": ("rcd_time", "rcd_button", "afdd_button"),
 }
 _GROUP_OF = {name: group for group, names in _GROUPS.items() for name in names}
-_LEFT = frozenset({"description", "device_standard", "rcd_standard", "remarks", "feeds", "runs", "open_pen"})
+_LEFT = frozenset(
+    {"description", "device_standard", "rcd_standard", "remarks", "feeds", "runs", "open_pen", "switches"}
+)
 _DETAIL_HEADER = (
     ("designation", "location", "supplied_from", "phases", "main_switch"),
     ("device_standard", "device_type", "device_rating", "rcd_type", "rcd_idn", "rcd_rating", "spd_type"),

@@ -10,8 +10,9 @@ from storage.access import make_folder
 from storage.driver import Connection, sqlite3
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT, IssuedPapers
+from storage.layout import LINES
 from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
-from storage.reindex import LINES
+from storage.witnessing import WITNESS_TASK
 
 _NEXT_OP = """
 UPDATE device SET next_op = ? + (
@@ -70,7 +71,7 @@ class FolderEnd:
     def finish(self) -> None:
         """Number on from what was moved, and have the lines and search words made once the log is opened."""
         self._write(_NEXT_OP, [(1,)])
-        self._write("INSERT OR IGNORE INTO pending_task (name) VALUES (?)", [(LINES,)])
+        self._write("INSERT OR IGNORE INTO pending_task (name) VALUES (?)", [(LINES,), (WITNESS_TASK,)])
 
     def _add_papers(self, rows: Sequence[Row]) -> None:
         make_folder(self._home / KEPT)

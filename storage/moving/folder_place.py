@@ -14,12 +14,14 @@ from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
 from storage.files import sync_folder
 from storage.issued_papers import KEPT
-from storage.log_file import FILE_NAME, MOVED_TO, LogFile, turn_in
+from storage.log_file import FILE_NAME, MOVED_TO, LogFile
 from storage.moving.folder_end import FolderEnd
+from storage.opening import turn_in
 from storage.sqlite_store import SqliteStore
 from storage.upkeep.copy_file import proved
 from storage.upkeep.records import faults_of_numbers, faults_of_papers
 from storage.upkeep.restoring import must_not_be_open
+from storage.witness import WITNESS
 
 _BEING_FILLED = "being-moved-here"
 _MARK = "mark"
@@ -40,6 +42,8 @@ class FolderPlace:
         path = self._home / FILE_NAME
         if not path.exists():
             raise JobLogError(f"There is no job log in {self._home}.")
+        if not (self._home / MOVED_TO).exists():
+            self._bring_up_to_date()
         proof, faults = self.proved()
         for fault in faults:
             raise JobLogError(
@@ -51,7 +55,7 @@ class FolderPlace:
         """What it holds now, and what is wrong with it."""
         proof = proved(self._home / FILE_NAME)
         with closing(_connected(self._home)) as connection:
-            file = LogFile(self._home, connection, -1)
+            file = LogFile(self._home, connection)
             return proof, [*faults_of_numbers(file), *faults_of_papers(file)]
 
     @contextmanager
@@ -95,6 +99,12 @@ class FolderPlace:
             shutil.rmtree(self._being_filled, ignore_errors=True)
         SqliteStore.open(self._home).close()
 
+    def _bring_up_to_date(self) -> None:
+        """What an earlier program kept, as this one keeps it; a log that refuses to go on is not moved."""
+        with closing(SqliteStore.open(self._home)) as store:
+            if refuses := store.refuses():
+                raise JobLogError(refuses)
+
     def _set_aside(self, at: datetime) -> None:
         """Keep a log that went elsewhere before; any other is not written over."""
         if not (self._home / MOVED_TO).exists():
@@ -102,7 +112,7 @@ class FolderPlace:
         must_not_be_open(self._home / FILE_NAME)
         aside = self._home / f"before-move-{at:%Y%m%d-%H%M%S}"
         make_folder(aside)
-        for name in (KEPT, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", FILE_NAME, MOVED_TO):
+        for name in (KEPT, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", FILE_NAME, WITNESS, MOVED_TO):
             if (self._home / name).exists():
                 (self._home / name).rename(aside / name)
         sync_folder(self._home)

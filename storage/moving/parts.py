@@ -30,7 +30,9 @@ def _part(name: str, columns: str, keys: int = 1) -> LogPart:
 
 
 DEVICE = _part("device", "id prefix next_number is_here")
-JOB = _part("job", "id number version client premises form_set state outcome open_snags replaces updated due put_right")
+JOB = _part(
+    "job", "id number version client premises form_set state outcome open_snags replaces updated due put_right day"
+)
 PAPER = _part("paper", "seq number pdf")
 """The turn and number of an issued record, with its paper."""
 PARTS = (
@@ -46,8 +48,17 @@ PARTS = (
     _part("register", "seq entry version kind at who retired body"),
     _part("register_now", "entry seq kind retired title identity"),
     _part("register_word", "kind word entry", 3),
+    _part("ledger", "seq kind row about sha chain"),
 )
 """In an order in which each row comes after those it names."""
+MADE_ANEW = {
+    "job_text": "what is found by",
+    "term": "what is found by",
+    "near": "what is found by",
+    "pending_task": "nothing is pending in a log that was just opened",
+    "device.next_op": "follows from the names of edits",
+}
+"""Tables and columns that are not carried, and why."""
 STATES = _part("job", "id state")
 """A job begins as a draft at every keeper; what it is comes after its record."""
 _PAGE = 500

@@ -17,7 +17,7 @@ from storage.postgres.postgres_reindex import make_words
 from storage.postgres.postgres_upkeep import faults_of_what_was_kept, proof_of
 from storage.postgres.server_address import ServerAddress
 
-_WHOLE = "LOCK TABLE device, job, draft, edit, issued, note, left_off, register, register_now IN SHARE MODE"
+_WHOLE = "LOCK TABLE device, job, draft, edit, issued, note, left_off, register, register_now, ledger IN SHARE MODE"
 
 
 class ServerPlace:
@@ -38,7 +38,7 @@ class ServerPlace:
 
     def proved(self) -> tuple[CopyProof, list[LogFault]]:
         """What it holds now, and what is wrong with it."""
-        with closing(LogServer(self._address)) as server:
+        with closing(LogServer(self._address, takes_long=True)) as server:
             return proof_of(server), list(faults_of_what_was_kept(server))
 
     @contextmanager
@@ -72,7 +72,7 @@ class ServerPlace:
 
     def ready(self) -> None:
         """Make the words that jobs are found by, and let people in."""
-        with closing(LogServer(self._address)) as server:
+        with closing(LogServer(self._address, takes_long=True)) as server:
             make_words(server)
         with connected_to(self._address) as connection:
             connection.execute("SET statement_timeout = 0")

@@ -5,8 +5,8 @@ from itertools import groupby
 from math import ceil
 from typing import Any
 
-from domain.sheets.sheet import Row, ScheduleSheet, SheetColumn, SheetEntry, ValueOrigin
-from storage.paper.boxes import box_rows, shown_value
+from domain.sheets.sheet import Row, ScheduleSheet, SheetColumn, ValueOrigin
+from storage.paper.boxes import box_rows
 from storage.paper.expected import Expectations
 from storage.paper.measure import lines_in, longest_word, text_width
 from storage.paper.page import SIDEWAYS
@@ -196,8 +196,3 @@ def _lines_upwards(head: str, width: float) -> int:
 
 def _head(column: SheetColumn) -> str:
     return f"{column.heading} ({column.unit})" if column.unit else column.heading
-
-
-def box_text(entry: SheetEntry) -> str:
-    """A box as one line of text."""
-    return f"{entry.label}: {shown_value(entry)}"

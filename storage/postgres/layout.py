@@ -22,7 +22,7 @@ _TABLES = (
         version integer NOT NULL, client text NOT NULL, premises text NOT NULL, form_set text NOT NULL,
         state text NOT NULL CHECK (state IN ('draft', 'ready', 'issued', 'replaced')),
         outcome text, open_snags integer NOT NULL, replaces bigint REFERENCES job (id), updated bigint NOT NULL,
-        due integer, put_right smallint NOT NULL, duties text NOT NULL
+        due integer, put_right smallint NOT NULL, day integer, duties text NOT NULL
     )""",
     "CREATE INDEX job_updated ON job (updated, id)",
     "CREATE INDEX job_form_set ON job (form_set, updated, id)",
@@ -80,6 +80,24 @@ _TABLES = (
     "CREATE INDEX register_now_identity ON register_now (kind, identity)",
     'CREATE TABLE register_word (kind text COLLATE "C", word text COLLATE "C", entry bigint, PRIMARY KEY (kind, word, entry))',
     "CREATE INDEX register_word_entry ON register_word (entry)",
+    """CREATE TABLE ledger (
+        seq bigint PRIMARY KEY, kind text COLLATE "C" NOT NULL, row bigint NOT NULL, about text NOT NULL,
+        sha bytea NOT NULL, chain bytea NOT NULL, UNIQUE (kind, row)
+    )""",
+    "CREATE INDEX ledger_chain ON ledger USING hash (chain)",
+    "CREATE INDEX issued_chain ON issued USING hash (chain)",
+    # One after the other: the lock first, then the end of the ledger by another statement. `domain.log.chain.entered`
+    # makes the same of the same.
+    """CREATE FUNCTION enter(its_kind text, its_row bigint, its_about text, its_sha bytea) RETURNS void
+        LANGUAGE plpgsql SET search_path FROM CURRENT AS $$
+        DECLARE latest record;
+        BEGIN
+            PERFORM pg_advisory_xact_lock(hashtext('ohmfolio ledger'), hashtext(current_schema()));
+            SELECT seq, chain INTO latest FROM ledger ORDER BY seq DESC LIMIT 1;
+            INSERT INTO ledger (seq, kind, row, about, sha, chain) VALUES (
+                coalesce(latest.seq, 0) + 1, its_kind, its_row, its_about, its_sha,
+                sha256('\\x03'::bytea || coalesce(latest.chain, decode(repeat('00', 32), 'hex')) || its_sha));
+        END $$""",
 )
 _GUARDS = (
     """CREATE FUNCTION stays() RETURNS trigger LANGUAGE plpgsql SET search_path FROM CURRENT AS $$
@@ -106,6 +124,7 @@ _GUARDS = (
             ("paper", "UPDATE OR DELETE"),
             ("register", "UPDATE OR DELETE"),
             ("note", "UPDATE OR DELETE"),
+            ("ledger", "UPDATE OR DELETE"),
             ("job", "DELETE"),
         )
     ),
@@ -126,6 +145,7 @@ GUARDS = frozenset(
         "paper_stays",
         "register_stays",
         "note_stays",
+        "ledger_stays",
         "job_stays",
         "job_state_follows_issue",
         "draft_ends_with_issue",
@@ -134,7 +154,7 @@ GUARDS = frozenset(
 """Triggers that keep what was issued as it was."""
 _RIGHTS = (
     "SELECT ON ALL TABLES IN SCHEMA {schema}",
-    "INSERT ON job, draft, edit, hand, issued, paper, left_off, note, job_text, near, register",
+    "INSERT ON job, draft, edit, hand, issued, paper, left_off, note, job_text, near, register, ledger",
     "INSERT ON register_now, register_word",
     "UPDATE ON job, draft, hand, left_off, job_text, register_now",
     "UPDATE (next_number) ON device",

@@ -55,12 +55,12 @@ class LogServer:
     asked again: what was begun is not kept, and who asked is told so.
     """
 
-    def __init__(self, address: ServerAddress) -> None:
-        """Nothing is asked of the server before a statement is."""
+    def __init__(self, address: ServerAddress, *, takes_long: bool = False) -> None:
+        """Nothing is asked of the server before a statement is. `takes_long` is for who reads all of a log."""
         self.address = address
         self._here = threading.local()
         self._pool = ConnectionPool[Connection[Row]](
-            conninfo_of(address),
+            conninfo_of(address, takes_long=takes_long),
             kwargs={"autocommit": True},
             min_size=1,
             max_size=4,
@@ -101,13 +101,29 @@ class LogServer:
         except (psycopg.Error, UnicodeError) as trouble:
             raise as_server_error(trouble, self.address, lost=mine.closed) from trouble
 
+    @property
+    def waiting(self) -> Sequence[tuple[str, tuple[Any, ...]]]:
+        """What is to be run last in the transaction of this thread."""
+        return self._here.last if self._mine else ()
+
+    def run_last(self, statement: str, values: tuple[Any, ...]) -> None:
+        """Run a statement, whose answer nobody needs, as one of the last of the transaction that is open."""
+        self._here.last.append((statement, values))
+
+    def run_what_is_last(self) -> None:
+        """Run now what waits for the end of the transaction, where one is open."""
+        if waiting := self.waiting:
+            self.run_all(waiting)
+            self._here.last = []
+
     @contextmanager
     def transaction(self, *first: tuple[str, Values]) -> Generator[None]:
         """One transaction of this thread, which begins with some statements. All of it is kept when it ends, or nothing."""
         connection = self._begun(first)
-        self._here.connection = connection
+        self._here.connection, self._here.last = connection, []
         try:
             yield
+            self.run_what_is_last()
         except BaseException:
             with suppress(psycopg.Error):
                 connection.execute(b"ROLLBACK")
@@ -202,13 +218,15 @@ def connected_to(address: ServerAddress) -> Generator[Connection[Row]]:
         connection.close()
 
 
-def conninfo_of(address: ServerAddress) -> str:
+def conninfo_of(address: ServerAddress, *, takes_long: bool = False) -> str:
     """What libpq is given: the address, what holds for every session, and where names are looked up."""
     try:
         given = conninfo_to_dict(address.url)
     except psycopg.Error:
         raise JobLogError(f"The address of the job log cannot be used: {address}.") from None
     # Temporary tables come last, so that nobody's stand in for those of the log.
-    settings = {**_SETTINGS, "search_path": f"{address.schema},pg_temp"}
+    settings = {**_SETTINGS, "search_path": f"{address.schema},pg_temp"} | (
+        {"statement_timeout": "0"} if takes_long else {}
+    )
     options = " ".join([str(given.get("options") or ""), *(f"-c {name}={value}" for name, value in settings.items())])
     return make_conninfo("", **{**_LINE, **given, "options": options.strip()})

@@ -5,6 +5,8 @@ from __future__ import annotations
 import secrets
 from collections.abc import Callable, Iterable
 from datetime import datetime
+from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, Self, TypeVar
 
 from domain.log.job_log import UnknownIfKeptError
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.log.job_log import BoundPaper
-    from domain.log.store import PhraseHashing
+    from domain.log.secret_keeping import PhraseHashing, SealSigner
     from storage.postgres.server_address import ServerAddress
 
 Answer = TypeVar("Answer")
@@ -32,9 +34,12 @@ class PostgresJobLog(StoredLog):
     """The use cases of the log over the store of a server."""
 
     @classmethod
-    def open(cls, address: ServerAddress) -> Self:
-        """The log at an address; begun where there is none."""
-        return cls(PostgresStore.open(address), _set_by, _hashing)
+    def open(cls, address: ServerAddress, home: Path | None = None) -> Self:
+        """The log at an address; begun where there is none.
+
+        `home` is the folder of this computer that holds the key it seals with; without one it seals without.
+        """
+        return cls(PostgresStore.open(address), _set_by, _hashing, partial(_sealing, home) if home else None)
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         create = super().create
@@ -91,6 +96,14 @@ def _kept(op: str, ask: Callable[[str], Answer]) -> Answer:
             if not left:
                 raise
     raise AssertionError
+
+
+def _sealing(home: Path) -> SealSigner:
+    from storage.opening import make_home
+    from storage.seal_signing import SealSigning
+
+    make_home(home)
+    return SealSigning(home)
 
 
 def _hashing() -> PhraseHashing:

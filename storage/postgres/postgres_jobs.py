@@ -1,6 +1,7 @@
 """Jobs on a server: read as they stand, put with each edit, stepped through by the edits of a person."""
 
 from collections.abc import Iterable, Iterator
+from typing import Any
 
 from pydantic import TypeAdapter
 
@@ -10,8 +11,11 @@ from domain.editing.undo import Edit
 from domain.job.job import Job
 from domain.log.job_log import JobLine
 from domain.log.store import StoredJob, TrailEntry
+from storage.errors import not_issued_here
+from storage.ledger_entries import EDIT
 from storage.line_rows import LINE_COLUMNS, line_from, line_values, microseconds
 from storage.postgres.log_server import LogServer, Values
+from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_vocabulary import learnt
 from storage.postgres.words import words_held
 from storage.rows import checksum, edit_from, stored_from
@@ -25,19 +29,24 @@ WHERE job.number = %s
 """
 LOCK = "SELECT id FROM job WHERE number = ANY(%s) ORDER BY id FOR NO KEY UPDATE"
 """Lock first, then read by another statement: one that does both reads what stood before it had to wait."""
-_INSERT = """
-INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due,
-    put_right, duties)
-VALUES (%(number)s, 1, %(client)s, %(premises)s, %(form_set)s, %(state)s, %(outcome)s, %(open_snags)s,
-    (SELECT id FROM job WHERE number = %(replaces)s), %(updated)s, %(due)s, %(put_right)s, %(duties)s)
-RETURNING id
+_TURN = """
+    nextval(pg_get_serial_sequence('edit', 'seq')),
+    coalesce(%(op)s, (SELECT device.id FROM device WHERE is_here) || ':' || nextval('operation'))
 """
-_UPDATE = """
+"""Which row of the trail an edit is to be, and under which name."""
+_INSERT = f"""
+INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due,
+    put_right, day, duties)
+VALUES (%(number)s, 1, %(client)s, %(premises)s, %(form_set)s, %(state)s, %(outcome)s, %(open_snags)s,
+    (SELECT id FROM job WHERE number = %(replaces)s), %(updated)s, %(due)s, %(put_right)s, %(day)s, %(duties)s)
+RETURNING id, true, {_TURN}
+"""
+_UPDATE = f"""
 UPDATE job SET version = %(version)s, client = %(client)s, premises = %(premises)s, form_set = %(form_set)s,
     state = %(state)s, outcome = %(outcome)s, open_snags = %(open_snags)s, updated = %(updated)s, due = %(due)s,
-    put_right = %(put_right)s, duties = %(duties)s
+    put_right = %(put_right)s, day = %(day)s, duties = %(duties)s
 WHERE number = %(number)s
-RETURNING id, (SELECT words <> array_to_tsvector(%(words)s::text[]) FROM job_text WHERE job_id = id)
+RETURNING id, (SELECT words <> array_to_tsvector(%(words)s::text[]) FROM job_text WHERE job_id = id), {_TURN}
 """
 _DRAFT = """
 INSERT INTO draft (job_id, body, crc) VALUES (%(id)s, %(body)s, %(crc)s)
@@ -48,12 +57,16 @@ INSERT INTO job_text (job_id, words) VALUES (%(id)s, array_to_tsvector(%(words)s
 ON CONFLICT (job_id) DO UPDATE SET words = excluded.words
 """
 _EDIT = """
-INSERT INTO edit (op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)
-VALUES (coalesce(%(op)s, (SELECT id FROM device WHERE is_here) || ':' || nextval('operation')), %(id)s, %(version)s,
-    %(at)s, %(who)s, %(what)s, %(command)s, %(begun)s, %(changes)s, %(undoes)s, %(redoes)s)
+INSERT INTO edit (seq, op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)
+VALUES (%(seq)s, %(op)s, %(id)s, %(version)s, %(at)s, %(who)s, %(what)s, %(command)s, %(begun)s, %(changes)s, %(undoes)s,
+    %(redoes)s)
 """
 _HANDS = "UPDATE hand SET updated = %(at)s WHERE job_id = %(id)s"
 _HAND = "INSERT INTO hand (job_id, who, updated) VALUES (%(id)s, %(who)s, %(at)s) ON CONFLICT DO NOTHING"
+_RECORD = 7
+"""Where in a row of a job the body of an issued record stands."""
+_KEPT = ("op", "version", "at", "who", "what", "command", "begun", "changes", "undoes", "redoes")
+"""Of an edit, all that the ledger goes by."""
 _DUTIES = TypeAdapter(DutyFacts)
 _PAGE = 1_000
 
@@ -63,6 +76,7 @@ class PostgresJobs:
 
     def __init__(self, server: LogServer) -> None:
         self._server = server
+        self._ledger = PostgresLedger(server)
 
     def get(self, number: str) -> StoredJob | None:
         """The job with this number, as it stands now; inside a transaction nobody else changes it until that ends."""
@@ -71,7 +85,10 @@ class PostgresJobs:
         if self._server.in_transaction:
             self._server.run(LOCK, ([number],))
         row = self._server.first(_STORED, (number,))
-        return stored_from(number, row) if row else None
+        stored = stored_from(number, row) if row else None
+        if row and row[_RECORD] is not None and not self._ledger.vouches_for(number):
+            raise not_issued_here(number)
+        return stored
 
     def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
         """Keep a job as it stands now, its line, its search words and one more edit."""
@@ -82,21 +99,23 @@ class PostgresJobs:
             "replaces": stored.replaces,
             "duties": _duties(stored.job),
             "words": words,
+            "op": entry.op or None,
         }
-        if begun:
-            ((job_id,),), changed = self._server.run(_INSERT, values), True
-        else:
-            ((job_id, changed),) = self._server.run(_UPDATE, values)
+        ((job_id, changed, seq, op),) = self._server.run(_INSERT if begun else _UPDATE, values)
         body = "" if stored.is_issued else stored.job.model_dump_json()
+        edit = _row_of(entry, body if begun else "") | {"id": job_id, "seq": seq, "op": op, "version": version}
         self._server.run_all(
             [
                 ("DELETE FROM draft WHERE job_id = %(id)s", {"id": job_id})
                 if stored.is_issued
                 else (_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)}),
-                *_kept(job_id, version, entry, body if begun else ""),
+                (_EDIT, edit),
+                (_HANDS, edit),
+                (_HAND, edit),
                 *([(_WORDS, {"id": job_id, "words": words}), *learnt(words)] if changed else []),
             ]
         )
+        self._ledger.enter(EDIT, seq, line.number, [edit[name] for name in _KEPT])
 
     def words_of(self, job_id: int, number: str) -> Iterable[tuple[str, Values]]:
         """What has a job found by its words that is not yet, and its duties told."""
@@ -134,12 +153,9 @@ def _duties(job: Job) -> str:
     return _DUTIES.dump_json(duty_facts(job)).decode()
 
 
-def _kept(job_id: int, version: int, entry: TrailEntry, begun: str) -> Iterable[tuple[str, Values]]:
-    """What adds an edit to the trail."""
-    values = {
-        "op": entry.op or None,
-        "id": job_id,
-        "version": version,
+def _row_of(entry: TrailEntry, begun: str) -> dict[str, Any]:
+    """What the trail keeps of an edit."""
+    return {
         "at": microseconds(entry.at),
         "who": entry.who,
         "what": entry.what,
@@ -149,4 +165,3 @@ def _kept(job_id: int, version: int, entry: TrailEntry, begun: str) -> Iterable[
         "undoes": entry.undoes or None,
         "redoes": entry.redoes or None,
     }
-    return (_EDIT, values), (_HANDS, values), (_HAND, values)

@@ -1,9 +1,12 @@
 """Notes of people beside all jobs, and where they left each, on a server."""
 
 from domain.log_note import LogNote
+from storage.ledger_entries import NOTE
 from storage.line_rows import microseconds, note_from
 from storage.postgres.log_server import LogServer
+from storage.postgres.postgres_ledger import PostgresLedger
 
+_TURN = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio notes'), hashtext(current_schema()))"
 _LEFT = """
 INSERT INTO left_off (who, job_id, place) SELECT %(who)s, id, %(place)s FROM job WHERE number = %(number)s
 ON CONFLICT (who, job_id) DO UPDATE SET place = excluded.place, turn = excluded.turn RETURNING turn
@@ -15,16 +18,23 @@ class PostgresNotes:
 
     def __init__(self, server: LogServer) -> None:
         self._server = server
+        self._ledger = PostgresLedger(server)
 
     def add(self, topic: str, note: LogNote) -> None:
         """Keep a note after all that were kept before."""
-        self._server.run(
-            "INSERT INTO note (topic, who, at, text) VALUES (%s, %s, %s, %s)",
-            (topic, note.who, microseconds(note.at), note.text),
+        kept = (topic, note.who, microseconds(note.at), note.text)
+        ((row,),) = self._server.run(
+            "INSERT INTO note (topic, who, at, text) VALUES (%s, %s, %s, %s) RETURNING id", kept
         )
+        self._ledger.enter(NOTE, row, topic, kept)
 
     def of(self, topic: str, who: str) -> tuple[LogNote, ...]:
-        """The notes under a topic, oldest first; of everybody when nobody is named."""
+        """The notes under a topic, oldest first; of everybody when nobody is named.
+
+        Inside a transaction nobody else asks for them before it ends: who goes by what is noted may add to it.
+        """
+        if self._server.in_transaction:
+            self._server.run(_TURN)
         rows = self._server.run(
             "SELECT at, who, text FROM note WHERE topic = %(topic)s AND %(who)s IN ('', who) ORDER BY id",
             {"topic": topic, "who": who},

@@ -15,8 +15,10 @@ from domain.register.entries import (
     words_in,
 )
 from domain.words import folded, joined, words_of
+from storage.ledger_entries import REGISTER
 from storage.line_rows import microseconds
 from storage.postgres.log_server import LogServer, Row
+from storage.postgres.postgres_ledger import PostgresLedger
 from storage.register_rows import entry_number, kept_from
 
 _COLUMNS = "register.entry, register.version, register.at, register.who, register.retired, register.body"
@@ -41,6 +43,7 @@ class PostgresRegisters:
 
     def __init__(self, server: LogServer) -> None:
         self._server = server
+        self._ledger = PostgresLedger(server)
 
     def add(self, entry: RegisterEntry, *, entry_id: str, version: int, who: str, at: datetime, retired: bool) -> Kept:
         """Keep a version of an entry; one without an id is new and is given the next."""
@@ -67,6 +70,8 @@ class PostgresRegisters:
                 ),
             )
         )
+        kept = (number, version, values["kind"], values["at"], who, int(retired), values["body"])
+        self._ledger.enter(REGISTER, seq, f"entry {number}", kept)
         return Kept(id=str(number), version=version, at=at, who=who, entry=entry, retired=retired)
 
     def versions(self, entry_id: str) -> tuple[Kept, ...]:

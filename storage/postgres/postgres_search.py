@@ -4,12 +4,15 @@ The index of words gives no order. So the newest jobs are looked through first, 
 index is asked for all that hold the words, and only where those are many is more of the log walked, from the newest back.
 """
 
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple, Self
 
 from domain.log.job_log import JobLine, Query, no_such_job
+from domain.log.log_line import Findable
+from domain.log.sought import Sought
 from storage.line_rows import LINE_COLUMNS, line_from
 from storage.postgres.log_server import LogServer, Row
-from storage.postgres.words import words_asked
+from storage.postgres.words import any_of, findable_in, words_asked
 from storage.search import LISTS, TO_PUT_RIGHT, fixed_list
 
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
@@ -39,15 +42,37 @@ class _Page(NamedTuple):
         return self._replace(conditions=(*self.conditions, condition))
 
 
-def found(server: LogServer, query: Query) -> tuple[JobLine, ...]:
-    """What an understood query asks for, the one touched last first; what is due, soonest first."""
-    words = "" if (listed := fixed_list(query)) else words_asked(query)
+def found(server: LogServer, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
+    """What an understood query asks for, the one touched last first; what is due, soonest first.
+
+    Of each of `sought` a job holds one, besides.
+    """
+    listed = "" if sought else fixed_list(query)
+    words = "" if listed else " & ".join(filter(None, (words_asked(query), *map(any_of, sought))))
     page = _page(server, query, words)
     if listed:
         page = page.also(LISTS[listed].replace(f":{listed}", f"%({listed})s"))
     if words:
         return tuple(map(line_from, _holding(server, page)))
     return tuple(map(line_from, server.run(page.of("job"), page.values)))
+
+
+def counted(server: LogServer, ways: Sequence[Sought], most: int) -> int:
+    """How many jobs hold one of these; no more than `most` are counted."""
+    ((jobs,),) = server.run(
+        f"SELECT count(*) FROM (SELECT 1 FROM job_text WHERE {_HOLDS} LIMIT %(most)s) AS held",
+        {"words": any_of(ways), "most": most},
+    )
+    return jobs
+
+
+def held(server: LogServer, numbers: Sequence[str]) -> Mapping[str, Findable]:
+    """What each of these jobs is found by."""
+    rows = server.run(
+        "SELECT number, tsvector_to_array(words) FROM job JOIN job_text ON job_id = id WHERE number = ANY(%s)",
+        ([*numbers],),
+    )
+    return {number: findable_in(words) for number, words in rows}
 
 
 def _page(server: LogServer, query: Query, words: str) -> _Page:

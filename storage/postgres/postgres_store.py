@@ -1,23 +1,26 @@
 """What a job log is kept in, as one schema of a PostgreSQL server."""
 
 import zlib
-from collections.abc import Generator, Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Self
 
 from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
-from domain.log.job_log import JobLine, Query, TrailLine
+from domain.log.job_log import JobLine, Query, State, TrailLine
+from domain.log.log_line import Findable
+from domain.log.sought import Sought
 from domain.log.store import Operation
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.postgres.layout import ready
 from storage.postgres.log_server import LogServer, connected_to
 from storage.postgres.postgres_jobs import LOCK, PostgresJobs
+from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_notes import PostgresNotes
 from storage.postgres.postgres_papers import PostgresPapers
 from storage.postgres.postgres_registers import PostgresRegisters
-from storage.postgres.postgres_search import found
-from storage.postgres.postgres_vocabulary import knows, near
+from storage.postgres.postgres_search import counted, found, held
+from storage.postgres.postgres_vocabulary import near
 from storage.postgres.server_address import ServerAddress
 
 _OPERATION = "SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %s"
@@ -38,6 +41,8 @@ class PostgresStore:
         self.papers = PostgresPapers(server)
         self.notes = PostgresNotes(server)
         self.registers = PostgresRegisters(server)
+        self._ledger = PostgresLedger(server)
+        self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put
 
     @classmethod
@@ -78,23 +83,33 @@ class PostgresStore:
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""
         row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = %s", (_askable(number),))
-        return line_from(row) if row else None
+        return next(iter(self._vouched([line_from(row)] if row else [])), None)
 
     def version(self, number: str) -> int:
         """How many edits a job has had; 0 when there is no such job."""
         row = self._server.first("SELECT version FROM job WHERE number = %s", (_askable(number),))
         return row[0] if row else 0
 
-    def find(self, query: Query) -> tuple[JobLine, ...]:
+    def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
         """What an understood query asks for, the one touched last first."""
-        return found(self._server, query)
+        return self._vouched(found(self._server, query, sought))
 
-    def knows(self, word: str, *, begun: bool) -> bool:
-        """Some job holds the word, or with `begun` one that begins so."""
-        return knows(self._server, word, begun=begun)
+    def _vouched(self, lines: Sequence[JobLine]) -> tuple[JobLine, ...]:
+        """Lines, with those marked that the log shows as issued and this program never issued."""
+        issued = [line.number for line in lines if line.state in {State.ISSUED, State.REPLACED}]
+        strange = self._ledger.strangers_among(issued) if issued else ()
+        return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
 
-    def near(self, word: str) -> Iterable[tuple[str, int]]:
-        """Words that share a gap with one, each with the number of jobs that hold it, the many not counted to the end."""
+    def count(self, ways: Sequence[Sought], most: int) -> int:
+        """How many jobs hold one of these; no more than `most` are counted."""
+        return counted(self._server, ways, most)
+
+    def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
+        """What each of these jobs is found by."""
+        return held(self._server, numbers)
+
+    def near(self, word: str) -> Iterable[str]:
+        """Words that share a gap with one."""
         return near(self._server, word)
 
     def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
@@ -109,6 +124,10 @@ class PostgresStore:
         """
         ((now,),) = self._server.run("SELECT pg_current_snapshot()::text")
         return zlib.crc32(now.encode())
+
+    def refuses(self) -> str:
+        """Nothing stands in the way: whoever looks after the server keeps an older log from being put in its place."""
+        return ""
 
     def close(self) -> None:
         """Let go of the connections."""

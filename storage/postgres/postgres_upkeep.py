@@ -4,15 +4,17 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 
-from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLogError
 from domain.log.soundness import LinkedRecord, faults_of_chain, faults_of_counting
 from domain.log.upkeep import Concern, Condition, CopyProof, LogFault
 from storage.errors import DamagedError
+from storage.ledger_entries import KINDS
+from storage.ledger_faults import faults_of_lines, faults_of_rows
 from storage.line_rows import LINE_COLUMNS, line_from
 from storage.postgres.layout import grant, ready
 from storage.postgres.log_server import LogServer, Row, connected_to
 from storage.postgres.postgres_jobs import PostgresJobs
+from storage.postgres.postgres_ledger import PostgresLedger, heads_named, lines_of, rows_of, taken_out
 from storage.postgres.server_address import ServerAddress
 from storage.postgres.words import words_held
 
@@ -54,7 +56,7 @@ class PostgresUpkeep:
             else:
                 faults = list[LogFault]()
             keeper = f"PostgreSQL {connection.info.server_version // 10_000}, schema {self._address.schema}"
-        server = LogServer(self._address)
+        server = LogServer(self._address, takes_long=True)
         try:
             faults += [*faults_of_what_was_kept(server), *_faults_of_jobs(server)]
             return Condition(home=str(self._address), proof=proof_of(server), keeper=keeper, faults=tuple(faults))
@@ -69,15 +71,14 @@ class PostgresUpkeep:
 
 
 def proof_of(server: LogServer) -> CopyProof:
-    """Counts, and the end of the chain as the log states it."""
+    """Counts, and the end of the ledger as the log states it."""
     ((jobs, issued),) = server.run("SELECT (SELECT count(*) FROM job), (SELECT count(*) FROM issued)")
-    last = server.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
-    return CopyProof(jobs=jobs, issued=issued, head=(last[0] if last else NO_RECORD).hex())
+    return CopyProof(jobs=jobs, issued=issued, head=PostgresLedger(server).head().hex())
 
 
 def faults_of_what_was_kept(server: LogServer) -> Iterator[LogFault]:
     """What is wrong with records, numbers, papers and trails; no job is read whole."""
-    for look in (_faults_of_records, _faults_of_numbers, _faults_of_papers, _faults_of_trails):
+    for look in (_faults_of_records, _faults_of_numbers, _faults_of_papers, _faults_of_trails, _faults_of_ledger):
         yield from look(server)
 
 
@@ -116,6 +117,13 @@ def _faults_of_jobs(server: LogServer) -> Iterator[LogFault]:
     if astray:
         says = f"{_told(astray)} cannot be found by the words they hold."
         yield LogFault(about=Concern.SEARCH, says=says, do="Any edit of them has them found again.")
+
+
+def _faults_of_ledger(server: LogServer) -> Iterator[LogFault]:
+    for kind in KINDS:
+        yield from faults_of_rows(kind, rows_of(server, kind), taken_out(server, kind), GO_BACK)
+    before = (chain for (chain,) in server.run("SELECT chain FROM issued"))
+    yield from faults_of_lines(lines_of(server), heads_named(server), before, GO_BACK)
 
 
 def _faults_of_trails(server: LogServer) -> Iterator[LogFault]:

@@ -36,7 +36,7 @@ def proved(path: Path, *, named: Path | None = None) -> CopyProof:
     `named` is what the person knows it by, where that is another file.
     """
     with opened(path, named) as connection:
-        file = LogFile(path, connection, -1)
+        file = LogFile(path, connection)
         path = named or path
         needs_migrating(connection, path)
         check_guards(connection, path)

@@ -4,10 +4,10 @@ import hashlib
 from collections.abc import Iterator
 from pathlib import Path
 
-from domain.log.chain import NO_RECORD
 from domain.log.soundness import LinkedRecord, faults_of_chain, faults_of_counting
 from domain.log.upkeep import Concern, CopyProof, LogFault
 from storage.issued_papers import KEPT
+from storage.ledger import end_of
 from storage.log_file import LogFile
 from storage.upkeep.whole_file import GO_BACK
 
@@ -20,8 +20,7 @@ _FIND_COPY = (
 def proof_of(file: LogFile) -> CopyProof:
     """Counts, and the end of the chain as the file states it."""
     ((jobs, issued),) = file.run("SELECT (SELECT count(*) FROM job), (SELECT count(*) FROM issued)")
-    last = file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
-    return CopyProof(jobs=jobs, issued=issued, head=(last[0] if last else NO_RECORD).hex())
+    return CopyProof(jobs=jobs, issued=issued, head=end_of(file).head.hex())
 
 
 def faults_of_records(file: LogFile) -> Iterator[LogFault]:

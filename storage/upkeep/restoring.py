@@ -18,11 +18,16 @@ from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT
-from storage.log_file import FILE_NAME, LogFile, turn_in
+from storage.keys.key_file import KEY_NAME
+from storage.log_file import FILE_NAME, LogFile
+from storage.opening import open_log, turn_in
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.copy_file import holds_papers, opened
+from storage.upkeep.key_upkeep import holds_locked, key_missing
 from storage.upkeep.records import proof_of
 from storage.upkeep.strange_copy import taken_in
+from storage.witness import WITNESS
+from storage.witnessing import WITNESS_TASK
 
 _LOCKED_FROM, _LOCKED = 0x40000000, 512
 """The bytes by which SQLite's own locks tell that a file is open (its file format, section on locking)."""
@@ -50,7 +55,17 @@ def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
     SqliteJobLog.open(home).close()
-    return restored
+    return _with_key(home, restored)
+
+
+def _with_key(home: Path, restored: Restored) -> Restored:
+    """What became of the key of the seal, which a copy need not hold."""
+    file = open_log(home)
+    try:
+        told = {"key_missing": key_missing(home, file), "key_is_locked": holds_locked(file)}
+    finally:
+        file.close()
+    return restored.model_copy(update=told)
 
 
 @contextmanager
@@ -109,7 +124,7 @@ def _what_was(home: Path) -> _Was:
         with closing(sqlite3.connect(path, isolation_level=None)) as connection:
             chain = dict(connection.execute("SELECT number, chain FROM issued ORDER BY seq").fetchall())
             prefixes = {row[0] for row in connection.execute("SELECT prefix FROM device").fetchall()}
-            return _Was(proof_of(LogFile(home, connection, -1)), chain, from_papers | prefixes)
+            return _Was(proof_of(LogFile(home, connection)), chain, from_papers | prefixes)
     except (sqlite3.Error, JobLogError):
         return _Was(None, {}, from_papers)
 
@@ -130,6 +145,7 @@ def _taken(copy: Path, part: Path, taken: Iterable[str]) -> tuple[str, dict[str,
             "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, ?, 1, 1, 1)",
             (secrets.token_hex(8), prefix),
         )
+        log.execute("INSERT OR IGNORE INTO pending_task (name) VALUES (?)", (WITNESS_TASK,))
         log.execute("COMMIT")
         return prefix, dict(log.execute("SELECT number, chain FROM issued").fetchall())
 
@@ -153,10 +169,14 @@ def _kept_aside(home: Path, at: datetime) -> Path | None:
         make_folder(folder)
     for paper in (home / KEPT).glob("*.pdf"):
         _also_in(paper, aside / KEPT)
-    _also_in(home / FILE_NAME, aside)
+    for name in (FILE_NAME, KEY_NAME):
+        if (home / name).exists():
+            _also_in(home / name, aside)
     for ending in ("-wal", "-shm"):
         with suppress(FileNotFoundError):
             (home / f"{FILE_NAME}{ending}").rename(aside / f"{FILE_NAME}{ending}")
+    with suppress(FileNotFoundError):
+        (home / WITNESS).rename(aside / WITNESS)
     sync_folder(aside / KEPT)
     sync_folder(aside)
     return aside

@@ -8,19 +8,24 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from domain.gate.assessment import Refusal, issue, unsigned_roles
+from domain.gate.held_again import held_again
 from domain.job.job import Job, canonical
 from domain.job.job_number import is_job_number, is_prefix
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof
 from storage.access import make_file
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
-from storage.driver import sqlite3
+from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
+from storage.layout import needs_migrating
+from storage.ledger import turn_of
+from storage.ledger_entries import ISSUED
 from storage.line_rows import microseconds
-from storage.log_file import LogFile
+from storage.log_file import LogFile, transaction
 from storage.set_by import set_by
 from storage.upkeep.copy_file import PAPERS, opened, proved
+from storage.upkeep.ledger_sound import faults_of_ledger
+from storage.upkeep.people_then import PeopleThen
 from storage.upkeep.whole_file import faults_of_layout
 
 _MEGABYTE = 1024 * 1024
@@ -63,9 +68,10 @@ def take_in(request: bytes) -> bytes:
         with opened(copy) as source, closing(sqlite3.connect(part, isolation_level=None)) as taken:
             taken.execute("PRAGMA synchronous = OFF")
             source.backup(taken)
+            _bring_up_to_date(taken, copy)
         proof = proved(part, named=copy)
         with opened(part) as connection:
-            for fault in _faults(LogFile(part, connection, -1)):
+            for fault in _faults(LogFile(part, connection)):
                 raise DamagedError(f"{copy} is no copy to go by: {fault} Nothing has been changed.")
     except JobLogError as error:
         return json.dumps({"fault": str(error), "is_damaged": isinstance(error, DamagedError)}).encode()
@@ -73,6 +79,18 @@ def take_in(request: bytes) -> bytes:
         fault = f"{copy} is damaged, or no copy of a job log. Nothing has been changed."
         return json.dumps({"fault": fault, "is_damaged": True}).encode()
     return json.dumps({"proof": proof.model_dump(mode="json")}).encode()
+
+
+def _bring_up_to_date(taken: Connection, named: Path) -> None:
+    """A copy of an older log, laid out as it was then, gets the layout of this program before it is proved."""
+    if needs_migrating(taken, named):
+        from storage.migrations import migrate
+
+        file = LogFile(named, taken)
+        for fault in faults_of_layout(file, besides=(PAPERS,)):
+            raise DamagedError(f"{named} is no copy to go by: {fault.says} Nothing has been changed.")
+        with transaction(taken):
+            migrate(taken)
 
 
 def _faults(file: LogFile) -> Iterator[str]:
@@ -87,6 +105,7 @@ def _faults(file: LogFile) -> Iterator[str]:
             yield f"it holds a paper {number[:40]!r}, and nothing was issued as it."
     yield from _faults_of_drafts(file)
     yield from _faults_of_records(file)
+    yield from (fault.says for fault in faults_of_ledger(file))
 
 
 def _faults_of_drafts(file: LogFile) -> Iterator[str]:
@@ -103,35 +122,19 @@ def _faults_of_drafts(file: LogFile) -> Iterator[str]:
 
 
 def _faults_of_records(file: LogFile) -> Iterator[str]:
-    after, ours = 0, set_by()
+    after, ours, people = 0, set_by(), PeopleThen(file)
     while rows := file.run(
         "SELECT seq, number, body, issued_by, issued_at FROM issued WHERE seq > ? ORDER BY seq LIMIT ?", (after, _PAGE)
     ):
-        for _, number, body, by, at in rows:
+        for seq, number, body, by, at in rows:
             job = _job_in(body)
             if job is None or job.number != number or job.issued is None or canonical(job) != body:
                 yield f"the record of {number} is not one that this program wrote."
             elif (job.issued.by, microseconds(job.issued.at)) != (by, at):
                 yield f"the record of {number} names another who issued it, or another day, than the log does."
-            elif why := _held_back(job, ours):
+            elif why := held_again(job, people.named(job.signers, turn_of(file, ISSUED, seq)), ours).why:
                 yield f"{number} stands there as issued, and the gate never let it pass: {why}"
         after = rows[-1][0]
-
-
-def _held_back(job: Job, ours: str) -> str:
-    """Why a record cannot have passed the gate; "" where it can.
-
-    One of this very program is held against the whole gate; rules may have changed since an earlier one, so of its records
-    only what every gate asked for is asked: a signature that stands in each role, and no open snag.
-    """
-    assert job.issued is not None
-    draft = job.model_copy(update={"issued": None})
-    if job.issued.set_by == ours:
-        answer = issue(draft, by=job.issued.by, at=job.issued.at, people=())
-        return answer.reasons[0].says if isinstance(answer, Refusal) else ""
-    if unsigned_roles(draft):
-        return "it is not signed."
-    return "a snag is open." if job.profile.takes_snags and job.open_snags else ""
 
 
 def _job_in(body: str | bytes) -> Job | None:

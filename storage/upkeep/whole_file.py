@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from domain.log.upkeep import Concern, LogFault
 from storage.driver import sqlite3
 from storage.log_file import LogFile
+from storage.witness import WITNESS, account_in
+from storage.witnessing import disagreement, layout_of
 
 GO_BACK = "Go back to a copy of the log with `ohmfolio restore`. The log as it is now is kept aside."
 _STATEMENTS = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'job_fts_%' AND name NOT LIKE '%sqlite%'"
@@ -26,7 +28,8 @@ def faults_of_file(file: LogFile) -> Iterator[LogFault]:
 def faults_of_layout(file: LogFile, besides: tuple[str, ...] = ()) -> Iterator[LogFault]:
     """What another program has added to the layout, left out of it or altered in it; `besides` may stand there, word for word."""
     laid_out = _layout([row for row in file.run(_STATEMENTS) if row[1] not in besides])
-    expected = _layout(_as_shipped())
+    ((version,),) = file.run("PRAGMA user_version")
+    expected = _layout(_as_shipped(version))
     if lost := sorted(expected.items() - laid_out.items()):
         names = ", ".join(name for name, _ in lost)
         says = f"Another program has altered how the log is laid out; not as made here: {names}."
@@ -36,16 +39,36 @@ def faults_of_layout(file: LogFile, besides: tuple[str, ...] = ()) -> Iterator[L
         yield LogFault(about=Concern.FILE, says=says, do="Whoever added it to the log should take it out again.")
 
 
+def faults_of_witness(file: LogFile) -> Iterator[LogFault]:
+    """The log is not the one, or not all of the one, that was kept here last."""
+    account = account_in(file.home)
+    if account is None:
+        says = f"{file.home / WITNESS}, which says up to where the log was kept, is missing or damaged."
+        do = "`ohmfolio tend --mend` begins it anew; it cannot prove that nothing is missing from the log's end."
+        yield LogFault(about=Concern.LEDGER, says=says, do=do)
+    elif trouble := disagreement(file, account):
+        says, _, do = trouble.partition(" Nothing has been changed")
+        yield LogFault(about=Concern.LEDGER, says=says, do=f"Nothing has been changed{do}")
+    elif account.layout != layout_of(file):
+        says = "Another program took away what protects the log, or part of its layout, and put it back."
+        do = (
+            "Whatever it did meanwhile is named here as far as it can be told. If that is all, `ohmfolio tend --mend` takes "
+            "note of it; else go back to a copy."
+        )
+        yield LogFault(about=Concern.LEDGER, says=says, do=do)
+
+
 def _layout(rows: list[tuple[str, str]]) -> dict[str, str]:
     return {name: " ".join(statement.split()) for name, statement in rows}
 
 
-def _as_shipped() -> list[tuple[str, str]]:
+def _as_shipped(version: int) -> list[tuple[str, str]]:
+    """As the version of the layout that a file says it has, copies of older logs among them."""
     from storage.migrations import migrate
 
     blank = sqlite3.connect(":memory:", isolation_level=None)
     try:
-        migrate(blank)
+        migrate(blank, version)
         return blank.execute(_STATEMENTS).fetchall()
     finally:
         blank.close()

@@ -8,7 +8,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from storage.driver import sqlite3
-from storage.log_file import FILE_NAME, LogFile
+from storage.log_file import FILE_NAME
+from storage.opening import open_log
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.copy_file import proved
 from storage.upkeep.records import faults_of_records
@@ -55,7 +56,7 @@ def _as_a_whole(home: Path, count: int) -> Iterator[str]:
         f"{WRITERS} writers as fast as they can: {edits / 10:,.0f} edits a second, longest wait {rushed.longest:.0f} ms,"
         f" {lost} lost"
     )
-    file = LogFile.open(home)
+    file = open_log(home)
     began = time.perf_counter()
     assert not list(faults_of_records(file))
     (issued,) = file.first("SELECT count(*) FROM issued") or (0,)

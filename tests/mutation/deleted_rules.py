@@ -13,7 +13,12 @@ import pydantic  # noqa: F401  # loaded once, before the children part
 import pytest
 
 ROOT = Path(__file__).parents[2]
-_GATE = ("domain/gate/gaps.py", "domain/gate/assessment.py", "domain/gate/box_conflicts.py")
+_GATE = (
+    "domain/gate/gaps.py",
+    "domain/gate/observation_gaps.py",
+    "domain/gate/assessment.py",
+    "domain/gate/box_conflicts.py",
+)
 _TESTS = ("test_rules.py", "test_required_boxes.py")
 _AT_ONCE = 2
 

@@ -11,6 +11,7 @@ from tests.mutation.trees import copied_tree
 
 HERE = Path(__file__).parent
 _ALSO = ("storage", "tui", "demo", "README.md", "LICENSE", "DEVELOPERS.md")
+_NOT_DRAWN = ": not checked"
 _KILLED = ("killed", "timeout", "caught by type check", "segfault")
 
 
@@ -38,13 +39,16 @@ def mutated(room: Mapping[str, Any]) -> Mutants:
         with (tree / "pyproject.toml").open("a", encoding="utf-8") as config:
             config.write(_config(room))
         mutmut = Path(sys.executable).with_name("mutmut")
-        ran = subprocess.run([mutmut, "run", "--max-children", "2"], cwd=tree, check=False, stdout=sys.stderr)
+        drawn = room.get("drawn", ())
+        ran = subprocess.run([mutmut, "run", "--max-children", "2", *drawn], cwd=tree, check=False, stdout=sys.stderr)
         if ran.returncode:
             raise SystemExit("mutmut could not run the tests on the sound tree; what it said stands above")
         told = subprocess.run(
             [mutmut, "results", "--all", "true"], cwd=tree, check=True, capture_output=True, text=True
         ).stdout
-        results = [line.strip().rsplit(": ", 1) for line in told.splitlines() if ": " in line]
+        results = [
+            line.strip().rsplit(": ", 1) for line in told.splitlines() if ": " in line and not line.endswith(_NOT_DRAWN)
+        ]
         left = [name for name, result in results if result not in _KILLED]
         alive = tuple((name, _diff(mutmut, name, tree)) for name in left)
     return Mutants(len(results), alive)

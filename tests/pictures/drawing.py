@@ -16,7 +16,7 @@ from tui.router import screen_for
 
 FOLDER = Path(__file__).parents[2] / "demo/pictures"
 PICTURES: Mapping[str, tuple[str, ...]] = {
-    "choice": ("a", "y", "1"),
+    "choice": ("a", "y", "1", "y"),
     "readings": ("down", "down", "enter", "f5", "down", *["right"] * 6),
     "held-back": ("down", "down", "down", "enter", "f8"),
     "due": ("f4",),

@@ -13,54 +13,9 @@ from domain.log.job_log import Query
 from domain.register.entries import Person
 from tests.builders import AT, INSPECTOR, complete_certificate, signed
 from tests.examples import examples
+from tests.storage.back_doors import DOORS, NOBODY, question_answered_by
 from tests.storage.issuing import LATER, WHO, bind
 from tests.storage.memory_log import MemoryJobLog
-
-ON = "2026-03-02"
-SNAG: dict[str, Any] = {"id": "s90", "what": "Lid off", "raised_by": INSPECTOR, "raised_on": ON}
-NOBODY = st.sampled_from(["", " ", "-", "N/A", "none"])
-
-
-def _snag_cleared_by_nobody(job: Job, nobody: str) -> Job:
-    return _written(job, snags=[SNAG | {"cleared": {"by": nobody, "on": ON, "how": "put back"}}])
-
-
-def _snag_cleared_without_a_word(job: Job, nobody: str) -> Job:
-    return _written(job, snags=[SNAG | {"cleared": {"by": INSPECTOR, "on": ON, "how": " "}}])
-
-
-def _observed_danger(job: Job, nobody: str) -> Job:
-    return _written(job, observations=[{"id": "o91", "finding": "Bare live part", "code": "C1"}])
-
-
-def _marked_danger(job: Job, nobody: str) -> Job:
-    first, *others = job.model_dump(mode="json")["inspection"]
-    return _written(job, inspection=[first | {"mark": "C1"}, *others])
-
-
-def _replaces_what_is_not_known(job: Job, nobody: str) -> Job:
-    return _written(job, replaces="Z-0404", replaces_because="a misreading")
-
-
-def _question_answered_by_nobody(job: Job, nobody: str) -> Job:
-    made = _written(job, work=job.work.model_dump() | {"designed_on": ON, "started_on": "2026-03-01"})
-    answer = {"check": "days", "case": "out-of-order", "place": {"section": "work", "box": "designed_on"}}
-    typed = {"designed_on": ON, "first": ON, "then": "2026-03-01"}
-    return _written(made, explanations=[answer | {"typed": typed, "reason": "so", "by": nobody, "on": ON}])
-
-
-DOORS = (
-    _snag_cleared_by_nobody,
-    _snag_cleared_without_a_word,
-    _observed_danger,
-    _marked_danger,
-    _replaces_what_is_not_known,
-    _question_answered_by_nobody,
-)
-
-
-def _written(job: Job, **parts: Any) -> Job:
-    return Job.model_validate(job.model_dump(mode="json") | parts)
 
 
 def issue_of(log: MemoryJobLog, job: Job):
@@ -78,9 +33,14 @@ def test_no_document_is_issued_with_what_no_key_would_let_by(doors, nobody) -> N
     assert log.find(Query()) == ()
 
 
+def test_a_document_that_is_held_takes_no_number(log) -> None:
+    assert isinstance(issue_of(log, complete_certificate(sign=False)), Refusal)
+    assert issue_of(log, complete_certificate()).number == "A-0001"
+
+
 def test_a_question_answered_by_somebody_is_answered(log) -> None:
     assert isinstance(
-        issue_of(log, signed(_question_answered_by_nobody(complete_certificate(sign=False), INSPECTOR))), IssuedPaper
+        issue_of(log, signed(question_answered_by(complete_certificate(sign=False), INSPECTOR))), IssuedPaper
     )
 
 

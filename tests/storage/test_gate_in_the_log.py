@@ -21,6 +21,11 @@ from tests.storage.memory_log import MemoryJobLog
 WHO = "tamsin"
 
 
+def without_head(job):
+    """A job but for the head its log had when it was issued, which each store counts in its own way."""
+    return job.model_copy(update={"issued": job.issued and job.issued.model_copy(update={"head": ""})})
+
+
 @given(data=st.data(), start=st.sampled_from(STARTS))
 @examples(0.3)
 def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory, data, start):
@@ -43,7 +48,7 @@ def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory
             assert begun[0] == begun[1]
             numbers += [] if isinstance(begun[0], Declined) else [begun[0].number]
     for number in numbers:
-        assert log.load(number) == other.load(number)
+        assert without_head(log.load(number)) == without_head(other.load(number))
         assert log.trail(number) == other.trail(number)
         issued = log.issued(number)
         assert (issued is not None) is (log.line(number).state in {State.ISSUED, State.REPLACED})

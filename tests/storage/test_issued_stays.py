@@ -10,6 +10,7 @@ from domain.gate.issued_paper import IssuedPaper
 from domain.job.signature import roles_for
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
+from storage import issued_papers
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
@@ -98,29 +99,32 @@ def test_a_paper_never_takes_the_place_of_another_file(sqlite_log, home):
     assert isinstance(sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=bind), IssuedPaper)
 
 
-def issue_and_end_after(home, call: str) -> None:
-    """Issue a job, and end without a word when a call to the system about the paper has been made."""
+def issue_and_end_after(home, module, call: str) -> None:
+    """Issue a job, and end without a word when a step with the paper has been made."""
     log = SqliteJobLog.open(home)
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
-    made = getattr(os, call)
+    made = getattr(module, call)
 
     def make_it_and_end(*given):
         made(*given)
         os._exit(9)
 
     def bind_and_wait_for_it(pack) -> BoundPaper:
-        setattr(os, call, make_it_and_end)
+        setattr(module, call, make_it_and_end)
         return bind(pack)
 
     log.issue(number, by=INSPECTOR, at=AT, bind=bind_and_wait_for_it)
 
 
-@pytest.mark.parametrize("at", ["fsync", "link", "unlink"])
-def test_a_program_that_ends_while_issuing_leaves_a_draft_or_a_paper_and_nothing_between(home, at):
-    assert ended(forked(lambda: issue_and_end_after(home, at))) == 9
+@pytest.mark.parametrize(
+    ("module", "call", "is_kept"),
+    [(os, "fsync", False), (issued_papers, "sync_folder", False), (issued_papers, "rename_new", True)],
+)
+def test_a_program_that_ends_while_issuing_leaves_a_draft_or_a_paper_and_nothing_between(home, module, call, is_kept):
+    assert ended(forked(lambda: issue_and_end_after(home, module, call))) == 9
     log = SqliteJobLog.open(home)
     is_issued = log.line("A-0001").state is State.ISSUED
-    assert is_issued is (at == "unlink")
+    assert is_issued is is_kept
     assert (home / "issued" / "A-0001.pdf").exists() is is_issued
     assert list((home / "binding").iterdir()) == []
     assert isinstance(log.issue("A-0001", by=INSPECTOR, at=AT, bind=bind), Refusal if is_issued else IssuedPaper)
@@ -139,3 +143,20 @@ def test_two_corrections_cannot_both_replace_one_paper(sqlite_log, home):
         ("A-0002", "A-0001"),
     ]
     connection.close()
+
+
+def test_a_paper_kept_whose_program_ended_before_it_had_its_name_is_read_and_named_by_the_next(home):
+    def end(*_given):
+        os._exit(9)
+
+    def issue_and_end_before() -> None:
+        log = SqliteJobLog.open(home)
+        number = log.create(complete_minor_works(), who=WHO, at=AT).number
+        issued_papers.rename_new = end
+        log.issue(number, by=INSPECTOR, at=AT, bind=bind)
+
+    assert ended(forked(issue_and_end_before)) == 9
+    assert not (home / "issued" / "A-0001.pdf").exists()
+    log = SqliteJobLog.open(home)
+    assert log.paper("A-0001") == (home / "issued" / "A-0001.pdf").read_bytes() == b"%PDF-1.7 A-0001"
+    log.close()

@@ -11,7 +11,8 @@ from domain.gate.reason import Hold
 from domain.inspection.observation import Code
 from domain.job.job import IssueStamp, fingerprint
 from domain.job.signature import roles_for
-from domain.log.job_log import BoundPaper, State
+from domain.log.job_log import BoundPaper, Query, State
+from domain.register.entries import Person
 from storage.set_by import set_by
 from tests.builders import (
     AT,
@@ -33,10 +34,12 @@ def test_a_report_with_a_c2_shows_as_unsatisfactory_before_and_after_issue(log):
 
 
 def test_an_issued_job_keeps_its_paper(log):
-    issued = issued_in(log)
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+    head = log.chain_head()
+    issued = log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
     assert log.issued(issued.number) == issued
     assert issued.pack.job == log.load(issued.number)
-    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head="00" * 32, set_by=set_by())
+    assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head=head, set_by=set_by())
     assert (issued.pages, len(issued.sha256)) == (3, 64)
 
 
@@ -150,13 +153,21 @@ def test_another_job_than_the_person_saw_is_neither_signed_nor_issued(log):
     assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind, seen=now), IssuedPaper)
 
 
-def test_the_head_changes_with_each_paper_and_with_nothing_else(log):
+def test_the_head_changes_with_all_that_is_kept_for_good_and_with_nothing_else(log):
     heads = [log.chain_head()]
     assert heads == ["00" * 32]
-    for _ in range(2):
-        number = log.create(complete_minor_works(), who=WHO, at=AT).number
-        assert log.chain_head() == heads[-1]
-        log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
+    for act in (
+        lambda: log.create(complete_minor_works(), who=WHO, at=AT),
+        lambda: log.edit("A-0001", enter("client", "name", "Bertram Quill"), who=WHO, at=AT),
+        lambda: log.undo("A-0001", who=WHO, at=AT),
+        lambda: log.register(Person(name="Rufus Pell"), who=WHO, at=AT),
+        lambda: log.add_note("a topic", "noted", who=WHO, at=AT),
+    ):
+        act()
         heads.append(log.chain_head())
-    assert len({*heads}) == 3
+    log.save_position("A-0001", "client", who=WHO)
+    assert (log.find(Query()), log.chain_head()) == (log.find(Query()), heads[-1])
+    assert len({*heads}) == 6
     assert {len(head) for head in heads} == {64}
+    assert all(log.had_head(head) for head in heads)
+    assert not log.had_head("ab" * 32)

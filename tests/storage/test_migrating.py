@@ -18,10 +18,11 @@ from storage.layout import APPLICATION, GUARDS, LAYOUT
 from storage.log_file import FILE_NAME
 from storage.reindex import LINES
 from storage.sqlite_job_log import SqliteJobLog
+from storage.turn import LOCK_NAME
 from tests.builders import AT, complete_minor_works, complete_report, enter
 from tests.storage.issuing import WHO, issued_in
 
-SHIPPED_LAYOUT = "0760b41e4c9e46407a738b3e06fe44ccc3c28ca55034da87dafcf07eeaccdd3d"
+SHIPPED_LAYOUT = "6a8caaadd7baa92d380cf56da13fefeab6acc2746586d2fa6a44e5a094678d77"
 """Of every statement that makes the layout; a new step changes it, an altered old one must not."""
 
 
@@ -45,7 +46,7 @@ def test_every_step_is_counted_and_every_trigger_guarded(sqlite_log, home):
     assert {name for name, sql in statements(home) if sql.startswith("CREATE TRIGGER")} == GUARDS
 
 
-def test_a_step_that_fails_leaves_an_empty_file_and_the_next_opening_begins_anew(home, monkeypatch):
+def test_a_step_that_fails_leaves_no_file_and_the_next_opening_begins_anew(home, monkeypatch):
     broken = Migrations("job log")
 
     @broken()
@@ -57,7 +58,7 @@ def test_a_step_that_fails_leaves_an_empty_file_and_the_next_opening_begins_anew
         patched.setattr(migrations, "steps", broken)
         with pytest.raises(JobLogError):
             SqliteJobLog.open(home)
-    assert statements(home) == []
+    assert [path.name for path in home.iterdir()] == [LOCK_NAME]
     SqliteJobLog.open(home).close()
     assert len(statements(home)) > 10
 
@@ -76,17 +77,16 @@ def test_opening_a_log_that_is_up_to_date_loads_no_more_than_it_needs(sqlite_log
     assert shown.stdout.strip() == ""
 
 
-@pytest.mark.parametrize("shipped", range(LAYOUT + 1))
+@pytest.mark.parametrize("shipped", range(1, LAYOUT + 1))
 def test_a_log_of_every_layout_that_was_shipped_is_brought_up_to_date(sqlite_log, home, tmp_path, shipped):
     older = tmp_path / "older"
     older.mkdir()
     with closing(sqlite3.connect(older / FILE_NAME, isolation_level=None)) as connection:
         database = migrations.Database(connection)
         names = [step.name for step in migrations.steps.pending(database)]
-        if shipped:
-            migrations.steps.apply(database, stop_before=(*names, None)[shipped])
-            connection.execute(f"PRAGMA application_id = {APPLICATION}")
-            connection.execute(f"PRAGMA user_version = {shipped}")
+        migrations.steps.apply(database, stop_before=(*names, None)[shipped])
+        connection.execute(f"PRAGMA application_id = {APPLICATION}")
+        connection.execute(f"PRAGMA user_version = {shipped}")
     log = SqliteJobLog.open(older)
     number = issued_in(log).number
     log.close()
@@ -115,7 +115,7 @@ def test_a_step_that_asks_for_it_has_every_line_and_its_words_written_anew_once_
     log = SqliteJobLog.open(home)
     assert [log.find(query) for query in asked] == lines
     assert log.line(report).due == date(2031, 3, 2)
-    assert log.corrected(Query(words="bertrem")).words == "bertram"
+    assert log.search(Query(words="bertrem")).jobs[0].by[0].word == "bertram"
     log.close()
     with closing(sqlite3.connect(home / FILE_NAME)) as connection:
         assert connection.execute("SELECT * FROM pending_task").fetchall() == []

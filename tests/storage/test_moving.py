@@ -1,6 +1,6 @@
 """A log moved to a server and back is the same log: rows, papers, chain, trails and registers; nothing is given twice."""
 
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 import pytest
@@ -9,9 +9,14 @@ from domain.editing.commands import Enter
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
 from domain.log.job_log import JobLog, JobLogError, Query
+from domain.log.upkeep import Concern
 from domain.register.entries import Person, RegisterKind
+from storage.driver import sqlite3
+from storage.keys.key_file import KeyFile
+from storage.log_file import FILE_NAME
 from storage.moving.folder_place import FolderPlace
 from storage.moving.moving import move
+from storage.moving.parts import MADE_ANEW, PAPER, PARTS
 from storage.moving.server_place import ServerPlace
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.postgres.postgres_upkeep import PostgresUpkeep
@@ -64,7 +69,9 @@ def everything(log: JobLog) -> list:
         log.position("A-0003", who="robin"),
         log.last_opened(who="robin"),
         sorted(log.dated(), key=lambda each: each[0].number),
-        log.corrected(Query(words="fairwether")),
+        log.search(Query(words="fairwether")).jobs,
+        log.had_head(log.chain_head()),
+        log.seal_keys(),
     ]
 
 
@@ -100,10 +107,31 @@ def test_a_log_goes_to_a_server_and_back_and_is_the_same_log(home: Path, tmp_pat
     assert everything(log) == after
     assert log.create(fresh(FormSet.EIC), who=WHO, at=AT).number == "A-0006"
     log.close()
+    (fault,) = SqliteUpkeep(back).tend(at=AT).faults
+    assert fault.about is Concern.KEY
+    KeyFile(back).take_along(KeyFile(home))
     assert SqliteUpkeep(back).tend(at=AT).well
     again = move(FolderPlace(back), ServerPlace(server_place), place=str(server_place), at=AT)
     assert again.proof.jobs == 6
     assert PostgresUpkeep(server_place).tend(at=AT).well
+
+
+def test_a_move_carries_every_table_and_column_that_a_log_is_kept_in(home: Path) -> None:
+    SqliteJobLog.open(home).close()
+    carried = {f"{part.name}.{column}" for part in PARTS if part is not PAPER for column in part.columns}
+    with closing(sqlite3.connect(home / FILE_NAME)) as connection:
+        tables = {
+            name
+            for name, statement in connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'table'")
+            if not name.startswith(("job_fts", "sqlite_", "_sqlite_")) and "VIRTUAL" not in statement
+        }
+        held = {
+            f"{table}.{column[1]}" for table in tables for column in connection.execute(f"PRAGMA table_info ({table})")
+        }
+    not_carried = held - carried
+    assert carried <= held
+    assert {each for each in not_carried if each not in MADE_ANEW and each.partition(".")[0] not in MADE_ANEW} == set()
+    assert {each for each in MADE_ANEW if each not in not_carried | tables} == set()
 
 
 class BreaksOff:

@@ -7,7 +7,7 @@ from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.reason import Hold
 from domain.job.signature import Role
-from domain.log.job_log import BoundPaper, State
+from domain.log.job_log import BoundPaper, Query, State
 from domain.place import Place
 from domain.register.entries import Person
 from domain.register.signing import may_sign
@@ -52,6 +52,29 @@ def test_what_was_signed_before_the_register_said_no_waits_until_it_says_yes(log
     assert held_for(log.issue(number, by=WHO, at=LATER, bind=bind)) == {(Hold.SIGNER, Role.MINOR_WORKS)}
     log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), entry_id=kept.id, who=WHO, at=AT)
     assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), IssuedPaper)
+
+
+def test_a_draft_is_ready_no_longer_once_its_signer_is_in_training_and_again_once_he_is_not(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+    ready = Query(state=State.READY)
+    assert [line.number for line in log.find(ready)] == [number]
+    kept = log.register(Person(name=INSPECTOR), who=WHO, at=AT)
+    assert log.find(ready) == ()
+    assert "Ready no longer" in log.trail(number)[-1].what
+    log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), entry_id=kept.id, who=WHO, at=AT)
+    assert [line.number for line in log.find(ready)] == [number]
+    log.register(TRAINEE, who=WHO, at=AT)
+    other = log.create(signed(complete_minor_works(sign=False), name=TRAINEE.name), who=WHO, at=AT).number
+    assert other not in [line.number for line in log.find(ready)]
+
+
+def test_somebody_in_training_issues_nothing(log):
+    number = log.create(complete_minor_works(), who=WHO, at=AT).number
+    log.register(TRAINEE, who=WHO, at=AT)
+    refusal = log.issue(number, by=TRAINEE.name.upper(), at=LATER, bind=bind)
+    assert [reason.id for reason in refusal.reasons] == ["may-not-issue"]
+    assert "Ned Farthing is in training and issues nothing yet" in refusal.reasons[0].says
+    assert isinstance(log.issue(number, by="Somebody unknown", at=LATER, bind=bind), IssuedPaper)
 
 
 def test_a_register_changed_while_the_paper_is_made_keeps_it_from_being_issued(log):

@@ -4,9 +4,10 @@ import re
 import textwrap
 from collections.abc import Sequence
 
+from domain.checks.shared.lifting import what_lifts
 from domain.civil_time import civil_day
 from domain.dates import written
-from domain.gate.answered import answering
+from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, assess, explanation_of
 from domain.gate.reason import Hold, Reason
 from domain.job.finding import Finding, Severity
@@ -92,6 +93,7 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
         "check": finding.check,
         "case": finding.case,
         "place": described(job, finding.place),
+        "also": [described(job, place) for place in finding.also],
         "severity": finding.severity.value,
         "word": finding.word,
         "typed": dict(finding.typed),
@@ -101,6 +103,7 @@ def _finding_as_value(job: Job, finding: Finding) -> dict[str, object]:
         "trust": finding.source.trust.value if finding.source else None,
         "working": finding.working or None,
         "says": finding.says,
+        "lifts": what_lifts(finding) or None,
         "explained": explained.reason if explained else None,
     } | _answered(job, finding)
 
@@ -109,7 +112,7 @@ def _answered(job: Job, finding: Finding) -> dict[str, object]:
     """Of a failure of a report, the numbers of the observations that answer it; none while it is open."""
     if finding.severity is not Severity.FAILS or not job.profile.takes_observations:
         return {}
-    return {"answered_by": [number for number, _ in answering(job, finding.place)]}
+    return {"answered_by": [number for number, _ in answering_finding(job, finding)]}
 
 
 def _count(reasons: tuple[Reason, ...], kind: Hold) -> int:

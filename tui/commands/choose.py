@@ -59,7 +59,7 @@ def _complaint(error: ValidationError) -> str:
 
 
 def _allowed(name: str) -> str:
-    counted = {"circuits": "a whole number, 0 or more"}
+    counted = {"circuits": 'a whole number, 0 or more, or "unknown"'}
     keyed = {
         each.id: [as_json(answer.value) for answer in each.answers] for each in (*questions(), *further_questions())
     }
@@ -73,7 +73,7 @@ COMMAND = Command(
     words="ANSWERS.json",
     most=1,
     options=(JSON, _QUESTIONS),
-    explains='ANSWERS.json holds what is known, such as {"done": "alteration", "own_work": true, "circuits": 1}.\n'
+    explains='ANSWERS.json holds what is known, such as {"done": "alteration", "own_work": true, "circuits": 1, "earthing": "present"}.\n'
     "Exit 0, also while an answer is missing: then form_set is null and ask holds the next question.\n"
     "form_set null with ask null: no form set of BS 7671 is required; forms says what is.\n"
     "circuits takes any number of circuits, not only those a key gives.\n"

@@ -23,6 +23,13 @@ FINE, NO, UNUSABLE, CANNOT_TELL = 0, 1, 2, 3
 """Exit codes: fine; the answer is no; the input cannot be used and nothing was written; nobody here can tell."""
 
 
+def aside(sentence: str) -> None:
+    """Tell the person something beside the answer, where no script reads it."""
+    from tui.terminal.safe_text import safe_text
+
+    print(safe_text(sentence), file=sys.stderr)
+
+
 class UnusableError(Exception):
     """The input cannot be used; the message is one plain sentence for the person."""
 
@@ -54,6 +61,14 @@ class MovesLog(Protocol):
         ...
 
 
+class ProofOf(Protocol):
+    """Judges the bytes of a file."""
+
+    def __call__(self, pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
+        """The answer; `firm` are the fingerprints of the firm that it is asked about."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
@@ -74,14 +89,16 @@ class Environment:
     screens: Screens
     left: Callable[[LogPlace], None]
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
-    proof_of: Callable[[bytes, JobLog | None], Proof]
-    """Whether the bytes of a file are a paper as it was issued, with or without a log to ask."""
+    proof_of: ProofOf
+    """Whether the bytes of a file are a paper as it was issued, by a log, by the fingerprints of a firm's keys, or alone."""
 
     @contextmanager
     def at_desk(self, place: LogPlace | None = None) -> Generator[Services, None, None]:
         """The desk with the log open, and closed again at the end."""
         desk = self.desk(place or self.place())
         try:
+            if refuses := desk.log.refuses():
+                aside(f"! {refuses}")
             yield desk
         finally:
             desk.log.close()

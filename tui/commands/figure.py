@@ -84,7 +84,7 @@ def _figure_as_value(figure: Figure) -> dict[str, object]:
         "says": figure.says,
         "unit": figure.unit,
         "keys": [_key_as_value(key) for key in keys_of(figure)],
-        "examples": [_example(figure, words) for words in figure.examples],
+        "examples": [_example(figure, words) for words in (*figure.examples, *figure.turned)],
     }
 
 
@@ -98,7 +98,7 @@ def _figure_as_text(figure: Figure) -> str:
     for key in keys_of(figure):
         default = f"; {key.default} where it is left out" if key.default else ""
         lines.append(f"  {key.name + '=':<15} {key.says}: {key.allowed}{default}")
-    lines += [f"  ohmfolio figure {_example(figure, words)}" for words in figure.examples]
+    lines += [f"  ohmfolio figure {_example(figure, words)}" for words in (*figure.examples, *figure.turned)]
     return "\n".join(lines)
 
 

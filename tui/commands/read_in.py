@@ -3,7 +3,7 @@
 import json
 from collections.abc import Mapping
 
-from domain.editing.commands import Declined
+from domain.editing.commands import Declined, Fill
 from domain.editing.reading_table import TABLE_MAX, Columns, ReadIn, ReadingTableError, columns_in, read_in, rows_in
 from domain.job.job import Job
 from domain.value import cleaned
@@ -50,12 +50,12 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             )
             says = "Nothing was read in; --replace takes the file's readings"
             return CommandAnswer(_as_value(reading, wrote=False), _told(says, clashes), NO)
-        for each in reading.taken:
-            done = desk.log.edit(number, each.command, who=desk.who, at=desk.now())
+        if reading.taken:
+            # In one go: all of them are kept, or none, whatever ends the program meanwhile.
+            typed_in = Fill(entries=tuple(each.command for each in reading.taken))
+            done = desk.log.edit(number, typed_in, who=desk.who, at=desk.now())
             if isinstance(done, Declined):
-                raise UnusableError(
-                    f"{number} was changed meanwhile. {each.where}: {done.says}. Look at it, then read in again"
-                )
+                raise UnusableError(f"{number} was changed meanwhile. {done.says}. Look at it, then read in again")
         if kept := cleaned(typed.value(_SAVE.name)):
             text = json.dumps({"name": kept, "headings": dict(columns.headings)}, ensure_ascii=False)
             desk.log.add_note(_TOPIC, text, who=desk.who, at=desk.now())

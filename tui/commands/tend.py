@@ -2,10 +2,10 @@
 
 from datetime import datetime
 
-from domain.log.upkeep import Condition, CopyProof
+from domain.log.upkeep import Condition, CopyProof, Unproven
 from tui.commands.command import FINE, JSON, NO, Command, CommandAnswer, CommandOption, Environment, TypedArgument
 
-_MEND = CommandOption("--mend", "make the search index anew where it is wrong, and remove unfinished files")
+_MEND = CommandOption("--mend", "make anew what follows from the rest, and remove unfinished files")
 _SHARE = CommandOption(
     "--share", "open the log to a group of this computer, or a role of the server that keeps it", "GROUP"
 )
@@ -31,18 +31,20 @@ def _as_text(condition: Condition) -> str:
         *(f"✓ {mended}" for mended in condition.mended),
     ]
     if condition.well:
-        return "\n".join(
-            [*said, "✓ File, records, papers, drafts, trail, search index and access are as they should be"]
-        )
+        said.append("✓ File, records, papers, drafts, trails, registers, search index and access are as they should be")
     for fault in condition.faults:
         said += [f"✗ {fault.says}", f"  {fault.do}"]
-    return "\n".join(said)
+    return "\n".join([*said, *(f"? Not proved: {_unproven(each)}" for each in condition.unproven)])
+
+
+def _unproven(each: Unproven) -> str:
+    return f"{each.job}: {each.says}" if each.job else each.says
 
 
 def proof_in_words(proof: CopyProof) -> str:
     """Counts, and the chain to hold against another copy's."""
     counts = f"{counted(proof.jobs, 'job')}, {counted(proof.issued, 'issued paper')}"
-    return f"{counts}\nChain over what was issued: {proof.head}"
+    return f"{counts}\nChain over all that was kept: {proof.head}"
 
 
 def counted(count: int, what: str) -> str:
@@ -55,8 +57,10 @@ COMMAND = Command(
     run=run,
     options=(JSON, _MEND, _SHARE),
     explains=(
-        "Looked at are file, issued records and papers, drafts, trail, search index and access. It may be used meanwhile. Nothing is changed but what --mend and --share name. Exit 1: something is wrong, and "
-        "each line says what to do; exit 2: it cannot be looked at. Note the chain, or keep it with a copy: whoever holds it "
-        "can tell later whether any issued record was altered since."
+        "Looked at are the file, every issued record (against the gate with the people of then, its trail, its line, its "
+        "paper), drafts against their trails, registers, notes, the order in which all was kept, search index and access. It "
+        "may be used meanwhile. Nothing is changed but what --mend and --share name; --mend makes nothing look sound that is "
+        "not, and says what it cannot prove. Exit 1: something is wrong, and each line says what to do; exit 2: it cannot be "
+        "looked at. Keep the chain elsewhere (`ohmfolio head`): whoever holds it can tell later whether anything was altered."
     ),
 )

@@ -46,6 +46,7 @@ _SHOWN = {
     "pageup": "PgUp",
     "pagedown": "PgDn",
     "delete": "Del",
+    "insert": "Insert",
     "backspace": "Backspace",
     "space": "Space",
     "slash": "/",

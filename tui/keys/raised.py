@@ -16,5 +16,13 @@ KEYS: tuple[Key, ...] = (
     Key("answer-tick", "space", "tick", "Tick", "Ticks the failing reading under the cursor, or takes the tick away."),
     Key("answers-keep", "enter,ctrl+j,ctrl+o", "keep", "Keep", "Keeps what is ticked."),
     Key("answers-leave", "escape", "leave_as_it_was", "Leave", "Leaves everything as it was."),
+    Key(
+        "beside",
+        "b,B",
+        "beside",
+        "Beside",
+        "Begins the certificate for what was put right on the visit of this report: a job of its own, same client and place.",
+        foot=False,
+    ),
     Key("go-there", "g,G", "go_there", "Place", "Goes to the place it was raised about."),
 )

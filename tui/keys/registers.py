@@ -17,6 +17,14 @@ KEYS: tuple[Key, ...] = (
         "Retire",
         "Takes the entry out of what is offered, after a question; or puts a retired one back.",
     ),
+    Key(
+        "register-phrase",
+        "p,P",
+        "set_phrase",
+        "Phrase",
+        "Sets the signing phrase of the person: whoever has one gives it first. Nobody signs as them without it.",
+        foot=False,
+    ),
     Key("register-retired", "v,V", "show_retired", "Retired", "Shows the retired entries, or the others.", foot=False),
     Key(
         "register-check",

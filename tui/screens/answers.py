@@ -42,6 +42,11 @@ class AnswersScreen(ModalScreen[tuple[Place, ...] | None]):
         self._others = tuple(place for place in observation.answers if place not in places)
         """Places that do not fail now; they stay as they are."""
 
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """What the coach explains here."""
+        return ("screen.answers",)
+
     def compose(self) -> ComposeResult:
         nothing = "Nothing fails that another observation does not answer already."
         yield from boxed(self.question, "", PickList(lines_a_row=2, empty=nothing))

@@ -8,8 +8,8 @@ from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
 from tui.keys import bindings, keys_at
-from tui.screens.explained import explained
-from tui.widgets.coach_panel import coach_paragraphs
+from tui.screens.explained import explained, lifted_at
+from tui.widgets.coach_panel import coach_paragraphs, lifting_paragraphs
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
 from tui.widgets.too_small import TooSmall
@@ -28,7 +28,9 @@ class CoachScreen(ModalScreen[None]):
         super().__init__()
         topics = next((found for screen in reversed(over) if (found := getattr(screen, "topics", ()))), ())
         entry = entry_for(topics)
-        self._paragraphs = tuple(coach_paragraphs(entry)) if entry else (Paragraph(explained(over[-1])),)
+        lifts = next((found for screen in reversed(over) if (found := lifted_at(screen))), ())
+        told = tuple(coach_paragraphs(entry)) if entry else (Paragraph(explained(over[-1])),)
+        self._paragraphs = (*told, *lifting_paragraphs(lifts))
 
     def compose(self) -> ComposeResult:
         yield ReadingPage()

@@ -9,13 +9,14 @@ from textual.binding import BindingType
 from domain.duties.owing import Owing, owing
 from domain.editing.visit import linked, minor_works_each
 from domain.forms.choice.answers import Answers
-from domain.forms.choice.choosing import FormChoice
+from domain.forms.choice.choosing import FormChoice, choose
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.choice.question import Question
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.job.start import new_job
 from domain.log.job_log import JobLogError, Query
+from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.question_form import Asking
 from tui.routes import Origin, ToOwed
@@ -23,6 +24,7 @@ from tui.screens.decision_text import paragraphs
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import other_papers_form
 from tui.screens.page import Page
+from tui.screens.seen_form import seen_form, seen_in
 from tui.screens.visit_form import circuits_in, several_form, shared_in
 from tui.widgets.text_page import ReadingPage
 
@@ -57,10 +59,7 @@ class DecisionScreen(Page):
         self.advice = advice
         self.asking = Asking.on_what_is_owed(answers, self._next)
         self.answers = self.asking.settled
-        self.nation_assumed = False
-        self.chosen = (
-            ChosenPapers(form_set=advice.starts, advised=advice.starts, answers=self.answers) if advice.starts else None
-        )
+        self.chosen = self._as_advised()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
         """A job that comes from somewhere is started by itself."""
@@ -70,16 +69,15 @@ class DecisionScreen(Page):
         yield ReadingPage()
 
     def on_mount(self) -> None:
-        """Show the advice; where nothing was said of the nation, that of this person's job before is taken."""
-        self._assume_nation()
+        """Show the advice, and what building control and the distributor are owed as far as it is known."""
         self._show()
-        if self.nation_assumed:
-            self.say(f"Taken to be in {self.answers.nation}, as your job before; {key_name('owed')} changes it")
 
     def action_start(self) -> None:
         """Start the job; where the work must not go ahead as it stands, after a question."""
         chosen = self.chosen
-        if chosen is None:
+        if self.answers.other == "report-elsewhere":
+            self.ask(seen_form(), self._keep_seen)
+        elif chosen is None:
             why = "The work must not go ahead as it stands" if self.advice.stop else "No form set is needed"
             self.say(f"{why}, so no job is started; {key_name('disagree')} takes papers all the same")
         elif self.advice.stop:
@@ -94,7 +92,7 @@ class DecisionScreen(Page):
 
     def action_owed(self) -> None:
         """Show what else is owed, and ask what that hangs on."""
-        self.ohmfolio.go(ToOwed(self.asking, self._owing, self._keep_answers, self.nation_assumed))
+        self.ohmfolio.go(ToOwed(self.asking, self._owing, self._keep_answers))
 
     def action_each(self) -> None:
         """Ask for the circuits, and for what their minor works share."""
@@ -152,19 +150,22 @@ class DecisionScreen(Page):
             return
         self.ohmfolio.start_job(numbers[0])
 
-    def _assume_nation(self) -> None:
+    def _keep_seen(self, typed: Mapping[str, str]) -> None:
+        """Keep another firm's report, and go to its observations, which are typed next."""
+        desk = self.ohmfolio.desk
         try:
-            before = self._job_before()
-        except JobLogError:
+            kept = desk.log.create(seen_in(typed, self.answers, on=desk.now().date()), who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not kept. {error}", bad=True)
             return
-        nation = before.chosen.answers.nation if before else None
-        if nation and self.answers.nation is None:
-            known = self.answers.model_copy(update={"nation": nation})
-            self._take(Asking.on_what_is_owed(known, self._next))
-            self.nation_assumed = True
+        self.ohmfolio.start_job(kept.number, JobPage.RAISED)
+
+    def _as_advised(self) -> ChosenPapers | None:
+        papers = self.advice.starts
+        return ChosenPapers(form_set=papers, advised=papers, answers=self.answers) if papers else None
 
     def _owing(self, answers: Answers) -> Owing:
-        return owing(answers, self.advice)
+        return owing(answers, choose(answers))
 
     def _next(self, answers: Answers) -> Question | None:
         return self._owing(answers).ask
@@ -176,8 +177,12 @@ class DecisionScreen(Page):
 
     def _take(self, asking: Asking) -> None:
         self.asking, self.answers = asking, asking.settled
-        if self.chosen:
-            self.chosen = self.chosen.model_copy(update={"answers": self.answers})
+        if (advice := choose(self.answers)).is_decided:
+            self.advice = advice
+        if self.chosen and self.chosen.is_override:
+            self.chosen = self.chosen.model_copy(update={"answers": self.answers, "advised": self.advice.starts})
+        else:
+            self.chosen = self._as_advised()
         self._show()
 
     def _take_others(self, typed: Mapping[str, str]) -> None:
@@ -195,5 +200,5 @@ class DecisionScreen(Page):
         return log.load(last) if last else None
 
     def _show(self) -> None:
-        self.query_one(ReadingPage).show(paragraphs(self.advice, self.chosen, self.answers))
+        self.query_one(ReadingPage).show(paragraphs(self.advice, self.chosen, self.answers, self._owing(self.answers)))
         self.say("")

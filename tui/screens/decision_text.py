@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 
+from domain.duties.owing import Owing
 from domain.forms.choice.answers import Answers
 from domain.forms.choice.choosing import FormChoice
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.choice.question import in_words
 from tui import theme
+from tui.keys import key_name
+from tui.screens.told_text import told_to_others
 from tui.widgets.text_page import Paragraph
 
 SAFETY = (
@@ -16,9 +19,11 @@ SAFETY = (
 _LABELS = 11
 
 
-def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers) -> Iterator[Paragraph]:
+def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers, owing: Owing) -> Iterator[Paragraph]:
     """Everything there is to say before the job is started."""
     yield from _what(advice, chosen)
+    yield Paragraph()
+    yield from told_to_others(owing, f"{key_name('owed')} asks it")
     yield Paragraph()
     for form_set, why in advice.against.items():
         yield _labelled(f"{'Or' if form_set in advice.also else 'Not'} {form_set}", why)

@@ -11,6 +11,7 @@ from domain.dates import written
 from domain.editing.commands import Enter, Fill, RemoveBoard
 from domain.editing.content_hash import content_hash
 from domain.job.job import SECTION_TITLES, Job, sections_for
+from domain.log.half_typed import HalfTyped
 from domain.log.job_log import JobLogError
 from domain.log.last_time.history import last_time
 from domain.place import Place
@@ -24,6 +25,7 @@ from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.raising import raise_here
 from tui.widgets.box_page import BoxPage
 from tui.widgets.box_panel import BoxPanel, Line
 from tui.widgets.box_view import BoxView, Notes, notes_of, owner_of, views_of
@@ -47,7 +49,7 @@ class DetailsStep(JobStep):
         f"and {key_name('take-known')} "
         f"takes it with the boxes that belong to it; where the installation is at the client's own address, {key_name('take-known')} takes that. Everything kept is saved at once."
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove", "board-add")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove", "board-add", "raise-here")
 
     def __init__(self, session: JobSession, host: StepHost) -> None:
         super().__init__(session, host)
@@ -77,6 +79,9 @@ class DetailsStep(JobStep):
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
 
+    def reopen(self, left: HalfTyped) -> None:
+        self._boxes.take_up(left)
+
     @property
     def typing(self) -> Place | None:
         return self._boxes.typing
@@ -91,6 +96,10 @@ class DetailsStep(JobStep):
     def _kept(self, place: Place) -> None:
         if place.section == "premises" and place.box in {"address", "postcode"}:
             self._say_if_known()
+
+    def action_raise_here(self) -> None:
+        """Raise a snag or an observation from the box under the cursor."""
+        raise_here(self)
 
     def action_add_board(self) -> None:
         """Add a board and go to its header."""
@@ -166,8 +175,16 @@ class DetailsStep(JobStep):
         entries = tuple(Enter(place=at, text=text) for at, text in texts.items())
         taken = bool(entries) and self.do(Fill(entries=entries))
         if taken:
+            self._go_past(texts)
             self.say(says)
         return taken
+
+    def _go_past(self, filled: Mapping[Place, str]) -> None:
+        """Go on to the first box that is not one of these, or to the end of the page."""
+        before = None
+        while (here := self.where()) in filled and here != before:
+            before = here
+            self.entering.go_on()
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from datetime import date
 
+from domain.checks.shared.lifting import what_lifts
 from domain.dates import written
 from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag, RecordAction
 from domain.edition import Edition, edition_for
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
-from domain.inspection.codes.guidance import guidance_for
 from domain.inspection.observation import Code, ImmediateAction, Observation
 from domain.job.finding import Finding
 from domain.job.job import Job
@@ -17,6 +17,7 @@ from domain.job.snag import Snag
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui.screens.dialogs import FormScreen
+from tui.screens.guidance_text import guidance_beside, items_in
 from tui.widgets.entry_lines import AskedLine, EntryOption
 
 _CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
@@ -76,7 +77,7 @@ def _key_of(edition: Edition) -> str:
 def explanation_form(finding: Finding, who: str) -> FormScreen:
     """Asks why a reading that looks wrong is right."""
     lines = (AskedLine("reason", "Reason", must=True, limit=PROSE_MAX), AskedLine("by", "By", who, must=True))
-    return FormScreen(finding.says, lines, "Why is it right as it stands? The reason is printed beside the reading.")
+    return FormScreen(finding.says, lines, f"{what_lifts(finding)}. It is printed beside the reading.")
 
 
 def explained(finding: Finding, typed: Mapping[str, str], on: date) -> Explain:
@@ -141,13 +142,9 @@ def observation_form(
             AskedLine("items", "Items", ", ".join(items)),
             AskedLine("reason", "Why this code", before.reason if before else "", limit=PROSE_MAX),
         ),
-        "\n".join([*([DANGER] if picked is Code.C1 else []), *_guidance(before.finding if before else finding, items)]),
+        DANGER if picked is Code.C1 else "",
+        beside=guidance_beside,
     )
-
-
-def _guidance(finding: str, items: tuple[str, ...]) -> list[str]:
-    """What published guidance says of the like of it; the code stays the inspector's own."""
-    return [each.told for each in guidance_for(finding, items)[:1]]
 
 
 def observed(
@@ -162,7 +159,7 @@ def observed(
         finding=typed["finding"],
         code=Code(typed["code"]),
         where=typed["where"],
-        items=tuple(typed["items"].replace(",", " ").split()),
+        items=items_in(typed["items"]),
         about=before.about if before else about,
         reason=typed["reason"],
         answers=answers,

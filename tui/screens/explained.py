@@ -8,3 +8,8 @@ from textual.screen import Screen
 def explained(screen: Screen[Any]) -> str:
     """What it says of itself as it stands now, or else what is said of its kind; "" where nothing is."""
     return getattr(screen, "explains", "") or getattr(screen, "EXPLAINS", "")
+
+
+def lifted_at(screen: Screen[Any]) -> tuple[str, ...]:
+    """What lifts the questions under its cursor; () on a screen that has none."""
+    return getattr(screen, "lifts_here", ())

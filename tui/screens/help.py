@@ -10,7 +10,7 @@ from textual.screen import ModalScreen, Screen
 
 from tui import theme
 from tui.keys import Key, bindings, keys_at
-from tui.screens.explained import explained
+from tui.screens.explained import explained, lifted_at
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
 from tui.widgets.too_small import TooSmall
@@ -40,7 +40,8 @@ class HelpScreen(ModalScreen[None]):
         explains = explained(self.over)
         told: tuple[tuple[str, Style], ...] = getattr(self.over, "told_here", ())
         keys = [key for key, _ in keys_at(self.over)]
-        self.query_one(ReadingPage).show([*_told(told), *_paragraphs(explains, keys)])
+        lifts = tuple((text, theme.ASKS) for text in lifted_at(self.over))
+        self.query_one(ReadingPage).show([*_told((*told, *lifts)), *_paragraphs(explains, keys)])
         self.query_one(KeyLine).show_keys([key for key, _ in keys_at(self)])
 
     def action_close(self) -> None:

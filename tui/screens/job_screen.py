@@ -24,23 +24,8 @@ from tui.widgets.box_panel import Line
 from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(
-    "help",
-    "palette",
-    "back",
-    "details",
-    "circuits",
-    "results",
-    "inspection",
-    "raised",
-    "review",
-    "issue",
-    "go",
-    "undo",
-    "redo",
-    "trail",
-    "last-time",
-    "next-open",
-    "leave",
+    *("help", "palette", "back", "details", "circuits", "results", "inspection", "raised", "review", "issue"),
+    *("go", "undo", "redo", "trail", "last-time", "next-open", "leave"),
 )
 
 
@@ -94,8 +79,11 @@ class JobScreen(Page):
 
     @property
     def told_here(self) -> tuple[Line, ...]:
-        """All there is to say of what is under the cursor, however long, for the help."""
         return self.part.told_here
+
+    @property
+    def lifts_here(self) -> tuple[str, ...]:
+        return self.part.lifts_here
 
     @property
     def topics(self) -> tuple[str, ...]:
@@ -120,13 +108,13 @@ class JobScreen(Page):
             return
         self.set_interval(self.session.HEARS_EVERY, self._hear)
         self.show_keys()
-        left = self.ohmfolio.unfinished.left
-        if left.number == self.number:
-            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        left = self.ohmfolio.half_typing.left_in(self.number)
         if self.place is not None:
             # At once: a key typed ahead would be worked through before a call that waits for the first frame.
             self._arrive(self.place)
         self.part.begin(sent=self.place is not None)
+        if left is not None:
+            self.part.take_up(left)
         self.call_after_refresh(self.note_place)
 
     def on_screen_resume(self) -> None:
@@ -157,7 +145,10 @@ class JobScreen(Page):
         return self.part.where()
 
     def commit_open_entry(self) -> bool:
-        return self.part.commit_open_entry() and self.session.save_waiting()
+        return self.part.commit_open_entry() and self.save_waiting()
+
+    def save_waiting(self) -> bool:
+        return self.session.save_waiting()
 
     def may_type(self) -> bool:
         """An issued job cannot be typed into."""
@@ -201,9 +192,7 @@ class JobScreen(Page):
     def action_go(self) -> None:
         """Ask for a circuit's number and go there, or find any job by what was typed."""
         if self.commit_open_entry():
-            asked = LineScreen(
-                "Go where?", help="The number of a circuit of this job; or words of any job, to find it."
-            )
+            asked = LineScreen("Go where?", help="A circuit of this job by its number, or any job by words of it.")
             self.ohmfolio.push_screen(asked, self._go_where)
 
     def _go_where(self, typed: str | None) -> None:

@@ -6,15 +6,18 @@ from typing import ClassVar, Protocol, TypeVar
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
+from domain.checks.shared.lifting import what_lifts
 from domain.editing.commands import Command
 from domain.gate.reason import Reason
 from domain.job.job import Job
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.app import OhmfolioApp
-from tui.job_page import JobPage
+from tui.job_page import JobPage, step_of
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.job_session import JobSession
 from tui.widgets.box_panel import Line
+from tui.widgets.box_view import is_same
 
 Answer = TypeVar("Answer")
 
@@ -29,6 +32,10 @@ class StepHost(Protocol):
 
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Tell the person something, on the line above the keys."""
+        ...
+
+    def let_go(self) -> None:
+        """Take away what was said of an earlier key, unless it is about what is wrong."""
         ...
 
     def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
@@ -136,6 +143,16 @@ class JobStep(Widget):
         """Save what is being typed; False when that failed and it is still open."""
         return True
 
+    def take_up(self, left: HalfTyped) -> None:
+        """Go on with what was being typed when the program ended: never kept, so it stands nowhere but here."""
+        if left.place is None:
+            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        elif step_of(left.place) is self.page:
+            self.reopen(left)
+
+    def reopen(self, left: HalfTyped) -> None:
+        """Open the box that was being typed into, as it was."""
+
     @property
     def typing(self) -> Place | None:
         """The box that is being typed into."""
@@ -145,3 +162,17 @@ class JobStep(Widget):
     def told_here(self) -> tuple[Line, ...]:
         """All there is to say of what is under the cursor, however long, for the help."""
         return ()
+
+    @property
+    def lifts_here(self) -> tuple[str, ...]:
+        """What lifts the questions of the box or line under the cursor, a sentence each."""
+        place, stands = self.where(), self.session.stands
+        if place is None or stands is None:
+            return ()
+        here = (each for each in stands.findings if any(_is_at(place, other) for other in each.places))
+        return tuple(dict.fromkeys(lifts for each in here if (lifts := what_lifts(each))))
+
+
+def _is_at(place: Place, other: Place) -> bool:
+    """The same box, or the same item."""
+    return is_same(place, other) if place.box else place == other

@@ -63,7 +63,6 @@ class OwedScreen(Page):
         owing: Callable[[Answers], Owing],
         keep: Callable[[Asking], bool],
         *,
-        nation_assumed: bool = False,
         told: frozenset[str] = frozenset(("issued_on",)),
     ) -> None:
         """`owing` tells what is owed by the answers; `keep` keeps what was answered here, False when it cannot.
@@ -74,7 +73,6 @@ class OwedScreen(Page):
         self.owing = owing
         self.keep = keep
         self.told = told
-        self.nation_assumed = nation_assumed
         self.asking = asking
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
@@ -91,8 +89,6 @@ class OwedScreen(Page):
     def on_mount(self) -> None:
         """Ask the first question."""
         self._show()
-        if self.nation_assumed:
-            self.say(f"{self.asking.answers.nation}, as for your job before; Left goes back to change it")
 
     def on_key(self, event: events.Key) -> None:
         """An answer's own key gives it."""

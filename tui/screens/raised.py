@@ -8,23 +8,25 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.dates import written
-from domain.editing.commands import AnswerFailures, ReopenSnag, Withdraw
+from domain.editing.beside import at_the_same_place, certificate_beside
+from domain.editing.commands import ReopenSnag, Withdraw
 from domain.gate.answered import open_failures
-from domain.inspection.observation import Code, Observation
+from domain.inspection.observation import BY_GRAVITY, Code, Observation
 from domain.job.job import Job
 from domain.job.place_in_words import described
 from domain.job.snag import Snag
+from domain.log.job_log import JobLogError
 from domain.log.put_right.remedial_status import can_be_put_right
 from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
-from tui.routes import ToPutRight
-from tui.screens.answers import AnswersScreen
+from tui.routes import Origin, ToPutRight, ToRemedy
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.screens.job_step import JobStep
 from tui.screens.observing import ask_observation
+from tui.screens.raising import tick_answers
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -37,9 +39,10 @@ class RaisedStep(JobStep):
         "On a certificate: the snagging list. A snag is raised by a person and cleared by a person, with a word on"
         " how it was put right; while one is open, the certificate is not issued. On a report: the observations,"
         " each with one classification code of your own judgement; C1 or C2 make the report unsatisfactory, FI by the edition."
+        f" {key_name('beside')} begins the certificate for what was put right on the same visit."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right"
+        "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right", "beside"
     )
     DEFAULT_CSS = "RaisedStep > #about { height: 8; padding: 0 1; }"
 
@@ -65,15 +68,17 @@ class RaisedStep(JobStep):
         return Place(observation=each.id) if (each := self._observation) else None
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising."""
+        """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising; of what is issued none."""
         if action in {"clear", "reopen", "withdraw", "answers", "go_there"} and not self._has_any:
+            return False
+        if action in {"raise", "clear", "reopen", "withdraw", "answers"} and self.job and self.job.issued:
             return False
         observes = bool(self.job and self.job.profile.takes_observations)
         if action == "put_right":
             return bool(self.job and can_be_put_right(self.job))
         if action in {"clear", "reopen"}:
             return not observes
-        return observes if action in {"withdraw", "answers"} else True
+        return observes if action in {"withdraw", "answers", "beside"} else True
 
     @on(PickList.Moved)
     def show_one(self) -> None:
@@ -137,13 +142,8 @@ class RaisedStep(JobStep):
 
     def action_answers(self) -> None:
         """Tick which failures the observation under the cursor answers."""
-        each, job, stands = self._observation, self.job, self.session.stands
-        if each is None or job is None or stands is None or not self.host.may_type():
-            return
-        self.host.ask(
-            AnswersScreen(job, each, stands.findings),
-            lambda places: self.do(AnswerFailures(observation=each.id, answers=places)),
-        )
+        if (each := self._observation) and self.host.may_type():
+            tick_answers(self, each)
 
     def action_go_there(self) -> None:
         """Go to the place it was raised about."""
@@ -160,6 +160,24 @@ class RaisedStep(JobStep):
         """Show how far what the report found has been put right."""
         if self.job:
             self.host.ohmfolio.go(ToPutRight(self.job))
+
+    def action_beside(self) -> None:
+        """Begin the certificate for what was put right on this visit; where it is not known which, ask."""
+        job, ohmfolio = self.job, self.host.ohmfolio
+        if job is None:
+            return
+        desk = ohmfolio.desk
+        certificate = certificate_beside(job, on=desk.now().date())
+        if certificate is None:
+            what = f"Put right on the visit of {job.number}: what was done?"
+            ohmfolio.go(ToRemedy(what, Origin(lambda begun: at_the_same_place(begun, job), lambda _: None)))
+            return
+        try:
+            kept = desk.log.create(certificate, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not begun. {error}", bad=True)
+            return
+        ohmfolio.open_job(kept.number)
 
     @property
     def _has_any(self) -> bool:
@@ -199,16 +217,15 @@ def _snag_rows(job: Job) -> Iterator[ListRow]:
 
 
 def _observation_rows(job: Job) -> Iterator[ListRow]:
-    order = tuple(Code)
-    for each in sorted(job.observations, key=lambda each: order.index(each.code)):
+    for each in sorted(job.observations, key=lambda each: BY_GRAVITY.index(each.code)):
         style = theme.FAILS if each.code.is_pressing else theme.ASKS
         yield ListRow(
             each.id,
             (
                 ListCell(each.code, style, 3),
                 ListCell(each.finding),
-                ListCell(each.where, theme.PLAIN, 18),
-                ListCell(", ".join(each.items), theme.QUIET, 10),
+                ListCell(each.where, least=17),
+                ListCell(", ".join(each.items), theme.QUIET, least=8),
             ),
         )
 
@@ -236,7 +253,7 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None, left: i
         if observation.code is Code.C1:
             yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
     elif job.profile.takes_observations:
-        for code in Code:
+        for code in BY_GRAVITY:
             yield Paragraph(code.meaning, label=code, label_width=4)
     else:
         yield Paragraph("Raise what has to be put right before the certificate can be issued.", theme.QUIET)

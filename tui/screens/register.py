@@ -18,7 +18,17 @@ from tui import theme
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.page import Page
-from tui.screens.register_forms import NAMES, Typed, Wrong, check_form, check_from, entry_form, entry_from, typed_of
+from tui.screens.register_forms import (
+    NAMES,
+    Typed,
+    Wrong,
+    check_form,
+    check_from,
+    entry_form,
+    entry_from,
+    phrase_form,
+    typed_of,
+)
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -45,7 +55,7 @@ class RegisterScreen(Page):
             "register-words",
             "register-retire",
         ),
-        *("register-retired", "register-check", "back", "palette", "leave", "help"),
+        *("register-retired", "register-check", "register-phrase", "back", "palette", "leave", "help"),
     )
     DEFAULT_CSS = """
     RegisterScreen > #head { height: 2; padding: 0 1; }
@@ -76,6 +86,8 @@ class RegisterScreen(Page):
         """Only an instrument is cross-checked; Enter takes an entry where one is wanted, and changes it elsewhere."""
         if action in {"take", "open", "turn"}:
             return (action == "take") is (self._take is not None)
+        if action == "set_phrase":
+            return self.kind is RegisterKind.PERSON
         return self.kind is RegisterKind.INSTRUMENT if action == "check" else True
 
     @on(PickList.Moved)
@@ -150,6 +162,30 @@ class RegisterScreen(Page):
             self._keep(instrument.model_copy(update={"checks": (*instrument.checks, check)}), kept)
 
         self.ask(check_form(instrument, self.ohmfolio.naming.name, self._today), take)
+
+    def action_set_phrase(self) -> None:
+        """Set or change what nobody signs as this person without."""
+        if (kept := self.at) and isinstance(kept.entry, Person):
+            name = kept.entry.name
+            form = phrase_form(name, is_set=self.ohmfolio.desk.log.phrase_asked(name))
+            self.ask(form, lambda typed: self._set_phrase(name, typed))
+
+    def _set_phrase(self, name: str, typed: Typed) -> None:
+        if typed["phrase"] != typed["again"]:
+            self.say(
+                f"The two were not the same; nothing was changed. {key_name('register-phrase')} begins again", bad=True
+            )
+            return
+        desk = self.ohmfolio.desk
+        try:
+            why_not = desk.log.set_phrase(
+                name, typed["phrase"], before=typed.get("before", ""), who=desk.who, at=desk.now()
+            )
+        except JobLogError as error:
+            why_not = f"Not kept. {error}"
+        self.say(
+            why_not or f"From now on nobody signs as {name} without it; it is kept only as a hash", bad=bool(why_not)
+        )
 
     def action_back(self) -> None:
         """Back to where one came from."""

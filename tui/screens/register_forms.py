@@ -161,3 +161,17 @@ _MAKE: Mapping[RegisterKind, Callable[[Typed, RegisterEntry | None], RegisterEnt
     RegisterKind.PREMISES: _premises,
     RegisterKind.INSTRUMENT: _instrument,
 }
+
+
+def phrase_form(name: str, *, is_set: bool) -> FormScreen:
+    """Asks for a signing phrase twice, and for the one before where there may be one. Nothing of it is shown or kept unfinished."""
+    before = (AskedLine("before", "As it is now", is_secret=True),) if is_set else ()
+    return FormScreen(
+        f"The signing phrase of {name}",
+        (
+            *before,
+            AskedLine("phrase", "The new one", must=True, is_secret=True),
+            AskedLine("again", "The same again", must=True, is_secret=True),
+        ),
+        "Several words are easiest to keep in mind. It is kept only as a hash, and nobody can read it back: type it yourself.",
+    )

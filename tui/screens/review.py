@@ -9,11 +9,12 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.checks.shared.lifting import what_lifts
 from domain.editing.commands import Choose, SetEdition
 from domain.edition import Edition
 from domain.forms.choice.question import in_words
 from domain.forms.form_set import FormSet
-from domain.gate.answered import answering
+from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, count_codes, explanation_of
 from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
@@ -30,15 +31,11 @@ from tui.screens.edit_forms import (
     edition_form,
     explained,
     explanation_form,
-    observation_form,
-    observed,
     other_papers_form,
-    raised,
-    snag_form,
 )
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
-from tui.screens.observing import ask_observation
+from tui.screens.raising import raise_about
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
@@ -125,23 +122,13 @@ class ReviewStep(JobStep):
 
     def action_raise_about(self) -> None:
         """Raise a snag or an observation from the line under the cursor."""
-        entry, job, desk = self._entry, self.job, self.host.ohmfolio.desk
+        entry = self._entry
         if not self.host.may_type():
             return
-        if entry is None or job is None or entry.place.snag or entry.place.observation:
+        if entry is None or entry.place.snag or entry.place.observation:
             self.say("A snag or an observation is raised from a reading or a box")
             return
-        where, found = described(job, entry.place), entry.finding.says if entry.finding else ""
-        if job.profile.takes_observations:
-            fails = bool(entry.finding and entry.finding.severity is Severity.FAILS)
-            ask_observation(
-                self,
-                observation_form(finding=found, where=where, item=entry.place.item),
-                lambda typed: observed(typed, about=entry.place, answers=(entry.place,) if fails else ()),
-            )
-        else:
-            form = snag_form(self.host.ohmfolio.naming.name, where=where, what=found)
-            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), entry.place))
+        raise_about(self, entry.place, entry.finding)
 
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
@@ -227,7 +214,7 @@ def _told_apart(gaps: tuple[Gap, ...], failing: list[Finding]) -> tuple[list[Fin
 def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
-    numbers = " and ".join(str(number) for number, _ in answering(job, finding.place))
+    numbers = " and ".join(str(number) for number, _ in answering_finding(job, finding))
     open_still = f"No observation answers it yet ({key_name('raise-about')})."
     says = f"{finding.says} {open_still if bare else f'Observation {numbers} answers it.'}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
@@ -265,6 +252,8 @@ def _about(job: Job, entry: ReviewEntry | None, row: str) -> Iterator[Paragraph]
             yield Paragraph(finding.says)
         against = [f"Measured {finding.measured}" if finding.measured else "", f"limit {finding.limit}"]
         yield Paragraph(", ".join(part for part in against if part and finding.limit) or finding.measured, theme.HEAD)
+        if lifts := what_lifts(finding):
+            yield Paragraph(lifts, theme.QUIET)
         if finding.source:
             yield Paragraph(finding.source.cited, theme.QUIET)
     elif entry:

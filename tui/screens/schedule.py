@@ -14,6 +14,7 @@ from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.numbering import number_after
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
@@ -24,6 +25,7 @@ from tui.screens.filling import down_to
 from tui.screens.fills import Fills
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.raising import raise_here
 from tui.screens.schedule_kind import ScheduleKind
 from tui.screens.schedule_rows import ScheduleRows, title_of
 from tui.widgets.box_entry import BoxEntry
@@ -43,15 +45,8 @@ class ScheduleStep(JobStep):
     """A schedule of one board at a time; minor works, with its one circuit, is a page of boxes instead."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "circuit-add",
-        "circuit-remove",
-        "circuit-up",
-        "circuit-down",
-        "fill-down",
-        "like-above",
-        "board-next",
-        "board-previous",
-        "board-add",
+        *("circuit-add", "circuit-remove", "circuit-up", "circuit-down", "fill-down", "like-above"),
+        *("board-next", "board-previous", "board-add", "raise-here"),
     )
 
     def __init__(self, kind: ScheduleKind, session: JobSession, host: StepHost) -> None:
@@ -59,12 +54,12 @@ class ScheduleStep(JobStep):
         super().__init__(session, host)
         self._kind = kind
         self._remembered = kind.remembered(session)
-        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here)
+        self._fills = Fills(session, host)
+        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here, self._fills.of_spare)
         self._boxes = BoxWork(session, host, part)
         self._shown = ""
         """Id of the board that was come to; "" before any was."""
         self._rows = ScheduleRows()
-        self._fills = Fills(session, host)
 
     @property
     def page(self) -> JobPage:
@@ -92,6 +87,9 @@ class ScheduleStep(JobStep):
 
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
+
+    def reopen(self, left: HalfTyped) -> None:
+        self._boxes.take_up(left)
 
     @property
     def typing(self) -> Place | None:
@@ -181,6 +179,10 @@ class ScheduleStep(JobStep):
             page.show([Part(rows[0][0].whose, rows[0])])
         if self.screen.focused is not self.entering:
             self.screen.set_focus(self.entering)
+
+    def action_raise_here(self) -> None:
+        """Raise a snag or an observation from the box under the cursor."""
+        raise_here(self)
 
     def action_add_board(self) -> None:
         """Add a board and go to its header."""

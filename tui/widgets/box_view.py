@@ -65,8 +65,9 @@ def notes_of(stands: JobAssessment) -> Notes:
     """Every finding and gap under the place it is about."""
     notes: dict[Owner, dict[str, tuple[Finding | Gap, ...]]] = {}
     for note in (*stands.findings, *stands.gaps):
-        said = notes.setdefault(owner_of(note.place), {})
-        said[note.place.box] = (*said.get(note.place.box, ()), note)
+        for place in note.places if isinstance(note, Finding) else (note.place,):
+            said = notes.setdefault(owner_of(place), {})
+            said[place.box] = (*said.get(place.box, ()), note)
     return notes
 
 

@@ -94,11 +94,6 @@ class ScheduleGrid(BoxEntry):
         return group.title, tuple(self._columns[at].name for at in group.columns)
 
     @property
-    def row_here(self) -> int:
-        """The line the cursor is on, counted from 0."""
-        return self._row
-
-    @property
     def sideways(self) -> bool:
         """Typed over, Left and Right go on to the next cell; in a text opened for changing they move in it."""
         return self.entry is not None and not self.entry.fresh

@@ -8,12 +8,11 @@ from domain.checks.dead_tests.insulation import minima_for
 from domain.checks.live_tests.earth_fault import residual_bar_for
 from domain.checks.live_tests.rcd_time import row_for
 from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.disconnection_class import scope_of, time_in
 from domain.checks.shared.system import is_tn, is_tt
 from domain.checks.shared.tabulated import tabulated_for, time_of
 from domain.job.job import Job
-from domain.place import Place
 from domain.source import Source
 
 
@@ -40,16 +39,8 @@ class BoxLimit(NamedTuple):
         return f"at least {self.at_least} {self.unit}" if self.at_least is not None else ""
 
 
-def limit_of(job: Job, place: Place) -> BoxLimit:
-    """The limit of any box of a circuit; pure, and the same figures the checks judge by."""
-    way = next((each for each in ways_in_use(job) if each.circuit.id == place.circuit), None)
-    if way is None or way.board.id != place.board:
-        return BoxLimit(why="no circuit in use stands there")
-    return limit_in(job, way, place.box)
-
-
 def limit_in(job: Job, way: Way, box: str) -> BoxLimit:
-    """The limit of one box of a circuit in use."""
+    """The limit of one box of a circuit in use; pure, and the same figures the checks judge by."""
     rule = _RULES.get(box)
     return rule(job, way) if rule else BoxLimit(why="no limit known: no rule sets a figure for this box")
 

@@ -32,7 +32,7 @@ def insulation(job: Job) -> Iterator[Finding]:
         if not minima:
             yield _unknown_voltage(job, way)
             continue
-        minima = _for_its_kind(way, minima)
+        minima = _for_its_kind(way, minima, job.edition)
         judged = tuple(finding for box in _READINGS for finding in _judged(job, way, box, minima))
         yield from judged or _voltage_of_another_kind(job, way)
     yield from _together(job)
@@ -47,14 +47,21 @@ def minima_for(voltage: Decimal | None, edition: Edition) -> tuple[tuple[str, Li
     return tuple(sorted(pairs, key=lambda pair: pair[1].value))
 
 
-def _for_its_kind(way: Way, minima: tuple[tuple[str, Limit], ...]) -> tuple[tuple[str, Limit], ...]:
+def _for_its_kind(way: Way, minima: tuple[tuple[str, Limit], ...], edition: Edition) -> tuple[tuple[str, Limit], ...]:
     """What its box says a circuit is leaves one minimum; words leave it open only where they may mean extra-low voltage."""
-    if len(minima) == 1 or way.circuit.test_voltage.figure is None:
-        return minima
     use = use_of(way.circuit)
     if use.extra_low and not use.is_guess:
-        return minima[:1]
+        return _extra_low(edition)
+    if len(minima) == 1 or way.circuit.test_voltage.figure is None:
+        return minima
     return minima if use.extra_low else minima[1:]
+
+
+@lru_cache
+def _extra_low(edition: Edition) -> tuple[tuple[str, Limit], ...]:
+    """The minimum of a circuit said to be SELV or PELV, which a higher test voltage does not raise."""
+    rows = table("insulation", edition).rows
+    return tuple((_EXTRA_LOW, row.figures["at_least"]) for row in rows if row.texts["circuit"] == _EXTRA_LOW)
 
 
 def _voltage_of_another_kind(job: Job, way: Way) -> Iterator[Finding]:

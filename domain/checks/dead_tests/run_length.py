@@ -46,9 +46,10 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
         lowest = min(
             lowest, exact * look("branched run, share of its length that carries to the end", job.edition).value
         )
+    values = (read.figure, *_by_its_ends(way))
     expected = (
         None
-        if read.figure <= highest and (is_shared or read.figure >= lowest)
+        if any(value <= highest and (is_shared or value >= lowest) for value in values)
         else expected_r1_r2(way.circuit, job.edition)
     )
     if expected is None:
@@ -70,6 +71,12 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
         margin=margin,
         next=_slip(job, way, expected.value) or phrase("length-or-joint"),
     )
+
+
+def _by_its_ends(way: Way) -> tuple[Decimal, ...]:
+    """What the ends of a ring make of R1+R2: where they fit the length, it is R1+R2 that does not fit them, which the ring asks."""
+    r1, r2 = way.circuit.ring_r1.figure, way.circuit.ring_r2.figure
+    return ((r1 + r2) / 4,) if way.circuit.is_ring and r1 is not None and r2 is not None else ()
 
 
 def _slip(job: Job, way: Way, expected: Decimal) -> str:

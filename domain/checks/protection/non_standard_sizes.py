@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import cache
 
+from domain.checks.shared.cables import highest_capacity
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import ONE_PLACE, did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
@@ -11,23 +12,53 @@ from domain.checks.shared.phrases import listed, phrase
 from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, kind_of, standard_in, types_of
 from domain.figures.limits.loader import table
+from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
+from domain.place import Place
 
 _found = FindingFactory("sizes-made")
 _NOT_READ = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _CONDUCTORS = ("live_csa", "cpc_csa")
+_ORIGIN_CONDUCTORS = (("supply", "neutral_csa"), ("earthing", "conductor_csa"), ("earthing", "bonding_csa"))
+_SHEATHED, _FAR = "A", 4
 
 
 def sizes_made(job: Job) -> Iterator[Finding]:
     """A size or rating nobody makes is a slip, or a device of another standard."""
+    if job.profile.takes(BoxGroup.ORIGIN):
+        yield from _at_the_origin(job)
     for way in ways_in_use(job):
         for box in _CONDUCTORS:
             yield from _size(job, way, box)
+        yield from _pair(job, way)
         yield from _type(job, way)
         yield from _rating(job, way)
         yield from _residual(job, way)
+
+
+def _at_the_origin(job: Job) -> Iterator[Finding]:
+    """The fuse of the cut-out, and the conductors of earthing and bonding."""
+    rating, standard = job.supply.device_rating, standard_in(job.supply.device_standard)
+    ratings = table("device_ratings", job.edition)
+    if standard in _standards(job.edition) and rating.figure is not None and not ratings.row(standard, rating.figure):
+        slip = did_you_mean(rating, "A", lambda moved: ratings.row(standard, moved) is not None, ONE_PLACE)
+        yield _found(
+            job, Place(section="supply", box="device_rating"), Severity.ASK, "rating", source=ratings.source,
+            typed={"device_standard": job.supply.device_standard.strip()}, kind=kind_of(standard), standard=standard,
+            rating=rating, next=slip or phrase("is-the-rating-right"),
+        )  # fmt: skip
+    for section, box in _ORIGIN_CONDUCTORS:
+        csa: Reading = getattr(getattr(job, section), box)
+        if csa.figure is None or is_a_size(csa.figure, job.edition):
+            continue
+        slip = did_you_mean(csa, "mm²", lambda size: is_a_size(size, job.edition), ONE_PLACE)
+        if slip or not job.profile.states_a_condition:
+            place, conductor = Place(section=section, box=box), phrase(f"conductor-{box}")
+            yield _found(
+                job, place, Severity.ASK, "size", csa=csa, conductor=conductor, next=slip or phrase("which-size")
+            )
 
 
 def _size(job: Job, way: Way, box: str) -> Iterator[Finding]:
@@ -41,6 +72,31 @@ def _size(job: Job, way: Way, box: str) -> Iterator[Finding]:
     else:
         next_step = slip or phrase("which-size")
         yield _found(job, way.at(box), Severity.ASK, "size", csa=csa, conductor=conductor, next=next_step)
+
+
+def _pair(job: Job, way: Way) -> Iterator[Finding]:
+    """A sheathed cable of a pair nobody makes, where a moved point of the line gives one that suits the device."""
+    circuit, made = way.circuit, table("r1_r2", job.edition)
+    line, cpc, rating = circuit.live_csa, circuit.cpc_csa.figure, circuit.rating.figure
+    if circuit.wiring.strip().upper() != _SHEATHED or line.figure is None or cpc is None or line.figure < cpc * _FAR:
+        return
+    if rating is None or not is_a_size(line.figure, job.edition) or _is_made(line.figure, cpc, job.edition):
+        return
+
+    def suits(size: Decimal) -> bool:
+        carries = highest_capacity(size, job.edition)
+        return _is_made(size, cpc, job.edition) and carries is not None and carries.value >= rating
+
+    slip = did_you_mean(line, "mm²", suits, ONE_PLACE)
+    if slip:
+        yield _found(
+            job, way.at("live_csa"), Severity.ASK, "pair", source=made.source, csa=line, cpc=circuit.cpc_csa, next=slip
+        )
+
+
+def _is_made(line: Decimal, cpc: Decimal, edition: Edition) -> bool:
+    row = table("r1_r2", edition).row(line, cpc)
+    return row is not None and "made_as" in row.texts
 
 
 def is_a_size(csa: Decimal, edition: Edition) -> bool:

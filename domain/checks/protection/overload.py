@@ -4,19 +4,31 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.cables import capacity, has_three_phases, highest_capacity, method_in, rating_factors
+from domain.checks.shared.cables import (
+    HOT_TERMINALS,
+    capacity,
+    has_three_phases,
+    highest_capacity,
+    method_in,
+    over_the_ambient_table,
+    rating_factors,
+)
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
+from domain.edition import Edition
 from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.job.box import answers_in
 from domain.job.circuit import Circuit
+from domain.job.circuit_use import SUB_BOARD
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
+from domain.regulation import regulation
 
 _found = FindingFactory("overload")
 _REWIREABLE = "BS 3036"
@@ -30,10 +42,22 @@ def overload(job: Job) -> Iterator[Finding]:
         rating, csa = way.circuit.rating.figure, way.circuit.live_csa.figure
         if rating is None or csa is None or rating <= 0 or csa <= 0:
             continue
+        yield from _load(job, way, rating)
         if way.circuit.is_ring:
             yield from _ring(job, way, rating, csa)
         elif way.circuit.wiring.strip().upper() != _OTHER:
             yield from _radial(job, way, rating, csa)
+
+
+def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:
+    """Ib is no more than In."""
+    load = way.circuit.design_current
+    if load.figure is not None and load.figure > rating:
+        source = regulation("load against device", job.edition)
+        yield _found(
+            job, way.at("design_current"), shortfall(job), "load-over-device", limit=f"{way.circuit.rating.shown} A",
+            source=source, load=load, rating=way.circuit.rating,
+        )  # fmt: skip
 
 
 def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
@@ -41,6 +65,8 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     if tabulated is None:
         yield from _at_its_best(job, way, rating, csa)
         return
+    if (hottest := over_the_ambient_table(way, job.edition)) is not None:
+        yield _found(job, way.at("ambient"), shortfall(job), "too-hot", limit=hottest, ambient=way.circuit.ambient)
     factors = _factors(job, way)
     if rating <= exact_rating(tabulated.value, factors):
         return
@@ -48,12 +74,13 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     if working is None:
         return
     only_by_factor = bool(factors) and rating <= tabulated.value
+    burden = _what_overloads(way) if rating > _by_its_own_table(way, job.edition, tabulated) else ""
     yield _found(
         job,
         way.at("rating"),
         shortfall(job) if only_by_factor else Severity.ASK,
-        _case(way, factors),
-        limit=working,
+        burden or _case(factors),
+        limit=tabulated if burden else working,
         typed=_laid_typed(way),
         rating=way.circuit.rating,
         csa=way.circuit.live_csa,
@@ -64,13 +91,24 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     )
 
 
-def _case(way: Way, factors: dict[str, Decimal]) -> str:
-    """A load of its own may be such that it overloads nothing; what is plugged in is not."""
+def _by_its_own_table(way: Way, edition: Edition, tabulated: Limit) -> Decimal:
+    """What the cable carries where its terminals stand whatever it does, in amperes."""
+    hot = way.circuit.model_copy(update={"terminals": HOT_TERMINALS})
+    found = capacity(way._replace(circuit=hot), edition)
+    return max(found.value, tabulated.value) if found else tabulated.value
+
+
+def _what_overloads(way: Way) -> str:
+    """The case of a load that nothing holds to what the cable carries; "" where one may be such that it overloads nothing."""
+    if way.feeds_a_board or SUB_BOARD in answers_in(way.circuit.feeds):
+        return "over-cable-of-a-board"
+    return "over-cable-of-sockets" if _is_plugged_into(way.circuit) else ""
+
+
+def _case(factors: dict[str, Decimal]) -> str:
     if set(factors) - {"Cf"}:
         return "over-cable-as-laid"
-    if factors:
-        return "over-cable-with-this-fuse"
-    return "over-cable-of-sockets" if _is_plugged_into(way.circuit) else "over-cable"
+    return "over-cable-with-this-fuse" if factors else "over-cable"
 
 
 def _is_plugged_into(circuit: Circuit) -> bool:

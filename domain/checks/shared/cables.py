@@ -21,7 +21,9 @@ _SHEATHED = "A"
 _ARMOURED = {"F": "4D4", "G": "4E4"}
 """Thermoplastic and thermosetting cables with steel wire armour, and the tables they stand in."""
 _MINERAL, _MINERAL_TABLE = "H", "4G1"
-_THERMOSETTING, _HOT = "G", "90 °C"
+_THERMOSETTING = "G"
+HOT_TERMINALS = "90 °C"
+"""What the terminals of a cable stand, as their box says it, that may run so hot."""
 
 
 @lru_cache(maxsize=512)
@@ -32,8 +34,15 @@ def method_in(typed: str) -> str:
 
 
 def has_three_phases(way: Way) -> bool:
-    """The number says that the circuit uses all three phases of its board."""
-    return way.board.phases.strip() == "3" and bool(_THREE_PHASES.search(way.circuit.number))
+    """The circuit uses all three phases of its board, as its number says, or the board it feeds."""
+    if way.board.phases.strip() != "3":
+        return False
+    return way.feeds_three_phases or says_three_phases(way.circuit.number)
+
+
+def says_three_phases(number: str) -> bool:
+    """A number such as `3TP` or `L1-L3`."""
+    return bool(_THREE_PHASES.search(number))
 
 
 def runs_in_earthed_metal(circuit: Circuit) -> bool:
@@ -97,11 +106,21 @@ def rating_factors(way: Way, edition: Edition) -> dict[str, Limit]:
     return {name: limit for name, limit in found.items() if limit}
 
 
+def over_the_ambient_table(way: Way, edition: Edition) -> Limit | None:
+    """The hottest the table of ambient factors holds for the cable, where it is hotter than that; None elsewhere."""
+    ambient = way.circuit.ambient.figure
+    if ambient is None or method_in(way.circuit.method) == "d":
+        return None
+    rows = [row for row in table("ambient_factors", edition).rows if _insulation(way.circuit) in row.texts.values()]
+    hottest = max((row.figures["ambient"] for row in rows), key=lambda limit: limit.value, default=None)
+    return hottest if hottest is not None and ambient > hottest.value else None
+
+
 def _insulation(circuit: Circuit) -> str:
     wiring = circuit.wiring.strip().upper()
     if wiring == _MINERAL:
         return "70 °C mineral"
-    is_hot = wiring == _THERMOSETTING and circuit.terminals.strip() == _HOT
+    is_hot = wiring == _THERMOSETTING and circuit.terminals.strip() == HOT_TERMINALS
     return "90 °C thermosetting" if is_hot else "70 °C thermoplastic"
 
 
@@ -128,7 +147,7 @@ def _capacity_tables(way: Way, edition: Edition) -> tuple[str, ...]:
     if wiring == _SHEATHED:
         is_45 = is_flat(way, edition) or method_in(way.circuit.method) in _FLAT_ONLY
         return ("capacity_4d5", "capacity_4d2a") if is_45 else ("capacity_4d2a",)
-    if wiring == _THERMOSETTING and way.circuit.terminals.strip() != _HOT:
+    if wiring == _THERMOSETTING and way.circuit.terminals.strip() != HOT_TERMINALS:
         return (CAPACITY_TABLES["4D4A"],)
     if wiring in _ARMOURED:
         return (CAPACITY_TABLES[f"{_ARMOURED[wiring]}A"],)

@@ -33,6 +33,8 @@ class Way(NamedTuple):
     feeds_a_board: bool
     rcds_at_board: tuple[Rcd, ...] = ()
     """The RCDs between the supply and the ways of the board, nearest first."""
+    feeds_three_phases: bool = False
+    """The board it feeds has three phases."""
 
     def at(self, box: str) -> Place:
         """The place of one of its boxes."""
@@ -54,17 +56,25 @@ def ways_in_use(job: Job) -> tuple[Way, ...]:
 def _ways_in_use(job: Job) -> Iterator[Way]:
     feeds = feeds_of(job)
     feeding = {feed.way.id for feed in feeds.values() if feed.way}
+    by_three = {
+        feed.way.id for each in job.boards if (feed := feeds.get(each.id)) and feed.way and each.phases.strip() == "3"
+    }
     for board in job.boards:
         rcds = rcds_at(job, board, feeds)
         for circuit in board.circuits:
             if not circuit.is_spare:
                 feeds_a_board = circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description))
-                yield Way(board, circuit, feeds_a_board, rcds)
+                yield Way(board, circuit, feeds_a_board, rcds, circuit.id in by_three)
 
 
 def numbers_of(ways: Sequence[Way]) -> str:
     """The circuits by their numbers, to stand in a sentence: `circuits 1, 2 and 5`."""
-    numbers = [way.circuit.number.strip() or phrase("no-number") for way in ways]
+    return numbers_in_words([way.circuit.number for way in ways])
+
+
+def numbers_in_words(typed: Sequence[str]) -> str:
+    """The same, of the numbers alone."""
+    numbers = [each.strip() or phrase("no-number") for each in typed]
     if len(numbers) == 1:
         return phrase("one-circuit", number=numbers[0])
     return phrase("several-circuits", numbers=", ".join(numbers[:-1]), last=numbers[-1])

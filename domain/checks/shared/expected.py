@@ -7,6 +7,8 @@ from domain.checks.shared.cables import has_three_phases, millivolts
 from domain.checks.shared.circuits_in_use import Way, is_at_origin
 from domain.checks.shared.feeders import feeds_of
 from domain.checks.shared.per_job_cache import cached_per_job_and
+from domain.checks.shared.system import is_contradicted, is_tt
+from domain.checks.shared.tolerances import loop_margin
 from domain.checks.shared.uses import use_of
 from domain.edition import Edition
 from domain.figures.formulas.conductor import r1_r2, resistance
@@ -22,6 +24,8 @@ from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.job import Job
 from domain.job.reading import Reading
+
+_ENQUIRY = "enquiry"
 
 
 class Expected(NamedTuple):
@@ -55,16 +59,16 @@ def expected_of(job: Job, way: Way) -> Expected:
 
 def impedance_before(job: Job, board: Board) -> tuple[Reading, str]:
     """The loop impedance at a board, or Ze in its place at the origin; and what it is called."""
-    if board.zs.figure is not None or not is_at_origin(job, board):
+    if (board.zs.figure is not None and board.id not in boards_denied(job)) or not is_at_origin(job, board):
         return board.zs, "Zdb"
     return job.supply.ze, "Ze"
 
 
 @cached_per_job_and
 def voltage_to_earth(job: Job) -> Limit:
-    """U0 as typed, or the nominal one."""
+    """U0 as typed, or the nominal one where none is, or where U denies it."""
     nominal = named_figure("loop", "U0", job.edition)
-    typed = job.supply.voltage_to_earth.figure
+    typed = None if is_contradicted(job) else job.supply.voltage_to_earth.figure
     return nominal.model_copy(update={"value": typed}) if typed is not None and typed > 0 else nominal
 
 
@@ -156,3 +160,19 @@ def expected_drop(way: Way, edition: Edition) -> Working | None:
         return None
     found = voltage_drop(figure.value, load, run)
     return found.model_copy(update={"source": figure.source}) if found else None
+
+
+@cached_per_job_and
+def boards_denied(job: Job) -> frozenset[str]:
+    """Ids of boards at the origin whose Zdb is denied by Ze and by a circuit, which both read less: nothing is held against it."""
+    return frozenset(board.id for board in job.boards if _is_zdb_denied(job, board))
+
+
+def _is_zdb_denied(job: Job, board: Board) -> bool:
+    ze, zdb = job.supply.ze.figure, board.zs.figure
+    if job.supply.ze_by == _ENQUIRY or ze is None or zdb is None or ze <= 0:
+        return False
+    if zdb <= ze + loop_margin(ze, job.edition, on_tt=is_tt(job)):
+        return False
+    lowest = min((each.zs.figure for each in board.circuits if each.zs.figure is not None), default=zdb)
+    return lowest < zdb and is_at_origin(job, board)

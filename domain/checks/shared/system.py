@@ -21,7 +21,16 @@ def is_tt(job: Job) -> bool:
 def is_public_voltage(job: Job) -> bool:
     """The tables hold for the public voltage; a typed U0 within its tolerance means that voltage."""
     u0 = job.supply.voltage_to_earth.figure
-    return u0 is None or (_end(job, "lowest") <= u0 and not is_over_public_voltage(job))
+    return u0 is None or is_contradicted(job) or (_end(job, "lowest") <= u0 and not is_over_public_voltage(job))
+
+
+def is_contradicted(job: Job) -> bool:
+    """U0 is under any public one, while U is that of the public supply: U0 was mistyped, and says nothing."""
+    u0, u = job.supply.voltage_to_earth.figure, job.supply.voltage.figure
+    if u0 is None or u is None or u0 >= _end(job, "lowest"):
+        return False
+    times = Decimal(3).sqrt() if "3-phase" in job.supply.live_conductors else Decimal(1)
+    return _end(job, "lowest") * times <= u <= _end(job, "highest") * times
 
 
 def is_over_public_voltage(job: Job) -> bool:

@@ -10,6 +10,7 @@ from domain.figures.formulas.rounding import written
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
 from domain.forms.box_group import BoxGroup
+from domain.job.earthing import BURIED, NOT_BURIED
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Reading
@@ -17,6 +18,8 @@ from domain.place import Place
 
 _found = FindingFactory("bonding")
 OTHER_METALS = ("aluminium", "steel")
+_GUARDS = dict(zip(BURIED[1:], ("corrosion and mechanical", "corrosion", "none"), strict=True))
+"""What its box says, and the row of the table."""
 _COPPER, _PME, _EARTHED_BY_CABLE = "copper", "TN-C-S", {"TN-C-S", "TN-S"}
 
 
@@ -70,6 +73,7 @@ def earthing_conductor(job: Job) -> Iterator[Finding]:
     if not job.profile.takes(BoxGroup.ORIGIN):
         return
     neutral, earth = job.supply.neutral_csa, job.earthing.conductor_csa
+    yield from _buried(job, earth)
     if not _is_copper(job, "conductor") or earth.figure is None:
         return
     if neutral.figure is not None and neutral.figure > 0 and job.supply.system.strip().upper() in _EARTHED_BY_CABLE:
@@ -85,19 +89,26 @@ def earthing_conductor(job: Job) -> Iterator[Finding]:
                 earthing=earth,
                 neutral=neutral,
             )
-    if job.earthing.means.strip() == "electrode":
-        yield from _buried(job, earth)
 
 
 def _buried(job: Job, earth: Reading) -> Iterator[Finding]:
-    """What guards it is not on the paper: what no protection allows is asked about; what some allows is noted, where bonding is larger."""
-    rows = table("min_protective", job.edition)
-    guarded, bare = (
-        rows.limit("copper", "buried earthing conductor", kind) for kind in ("corrosion and mechanical", "corrosion")
-    )
+    """By what its box says guards it. While that is empty, what no guard allows is asked about; what some allows is noted."""
+    told = job.earthing.conductor_buried.strip()
+    if told == NOT_BURIED or earth.figure is None:
+        return
+    material = job.earthing.conductor_material.strip().casefold()
+    if told:
+        least = _least_buried(job, material, _GUARDS[told]) if told in _GUARDS else None
+        if least and earth.figure < least.value:
+            yield _found(
+                job, _size_of("conductor"), shortfall(job), "buried-as-guarded", limit=least, earthing=earth,
+                typed={"buried": told}, material=material, guard=told, caution=least.caution,
+            )  # fmt: skip
+        return
+    guarded, bare = (_least_buried(job, _COPPER, kind) for kind in ("corrosion and mechanical", "corrosion"))
     assert guarded, "the table has the row"
     assert bare, "the table has the row"
-    if earth.figure is None:
+    if material != _COPPER or job.earthing.means.strip() != "electrode":
         return
     if earth.figure < guarded.value:
         yield _found(
@@ -106,14 +117,13 @@ def _buried(job: Job, earth: Reading) -> Iterator[Finding]:
         )  # fmt: skip
     elif earth.figure < min(bare.value, job.earthing.bonding_csa.figure or earth.figure):
         yield _found(
-            job,
-            _size_of("conductor"),
-            Severity.NOTE,
-            "buried-guarded",
-            limit=bare,
-            earthing=earth,
-            caution=bare.caution,
-        )
+            job, _size_of("conductor"), Severity.NOTE, "buried-guarded", limit=bare, earthing=earth, caution=bare.caution
+        )  # fmt: skip
+
+
+def _least_buried(job: Job, material: str, guard: str) -> Limit | None:
+    rows = table("min_protective", job.edition)
+    return rows.limit(material, "buried earthing conductor", guard) if material in {_COPPER, "steel"} else None
 
 
 def _under(job: Job, conductor: str, case: str, least: Limit) -> Iterator[Finding]:

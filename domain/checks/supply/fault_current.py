@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from domain.checks.shared.circuits_in_use import board_place, is_at_origin
 from domain.checks.shared.decimal_slip import did_you_mean
-from domain.checks.shared.expected import voltage_to_earth
+from domain.checks.shared.expected import boards_denied, voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_over_public_voltage, is_tt
@@ -56,6 +56,8 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
         yield from _judged(job, Place(section="supply", box="ipf"), loop)
     for board in job.boards:
         ipf, z = (supply.ipf.figure, supply.ze.figure) if is_at_origin(job, board) else (None, None)
+        if board.id in boards_denied(job):
+            continue
         is_three = board.phases.strip() == "3"
         loop = Loop(board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=is_three, seconded=ipf, z_seconded=z)
         yield from _judged(job, board_place(board, "ipf"), loop)

@@ -3,11 +3,12 @@
 import re
 from collections.abc import Iterator
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import is_dwelling, use_of
 from domain.forms.box_group import BoxGroup
+from domain.job.circuit_use import LINE_ONLY
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
@@ -17,6 +18,7 @@ _found = FindingFactory("sources")
 _PME = "TN-C-S"
 _NOT_NEEDED = "not needed"
 _SAYS_OPEN_PEN = re.compile(r"\bo(?:pen)?[- ]?pen\b|\bpen[- ](?:fault|loss)|earth rod|electrode", re.IGNORECASE)
+_SAYS_ONE_POLE = re.compile(r"\b(?:1|one|single)[- ]?pole\b|\bSP\b(?!\s*&?\s*N)|\b1P\b(?!\s*\+)", re.IGNORECASE)
 _SAYS_BOTH_WAYS = re.compile(r"bi-?directional|both (?:directions|ways)", re.IGNORECASE)
 
 
@@ -28,6 +30,8 @@ def sources(job: Job) -> Iterator[Finding]:
             yield from _open_pen(job, way)
         if use.source:
             yield from _both_directions(job, way)
+        if (use.vehicle or use.source) and way.circuit.switches.strip() == LINE_ONLY:
+            yield from _line_only(job, way)
 
 
 def _open_pen(job: Job, way: Way) -> Iterator[Finding]:
@@ -64,6 +68,13 @@ def _both_directions(job: Job, way: Way) -> Iterator[Finding]:
     )
 
 
+def _line_only(job: Job, way: Way) -> Iterator[Finding]:
+    """What a vehicle or a source hangs on opens every live conductor (722.531.3 and 551.7, from memory)."""
+    what = way.circuit.feeds.strip() or way.circuit.description.strip()
+    source = regulation("every live conductor opened", job.edition)
+    yield _found(job, way.at("switches"), shortfall(job), "line-only", source=source, typed={"what": what}, what=what)
+
+
 def main_switch_poles(job: Job) -> Iterator[Finding]:
     """In a home the main switch parts both live conductors, since those who use it are no electricians (462.1.201, from memory)."""
     poles, place = job.main_switch.poles, Place(section="main_switch", box="poles")
@@ -73,6 +84,11 @@ def main_switch_poles(job: Job) -> Iterator[Finding]:
         yield _found(
             job, place, shortfall(job), "one-pole", source=regulation("main switch of a home", job.edition), poles=poles
         )
+    for board in job.boards:
+        if _SAYS_ONE_POLE.search(board.main_switch) and board.phases.strip() != "3":
+            source = regulation("main switch of a home", job.edition)
+            place = board_place(board, "main_switch")
+            yield _found(job, place, shortfall(job), "one-pole-of-a-board", source=source, board=board.name)
 
 
 def pitches(job: Job) -> Iterator[Finding]:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
+from domain.checks.shared.cables import says_three_phases
 from domain.checks.shared.circuits_in_use import board_place, is_at_origin, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
@@ -18,11 +19,13 @@ from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
 from domain.place import Place
+from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("supply-fits")
 _BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
 _AMPERES = re.compile(r"(?<![\d.])([0-9]{1,4})\s*(?:A|amps?)\b", re.IGNORECASE)
+_COMBINED = "TN-C"
 _THREE, _ONE = "3-phase", "1-phase"
 _POLES_OF_THREE = 3
 
@@ -55,6 +58,7 @@ def _phases(job: Job) -> Iterator[Finding]:
                     board=board.name,
                     live=live.strip(),
                 )
+    yield from _ways_of_three(job)
     if _THREE not in live:
         return
     poles = job.main_switch.poles
@@ -73,8 +77,28 @@ def _phases(job: Job) -> Iterator[Finding]:
         )
 
 
+def _ways_of_three(job: Job) -> Iterator[Finding]:
+    """Said once for a board: it is its header that is likely wrong."""
+    for board in job.boards:
+        ways = [each for each in board.circuits if not each.is_spare and says_three_phases(each.number)]
+        if ways and board.phases.strip() == "1":
+            place, typed = board_place(board, "phases"), {"number": ways[0].number.strip()}
+            yield _found(
+                job,
+                place,
+                Severity.ASK,
+                "way-of-three-phases",
+                typed=typed,
+                board=board.name,
+                number=ways[0].number.strip(),
+            )
+
+
 def _earthing(job: Job) -> Iterator[Finding]:
     means, system = job.earthing.means.strip(), job.supply.system.strip()
+    if system.upper() == _COMBINED:
+        source = regulation("combined neutral and earth", job.edition)
+        yield _found(job, Place(section="supply", box="system"), Severity.ASK, "combined-inside", source=source)
     place, typed = Place(section="earthing", box="means"), {"system": system}
     if is_tt(job) and means == "distributor's facility":
         yield _found(job, place, Severity.ASK, "facility-on-tt", typed=typed)

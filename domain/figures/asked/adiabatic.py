@@ -1,12 +1,13 @@
 """The least size of a conductor that survives a fault."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 
 from domain.figures.asked.answer import FigureAnswer, NotAskableError, worked_out
 from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import choice, number, words
-from domain.figures.formulas.adiabatic import least_csa, next_size
+from domain.figures.formulas.adiabatic import highest_current, least_csa, longest_time, next_size
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.conductors import sizes_as_made
 from domain.figures.limits.k_factors import conductors_called, usual_among
@@ -21,6 +22,12 @@ _U0 = number(
 )
 _ZS = number("zs", "loop impedance, instead of current=", "Ω")
 _TIME = number("time", "operating time of the device at that current", "s")
+_CSA = number(
+    "csa",
+    "size of the conductor, to have the longest time, or with time= the highest current",
+    "mm²",
+    at_most=Decimal(1000),
+)
 _K = number("k", "adiabatic factor", "A√s/mm²", at_most=Decimal(1000))
 _MATERIAL = choice(
     "material",
@@ -37,6 +44,8 @@ def _adiabatic(given: Given) -> FigureAnswer:
     scope = {
         name: named_figure("adiabatic_scope", name, given.edition) for name in ("holds up to", "maker's I²t below")
     }
+    if given.has(_CSA):
+        return _turned(given, scope)
     time = given.need(_TIME)
     if time > scope["holds up to"].value:
         raise NotAskableError(
@@ -48,6 +57,19 @@ def _adiabatic(given: Given) -> FigureAnswer:
     notes = (_next(size), *taken, *_brief(time, scope["maker's I²t below"]))
     answer = worked_out(least_csa(current, time, k), *sources, notes=notes)
     return answer.model_copy(update={"working": f"{how}{answer.working}"})
+
+
+def _turned(given: Given, scope: Mapping[str, Limit]) -> FigureAnswer:
+    """With the size typed: the longest time for a current, or the highest current for a time."""
+    csa, (k, sources, taken) = given.need(_CSA), _k(given)
+    if given.has(_TIME):
+        given.refuse("csa= and time= give the current", _CURRENT, _ZS, _U0)
+        return worked_out(highest_current(csa, given.need(_TIME), k), *sources, notes=taken)
+    current, how = _current(given)
+    answer = worked_out(longest_time(csa, current, k), *sources, notes=taken)
+    most = scope["holds up to"]
+    beyond = (f"the equation holds up to {most.shown} only",) if (answer.value or 0) > most.value else ()
+    return answer.model_copy(update={"working": f"{how}{answer.working}", "notes": (*beyond, *answer.notes)})
 
 
 def _next(size: Decimal | None) -> str:
@@ -105,12 +127,13 @@ def _conductors(material: str, given: Given) -> tuple[str, ...]:
 
 ADIABATIC = Figure(
     "adiabatic",
-    "least size of a conductor for a fault, and the next standard size",
+    "least size of a conductor for a fault, and the next standard size; or how long, or how much, a size carries",
     "mm²",
-    (_CURRENT, _U0, _ZS, _TIME, _K, _MATERIAL, _INSULATION),
+    (_CURRENT, _U0, _ZS, _TIME, _CSA, _K, _MATERIAL, _INSULATION),
     (
         ("current=1200", "time=0.1", "k=115"),
         ("u0=230", "zs=0.5", "time=0.4", "material=copper", "insulation=70 °C thermoplastic"),
     ),
     _adiabatic,
+    turned=(("csa=1.5", "current=1200", "k=115"),),
 )

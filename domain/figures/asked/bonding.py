@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from domain.edition import Edition
-from domain.figures.asked.answer import FigureAnswer, tabulated, worked_out
+from domain.figures.asked.answer import FigureAnswer, NotAskableError, not_known, tabulated, worked_out
 from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import choice, number
@@ -23,15 +23,35 @@ _SUPPLY = choice(
     },
 )
 _NEUTRAL = number("neutral", "size of the supply's neutral, where the supply is PME", "mm²", at_most=_LARGEST)
+_SIZE = number(
+    "size", "size of the bonding on PME, instead of neutral=, to have the largest neutral", "mm²", at_most=_LARGEST
+)
 _EARTHING = number("earthing", "size the earthing conductor needs, where it is not", "mm²", at_most=_LARGEST)
 
 
 def _bonding(given: Given) -> FigureAnswer:
     if given.need(_SUPPLY) == _NOT_PME:
         given.refuse("neutral= counts where the supply is PME; give earthing=", _NEUTRAL)
+        given.refuse("size= is turned round where the supply is PME", _SIZE)
         return _half(given.need(_EARTHING), given.edition)
     given.refuse("earthing= counts where the supply is not PME; give neutral=", _EARTHING)
+    if given.one_of(_NEUTRAL, _SIZE) is _SIZE:
+        return _largest_neutral(given.need(_SIZE), given.edition)
     return _by_neutral(given.need(_NEUTRAL), given.edition)
+
+
+def _largest_neutral(size: Decimal, edition: Edition) -> FigureAnswer:
+    """The table turned: the largest neutral that bonding of this size is enough for."""
+    rows = table("main_bonding", edition).rows
+    fitting = [row for row in rows if row.figures["at_least"].value <= size]
+    if not fitting:
+        raise NotAskableError(f"size={written(size)} is under {rows[0].figures['at_least'].shown}, the least on PME")
+    up_to = fitting[-1].figures.get("neutral_up_to")
+    if up_to is None:
+        return not_known(
+            "mm²", f"Main bonding of {written(size)} mm²", rows[0].source, because="enough for a neutral of any size"
+        )
+    return tabulated(up_to, f"Main bonding of {written(size)} mm² is enough for a neutral of up to")
 
 
 def _by_neutral(neutral: Decimal, edition: Edition) -> FigureAnswer:
@@ -56,9 +76,9 @@ def _half(earthing: Decimal, edition: Edition) -> FigureAnswer:
 
 BONDING = Figure(
     "bonding",
-    "least size of a main protective bonding conductor",
+    "least size of a main protective bonding conductor, or on PME the largest neutral for one",
     "mm²",
-    (_SUPPLY, _NEUTRAL, _EARTHING),
-    (("supply=PME", "neutral=25"), ("supply=not PME", "earthing=16")),
+    (_SUPPLY, _NEUTRAL, _EARTHING, _SIZE),
+    (("supply=PME", "neutral=25"), ("supply=not PME", "earthing=16"), ("supply=PME", "size=16")),
     _bonding,
 )

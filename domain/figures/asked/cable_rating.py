@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from decimal import Decimal
 
-from domain.figures.asked.answer import FigureAnswer, NotAskableError, worked_out
+from domain.figures.asked.answer import FigureAnswer, NotAskableError, not_known, worked_out
 from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import FigureKey, choice, either, number
 from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.formulas.rounding import written
+from domain.figures.formulas.working import Working
 from domain.figures.limits.cables import (
     CAPACITY_TABLES,
     IN_THE_GROUND,
@@ -37,7 +38,12 @@ _TABLE = choice(
     "the table of the cable",
     {name: (f"Table {name}", *_same_cable(name)) for name in CAPACITY_TABLES},
 )
-_CSA = number("csa", "size of the conductors", "mm²", at_most=Decimal(1000))
+_CSA = number(
+    "csa",
+    "size of the conductors; left out with in=, to have the smallest that carries it",
+    "mm²",
+    at_most=Decimal(1000),
+)
 _METHOD = choice(
     "method",
     "how it is laid",
@@ -72,7 +78,9 @@ _IB = number("ib", "design current", "A", at_most=Decimal(10000))
 
 
 def _cable_rating(given: Given) -> FigureAnswer:
-    tabulated = _tabulated(given)
+    if not given.has(_CSA) and given.has(_IN):
+        return _smallest_size(given)
+    tabulated = _tabulated(given, given.need(_CSA))
     looked_up = {"Ca": _ca(given), "Cg": _cg(given), "Ci": _ci(given), "Cf": _cf(given)}
     factors = {name: factor for name, factor in _factors(given, looked_up).items() if factor is not None}
     sources = tuple(limit.source for limit in looked_up.values() if limit)
@@ -80,8 +88,37 @@ def _cable_rating(given: Given) -> FigureAnswer:
     return worked_out(cable_rating(tabulated, factors), *sources, notes=notes)
 
 
-def _tabulated(given: Given) -> Limit:
-    cable, csa, method = given.need(_TABLE), given.need(_CSA), given.need(_METHOD)
+def _smallest_size(given: Given) -> FigureAnswer:
+    """With the device typed and no size: the smallest size of the table whose Iz is no less than In."""
+    looked_up = {"Ca": _ca(given), "Cg": _cg(given), "Ci": _ci(given), "Cf": _cf(given)}
+    factors = {name: factor for name, factor in _factors(given, looked_up).items() if factor is not None}
+    rated = given.need(_IN)
+    for csa in capacity_sizes(given.need(_TABLE), given.edition):
+        if not _is_held(given, csa):
+            continue
+        limit = _tabulated(given, csa)
+        iz = cable_rating(limit, factors)
+        if iz is not None and exact_rating(limit.value, factors) >= rated:
+            sums = f"{written(csa)} mm² carries {iz.sum}"
+            sources = tuple(each.source for each in looked_up.values() if each)
+            notes = (*_coordination(given, exact_rating(limit.value, factors)), *_cautions(given))
+            return worked_out(Working(value=csa, unit="mm²", sum=sums, source=limit.source), *sources, notes=notes)
+    return not_known(
+        "mm²",
+        f"Table {given.need(_TABLE)} for {written(rated)} A",
+        because="no size of the table carries so much as laid",
+    )
+
+
+def _is_held(given: Given, csa: Decimal) -> bool:
+    """The table has a figure for the size as it is laid; a method or a number of phases it does not know is refused elsewhere."""
+    method, phases = given.need(_METHOD), int(given.get(_PHASES, "1"))
+    known = methods(given.need(_TABLE), phases, given.edition)
+    return method not in known or capacity(given.need(_TABLE), csa, method, phases, given.edition) is not None
+
+
+def _tabulated(given: Given, csa: Decimal) -> Limit:
+    cable, method = given.need(_TABLE), given.need(_METHOD)
     phases = int(given.get(_PHASES, "1"))
     known = methods(cable, phases, given.edition)
     if not known:
@@ -163,7 +200,7 @@ def _cautions(given: Given) -> tuple[str, ...]:
 
 CABLE_RATING = Figure(
     "cable-rating",
-    "current-carrying capacity Iz as laid, and Ib ≤ In ≤ Iz",
+    "current-carrying capacity Iz as laid, and Ib ≤ In ≤ Iz; or the smallest size for a device",
     "A",
     (
         _TABLE,
@@ -189,4 +226,5 @@ CABLE_RATING = Figure(
         ("table=4E4A", "csa=16", "method=E", "phases=3", "ambient=35", "circuits=3", "arrangement=tray"),
     ),
     _cable_rating,
+    turned=(("table=4D5", "method=100", "in=32"),),
 )

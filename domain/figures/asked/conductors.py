@@ -7,7 +7,7 @@ from domain.figures.asked.answer import FigureAnswer, NotAskableError, worked_ou
 from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import FigureKey, choice, either, number
-from domain.figures.formulas.conductor import at_temperature, r1_r2, resistance, with_factor
+from domain.figures.formulas.conductor import at_reference, at_temperature, r1_r2, resistance, with_factor
 from domain.figures.formulas.rounding import written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import armour_of, resistance_of, sizes_with_resistance
@@ -24,7 +24,9 @@ _LENGTH = number("length", "length of the run", "m")
 _TEMPERATURE = number(
     "temperature", "temperature of the conductors", "°C", at_least=_COLDEST, at_most=_HOTTEST, default="20 °C"
 )
-_NEEDED_TEMPERATURE = number("temperature", "temperature asked about", "°C", at_least=_COLDEST, at_most=_HOTTEST)
+_NEEDED_TEMPERATURE = number(
+    "temperature", "temperature asked about, or that of r=", "°C", at_least=_COLDEST, at_most=_HOTTEST
+)
 _FACTOR = number("factor", "for the temperature in service, instead of temperature=", at_most=Decimal(10), default="1")
 _MATERIAL = choice(
     "material",
@@ -34,6 +36,7 @@ _MATERIAL = choice(
 )
 _ARMOURED = "it holds 2 to 5 cores of 1.5, 2.5, 4 or 6 mm²"
 _R20 = number("r20", "resistance at 20 °C", "Ω")
+_WARM = number("r", "resistance at temperature=, instead of r20=, to have the one at 20 °C", "Ω")
 _ALPHA = number("alpha", "change for each degree", "per K", at_most=Decimal("0.01"), default="0.004 per K")
 
 
@@ -98,8 +101,12 @@ def _resistance_at(given: Given) -> FigureAnswer:
     coefficient, reference = _coefficients(given.edition)
     if given.has(_ALPHA):
         coefficient = reference.model_copy(update={"value": given.need(_ALPHA), "unit": coefficient.unit})
-    working = at_temperature(given.need(_R20), given.need(_NEEDED_TEMPERATURE), coefficient, reference)
-    return worked_out(working, reference.source)
+    at = given.need(_NEEDED_TEMPERATURE)
+    if given.one_of(_R20, _WARM) is _R20:
+        return worked_out(at_temperature(given.need(_R20), at, coefficient, reference), reference.source)
+    return worked_out(
+        at_reference(given.need(_WARM), at, coefficient, reference), reference.source, notes=("at 20 °C",)
+    )
 
 
 R1_R2 = Figure(
@@ -116,9 +123,9 @@ R1_R2 = Figure(
 )
 RESISTANCE_AT = Figure(
     "resistance-at",
-    "a resistance known at 20 °C, at another temperature",
+    "a resistance known at 20 °C, at another temperature, or the other way about",
     "Ω",
-    (_R20, _NEEDED_TEMPERATURE, _ALPHA),
-    (("r20=0.5", "temperature=70"), ("r20=0.5", "temperature=70", "alpha=0.00393")),
+    (_R20, _WARM, _NEEDED_TEMPERATURE, _ALPHA),
+    (("r20=0.5", "temperature=70"), ("r20=0.5", "temperature=70", "alpha=0.00393"), ("r=0.45", "temperature=8")),
     _resistance_at,
 )

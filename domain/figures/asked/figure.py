@@ -20,3 +20,5 @@ class Figure:
     examples: tuple[tuple[str, ...], ...]
     """What is typed after the name."""
     work: Callable[[Given], FigureAnswer]
+    turned: tuple[tuple[str, ...], ...] = ()
+    """The same for what is asked the other way round and has a unit of its own."""

@@ -7,7 +7,7 @@ from domain.figures.asked.answer import FigureAnswer, NotAskableError, tabulated
 from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import choice, number, numbers
-from domain.figures.formulas.insulation import parallel
+from domain.figures.formulas.insulation import left_of, parallel
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.limits.table import LimitRow
@@ -27,6 +27,9 @@ _CIRCUIT = choice(
     | {_DELICATE: ("sensitive", "equipment connected")},
 )
 _PARALLEL = numbers("parallel", "readings of circuits to be combined", "MΩ")
+_TOGETHER = number(
+    "together", "what they read with one circuit more, to have the reading of that one; with parallel=", "MΩ"
+)
 _ROWS = {
     _EXTRA_LOW: "SELV or PELV",
     "PELV": "SELV or PELV",
@@ -41,7 +44,10 @@ _ROWS = {
 def _insulation(given: Given) -> FigureAnswer:
     if given.has(_PARALLEL):
         given.refuse("parallel= only combines readings", _VOLTAGE, _CIRCUIT)
+        if given.has(_TOGETHER):
+            return _left(given)
         return worked_out(parallel(given.need(_PARALLEL)), notes=("the reading all of them give together",))
+    given.refuse("it goes with parallel=", _TOGETHER)
     row = _row(given)
     below, new = (
         named_figure("insulation_practice", name, given.edition)
@@ -52,6 +58,15 @@ def _insulation(given: Given) -> FigureAnswer:
         f"below {below.shown} it is looked into, and new work should give {new.shown} or more (common practice)",
     )
     return tabulated(row.figures["at_least"], f"{row.texts['circuit']}, at least", notes=notes)
+
+
+def _left(given: Given) -> FigureAnswer:
+    working = left_of(given.need(_TOGETHER), given.need(_PARALLEL))
+    if working is None:
+        raise NotAskableError(
+            f"together={written(given.need(_TOGETHER))} is no less than those circuits give alone, so no other circuit takes part"
+        )
+    return worked_out(working, notes=("the one circuit that is not among them",))
 
 
 def _row(given: Given) -> LimitRow:
@@ -88,7 +103,7 @@ INSULATION = Figure(
     "insulation",
     "lowest insulation resistance, or what circuits read together",
     "MΩ",
-    (_VOLTAGE, _CIRCUIT, _PARALLEL),
-    (("voltage=500", "circuit=LV"), ("circuit=SELV",), ("parallel=40,10,8",)),
+    (_VOLTAGE, _CIRCUIT, _PARALLEL, _TOGETHER),
+    (("voltage=500", "circuit=LV"), ("circuit=SELV",), ("parallel=40,10,8",), ("parallel=40,10", "together=2")),
     _insulation,
 )

@@ -15,6 +15,9 @@ from domain.source import Source, Trust
 _PLACES = 2
 _THREE = 3
 _LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
+_CPC = number(
+    "cpc", "size of the protective conductor, instead of line=, to have the largest line", "mm²", at_most=Decimal(1000)
+)
 _KVA = number("kva", "rating of the transformer", "kVA", at_most=Decimal(100000))
 _PERCENT = number("impedance", "its impedance", "%", at_most=Decimal(100))
 _VOLTAGE = number("voltage", "between lines, without load", "V", at_most=Decimal(1000), default="400 V")
@@ -30,6 +33,8 @@ _IMPEDANCES = Source(
 
 
 def _by_table(given: Given) -> FigureAnswer:
+    if given.one_of(_LINE, _CPC) is _CPC:
+        return _largest_line(given)
     line = given.need(_LINE)
     for row in table("min_cpc", given.edition).rows:
         up_to, share, fixed = row.figures.get("line_up_to"), row.figures.get("share"), row.figures.get("at_least")
@@ -48,6 +53,25 @@ def _by_table(given: Given) -> FigureAnswer:
             )
             return worked_out(Working(value=value, unit="mm²", sum=sums, source=row.source), notes=notes)
     raise NotAskableError("line is a size above 0")
+
+
+def _largest_line(given: Given) -> FigureAnswer:
+    """The table turned: the largest line conductor that a cpc is enough for."""
+    cpc, answer = given.need(_CPC), Decimal(0)
+    source = table("min_cpc", given.edition).rows[0].source
+    for row in table("min_cpc", given.edition).rows:
+        over, up_to = row.figures["line_over"].value, row.figures.get("line_up_to")
+        share, fixed = row.figures.get("share"), row.figures.get("at_least")
+        most = (up_to.value if up_to else None) if fixed else cpc / share.value if share else cpc
+        if fixed and cpc < fixed.value:
+            continue
+        most = min(most, up_to.value) if most is not None and up_to else most
+        if most is not None and most > max(over, answer):
+            answer, source = most, row.source
+    if not answer:
+        raise NotAskableError("cpc is a size above 0")
+    sums = f"{written(cpc)} mm² is enough for a line of up to {written(answer)} mm²"
+    return worked_out(Working(value=answer, unit="mm²", sum=sums, source=source))
 
 
 def _behind_a_transformer(given: Given) -> FigureAnswer:
@@ -79,10 +103,10 @@ def _diversity(given: Given) -> FigureAnswer:
 
 CPC_BY_TABLE = Figure(
     "cpc-by-table",
-    "smallest protective conductor by selection, Table 54.7",
+    "smallest protective conductor by selection, Table 54.7, or the largest line for one",
     "mm²",
-    (_LINE,),
-    (("line=25",),),
+    (_LINE, _CPC),
+    (("line=25",), ("cpc=16",)),
     _by_table,
 )
 TRANSFORMER = Figure(

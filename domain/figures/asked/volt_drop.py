@@ -8,7 +8,7 @@ from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import choice, either, number
 from domain.figures.formulas.rounding import half_up, written
-from domain.figures.formulas.voltage_drop import exact_drop, highest_drop, voltage_drop
+from domain.figures.formulas.voltage_drop import exact_drop, highest_drop, highest_load, longest_run, voltage_drop
 from domain.figures.limits.cables import DROP_TABLES, PHASES, drop_rows, drop_sizes
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
@@ -33,10 +33,19 @@ _CURRENT = number("current", "design current Ib", "A", at_most=Decimal(10000))
 _LENGTH = number("length", "length of the run", "m", at_most=Decimal(10000))
 _PHASES = choice("phases", "phases of the circuit", {"1": ("single", "one"), "3": ("three",)}, default="1")
 _SUPPLY = choice("supply", "who supplies", {"public": (), "private": ()}, default="public")
+_USE = choice(
+    "use",
+    "what the run feeds, where one of current= and length= is left out to have the most it can be",
+    {"lighting": ("lights",), "other": ("other uses", "power")},
+    default="other",
+)
 _PLACES = 2
 
 
 def _volt_drop(given: Given) -> FigureAnswer:
+    if given.has(_CURRENT) != given.has(_LENGTH):
+        return _turned(given)
+    given.refuse("it goes with one of current= and length=, to have the other", _USE)
     current, length = given.need(_CURRENT), given.need(_LENGTH)
     if given.has(_TABLE) and not given.has(_BY_AMPERE_AND_METRE) and not _rows(given):
         says = f"Table {given.need(_TABLE)}, {written(given.need(_CSA))} mm² by method {given.need(_METHOD)}: the figure is not known"
@@ -56,6 +65,30 @@ def _volt_drop(given: Given) -> FigureAnswer:
     return worked_out(working, *sources, limits.source, notes=notes)
 
 
+def _turned(given: Given) -> FigureAnswer:
+    """With one of current and length typed: the most the other can be within what is allowed."""
+    by, sources, named = _by_ampere_and_metre(given)
+    limits = table("voltage_drop_limits", given.edition).row(given.get(_SUPPLY, "public"))
+    assert limits
+    use = given.get(_USE, "other")
+    share, nominal, more = limits.figures[use], _nominal(given), _of_long_runs(given.edition)
+    if given.has(_CURRENT):
+        working = longest_run(by, given.need(_CURRENT), nominal, share, *more)
+    else:
+        length = given.need(_LENGTH)
+        working = highest_load(by, length, highest_drop(nominal, share, length, *more))
+    allowed = f"within {share.shown} of {nominal.shown} for {'lighting' if use == 'lighting' else 'other uses'}"
+    return worked_out(working, *sources, limits.source, notes=(allowed, *named))
+
+
+def _of_long_runs(edition: Edition) -> tuple[Limit, Limit, Limit]:
+    beyond, by_the_metre, most = (
+        named_figure("voltage_drop_long_runs", name, edition)
+        for name in ("beyond", "added by the metre", "added at most")
+    )
+    return beyond, by_the_metre, most
+
+
 def _nominal(given: Given) -> Limit:
     if given.get(_PHASES, "1") == "3":
         return named_figure("supply_voltage", "nominal, line to line", given.edition)
@@ -64,11 +97,8 @@ def _nominal(given: Given) -> Limit:
 
 def _against(limits: LimitRow, use: str, drop: Decimal, nominal: Limit, length: Decimal, edition: Edition) -> str:
     share = limits.figures[use]
-    beyond, by_the_metre, most = (
-        named_figure("voltage_drop_long_runs", name, edition)
-        for name in ("beyond", "added by the metre", "added at most")
-    )
-    highest = highest_drop(nominal, share, length, beyond, by_the_metre, most)
+    beyond, *_ = more = _of_long_runs(edition)
+    highest = highest_drop(nominal, share, length, *more)
     longer = f", with what a run over {beyond.shown} may add" if length > beyond.value else ""
     verdict = "within" if drop <= highest else "over"
     named = "lighting" if use == "lighting" else "other uses"
@@ -112,13 +142,17 @@ def _is_laid(laid: str, method: str) -> bool:
 
 VOLT_DROP = Figure(
     "volt-drop",
-    "voltage drop, as a share of the nominal voltage, against what is allowed",
+    "voltage drop, as a share of the nominal voltage, against what is allowed; or the longest run, or the highest current",
     "V",
-    (_TABLE, _CSA, _METHOD, _BY_AMPERE_AND_METRE, _CURRENT, _LENGTH, _PHASES, _SUPPLY),
+    (_TABLE, _CSA, _METHOD, _BY_AMPERE_AND_METRE, _CURRENT, _LENGTH, _PHASES, _SUPPLY, _USE),
     (
         ("table=4D5", "csa=2.5", "current=20", "length=25"),
         ("mv-per-a-m=7.3", "current=32", "length=30"),
         ("table=4E4B", "csa=16", "current=63", "length=120", "phases=3"),
     ),
     _volt_drop,
+    turned=(
+        ("table=4D5", "csa=2.5", "current=20"),
+        ("table=4D5", "csa=1.5", "length=60", "use=lighting"),
+    ),
 )

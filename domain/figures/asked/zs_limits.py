@@ -9,7 +9,8 @@ from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import device, either, number, one_of_numbers, words
 from domain.figures.formulas.loop import highest_cold_reading
-from domain.figures.formulas.rounding import written
+from domain.figures.formulas.rounding import down, written
+from domain.figures.formulas.working import Working
 from domain.figures.limits.device import breaker_type_in, has_type, kind_of, types_of
 from domain.figures.limits.earth_fault import device_limits, ratings_known
 from domain.figures.limits.limit import Limit
@@ -41,7 +42,8 @@ _RATING = number("rating", "rated current In", "A")
 _TIME = one_of_numbers(
     "time", "disconnection time", "s", (_SHORT, _LONG), remark="; may be left out where both have one figure"
 )
-_KEYS = (_DEVICE, _TYPE, _RATING, _TIME)
+_ZS = number("zs", "the loop, instead of rating=, to have the largest rating whose limit it keeps", "Ω")
+_KEYS = (_DEVICE, _TYPE, _RATING, _ZS, _TIME)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,8 @@ class _FoundLimit:
 
 
 def _zs_max(given: Given) -> FigureAnswer:
+    if given.one_of(_RATING, _ZS) is _ZS:
+        return _largest_rating(given, Decimal(1))
     found = _found(given)
     if found.limit is None:
         return not_known("Ω", found.says, found.source, notes=found.notes)
@@ -74,9 +78,39 @@ def _sum(given: Given) -> str:
     return f", {written(multiple.value)} × In = {written(current)} A, {u0.shown} × {cmin.shown} / {written(current)} A"
 
 
+def _largest_rating(given: Given, factor: Decimal) -> FigureAnswer:
+    """The table turned: the largest rating whose limit, times a factor and rounded down, a loop keeps."""
+    standard, letter, zs = given.need(_DEVICE), _letter(given), given.need(_ZS)
+    ratings = ratings_known(standard, letter, given.edition)
+    fitting: list[tuple[Decimal, Limit]] = []
+    for rating in ratings:
+        limits = device_limits(standard, letter, rating, given.edition)
+        if limits is None:
+            continue
+        if given.maybe(_TIME) is None and limits.short_time != limits.long_time:
+            raise NotAskableError(f"{standard} has a figure for each time; say time={_SHORT} or time={_LONG}")
+        limit = limits.short_time if given.maybe(_TIME) == _SHORT else limits.long_time
+        if limit and down(limit.value * factor, 2) >= zs:
+            fitting.append((rating, limit))
+    named = " ".join(part for part in (standard, f"type {letter}" if letter else "", kind_of(standard)) if part)
+    if not fitting:
+        says = f"{written(zs)} Ω on a {named}"
+        return not_known(
+            "A",
+            says,
+            _source_of(standard, letter, ratings, given.edition),
+            because="no rating of the table has so high a limit",
+        )
+    rating, limit = max(fitting, key=lambda pair: pair[0])
+    kept = f"{written(zs)} Ω keeps {down(limit.value * factor, 2)} Ω, the limit of a {named} of {written(rating)} A"
+    return worked_out(Working(value=rating, unit="A", sum=kept, source=limit.source), notes=_notes(standard))
+
+
 def _zs_measured_max(given: Given) -> FigureAnswer:
-    found = _found(given)
     factor = named_figure("loop", "cold reading factor", given.edition)
+    if given.one_of(_RATING, _ZS) is _ZS:
+        return _largest_rating(given, factor.value)
+    found = _found(given)
     if found.limit is None:
         return not_known("Ω", found.says, found.source, notes=found.notes)
     answer = worked_out(highest_cold_reading(found.limit, factor), factor.source, notes=found.notes)
@@ -140,7 +174,16 @@ _EXAMPLES = (
     ("device=BS EN 60898", "type=D", "rating=20", "time=5"),
     ("device=BS 88-3", "rating=100", "time=5"),
 )
-ZS_MAX = Figure("zs-max", "highest tabulated Zs of a device", "Ω", _KEYS, _EXAMPLES, _zs_max)
+_TURNED = (("device=BS EN 60898", "type=B", "zs=0.9"),)
+ZS_MAX = Figure(
+    "zs-max",
+    "highest tabulated Zs of a device, or the largest device for a Zs",
+    "Ω",
+    _KEYS,
+    _EXAMPLES,
+    _zs_max,
+    _TURNED,
+)
 ZS_MEASURED_MAX = Figure(
     "zs-measured-max",
     "highest Zs a cold reading may be: the tabulated figure times a factor, rounded down",
@@ -148,4 +191,5 @@ ZS_MEASURED_MAX = Figure(
     _KEYS,
     _EXAMPLES,
     _zs_measured_max,
+    _TURNED,
 )

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from domain.figures.formulas.rounding import half_up, measurable, written
+from domain.figures.formulas.rounding import down, half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.regulation import regulation
 
 _PLACES = 2
+_FINE_PLACES = 4
 _RULE = "adiabatic equation"
 
 
@@ -28,6 +29,33 @@ def least_csa(current: Decimal, time: Decimal, k: Decimal) -> Working | None:
 def carries(csa: Decimal, current: Decimal, time: Decimal, k: Decimal) -> bool:
     """A conductor of this size carries the fault: I² × t ≤ k² × S², compared exactly."""
     return measurable(csa, current, time, k) and current * current * time <= (k * csa) ** 2
+
+
+def longest_time(csa: Decimal, current: Decimal, k: Decimal) -> Working | None:
+    """How long in seconds a conductor of this size carries a current: k² × S² / I², rounded down."""
+    if not measurable(csa, current, k):
+        return None
+    amperes = written(half_up(current, _PLACES))
+    value = down((k * csa / current) ** 2, _FINE_PLACES)
+    return Working(
+        value=value,
+        unit="s",
+        sum=f"{written(k)}² × {written(csa)}² / {amperes}² = {written(value)} s",
+        source=regulation(_RULE),
+    )
+
+
+def highest_current(csa: Decimal, time: Decimal, k: Decimal) -> Working | None:
+    """The current in amperes that a conductor of this size carries so long: k × S / √t, rounded down."""
+    if not measurable(csa, time, k):
+        return None
+    value = down(k * csa / time.sqrt(), _PLACES)
+    return Working(
+        value=value,
+        unit="A",
+        sum=f"{written(k)} × {written(csa)} / √{written(time)} = {written(value)} A",
+        source=regulation(_RULE),
+    )
 
 
 def next_size(sizes: Sequence[Decimal], current: Decimal, time: Decimal, k: Decimal) -> Decimal | None:

@@ -51,6 +51,23 @@ def at_temperature(r20: Decimal, temperature: Decimal, coefficient: Limit, refer
     )
 
 
+def at_reference(warm: Decimal, temperature: Decimal, coefficient: Limit, reference: Limit) -> Working | None:
+    """Resistance at the reference temperature, from the one at another: R / (1 + α × (t - 20))."""
+    if not measurable(warm, coefficient.value) or not temperature.is_finite() or abs(temperature) > _HOTTEST:
+        return None
+    factor = 1 + coefficient.value * (temperature - reference.value)
+    if factor <= 0:
+        return None
+    value = half_up(warm / factor, _PLACES)
+    rise = f"({written(temperature)} - {written(reference.value)})"
+    return Working(
+        value=value,
+        unit="Ω",
+        sum=f"{written(warm)} Ω / (1 + {written(coefficient.value)} × {rise}) = {written(value)} Ω",
+        source=coefficient.source,
+    )
+
+
 def with_factor(resistance_at_20: Decimal, factor: Decimal) -> Working | None:
     """Resistance in service, by the factor of its insulation."""
     if not measurable(resistance_at_20, factor):

@@ -8,6 +8,7 @@ from domain.figures.limits.limit import Limit
 from domain.regulation import regulation
 
 _PLACES = 2
+_FINE_PLACES = 4
 _RULE = "prospective fault current"
 
 
@@ -40,4 +41,19 @@ def three_phase_balanced(u0: Decimal, impedance: Decimal) -> Working | None:
         unit="A",
         sum=f"√3 × {written(u0)} V / {written(impedance)} Ω = {written(value)} A",
         source=regulation(_RULE),
+    )
+
+
+def loop_for(u0: Limit, current: Decimal, times: Limit | None = None) -> Working | None:
+    """The loop in ohms through which a current in amperes flows: U0 / I, for three phases twice that."""
+    doubled = times.value if times else Decimal(1)
+    if not measurable(u0.value, current):
+        return None
+    value = half_up(doubled * u0.value / current, _FINE_PLACES)
+    first = f"{times.shown} × " if times else ""
+    return Working(
+        value=value,
+        unit="Ω",
+        sum=f"{first}{u0.shown} / {written(current)} A = {written(value)} Ω",
+        source=times.source if times else u0.source,
     )

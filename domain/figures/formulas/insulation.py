@@ -25,3 +25,17 @@ def parallel(readings: Sequence[Decimal]) -> Working:
         sum=f"1 / ({' + '.join(f'1/{each}' for each in readings)}) = {value} MΩ",
         source=regulation(_RULE),
     )
+
+
+def left_of(together: Decimal, readings: Sequence[Decimal]) -> Working | None:
+    """What the one circuit not among the readings has, by what all of them give together; None where they give no less than so."""
+    rest = 1 / Fraction(together) - sum((1 / Fraction(each) for each in readings), Fraction(0))
+    if rest <= 0:
+        return None
+    value = half_up(Decimal(rest.denominator) / Decimal(rest.numerator), _PLACES)
+    return Working(
+        value=value,
+        unit="MΩ",
+        sum=f"1 / (1/{together} - {' - '.join(f'1/{each}' for each in readings)}) = {value} MΩ",
+        source=regulation(_RULE),
+    )

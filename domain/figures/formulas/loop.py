@@ -8,19 +8,9 @@ from domain.figures.limits.limit import Limit
 from domain.regulation import regulation
 
 _PLACES = 2
+_FINE_PLACES = 4
 _LOOP_RULE = "fault loop"
 _ELECTRODE_RULE = "earth electrode with an RCD"
-
-
-def highest_zs(u0: Limit, cmin: Limit, current: Decimal) -> Working:
-    """The highest Zs at which `current`, in amperes, still flows: U0 × Cmin / Ia."""
-    value = half_up(u0.value * cmin.value / current, _PLACES)
-    return Working(
-        value=value,
-        unit="Ω",
-        sum=f"{u0.shown} × {cmin.shown} / {current} A = {value} Ω",
-        source=u0.source,
-    )
 
 
 def cold_limit(tabulated: Limit, factor: Limit) -> Decimal:
@@ -58,5 +48,38 @@ def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
         value=value,
         unit="Ω",
         sum=f"{written(touch)} V / {written(idn)} mA = {written(value)} Ω{'' if value == exact else ', rounded down'}",
+        source=regulation(_ELECTRODE_RULE),
+    )
+
+
+def inside_of(whole: Decimal, ze: Decimal, factor: Decimal = Decimal(1)) -> Working:
+    """R1+R2 out of Zs: (Zs - Ze) / factor. Zs is no less than Ze."""
+    value = half_up((whole - ze) / factor, _FINE_PLACES)
+    warmed = "" if factor == 1 else f" / {factor}"
+    total = (
+        f"({whole} Ω - {ze} Ω){warmed} = {written(value)} Ω" if warmed else f"{whole} Ω - {ze} Ω = {written(value)} Ω"
+    )
+    return Working(value=value, unit="Ω", sum=total, source=regulation(_LOOP_RULE))
+
+
+def outside_of(whole: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
+    """Ze out of Zs: Zs - (R1+R2) × factor. Zs is no less than that."""
+    value = whole - r1_r2 * factor
+    warmed = "" if factor == 1 else f" × {factor}"
+    return Working(
+        value=value, unit="Ω", sum=f"{whole} Ω - {r1_r2} Ω{warmed} = {written(value)} Ω", source=regulation(_LOOP_RULE)
+    )
+
+
+def highest_idn(touch: Decimal, ra: Decimal) -> Working | None:
+    """The highest residual current in milliamperes that raises no more than the touch voltage over RA; rounded down."""
+    if not measurable(touch, ra):
+        return None
+    exact = touch * 1000 / ra
+    value = down(exact, _PLACES)
+    return Working(
+        value=value,
+        unit="mA",
+        sum=f"{written(touch)} V / {written(ra)} Ω = {written(value)} mA{'' if value == exact else ', rounded down'}",
         source=regulation(_ELECTRODE_RULE),
     )

@@ -3,6 +3,9 @@
 from collections.abc import Mapping
 
 from domain.forms.choice.answers import Answers
+from domain.forms.choice.beside import PaperBeside, papers_beside
+from domain.forms.choice.condition import DERIVED, Facts
+from domain.forms.choice.doors import facts_of_doors
 from domain.forms.choice.paper import Paper, usual
 from domain.forms.choice.question import Question, questions
 from domain.forms.choice.rule import ChoiceRule, Contested, rules
@@ -58,7 +61,7 @@ class FormChoice(Value):
 
 def choose(answers: Answers, table: tuple[ChoiceRule, ...] | None = None) -> FormChoice:
     """The first rule that holds decides; where a rule before it hangs on a missing answer, that is asked first."""
-    facts = dict(answers)
+    facts = facts_of_doors(answers)
     possible = [
         (rule, missing)
         for rule in (rules() if table is None else table)
@@ -66,7 +69,7 @@ def choose(answers: Answers, table: tuple[ChoiceRule, ...] | None = None) -> For
     ]
     if not possible:
         raise LookupError(f"no rule covers {answers!r}")
-    rule, missing = possible[0]
+    rule, missing = next((rule, missing) for rule, missing in possible if not missing & DERIVED)
     if missing:
         return FormChoice(
             ask=next(question for question in questions() if question.id in missing),
@@ -74,33 +77,42 @@ def choose(answers: Answers, table: tuple[ChoiceRule, ...] | None = None) -> For
             may_need_none=any(rule.form_set is None for rule, _ in possible),
             with_certificate=all(rule.with_form_set for rule, _ in possible),
         )
-    return _decided(rule, answers)
+    return _decided(rule, answers, facts)
 
 
-def _decided(rule: ChoiceRule, answers: Answers) -> FormChoice:
+def _decided(rule: ChoiceRule, answers: Answers, facts: Facts) -> FormChoice:
     form_set = rule.form_set
     always = usual()[form_set] if form_set else None
-    beside = tuple(Paper(called=each) for each in rule.beside)
-    each_circuit = max(answers.circuits or 1, 1)
+    beside = _beside(facts, form_set)
+    called = (*rule.beside, *(each.called for each in beside))
+    each_circuit = max(answers.circuits, 1) if isinstance(answers.circuits, int) else 1
     return FormChoice(
         form_set=form_set,
         why=rule.why,
         against=rule.against,
         also=rule.also,
         boundary=rule.boundary,
-        cautions=rule.cautions,
+        cautions=(*(each.caution for each in beside if each.caution), *rule.cautions),
         source=rule.source,
         leads_to=(form_set,) if form_set else (),
         may_need_none=form_set is None,
         beside=rule.with_form_set,
-        papers=(*(_papers(each, each_circuit) for each in (form_set, rule.with_form_set) if each), *beside),
+        papers=(
+            *(_papers(each, each_circuit) for each in (form_set, rule.with_form_set) if each),
+            *(Paper(called=each) for each in called),
+        ),
         instead=tuple(_papers(each, each_circuit) for each in rule.also),
         advisable=rule.advisable,
         stop=rule.stop,
         signatures="" if always is None else always.apart if rule.apart else always.signatures,
-        pack=(*(always.pack if always else ()), *rule.beside, *rule.pack),
+        pack=(*(always.pack if always else ()), *called, *rule.pack),
         contested=rule.contested,
     )
+
+
+def _beside(facts: Facts, form_set: FormSet | None) -> tuple[PaperBeside, ...]:
+    told = dict(facts) | {"form_set": form_set.value if form_set else "none"}
+    return tuple(each for each in papers_beside() if each.left_open(told) == frozenset())
 
 
 def _papers(form_set: FormSet, circuits: int) -> Paper:

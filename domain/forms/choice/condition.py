@@ -11,7 +11,7 @@ Given = StrictBool | StrictInt | StrictStr
 """One answer, as rules and questions hold it."""
 Facts = Mapping[str, object]
 """What is known, by name; None is not known."""
-DERIVED = frozenset({"form_set", "work", "notify"})
+DERIVED = frozenset({"form_set", "work", "notify", "touched", "report_made"})
 """Facts that are worked out and never asked."""
 
 
@@ -23,9 +23,8 @@ class Wanted(Value):
 
     def allows(self, given: object) -> bool:
         """The fact is one the condition wants."""
-        if self.at_least is not None:
-            return isinstance(given, int) and given >= self.at_least
-        return given in self.one_of
+        is_enough = self.at_least is not None and isinstance(given, int) and given >= self.at_least
+        return is_enough or given in self.one_of
 
 
 class Conditional(Value):

@@ -49,6 +49,8 @@ class Letter(Value):
 def letter_sheet(letter: Letter) -> TextSheet:
     """The letter as a sheet, to be signed by hand; long because it stands in the order in which it is read."""
     report = letter.standing.report
+    seen = report.chosen.seen
+    number = f"{seen.number} of {seen.firm}" if seen else report.number
     inspected = done_on(report)
     numbers = {each.id: at for at, each in enumerate(report.observations, start=1)}
     rows = tuple(
@@ -62,12 +64,12 @@ def letter_sheet(letter: Letter) -> TextSheet:
     )
     return TextSheet(
         TITLE,
-        f"Of {written(letter.on)}, on report {report.number}",
+        f"Of {written(letter.on)}, on report {number}",
         (
             SheetGroup(
                 "To",
                 (
-                    (SheetEntry("Client", report.client.name, weight=2), SheetEntry("Report", report.number)),
+                    (SheetEntry("Client", report.client.name, weight=2), SheetEntry("Report", number)),
                     (
                         SheetEntry("Address", report.client.address, weight=2),
                         SheetEntry("Inspected", written(inspected)) if inspected else _blank("Inspected"),

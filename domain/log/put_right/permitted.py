@@ -17,7 +17,7 @@ def reason_against(
 ) -> str:
     """Why a note cannot be kept of a report; "" where it can. `remedy` is the job of the log that the note names."""
     if not can_be_put_right(report):
-        return f"{report.number} is no issued report with a C1, C2 or FI; there is nothing to put right"
+        return f"{report.number} is no report issued, or seen elsewhere, with a C1, C2 or FI; there is nothing to put right"
     if replaced:
         return f"{report.number} has been replaced by a correction; put that one right"
     if put_right:

@@ -64,7 +64,7 @@ def _is_put_right_by(store: Store, report: str, number: str) -> bool:
 
 def _settle(store: Store, number: str, *, who: str, at: datetime) -> None:
     stored = store.get(number)
-    if stored is None or stored.put_right or stored.state is not State.ISSUED or not can_be_put_right(stored.job):
+    if stored is None or stored.put_right or stored.state is State.REPLACED or not can_be_put_right(stored.job):
         return
     if (now := remedial_status(store, stored.job)).is_done:
         what = f"Put right: {'; '.join(now.papers)}"

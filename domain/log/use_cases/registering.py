@@ -3,10 +3,17 @@
 from datetime import datetime
 
 from domain.job.job import Job
-from domain.log.job_log import JobLogError
-from domain.log.store import Store
-from domain.register.entries import Kept, RegisterEntry
+from domain.log.job_log import JobLogError, Query, State
+from domain.log.log_line import line_of
+from domain.log.store import Store, TrailEntry
+from domain.log.use_cases.signing import signers_known
+from domain.log.use_cases.stored import keep, require
+from domain.register.entries import Kept, Person, RegisterEntry
 from domain.register.learning import learnt_from
+from domain.words import joined
+
+_MANY = 1000
+"""Drafts of one signer that are looked at again; the others are when they are next changed."""
 
 
 def register(store: Store, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
@@ -18,7 +25,25 @@ def register(store: Store, entry: RegisterEntry, *, entry_id: str, who: str, at:
         if versions and versions[-1].entry.kind != entry.kind:
             raise JobLogError(f"Entry {entry_id} is a {versions[-1].entry.kind} and stays one.")
         version = len(versions) + 1
-        return store.registers.add(entry, entry_id=entry_id, version=version, who=who, at=at, retired=retired)
+        kept = store.registers.add(entry, entry_id=entry_id, version=version, who=who, at=at, retired=retired)
+        if isinstance(entry, Person):
+            named = {each.entry.name for each in versions if isinstance(each.entry, Person)} | {entry.name}
+            for name in sorted(named):
+                _look_again(store, name, who=who, at=at)
+        return kept
+
+
+def _look_again(store: Store, name: str, *, who: str, at: datetime) -> None:
+    """Drafts signed by somebody are ready, or no longer, as the register now has them."""
+    for state in (State.READY, State.DRAFT):
+        for found in store.find(Query(engineer=name, state=state, limit=_MANY)):
+            stored = require(store, found.number)
+            if joined(name) not in map(joined, stored.job.signers):
+                continue
+            line = line_of(stored.job, updated=at, people=signers_known(store, stored.job))
+            if line.state is not stored.state:
+                says = "Ready" if line.state is State.READY else "Ready no longer"
+                keep(store, stored, stored.job, TrailEntry(who, at, f"{says}, as the register of people has {name}"))
 
 
 def learn(store: Store, job: Job, *, who: str, at: datetime) -> None:

@@ -17,9 +17,10 @@ def declined_by_register(store: Store, command: Command) -> Declined | None:
     return declined(command, store.registers.named((command.name,))) if isinstance(command, Sign) else None
 
 
-def signers_known(store: Store, job: Job) -> tuple[Person, ...]:
-    """Those of the register among the signers of a job, which the gate asks for."""
-    return store.registers.named(job.signers) if job.signers else ()
+def signers_known(store: Store, job: Job, *others: str) -> tuple[Person, ...]:
+    """Those of the register among the signers of a job and `others`, which the gate asks for."""
+    names = (*job.signers, *others)
+    return store.registers.named(names) if names else ()
 
 
 def may_sign_for(store: Store, name: str, roles: Iterable[Role]) -> tuple[Person | None, MaySign]:

@@ -6,6 +6,7 @@ from domain.job.job import Job
 from domain.log.job_log import JobLogError, State, no_such_job
 from domain.log.log_line import line_of
 from domain.log.store import Operation, Store, StoredJob, TrailEntry
+from domain.log.use_cases.signing import signers_known
 
 
 def require(store: Store, number: str) -> StoredJob:
@@ -19,7 +20,11 @@ def require(store: Store, number: str) -> StoredJob:
 def keep(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool = False) -> None:
     """Keep a job as it stands now with the line that follows from it. Call it inside a transaction that read `before`."""
     line = line_of(
-        job, updated=entry.at, replaced=replaced or before.state is State.REPLACED, put_right=before.put_right
+        job,
+        updated=entry.at,
+        replaced=replaced or before.state is State.REPLACED,
+        put_right=before.put_right,
+        people=signers_known(store, job),
     )
     store.put(replace(before, job=job, state=line.state), line, entry)
 

@@ -4,11 +4,10 @@ from decimal import Decimal
 
 import pytest
 
-from domain.checks.compared.box_limits import limit_of
+from domain.checks.compared.box_limits import limit_in
 from domain.checks.compared.references import implied_length, references_of
 from domain.checks.shared.circuits_in_use import ways_in_use
 from domain.edition import Edition
-from domain.place import Place
 from tests.domain.checks.jobs import RCD_30, RING, job
 
 DELAYED = RCD_30 | {"rcd_standard": "BS EN 61008", "rcd_type": "S", "rcd_idn": "100"}
@@ -34,15 +33,13 @@ DELAYED = RCD_30 | {"rcd_standard": "BS EN 61008", "rcd_type": "S", "rcd_idn": "
 def test_a_box_has_the_limit_the_checks_judge_by_or_says_why_there_is_none(
     box: str, circuit: dict[str, str], supply: dict[str, str], shown: str, working: str
 ) -> None:
-    limit = limit_of(job(circuit, supply=supply), Place(section="boards", board="b1", circuit="c1", box=box))
+    made = job(circuit, supply=supply)
+    (way,) = ways_in_use(made)
+    limit = limit_in(made, way, box)
     assert (limit.shown, limit.working) == (shown, working)
     assert limit.why
     assert bool(limit.source) is bool(shown)
     assert shown or limit.why.startswith("no limit known")
-
-
-def test_a_place_without_a_circuit_has_no_limit() -> None:
-    assert limit_of(job(), Place(section="boards", board="b1", circuit="c9", box="zs")).why
 
 
 def test_a_ring_has_its_ends_by_length_and_its_middle_by_its_ends() -> None:

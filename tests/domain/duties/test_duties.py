@@ -69,10 +69,10 @@ def test_nothing_is_asked_twice_and_every_way_of_asking_ends(given: dict[str, An
 @pytest.mark.parametrize(
     ("keys", "asked"),
     [
-        ({"done": "a", "room": "e"}, ["nation", "room", "fitted", "after_report"]),
-        ({"done": "i"}, ["nation", "tenure", "wanted"]),
+        ({"done": "a", "room": "e"}, ["nation", "room", "fitted", "system", "after_report"]),
+        ({"done": "i"}, ["nation", "tenure", "wanted", "current_report"]),
         ({"done": "r", "replaced": "a"}, []),
-        ({"done": "n", "nation": "n", "scope": "c"}, ["nation", "fitted", "after_report"]),
+        ({"done": "n", "nation": "n", "scope": "c"}, ["nation", "fitted", "system", "after_report"]),
     ],
 )
 def test_only_what_can_still_change_something_is_asked(keys: dict[str, str], asked: list[str]) -> None:

@@ -11,10 +11,10 @@ from domain.forms.choice.choosing import FormChoice, choose
 from domain.forms.choice.question import Question
 from tests.examples import examples
 
-LONGEST = 12
+LONGEST = 13
 SETTLED = {
     ("building", "not-dwelling"): {"tenure"},
-    ("tenure", "owner"): {"kind", "scope"},
+    ("tenure", "owner"): {"scope", "hmo"},
     ("done", "inspection"): {"room", "building", "intake", "registered", "scope", "own_work", "circuits", "fitted"},
     ("own_work", False): {"wanted", "registered", "building", "room", "circuits", "fitted", "after_report"},
     ("other", "emergency-lighting-check"): {"wanted", "room", "building", "mains", "own_work"},

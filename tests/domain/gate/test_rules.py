@@ -18,7 +18,7 @@ NEAR = [(rule, near) for rule in RULES for near in rule.get("near", ())]
 
 def asked(job: Job, rule: dict[str, Any]) -> Pack | Refusal:
     people = tuple(Person.model_validate(each) for each in rule.get("people", ()))
-    return issue(job, by=INSPECTOR, at=AT, people=people)
+    return issue(job, by=rule.get("by", INSPECTOR), at=AT, people=people)
 
 
 def is_told(reason: Reason, row: dict[str, Any]) -> bool:

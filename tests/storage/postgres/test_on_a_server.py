@@ -55,7 +55,11 @@ def told(statement: str, address: ServerAddress) -> str:
         "DELETE FROM job",
         "UPDATE job SET state = 'draft'",
         "INSERT INTO draft (job_id, body, crc) SELECT id, '{}', 0 FROM job",
-        "INSERT INTO job SELECT 9, 'A-0009', 1, '', '', 'EIC', 'issued', NULL, 0, NULL, 0, NULL, 0, ''",
+        "INSERT INTO job SELECT 9, 'A-0009', 1, '', '', 'EIC', 'issued', NULL, 0, NULL, 0, NULL, 0, NULL, ''",
+        "UPDATE ledger SET about = 'A-0009'",
+        "DELETE FROM ledger",
+        "TRUNCATE ledger",
+        "INSERT INTO ledger SELECT seq, kind, row, 'A-0009', sha, chain FROM ledger",
     ],
 )
 def test_what_was_issued_and_done_stays_whoever_tells_the_server_otherwise(office, address, statement) -> None:
@@ -92,7 +96,7 @@ def test_what_is_no_log_is_left_alone(database_server: DatabaseServer) -> None:
 def test_a_log_that_lost_what_protects_it_is_not_opened_and_tending_says_so(database_server) -> None:
     address = database_server.address("postgres", "unguarded")
     PostgresJobLog.open(address).close()
-    assert len(GUARDS) == 8
+    assert len(GUARDS) == 9
     assert told("ALTER TABLE issued DISABLE TRIGGER issued_stays", address) == ""
     with pytest.raises(JobLogError, match="lost what protects"):
         PostgresJobLog.open(address)
@@ -138,6 +142,59 @@ def test_tending_finds_what_was_altered_past_the_guards(office, address) -> None
     for ask in (lambda: office.load(draft), lambda: office.paper(number), lambda: office.load(number)):
         with pytest.raises(JobLogError):
             ask()
+
+
+@pytest.mark.parametrize(
+    ("act", "about", "says"),
+    [
+        ("UPDATE edit SET who = 'somebody else' WHERE version = 1", Concern.TRAIL, "not as it was kept: edit 1"),
+        ("UPDATE note SET text = 'another'", Concern.NOTES, "not as they were kept"),
+        ("DELETE FROM note", Concern.NOTES, "taken out"),
+        (
+            "INSERT INTO note (topic, who, at, text) VALUES ('practice', '', 0, '')",
+            Concern.NOTES,
+            "Another program put",
+        ),
+        ("UPDATE register SET body = replace(body, 'Agnes', 'Ethel')", Concern.REGISTERS, "not as they were kept"),
+        ("UPDATE ledger SET sha = chain WHERE seq = 2", Concern.LEDGER, "does not hold together from its line 2"),
+        ("DELETE FROM ledger WHERE seq = 2", Concern.LEDGER, "does not hold together from its line 3"),
+    ],
+)
+def test_tending_finds_what_no_longer_agrees_with_the_ledger(office, address, act, about, says) -> None:
+    office.create(fresh(FormSet.EIC), who=WHO, at=AT)
+    office.add_note("practice", "a case", who=WHO, at=AT)
+    office.register(Person(name="Agnes Quill"), who=WHO, at=AT)
+    assert PostgresUpkeep(address).tend(at=AT).well
+    assert told(f"BEGIN; SET LOCAL session_replication_role = replica; {act}; COMMIT", address) == ""
+    faults = PostgresUpkeep(address).tend(at=AT).faults
+    assert any(fault.about is about and says in fault.says for fault in faults)
+
+
+def test_a_record_that_the_program_never_issued_is_shown_as_such_and_not_opened(office, address) -> None:
+    number = issued_in(office).number
+    draft = office.create(complete_minor_works(), who=WHO, at=AT).number
+    slipped_in = (
+        "INSERT INTO issued SELECT 2, job.id, job.number, body, sha, chain, pdf_sha, pages, NULL, issued_by, issued_at"
+        f" FROM issued, job WHERE job.number = '{draft}'; UPDATE job SET state = 'issued' WHERE number = '{draft}'"
+    )
+    assert told(f"BEGIN; {slipped_in}; COMMIT", address) == ""
+    assert {line.number: line.vouched for line in office.find(Query())} == {number: True, draft: False}
+    for ask in (office.load, office.issued, office.paper):
+        with pytest.raises(JobLogError, match="not as this program issued it"):
+            ask(draft)
+    assert office.load(number)
+
+
+def test_papers_of_a_log_on_a_server_are_sealed_with_the_key_in_the_folder_of_this_computer(address, tmp_path) -> None:
+    office = PostgresJobLog.open(address, tmp_path / "here")
+    (key,) = (issued_in(office), *office.seal_keys())[1:]
+    assert office.load("A-0001").issued.sealed_with.key == key.key
+    elsewhere = PostgresJobLog.open(address, tmp_path / "elsewhere")
+    number = elsewhere.create(complete_minor_works(), who=WHO, at=AT).number
+    with pytest.raises(JobLogError, match=r"seal\.key is gone.*Nothing was issued"):
+        elsewhere.issue(number, by=INSPECTOR, at=LATER, bind=bind)
+    office.close()
+    elsewhere.close()
 
 
 def test_two_who_issue_and_two_who_begin_at_once_make_one_chain_and_no_gap(office, address) -> None:

@@ -1,5 +1,6 @@
 """Copies of the log hold what it holds, and the way back to one loses nothing of what was there."""
 
+import errno
 import os
 import shutil
 import signal
@@ -11,8 +12,12 @@ import pytest
 
 from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLogError, Query
+from domain.log.upkeep import Concern
+from storage import renaming
 from storage.driver import sqlite3
+from storage.files import write_new
 from storage.log_file import FILE_NAME
+from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.backing_up import is_due
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
@@ -65,7 +70,7 @@ def test_a_copy_made_while_others_write_is_whole_and_holds_all_that_was_saved_be
     log = SqliteJobLog.open(tmp_path / "other")
     assert log.version("A-0005") >= saved + 5
     log.close()
-    assert tended(tmp_path / "other").well
+    assert {fault.about for fault in tended(tmp_path / "other").faults} == {Concern.KEY}
 
 
 def test_a_copy_restored_elsewhere_is_the_same_log_with_its_papers_and_numbers_of_its_own(home, copy, tmp_path):
@@ -75,8 +80,9 @@ def test_a_copy_restored_elsewhere_is_the_same_log_with_its_papers_and_numbers_o
     assert held(other) == held(home)
     for number in ("A-0001", "A-0002", "A-0003"):
         assert (other / "issued" / f"{number}.pdf").read_bytes() == (home / "issued" / f"{number}.pdf").read_bytes()
-    assert tended(other).well
+    assert {fault.about for fault in tended(other).faults} == {Concern.KEY}
     log = SqliteJobLog.open(other)
+    log.replace_lost_seal_key(who=WHO, at=AT)
     assert log.create(fresh(FormSet.EIC), who=WHO, at=AT).number == "B-0001"
     assert issued_in(log).number == "B-0002"
     log.close()
@@ -191,3 +197,57 @@ def test_one_copy_a_day_is_kept_for_so_many_days_and_none_where_nothing_changed(
     assert upkeep.restore(str(home / "copies" / names[-1]), at=NOW).missing == ()
     assert held(home)["jobs"]["A-0005"][1].client == "Typed on day 4 1"
     assert tended(home).well
+
+
+def test_a_clock_that_ran_ahead_costs_no_copy_of_a_day(home, upkeep):
+    for day in (4000, 0, 1, 2):
+        log = SqliteJobLog.open(home)
+        log.edit("A-0005", enter("client", "name", f"Typed on day {day}"), who=WHO, at=AT)
+        log.close()
+        if day == 4000:
+            ahead = upkeep.copy_of_the_day(at=NOW + timedelta(days=day), keep=3)
+            os.utime(ahead.path, (NOW.timestamp() + 4000 * 86400,) * 2)
+        else:
+            assert is_due(home)
+            assert upkeep.copy_of_the_day(at=NOW + timedelta(days=day), keep=3) is not None
+    days = [(NOW + timedelta(days=day)).date().isoformat() + ".ohmfolio" for day in (0, 1, 2)]
+    assert sorted(path.name for path in (home / "copies").iterdir()) == days
+
+
+def test_copies_made_after_going_back_to_one_are_newer_than_those_before(home, upkeep, copy):
+    log = SqliteJobLog.open(home)
+    for _ in range(5):
+        log.create(fresh(FormSet.EIC), who=WHO, at=AT)
+    log.close()
+    upkeep.copy_of_the_day(at=NOW, keep=1)
+    upkeep.restore(copy, at=NOW)
+    assert upkeep.copy_of_the_day(at=NOW + timedelta(days=1), keep=1) is not None
+    assert [path.name for path in (home / "copies").iterdir()] == [
+        (NOW + timedelta(days=1)).date().isoformat() + ".ohmfolio"
+    ]
+
+
+def test_no_step_needs_a_second_name_for_a_file_as_memory_sticks_know_none(home, upkeep, copy, tmp_path, monkeypatch):
+    def link(*_given, **_named):
+        raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "link", link)
+    log = SqliteJobLog.open(home)
+    paper = issued_in(log)
+    files = hand_out(paper, log.paper(paper.number), tmp_path / "pack")
+    assert files[0].read_bytes() == (home / "issued" / f"{paper.number}.pdf").read_bytes()
+    log.close()
+    again = upkeep.back_up(str(tmp_path / "again.ohmfolio"))
+    with pytest.raises(FileExistsError):
+        write_new(tmp_path / "again.ohmfolio", b"another")
+    assert upkeep.restore(again.path, at=NOW).missing == ()
+    assert tended(home).well
+
+
+def test_a_system_without_a_rename_that_spares_others_still_spares_them(tmp_path, monkeypatch):
+    monkeypatch.setattr(renaming, "_renamed", lambda path, name: errno.ENOSYS)
+    write_new(tmp_path / "it", b"one")
+    with pytest.raises(FileExistsError):
+        write_new(tmp_path / "it", b"other")
+    assert (tmp_path / "it").read_bytes() == b"one"
+    assert [path.name for path in tmp_path.iterdir()] == ["it"]

@@ -41,9 +41,15 @@ def sole_fault(home: Path, about: Concern) -> str:
     return fault.says
 
 
+def said_of(home: Path, about: Concern) -> list[str]:
+    """All that is said of one concern."""
+    return [fault.says for fault in tended(home).faults if fault.about is about]
+
+
 def altered(home: Path, *statements: str, guarded: bool = False) -> None:
-    """What a general tool does to the file; without guards, it has taken them away and put them back after."""
+    """What a general tool does to the file; without guards, it has taken them away and put them back after, unseen."""
     with closing(sqlite3.connect(home / FILE_NAME, isolation_level=None)) as connection:
+        ((counted,),) = connection.execute("PRAGMA schema_version").fetchall()
         guards = connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
         for name, _ in () if guarded else guards:
             connection.execute(f"DROP TRIGGER {name}")
@@ -51,6 +57,8 @@ def altered(home: Path, *statements: str, guarded: bool = False) -> None:
             connection.execute(statement)
         for _, made in () if guarded else guards:
             connection.execute(made)
+        if not guarded:
+            connection.execute(f"PRAGMA schema_version = {counted}")
 
 
 def test_a_log_in_order_is_said_to_be_well_with_its_counts_and_its_chain(home):
@@ -100,8 +108,7 @@ def test_an_issued_record_altered_by_hand_is_named(home):
 
 def test_a_record_altered_together_with_its_hash_breaks_the_chain(home):
     altered(home, "UPDATE issued SET pdf_sha = zeroblob(32) WHERE number = 'A-0002'")
-    says = [fault.says for fault in tended(home).faults if fault.about is Concern.RECORDS]
-    assert says == ["The chain over issued records is broken at A-0002."]
+    assert "The chain over issued records is broken at A-0002." in said_of(home, Concern.RECORDS)
 
 
 def test_a_record_taken_out_of_the_middle_is_missed(home):
@@ -116,7 +123,8 @@ def test_a_job_taken_out_with_all_its_traces_is_missed_by_its_number(home):
     altered(home, *(f"DELETE FROM {table} WHERE job_id = 4" for table in ("hand", "edit", "draft", "left_off")))
     altered(home, "DELETE FROM job_text WHERE id = 4", guarded=True)
     altered(home, "DELETE FROM job WHERE id = 4")
-    assert sole_fault(home, Concern.RECORDS) == "Numbers were given for jobs that are not there: A-0004."
+    assert said_of(home, Concern.RECORDS) == ["Numbers were given for jobs that are not there: A-0004."]
+    assert said_of(home, Concern.TRAIL) == ["Edits were taken out of the trail of A-0004."]
 
 
 def test_a_draft_altered_on_disk_is_named(home):
@@ -126,7 +134,7 @@ def test_a_draft_altered_on_disk_is_named(home):
 
 def test_an_edit_taken_out_of_the_trail_is_missed(home):
     altered(home, "DELETE FROM edit WHERE job_id = 5 AND version = 7")
-    assert sole_fault(home, Concern.TRAIL) == "The trail of A-0005 has gaps: edits were taken out."
+    assert "The trail of A-0005 has gaps: edits were taken out." in said_of(home, Concern.TRAIL)
 
 
 @pytest.mark.parametrize(
@@ -166,7 +174,7 @@ def test_papers_missing_altered_or_never_issued_are_named(home):
 
 def test_a_guard_taken_off_or_weakened_and_a_table_added_are_named(home):
     altered(home, "DROP TRIGGER issued_stays_on_update", guarded=True)
-    assert "issued_stays_on_update" in sole_fault(home, Concern.FILE)
+    assert "issued_stays_on_update" in said_of(home, Concern.FILE)[0]
     altered(
         home,
         "CREATE TRIGGER issued_stays_on_update BEFORE UPDATE ON issued BEGIN SELECT 1; END",

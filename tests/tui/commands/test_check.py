@@ -16,6 +16,7 @@ FINDING = {
     "check",
     "case",
     "place",
+    "also",
     "severity",
     "word",
     "typed",
@@ -25,6 +26,7 @@ FINDING = {
     "trust",
     "working",
     "says",
+    "lifts",
     "explained",
 }
 

@@ -19,7 +19,7 @@ def answers(given: dict[str, object], folder: Path) -> Path:
 
 
 def test_one_altered_circuit_is_minor_works_with_reasons_either_way(tmp_path: Path) -> None:
-    file = answers({"done": "alteration", "own_work": True, "circuits": 1}, tmp_path)
+    file = answers({"done": "alteration", "own_work": True, "circuits": 1, "earthing": "present"}, tmp_path)
     said = ohmfolio("choose", file, "--json", home=tmp_path / "home")
     assert said.code == 0
     assert said.value["form_set"] == "MEIWC"
@@ -36,7 +36,7 @@ def test_where_an_answer_is_missing_the_next_question_is_handed_back(tmp_path: P
     assert said.code == 0
     assert said.value["form_set"] is None
     assert said.value["ask"]["id"] == "circuits"
-    assert [answer["value"] for answer in said.value["ask"]["answers"]] == [1, 2, 0]
+    assert [answer["value"] for answer in said.value["ask"]["answers"]] == [1, 2, 0, "unknown"]
 
 
 def test_the_questions_are_listed_with_what_may_be_answered(tmp_path: Path) -> None:

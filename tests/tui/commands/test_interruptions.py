@@ -8,15 +8,16 @@ from pathlib import Path
 
 import pytest
 
+from storage.turn import Turn
 from tests.tui.commands.command_line import ROOT, RUN, ohmfolio, sentence_of
 
 ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
 
 
-def begun(*typed: str | Path, out: int = subprocess.PIPE) -> subprocess.Popen[str]:
+def begun(*typed: str | Path, out: int = subprocess.PIPE, **settings: str) -> subprocess.Popen[str]:
     return subprocess.Popen(
         [sys.executable, "-c", RUN, *map(str, typed)],
-        env=ENVIRONMENT,
+        env=ENVIRONMENT | settings,
         stdout=out,
         stderr=subprocess.PIPE,
         text=True,
@@ -43,15 +44,15 @@ def test_an_answer_that_finds_no_room_is_said() -> None:
         assert running.wait(timeout=60) == 2
 
 
-def test_stopping_it_says_so(tmp_path: Path) -> None:
-    pipe = tmp_path / "answers.json"
-    os.mkfifo(pipe)
-    with begun("choose", pipe) as running:
-        with pipe.open("wb"):
-            running.send_signal(signal.SIGINT)
-            assert running.stderr
-            assert running.stderr.read() == "Stopped\n"
+def test_waiting_for_a_log_that_another_program_holds_is_said_and_so_is_stopping_it(tmp_path: Path) -> None:
+    held = Turn(tmp_path)
+    with held.taken(), begun("find", OHMFOLIO_HOME=str(tmp_path)) as running:
+        assert running.stderr
+        assert running.stderr.readline() == "Another program is at the job log; waiting for it.\n"
+        running.send_signal(signal.SIGINT)
+        assert running.stderr.read() == "Stopped\n"
         assert running.wait(timeout=60) == 130
+    held.close()
 
 
 def test_a_log_that_cannot_be_opened_is_said(tmp_path: Path) -> None:

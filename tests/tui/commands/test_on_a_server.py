@@ -35,6 +35,7 @@ def test_a_log_is_moved_to_a_server_used_there_and_moved_back(url: str, tmp_path
     assert "is copied there" in sentence_of(ohmfolio("backup", tmp_path / "copy", home=home, OHMFOLIO_LOG=url))
     assert ohmfolio("move", "--to", back, home=home, OHMFOLIO_LOG=url).code == 0
     assert ohmfolio("verify", pdf, home=back).code == 0
+    assert (back / "seal.key").read_bytes() == (home / "seal.key").read_bytes()
     assert "was moved to" in sentence_of(ohmfolio("find", home=home, OHMFOLIO_LOG=url))
 
 

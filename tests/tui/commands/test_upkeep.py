@@ -1,9 +1,12 @@
 """`tend`: the log looked after from the command line."""
 
+import os
+import pwd
 from pathlib import Path
 
 import pytest
 
+from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import complete_minor_works
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
 
@@ -19,13 +22,37 @@ def test_tend_says_well_then_what_is_wrong_then_that_it_cannot_look(home: Path, 
     ohmfolio("bring-in", written(complete_minor_works(), tmp_path / "job.json"), home=home)
     well = ohmfolio("tend", "--json", home=home)
     assert (well.code, well.value["well"], well.value["faults"]) == (0, True, [])
-    assert well.value["proof"] == {"jobs": 1, "issued": 0, "head": "00" * 32}
+    head = ohmfolio("head", home=home).out.strip()
+    assert well.value["proof"] == {"jobs": 1, "issued": 0, "head": head}
     (home / "ohmfolio.db").chmod(0o644)
     told = ohmfolio("tend", home=home)
     assert told.code == 1
     assert "✗ Open to people the log is not open to" in told.out
     assert "chmod -R go= " in told.out
     assert "no group" in sentence_of(ohmfolio("tend", "--share", "nobody-of-that-name", home=home))
+
+
+def test_a_head_that_was_kept_elsewhere_is_known_to_its_log_and_to_no_other(home: Path, tmp_path: Path) -> None:
+    assert "There is no job log" in sentence_of(ohmfolio("head", home=home))
+    job = written(complete_minor_works(), tmp_path / "job.json")
+    for folder in (home, tmp_path / "other"):
+        ohmfolio("bring-in", job, home=folder)
+    kept = ohmfolio("head", "--json", home=home).value["head"]
+    ohmfolio("bring-in", job, home=home)
+    assert ohmfolio("head", home=home).out.strip() != kept
+    assert (ohmfolio("head", kept.upper(), home=home).code, ohmfolio("head", kept, home=tmp_path / "other").code) == (
+        0,
+        1,
+    )
+    assert "64 letters" in sentence_of(ohmfolio("head", "kept", home=home))
+
+
+def test_who_changed_a_job_is_whom_the_system_knows_whatever_the_environment_says(home: Path, tmp_path: Path) -> None:
+    job = written(complete_minor_works(), tmp_path / "job.json")
+    ohmfolio("bring-in", job, home=home, LOGNAME="rufus", USER="rufus", LNAME="rufus", USERNAME="rufus")
+    log = SqliteJobLog.open(home)
+    assert {each.who for each in log.trail("A-0001")} == {pwd.getpwuid(os.getuid()).pw_name}
+    log.close()
 
 
 def test_a_copy_is_made_refused_over_a_file_and_gone_back_to(home: Path, tmp_path: Path) -> None:

@@ -22,7 +22,7 @@ from tui.screens.intake import IntakeScreen
 BRANCHES = [
     ("ny", FormSet.EIC),
     ("by", FormSet.EIC),
-    ("ay1", FormSet.MEIWC),
+    ("ay1y", FormSet.MEIWC),
     ("ay2", FormSet.EIC),
     ("i", FormSet.EICR),
     ("nn", FormSet.EICR),
@@ -98,7 +98,7 @@ async def test_a_running_line_says_where_the_answers_lead(tmp_path: Path) -> Non
 async def test_other_papers_than_advised_need_a_reason_that_is_kept(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("a", "y", "1", "d", "e", "enter", "enter")
+        await pilot.press("a", "y", "1", "y", "d", "e", "enter", "enter")
         assert "Because is needed" in text_of(app)
         await pilot.press(*"Client wants schedules", "enter")
         assert "Client wants schedules" in text_of(app)
@@ -192,7 +192,7 @@ async def test_the_list_says_how_each_job_stands(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)):
         shown = text_of(app)
     assert "! 1 open snag" in shown
-    assert "✓ ready to issue" in shown
+    assert "✓ ready" in shown
     assert "no client yet" in shown
 
 

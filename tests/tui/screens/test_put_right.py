@@ -2,10 +2,14 @@
 
 from pathlib import Path
 
+from domain.editing.commands import Choose, Observe
+from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
+from domain.gate.assessment import assess
 from domain.inspection.observation import Code
 from domain.log.put_right.remedial_status import Stage
-from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
+from domain.sheets import sheets_of
+from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report, done
 from tests.storage.issuing import issued_in
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
@@ -28,7 +32,7 @@ async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirme
         await pilot.press("slash", *["f5"] * 5, "f6")
         await pilot.pause()
         assert isinstance(app.screen, PutRightScreen)
-        await pilot.press("s", "a", "y", "1", "enter")
+        await pilot.press("s", "a", "y", "1", "y", "enter")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
         job = app.screen.job
@@ -94,3 +98,50 @@ async def test_an_accessory_exchanged_like_for_like_closes_an_observation_withou
         assert "No certificate is required" in item.says
         assert log.line(report.number).put_right
     log.close()
+
+
+async def test_another_firms_report_is_kept_as_seen_elsewhere_followed_and_never_issued(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press(
+            "o",
+            "y",
+            "enter",
+            *"Quenby Electrics",
+            "enter",
+            *"QE-7",
+            "enter",
+            "enter",
+            "enter",
+            *"1 Mill Lane",
+            "ctrl+o",
+        )
+        await pilot.pause()
+        assert step_on(app) is JobPage.RAISED
+        number = app.screen.job.number
+        finding = Observe(finding="No main bonding to the gas", code=Code.C2, where="Meter cupboard")
+        app.desk.log.edit(number, finding, who=app.desk.who, at=app.desk.now())
+        await pilot.press("escape", "slash", *"seen elsewhere")
+        await pilot.pause()
+        await pilot.press("f6")
+        await pilot.pause()
+        assert isinstance(app.screen, PutRightScreen)
+        assert "No main bonding" in text_of(app)
+        await pilot.press("enter", "p", "enter", *"MW-3", "enter", *"Quenby Electrics", "ctrl+o")
+        await pilot.pause()
+        assert app.desk.log.line(number).put_right
+    report = app.desk.log.load(number)
+    assert [reason.id for reason in assess(report).reasons] == ["seen-elsewhere"]
+    assert "QE-7" in repr(sheets_of(report)[0])
+
+
+async def test_the_certificate_beside_a_report_of_the_same_visit_is_begun_with_one_key(tmp_path: Path) -> None:
+    report = complete_report()
+    told = Answers.model_validate({"done": "inspection-and-work", "put_right": "new"})
+    app = app_in(tmp_path, done(report, Choose(chosen=report.chosen.model_copy(update={"answers": told}))))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "f7", "b")
+        await pilot.pause()
+        begun = app.screen.job
+        assert (begun.number, begun.form_set, begun.client) == ("A-0002", FormSet.EIC, report.client)
+        assert begun.supply.system == report.supply.system

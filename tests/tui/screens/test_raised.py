@@ -7,13 +7,15 @@ import pytest
 
 from domain.editing.commands import Observe, RaiseSnag
 from domain.forms.form_set import FormSet
+from domain.inspection.codes.likeness import MOST
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.job.snag import Cleared
 from domain.place import Place
-from tests.builders import ON, complete_report, done, entered, fresh, snagged
+from tests.builders import ON, complete_certificate, complete_report, done, entered, fresh, snagged
 from tests.tui.screens.job_at import at_step, step_on
 from tui.job_page import JobPage
+from tui.screens.dialogs import FormScreen
 
 WHO = "Tamsin Orchard"
 
@@ -91,6 +93,38 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
         assert code.meaning in at.text
 
 
+async def test_guidance_stands_beside_an_observation_while_it_is_typed_and_picks_no_code(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r")
+        assert "once the hands rest" in at.text
+        await at.type("garden socket no rc")
+        assert "C2       No RCD for sockets that may feed equipment outdoors" in at.text
+        assert _unwrapped(at.text).count("(Best Practice Guide 4, Issues 3 to 6; memory)") == MOST
+        assert "(x)" not in at.text
+        monkeypatch.setattr(FormScreen, "RESTS_AFTER", 3600)
+        await at.type("d, lead sheathed cable")
+        assert "Old lead-sheathed cable" not in at.text
+        monkeypatch.setattr(FormScreen, "RESTS_AFTER", 0)
+        await at.type("s")
+        assert "Old lead-sheathed cable" in at.text
+        await at.type(" in the hall and the landing, seen behind the meter and at the ceiling roses of both" * 4)
+        assert "Enter Next" in at.text.splitlines()[-2]
+
+
+def _unwrapped(text: str) -> str:
+    return " ".join(text.replace("│", " ").split())
+
+
+async def test_guidance_of_its_item_stands_beside_an_observation_without_words(tmp_path: Path) -> None:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r", "down", "down", "down")
+        await at.type("4.4")
+        assert "Consumer unit of plastic in a home" in at.text
+        assert "contested" in at.text
+
+
 async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None:
     async with at_step(JobPage.RAISED, complete_report(Code.C3), tmp_path) as at:
         await at.press("enter", "end")
@@ -166,3 +200,26 @@ async def test_a_c1_is_saved_and_then_asks_what_was_done_at_once(tmp_path: Path)
         (observation,) = at.job.observations
         assert observation.action is not None
         assert observation.action.sentence == "Made safe: Switched off. Told: The client, 02/03/2026 15:10."
+
+
+async def test_an_observation_raised_with_a_key_on_a_failing_reading_answers_it_and_then_ticks_others(
+    tmp_path: Path,
+) -> None:
+    async with at_step(JobPage.RESULTS, failing_report(), tmp_path, place=IR) as at:
+        await at.press("insert", "enter", "2", "ctrl+o")
+        observation = at.job.observations[-1]
+        assert (observation.code, observation.about, observation.answers) == (Code.C2, IR, (IR,))
+        assert "4 fail still. Insert here again ticks" in at.said
+        await at.press("insert", "down", "space", "enter")
+        assert at.job.observations[-1].answers == (IR, LIVE)
+        assert len(at.job.observations) == 2
+
+
+async def test_a_snag_is_raised_with_a_key_on_a_box_of_the_earthing(tmp_path: Path) -> None:
+    gas = Place(section="earthing", box="bonded_gas")
+    job = entered(complete_certificate(sign=False), {"bonded_gas": "N"}, section="earthing")
+    async with at_step(JobPage.DETAILS, job, tmp_path, place=gas) as at:
+        await at.press("insert", "ctrl+o")
+        (snag,) = at.job.snags
+        assert snag.about == gas
+        assert "gas pipe is marked as not bonded" in snag.what

@@ -93,5 +93,23 @@ async def test_the_clients_own_address_is_taken_for_the_installation_with_one_ke
         await at.press("ctrl+y")
         assert at.job.premises.address == "The Old Forge"
         assert at.job.premises.postcode == client["postcode"]
-        await at.press("enter", "enter", "ctrl+y")
+        await at.press("ctrl+y")
         assert at.job.premises.occupier == client["name"]
+
+
+async def test_a_person_sets_a_signing_phrase_unseen_and_gives_it_before_another(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    log.register(Person(name=INSPECTOR, signs=(Role.INSPECTED,)), who=INSPECTOR, at=AT)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f5", "p", *"three brown owls", "tab", *"three brown owl")
+        assert "owl" not in text_of(app)
+        await pilot.press("ctrl+o")
+        assert "The two were not the same" in text_of(app)
+        assert not log.phrase_asked(INSPECTOR)
+        await pilot.press("p", *"three brown owls", "tab", *"three brown owls", "ctrl+o")
+        assert f"nobody signs as {INSPECTOR} without it" in " ".join(text_of(app).split())
+        assert log.phrase_asked(INSPECTOR)
+        await pilot.press("p", *"no owls", "tab", *"another phrase", "tab", *"another phrase", "ctrl+o")
+        assert "That is not the signing phrase" in text_of(app)
+    log.close()

@@ -95,6 +95,7 @@ async def test_what_a_check_asks_is_explained_with_a_reason(tmp_path: Path) -> N
     async with at_step(JobPage.REVIEW, job, tmp_path) as at:
         at.screen.part.go_to(Place(section="boards", board="b1", circuit="c2", box="zs"))
         await at.press("e")
+        assert "Lifted by a reason that says that it was measured again" in " ".join(at.text.split())
         await at.type("Fault protection by the RCD is the design", "ctrl+o")
         (explanation,) = at.job.explanations
         assert explanation.reason == "Fault protection by the RCD is the design"

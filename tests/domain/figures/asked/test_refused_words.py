@@ -27,7 +27,7 @@ BREAKER = "device=BS EN 60898"
         (f"zs-max / {BREAKER} / rating=32", "B, C or D"),
         (f"zs-max / {BREAKER} / type=B", "rating"),
         (f"zs-max / {BREAKER} / type=B / rating=32 / time=0.2", "time is 0.4 or 5 s"),
-        (f"zs-max / {BREAKER} / type=B / rating=32 / colour=red", "device, type, rating, time or edition"),
+        (f"zs-max / {BREAKER} / type=B / rating=32 / colour=red", "device, type, rating, zs, time or edition"),
         (f"zs-max / {BREAKER} / type=B / rating=32 / rating=32", "given twice"),
         (f"zs-max / {BREAKER} / type=B / rating=32 / Rating=32", "given twice"),
         (f"zs-max / {BREAKER} / type=B / rating=", "has no value"),

@@ -56,6 +56,11 @@ def test_a_ring_reads_alike_from_either_end_and_most_half_way_round() -> None:
     ("asked", "says"),
     [
         ("length reading=0.35 line=3 cpc=1.5", "the table of copper conductors holds"),
+        ("zs zs=0.3 ze=0.35", "less than the part of it"),
+        ("insulation parallel=4,2 together=2", "no other circuit takes part"),
+        ("insulation voltage=500 together=2", "it goes with parallel="),
+        ("bonding supply=PME size=6", "the least on PME"),
+        ("zs-max device=BS88-3 zs=0.3", "say time="),
         ("other-conductor r1=0.1 r2=0.2 line=4 cpc=1.5", "takes only one of"),
         ("diversity use=sauna load=20", "use is cooker"),
         ("ring-profile r1=0.4 r2=0.6 points=2.5", "whole number"),
@@ -64,3 +69,43 @@ def test_a_ring_reads_alike_from_either_end_and_most_half_way_round() -> None:
 def test_what_cannot_be_answered_says_what_is_allowed(asked: str, says: str) -> None:
     with pytest.raises(NotAskableError, match=says):
         value_of(asked)
+
+
+@pytest.mark.parametrize(
+    ("asked", "back"),
+    [
+        ("zs ze=0.35 r1r2=0.52 factor=1.2", "zs zs={} ze=0.35 factor=1.2 -> 0.52"),
+        ("zs ze=0.35 r1r2=0.52", "zs zs={} r1r2=0.52 -> 0.35"),
+        ("ra-max idn=250 touch=25", "ra-max ra={} touch=25 -> 250"),
+        ("resistance-at r20=0.5 temperature=70", "resistance-at r={} temperature=70 -> 0.5"),
+        ("insulation parallel=40,10,8", "insulation parallel=40,10 together={} -> 8"),
+        ("fault-current z=0.25", "fault-current current={} -> 0.25"),
+        ("fault-current phases=3 z=0.25", "fault-current phases=3 current={} -> 0.25"),
+        ("adiabatic current=575 time=0.25 k=115", "adiabatic csa={} current=575 k=115 -> 0.25"),
+        ("adiabatic current=575 time=0.25 k=115", "adiabatic csa={} time=0.25 k=115 -> 575"),
+        ("cpc-by-table line=70", "cpc-by-table cpc={} -> 70"),
+        ("cpc-by-table line=25", "cpc-by-table cpc={} -> 35"),
+        ("bonding supply=PME neutral=40", "bonding supply=PME size={} -> 50"),
+        # 3 % and 5 % of 230 V are 6.9 V and 11.5 V.
+        ("volt-drop mv-per-a-m=18 current=20 length=31", "volt-drop mv-per-a-m=18 current=20 -> 31.9"),
+        ("volt-drop mv-per-a-m=29 current=3 length=60", "volt-drop mv-per-a-m=29 length=60 use=lighting -> 3.9"),
+        # Beyond 100 m a little more is allowed, up to half a per cent: 12.65 V at 28 mV a metre.
+        ("volt-drop mv-per-a-m=2.8 current=10 length=451", "volt-drop mv-per-a-m=2.8 current=10 -> 451.7"),
+        ("cable-rating table=4D5 csa=6 method=100", "cable-rating table=4D5 method=100 in={} -> 6"),
+    ],
+)
+def test_the_older_figures_answer_the_other_way_round_too(asked: str, back: str) -> None:
+    turned, _, found = back.partition(" -> ")
+    assert value_of(turned.format(value_of(asked))) == Decimal(found)
+
+
+def test_a_loop_names_the_largest_device_whose_limit_it_keeps() -> None:
+    breaker = ["device=BS EN 60898", "type=B"]
+    for name, zs, rating in (
+        ("zs-max", "1.37", "32"),
+        ("zs-measured-max", "1.10", "25"),
+        ("zs-measured-max", "1.09", "32"),
+    ):
+        assert ask(figure_named(name), [*breaker, f"zs={zs}"]).value == Decimal(rating)
+    answer = ask(figure_named("ra-max"), ["ra=1667"])
+    assert "the largest made that it allows: 30 mA" in answer.notes

@@ -27,6 +27,15 @@ def test_the_examples_of_every_figure_are_answered(figure: Figure, edition: str)
 
 
 @EACH_FIGURE
+def test_what_is_asked_the_other_way_round_is_answered_with_a_unit_of_its_own(figure: Figure) -> None:
+    for words in figure.turned:
+        answer = ask(figure, list(words))
+        assert answer.value is not None
+        assert answer.unit not in {"", figure.unit}
+        assert answer.source
+
+
+@EACH_FIGURE
 def test_the_newer_edition_gives_the_same_figure_and_says_it_was_not_looked_at(figure: Figure) -> None:
     for words in figure.examples:
         older, newer = ask(figure, [*words, "edition=A2"]), ask(figure, [*words, "edition=A4"])

@@ -7,19 +7,27 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from domain.duties.owing import owing
 from domain.forms.choice.answers import Answers, Done
 from domain.forms.choice.choosing import choose
 from domain.forms.choice.question import questions
 from domain.forms.choice.rule import rules, rules_in
 from domain.forms.form_set import FormSet
+from tests.domain.forms.choice.other_doors import other_doors
 from tests.domain.forms.choice.told import answers_of, cases
 
 CASES = cases("choice")
+SITUATIONS = [(case, door) for case in cases("situations") for door in case["doors"]]
 EVERY_ANSWER = [
     Answers(done=done, circuits=circuits, own_work=own_work)
     for done, circuits, own_work in product((None, *Done), (None, 0, 1, 2, 3, 10_000), (None, True, False, "part"))
 ]
-LONGEST = 4
+TOLD = [
+    told
+    for told in (*(answers_of(case) for case in CASES), *(Answers.model_validate(door) for _, door in SITUATIONS))
+    if any(other_doors(told))
+]
+LONGEST = 5
 NOTHING = Answers()
 
 
@@ -50,6 +58,30 @@ def test_a_job_ends_in_its_papers(case: dict[str, Any]) -> None:
     called = [f"{paper.count} {paper.form_set}" for paper in advice.papers if paper.form_set]
     assert called == case.get("papers", called)
     assert case.get("beside", "") in " ".join(paper.called for paper in advice.papers if not paper.form_set)
+
+
+@pytest.mark.parametrize(("case", "door"), SITUATIONS, ids=[f"{case['job']}: {door}" for case, door in SITUATIONS])
+def test_whichever_door_is_taken_the_same_papers_come_out(case: dict[str, Any], door: dict[str, Any]) -> None:
+    answers = Answers.model_validate(door)
+    advice = choose(answers)
+    assert advice.is_decided, f"{advice.ask} is left open"
+    assert [f"{paper.count} {paper.form_set}" for paper in advice.papers if paper.form_set] == case["papers"]
+    assert set(advice.also) == set(case.get("also", ()))
+    assert case.get("beside", "") in " ".join(paper.called for paper in advice.papers if not paper.form_set)
+    assert advice.stop == case.get("stop", False)
+    assert case["source"]
+    assert set(case.get("owed", ())) <= {each.duty.id for each in owing(answers, advice).owed}
+
+
+@pytest.mark.parametrize("told", TOLD, ids=lambda told: told.model_dump_json(exclude_none=True))
+def test_every_case_ends_in_the_same_papers_through_every_other_door(told: Answers) -> None:
+    first = choose(told)
+    for answers in other_doors(told):
+        advice = choose(answers)
+        assert advice.papers == first.papers
+        assert (advice.form_set, advice.also, advice.stop) == (first.form_set, first.also, first.stop)
+        assert (advice.contested is None) == (first.contested is None)
+        assert advice.signatures == first.signatures
 
 
 def test_several_circuits_are_one_certificate_or_one_minor_works_each() -> None:
@@ -83,7 +115,7 @@ def test_any_answers_give_advice_with_reasons_or_the_next_question(answers: Answ
 
 
 @pytest.mark.parametrize("answers", EVERY_ANSWER, ids=lambda answers: answers.model_dump_json(exclude_none=True))
-def test_answering_what_is_asked_ends_in_advice_within_four_answers(answers: Answers) -> None:
+def test_answering_what_is_asked_ends_in_advice_within_five_answers(answers: Answers) -> None:
     asked: list[str] = []
     while question := choose(answers).ask:
         asked.append(question.id)
@@ -110,7 +142,7 @@ def test_every_question_is_asked_of_somebody_and_every_rule_decides_for_somebody
     ends = list(every_way())
     answered = {name for answers in ends for name, given in answers if given is not None}
     assert answered == {question.id for question in questions()}
-    told = [answers_of(case) for case in CASES]
+    told = [*(answers_of(case) for case in CASES), *(Answers.model_validate(door) for _, door in SITUATIONS)]
     assert {choose(answers).why for answers in (*ends, *told)} == {rule.why for rule in rules()}
 
 

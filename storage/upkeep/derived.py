@@ -1,0 +1,90 @@
+"""Whether what the log keeps to find things by is what follows from what it keeps for good."""
+
+from collections.abc import Iterator
+
+from domain.log.upkeep import Concern, LogFault
+from domain.register.entries import identity_of, title_of, words_in
+from domain.words import folded
+from storage.log_file import LogFile
+from storage.register_rows import entry_in
+from storage.registers import find_by
+from storage.upkeep.job_history import REBUILD, told
+from storage.upkeep.whole_file import GO_BACK
+
+_HANDS = """
+SELECT number FROM job WHERE id IN (
+    SELECT job_id FROM (SELECT job_id, who FROM edit EXCEPT SELECT job_id, who FROM hand)
+    UNION SELECT job_id FROM (SELECT job_id, who FROM hand EXCEPT SELECT job_id, who FROM edit)
+    UNION SELECT hand.job_id FROM hand JOIN job ON job.id = hand.job_id WHERE hand.updated <> job.updated
+) ORDER BY id
+"""
+_NEWEST = """
+SELECT register.seq, register.entry, register.kind, register.retired, register.body,
+    register_now.seq, register_now.kind, register_now.retired, register_now.title, register_now.identity
+FROM register LEFT JOIN register_now ON register_now.entry = register.entry
+WHERE register.version = (SELECT max(version) FROM register AS other WHERE other.entry = register.entry)
+ORDER BY register.entry
+"""
+
+
+def faults_of_hands(file: LogFile) -> Iterator[LogFault]:
+    """Whom the list of a person's own jobs shows jobs of, against the trails."""
+    if wrong := [number for (number,) in file.run(_HANDS)]:
+        says = f"Who had a hand in {told(wrong)} is not what their trails say."
+        yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
+
+
+def faults_of_registers(file: LogFile) -> Iterator[LogFault]:
+    """Register entries as they are now, against the versions that were kept of them."""
+    wrong: list[str] = []
+    for seq, entry, kind, retired, body, *now in file.run(_NEWEST):
+        kept = entry_in(entry, body)
+        words = {word for (word,) in file.run("SELECT word FROM register_word WHERE entry = ?", (entry,))}
+        expected = [seq, kind, retired, folded(title_of(kept)), identity_of(kept)]
+        if now != expected or words != set(words_in(kept)):
+            wrong.append(f"entry {entry}")
+    strangers = file.run("SELECT entry FROM register_now WHERE entry NOT IN (SELECT entry FROM register)")
+    wrong += [f"entry {entry}" for (entry,) in strangers]
+    if wrong:
+        says = f"The registers do not show what was kept in them last: {told(wrong)}."
+        yield LogFault(about=Concern.REGISTERS, says=says, do=REBUILD)
+
+
+def faults_of_devices(file: LogFile) -> Iterator[LogFault]:
+    """Counters that would give a number or the name of an edit twice, and numbers that no machine of this log gives."""
+    for device, prefix, following, next_op in file.run("SELECT id, prefix, next_number, next_op FROM device"):
+        first = len(prefix) + 2
+        ((given,),) = file.run(
+            "SELECT coalesce(max(CAST(substr(number, ?) AS INTEGER)), 0) FROM job WHERE substr(number, 1, ?) = ?",
+            (first, first - 1, f"{prefix}-"),
+        )
+        ((made,),) = file.run(
+            "SELECT coalesce(max(CAST(substr(op, ?) AS INTEGER)), 0) FROM edit WHERE op >= ? AND op < ?",
+            (len(device) + 2, f"{device}:", f"{device};"),
+        )
+        if given >= following or made >= next_op:
+            says = f"The log would give a number or a name twice: it is at {prefix}-{given:04d} and counts on from {prefix}-{following:04d}."
+            yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
+    astray = file.run(
+        "SELECT number FROM job WHERE substr(number, 1, instr(number, '-') - 1) NOT IN (SELECT prefix FROM device)"
+    )
+    if astray:
+        says = f"{told([number for (number,) in astray])}: no machine of this log gives such numbers."
+        yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
+
+
+def write_registers_anew(file: LogFile) -> None:
+    """What register entries are found by, from the versions that were kept. Call it inside a write."""
+    file.run("DELETE FROM register_word")
+    file.run("DELETE FROM register_now")
+    for seq, entry, _, retired, body, *_ in file.run(_NEWEST):
+        find_by(file, entry_in(entry, body), {"entry": entry, "seq": seq, "kind": None, "retired": retired})
+
+
+def write_hands_anew(file: LogFile) -> None:
+    """Who had a hand in which job, from the trails. Call it inside a write."""
+    file.run("DELETE FROM hand")
+    file.run(
+        "INSERT INTO hand (job_id, who, updated)"
+        " SELECT DISTINCT edit.job_id, edit.who, job.updated FROM edit JOIN job ON job.id = edit.job_id"
+    )

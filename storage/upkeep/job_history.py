@@ -1,0 +1,211 @@
+"""Whether a job is what its trail gives and its line says what it holds; an issued one also what the gate let pass."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from pydantic import ValidationError
+
+from domain.editing.commands import COMMAND
+from domain.gate.held_again import held_again
+from domain.job.job import Job
+from domain.log.job_log import JobLine, JobLogError
+from domain.log.replay import BEGUN_TO_REPLACE, ISSUED, REPLACED_BY, TrailStep, leads_to
+from domain.log.upkeep import Concern, LogFault, Unproven
+from storage.jobs import require
+from storage.ledger import turn_of
+from storage.ledger_entries import ISSUED as RECORD
+from storage.line_rows import LINE_COLUMNS, line_from, microseconds
+from storage.log_file import LogFile
+from storage.reindex import expected_line, replaced_by
+from storage.rows import edit_from
+from storage.search_text import text_values
+from storage.set_by import set_by
+from storage.upkeep.people_then import PeopleThen
+from storage.upkeep.whole_file import GO_BACK
+
+REBUILD = "Have it made anew from the jobs: `ohmfolio tend --mend`."
+_PAGE = 500
+_FIELDS = {
+    "client": "client",
+    "premises": "premises",
+    "form_set": "form set",
+    "state": "state",
+    "outcome": "outcome",
+    "open_snags": "open snags",
+    "updated": "when it was touched last",
+    "due": "when the next inspection is due",
+    "put_right": "whether it was put right",
+}
+
+
+class _Done(NamedTuple):
+    """One edit of a trail as it is kept."""
+
+    step: TrailStep
+    at: int
+    what: str
+    begun: str
+
+
+class _Trail:
+    """The trail of one job, read once."""
+
+    def __init__(self, file: LogFile, number: str) -> None:
+        rows = file.run(
+            "SELECT edit.version, what, changes, undoes, redoes, who, at, command, begun FROM edit"
+            " JOIN job ON job.id = job_id WHERE number = ? ORDER BY edit.version",
+            (number,),
+        )
+        self.done = [_done_from(row) for row in rows]
+
+    def says(self, beginning: str) -> _Done | None:
+        """The last edit that this program made by itself and told so."""
+        by_itself = (each for each in reversed(self.done) if not (each.step.command or each.step.edit.changes))
+        return next((each for each in by_itself if each.what.startswith(beginning)), None)
+
+    def gives(self, job: Job) -> bool:
+        """The edits, made again, lead to the job."""
+        first, *rest = self.done
+        if not first.begun or any(each.begun for each in rest):
+            return False
+        return leads_to(Job.model_validate_json(first.begun), [each.step for each in rest], job)
+
+
+def _done_from(row: tuple[object, ...]) -> _Done:
+    version, what, changes, undoes, redoes, who, at, command, begun = row
+    edit = edit_from((version, what, changes, undoes, redoes))
+    done = COMMAND.validate_json(str(command)) if command else None
+    return _Done(TrailStep(edit, str(who), done), int(str(at)), str(what), str(begun or ""))
+
+
+def faults_of_histories(file: LogFile) -> Iterator[LogFault | Unproven]:
+    """Everything that is wrong with jobs, their trails and their lines."""
+    return _JobHistories(file).faults()
+
+
+class _JobHistories:
+    """Looks at one job after the other."""
+
+    def __init__(self, file: LogFile) -> None:
+        self._file = file
+        self._people = PeopleThen(file)
+        self._ours = set_by()
+
+    def faults(self) -> Iterator[LogFault | Unproven]:
+        """Everything that is wrong with jobs, their trails and their lines."""
+        astray: list[str] = []
+        for number in _numbers(self._file):
+            try:
+                stored = require(self._file, number).job
+            except JobLogError:
+                if not self._file.first("SELECT 1 FROM issued WHERE number = ?", (number,)):
+                    says = f"The draft {number} is not as it was saved."
+                    yield LogFault(about=Concern.DRAFTS, says=says, do=GO_BACK, jobs=(number,))
+                continue
+            yield from self._faults_of(number, stored, astray)
+        if astray:
+            says = f"{told(astray)} cannot be found by the words they hold."
+            yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)
+
+    def _faults_of(self, number: str, job: Job, astray: list[str]) -> Iterator[LogFault | Unproven]:
+        try:
+            trail = _Trail(self._file, number)
+        except ValidationError:
+            yield _trail_fault(number, f"The trail of {number} holds an edit that this program never kept.")
+            return
+        if not trail.done:
+            return
+        if job.number != number:
+            yield _fault_of(number, job, f"What stands in the log as {number} is {job.number or 'no job of this log'}.")
+            return
+        yield from self._faults_of_trail(number, job, trail)
+        if job.issued:
+            yield from self._faults_of_issue(number, job, trail)
+        line = expected_line(self._file, number, job)
+        yield from self._faults_of_line(number, line)
+        if not self._is_found_by_its_words(number, job, line):
+            astray.append(number)
+
+    def _faults_of_trail(self, number: str, job: Job, trail: _Trail) -> Iterator[LogFault]:
+        try:
+            gives = trail.gives(job)
+        except ValidationError:
+            gives = False
+        if not gives:
+            yield _fault_of(number, job, f"{_called(number, job)} is not what its trail gives.")
+        ((replaces,),) = self._file.run(
+            "SELECT coalesce((SELECT old.number FROM job AS old WHERE old.id = job.replaces), '') FROM job"
+            " WHERE number = ?",
+            (number,),
+        )
+        begun = trail.done[0].what
+        told_so = begun.removeprefix(BEGUN_TO_REPLACE).partition(" ")[0] if begun.startswith(BEGUN_TO_REPLACE) else ""
+        if not replaces == told_so == job.replaces:
+            yield _fault_of(
+                number, job, f"{_called(number, job)} and its trail do not name the same job as the one it replaces."
+            )
+
+    def _faults_of_issue(self, number: str, job: Job, trail: _Trail) -> Iterator[LogFault | Unproven]:
+        assert job.issued is not None
+        seq, by, at, replaces = self._file.run(
+            "SELECT seq, issued_by, issued_at, coalesce(replaces, '') FROM issued WHERE number = ?", (number,)
+        )[0]
+        stamp = (job.issued.by, microseconds(job.issued.at))
+        said = trail.says(ISSUED)
+        if stamp != (by, at) or said is None or (said.step.who, said.at) != stamp or replaces != job.replaces:
+            says = f"The record of {number}, its trail and the log do not say the same of who issued it, when, in whose place."
+            yield _fault_of(number, job, says)
+        later = replaced_by(self._file, number)
+        told_so = trail.says(REPLACED_BY)
+        if (told_so.what.removeprefix(REPLACED_BY) if told_so else "") != later:
+            yield _trail_fault(
+                number, f"The trail of {number} does not say by what it was replaced, or says it of one that was not."
+            )
+        held = held_again(job, self._people.named(job.signers, turn_of(self._file, RECORD, seq)), self._ours)
+        if held.why:
+            yield _fault_of(
+                number,
+                job,
+                f"{number} stands there as issued, and the gate cannot have let it pass: {held.why.rstrip('.')}.",
+            )
+        if held.unproven:
+            yield Unproven(job=number, says=held.unproven)
+
+    def _faults_of_line(self, number: str, expected: JobLine) -> Iterator[LogFault]:
+        kept = line_from(self._file.run(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))[0])
+        if wrong := [says for name, says in _FIELDS.items() if getattr(kept, name) != getattr(expected, name)]:
+            says = f"The line of {number} does not say what the job does: {', '.join(wrong)}."
+            yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
+
+    def _is_found_by_its_words(self, number: str, job: Job, line: JobLine) -> bool:
+        kept = self._file.first(
+            "SELECT client, place, other, facets FROM job_text WHERE id = (SELECT id FROM job WHERE number = ?)",
+            (number,),
+        )
+        return kept == tuple(text_values(job, line).values())
+
+
+def told(numbers: list[str], most: int = 5) -> str:
+    """Some of them by name, and how many more there are."""
+    more = f" and {len(numbers) - most} more" if len(numbers) > most else ""
+    return f"{', '.join(numbers[:most])}{more}"
+
+
+def _numbers(file: LogFile) -> Iterator[str]:
+    after = 0
+    while rows := file.run("SELECT id, number FROM job WHERE id > ? ORDER BY id LIMIT ?", (after, _PAGE)):
+        yield from (number for _, number in rows)
+        after = rows[-1][0]
+
+
+def _called(number: str, job: Job) -> str:
+    return f"The {'record of' if job.issued else 'draft'} {number}"
+
+
+def _fault_of(number: str, job: Job, says: str) -> LogFault:
+    about = Concern.RECORDS if job.issued else Concern.DRAFTS
+    return LogFault(about=about, says=says, do=GO_BACK, jobs=(number,))
+
+
+def _trail_fault(number: str, says: str) -> LogFault:
+    return LogFault(about=Concern.TRAIL, says=says, do=GO_BACK, jobs=(number,))

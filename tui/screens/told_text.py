@@ -1,0 +1,24 @@
+"""What building control and the distributor are owed, as paragraphs: before a job begins, and before it is issued."""
+
+from collections.abc import Iterator
+
+from domain.duties.duty import DutyKind, DutyVerdict
+from domain.duties.owing import Owing
+from tui import theme
+from tui.widgets.text_page import Paragraph
+
+_LABELS = 11
+_NAMES = {DutyKind.NOTIFICATION: "Notify?", DutyKind.ROUTE: "How", DutyKind.DISTRIBUTOR: "Distributor"}
+_VERDICTS = {DutyVerdict.YES: "Yes. ", DutyVerdict.NO: "No. ", DutyVerdict.IF: "It depends. "}
+
+
+def told_to_others(owing: Owing, who_asks: str) -> Iterator[Paragraph]:
+    """One paragraph a duty; while more hangs on an answer, which question that is, and `who_asks` it."""
+    for each in owing.told_to_others:
+        duty = each.duty
+        verdict = _VERDICTS[duty.verdict] if duty.verdict else ""
+        says = f"{verdict}{duty.what}{f' {duty.route}' if duty.route else ''}"
+        yield Paragraph(says, label=_NAMES[duty.kind], label_width=_LABELS)
+    if owing.ask_for_others:
+        says = f"More hangs on: {owing.ask_for_others.words} {who_asks}."
+        yield Paragraph(says, theme.ASKS, "To tell", theme.ASKS, _LABELS)
