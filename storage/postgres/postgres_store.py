@@ -9,6 +9,7 @@ from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, Query, State, TrailLine
 from domain.log.log_line import Findable
+from domain.log.numbering import Numbering
 from domain.log.sought import Sought
 from domain.log.store import Operation
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
@@ -26,6 +27,10 @@ from storage.postgres.server_address import ServerAddress
 _OPERATION = "SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %s"
 _TURN_OF_OPERATION = "SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))"
 _NUMBER = "UPDATE device SET next_number = next_number + 1 WHERE is_here RETURNING prefix, next_number - 1"
+_BEGIN_NUMBERS = """
+UPDATE device SET prefix = %(prefix)s WHERE is_here AND next_number = 1
+    AND NOT EXISTS (SELECT 1 FROM device AS other WHERE other.prefix = %(prefix)s AND NOT other.is_here) RETURNING prefix
+"""
 _TRAIL = """
 SELECT version, at, who, what, command FROM edit
 WHERE job_id = (SELECT id FROM job WHERE number = %s) AND version > %s ORDER BY version
@@ -63,6 +68,15 @@ class PostgresStore:
         """Give the next number. Who asks for another waits until this one is kept or given back."""
         ((prefix, counter),) = self._server.run(_NUMBER)
         return f"{prefix}-{counter:04d}"
+
+    def numbering(self) -> Numbering:
+        """How jobs are numbered."""
+        ((prefix, device, following),) = self._server.run("SELECT prefix, id, next_number FROM device WHERE is_here")
+        return Numbering(prefix, device, following - 1)
+
+    def begin_numbers(self, prefix: str) -> bool:
+        """Begin numbers with these letters, where none was given."""
+        return bool(self._server.run(_BEGIN_NUMBERS, {"prefix": prefix}))
 
     def operation(self, op: str) -> Operation | None:
         """The edit that is kept under this name."""

@@ -122,4 +122,4 @@ def emptied(address: ServerAddress) -> None:
                     connection.execute(f"DELETE FROM {table}")
             for (sequence,) in sequences:
                 connection.execute(f"ALTER SEQUENCE {sequence} RESTART")
-            connection.execute("UPDATE device SET next_number = 1")
+            connection.execute("UPDATE device SET next_number = 1, prefix = 'A'")

@@ -2,6 +2,7 @@
 
 from contextlib import closing, contextmanager
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 
@@ -35,6 +36,21 @@ _SCHEMAS = iter(f"moved_{count}" for count in range(1000))
 def server_place(database_server: DatabaseServer) -> ServerAddress:
     """A schema that nothing is in yet."""
     return database_server.address("postgres", next(_SCHEMAS))
+
+
+@pytest.fixture(scope="module")
+def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a log with something of everything in it."""
+    home = tmp_path_factory.mktemp("filled") / "log"
+    log = SqliteJobLog.open(home)
+    fill(log)
+    log.close()
+    return home
+
+
+@pytest.fixture
+def home(filled: Path, tmp_path: Path) -> Path:
+    return copytree(filled, tmp_path / "log")
 
 
 def fill(log: JobLog) -> None:
@@ -82,7 +98,6 @@ def _paper(log: JobLog, number: str) -> tuple:
 
 def test_a_log_goes_to_a_server_and_back_and_is_the_same_log(home: Path, tmp_path: Path, server_place) -> None:
     log = SqliteJobLog.open(home)
-    fill(log)
     before = everything(log)
     log.close()
     there = move(FolderPlace(home), ServerPlace(server_place), place=str(server_place), at=AT)
@@ -117,7 +132,6 @@ def test_a_log_goes_to_a_server_and_back_and_is_the_same_log(home: Path, tmp_pat
 
 
 def test_a_move_carries_every_table_and_column_that_a_log_is_kept_in(home: Path) -> None:
-    SqliteJobLog.open(home).close()
     carried = {f"{part.name}.{column}" for part in PARTS if part is not PAPER for column in part.columns}
     with closing(sqlite3.connect(home / FILE_NAME)) as connection:
         tables = {
@@ -155,7 +169,6 @@ def test_a_move_that_breaks_off_anywhere_goes_on_and_nobody_opens_it_before(
     home: Path, tmp_path: Path, server_place, monkeypatch: pytest.MonkeyPatch, to_server: bool
 ) -> None:
     log = SqliteJobLog.open(home)
-    fill(log)
     before = everything(log)
     log.close()
     there = tmp_path / "there"
@@ -193,7 +206,6 @@ def _stops() -> None:
 
 def test_a_log_is_not_moved_over_another_nor_while_it_is_open_nor_when_it_is_not_whole(home, tmp_path, server_place):
     log = SqliteJobLog.open(home)
-    number = issued_in(log).number
 
     def another_program_moves_it() -> None:
         with pytest.raises(JobLogError, match="open in another program"):
@@ -204,7 +216,7 @@ def test_a_log_is_not_moved_over_another_nor_while_it_is_open_nor_when_it_is_not
     PostgresJobLog.open(server_place).close()
     with pytest.raises(JobLogError, match="holds a job log already"):
         move(FolderPlace(home), ServerPlace(server_place), place=str(server_place), at=AT)
-    (home / "issued" / f"{number}.pdf").write_bytes(b"another")
+    (home / "issued" / "A-0001.pdf").write_bytes(b"another")
     with pytest.raises(JobLogError, match="not whole"):
         move(FolderPlace(home), FolderPlace(tmp_path / "there"), place="there", at=AT)
     with pytest.raises(JobLogError, match="no job log"):
