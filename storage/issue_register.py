@@ -8,7 +8,8 @@ from domain.log.job_log import JobLogError
 from domain.log.store import IssuedRecord
 from storage.errors import as_job_log_error, not_issued_here
 from storage.issued_papers import IssuedPapers
-from storage.ledger import ISSUED, enter, vouches_for
+from storage.ledger import enter, vouches_for
+from storage.ledger_entries import ISSUED
 from storage.line_rows import microseconds, moment
 from storage.log_file import LogFile
 

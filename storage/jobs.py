@@ -9,7 +9,8 @@ from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, no_such_job
 from domain.log.store import StoredJob, TrailEntry
 from storage.errors import not_issued_here
-from storage.ledger import EDIT, enter, vouches_for
+from storage.ledger import enter, vouches_for
+from storage.ledger_entries import EDIT
 from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
 from storage.rows import DATED, checksum, dated_from, edit_from, stored_from

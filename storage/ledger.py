@@ -7,12 +7,11 @@ tell whether anything before that head was altered since.
 
 import json
 from collections.abc import Iterable, Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from domain.log.chain import NO_RECORD, entered, entry_hash
-from storage.log_file import LogFile, Row
-
-EDIT, ISSUED, REGISTER, NOTE = "edit", "issued", "register", "note"
+from domain.log.chain import NO_RECORD, entered
+from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine, entry_of
+from storage.log_file import LogFile
 
 
 class _Kept(NamedTuple):
@@ -40,22 +39,8 @@ _KEPT = {
     ),
     NOTE: _Kept("SELECT note.id, note.topic, note.topic, note.who, note.at, note.text FROM note", "note.id"),
 }
-KINDS = tuple(_KEPT)
 _PAGE = 1000
 _LAST = "SELECT seq, chain FROM ledger ORDER BY seq DESC LIMIT 1"
-
-
-class LedgerLine(NamedTuple):
-    """One line as it is kept."""
-
-    seq: int
-    """The log's own counter: the order of everything, whatever clocks said."""
-    kind: str
-    row: int
-    about: str
-    """Number of a job, topic of a note, or which entry."""
-    sha: bytes
-    chain: bytes
 
 
 class LedgerEnd(NamedTuple):
@@ -65,23 +50,11 @@ class LedgerEnd(NamedTuple):
     head: bytes
 
 
-class KeptRow(NamedTuple):
-    """A row that is kept for good, and what the ledger holds of it."""
-
-    row: int
-    about: str
-    sha: bytes
-    """Of the row as it stands."""
-    held: bytes | None
-    """As the ledger has it; None where it has none."""
-    values: Row
-
-
 def enter(file: LogFile, kind: str, row: int) -> None:
     """Give a row that was just written its line. Call it inside the write."""
     ((_, about, *values),) = file.run(_one(kind), (row,))
     end = end_of(file)
-    sha = entry_hash(_text(kind, row, about, values))
+    sha = entry_of(kind, row, about, values)
     chain = entered(end.head, sha)
     file.run(
         "INSERT INTO ledger (seq, kind, row, about, sha, chain) VALUES (?, ?, ?, ?, ?, ?)",
@@ -139,7 +112,7 @@ def rows_of(file: LogFile, kind: str) -> Iterator[KeptRow]:
         (after,),
     ):
         for row, about, *values, held in rows:
-            yield KeptRow(row, about, entry_hash(_text(kind, row, about, values)), held, tuple(values))
+            yield KeptRow(row, about, entry_of(kind, row, about, values), held, tuple(values))
         after = rows[-1][0]
 
 
@@ -165,15 +138,9 @@ def _is_held(file: LogFile, kind: str, row: int) -> bool:
     if held is None or found is None:
         return False
     _, about, *values = found
-    return held == (about, entry_hash(_text(kind, row, about, values)))
+    return held == (about, entry_of(kind, row, about, values))
 
 
 def _one(kind: str) -> str:
     select, key = _KEPT[kind]
     return f"{select} WHERE {key} = ?"
-
-
-def _text(kind: str, row: int, about: str, values: list[Any] | Row) -> bytes:
-    return json.dumps([kind, row, about, *values], ensure_ascii=False, separators=(",", ":")).encode(
-        errors="surrogatepass"
-    )

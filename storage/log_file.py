@@ -13,6 +13,8 @@ from storage.turn import Turn
 from storage.witness import Seen, Witness
 
 FILE_NAME = "ohmfolio.db"
+MOVED_TO = "moved-to"
+"""The file that says where a log went that is not to be used here any more."""
 
 Row = tuple[Any, ...]
 

@@ -1,7 +1,8 @@
 """Notes of people beside all jobs, and where they left each."""
 
 from domain.log_note import LogNote
-from storage.ledger import NOTE, enter
+from storage.ledger import enter
+from storage.ledger_entries import NOTE
 from storage.line_rows import microseconds, note_from
 from storage.log_file import LogFile
 

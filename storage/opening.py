@@ -3,7 +3,7 @@
 import os
 import secrets
 from collections.abc import Callable, Generator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from domain.log.job_log import JobLogError
@@ -13,7 +13,7 @@ from storage.errors import as_job_log_error
 from storage.files import sync_folder
 from storage.issued_papers import KEPT
 from storage.layout import check_guards, needs_migrating
-from storage.log_file import FILE_NAME, LogFile, transaction
+from storage.log_file import FILE_NAME, MOVED_TO, LogFile, transaction
 from storage.turn import Turn
 from storage.witness import WITNESS, Witness, account_in
 from storage.witnessing import WITNESS_TASK, begin_witness, disagreement
@@ -34,6 +34,7 @@ def open_log(home: Path, waiting: Waiting | None = None) -> LogFile:
         make_home(home)
         turn = Turn(home, waiting)
         with _closing_on_trouble(turn), turn.taken():
+            _must_not_have_moved(home)
             _must_not_have_lost_its_log(home)
             if not (home / FILE_NAME).exists():
                 _begin(home)
@@ -62,6 +63,12 @@ def turn_in(home: Path) -> Generator[None]:
     make_home(home)
     with closing(Turn(home)) as turn, turn.taken():
         yield
+
+
+def _must_not_have_moved(home: Path) -> None:
+    with suppress(FileNotFoundError):
+        to = (home / MOVED_TO).read_text(encoding="utf-8")
+        raise JobLogError(f"The job log in {home} was moved to {to}. Nothing can be done in this one any more.")
 
 
 def _must_not_have_lost_its_log(home: Path) -> None:

@@ -4,10 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
-from pydantic import ValidationError
-
 from domain.register.entries import (
-    ENTRY,
     Kept,
     Person,
     RegisterEntry,
@@ -18,10 +15,11 @@ from domain.register.entries import (
     words_in,
 )
 from domain.words import folded, joined, words_of
-from storage.errors import damaged
-from storage.ledger import REGISTER, enter
-from storage.line_rows import microseconds, moment
+from storage.ledger import enter
+from storage.ledger_entries import REGISTER
+from storage.line_rows import microseconds
 from storage.log_file import LogFile
+from storage.register_rows import entry_number, kept_from
 
 _COLUMNS = "register.entry, register.version, register.at, register.who, register.retired, register.body"
 _BEGINS = "kind = :kind AND word >= :{0} AND word < :{0} || char(0x10FFFF)"
@@ -36,7 +34,7 @@ class SqliteRegisters:
 
     def add(self, entry: RegisterEntry, *, entry_id: str, version: int, who: str, at: datetime, retired: bool) -> Kept:
         """Keep a version of an entry; one without an id is new and is given the next."""
-        number = _number(entry_id) if entry_id else self._next_entry()
+        number = entry_number(entry_id) if entry_id else self._next_entry()
         values: dict[str, Any] = {
             "entry": number,
             "version": version,
@@ -57,8 +55,10 @@ class SqliteRegisters:
 
     def versions(self, entry_id: str) -> tuple[Kept, ...]:
         """Every version of an entry, oldest first."""
-        rows = self._file.run(f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (_number(entry_id),))
-        return tuple(map(_kept_from, rows))
+        rows = self._file.run(
+            f"SELECT {_COLUMNS} FROM register WHERE entry = ? ORDER BY version", (entry_number(entry_id),)
+        )
+        return tuple(map(kept_from, rows))
 
     def entries(self, kind: RegisterKind, words: str, *, retired: bool, limit: int) -> tuple[Kept, ...]:
         """Entries as they are now, by their titles."""
@@ -74,7 +74,7 @@ class SqliteRegisters:
             f" WHERE {' AND '.join(conditions)} ORDER BY register_now.title, register_now.entry LIMIT :limit",
             values,
         )
-        return tuple(map(_kept_from, rows))
+        return tuple(map(kept_from, rows))
 
     def named(self, names: Iterable[str]) -> tuple[Person, ...]:
         """People as they are now who have one of these names; of those retired only who was in training to the last."""
@@ -86,7 +86,7 @@ class SqliteRegisters:
                 " ORDER BY register_now.entry",
                 (RegisterKind.PERSON, name),
             )
-            found += still_asked(map(_kept_from, rows))
+            found += still_asked(map(kept_from, rows))
         return tuple(found)
 
     def holds(self, entry: RegisterEntry) -> bool:
@@ -111,21 +111,3 @@ def find_by(file: LogFile, entry: RegisterEntry, values: dict[str, Any]) -> None
     file.run("DELETE FROM register_word WHERE entry = ?", (values["entry"],))
     for word in words_in(entry):
         file.run("INSERT INTO register_word (kind, word, entry) VALUES (?, ?, ?)", (entry.kind, word, values["entry"]))
-
-
-def _number(entry_id: str) -> int:
-    return int(entry_id) if entry_id.isascii() and entry_id.isdecimal() and len(entry_id) < 19 else -1
-
-
-def entry_in(number: int, body: str) -> RegisterEntry:
-    """The entry that a version keeps; raises where it was altered on disk."""
-    try:
-        return ENTRY.validate_json(body)
-    except ValidationError as trouble:
-        raise damaged(f"Entry {number} of the registers") from trouble
-
-
-def _kept_from(row: tuple[Any, ...]) -> Kept:
-    number, version, at, who, retired, body = row
-    entry = entry_in(number, body)
-    return Kept(id=str(number), version=version, at=moment(at), who=who, entry=entry, retired=bool(retired))

@@ -21,13 +21,13 @@ _ANYWHERE = "{client place other}"
 WHEN = "zw"
 """Before the words of the days of a job."""
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
-_LISTS: dict[str, str] = {
+LISTS: dict[str, str] = {
     "form_set": "form_set = :form_set",
     "state": "state = :state",
     "outcome": "outcome = :outcome",
     "open_snags": "open_snags > 0",
 }
-_TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
+TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
 _BY_HAND = "EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = :hand)"
 
 
@@ -63,7 +63,7 @@ def statement_for(
         values["due"] = query.due_before.toordinal()
         order = ("due", "job.id")
     if query.to_put_right:
-        conditions.append(_TO_PUT_RIGHT)
+        conditions.append(TO_PUT_RIGHT)
     conditions.append(f"job.laid_aside = {int(query.laid_aside)}")
     if query.hand and not source.startswith("hand"):
         conditions.append(_BY_HAND)
@@ -83,9 +83,9 @@ def _source(
 ) -> tuple[str, tuple[str, str], list[str]]:
     """Where a list is read from, what it is in the order of, and what holds of it."""
     newest_first = ("job.updated", "job.id")
-    if not sought and (listed := _fixed_list(query)):
+    if not sought and (listed := fixed_list(query)):
         values[listed] = getattr(query, listed)
-        return "job", newest_first, [_LISTS[listed]]
+        return "job", newest_first, [LISTS[listed]]
     if match := " AND ".join(filter(None, (match_for(query, begun), *(any_of(ways, begun) for ways in sought)))):
         values |= {"match": match, "window": max(min(WINDOW, query.limit * _WINDOW_LINES), query.limit)}
         # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
@@ -100,7 +100,8 @@ def _source(
     return "job", newest_first, []
 
 
-def _fixed_list(query: Query) -> str:
+def fixed_list(query: Query) -> str:
+    """The one filter by which lines alone answer; "" where there are more, or words."""
     others = (
         query.laid_aside
         or query.due_before
@@ -111,7 +112,7 @@ def _fixed_list(query: Query) -> str:
     )
     if others or words_of(f"{query.words} {query.client} {query.place} {query.number} {query.engineer}"):
         return ""
-    asked = [name for name in _LISTS if getattr(query, name) is not None]
+    asked = [name for name in LISTS if getattr(query, name) is not None]
     return asked[0] if len(asked) == 1 else ""
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Self
 
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLine, JobLogError, Query, State, TrailLine, no_such_job
+from domain.log.numbering import Numbering
 from storage.errors import as_job_log_error
 from storage.issued_papers import IssuedPapers
 from storage.ledger import end_of, strangers_among
@@ -121,6 +122,20 @@ class SqliteStore:
             "UPDATE device SET next_number = next_number + 1 WHERE is_here = 1 RETURNING prefix, next_number - 1"
         )
         return f"{prefix}-{counter:04d}"
+
+    def numbering(self) -> Numbering:
+        """How this machine numbers jobs."""
+        ((prefix, device, following),) = self._file.run("SELECT prefix, id, next_number FROM device WHERE is_here = 1")
+        return Numbering(prefix, device, following - 1)
+
+    def begin_numbers(self, prefix: str) -> bool:
+        """Begin numbers with these letters, where none was given."""
+        rows = self._file.run(
+            "UPDATE device SET prefix = ?1 WHERE is_here = 1 AND next_number = 1"
+            " AND NOT EXISTS (SELECT 1 FROM device WHERE prefix = ?1 AND is_here = 0) RETURNING prefix",
+            (prefix,),
+        )
+        return bool(rows)
 
     def get(self, number: str) -> StoredJob | None:
         """The job with this number as it stands."""

@@ -27,12 +27,7 @@ _TO_COMPARE = ProcessLimits(memory=2048, seconds=60, written=1)
 
 
 def proof_of(
-    pdf: bytes,
-    log: JobLog | None,
-    read: Read = asked,
-    *,
-    firm: tuple[str, ...] = (),
-    authorities: bytes = b"",
+    pdf: bytes, log: JobLog | None, read: Read = asked, *, firm: tuple[str, ...] = (), authorities: bytes = b""
 ) -> Proof:
     """The answer about a file. Only its bytes count, never its name; `firm` are the fingerprints it is asked about.
 

@@ -6,9 +6,24 @@ A test whose one example is dear, or whose inputs are many, asks for its share w
 """
 
 import os
+from collections.abc import Iterator
 
+import pytest
 from hypothesis import settings
+
+from storage.postgres.postgres_store import PostgresStore
+from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, running
 
 settings.register_profile("default", max_examples=50, deadline=None)
 settings.register_profile("long", max_examples=1000, deadline=None)
 settings.load_profile(os.environ.get("EXAMPLES", "default"))
+
+
+@pytest.fixture(scope="session")
+def database_server() -> Iterator[DatabaseServer]:
+    """A server of this process of the tests' own; its log is begun."""
+    if programs() is None:
+        pytest.skip(NOT_THERE)
+    with running() as server:
+        PostgresStore.open(server.address("postgres")).close()
+        yield server

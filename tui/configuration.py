@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+
+from tui.log_place import LogPlace
 
 PREFIX = "OHMFOLIO_"
 ENVIRONMENT = "environment"
@@ -53,16 +56,28 @@ def _is_folder(value: str) -> bool:
     return bool(value.strip())
 
 
+def _is_address(value: str) -> bool:
+    return bool(re.match(r"(?i)postgres(ql)?://", value)) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
+
+
 def _is_count(value: str) -> bool:
     return value.isascii() and value.isdecimal() and len(value) < 5
 
 
-def _is_address(value: str) -> bool:
+def _is_web_address(value: str) -> bool:
     return value.startswith(("https://", "http://")) and value.isascii() and value.isprintable() and " " not in value
 
 
 HOME: Final = SettingKey(
     "home", "The folder that holds the job log.", "a folder", "", _is_folder, is_path=True, keeps_capitals=True
+)
+LOG: Final = SettingKey(
+    "log",
+    "The server that holds the job log, instead of a folder. Passwords stand in ~/.pgpass, which only you may read.",
+    "postgresql://PERSON@HOST/DATABASE, without a password",
+    "",
+    _is_address,
+    keeps_capitals=True,
 )
 COPIES: Final = SettingKey(
     "copies",
@@ -100,10 +115,10 @@ TIMESTAMP: Final = SettingKey(
     "The time-stamp service (RFC 3161) that ohmfolio sign asks; none is asked when not set.",
     "an address that begins with https:// or http://",
     "",
-    _is_address,
+    _is_web_address,
     keeps_capitals=True,
 )
-KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP)
+KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP)
 STOCK = "stock"
 
 
@@ -121,6 +136,13 @@ class Configuration:
     def home(self) -> Path:
         """The folder that holds the job log, whole."""
         return Path(self[HOME].value).expanduser().absolute()
+
+    @property
+    def place(self) -> LogPlace:
+        """Where the job log is. A folder named for this run goes before a server that a file names."""
+        log = self[LOG]
+        is_overruled = self.home_of_this_run and not log.origin.startswith(ENVIRONMENT)
+        return LogPlace(self.home, "" if is_overruled else log.value)
 
     @property
     def home_of_this_run(self) -> Path | None:
@@ -215,5 +237,6 @@ def _key_named(name: str, typed: str, where: str) -> SettingKey:
 def _setting(key: SettingKey, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
     text = value if key.keeps_capitals else value.strip().casefold()
     if not key.fits(text):
-        raise ConfigurationError(f"{named} takes {key.takes}; not {value if shown is None else shown!r}")
+        given = "" if key is LOG else f"; not {value if shown is None else shown!r}"
+        raise ConfigurationError(f"{named} takes {key.takes}{given}")
     return Setting(key, text, origin)

@@ -21,6 +21,7 @@ from tui.commands.command import Environment, aside
 from tui.commands.running import run
 from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
+from tui.log_place import LogPlace
 from tui.services import Services
 
 if TYPE_CHECKING:
@@ -32,7 +33,10 @@ if TYPE_CHECKING:
     from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
-    from domain.log.upkeep import FolderUpkeep
+    from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
+    from storage.moving.folder_place import FolderPlace
+    from storage.moving.server_place import ServerPlace
+    from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
@@ -44,10 +48,12 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     wiring = Environment(
         configuration=configuration,
-        home=partial(_home, painted),
+        place=partial(_place, painted),
         has_log=_has_log,
         desk=partial(_desk, waiting=aside),
         upkeep=_upkeep,
+        folder_upkeep=_folder_upkeep,
+        move=_move,
         screens=partial(_screens, painted),
         left=_left,
         proof_of=_proof_of,
@@ -55,25 +61,49 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
     return run(typed, wiring)
 
 
-def _home(painted: FirstPaint | None) -> Path:
+def _place(painted: FirstPaint | None) -> LogPlace:
     with painted or nullcontext():
-        return configuration().home
+        return configuration().place
 
 
-def _has_log(home: Path) -> bool:
+def _has_log(place: LogPlace) -> bool:
+    if place.server:
+        from storage.postgres.postgres_job_log import has_log_at
+
+        return has_log_at(_address(place))
     from storage.log_file import FILE_NAME
 
-    return (home / FILE_NAME).exists()
+    return (place.home / FILE_NAME).exists()
 
 
-def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
+def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
+    if place.server:
+        address = _address(place)
+        from storage.postgres.postgres_job_log import PostgresJobLog
+
+        return PostgresJobLog.open(address, place.home)
+    from storage.sqlite_job_log import SqliteJobLog
+
+    return SqliteJobLog.open(place.home, waiting)
+
+
+def _address(place: LogPlace) -> ServerAddress:
+    from storage.postgres.server_address import ServerAddress
+
+    try:
+        import psycopg_pool  # noqa: F401  # pyright: ignore[reportUnusedImport]
+    except ImportError:
+        raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
+    return ServerAddress.parsed(place.server)
+
+
+def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
-    from storage.sqlite_job_log import SqliteJobLog
 
     return Services(
-        log=SqliteJobLog.open(home, waiting),
+        log=_log(place, waiting),
         who=_who(),
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
@@ -85,15 +115,28 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         write_new=write_new,
         due_files=_due_files,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
-        half_typed=HalfTypedFiles(home, _who()),
-        packs=home / "packs",
+        half_typed=HalfTypedFiles(place.home, _who()),
+        packs=place.home / "packs",
     )
 
 
-def _upkeep(home: Path) -> FolderUpkeep:
+def _upkeep(place: LogPlace) -> Upkeep:
+    if place.server:
+        address = _address(place)
+        from storage.postgres.postgres_upkeep import PostgresUpkeep
+
+        return PostgresUpkeep(address)
+    return _folder_upkeep(place)
+
+
+def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
     from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 
-    return SqliteUpkeep(home)
+    if place.server:
+        raise JobLogError(
+            f"The job log is on a server ({place}), and is copied there: pg_dump, or an archive of its write-ahead log."
+        )
+    return SqliteUpkeep(place.home)
 
 
 def _who() -> str:
@@ -165,7 +208,27 @@ def _authorities() -> bytes:
         raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
 
 
-def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:
+def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
+    from storage.keys.key_file import KeyFile
+    from storage.moving.moving import move
+
+    moved = move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)
+    KeyFile(to.home).take_along(KeyFile(place.home))
+    return moved
+
+
+def _end_of_move(place: LogPlace) -> FolderPlace | ServerPlace:
+    if place.server:
+        address = _address(place)
+        from storage.moving.server_place import ServerPlace
+
+        return ServerPlace(address)
+    from storage.moving.folder_place import FolderPlace
+
+    return FolderPlace(place.home)
+
+
+def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
 
@@ -176,7 +239,7 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(home),
+            _desk(place),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
@@ -189,13 +252,15 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
         bindery.close()
 
 
-def _left(home: Path) -> None:
+def _left(place: LogPlace) -> None:
+    if place.server:
+        return
     from storage.child_process import start
     from storage.upkeep.backing_up import is_due
 
-    if configuration().copies and is_due(home):
+    if configuration().copies and is_due(place.home):
         # In a process of its own, so that nobody waits for it.
-        start("tui.wiring:back_up", settings={HOME.variable: str(home)}, detached=True)
+        start("tui.wiring:back_up", settings={HOME.variable: str(place.home)}, detached=True)
 
 
 def back_up() -> None:

@@ -6,6 +6,7 @@ from typing import Annotated
 from pydantic import AfterValidator
 
 from domain.value import Line
+from domain.words import words_of
 
 _PREFIX = "[A-Z]{1,4}"
 _NUMBER = re.compile(_PREFIX + "-[0-9]{4,9}")
@@ -19,6 +20,12 @@ def is_job_number(text: str) -> bool:
 def is_prefix(text: str) -> bool:
     """The letters by which a log sets its numbers apart."""
     return re.fullmatch(_PREFIX, text) is not None
+
+
+def prefix_offered(name: str) -> str:
+    """The initials of somebody, as letters for the numbers of their log; "A" where their name has none."""
+    initials = "".join(word[:1] for word in words_of(name)).upper()
+    return "".join(letter for letter in initials if is_prefix(letter))[:4] or "A"
 
 
 def _number(text: str) -> str:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
+    from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
     from domain.log.seal_keys import LogKey
@@ -292,6 +293,14 @@ class JobLog(Protocol):
 
     def had_head(self, head: str) -> bool:
         """The chain of this log was at that, at some time."""
+        ...
+
+    def numbering(self) -> Numbering:
+        """By which letters this log numbers its jobs, and how far it is."""
+        ...
+
+    def begin_numbers(self, prefix: str) -> str:
+        """Have numbers begin with these letters, before the first is given; why not, where they cannot."""
         ...
 
     def refuses(self) -> str:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.editing.undo import Edit
     from domain.job.job import Job
     from domain.log.log_line import Findable
+    from domain.log.numbering import Numbering
     from domain.log.sought import Sought
     from domain.log_note import LogNote
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
@@ -187,6 +188,14 @@ class Store(Protocol):
 
     def next_number(self) -> str:
         """Give a number to a new job. Given and used in one transaction, numbers have no gaps."""
+        ...
+
+    def numbering(self) -> Numbering:
+        """How jobs are numbered."""
+        ...
+
+    def begin_numbers(self, prefix: str) -> bool:
+        """Begin numbers with these letters; False where one was given already, or they belong to another device."""
         ...
 
     def get(self, number: str) -> StoredJob | None:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.job.signature import Role
     from domain.log.job_log import BoundPaper, Found
+    from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
     from domain.log.seal_keys import LogKey
@@ -201,6 +202,14 @@ class StoredLog:
 
     def had_head(self, head: str) -> bool:
         return self._store.had_head(bytes.fromhex(head))
+
+    def numbering(self) -> Numbering:
+        return self._store.numbering()
+
+    def begin_numbers(self, prefix: str) -> str:
+        from domain.log.use_cases.numbering import begin_numbers
+
+        return begin_numbers(self._store, prefix)
 
     def refuses(self) -> str:
         return self._store.refuses()

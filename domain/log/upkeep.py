@@ -58,6 +58,7 @@ class Condition(Value):
     """What looking after the log found."""
 
     home: str
+    """The folder of the log, or its address."""
     proof: CopyProof
     keeper: str
     """What keeps the log, and how it is guarded."""
@@ -105,6 +106,15 @@ class Restored(Value):
     """It came with the copy, locked by a phrase."""
 
 
+class MovedLog(Value):
+    """A log that was moved whole from one place to another, and proved there."""
+
+    proof: CopyProof
+    papers: int
+    rows: str
+    """A digest over every row, the same at both places, in hexadecimal."""
+
+
 class Upkeep(Protocol):
     """Looks after one job log, whatever keeps it. Raises JobLogError where it cannot do it, and nothing else."""
 
@@ -112,13 +122,13 @@ class Upkeep(Protocol):
         """Look at everything the log keeps; with `mend`, make anew what can be made from the rest."""
         ...
 
+    def share(self, group: str) -> None:
+        """Open the log to a group of people: of this computer, or of the server that keeps it."""
+        ...
+
 
 class FolderUpkeep(Upkeep, Protocol):
-    """Looks after a log in a folder of this computer: who may open its files, copies of it, and the way back to them."""
-
-    def share(self, group: str) -> None:
-        """Open the log to a group of this computer's people, and to nobody else."""
-        ...
+    """Looks after a log in a folder of this computer: copies of it, and the way back to them."""
 
     def back_up(self, to: str, *, phrase: str = "") -> Copy:
         """Write a copy of the log with its issued papers into a new file, and prove it.

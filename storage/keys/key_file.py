@@ -51,6 +51,12 @@ class KeyFile:
         """The next key is the key now; the one before it is gone."""
         self.next.replace(self.path)
 
+    def take_along(self, other: "KeyFile") -> None:
+        """The key of another folder, where none is here; it stays there too."""
+        if not self.path.exists() and (secret := other.secret()):
+            with suppress(FileExistsError):
+                _write(self.path, secret)
+
     def put_back(self, secret: bytes) -> None:
         """A key out of a copy. Another one that is here is kept aside, beside it."""
         if self.path.exists():

@@ -6,7 +6,8 @@ from domain.log.upkeep import Concern, LogFault
 from domain.register.entries import identity_of, title_of, words_in
 from domain.words import folded
 from storage.log_file import LogFile
-from storage.registers import entry_in, find_by
+from storage.register_rows import entry_in
+from storage.registers import find_by
 from storage.upkeep.job_history import REBUILD, told
 from storage.upkeep.whole_file import GO_BACK
 

@@ -12,8 +12,8 @@ from domain.log.job_log import JobLine, JobLogError
 from domain.log.replay import BEGUN_TO_REPLACE, ISSUED, REPLACED_BY, TrailStep, leads_to
 from domain.log.upkeep import Concern, LogFault, Unproven
 from storage.jobs import require
-from storage.ledger import ISSUED as RECORD
 from storage.ledger import turn_of
+from storage.ledger_entries import ISSUED as RECORD
 from storage.line_rows import LINE_COLUMNS, line_from, microseconds
 from storage.log_file import LogFile
 from storage.reindex import expected_line, replaced_by

@@ -80,7 +80,7 @@ def _private(home: Path) -> Generator[Path]:
 
 
 def _restore(home: Path, copy: Path, proof: CopyProof, at: datetime) -> Restored:
-    _must_not_be_open(home / FILE_NAME)
+    must_not_be_open(home / FILE_NAME)
     was = _what_was(home)
     part = home / f".{secrets.token_hex(8)}.part"
     try:
@@ -100,7 +100,7 @@ def _restore(home: Path, copy: Path, proof: CopyProof, at: datetime) -> Restored
     )
 
 
-def _must_not_be_open(path: Path) -> None:
+def must_not_be_open(path: Path) -> None:
     """Nobody opens the log while its turn is held, so that it is open nowhere stays true until that ends."""
     with suppress(FileNotFoundError):
         descriptor = os.open(path, os.O_RDWR)

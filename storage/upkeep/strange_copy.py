@@ -18,7 +18,8 @@ from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
 from storage.layout import needs_migrating
-from storage.ledger import ISSUED, turn_of
+from storage.ledger import turn_of
+from storage.ledger_entries import ISSUED
 from storage.line_rows import microseconds
 from storage.log_file import LogFile, transaction
 from storage.set_by import set_by

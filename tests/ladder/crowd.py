@@ -4,27 +4,28 @@ import json
 import os
 import time
 from datetime import UTC, datetime
-from pathlib import Path
 
 from domain.editing.commands import Enter
 from domain.log.job_log import JobLogError
 from domain.place import Place
-from storage.sqlite_job_log import SqliteJobLog
+from tests.ladder.rungs import Opens
 from tests.ladder.stopwatch import Times, times_of
 from tests.storage.children import ended, forked
 
 WRITERS = 8
 
 
-def crowded(home: Path, count: int, *, seconds: float, a_second: float) -> tuple[Times, int, int]:
-    """Every writer edits one and the same draft; times of all their edits, how many there were, how many were lost."""
-    number = f"A-{count:04d}"
-    log = SqliteJobLog.open(home)
-    before = log.version(number)
+def crowded(
+    opens: Opens, count: int, *, seconds: float, a_second: float, writers: int = WRITERS, apart: bool = False
+) -> tuple[Times, int, int]:
+    """Every writer edits one and the same draft, or each one of its own; times of all their edits, how many there were, how many were lost."""
+    numbers = [f"A-{count - (at if apart else 0):04d}" for at in range(writers)]
+    log = opens()
+    before = sum(map(log.version, set(numbers)))
     log.close()
-    pipes = [os.pipe() for _ in range(WRITERS)]
+    pipes = [os.pipe() for _ in range(writers)]
     children = [
-        forked(lambda at=at, told=told: _write(home, number, f"w{at}", told, seconds, a_second))
+        forked(lambda at=at, told=told: _write(opens, numbers[at], f"w{at}", told, seconds, a_second))
         for at, (_, told) in enumerate(pipes)
     ]
     taken: list[float] = []
@@ -32,15 +33,15 @@ def crowded(home: Path, count: int, *, seconds: float, a_second: float) -> tuple
         os.close(told)
         with os.fdopen(hears) as answers:
             taken += json.loads(answers.read())
-    assert [ended(child) for child in children] == [0] * WRITERS
-    log = SqliteJobLog.open(home)
-    lost = len(taken) - (log.version(number) - before)
+    assert [ended(child) for child in children] == [0] * writers
+    log = opens()
+    lost = len(taken) - (sum(map(log.version, set(numbers))) - before)
     log.close()
     return times_of(taken), len(taken), lost
 
 
-def _write(home: Path, number: str, who: str, told: int, seconds: float, a_second: float) -> None:
-    log = SqliteJobLog.open(home)
+def _write(opens: Opens, number: str, who: str, told: int, seconds: float, a_second: float) -> None:
+    log = opens()
     taken: list[float] = []
     began = time.monotonic()
     while (now := time.monotonic()) - began < seconds:

@@ -3,17 +3,17 @@
 import random
 from collections.abc import Callable
 from datetime import UTC, date, datetime
-from pathlib import Path
 
 from domain.editing.commands import Enter
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
-from domain.log.job_log import Query, State
+from domain.log.job_log import JobLog, Query, State
 from domain.place import Place
-from storage.sqlite_job_log import SqliteJobLog
 from tests.ladder.many_jobs import PEOPLE, word
 from tests.ladder.stopwatch import Times, timed
 
+Opens = Callable[[], JobLog]
+"""Opens the log that is measured."""
 GOES = 200
 EDITS = 2_000
 DRAFTS = 50
@@ -29,10 +29,10 @@ LISTS = {
 }
 
 
-def measured(home: Path, count: int) -> dict[str, Times]:
+def measured(opens: Opens, count: int) -> dict[str, Times]:
     """Every measure of a log that `many_jobs` made, by its name."""
-    opened = timed([lambda: SqliteJobLog.open(home).close()] * 20)
-    log = SqliteJobLog.open(home)
+    opened = timed([lambda: opens().close()] * 20)
+    log = opens()
     chance = random.Random(count)
     taken = {"program opens the log": opened}
     taken |= {f"list: {name}": timed([_find(log, query)] * GOES) for name, query in LISTS.items()}
@@ -44,23 +44,23 @@ def measured(home: Path, count: int) -> dict[str, Times]:
     return taken
 
 
-def _find(log: SqliteJobLog, query: Query) -> Callable[[], object]:
+def _find(log: JobLog, query: Query) -> Callable[[], object]:
     return lambda: log.find(query)
 
 
-def _search(log: SqliteJobLog, query: Query) -> Callable[[], object]:
+def _search(log: JobLog, query: Query) -> Callable[[], object]:
     return lambda: log.search(query)
 
 
-def _load(log: SqliteJobLog, at: int) -> Callable[[], object]:
+def _load(log: JobLog, at: int) -> Callable[[], object]:
     return lambda: log.load(f"A-{at:04d}")
 
 
-def _pages(log: SqliteJobLog, count: int, chance: random.Random) -> list[Callable[[], object]]:
+def _pages(log: JobLog, count: int, chance: random.Random) -> list[Callable[[], object]]:
     return [_find(log, Query(before=f"A-{chance.randint(50, count):04d}")) for _ in range(GOES)]
 
 
-def _searches(log: SqliteJobLog, chance: random.Random) -> dict[str, list[Callable[[], object]]]:
+def _searches(log: JobLog, chance: random.Random) -> dict[str, list[Callable[[], object]]]:
     def many(make: Callable[[], str]) -> list[Callable[[], object]]:
         return [_find(log, Query(words=make())) for _ in range(GOES)]
 
@@ -92,7 +92,7 @@ def _searches(log: SqliteJobLog, chance: random.Random) -> dict[str, list[Callab
     }
 
 
-def _edits(log: SqliteJobLog, count: int, chance: random.Random) -> list[Callable[[], object]]:
+def _edits(log: JobLog, count: int, chance: random.Random) -> list[Callable[[], object]]:
     numbers = [f"A-{count - at:04d}" for at in range(min(DRAFTS, count // 5))]
     at = datetime.now(UTC)
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.opening import open_log
+from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.copy_file import proved
 from storage.upkeep.records import faults_of_records
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
@@ -33,7 +34,7 @@ def climbed(folder: Path, counts: list[int]) -> Iterator[str]:
         home = folder / str(count)
         if not home.exists():
             fill(home, count)
-        rungs[count] = measured(home, count)
+        rungs[count] = measured(lambda home=home: SqliteJobLog.open(home), count)
         after += [f"- {count:,} jobs: {each}" for each in _as_a_whole(home, count)]
     yield f"| | {' | '.join(f'{count:,} jobs' for count in counts)} |"
     yield f"|---|{'---|' * len(counts)}"
@@ -45,12 +46,12 @@ def climbed(folder: Path, counts: list[int]) -> Iterator[str]:
 
 def _as_a_whole(home: Path, count: int) -> Iterator[str]:
     yield f"{(home / FILE_NAME).stat().st_size / 1e6:,.0f} MB"
-    paced, edits, lost = crowded(home, count, seconds=20, a_second=5)
+    paced, edits, lost = crowded(lambda: SqliteJobLog.open(home), count, seconds=20, a_second=5)
     yield (
         f"{WRITERS} writers at 5 edits a second on one draft: median {paced.median:.1f} ms, p99 {paced.p99:.1f} ms,"
         f" longest {paced.longest:.0f} ms, {edits} edits, {lost} lost"
     )
-    rushed, edits, lost = crowded(home, count, seconds=10, a_second=0)
+    rushed, edits, lost = crowded(lambda: SqliteJobLog.open(home), count, seconds=10, a_second=0)
     yield (
         f"{WRITERS} writers as fast as they can: {edits / 10:,.0f} edits a second, longest wait {rushed.longest:.0f} ms,"
         f" {lost} lost"

@@ -68,6 +68,7 @@ SHOW_FIRST_SCREEN = """
 import asyncio, sys
 from pathlib import Path
 import tui.run_app, tui.wiring
+from tui.log_place import LogPlace
 from tui.preload import load_ahead
 from tui.app import OhmfolioApp
 from tui.router import screen_for
@@ -77,7 +78,7 @@ def list_loaded():
     print(*sys.modules)
 
 async def begin():
-    desk = tui.wiring._desk(Path(sys.argv[1]))
+    desk = tui.wiring._desk(LogPlace(Path(sys.argv[1])))
     app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()

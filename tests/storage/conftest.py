@@ -6,10 +6,13 @@ import pytest
 from domain.log.job_log import JobLog
 from domain.log.store import Store
 from domain.log.stored_log import StoredLog
+from storage.postgres.postgres_store import PostgresStore
+from storage.postgres.server_address import ServerAddress
 from storage.set_by import set_by
 from storage.signing_phrase import ScryptPhrases
 from storage.sqlite_job_log import SqliteJobLog
 from storage.sqlite_store import SqliteStore
+from tests.storage.database_server import DatabaseServer, emptied
 from tests.storage.memory_log import MemoryStore
 
 
@@ -25,10 +28,23 @@ def sqlite_log(home: Path) -> Iterator[SqliteJobLog]:
     log.close()
 
 
-@pytest.fixture(params=["in memory", "in SQLite"])
+@pytest.fixture
+def address(database_server: DatabaseServer) -> ServerAddress:
+    """Where an empty log is on the server."""
+    address = database_server.address("postgres")
+    emptied(address)
+    return address
+
+
+@pytest.fixture(params=["in memory", "in SQLite", "on PostgreSQL"])
 def store(request: pytest.FixtureRequest, home: Path) -> Iterator[Store]:
     """Each store in turn."""
-    store: Store = MemoryStore() if request.param == "in memory" else SqliteStore.open(home)
+    if request.param == "in memory":
+        store: Store = MemoryStore()
+    elif request.param == "in SQLite":
+        store = SqliteStore.open(home)
+    else:
+        store = PostgresStore.open(request.getfixturevalue("address"))
     yield store
     store.close()
 

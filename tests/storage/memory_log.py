@@ -13,6 +13,7 @@ from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import Findable, findable
+from domain.log.numbering import Numbering
 from domain.log.spelling import heard_gaps_of
 from domain.log.store import IssuedRecord, Operation, StoredJob, TrailEntry
 from domain.log.stored_log import StoredLog
@@ -122,6 +123,7 @@ class MemoryStore:
 
     def __init__(self) -> None:
         self.jobs: dict[str, StoredJob] = {}
+        self.prefix = "A"
         self.given: list[str] = []
         self.lines: dict[str, JobLine] = {}
         self.trails: dict[str, tuple[TrailEntry, ...]] = {}
@@ -146,8 +148,16 @@ class MemoryStore:
                 raise
 
     def next_number(self) -> str:
-        self.given.append(f"A-{len(self.given) + 1:04d}")
+        self.given.append(f"{self.prefix}-{len(self.given) + 1:04d}")
         return self.given[-1]
+
+    def numbering(self) -> Numbering:
+        return Numbering(self.prefix, "memory", len(self.given))
+
+    def begin_numbers(self, prefix) -> bool:
+        if not self.given:
+            self.prefix = prefix
+        return not self.given
 
     def get(self, number):
         stored = self.jobs.get(number)

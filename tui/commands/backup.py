@@ -22,7 +22,7 @@ _WITH_KEY = CommandOption("--with-key", "the key of the seal goes into the copy,
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """A full copy in a new file or, where no file is named, the copy of the day beside the log."""
-    upkeep = wiring.upkeep(wiring.home())
+    upkeep = wiring.folder_upkeep(wiring.place())
     if typed.words:
         phrase = new_phrase("that locks the key") if typed.has(_WITH_KEY.name) else ""
         copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()), phrase=phrase)

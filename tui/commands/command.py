@@ -7,14 +7,16 @@ import sys
 from collections.abc import Callable, Generator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from domain.gate.proof import Proof
     from domain.log.job_log import JobLog
-    from domain.log.upkeep import FolderUpkeep
+    from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from tui.configuration import Configuration
+    from tui.log_place import LogPlace
     from tui.services import Services
 
 FINE, NO, UNUSABLE, CANNOT_TELL = 0, 1, 2, 3
@@ -44,10 +46,18 @@ def require_terminal() -> None:
 
 
 class Screens(Protocol):
-    """Runs the terminal screens on the log of a folder until the person leaves; the exit code."""
+    """Runs the terminal screens on the log of a place until the person leaves; the exit code."""
 
-    def __call__(self, home: Path, *, practises: bool = False) -> int:
+    def __call__(self, place: LogPlace, *, practises: bool = False) -> int:
         """Open at the first question, or at practice."""
+        ...
+
+
+class MovesLog(Protocol):
+    """Moves the log of one place to another."""
+
+    def __call__(self, place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
+        """Move it whole, or say why not."""
         ...
 
 
@@ -65,24 +75,27 @@ class Environment:
 
     configuration: Callable[[], Configuration]
     """What the person has set."""
-    home: Callable[[], Path]
-    """The folder that holds the job log."""
-    has_log: Callable[[Path], bool]
-    """Whether a folder holds one already; opening begins one where there is none."""
-    desk: Callable[[Path], Services]
-    """Opens the log of a folder."""
-    upkeep: Callable[[Path], FolderUpkeep]
-    """Looks after the log of a folder, whether or not that can be opened."""
+    place: Callable[[], LogPlace]
+    """Where the job log is."""
+    has_log: Callable[[LogPlace], bool]
+    """Whether there is one already; opening begins one where there is none."""
+    desk: Callable[[LogPlace], Services]
+    """Opens the log of a place."""
+    upkeep: Callable[[LogPlace], Upkeep]
+    """Looks after the log of a place, whether or not that can be opened."""
+    folder_upkeep: Callable[[LogPlace], FolderUpkeep]
+    """Makes copies of a log in a folder, and goes back to them; says so where the log is kept elsewhere."""
+    move: MovesLog
     screens: Screens
-    left: Callable[[Path], None]
+    left: Callable[[LogPlace], None]
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
     proof_of: ProofOf
     """Whether the bytes of a file are a paper as it was issued, by a log, by the fingerprints of a firm's keys, or alone."""
 
     @contextmanager
-    def at_desk(self, home: Path | None = None) -> Generator[Services, None, None]:
+    def at_desk(self, place: LogPlace | None = None) -> Generator[Services, None, None]:
         """The desk with the log open, and closed again at the end."""
-        desk = self.desk(home or self.home())
+        desk = self.desk(place or self.place())
         try:
             if refuses := desk.log.refuses():
                 aside(f"! {refuses}")

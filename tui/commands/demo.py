@@ -24,6 +24,7 @@ from tui.commands.command import (
     require_terminal,
 )
 from tui.commands.scenario import Scenario, scenario_in, signed, started, typed_sections
+from tui.log_place import LogPlace
 from tui.services import Services
 
 _FILL_ONLY = CommandOption("--fill-only", "fill the demo log and say where it is; do not open it")
@@ -34,7 +35,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if not typed.has(_FILL_ONLY.name):
         require_terminal()
     home = wiring.configuration().home_of_this_run or Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
-    with wiring.at_desk(home) as desk:
+    with wiring.at_desk(LogPlace(home)) as desk:
         was_there = _is_filled(desk.log, home)
         if not was_there:
             fill(desk)
@@ -45,7 +46,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     )
     if typed.has(_FILL_ONLY.name):
         return answer
-    code = wiring.screens(home)
+    code = wiring.screens(LogPlace(home))
     return CommandAnswer(answer.value, f"The demo log is kept in {home}", code)
 
 

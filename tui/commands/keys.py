@@ -52,7 +52,7 @@ def _certificate(desk: Services, path: Path, firm: str) -> CommandAnswer:
 
 def _unlocked(wiring: Environment) -> CommandAnswer:
     phrase = typed_phrase("The phrase the key was locked with: ", "The phrase of a key")
-    fingerprint = wiring.upkeep(wiring.home()).unlock_key(phrase)
+    fingerprint = wiring.folder_upkeep(wiring.place()).unlock_key(phrase)
     return CommandAnswer({"fingerprint": fingerprint}, f"✓ The key {in_groups(fingerprint)} is in its place again")
 
 

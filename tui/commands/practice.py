@@ -35,7 +35,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         with wiring.at_desk() as desk:
             return CommandAnswer(list(practisers(desk.log)), "")
     require_terminal()
-    return CommandAnswer(None, "", wiring.screens(wiring.home(), practises=True))
+    return CommandAnswer(None, "", wiring.screens(wiring.place(), practises=True))
 
 
 def _summary(typed: TypedArgument, wiring: Environment) -> CommandAnswer:

@@ -26,6 +26,8 @@ SUMMARIES: Mapping[str, str] = {
     "read-in": "type readings from a CSV file of any layout into a job",
     "backup": "copy the log while it is in use, papers and all",
     "restore": "go back to a copy of the log; the log as it is is kept aside",
+    "move": "take the log whole to a server or another folder, proved there",
+    "numbers": "the letters that numbers of this log begin with",
     "tend": "look whether the log is whole, and who may use it",
     "head": "a few letters that prove later that nothing in the log was altered",
     "schema": "the layout of a job as JSON Schema",

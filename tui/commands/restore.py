@@ -11,10 +11,10 @@ from tui.commands.tend import proof_in_words
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Put a copy in the place of the log, once it is proved; what was there is kept aside."""
-    home = wiring.home()
+    place = wiring.place()
     copy = str(Path(typed.words[0]).expanduser().absolute())
-    restored = wiring.upkeep(home).restore(copy, at=datetime.now().astimezone())
-    return CommandAnswer({"home": str(home), **restored.model_dump(mode="json")}, f"{home}: {_as_text(restored)}")
+    restored = wiring.folder_upkeep(place).restore(copy, at=datetime.now().astimezone())
+    return CommandAnswer({"home": str(place), **restored.model_dump(mode="json")}, f"{place}: {_as_text(restored)}")
 
 
 def _as_text(restored: Restored) -> str:

@@ -39,9 +39,9 @@ def run(typed: list[str], wiring: Environment) -> int:
 def _done(typed: list[str], wiring: Environment) -> int:
     if not typed:
         require_terminal()
-        home = wiring.home()
-        code = wiring.screens(home)
-        wiring.left(home)
+        place = wiring.place()
+        code = wiring.screens(place)
+        wiring.left(place)
         return code
     first, *rest = typed
     if first in {"--version", "-V"}:

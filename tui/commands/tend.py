@@ -6,12 +6,14 @@ from domain.log.upkeep import Condition, CopyProof, Unproven
 from tui.commands.command import FINE, JSON, NO, Command, CommandAnswer, CommandOption, Environment, TypedArgument
 
 _MEND = CommandOption("--mend", "make anew what follows from the rest, and remove unfinished files")
-_SHARE = CommandOption("--share", "open the log to a group of this computer, and to nobody else", "GROUP")
+_SHARE = CommandOption(
+    "--share", "open the log to a group of this computer, or a role of the server that keeps it", "GROUP"
+)
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """What is wrong with the log, and what to do about it."""
-    upkeep = wiring.upkeep(wiring.home())
+    upkeep = wiring.upkeep(wiring.place())
     if group := typed.value(_SHARE.name):
         upkeep.share(group)
     condition = upkeep.tend(at=datetime.now().astimezone(), mend=typed.has(_MEND.name))

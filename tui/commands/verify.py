@@ -78,9 +78,9 @@ def _fingerprints(firm: str) -> tuple[str, ...]:
 def _proof(pdf: bytes, wiring: Environment, firm: tuple[str, ...]) -> Proof:
     if firm:
         return wiring.proof_of(pdf, None, firm=firm)
-    if not wiring.has_log(home := wiring.home()):
+    if not wiring.has_log(place := wiring.place()):
         return wiring.proof_of(pdf, None)
-    with wiring.at_desk(home) as desk:
+    with wiring.at_desk(place) as desk:
         return desk.proof_of(pdf, desk.log)
 
 

@@ -1,0 +1,19 @@
+"""The letters of a log, chosen once: a number that somebody was given is never read otherwise."""
+
+from domain.job.job_number import is_prefix
+from domain.log.store import Store
+
+
+def begin_numbers(store: Store, prefix: str) -> str:
+    """Have the numbers of a log begin with these letters; why not, where they cannot."""
+    if not is_prefix(prefix):
+        return f"Numbers begin with one to four letters from A to Z; not {prefix!r}."
+    with store.transaction():
+        if store.begin_numbers(prefix):
+            return ""
+        now = store.numbering()
+    if now.prefix == prefix:
+        return ""
+    if now.last:
+        return f"The last number given is {now.last}; letters are chosen before the first, and stay."
+    return f"Numbers that begin with {prefix} were given in this log before it was restored; choose other letters."

@@ -1,0 +1,167 @@
+"""Jobs on a server: read as they stand, put with each edit, stepped through by the edits of a person."""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from domain.duties.duty_facts import DutyFacts, duty_facts
+from domain.editing.commands import COMMAND
+from domain.editing.undo import Edit
+from domain.job.job import Job
+from domain.log.job_log import JobLine
+from domain.log.store import StoredJob, TrailEntry
+from storage.errors import not_issued_here
+from storage.ledger_entries import EDIT
+from storage.line_rows import LINE_COLUMNS, line_from, line_values, microseconds
+from storage.postgres.log_server import LogServer, Values
+from storage.postgres.postgres_ledger import PostgresLedger
+from storage.postgres.postgres_vocabulary import learnt
+from storage.postgres.words import words_held
+from storage.rows import checksum, edit_from, stored_from
+
+_STORED = """
+SELECT job.version, job.state, old.number, (SELECT later.number FROM job AS later WHERE later.replaces = job.id),
+    job.put_right, draft.body, draft.crc, issued.body, issued.sha
+FROM job LEFT JOIN draft ON draft.job_id = job.id LEFT JOIN issued ON issued.job_id = job.id
+    LEFT JOIN job AS old ON old.id = job.replaces
+WHERE job.number = %s
+"""
+LOCK = "SELECT id FROM job WHERE number = ANY(%s) ORDER BY id FOR NO KEY UPDATE"
+"""Lock first, then read by another statement: one that does both reads what stood before it had to wait."""
+_TURN = """
+    nextval(pg_get_serial_sequence('edit', 'seq')),
+    coalesce(%(op)s, (SELECT device.id FROM device WHERE is_here) || ':' || nextval('operation'))
+"""
+"""Which row of the trail an edit is to be, and under which name."""
+_INSERT = f"""
+INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due,
+    put_right, day, laid_aside, duties)
+VALUES (%(number)s, 1, %(client)s, %(premises)s, %(form_set)s, %(state)s, %(outcome)s, %(open_snags)s,
+    (SELECT id FROM job WHERE number = %(replaces)s), %(updated)s, %(due)s, %(put_right)s, %(day)s, %(laid_aside)s, %(duties)s)
+RETURNING id, true, {_TURN}
+"""
+_UPDATE = f"""
+UPDATE job SET version = %(version)s, client = %(client)s, premises = %(premises)s, form_set = %(form_set)s,
+    state = %(state)s, outcome = %(outcome)s, open_snags = %(open_snags)s, updated = %(updated)s, due = %(due)s,
+    put_right = %(put_right)s, day = %(day)s, laid_aside = %(laid_aside)s, duties = %(duties)s
+WHERE number = %(number)s
+RETURNING id, (SELECT words <> array_to_tsvector(%(words)s::text[]) FROM job_text WHERE job_id = id), {_TURN}
+"""
+_DRAFT = """
+INSERT INTO draft (job_id, body, crc) VALUES (%(id)s, %(body)s, %(crc)s)
+ON CONFLICT (job_id) DO UPDATE SET body = excluded.body, crc = excluded.crc
+"""
+_WORDS = """
+INSERT INTO job_text (job_id, words) VALUES (%(id)s, array_to_tsvector(%(words)s::text[]))
+ON CONFLICT (job_id) DO UPDATE SET words = excluded.words
+"""
+_EDIT = """
+INSERT INTO edit (seq, op, job_id, version, at, who, what, command, begun, changes, undoes, redoes)
+VALUES (%(seq)s, %(op)s, %(id)s, %(version)s, %(at)s, %(who)s, %(what)s, %(command)s, %(begun)s, %(changes)s, %(undoes)s,
+    %(redoes)s)
+"""
+_HANDS = "UPDATE hand SET updated = %(at)s WHERE job_id = %(id)s"
+_HAND = "INSERT INTO hand (job_id, who, updated) VALUES (%(id)s, %(who)s, %(at)s) ON CONFLICT DO NOTHING"
+_RECORD = 7
+"""Where in a row of a job the body of an issued record stands."""
+_KEPT = ("op", "version", "at", "who", "what", "command", "begun", "changes", "undoes", "redoes")
+"""Of an edit, all that the ledger goes by."""
+_DUTIES = TypeAdapter(DutyFacts)
+_PAGE = 1_000
+
+
+class PostgresJobs:
+    """What a store is asked of whole jobs. Writes are made inside a transaction."""
+
+    def __init__(self, server: LogServer) -> None:
+        self._server = server
+        self._ledger = PostgresLedger(server)
+
+    def get(self, number: str) -> StoredJob | None:
+        """The job with this number, as it stands now; inside a transaction nobody else changes it until that ends."""
+        if "\0" in number:
+            return None
+        if self._server.in_transaction:
+            self._server.run(LOCK, ([number],))
+        row = self._server.first(_STORED, (number,))
+        stored = stored_from(number, row) if row else None
+        if row and row[_RECORD] is not None and not self._ledger.vouches_for(number):
+            raise not_issued_here(number)
+        return stored
+
+    def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
+        """Keep a job as it stands now, its line, its search words and one more edit."""
+        begun, version = not stored.version, stored.version + 1
+        words = words_held(stored.job, line)
+        values = line_values(line) | {
+            "version": version,
+            "replaces": stored.replaces,
+            "duties": _duties(stored.job),
+            "words": words,
+            "op": entry.op or None,
+        }
+        ((job_id, changed, seq, op),) = self._server.run(_INSERT if begun else _UPDATE, values)
+        body = "" if stored.is_issued else stored.job.model_dump_json()
+        edit = _row_of(entry, body if begun else "") | {"id": job_id, "seq": seq, "op": op, "version": version}
+        self._server.run_all(
+            [
+                ("DELETE FROM draft WHERE job_id = %(id)s", {"id": job_id})
+                if stored.is_issued
+                else (_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)}),
+                (_EDIT, edit),
+                (_HANDS, edit),
+                (_HAND, edit),
+                *([(_WORDS, {"id": job_id, "words": words}), *learnt(words)] if changed else []),
+            ]
+        )
+        self._ledger.enter(EDIT, seq, line.number, [edit[name] for name in _KEPT])
+
+    def words_of(self, job_id: int, number: str) -> Iterable[tuple[str, Values]]:
+        """What has a job found by its words that is not yet, and its duties told."""
+        stored = self.get(number)
+        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE id = %s", (job_id,))
+        if stored and row:
+            words = words_held(stored.job, line_from(row))
+            values = {"id": job_id, "words": words, "duties": _duties(stored.job)}
+            yield from (("UPDATE job SET duties = %(duties)s WHERE id = %(id)s", values), (_WORDS, values))
+            yield from learnt(words)
+
+    def edits(self, number: str, who: str) -> Iterable[Edit]:
+        """What somebody did to a job, oldest first."""
+        rows = self._server.run(
+            "SELECT version, what, changes, undoes, redoes FROM edit"
+            " WHERE job_id = (SELECT id FROM job WHERE number = %s) AND who = %s ORDER BY version",
+            (number, who),
+        )
+        return map(edit_from, rows)
+
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
+        """Every job that was not replaced, with what its duties hang on."""
+        asked = (
+            f"SELECT id, duties, {LINE_COLUMNS} FROM job WHERE state <> 'replaced' AND laid_aside = 0 AND id > %s"
+            f" ORDER BY id LIMIT {_PAGE}"
+        )
+        after = 0
+        while rows := self._server.run(asked, (after,)):
+            for _, duties, *columns in rows:
+                yield line_from(tuple(columns)), _DUTIES.validate_json(duties)
+            after = rows[-1][0]
+
+
+def _duties(job: Job) -> str:
+    return _DUTIES.dump_json(duty_facts(job)).decode()
+
+
+def _row_of(entry: TrailEntry, begun: str) -> dict[str, Any]:
+    """What the trail keeps of an edit."""
+    return {
+        "at": microseconds(entry.at),
+        "who": entry.who,
+        "what": entry.what,
+        "command": COMMAND.dump_json(entry.command).decode() if entry.command else None,
+        "begun": begun or None,
+        "changes": entry.changes or None,
+        "undoes": entry.undoes or None,
+        "redoes": entry.redoes or None,
+    }

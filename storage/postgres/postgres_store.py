@@ -1,0 +1,153 @@
+"""What a job log is kept in, as one schema of a PostgreSQL server."""
+
+import zlib
+from collections.abc import Generator, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from typing import Self
+
+from domain.duties.duty_facts import DutyFacts
+from domain.editing.undo import Edit
+from domain.log.job_log import JobLine, Query, State, TrailLine
+from domain.log.log_line import Findable
+from domain.log.numbering import Numbering
+from domain.log.sought import Sought
+from domain.log.store import Operation
+from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
+from storage.postgres.layout import ready
+from storage.postgres.log_server import LogServer, connected_to
+from storage.postgres.postgres_jobs import LOCK, PostgresJobs
+from storage.postgres.postgres_ledger import PostgresLedger
+from storage.postgres.postgres_notes import PostgresNotes
+from storage.postgres.postgres_papers import PostgresPapers
+from storage.postgres.postgres_registers import PostgresRegisters
+from storage.postgres.postgres_search import counted, found, held
+from storage.postgres.postgres_vocabulary import near
+from storage.postgres.server_address import ServerAddress
+
+_OPERATION = "SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %s"
+_TURN_OF_OPERATION = "SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))"
+_NUMBER = "UPDATE device SET next_number = next_number + 1 WHERE is_here RETURNING prefix, next_number - 1"
+_BEGIN_NUMBERS = """
+UPDATE device SET prefix = %(prefix)s WHERE is_here AND next_number = 1
+    AND NOT EXISTS (SELECT 1 FROM device AS other WHERE other.prefix = %(prefix)s AND NOT other.is_here) RETURNING prefix
+"""
+_TRAIL = """
+SELECT version, at, who, what, command FROM edit
+WHERE job_id = (SELECT id FROM job WHERE number = %s) AND version > %s ORDER BY version
+"""
+
+
+class PostgresStore:
+    """Fulfils `domain.log.store.Store`. May be used by several threads and several programs at once."""
+
+    def __init__(self, server: LogServer) -> None:
+        self._server = server
+        self._jobs = PostgresJobs(server)
+        self.papers = PostgresPapers(server)
+        self.notes = PostgresNotes(server)
+        self.registers = PostgresRegisters(server)
+        self._ledger = PostgresLedger(server)
+        self.head, self.had_head = self._ledger.head, self._ledger.had_head
+        self.get, self.put = self._jobs.get, self._jobs.put
+
+    @classmethod
+    def open(cls, address: ServerAddress) -> Self:
+        """The store at an address; begun where there is none and whoever asks may begin one."""
+        with connected_to(address) as connection:
+            ready(connection, address)
+        return cls(LogServer(address))
+
+    @contextmanager
+    def transaction(self, *numbers: str) -> Generator[None]:
+        """One transaction, which begins by locking the jobs it names, in one order for everybody."""
+        asked = [number for number in numbers if "\0" not in number]
+        with self._server.transaction(*([(LOCK, (asked,))] if asked else [])):
+            yield
+
+    def next_number(self) -> str:
+        """Give the next number. Who asks for another waits until this one is kept or given back."""
+        ((prefix, counter),) = self._server.run(_NUMBER)
+        return f"{prefix}-{counter:04d}"
+
+    def numbering(self) -> Numbering:
+        """How jobs are numbered."""
+        ((prefix, device, following),) = self._server.run("SELECT prefix, id, next_number FROM device WHERE is_here")
+        return Numbering(prefix, device, following - 1)
+
+    def begin_numbers(self, prefix: str) -> bool:
+        """Begin numbers with these letters, where none was given."""
+        return bool(self._server.run(_BEGIN_NUMBERS, {"prefix": prefix}))
+
+    def operation(self, op: str) -> Operation | None:
+        """The edit that is kept under this name."""
+        if self._server.in_transaction:
+            # Somebody may be about to keep it; without a job to lock, nothing else makes the second wait.
+            self._server.run(_TURN_OF_OPERATION, (op,))
+        row = self._server.first(_OPERATION, (op,))
+        return Operation(*row) if row else None
+
+    def edits(self, number: str, who: str) -> Iterable[Edit]:
+        """What somebody did to a job, oldest first."""
+        return self._jobs.edits(number, who)
+
+    def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
+        """The edits of a job that came after a version, oldest first."""
+        return tuple(map(trail_line_from, self._server.run(_TRAIL, (_askable(number), after))))
+
+    def line(self, number: str) -> JobLine | None:
+        """The line of a job."""
+        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = %s", (_askable(number),))
+        return next(iter(self._vouched([line_from(row)] if row else [])), None)
+
+    def version(self, number: str) -> int:
+        """How many edits a job has had; 0 when there is no such job."""
+        row = self._server.first("SELECT version FROM job WHERE number = %s", (_askable(number),))
+        return row[0] if row else 0
+
+    def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
+        """What an understood query asks for, the one touched last first."""
+        return self._vouched(found(self._server, query, sought))
+
+    def _vouched(self, lines: Sequence[JobLine]) -> tuple[JobLine, ...]:
+        """Lines, with those marked that the log shows as issued and this program never issued."""
+        issued = [line.number for line in lines if line.state in {State.ISSUED, State.REPLACED}]
+        strange = self._ledger.strangers_among(issued) if issued else ()
+        return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
+
+    def count(self, ways: Sequence[Sought], most: int) -> int:
+        """How many jobs hold one of these; no more than `most` are counted."""
+        return counted(self._server, ways, most)
+
+    def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
+        """What each of these jobs is found by."""
+        return held(self._server, numbers)
+
+    def near(self, word: str) -> Iterable[str]:
+        """Words that share a gap with one."""
+        return near(self._server, word)
+
+    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
+        """Every job that was not replaced, with what its duties hang on."""
+        return self._jobs.dated()
+
+    def data_version(self) -> int:
+        """Another number once anybody may have changed the log; also when another log of the server was changed.
+
+        A counter in the log would have everybody who writes wait for one row, and the newest moment of an edit may be
+        kept before an older one. Which transactions are under way tells it without either.
+        """
+        ((now,),) = self._server.run("SELECT pg_current_snapshot()::text")
+        return zlib.crc32(now.encode())
+
+    def refuses(self) -> str:
+        """Nothing stands in the way: whoever looks after the server keeps an older log from being put in its place."""
+        return ""
+
+    def close(self) -> None:
+        """Let go of the connections."""
+        self._server.close()
+
+
+def _askable(number: str) -> str:
+    """A number as a server can be asked for it; it knows no text with a NUL in it."""
+    return "" if "\0" in number else number

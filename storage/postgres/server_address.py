@@ -1,0 +1,55 @@
+"""Where on a server a job log is: an address as libpq reads it, with the schema of the firm. It never holds a password."""
+
+import re
+from dataclasses import dataclass
+from typing import Self
+from urllib.parse import parse_qsl, urlencode, urlsplit
+
+from domain.log.job_log import JobLogError
+
+SCHEMES = ("postgresql", "postgres")
+_SCHEMA = "ohmfolio"
+_NAME = re.compile(r"[a-z_][a-z0-9_]{0,47}")
+_SECRET = {"password", "sslpassword"}
+
+
+@dataclass(frozen=True, slots=True)
+class ServerAddress:
+    """An address, and the schema that holds the log."""
+
+    url: str
+    """As libpq reads it, without the schema."""
+    schema: str = _SCHEMA
+
+    def __str__(self) -> str:
+        """As a person types it."""
+        if self.schema == _SCHEMA:
+            return self.url
+        return f"{self.url}{'&' if '?' in self.url else '?'}schema={self.schema}"
+
+    @classmethod
+    def parsed(cls, typed: str) -> Self:
+        """The address that was typed; JobLogError for one that cannot be used. What it says never repeats a password."""
+        try:
+            parts = urlsplit(typed.strip())
+            settings = parse_qsl(parts.query, keep_blank_values=True)
+            has_password = parts.password is not None
+        except ValueError as trouble:
+            raise JobLogError("That is no address of a server: postgresql://PERSON@HOST/DATABASE.") from trouble
+        if has_password or _SECRET & {name for name, _ in settings}:
+            raise JobLogError(
+                "The address of the job log holds a password, where others can read it. Take it out and put it into "
+                "~/.pgpass, which only you may read."
+            )
+        if parts.scheme not in SCHEMES:
+            raise JobLogError("The address of a job log on a server begins with postgresql://.")
+        schema = dict(settings).get("schema", _SCHEMA)
+        if not _NAME.fullmatch(schema) or schema.startswith("pg_"):
+            raise JobLogError(f"{schema[:60]!r} cannot be the schema of a job log: small letters, digits and _ only.")
+        rest = urlencode([each for each in settings if each[0] != "schema"], safe="/")
+        return cls(parts._replace(query=rest).geturl(), schema)
+
+
+def is_server(typed: str) -> bool:
+    """It is meant as the address of a server, right or not."""
+    return typed.strip().partition("://")[0].casefold() in SCHEMES
