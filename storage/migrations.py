@@ -6,7 +6,7 @@ from pathlib import Path
 from sqlite_utils import Database, Migrations
 
 from storage.driver import Connection
-from storage.layout import APPLICATION, LAYOUT
+from storage.layout import APPLICATION, LAYOUT, LINES
 from storage.ledger import begin
 from storage.log_file import LogFile
 from storage.witnessing import WITNESS_TASK
@@ -234,6 +234,13 @@ def m002_ledger(db: Database) -> None:
         db.conn.execute(statement)
     begin(LogFile(Path(), db.conn))
     db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [WITNESS_TASK])
+
+
+@steps()
+def m003_days_of_jobs(db: Database) -> None:
+    """The day of each job beside its line, and search words for days, telephone numbers and how words are heard."""
+    db.conn.execute("ALTER TABLE job ADD COLUMN day INTEGER")
+    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
 
 
 def migrate(connection: Connection, layout: int = LAYOUT) -> None:

@@ -1,9 +1,12 @@
 """What is due over a whole log, soonest first."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from typing import TypedDict
+from typing import NamedTuple, TypedDict
 
+from domain.dates import MONTHS
+from domain.duties.duty import DutyKind
 from domain.duties.noted import TOPIC, DutyDone, DutyNotes, done_in, noted
 from domain.duties.of_job import owing_by
 from domain.duties.owing import Owed
@@ -29,6 +32,11 @@ class DueLine:
         """The day has passed."""
         return self.by < on
 
+    @property
+    def is_kept_until(self) -> bool:
+        """Nothing is to be done by the day; a paper is kept until then."""
+        return self.owed.duty.kind is DutyKind.KEEP
+
 
 @dataclass(frozen=True, slots=True)
 class Untold:
@@ -48,6 +56,24 @@ class DueList:
     lines: tuple[DueLine, ...]
     untold: tuple[Untold, ...]
     done: tuple[DueLine, ...] = ()
+
+
+class DueSection(NamedTuple):
+    """Lines of one month, or what is apart from the months."""
+
+    title: str
+    lines: tuple[DueLine, ...]
+
+
+def sections_of(lines: Iterable[DueLine], on: date) -> tuple[DueSection, ...]:
+    """What is late first, then month by month, and last the papers that are only kept; each says how many it holds."""
+    found: dict[str, list[DueLine]] = {}
+    in_order = sorted(lines, key=lambda line: (line.is_kept_until, line.by))
+    for line in in_order:
+        month = f"{MONTHS[line.by.month - 1]} {line.by.year}"
+        title = "Papers to be kept until" if line.is_kept_until else "Late" if line.is_late(on) else month
+        found.setdefault(title, []).append(line)
+    return tuple(DueSection(f"{title} ({len(each)})", tuple(each)) for title, each in found.items())
 
 
 class _About(TypedDict):

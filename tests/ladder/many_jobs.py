@@ -15,12 +15,15 @@ from domain.inspection.observation import Code
 from domain.job.job import Job, canonical
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.log_line import line_of
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.log.spelling import heard_gaps_of
+from domain.log.times import words_of_days
+from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME, LogFile
 from storage.rows import checksum
+from storage.search import WHEN
 from storage.search_text import text_values
 from storage.sqlite_job_log import SqliteJobLog
 from storage.vocabulary import is_listed
@@ -28,6 +31,7 @@ from storage.witnessing import WITNESS_TASK
 from tests.builders import (
     AT,
     INSPECTOR,
+    ON,
     complete_certificate,
     complete_minor_works,
     complete_report,
@@ -44,7 +48,7 @@ _FIRST = "bram cran dun el fen gris hol ing jor kel lan mor nes or pel quin rav 
 _MIDDLE = "a e i o u an en el er ow ing ard ist om ul"
 _LAST = "bury by cote dale fell field ford gate ham holt lea ley mere more side stead stock thorpe ton wick"
 _SYLLABLES = tuple(part.split() for part in (_FIRST, _MIDDLE, _LAST))
-_COLUMNS = "number, version, client, premises, form_set, state, outcome, open_snags, updated, due, put_right"
+_COLUMNS = "number, version, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day"
 
 
 class Kind(NamedTuple):
@@ -134,7 +138,7 @@ def _write_words(connection: Connection, words: set[str]) -> None:
     known = sorted(word for word in words if is_listed(word))
     connection.execute("BEGIN")
     connection.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", [(word,) for word in known])
-    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in gaps_of(word))
+    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in heard_gaps_of(word))
     connection.executemany("INSERT OR IGNORE INTO near (gap, word) VALUES (?, ?)", gaps)
     connection.execute("COMMIT")
 
@@ -174,11 +178,17 @@ def _swaps(number: str, chance: random.Random) -> list[tuple[str, str]]:
     swaps = [("7777777", number.removeprefix("A-")), ("qqfirst", word(chance)), ("qqlast", word(chance))]
     swaps += [("77 qqroad", road), ("qqtown", f"{chance.choice(_SYLLABLES[0])}{chance.choice(_SYLLABLES[2])}")]
     swaps += [(old.title(), new.title()) for old, new in swaps[1:]]
+    days = words_of_days([ON]), words_of_days([START.date() + timedelta(days=chance.randrange(3650))])
+    swaps += sorted(((f"{WHEN}{old}", f"{WHEN}{new}") for old, new in zip(*days, strict=True)), key=_longest_first)
     for old in ("zz9 9qq", "zz7 7qq"):
         inner = f"{chance.randint(1, 9)}{chance.choice('ABDEFGHJLN')}{chance.choice('PQRSTUWXYZ')}"
         new = f"{area} {inner}"
         swaps += [(old.upper(), new), (old, new.lower()), (old.replace(" ", ""), new.replace(" ", "").lower())]
     return swaps
+
+
+def _longest_first(swap: tuple[str, str]) -> int:
+    return -len(swap[0])
 
 
 def _swapped(text: str, swaps: list[tuple[str, str]]) -> str:

@@ -1,14 +1,20 @@
 """`due`: what is due for the jobs of the log, soonest first."""
 
 from datetime import date
+from pathlib import Path
 
 from domain.dates import date_in, written
 from domain.log.due_list import DueLine, DueList, due_in
 from tui.commands.advice import due_in_words, owed_as_value
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.services import Services
 
 _ON = CommandOption("--on", "the day it is looked at; today when not given", "DATE")
 _UNTIL = CommandOption("--until", "only what is due by then", "DATE")
+_FILES = {
+    "csv": CommandOption("--csv", "write the list as a table into a new file besides", "FILE"),
+    "ics": CommandOption("--ics", "write it as a calendar (iCalendar) into a new file besides", "FILE"),
+}
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -16,9 +22,23 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     with wiring.at_desk() as desk:
         on = _day(typed, _ON) or desk.now().date()
         found = due_in(desk.log)
-    until = _day(typed, _UNTIL)
-    lines = tuple(line for line in found.lines if until is None or line.by <= until)
+        until = _day(typed, _UNTIL)
+        lines = tuple(line for line in found.lines if until is None or line.by <= until)
+        _written(typed, lines, desk)
     return CommandAnswer([_as_value(line, on) for line in lines], _as_text(lines, found, on))
+
+
+def _written(typed: TypedArgument, lines: tuple[DueLine, ...], desk: Services) -> None:
+    """Write the files asked for; none that is there is written over."""
+    asked = {ending: typed.value(f"--{ending}") for ending in _FILES}
+    if not any(asked.values()):
+        return
+    for ending, content in desk.due_files(lines, desk.now()).items():
+        if asked[ending]:
+            try:
+                desk.write_new(Path(asked[ending]), content)
+            except FileExistsError:
+                raise UnusableError(f"{asked[ending]} exists already and is not written over") from None
 
 
 def _day(typed: TypedArgument, option: CommandOption) -> date | None:
@@ -72,6 +92,6 @@ def _days(count: int) -> str:
 COMMAND = Command(
     name="due",
     run=run,
-    options=(JSON, _ON, _UNTIL),
+    options=(JSON, _ON, _UNTIL, *_FILES.values()),
     explains="Each line says what is due, by which day, how it was counted and by which rule; work to the day named.",
 )

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -23,11 +24,11 @@ from tui import theme
 from tui.keys import bindings, key_name
 from tui.question_form import Asking
 from tui.routes import ToOwed
-from tui.screens.dialogs import ConfirmScreen, FormScreen
-from tui.screens.due_rows import about_line, row_of, untold_row
+from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
+from tui.screens.due_rows import about_line, rows_of
 from tui.screens.page import Page
 from tui.widgets.entry_lines import AskedLine
-from tui.widgets.pick_list import ListCell, ListRow, PickList
+from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
@@ -36,12 +37,13 @@ class DueScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "Everything that has a day: notices, copies, work a report asks for, papers to keep, the next inspection."
-        " The soonest stands first; what is late has a cross. D notes that a thing has been done, on which day"
+        " What is late stands first and has a cross, then comes month after month; papers that are only kept until a day"
+        " stand apart. E writes the list as a table and as a calendar for other programs. D notes that a thing has been done, on which day"
         " and in what words, and takes it off the list; V shows what was noted so, and D there takes it back. W shows all that is owed for the job and asks what that hangs on, such as the nation and whether the"
         " home is let; it can be answered after the document was issued too."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("due-open", "due-met", "due-done", "due-owed", "back", "palette", "leave", "help")
+        *("due-open", "due-met", "due-done", "due-owed", "due-export", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     DueScreen > #head { height: 1; padding: 0 1; }
@@ -57,7 +59,7 @@ class DueScreen(Page):
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
-        yield PickList(lines_a_row=2, empty="Nothing is due")
+        yield PickList(lines_a_row=4, empty="Nothing is due")
         yield TextPage(id="about")
 
     def on_mount(self) -> None:
@@ -96,6 +98,22 @@ class DueScreen(Page):
         """What was noted as done in place of what is due, or the other way."""
         self._shows_done = not self._shows_done
         self._load()
+
+    def action_export(self) -> None:
+        """Ask for a folder, and write what is listed there as a table and as a calendar."""
+        about = "What is due is written there twice: as a table (CSV), and as a calendar (.ics) that other programs take in."
+        self.ask(LineScreen("Folder for the list", str(self.ohmfolio.desk.packs), about), self._export_to)
+
+    def _export_to(self, folder: str) -> None:
+        desk = self.ohmfolio.desk
+        name = f"due-{desk.now():%Y-%m-%d-%H%M%S}"
+        try:
+            for ending, content in desk.due_files(self.due.lines, desk.now()).items():
+                desk.write_new(Path(folder).expanduser() / f"{name}.{ending}", content)
+        except OSError as trouble:
+            self.say(f"Not written to {folder}: {trouble.strerror}", bad=True)
+        else:
+            self.say(f"{len(self.due.lines)} written to {folder}/{name}.csv and .ics")
 
     def _ask_how(self, line: DueLine, note: DutyNote, on: str, word: str, trouble: str = "") -> None:
         lines = (AskedLine("on", "Done on", on, must=True), AskedLine("word", "A word on it", word))
@@ -195,17 +213,16 @@ class DueScreen(Page):
         told = self.due.done if self._shows_done else self.due.lines
         untold = () if self._shows_done else self.due.untold
         keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in told}
-        rows = [row_of(key, line, self._today) for key, line in keyed.items()]
-        if untold:
-            rows.append(ListRow("untold", (ListCell("An answer is needed to tell more", theme.HEAD),), heading=True))
-        rows += [untold_row(line) for line in untold]
+        rows = list(rows_of(keyed, untold, self._today, done=self._shows_done))
         self._listed = {**keyed, **{line.number: line for line in untold}}
         says = (
             f"What was noted as done; {key_name('due-done')} goes back to what is due"
             if self._shows_done
             else "What is due"
         )
-        head = Paragraph(f"{says}, seen on {written(self._today)}", theme.HEAD)
+        late = sum(line.is_late(self._today) and not line.is_kept_until for line in told)
+        counts = "" if self._shows_done else f": {len(told)}, of which {late} late"
+        head = Paragraph(f"{says}, seen on {written(self._today)}{counts}", theme.HEAD)
         self.query_one("#head", TextPage).show([head])
         listed = self.query_one(PickList)
         listed.empty = "Nothing was noted as done" if self._shows_done else "Nothing is due"
