@@ -24,6 +24,8 @@ def observation_gaps(job: Job, findings: tuple[Finding, ...]) -> Iterator[Gap]:
     yield from _uncoded_items(job)
     yield from _disagreeing_items(job)
     for each in job.observations:
+        if is_hollow(each.finding):
+            yield gap("observation-says-nothing", Place(observation=each.id))
         yield from _reason_gaps(job, each, findings)
         if each.code is Code.C1 and not (each.action and each.action.is_told):
             yield gap("danger-without-action", Place(observation=each.id))

@@ -215,7 +215,8 @@ class Board(Value):
         ),
     ] = ""
     tested_by: Annotated[
-        Line, Box("Tested by", group=BoxGroup.BOARD_FEED, must=True, help="Who took the readings of this board.")
+        Line,
+        Box("Tested by", group=BoxGroup.BOARD_FEED, must=True, names=True, help="Who took the readings of this board."),
     ] = ""
     tested_on: Annotated[Line, Box("Tested on", BoxKind.DATE, group=BoxGroup.BOARD_FEED, must=True)] = ""
     circuits: Annotated[tuple[Circuit, ...], Field(max_length=CIRCUITS_MAX, fail_fast=True)] = ()

@@ -170,7 +170,11 @@ def _bare_figures(box: Box, text: str) -> str:
 def _line_problem(box: Box, text: str) -> str:
     if bare := _bare_figures(box, text):
         return bare
-    if not box.measured_in or Reading.of(text).value is None:
+    if not box.measured_in or Reading.of(text).meaning in _REPORT_MARKS:
+        return ""
+    if not any(letter.isdigit() for letter in text):
+        return f"{text!r} is no figure; type it with its unit, {' or '.join(box.measured_in)}"
+    if Reading.of(text).value is None:
         return ""
     return f"{text!r} has no unit; type it too, as in {' or '.join(f'{text} {unit}' for unit in box.measured_in)}"
 

@@ -47,6 +47,7 @@ RUNS = (BATHROOM, OUTDOORS, CONCEALED, TOUCHED, NOWHERE)
 
 
 LINE_ONLY = "line only"
+OWN_ELECTRODE = "own electrode"
 
 
 def _charges_vehicles(circuit: Any) -> bool:
@@ -91,7 +92,7 @@ class CircuitUse(Value):
             "Open-PEN protection",
             BoxKind.CHOICE,
             short="Open PEN",
-            choices=("in the charging point", "separate device", "own electrode", "not needed"),
+            choices=("in the charging point", "separate device", OWN_ELECTRODE, "not needed"),
             group=BoxGroup.CIRCUIT_USE,
             when=_charges_vehicles,
             quiet=True,

@@ -32,6 +32,7 @@ class Report(Value):
             BoxKind.PROSE,
             group=BoxGroup.CONDITION,
             must=True,
+            names=True,
             help="Why it was ordered: new tenancy, purchase, interval reached.",
         ),
     ] = ""
@@ -62,6 +63,7 @@ class Report(Value):
             BoxKind.PROSE,
             group=BoxGroup.CONDITION,
             must=True,
+            names=True,
             help="Which parts were inspected and tested, and what share of them.",
         ),
     ] = ""
@@ -114,6 +116,7 @@ class Report(Value):
             BoxKind.PROSE,
             group=BoxGroup.CONDITION,
             must=True,
+            names=True,
             help="The state of the installation as regards safety.",
         ),
     ] = ""
@@ -173,6 +176,7 @@ class Report(Value):
             BoxKind.PROSE,
             group=BoxGroup.CONDITION,
             must=True,
+            names=True,
             help="Why this interval suits this installation.",
         ),
     ] = ""

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
-from domain.value import Line, Value, says_nothing
+from domain.value import Line, Value, says_none, says_nothing
 
 _NOT_THE_MULTIFUNCTION = "When not the multifunction tester."
 _DUE = "The day its calibration is due again. Readings taken after that day bring up a question to answer."
@@ -13,6 +13,22 @@ _DUE = "The day its calibration is due again. Readings taken after that day brin
 
 def _is_named(box: str) -> Callable[[Any], bool]:
     return lambda instruments: not says_nothing(getattr(instruments, box))
+
+
+def _has_no_multifunction(instruments: Any) -> bool:
+    return says_none(instruments.multifunction)
+
+
+def _apart(label: str) -> Box:
+    """An instrument of its own, needed where no multifunction tester stands for it."""
+    return Box(
+        label,
+        group=BoxGroup.INSTRUMENTS,
+        must=True,
+        when=_has_no_multifunction,
+        not_applicable=True,
+        help=_NOT_THE_MULTIFUNCTION,
+    )
 
 
 def _due(box: str, label: str) -> Box:
@@ -40,11 +56,11 @@ class Instruments(Value):
         ),
     ] = ""
     multifunction_due: Annotated[Line, _due("multifunction", "Multifunction tester")] = ""
-    continuity: Annotated[Line, Box("Continuity tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
+    continuity: Annotated[Line, _apart("Continuity tester")] = ""
     continuity_due: Annotated[Line, _due("continuity", "Continuity tester")] = ""
-    insulation: Annotated[Line, Box("Insulation tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
+    insulation: Annotated[Line, _apart("Insulation tester")] = ""
     insulation_due: Annotated[Line, _due("insulation", "Insulation tester")] = ""
-    loop: Annotated[Line, Box("Loop impedance tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
+    loop: Annotated[Line, _apart("Loop impedance tester")] = ""
     loop_due: Annotated[Line, _due("loop", "Loop impedance tester")] = ""
     rcd: Annotated[Line, Box("RCD tester", group=BoxGroup.INSTRUMENTS, help=_NOT_THE_MULTIFUNCTION)] = ""
     rcd_due: Annotated[Line, _due("rcd", "RCD tester")] = ""

@@ -48,6 +48,7 @@ class Work(Value):
             BoxKind.PROSE,
             group=BoxGroup.WORK,
             must=True,
+            names=True,
             help="What was installed or altered, so that a stranger finds it.",
         ),
     ] = ""
@@ -58,6 +59,7 @@ class Work(Value):
             BoxKind.PROSE,
             group=BoxGroup.INSTALLATION,
             must=True,
+            names=True,
             help="The boundary of this certificate. Name what was left out.",
         ),
     ] = ""

@@ -10,7 +10,8 @@ from domain.checks.live_tests.rcd_time import row_for
 from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar
 from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.disconnection_class import scope_of, time_in
-from domain.checks.shared.system import is_tn, is_tt
+from domain.checks.shared.own_earth import is_way_on_tt
+from domain.checks.shared.system import is_tn
 from domain.checks.shared.tabulated import tabulated_for, time_of
 from domain.job.job import Job
 from domain.source import Source
@@ -51,7 +52,7 @@ def _of_bar(bar: AppliedLimit) -> BoxLimit:
 
 def _zs(job: Job, way: Way) -> BoxLimit:
     permitted = way.circuit.zs_permitted.figure
-    if is_tt(job):
+    if is_way_on_tt(job, way):
         by_rcd = residual_bar_for(way, job.edition)
         if permitted and (by_rcd is None or permitted < by_rcd.at_most):
             return _of_bar(design_bar(permitted))

@@ -8,8 +8,8 @@ from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import by_the_metre, impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.own_earth import is_way_on_tt
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.figures.formulas.conductor import resistance
 from domain.figures.formulas.rounding import half_up, measurable
@@ -68,7 +68,7 @@ def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
 def _against_zs(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
     """Zs less what lies before it is R1+R2, of which R2 is a part; earthed metal beside the cpc makes it less."""
     zs, (before, name) = way.circuit.zs, impedance_before(job, way.board)
-    if zs.figure is None or before.figure is None or is_tt(job) or runs_in_earthed_metal(way.circuit):
+    if zs.figure is None or before.figure is None or is_way_on_tt(job, way) or runs_in_earthed_metal(way.circuit):
         return
     left = zs.figure - before.figure
     if left < 0 or r2 <= left + loop_margin(left, job.edition, by_rcd=bool(way.rcds)):

@@ -8,6 +8,7 @@ from domain.checks.shared.cables import in_service
 from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
 from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.own_earth import is_way_on_tt
 from domain.checks.shared.rcds import most_sensitive
 from domain.checks.shared.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.shared.tabulated import Tabulated, tabulated_for, time_of
@@ -32,7 +33,7 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
     yield from _other_voltage(job)
     unknown: dict[tuple[str, str], list[Way]] = {}
     for way in ways_in_use(job):
-        if way.circuit.zs.meaning not in _READ:
+        if way.circuit.zs.meaning not in _READ or is_way_on_tt(job, way):
             continue
         tabulated = tabulated_for(job, way)
         permitted = way.circuit.zs_permitted.figure
@@ -171,8 +172,9 @@ def _unknown(job: Job, ways: Sequence[Way]) -> Finding:
 
 
 def _other_voltage(job: Job) -> Iterator[Finding]:
-    """Said once: it is the same for every circuit."""
-    if is_public_voltage(job) or not any(way.circuit.zs.meaning in _READ for way in ways_in_use(job)):
+    """Said once: it is the same for every circuit whose limit the design does not give."""
+    is_open = any(way.circuit.zs.meaning in _READ and not way.circuit.zs_permitted.figure for way in ways_in_use(job))
+    if is_public_voltage(job) or not is_open:
         return
     place = Place(section="supply", box="voltage_to_earth")
     severity = Severity.ASK if is_over_public_voltage(job) else Severity.NOTE

@@ -6,7 +6,8 @@ from decimal import Decimal
 from domain.checks.shared.applied_limit import cold_bar, design_bar, residual_bar
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
-from domain.checks.shared.rcds import most_sensitive, says_none
+from domain.checks.shared.own_earth import is_way_on_tt
+from domain.checks.shared.rcds import most_sensitive, says_none, switch_rcd
 from domain.checks.shared.system import is_tn, is_tt
 from domain.figures.limits.earth_fault import device_limits, rcd_limit
 from domain.figures.limits.loader import named_figure
@@ -22,13 +23,13 @@ _NO_RATING = Decimal(0)
 
 def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
     """On TT the touch voltage rules: RA × IΔn, or Zs in its place, within the table for the RCD."""
-    if is_tn(job):
-        return
     read = [way for way in ways_in_use(job) if way.circuit.zs.meaning in _READ]
-    if is_tt(job):
-        for way in read:
+    for way in read:
+        if is_way_on_tt(job, way):
             yield from _on_tt(job, way)
-    elif read:
+    if is_tt(job):
+        yield from _behind_the_main_rcd(job)
+    if read and not is_tn(job) and not is_tt(job):
         yield _found(job, Place(section="supply", box="system"), Severity.NOTE, "it-system")
 
 
@@ -52,6 +53,23 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
         yield _found(job, way.at("zs"), Severity.FAILS, "over-limit", limit=bar, typed=typed, excess=excess)
     else:
         yield from _unstable(job, way)
+
+
+def _behind_the_main_rcd(job: Job) -> Iterator[Finding]:
+    """What lies between an RCD main switch and more sensitive ones has that switch alone; circuits without another say so themselves."""
+    rcd, ze = switch_rcd(job), job.supply.ze
+    idn = rcd.idn.figure if rcd else None
+    if idn is None or idn <= 0 or ze.meaning not in _READ:
+        return
+    sensitive = [most_sensitive(way.rcds) for way in ways_in_use(job)]
+    limit = rcd_limit(idn, job.edition)
+    if limit is None or any(each is None or each >= idn for each in sensitive) or not sensitive:
+        return
+    bar = residual_bar(limit, idn)
+    if not bar.holds(ze) and ze.meaning is not Meaning.UNDER:
+        typed = {"idn": str(idn)}
+        place = Place(section="supply", box="ze")
+        yield _found(job, place, Severity.FAILS, "over-limit-of-main", limit=bar, typed=typed, excess=bar.excess(ze))
 
 
 def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:

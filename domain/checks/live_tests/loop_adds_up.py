@@ -9,8 +9,8 @@ from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, w
 from domain.checks.shared.decimal_slip import asked_for, did_you_mean, meant
 from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.own_earth import has_own_electrode, is_board_on_tt
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, are_most, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
 from domain.job.board import Board
@@ -41,7 +41,8 @@ def loop_adds_up(job: Job) -> Iterator[Finding]:
     ways: dict[str, list[Way]] = {board.id: [] for board in job.boards}
     for way in ways_in_use(job):
         yield from _part_and_whole(job, way)
-        ways[way.board.id].append(way)
+        if not has_own_electrode(job, way):
+            ways[way.board.id].append(way)
     for board in job.boards:
         before, name = impedance_before(job, board)
         if before.figure is not None and before.figure > 0:
@@ -102,11 +103,11 @@ def _misfit(job: Job, way: Way, before: Decimal) -> Misfit | None:
         return None
     total = before + inside
     apart, is_higher = abs(zs - total), zs > total
-    if apart <= loop_margin(total, job.edition, on_tt=is_tt(job)):
+    if apart <= loop_margin(total, job.edition, on_tt=is_board_on_tt(job, way.board)):
         return None
     box, slip = _slip(job, way, before, total)
     by_rcd = is_higher and not slip and bool(way.rcds)
-    margin = loop_margin(total, job.edition, by_rcd=by_rcd, on_tt=is_tt(job))
+    margin = loop_margin(total, job.edition, by_rcd=by_rcd, on_tt=is_board_on_tt(job, way.board))
     return Misfit(way, total, apart, margin, is_higher, box, slip) if apart > margin else None
 
 
@@ -145,7 +146,7 @@ def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     left = zs.figure - before if zs.figure is not None else Decimal(0)
     whole = meant(zs, about(total, job.edition))
-    part = meant(inside, about(left, job.edition)) if left > 0 and not is_tt(job) else None
+    part = meant(inside, about(left, job.edition)) if left > 0 and not is_board_on_tt(job, way.board) else None
     if part is not None and (whole is None or abs(part - left) / left < abs(whole - total) / total):
         return "r1_r2", asked_for(part, "Ω", of="R1+R2")
     return "zs", asked_for(whole, "Ω") if whole is not None else ""

@@ -10,6 +10,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, says_none
 from domain.checks.shared.severities import shortfall
+from domain.checks.shared.system import is_reduced_low_voltage
 from domain.checks.shared.uses import Use, is_dwelling, use_of
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
@@ -59,7 +60,7 @@ def rule_for(job: Job, way: Way) -> RcdRule | None:
     if way.feeds_a_board:
         return None
     use, rating = use_of(way.circuit), way.circuit.rating.figure
-    if use.extra_low:
+    if use.extra_low or is_reduced_low_voltage(job):
         return None
     most = named_figure("circuit_rules", "socket-outlets with an RCD, up to", job.edition)
     if use.bath:

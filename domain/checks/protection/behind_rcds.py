@@ -14,7 +14,7 @@ from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
 from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
-from domain.job.finding import Finding
+from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Reading
 from domain.place import Place
@@ -44,19 +44,14 @@ def behind_rcds(job: Job) -> Iterator[Finding]:
 
 
 def _own_rating(job: Job, way: Way) -> Iterator[Finding]:
-    """The RCD of one circuit carries what its device lets through."""
+    """The RCD of one circuit carries what its device lets through; an RCBO is both, and its one rating is typed twice."""
     rating, device = way.circuit.rcd_rating, way.circuit.rating
-    if (
-        not way.circuit.has_rcd
-        or _is_rcbo(way)
-        or rating.figure is None
-        or device.figure is None
-        or rating.figure >= device.figure
-    ):
+    if not way.circuit.has_rcd or rating.figure is None or device.figure is None or rating.figure >= device.figure:
         return
     source = regulation("RCD against overload", job.edition)
+    severity, case = (Severity.ASK, "rcbo-under-itself") if _is_rcbo(way) else (shortfall(job), "under-its-device")
     yield _found(
-        job, way.at("rcd_rating"), shortfall(job), "under-its-device", limit=f"{device.shown} A", source=source,
+        job, way.at("rcd_rating"), severity, case, limit=f"{device.shown} A", source=source,
         rating=rating, device=device,
     )  # fmt: skip
 

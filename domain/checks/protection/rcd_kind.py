@@ -42,8 +42,30 @@ def rcd_kind(job: Job) -> Iterator[Finding]:
             yield _found(job, way.at("rcd_type"), Severity.ASK, "new-circuit", limit=usual, source=source)
         elif is_ac:
             older.setdefault(way.board.id, []).append(way)
+    yield from _delayed_yet_sensitive(job)
     for ways in older.values():
         yield _noted(job, ways, source)
+
+
+def _delayed_yet_sensitive(job: Job) -> Iterator[Finding]:
+    """An RCD that waits is made for more than the residual current that protects people."""
+    most = table("rcd_required", job.edition).limit("idn_up_to", "411.3.3", "socket-outlets up to 32 A")
+    assert most
+    switch = switch_rcd(job)
+    headers = [(board_rcd(board), board_place(board, "rcd_idn")) for board in job.boards]
+    for rcd, place in ((switch, Place(section="main_switch", box="rcd_idn")), *headers):
+        if rcd and rcd.is_delayed and rcd.idn.figure is not None and 0 < rcd.idn.figure <= most.value:
+            typed, source = {"rcd_type": rcd.kind.strip()}, regulation("RCDs with a delay", job.edition)
+            yield _found(
+                job,
+                place,
+                Severity.ASK,
+                "delayed-yet-sensitive",
+                source=source,
+                typed=typed,
+                rcd=rcd.named,
+                idn=rcd.idn,
+            )
 
 
 def _before_it(job: Job, way: Way, seen: set[str]) -> Iterator[Finding]:

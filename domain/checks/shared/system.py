@@ -41,3 +41,10 @@ def is_over_public_voltage(job: Job) -> bool:
 
 def _end(job: Job, end: str) -> Decimal:
     return named_figure("supply_voltage", f"{end}, line to earth", job.edition).value
+
+
+def is_reduced_low_voltage(job: Job) -> bool:
+    """110 V with its middle earthed, as on building sites: so little to earth that it is a measure of its own."""
+    u0 = job.supply.voltage_to_earth.figure
+    most = named_figure("circuit_rules", "reduced low voltage, line to earth up to", job.edition).value
+    return u0 is not None and 0 < u0 <= most and not is_contradicted(job)

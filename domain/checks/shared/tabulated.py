@@ -4,8 +4,9 @@ from typing import NamedTuple
 
 from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.disconnection_class import DisconnectionClass, scope_in_force
+from domain.checks.shared.own_earth import is_way_on_tt
 from domain.checks.shared.rcds import most_sensitive
-from domain.checks.shared.system import is_public_voltage, is_tn, is_tt
+from domain.checks.shared.system import is_public_voltage, is_tn
 from domain.figures.limits.disconnection import longest_time
 from domain.figures.limits.earth_fault import DeviceLimits, device_limits, rcd_limit
 from domain.figures.limits.limit import Limit
@@ -42,11 +43,12 @@ def tabulated_for(job: Job, way: Way) -> Tabulated | None:
 
 def tabulated_limit(job: Job, way: Way) -> Limit | None:
     """The table's figure for a circuit, before the factor for a cold reading; None where there is none."""
-    if is_tn(job):
+    is_electrode = is_way_on_tt(job, way)
+    if is_tn(job) and not is_electrode:
         found = tabulated_for(job, way)
         return found.limit if found else None
     idn = most_sensitive(way.rcds)
-    return rcd_limit(idn, job.edition) if is_tt(job) and idn is not None else None
+    return rcd_limit(idn, job.edition) if is_electrode and idn is not None else None
 
 
 def time_of(job: Job, limits: DeviceLimits, limit: Limit) -> Limit | None:

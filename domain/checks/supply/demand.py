@@ -4,9 +4,11 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import is_at_origin, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, is_at_origin, ways_in_use
 from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.severities import shortfall
+from domain.checks.shared.tolerances import look
 from domain.figures.formulas.rounding import half_up, written
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
@@ -63,7 +65,11 @@ def _ways_over_their_feed(job: Job) -> Iterator[Finding]:
     """A way rated above the device that feeds its whole board."""
     for way in ways_in_use(job):
         fed, rating = way.board.device_rating, way.circuit.rating
-        if fed.figure is None or rating.figure is None or rating.figure <= fed.figure:
+        if rating.figure is None:
+            continue
+        if fed.figure is None and is_at_origin(job, way.board):
+            yield from _over_the_supply_device(job, way)
+        if fed.figure is None or rating.figure <= fed.figure:
             continue
         source = regulation("devices in series", job.edition)
         yield _found(
@@ -77,3 +83,21 @@ def _ways_over_their_feed(job: Job) -> Iterator[Finding]:
             feeding=fed,
             board=way.board.name,
         )
+
+
+def _over_the_supply_device(job: Job, way: Way) -> Iterator[Finding]:
+    """The fuse of the cut-out would go first; the next size up of another series is common, so a little more is let be."""
+    supply, rating = job.supply.device_rating, way.circuit.rating
+    beyond = look("device over the supply device by share", job.edition).value
+    if supply.figure is None or rating.figure is None or rating.figure <= supply.figure * (1 + beyond):
+        return
+    yield _found(
+        job,
+        way.at("rating"),
+        shortfall(job),
+        "way-over-supply-device",
+        limit=f"{supply.shown} A",
+        source=regulation("devices in series", job.edition),
+        rating=rating,
+        supply=supply,
+    )

@@ -8,10 +8,11 @@ from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.system import is_tt
+from domain.checks.shared.system import is_tn, is_tt
 from domain.checks.shared.tolerances import about, are_most, look
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
+from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -24,6 +25,7 @@ _found = FindingFactory("external-impedance")
 def external_impedance(job: Job) -> Iterator[Finding]:
     """Ze that suits another system, or the other way about; and Zs below what lies before the circuit."""
     yield from _against_system(job)
+    yield from _boards_alone(job)
     for board in job.boards:
         if board.zs.figure is not None and board.zs.figure < 0:
             yield _negative(job, board_place(board, "zs"), board.zs)
@@ -106,6 +108,25 @@ def _against_system(job: Job) -> Iterator[Finding]:
             system=job.supply.system.strip(),
             next=_ze_meant(job) or phrase("system-or-earth"),
         )
+
+
+def _boards_alone(job: Job) -> Iterator[Finding]:
+    """Where the form has no Ze, Zdb tells of it: more than any cable earth gives wants a reason, such as a long submain."""
+    most = _declared(job, "TN-S") if is_tn(job) and not job.profile.takes(BoxGroup.ORIGIN) else None
+    for board in job.boards:
+        if most and _is_above(board.zs, most.value):
+            system = job.supply.system.strip() or "TN"
+            yield _found(
+                job,
+                board_place(board, "zs"),
+                Severity.ASK,
+                "zdb-above-declared",
+                limit=most,
+                typed={"system": system},
+                zdb=board.zs,
+                system=system,
+                board=board.name,
+            )
 
 
 def _ze_meant(job: Job) -> str:

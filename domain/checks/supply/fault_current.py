@@ -8,6 +8,7 @@ from domain.checks.shared.circuits_in_use import board_place, is_at_origin
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import boards_denied, voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.own_earth import is_board_on_tt
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_over_public_voltage, is_tt
 from domain.checks.shared.tolerances import about
@@ -42,6 +43,8 @@ class Loop(NamedTuple):
     """Ipf as it was read on the other side of the main switch."""
     z_seconded: Decimal | None = None
     """The impedance as it was read there."""
+    by_electrode: bool = False
+    """The impedance is that of an electrode, which has nothing to do with the current from line to neutral."""
 
 
 def fault_current_fits(job: Job) -> Iterator[Finding]:
@@ -52,14 +55,17 @@ def fault_current_fits(job: Job) -> Iterator[Finding]:
         first = next((board for board in job.boards if is_at_origin(job, board)), None)
         is_close = supply.system.strip().upper() == _PME
         seconds = (first.ipf.figure, first.zs.figure) if first else (None, None)
-        loop = Loop(supply.ipf, supply.ze, "Ze", is_close, three, *seconds)
+        loop = Loop(supply.ipf, supply.ze, "Ze", is_close, three, *seconds, by_electrode=is_tt(job))
         yield from _judged(job, Place(section="supply", box="ipf"), loop)
     for board in job.boards:
         ipf, z = (supply.ipf.figure, supply.ze.figure) if is_at_origin(job, board) else (None, None)
         if board.id in boards_denied(job):
             continue
         is_three = board.phases.strip() == "3"
-        loop = Loop(board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=is_three, seconded=ipf, z_seconded=z)
+        loop = Loop(
+            board.ipf, board.zs, "Zdb", is_close=False, is_three_phase=is_three, seconded=ipf, z_seconded=z,
+            by_electrode=is_board_on_tt(job, board),
+        )  # fmt: skip
         yield from _judged(job, board_place(board, "ipf"), loop)
 
 
@@ -120,11 +126,11 @@ def _usual(job: Job, working: Working, loop: Loop) -> tuple[Decimal, ...]:
 def _band(job: Job, u0: Limit, z: Decimal, loop: Loop) -> tuple[Decimal, Decimal | None]:
     """What Ipf (kA) may be, both ends widened by half a step of the impedance's last place.
 
-    On TT the electrode has nothing to do with the current from line to neutral, so there is no upper end.
+    With an electrode in the impedance there is no upper end.
     """
     share = named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).value
     low = u0.value / (z + _half_step(z)) / _KILO * (1 - share)
-    if is_tt(job):
+    if loop.by_electrode:
         return low, None
     system = "PME" if loop.is_close else "other"
     factor = named_figure("plausibility", f"Ipf may be over U0 / Z by factor, {system}", job.edition).value

@@ -5,10 +5,15 @@ from collections.abc import Iterator
 
 from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.own_earth import has_own_electrode
+from domain.checks.shared.phrases import listed
 from domain.checks.shared.severities import shortfall
+from domain.checks.shared.tolerances import loop_margin
 from domain.checks.shared.uses import is_dwelling, use_of
+from domain.figures.formulas.loop import zs as sum_of
 from domain.forms.box_group import BoxGroup
-from domain.job.circuit_use import LINE_ONLY
+from domain.job.box import answers_in
+from domain.job.circuit_use import CHARGING_POINT, LINE_ONLY, SOURCES, SUB_BOARD
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
@@ -28,8 +33,11 @@ def sources(job: Job) -> Iterator[Finding]:
         use = use_of(way.circuit)
         if use.vehicle:
             yield from _open_pen(job, way)
+            yield from _electrode_not_read(job, way)
+            yield from _shared(job, way, frozenset({CHARGING_POINT}), "charging point on its own circuit")
         if use.source:
             yield from _both_directions(job, way)
+            yield from _shared(job, way, SOURCES | {SUB_BOARD}, "source on its own circuit")
         if (use.vehicle or use.source) and way.circuit.switches.strip() == LINE_ONLY:
             yield from _line_only(job, way)
 
@@ -51,6 +59,39 @@ def _open_pen(job: Job, way: Way) -> Iterator[Finding]:
         source=regulation("charging point on PME", job.edition),
         typed=typed,
     )
+
+
+def _electrode_not_read(job: Job, way: Way) -> Iterator[Finding]:
+    """A rod reads tens of ohms: a loop that the earth of the board gives as well is not through one."""
+    zs, inside, before = way.circuit.zs, way.circuit.r1_r2.figure, way.board.zs.figure
+    if not has_own_electrode(job, way) or zs.figure is None or inside is None or before is None:
+        return
+    if zs.figure <= before + inside + loop_margin(before + inside, job.edition, by_rcd=True):
+        working = sum_of(before, inside)
+        yield _found(
+            job,
+            way.at("open_pen"),
+            Severity.ASK,
+            "electrode-not-read",
+            source=regulation("charging point on PME", job.edition),
+            working=working.sum,
+            zs=zs,
+            sum=working.sum,
+        )
+
+
+def _shared(job: Job, way: Way, alone: frozenset[str], rule: str) -> Iterator[Finding]:
+    """What charges vehicles or brings energy in has a circuit to itself (722.533.101 and 551.7.2, from memory)."""
+    besides = sorted(set(answers_in(way.circuit.feeds)) - alone) if way.circuit.feeds.strip() else []
+    if not besides and not way.circuit.is_ring:
+        return
+    source, own = regulation(rule, job.edition), sorted(set(answers_in(way.circuit.feeds)) & alone)
+    said = {"what": listed(own) if own else way.circuit.description.strip()}
+    if besides:
+        said["besides"] = listed(besides)
+        yield _found(job, way.at("feeds"), shortfall(job), "shared-with", source=source, typed=said, said=said)
+    else:
+        yield _found(job, way.at("shape"), shortfall(job), "on-a-ring", source=source, typed=said, said=said)
 
 
 def _both_directions(job: Job, way: Way) -> Iterator[Finding]:
@@ -105,6 +146,12 @@ def pitches(job: Job) -> Iterator[Finding]:
                 "pitch-on-pme",
                 source=regulation("pitch on PME", job.edition),
                 typed=typed,
+            )
+        if way.circuit.switches.strip() == LINE_ONLY:
+            what = way.circuit.description.strip()
+            source = regulation("RCD for a pitch", job.edition)
+            yield _found(
+                job, way.at("switches"), shortfall(job), "line-only", source=source, typed={"what": what}, what=what
             )
         points = way.circuit.points.figure
         if way.rcds and points is not None and points > 1:

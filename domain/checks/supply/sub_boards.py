@@ -8,6 +8,7 @@ from domain.checks.shared.circuits_in_use import board_place, is_at_origin
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.feeders import Feed, feeds_of
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.own_earth import is_board_on_tt
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, look, loop_margin
@@ -130,7 +131,7 @@ def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
                 before_board=feed.board.name,
                 next=_slip(job, board, feed) or phrase("parallel-or-one-of-two-wrong"),
             )
-        elif feed.way:
+        elif feed.way and is_board_on_tt(job, board) == is_board_on_tt(job, feed.board):
             yield from _against_the_way(job, board, feed, feed.way)
     yield from _rising(job, board, feed.board.ipf, "ipf-rises", feed.board.name)
 
@@ -150,7 +151,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
     total, before, inside = _total(feed), feed.board.zs.figure, way.r1_r2.figure
     if total is None or before is None or inside is None or board.zs.figure is None:
         return
-    margin = loop_margin(total, job.edition, on_tt=is_tt(job))
+    margin = loop_margin(total, job.edition, on_tt=is_board_on_tt(job, board))
     apart = board.zs.figure - total
     if abs(apart) <= margin:
         return

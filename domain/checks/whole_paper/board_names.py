@@ -1,5 +1,6 @@
 """Names that do not tell boards and ways apart, and boards fed from where nothing is."""
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
@@ -7,15 +8,18 @@ from domain.checks.shared.circuits_in_use import board_place
 from domain.checks.shared.feeders import Feed, feeds_of, words_of
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
+from domain.figures.limits.device import breaker_type_in, standard_in
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
 from domain.regulation import regulation
 from domain.source import Source
+from domain.value import says_none
 
 _found = FindingFactory("names")
 _ONE_A_PHASE = 3
+_OF_ONE_PHASE = re.compile(r"[0-9][ /-]?L[123]$", re.IGNORECASE)
 
 
 def board_names(job: Job) -> Iterator[Finding]:
@@ -42,13 +46,14 @@ def _boards_alike(job: Job, source: Source) -> Iterator[Finding]:
 
 
 def _ways_alike(job: Job, board: Board, source: Source) -> Iterator[Finding]:
-    """A way of three phases may be listed once for each phase."""
+    """A way of three phases may be listed once for each phase, unless its number names the one it is on."""
     rows: defaultdict[tuple[str, ...], int] = defaultdict(int)
     allowed = _ONE_A_PHASE if board.phases.strip() == "3" else 1
     for circuit in board.circuits:
         number = words_of(circuit.number)
         rows[number] += 1
-        if number and rows[number] == allowed + 1:
+        may = 1 if _OF_ONE_PHASE.search(circuit.number.strip()) else allowed
+        if number and rows[number] == may + 1:
             place = Place(section="boards", board=board.id, circuit=circuit.id, box="number")
             said = {"board": board.name, "number": circuit.number.strip()}
             yield _found(job, place, Severity.ASK, "ways-alike", source=source, said=said)
@@ -66,8 +71,12 @@ def _fed_wrongly(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
 
 
 def _other_device(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
+    """The header of a board names the device of the way that feeds it; what tells them apart first is asked about, once."""
     assert feed.way
     here, there = board.device_rating.figure, feed.way.rating.figure
+    if says_none(board.device_standard) and feed.way.device_standard.strip():
+        yield _named_otherwise(job, board, feed, "device_standard", "no-device", feed.way.device_standard.strip())
+        return
     if here is not None and there is not None and here != there:
         yield _found(
             job,
@@ -80,6 +89,27 @@ def _other_device(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
             before_board=feed.board.name,
             circuit=feed.way.name,
         )
+        return
+    standards = standard_in(board.device_standard), standard_in(feed.way.device_standard)
+    if None not in standards and len(set(standards)) > 1:
+        yield _named_otherwise(job, board, feed, "device_standard", "two-standards", feed.way.device_standard.strip())
+        return
+    types = breaker_type_in(board.device_type), breaker_type_in(feed.way.device_type)
+    if all(types) and len(set(types)) > 1:
+        yield _named_otherwise(job, board, feed, "device_type", "two-types", feed.way.device_type.strip())
+
+
+def _named_otherwise(job: Job, board: Board, feed: Feed, box: str, case: str, there: str) -> Finding:
+    assert feed.way
+    here: str = getattr(board, box).strip()
+    said = {
+        "board": board.name,
+        "before_board": feed.board.name,
+        "circuit": feed.way.name,
+        "here": here,
+        "there": there,
+    }
+    return _found(job, board_place(board, box), Severity.ASK, case, typed={"there": there}, said=said)
 
 
 def _circles(job: Job, feeds: Mapping[str, Feed]) -> Iterator[Finding]:

@@ -22,6 +22,8 @@ _TAKEN = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER, Meaning.TICK, Meaning.CROS
 _MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _ALWAYS = ("ir_earth", "polarity", "zs")
 _ON_A_RING = ("ring_r1", "ring_rn", "ring_r2", "r1_r2")
+_CPC_OF_COPPER = {"A", "C", "E"}
+"""Wiring in sheathed cable or plastic, whose cpc is a conductor with a size."""
 _WITH_AN_RCD = ("rcd_time", "rcd_button")
 _SAYS_RING = re.compile(
     r"\bring (?:final|main|circuit)\b|\brfc\b|\bsockets?,? (?:on a )?ring\b|\bring,? sockets?\b", re.IGNORECASE
@@ -44,6 +46,7 @@ def contradictions(job: Job) -> Iterator[Finding]:
         yield from _described_otherwise(job, way)
         yield from _arc_fault_device(job, way)
         yield from _residual_device(job, way)
+        yield from _protective_conductor(job, way)
 
 
 def _applicable(way: Way) -> tuple[str, ...]:
@@ -83,6 +86,19 @@ def _arc_fault_device(job: Job, way: Way) -> Iterator[Finding]:
     if is_named and Reading.of(standard).meaning not in _MARKS and button.meaning is Meaning.NOT_APPLICABLE:
         place, typed = way.at("afdd_button"), {"afdd_standard": standard}
         yield _found(job, place, Severity.ASK, "afdd-button-marked-n-a", typed=typed, standard=standard)
+
+
+def _protective_conductor(job: Job, way: Way) -> Iterator[Finding]:
+    """R1+R2 or R2 was read, so there is a cpc; only steel or a metal sheath leaves it without a size of its own."""
+    circuit = way.circuit
+    if circuit.cpc_csa.meaning is not Meaning.NOT_APPLICABLE or circuit.wiring.strip().upper() not in _CPC_OF_COPPER:
+        return
+    read = next((box for box in ("r1_r2", "r2") if getattr(circuit, box).meaning in _TAKEN), None)
+    if read:
+        label, reading = boxes_of(Circuit)[read].label, getattr(circuit, read)
+        yield _found(
+            job, way.at("cpc_csa"), Severity.ASK, "cpc-marked-n-a", typed={"read": reading.typed}, label=label, reading=reading
+        )  # fmt: skip
 
 
 def _residual_device(job: Job, way: Way) -> Iterator[Finding]:

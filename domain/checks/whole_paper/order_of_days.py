@@ -1,5 +1,6 @@
 """The days of a paper against each other, and the next inspection against the law on rented homes."""
 
+import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from datetime import date
@@ -9,14 +10,17 @@ from importlib.resources import files
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.phrases import phrase
 from domain.dates import written
-from domain.figures.limits.intervals import longest_where_let
+from domain.figures.limits.intervals import longest_anywhere_let, longest_recommended, longest_where_let
 from domain.job.days_told import DayName, DayTold, days_told
 from domain.job.finding import DAYS_CHECK, Finding, Severity
 from domain.job.job import Job
-from domain.job.next_due import done_on, years_on
-from domain.value import Value
+from domain.job.next_due import NEXT_INSPECTION, done_on, next_inspection_typed, years_on
+from domain.place import Place
+from domain.value import Value, says_nothing
 
 _found = FindingFactory(DAYS_CHECK)
+_SAYS_WHEN = re.compile(r"[0-9]|\b(?:year|month|week|change|occupan|tenan)", re.IGNORECASE)
+_SAYS_LET = re.compile(r"\btenants?\b|\btenanted\b|\blet\b|\brented\b", re.IGNORECASE)
 
 
 _PHRASES: Mapping[DayName, str] = {
@@ -71,7 +75,8 @@ def order_of_days(job: Job) -> Iterator[Finding]:
                 if pair not in broken and (broke := _broken(rule, first.day, then.day)):
                     broken.add(pair)
                     yield _of(job, rule, broke, (first, then))
-    yield from _beyond_the_law(job, told)
+    by_law = tuple(_beyond_the_law(job, told))
+    yield from by_law or _next_inspection(job, told)
 
 
 def _broken(rule: DayRule, first: date, then: date) -> tuple[Severity, str] | None:
@@ -105,6 +110,25 @@ def _of(job: Job, rule: DayRule, broke: tuple[Severity, str], pair: tuple[DayTol
             "apart": f"{(then.day - first.day).days:,}",
         },
     )
+
+
+def _next_inspection(job: Job, told: tuple[DayTold, ...]) -> Iterator[Finding]:
+    """The next inspection names a day or an interval, and none that neither law nor guidance knows for any premises."""
+    typed, done = next_inspection_typed(job), done_on(job)
+    if not job.profile.names_next_inspection or says_nothing(typed) or done is None:
+        return
+    due = next((each for each in told if each.name is DayName.NEXT), None)
+    place = Place(section=job.profile.section, box=NEXT_INSPECTION)
+    if due is None and not _SAYS_WHEN.search(typed):
+        yield _found(job, place, Severity.ASK, "next-says-no-day", said={"typed": typed.strip()})
+    limit, case = longest_recommended(job.edition), "beyond-guidance"
+    if job.profile.states_a_condition and _SAYS_LET.search(job.premises.occupier) and not job.chosen.answers.tenure:
+        limit, case = longest_anywhere_let(job.edition), "beyond-the-law-if-let"
+    latest = years_on(done, int(limit.value))
+    if due and latest and due.day > latest:
+        said = {"due": written(due.day), "done": written(done), "latest": written(latest)}
+        typed_too = {"done": done.isoformat(), "let": job.premises.occupier.strip()}
+        yield _found(job, due.place, Severity.ASK, case, limit=limit, typed=typed_too, said=said)
 
 
 def _beyond_the_law(job: Job, told: tuple[DayTold, ...]) -> Iterator[Finding]:

@@ -1,11 +1,14 @@
 """Arc fault and surge protection, where the rules on them depend on the premises or on what the owner says."""
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.shared.cables import has_three_phases
 from domain.checks.shared.circuits_in_use import Way, board_place, is_at_origin, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.severities import shortfall
+from domain.checks.shared.system import is_reduced_low_voltage
 from domain.checks.shared.uses import is_shared_living, use_of
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
@@ -18,6 +21,7 @@ from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("recommended")
+_FINE, _COARSE = "T3", re.compile(r"[12]")
 _NEW_BOARDS = {"new", "a replaced consumer unit"}
 
 
@@ -26,8 +30,13 @@ def recommended(job: Job) -> Iterator[Finding]:
     most = named_figure("afdd_and_spd", "AFDD on single-phase socket circuits up to", job.edition)
     if is_shared_living(job):
         yield from _arc_fault_detection(job, most)
-    if job.profile.covers_new_work and _NEW_BOARDS.intersection(answers_in(job.work.kind)):
+    if (
+        job.profile.covers_new_work
+        and not is_reduced_low_voltage(job)
+        and _NEW_BOARDS.intersection(answers_in(job.work.kind))
+    ):
         yield from _surge_protection(job)
+    yield from _fine_protection_alone(job)
 
 
 def _arc_fault_detection(job: Job, most: Limit) -> Iterator[Finding]:
@@ -71,3 +80,14 @@ def _surge_protection(job: Job) -> Iterator[Finding]:
         source = regulation("surge protection", job.edition)
         place = board_place(origin, "spd_type")
         yield _found(job, place, Severity.NOTE, "surge-protection", source=source, measured="N/A")
+
+
+def _fine_protection_alone(job: Job) -> Iterator[Finding]:
+    """A device of type 3 stands beside what it protects, after one of type 2: alone at the origin it is none."""
+    kinds = {board.id: board.spd_type.replace(" ", "").upper() for board in job.boards}
+    if any(_COARSE.search(kind) for kind in kinds.values()):
+        return
+    for board in job.boards:
+        if kinds[board.id] in {_FINE, "3"} and is_at_origin(job, board):
+            source = regulation("surge protection", job.edition)
+            yield _found(job, board_place(board, "spd_type"), shortfall(job), "fine-protection-alone", source=source)

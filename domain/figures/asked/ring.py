@@ -8,6 +8,7 @@ from domain.figures.asked.given import Given
 from domain.figures.asked.key import either, number
 from domain.figures.formulas.ring import fitting_r2, lowest_crossed, quarter
 from domain.figures.formulas.rounding import half_up, written
+from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import ratios_of, sizes_with_resistance
 from domain.figures.limits.loader import named_figure
 
@@ -16,10 +17,13 @@ _RN = number("rn", "neutral, end to end", "Ω", at_most=Decimal(1000))
 _R2 = number("r2", "cpc, end to end", "Ω", at_most=Decimal(1000))
 _LINE = number("line", "size of line and neutral", "mm²", at_most=Decimal(1000))
 _CPC = number("cpc", "size of the protective conductor", "mm²", at_most=Decimal(1000))
+_READING = number("reading", "R1+R2 of the ring, instead of r1= and r2=, to have its ends", "Ω", at_most=Decimal(1000))
 _PLACES = 3
 
 
 def _ring(given: Given) -> FigureAnswer:
+    if given.has(_READING):
+        return _ends(given)
     r1, r2 = given.need(_R1), given.need(_R2)
     if given.has(_LINE) != given.has(_CPC):
         raise NotAskableError("ring takes line= and cpc= together: the ratio of r2 to r1 follows from both sizes")
@@ -35,6 +39,29 @@ def _ring(given: Given) -> FigureAnswer:
     )
     apart = named_figure("ring", "end to end, apart by", given.edition)
     return worked_out(highest, *((apart.source,) if given.has(_RN) else ()), notes=notes)
+
+
+def _ends(given: Given) -> FigureAnswer:
+    """The quarter turned: the ends of a ring that reads so, shared out by the sizes."""
+    reading = given.need(_READING)
+    given.refuse("reading= asks for the ends", _R1, _RN, _R2)
+    ratios = ratios_of(given.need(_LINE), given.need(_CPC), given.edition)
+    if len(ratios) == 1:
+        raise NotAskableError(_sizes_known(given))
+    r1 = half_up(4 * reading / (1 + ratios[0]), _PLACES)
+    r2 = half_up(4 * reading - r1, _PLACES)
+    sums = f"4 × {written(reading)} Ω / (1 + {half_up(ratios[0], _PLACES)}) = {written(r1)} Ω"
+    notes = (
+        f"r2 = 4 × {written(reading)} Ω - {written(r1)} Ω = {written(r2)} Ω",
+        "rn is about r1",
+        "of a ring without spurs; the reading is the highest, cross-connected",
+    )
+    return worked_out(Working(value=r1, unit="Ω", sum=sums, source=quarter(r1, r2).source), notes=notes)
+
+
+def _sizes_known(given: Given) -> str:
+    known = either(tuple(written(size) for size in sizes_with_resistance("copper", given.edition)))
+    return f"line and cpc are sizes of the table: {known} mm²"
 
 
 def _neutral(given: Given, r1: Decimal) -> tuple[str, ...]:
@@ -58,8 +85,7 @@ def _ratio(given: Given, r1: Decimal, r2: Decimal) -> tuple[str, ...]:
         return (measured,)
     ratios = ratios_of(line, cpc, given.edition)
     if len(ratios) == 1:
-        known = either(tuple(written(size) for size in sizes_with_resistance("copper", given.edition)))
-        raise NotAskableError(f"line and cpc are sizes of the table: {known} mm²")
+        raise NotAskableError(_sizes_known(given))
     name = "cross-connected, apart by"
     flat, share = (
         named_figure("ring", name, given.edition),
@@ -76,9 +102,13 @@ def _ratio(given: Given, r1: Decimal, r2: Decimal) -> tuple[str, ...]:
 
 RING = Figure(
     "ring",
-    "R1+R2 of a ring, and what its other readings should be",
+    "R1+R2 of a ring, and what its other readings should be, or its ends for an R1+R2",
     "Ω",
-    (_R1, _RN, _R2, _LINE, _CPC),
-    (("r1=0.32", "rn=0.32", "r2=0.53"), ("r1=0.32", "rn=0.32", "r2=0.53", "line=2.5", "cpc=1.5")),
+    (_R1, _RN, _R2, _LINE, _CPC, _READING),
+    (
+        ("r1=0.32", "rn=0.32", "r2=0.53"),
+        ("r1=0.32", "rn=0.32", "r2=0.53", "line=2.5", "cpc=1.5"),
+        ("reading=0.28", "line=2.5", "cpc=1.5"),
+    ),
     _ring,
 )

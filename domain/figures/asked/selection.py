@@ -10,9 +10,11 @@ from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import size_not_under
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.limits.table import LimitRow
 from domain.source import Source, Trust
 
 _PLACES = 2
+_FINE_PLACES = 4
 _THREE = 3
 _LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
 _CPC = number(
@@ -22,7 +24,12 @@ _KVA = number("kva", "rating of the transformer", "kVA", at_most=Decimal(100000)
 _PERCENT = number("impedance", "its impedance", "%", at_most=Decimal(100))
 _VOLTAGE = number("voltage", "between lines, without load", "V", at_most=Decimal(1000), default="400 V")
 _CABLE = number("z", "impedance of one line of the cable behind it", "Ω", at_most=Decimal(100), default="0 Ω")
+_KILOAMPERES = number(
+    "current", "the fault current: the rating it needs, with kva= the impedance that lets it flow, with both the cable", "kA",
+    at_most=Decimal(1000),
+)  # fmt: skip
 _LOAD = number("load", "rated current of what the circuit feeds, all together", "A", at_most=Decimal(10000))
+_TAKEN = number("taken", "what is left of it, instead of load=, to have the load", "A", at_most=Decimal(10000))
 _USE = words("use", "what the circuit feeds", "a use of the table, such as lighting, cooker or shower")
 _IMPEDANCES = Source(
     standard="BS EN 60909-0",
@@ -75,6 +82,8 @@ def _largest_line(given: Given) -> FigureAnswer:
 
 
 def _behind_a_transformer(given: Given) -> FigureAnswer:
+    if given.has(_KILOAMPERES):
+        return _transformer_for(given)
     kva, percent = given.need(_KVA), given.need(_PERCENT)
     usual = named_figure("supply_voltage", "nominal, line to line", given.edition)
     voltage, cable = given.get(_VOLTAGE, usual.value), given.maybe(_CABLE) or Decimal(0)
@@ -87,18 +96,61 @@ def _behind_a_transformer(given: Given) -> FigureAnswer:
     return worked_out(Working(value=value, unit="kA", sum=f"{first}; {second}", source=_IMPEDANCES), notes=notes)
 
 
+def _transformer_for(given: Given) -> FigureAnswer:
+    """The same turned: whichever of rating, impedance and cable is not typed, for a current at its end."""
+    usual = named_figure("supply_voltage", "nominal, line to line", given.edition)
+    voltage, current = given.get(_VOLTAGE, usual.value), given.need(_KILOAMPERES)
+    kva, percent, cable = given.maybe(_KVA), given.maybe(_PERCENT), given.maybe(_CABLE)
+    whole = voltage / (Decimal(_THREE).sqrt() * current * 1000)
+    first = f"{written(voltage)} V / (√3 × {written(current)} kA) = {written(half_up(whole, 5))} Ω"
+    if kva and percent:
+        given.refuse("rating and impedance leave the cable to be found", _CABLE)
+        own = voltage**2 * percent.scaleb(-2) / (kva * 1000)
+        return _left(
+            whole, own, "Ω", whole - own, _FINE_PLACES, f"{first}; less {written(half_up(own, 5))} Ω of the transformer"
+        )
+    own = whole - (cable or Decimal(0))
+    first += f", less {written(cable)} Ω of the cable" if cable else ""
+    if kva:
+        value = own * kva * 1000 / voltage**2 * 100
+        return _left(whole, cable, "%", value, _PLACES, f"{first}; × {written(kva)} kVA / {written(voltage)}²")
+    percent = given.need(_PERCENT)
+    value = voltage**2 * percent.scaleb(-2) / own / 1000 if own > 0 else own
+    return _left(whole, cable, "kVA", value, 0, f"{first}; {written(voltage)}² × {written(percent)} % / that")
+
+
+def _left(whole: Decimal, part: Decimal | None, unit: str, value: Decimal, places: int, sums: str) -> FigureAnswer:
+    if part is not None and part >= whole:
+        raise NotAskableError(f"such a current does not come through {written(half_up(part, 5))} Ω")
+    shown = half_up(value, places)
+    found = Working(value=shown, unit=unit, sum=f"{sums} = {written(shown)} {unit}", source=_IMPEDANCES)
+    return worked_out(found, notes=("between three lines",))
+
+
 def _diversity(given: Given) -> FigureAnswer:
     rows = table("diversity", given.edition)
     use = given.need(_USE).casefold()
     row = next((each for each in rows.rows if each.texts["use"] == use), None)
     if row is None:
         raise NotAskableError(f"use is {either(tuple(each.texts['use'] for each in rows.rows))}, not {use!r}")
+    if given.one_of(_LOAD, _TAKEN) is _TAKEN:
+        return _load_for(given, row)
     load, first, share = given.need(_LOAD), row.figures["in_full"], row.figures["share"]
     full = min(load, first.value)
     value = half_up(full + (load - full) * share.value.scaleb(-2), _PLACES)
     rest = f" + {written(load - full)} A × {share.shown}" if load > full else ""
     working = Working(value=value, unit="A", sum=f"{written(full)} A{rest} = {written(value)} A", source=row.source)
     return worked_out(working, notes=("guidance, not a rule; the designer answers for what is taken",))
+
+
+def _load_for(given: Given, row: LimitRow) -> FigureAnswer:
+    """The allowance turned: the load of which so much is taken."""
+    taken, first, share = given.need(_TAKEN), row.figures["in_full"].value, row.figures["share"]
+    full = min(taken, first)
+    value = half_up(full + (taken - full) / share.value.scaleb(-2), _PLACES)
+    rest = f" + {written(taken - full)} A / {share.shown}" if taken > full else ""
+    working = Working(value=value, unit="A", sum=f"{written(full)} A{rest} = {written(value)} A", source=row.source)
+    return worked_out(working, notes=("the load of which so much is taken; guidance, not a rule",))
 
 
 CPC_BY_TABLE = Figure(
@@ -111,17 +163,18 @@ CPC_BY_TABLE = Figure(
 )
 TRANSFORMER = Figure(
     "transformer-fault-current",
-    "fault current behind a transformer, and a cable after it",
+    "fault current behind a transformer, and a cable after it, or what of them gives a current",
     "kA",
-    (_KVA, _PERCENT, _VOLTAGE, _CABLE),
+    (_KVA, _PERCENT, _VOLTAGE, _CABLE, _KILOAMPERES),
     (("kva=500", "impedance=4.75"), ("kva=500", "impedance=4.75", "z=0.01")),
     _behind_a_transformer,
+    turned=(("current=16", "impedance=4.75"), ("current=16", "kva=500"), ("current=10", "kva=500", "impedance=4.75")),
 )
 DIVERSITY = Figure(
     "diversity",
-    "current taken for a final circuit of a home after diversity",
+    "current taken for a final circuit of a home after diversity, or the load for one",
     "A",
-    (_USE, _LOAD),
-    (("use=cooker", "load=45"), ("use=lighting", "load=12")),
+    (_USE, _LOAD, _TAKEN),
+    (("use=cooker", "load=45"), ("use=lighting", "load=12"), ("use=cooker", "taken=20.5")),
     _diversity,
 )

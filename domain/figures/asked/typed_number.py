@@ -24,6 +24,8 @@ _SPELLED = {
     "per K": {"per k", "/k"},
     "times": {"×", "x", "times"},
 }
+_KILO = {"kA", "ka", "KA"}
+"""A fault current is said in thousands of amperes as often as in amperes."""
 _PREFIXED = {
     "mA": {"mA", "ma", "MA", "milliamp", "milliamps"},
     "MΩ": {"MΩ", "Mohm", "Mohms", "MOhm", "megohm", "megohms", "M"},
@@ -43,6 +45,8 @@ def typed_number(name: str, unit: str, typed: str) -> Decimal:
     if _TWO_WAYS.fullmatch(digits):
         whole = digits.replace(",", "")
         raise NotAskableError(f"{name}={digits} can be read two ways; type {whole} or {digits.replace(',', '.')}")
+    if unit == "A" and behind.strip() in _KILO:
+        return Decimal(digits.replace(",", ".")).scaleb(3)
     if behind and not _is(behind, unit):
         raise NotAskableError(f"{name} is in {unit}, not {behind!r}" if unit else f"{name} has no unit, not {behind!r}")
     return Decimal(digits.replace(",", "."))

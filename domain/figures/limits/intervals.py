@@ -38,6 +38,21 @@ def longest_where_let(nation: str | None, tenure: str | None, edition: Edition) 
     return row.figures["years"]
 
 
+def longest_anywhere_let(edition: Edition) -> Limit:
+    """The longest interval that the law of any nation allows for a rented home, in years."""
+    return _longest("statutory_intervals", edition)
+
+
+def longest_recommended(edition: Edition) -> Limit:
+    """The longest interval recommended for any kind of premises, in years."""
+    return _longest("intervals", edition)
+
+
+def _longest(name: str, edition: Edition) -> Limit:
+    known = (row.figures.get("years") for row in table(name, edition).rows)
+    return max((limit for limit in known if limit), key=lambda limit: limit.value)
+
+
 def _names(row: LimitRow) -> str:
     return f"{row.texts['premises']}, {row.texts.get('also_called', '')}"
 

@@ -133,8 +133,8 @@ def test_the_reading_that_the_others_second_is_not_the_one_that_slipped() -> Non
 
 def test_a_figure_before_many_circuits_is_asked_about_once() -> None:
     rows = [{"zs": "0.50", "r1_r2": ""}] * 3
-    made = job(*rows, board={"zs": "0.55", "ipf": ""})
+    made = job(*rows, board={"zs": "0.55", "ipf": ""}, supply={"system": "TN-S", "ze": "0.50"})
     (finding,) = [each for each in findings_of(made) if each.check == "external-impedance"]
     assert (finding.place.circuit, finding.place.box) == ("", "zs")
-    two = job(*rows[:2], board={"zs": "0.55", "ipf": ""})
+    two = job(*rows[:2], board={"zs": "0.55", "ipf": ""}, supply={"system": "TN-S", "ze": "0.50"})
     assert {each.place.circuit for each in findings_of(two) if each.check == "external-impedance"} == {"c1", "c2"}

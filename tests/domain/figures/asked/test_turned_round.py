@@ -64,6 +64,10 @@ def test_a_ring_reads_alike_from_either_end_and_most_half_way_round() -> None:
         ("other-conductor r1=0.1 r2=0.2 line=4 cpc=1.5", "takes only one of"),
         ("diversity use=sauna load=20", "use is cooker"),
         ("ring-profile r1=0.4 r2=0.6 points=2.5", "whole number"),
+        ("ring reading=0.28", "needs line="),
+        ("ring reading=0.28 r1=0.4 line=2.5 cpc=1.5", "asks for the ends"),
+        ("transformer-fault-current current=40 kva=500 impedance=4.75", "does not come through"),
+        ("diversity use=cooker load=45 taken=20", "only one of"),
     ],
 )
 def test_what_cannot_be_answered_says_what_is_allowed(asked: str, says: str) -> None:
@@ -92,6 +96,17 @@ def test_what_cannot_be_answered_says_what_is_allowed(asked: str, says: str) -> 
         # Beyond 100 m a little more is allowed, up to half a per cent: 12.65 V at 28 mV a metre.
         ("volt-drop mv-per-a-m=2.8 current=10 length=451", "volt-drop mv-per-a-m=2.8 current=10 -> 451.7"),
         ("cable-rating table=4D5 csa=6 method=100", "cable-rating table=4D5 method=100 in={} -> 6"),
+        ("diversity use=cooker load=45", "diversity use=cooker taken={} -> 45"),
+        ("diversity use=lighting load=12", "diversity use=lighting taken={} -> 12"),
+        # 400 V and 23.09 kA leave 0.01 Ω: by hand, 400² × 5 % / 800 kVA.
+        ("transformer-fault-current kva=800 impedance=5", "transformer-fault-current current={} impedance=5 -> 800"),
+        ("transformer-fault-current kva=800 impedance=5", "transformer-fault-current current={} kva=800 -> 5"),
+        (
+            "transformer-fault-current kva=800 impedance=5 z=0.01",
+            "transformer-fault-current current={} kva=800 impedance=5 -> 0.01",
+        ),
+        ("ring r1=0.425 r2=0.695", "ring reading={} line=2.5 cpc=1.5 -> 0.425"),
+        ("fault-current z=0.25", "fault-current current=0.92kA -> 0.25"),
     ],
 )
 def test_the_older_figures_answer_the_other_way_round_too(asked: str, back: str) -> None:
