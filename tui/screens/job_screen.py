@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 
 from textual.app import ComposeResult
 
+from domain.coach.danger import Danger
 from domain.coach.topics import topics_of
 from domain.editing.commands import Command
 from domain.gate.reason import Hold, Reason
@@ -84,6 +85,10 @@ class JobScreen(Page):
     @property
     def lifts_here(self) -> tuple[str, ...]:
         return self.part.lifts_here
+
+    @property
+    def dangers_here(self) -> tuple[Danger, ...]:
+        return self.part.dangers_here
 
     @property
     def topics(self) -> tuple[str, ...]:
