@@ -25,6 +25,7 @@ from tui.services import Services
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
+    from domain.coach.visit_sheet import Visit
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -79,6 +80,7 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         bind=_bind,
         bind_draft=_bind_draft,
         bind_summary=_bind_summary,
+        bind_visit=_bind_visit,
         bind_letter=_bind_letter,
         proof_of=_proof_of,
         hand_out=_hand_out,
@@ -120,6 +122,12 @@ def _bind_summary(summary: Summary) -> BoundPaper:
     from storage.pdf import bind_summary
 
     return _said_plainly(bind_summary, summary)
+
+
+def _bind_visit(visit: Visit) -> BoundPaper:
+    from storage.pdf import bind_visit
+
+    return _said_plainly(bind_visit, visit)
 
 
 def _bind_letter(letter: Letter) -> BoundPaper:
@@ -180,6 +188,7 @@ def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False)
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
+            bind_visit=partial(_said_plainly, bindery.bind_visit),
             bind_letter=partial(_said_plainly, bindery.bind_letter),
             ready_paper=bindery.open,
         )

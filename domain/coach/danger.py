@@ -62,8 +62,9 @@ def dangers_at(job: Job, place: Place) -> tuple[Danger, ...]:
 
 
 def dangers_of(job: Job) -> tuple[Danger, ...]:
-    """Every danger that bites somewhere in the job, in the order of the table."""
-    return tuple(row for row in dangers() if any(_bites(row, job, place) for place in _places(row, job)))
+    """Every danger of the job, whether or not it has a box yet at which it would bite; in the order of the table."""
+    scopes = [scope_of(job, Place()), *(scope_of(job, Place(board=board.id)) for board in job.boards)]
+    return tuple(row for row in dangers() if any(map(CONDITIONS[row.when], scopes)))
 
 
 def _bites(row: Danger, job: Job, place: Place) -> bool:
@@ -79,15 +80,3 @@ def _first(row: Danger, job: Job, place: Place) -> str:
     circuits: Iterable[Circuit] = board.circuits if board else ()
     at = (each.id for each in circuits if CONDITIONS[row.when](Scope(job, board, (each,))))
     return next(at, "")
-
-
-def _places(row: Danger, job: Job) -> Iterable[Place]:
-    for key in row.at:
-        owner, _, box = key.partition(".")
-        if owner == "circuit":
-            for board, circuit in job.circuits():
-                yield Place(section="boards", board=board.id, circuit=circuit.id, box=box)
-        elif owner == "board":
-            yield from (Place(section="boards", board=board.id, box=box) for board in job.boards)
-        else:
-            yield Place(section=owner, box=box)
