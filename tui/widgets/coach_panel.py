@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from domain.coach.abbreviations import spelled_out
 from domain.coach.entry import CoachEntry
 from tui import theme
 from tui.keys import key_name
@@ -44,7 +45,8 @@ def coach_paragraphs(entry: CoachEntry, dangers: "tuple[Danger, ...]" = ()) -> I
     for danger in dangers:
         text = f"{danger.says} [{danger.source.named}]"
         yield Paragraph(text, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)
-    for label, text in (("What", entry.what), ("Why", entry.why), ("How", entry.how)):
+    texts = spelled_out(entry.what, entry.why, entry.how)
+    for label, text in zip(("What", "Why", "How"), texts, strict=True):
         yield Paragraph(text, label=label, label_width=LABEL_WIDTH)
     if entry.caution:
         yield Paragraph(entry.caution, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)

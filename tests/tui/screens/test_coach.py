@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from domain.coach.abbreviations import spelled_out
 from domain.coach.danger import Danger, dangers
 from domain.coach.entry import entries
 from domain.editing.commands import Enter
@@ -78,7 +79,7 @@ async def test_the_coach_follows_the_cursor_and_what_is_typed_stays_in_sight(tmp
         assert "0.51" in at.text
         await at.press("tab")
         assert at.box == "rcd_time"
-        assert entries()["circuit.rcd_time"].what in seen(at.text)
+        assert spelled_out(entries()["circuit.rcd_time"].what)[0] in seen(at.text)
         assert at.job.boards[0].circuits[0].zs.typed == "0.51"
 
 
@@ -163,3 +164,14 @@ async def test_a_caution_stands_in_panel_and_coach_at_its_box_and_not_at_the_nex
         assert "Control of Asbestos Regulations 2012" in seen(at.text)
         await at.press("tab")
         assert "asbestos" not in at.text
+
+
+async def test_the_coach_speaks_of_the_question_that_is_asked(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f2")
+        await pilot.pause()
+        assert entries()["question.done"].what in seen(text_of(app))
+        await pilot.press("a")
+        await pilot.pause()
+        assert entries()["question.own_work"].what in seen(text_of(app))
