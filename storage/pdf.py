@@ -5,6 +5,9 @@ from threading import Lock
 from domain.civil_time import written_moment
 from domain.coach.summary import Summary
 from domain.coach.summary_sheet import TITLE, summary_sheet
+from domain.coach.visit_page import ROOMS, visit_page
+from domain.coach.visit_sheet import TITLE as VISIT_TITLE
+from domain.coach.visit_sheet import Visit
 from domain.dates import written
 from domain.gate.assessment import Pack
 from domain.job.job import Job, canonical
@@ -72,6 +75,18 @@ def bind_summary(summary: Summary) -> BoundPaper:
     return _set_words(
         summary_sheet(summary), Imprint(TITLE, summary.who[:_NAME], f"seen on {written(summary.on)}", "", None)
     )
+
+
+def bind_visit(visit: Visit) -> BoundPaper:
+    """The visit sheet of a job, on one page: its longest texts are closed with … as far as that takes."""
+    job = visit.job
+    foot = f"drawn on {written(visit.on)}"
+    imprint = Imprint(VISIT_TITLE, job.number or "no number yet", foot, job.firm.name, None, _letterhead(job.firm))
+    bound = _set_words(visit_page(visit, ROOMS[0]), imprint)
+    for room in ROOMS[1:]:
+        if bound.pages > 1:
+            bound = _set_words(visit_page(visit, room), imprint)
+    return bound
 
 
 def bind_letter(letter: Letter) -> BoundPaper:

@@ -13,6 +13,7 @@ from storage.paper.paper_error import PaperError
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
+    from domain.coach.visit_sheet import Visit
     from domain.gate.assessment import Pack
     from domain.job.job import Job
     from domain.log.job_log import BoundPaper
@@ -61,11 +62,15 @@ class Bindery:
         """Somebody's practice on one page."""
         return self._made("bind_summary", summary)
 
+    def bind_visit(self, visit: Visit) -> BoundPaper:
+        """The visit sheet of a job, on one page."""
+        return self._made("bind_visit", visit)
+
     def bind_letter(self, letter: Letter) -> BoundPaper:
         """The letter that confirms that a report has been put right."""
         return self._made("bind_letter", letter)
 
-    def _made(self, what: str, record: Pack | Job | Summary | Letter) -> BoundPaper:
+    def _made(self, what: str, record: Pack | Job | Summary | Visit | Letter) -> BoundPaper:
         with self._one_at_a_time:
             process = self._running()
             try:

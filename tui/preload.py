@@ -26,7 +26,7 @@ PIECES = (
         "domain.log.use_cases.drafting",
         "tui.widgets.entry_lines",
     ),
-    *("tui.screens.dialogs", "domain.log.last_time.comparing", "tui.screens.job_screen"),
+    *("domain.coach.danger", "tui.screens.dialogs", "domain.log.last_time.comparing", "tui.screens.job_screen"),
     *("tui.widgets.schedule_grid", "tui.screens.schedule", "tui.screens.details", "tui.screens.results"),
     *("tui.screens.circuits", "tui.screens.inspection", "domain.duties.duty", "domain.duties.owing"),
     *("domain.duties.of_job", "domain.sheets", "domain.log.put_right.remedial_status", "domain.gate.proof"),

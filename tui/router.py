@@ -169,6 +169,13 @@ def _trail(route: routes.ToTrail, _: Services) -> Screen[Any]:
     return TrailScreen(route.number)
 
 
+@screen_for.register(routes.ToVisitSheet)
+def _visit_sheet(route: routes.ToVisitSheet, _: Services) -> Screen[Any]:
+    from tui.screens.visit_sheet import VisitSheetScreen
+
+    return VisitSheetScreen(route.job)
+
+
 @screen_for.register(routes.ToLastTime)
 def _last_time(route: routes.ToLastTime, _: Services) -> Screen[Any]:
     from tui.screens.last_time import LastTimeScreen

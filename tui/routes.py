@@ -150,6 +150,13 @@ class ToTrail(Route):
 
 
 @dataclass(frozen=True, slots=True)
+class ToVisitSheet(Route):
+    """The visit sheet of a job."""
+
+    job: Job
+
+
+@dataclass(frozen=True, slots=True)
 class ToLastTime(Route):
     """What was found at the address of a job before. `do` changes the job; False when it could not be."""
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
+    from domain.coach.visit_sheet import Visit
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -32,6 +33,7 @@ class Services:
     bind: Callable[[Pack], BoundPaper]
     bind_draft: Callable[[Job], BoundPaper]
     bind_summary: Callable[[Summary], BoundPaper]
+    bind_visit: Callable[[Visit], BoundPaper]
     bind_letter: Callable[[Letter], BoundPaper]
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""

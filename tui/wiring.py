@@ -26,6 +26,7 @@ from tui.services import Services
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
+    from domain.coach.visit_sheet import Visit
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -109,6 +110,7 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         bind=_bind,
         bind_draft=_bind_draft,
         bind_summary=_bind_summary,
+        bind_visit=_bind_visit,
         bind_letter=_bind_letter,
         proof_of=_proof_of,
         hand_out=_hand_out,
@@ -163,6 +165,12 @@ def _bind_summary(summary: Summary) -> BoundPaper:
     from storage.pdf import bind_summary
 
     return _said_plainly(bind_summary, summary)
+
+
+def _bind_visit(visit: Visit) -> BoundPaper:
+    from storage.pdf import bind_visit
+
+    return _said_plainly(bind_visit, visit)
 
 
 def _bind_letter(letter: Letter) -> BoundPaper:
@@ -243,6 +251,7 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
+            bind_visit=partial(_said_plainly, bindery.bind_visit),
             bind_letter=partial(_said_plainly, bindery.bind_letter),
             ready_paper=bindery.open,
         )

@@ -29,6 +29,7 @@ class CaseKind(StrEnum):
     PACK = "what is in the pack"
     ORDER = "order of tests"
     ISOLATION = "safe isolation"
+    FAULTS = "faults on a finished paper"
 
 
 class Case(Value):

@@ -21,6 +21,7 @@ _FILES = (
     "people",
     "inspection",
     "screens",
+    "questions",
 )
 
 

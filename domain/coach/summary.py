@@ -9,7 +9,7 @@ from domain.coach.practice import by_case, is_due, next_day
 from domain.value import Value
 
 DAYS_SHOWN = 7
-WRONG_SHOWN = 6
+WRONG_SHOWN = 5
 NEXT_SHOWN = 3
 
 

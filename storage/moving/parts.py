@@ -31,7 +31,8 @@ def _part(name: str, columns: str, keys: int = 1) -> LogPart:
 
 DEVICE = _part("device", "id prefix next_number is_here")
 JOB = _part(
-    "job", "id number version client premises form_set state outcome open_snags replaces updated due put_right day laid_aside"
+    "job",
+    "id number version client premises form_set state outcome open_snags replaces updated due put_right day laid_aside",
 )
 PAPER = _part("paper", "seq number pdf")
 """The turn and number of an issued record, with its paper."""

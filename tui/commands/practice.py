@@ -19,6 +19,7 @@ from tui.commands.command import (
     UnusableError,
     require_terminal,
 )
+from tui.commands.new_file import new_pdf
 from tui.services import Services
 
 _SUMMARY = CommandOption("--summary", "how this person's practice stands", "NAME")
@@ -39,7 +40,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
 
 
 def _summary(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
-    out = _free(typed.value(_OUT.name))
+    out = new_pdf(typed.value(_OUT.name))
     with wiring.at_desk() as desk:
         who = named(desk.log, typed.value(_SUMMARY.name))
         if who is None:
@@ -63,19 +64,6 @@ def _unknown(name: str, desk: Services) -> CommandAnswer:
 def _as_value(summary: Summary) -> dict[str, object]:
     following: dict[str, object] = {"practise_next": [line.kind.value for line in summary.practise_next]}
     return summary.model_dump(mode="json") | following | {"note": cautions()["summary"]}
-
-
-def _free(name: str) -> Path | None:
-    if not name:
-        return None
-    path = Path(name).absolute()
-    if path.suffix.casefold() != ".pdf":
-        raise UnusableError(f"--out takes the name of a PDF file, ending in .pdf; not {name}")
-    if not path.parent.is_dir():
-        raise UnusableError(f"{path.parent} is not a folder that exists")
-    if path.exists():
-        raise UnusableError(f"{name} exists already and is not written over")
-    return path
 
 
 def _write(summary: Summary, out: Path, desk: Services) -> None:

@@ -12,6 +12,7 @@ SUMMARIES: Mapping[str, str] = {
     "codes": "what published guidance says of an observation; what codes mean",
     "check": "findings, gaps, snags and outcome of a job; may it be issued?",
     "figure": "a figure with its sum, its source and how far it can be trusted",
+    "visit-sheet": "what to have in hand on site: isolation, what stays on, tests",
     "issue": "issue a job: the pack in a folder, or every reason why not",
     "replace": "begin a correction in the place of an issued document",
     "phrase": "set what a person signs with, or require it of all",

@@ -51,6 +51,14 @@ KEYS: tuple[Key, ...] = (
         foot=False,
     ),
     Key(
+        "visit-sheet",
+        "ctrl+t",
+        "visit_sheet",
+        "Visit sheet",
+        "Shows on one page what to have in hand on site: isolation, what not to switch off, order of tests, instruments.",
+        foot=False,
+    ),
+    Key(
         "next-open", "ctrl+g", "next_open", "Next open", "Goes to the next thing that keeps this job from being issued."
     ),
 )

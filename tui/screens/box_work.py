@@ -8,6 +8,7 @@ from pydantic import ValidationError
 from textual.timer import Timer
 from textual.widget import Widget
 
+from domain.coach.danger import Danger, dangers_at
 from domain.editing.commands import AddBoard, Confirm, Enter
 from domain.gate.assessment import JobAssessment
 from domain.job.box import BoxKind
@@ -181,14 +182,20 @@ class BoxWork:
         # The timer stays known: by now it may be a newer one, which the next key has to stop.
         self._host.ohmfolio.half_typing.settle()
         panel = self._part.widget.query_one(BoxPanel)
-        panel.show(*self._at, self._part.nothing_here(), self._part.asides(*self._at))
+        dangers = tuple(each.says for each in self._dangers(self._at[0]))
+        panel.show(*self._at, self._part.nothing_here(), self._part.asides(*self._at), dangers)
         self._host.show_coach()
 
     @property
     def told_here(self) -> tuple[Line, ...]:
         """All there is to say of the box under the cursor, however long, for the help."""
         view, entry = self._part.entering().current, self._part.entering().entry
-        return tuple(told_whole(view, entry, self._part.asides(view, entry))) if view else ()
+        dangers = tuple(f"{each.says} [{each.source.cited}]" for each in self._dangers(view))
+        return tuple(told_whole(view, entry, self._part.asides(view, entry), dangers)) if view else ()
+
+    def _dangers(self, view: BoxView | None) -> tuple[Danger, ...]:
+        job = self._session.job
+        return dangers_at(job, view.place) if job and view else ()
 
     def add_board(self) -> None:
         """Add a board and go to its header."""

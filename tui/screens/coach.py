@@ -8,7 +8,7 @@ from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
 from tui.keys import bindings, keys_at
-from tui.screens.explained import explained, lifted_at
+from tui.screens.explained import dangers_at_hand, explained, lifted_at
 from tui.widgets.coach_panel import coach_paragraphs, lifting_paragraphs
 from tui.widgets.foot import KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
@@ -29,7 +29,8 @@ class CoachScreen(ModalScreen[None]):
         topics = next((found for screen in reversed(over) if (found := getattr(screen, "topics", ()))), ())
         entry = entry_for(topics)
         lifts = next((found for screen in reversed(over) if (found := lifted_at(screen))), ())
-        told = tuple(coach_paragraphs(entry)) if entry else (Paragraph(explained(over[-1])),)
+        dangers = next((found for screen in reversed(over) if (found := dangers_at_hand(screen))), ())
+        told = tuple(coach_paragraphs(entry, dangers)) if entry else (Paragraph(explained(over[-1])),)
         self._paragraphs = (*told, *lifting_paragraphs(lifts))
 
     def compose(self) -> ComposeResult:

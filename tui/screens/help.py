@@ -11,7 +11,7 @@ from textual.screen import ModalScreen, Screen
 from tui import theme
 from tui.keys import Key, bindings, keys_at
 from tui.screens.explained import explained, lifted_at
-from tui.widgets.foot import KeyLine
+from tui.widgets.foot import NEXT, KeyLine
 from tui.widgets.text_page import Paragraph, ReadingPage
 from tui.widgets.too_small import TooSmall
 
@@ -61,7 +61,7 @@ def _paragraphs(explains: str, keys: list[Key]) -> Iterator[Paragraph]:
     yield Paragraph("What this screen is for", theme.HEAD)
     yield Paragraph(explains)
     yield Paragraph()
-    yield Paragraph("Its keys", theme.HEAD)
+    yield Paragraph(f"Its keys; {NEXT} in the foot line stands before the one to press next", theme.HEAD)
     width = max((len(key.shown) for key in keys), default=0) + 2
     for key in keys:
         also = f" (also {', '.join(key.ways[1:])})" if len(key.ways) > 1 else ""

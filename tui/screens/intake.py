@@ -93,6 +93,11 @@ class IntakeScreen(Page):
             jobs.action_ends(0)
             jobs.focus()
 
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """The question that is asked, then the screen."""
+        return (f"question.{self.asking.question.id}", *super().topics)
+
     def begin_again(self) -> None:
         """Put the first question, once a job has been started from the answers."""
         self.asking = Asking.begun()
@@ -216,6 +221,7 @@ class IntakeScreen(Page):
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
         self.set_class(not self.asking.so_far, "-begins")
+        self.show_coach()
         first = "Press the letter before an answer, or Enter on a job"
         says = "Press a letter; Esc goes back a question, answers are kept" if self.asking.so_far else first
         self.say(f"{says}; Down shows more" if len(rows) > self._answers_in_sight else says)

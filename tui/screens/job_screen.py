@@ -5,6 +5,7 @@ from contextlib import suppress
 
 from textual.app import ComposeResult
 
+from domain.coach.danger import Danger
 from domain.coach.topics import topics_of
 from domain.editing.commands import Command
 from domain.gate.reason import Hold, Reason
@@ -13,7 +14,7 @@ from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui.job_page import JobPage, step_of
 from tui.keys import bindings, key_name
-from tui.routes import ToFind, ToLastTime, ToTrail
+from tui.routes import ToFind, ToLastTime, ToTrail, ToVisitSheet
 from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
@@ -26,7 +27,7 @@ from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(
     *("help", "palette", "back", "details", "circuits", "results", "inspection", "raised", "review", "issue"),
-    *("go", "undo", "redo", "trail", "last-time", "next-open", "leave"),
+    *("go", "undo", "redo", "trail", "last-time", "visit-sheet", "next-open", "leave"),
 )
 
 
@@ -90,6 +91,10 @@ class JobScreen(Page):
     @property
     def lifts_here(self) -> tuple[str, ...]:
         return self.part.lifts_here
+
+    @property
+    def dangers_here(self) -> tuple[Danger, ...]:
+        return self.part.dangers_here
 
     @property
     def topics(self) -> tuple[str, ...]:
@@ -239,6 +244,11 @@ class JobScreen(Page):
         """What was found here before."""
         if self.job and self.commit_open_entry():
             self.ohmfolio.go(ToLastTime(self.job, self.session.do))
+
+    def action_visit_sheet(self) -> None:
+        """What to have in hand on site."""
+        if self.job and self.commit_open_entry():
+            self.ohmfolio.go(ToVisitSheet(self.job))
 
     def action_next_open(self) -> None:
         """On to the next thing that keeps the job back, from where the cursor is."""

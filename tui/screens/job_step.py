@@ -7,6 +7,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 
 from domain.checks.shared.lifting import what_lifts
+from domain.coach.danger import Danger, dangers_at
 from domain.editing.commands import Command
 from domain.gate.reason import Reason
 from domain.job.job import Job
@@ -171,6 +172,12 @@ class JobStep(Widget):
             return ()
         here = (each for each in stands.findings if any(_is_at(place, other) for other in each.places))
         return tuple(dict.fromkeys(lifts for each in here if (lifts := what_lifts(each))))
+
+    @property
+    def dangers_here(self) -> tuple[Danger, ...]:
+        """What can hurt people at the box under the cursor, in this job."""
+        place, job = self.where(), self.job
+        return dangers_at(job, place) if job and place else ()
 
 
 def _is_at(place: Place, other: Place) -> bool:

@@ -86,6 +86,12 @@ class OwedScreen(Page):
         yield Answering(classes="answers", lines_a_row=2)
         yield ReadingPage()
 
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """The question that is asked, then the screen."""
+        asked = () if self.asking.is_done else (f"question.{self.asking.question.id}",)
+        return (*asked, *super().topics)
+
     def on_mount(self) -> None:
         """Ask the first question."""
         self._show()
@@ -177,4 +183,5 @@ class OwedScreen(Page):
             answers.focus()
         listed.show(paragraphs(self.owing(self.asking.settled)))
         self.show_keys()
+        self.show_coach()
         self.say(self._says)

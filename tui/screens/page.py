@@ -17,6 +17,7 @@ from tui.widgets.pick_list import PickList
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
+    from domain.coach.danger import Danger
     from domain.place import Place
     from tui.app import OhmfolioApp
     from tui.screens.dialogs import ConfirmScreen
@@ -103,6 +104,11 @@ class Page(Screen[None]):
         """What lifts the questions of what is under the cursor, for help and coach."""
         return ()
 
+    @property
+    def dangers_here(self) -> "tuple[Danger, ...]":
+        """What can hurt people at what is under the cursor, for the coach."""
+        return ()
+
     def on_screen_resume(self) -> None:
         """The coach may have been opened or closed on another screen."""
         self.show_coach()
@@ -113,7 +119,8 @@ class Page(Screen[None]):
         is_open = self.ohmfolio.coaching.is_open
         self.set_class(is_open, "-coached")
         if is_open:
-            self.query_one(CoachPanel).explain(entry_for(self.topics), self.explains, self.lifts_here)
+            panel = self.query_one(CoachPanel)
+            panel.explain(entry_for(self.topics), self.explains, self.lifts_here, self.dangers_here)
 
     def action_coach(self) -> None:
         """Open or close the coach, here and on every screen after."""

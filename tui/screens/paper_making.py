@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from domain.coach.summary import Summary
+from domain.coach.visit_sheet import Visit
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
@@ -51,6 +52,12 @@ def draft_of(job: Job, folder: Path, desk: Services) -> Attempt:
 def summary_page(summary: Summary, folder: Path, desk: Services) -> Attempt:
     """Print how somebody's practice stands."""
     return _printed("summary", _free(folder, "practice-summary"), lambda: desk.bind_summary(summary), desk)
+
+
+def visit_sheet_of(visit: Visit, folder: Path, desk: Services) -> Attempt:
+    """Print the visit sheet of a job."""
+    path = _free(folder, f"{visit.job.number}-visit")
+    return _printed("visit sheet", path, lambda: desk.bind_visit(visit), desk)
 
 
 def letter_of(letter: Letter, folder: Path, desk: Services) -> Attempt:

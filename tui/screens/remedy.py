@@ -46,6 +46,11 @@ class RemedyScreen(Page):
         self._show()
         self.query_one(PickList).focus()
 
+    @property
+    def topics(self) -> tuple[str, ...]:
+        """The question that is asked, then the screen."""
+        return (f"question.{self.asking.question.id}", *super().topics)
+
     def on_screen_resume(self) -> None:
         """Once the job has begun there is nothing left to ask."""
         super().on_screen_resume()

@@ -22,6 +22,8 @@ _MORE = f" {key_name('help')}"
 HEIGHT = 4
 HEIGHT_OF_WORKING = 6
 """Below a schedule, where limit, expected figure and the last time want room as well."""
+_OF_A_DANGER = 2
+"""Lines that a caution has at the least; each is written to fit them."""
 
 
 class BoxPanel(Widget):
@@ -44,6 +46,7 @@ class BoxPanel(Widget):
         self._entry: OpenEntry | None = None
         self._empty = ""
         self._asides: tuple[str, ...] = ()
+        self._dangers: tuple[str, ...] = ()
 
     def show(
         self,
@@ -51,12 +54,14 @@ class BoxPanel(Widget):
         entry: OpenEntry | None = None,
         empty: str = "",
         asides: tuple[str, ...] = (),
+        dangers: tuple[str, ...] = (),
     ) -> None:
         """Describe a box and what is being typed into it; `empty` is said where there is no box.
 
-        `asides` are lines of what is known from elsewhere: the tables, the register, an earlier visit.
+        `asides` are lines of what is known from elsewhere: the tables, the register, an earlier visit; `dangers` what can
+        hurt people at this box of this job.
         """
-        self._view, self._entry, self._empty, self._asides = view, entry, empty, asides
+        self._view, self._entry, self._empty, self._asides, self._dangers = view, entry, empty, asides, dangers
         self._lay_out()
 
     def watch_lines(self, before: tuple[Line, ...], after: tuple[Line, ...]) -> None:
@@ -79,35 +84,46 @@ class BoxPanel(Widget):
         if self._view is None:
             self.lines = tuple(_block(self._empty, theme.PLAIN, width, height))
         else:
-            self.lines = tuple(panel_lines(self._view, self._entry, width, height, self._asides))
+            self.lines = tuple(panel_lines(self._view, self._entry, width, height, self._asides, self._dangers))
 
 
 def panel_lines(
-    view: BoxView, entry: OpenEntry | None, width: int, height: int = HEIGHT, asides: tuple[str, ...] = ()
+    view: BoxView,
+    entry: OpenEntry | None,
+    width: int,
+    height: int = HEIGHT,
+    asides: tuple[str, ...] = (),
+    dangers: tuple[str, ...] = (),
 ) -> list[Line]:
-    """What there is to say of a box, on at most `height` lines."""
-    parts = _parts(view, entry, asides)
-    firsts = [max(height - 1 - len(asides), 2), *([1] * len(asides)), 1 if parts[0][0] else 2, 1, 1, 1, 1, 1]
+    """What there is to say of a box, on at most `height` lines; what can hurt has its room first."""
+    parts = _parts(view, entry, asides, dangers)
+    is_wrong = bool(parts[len(dangers)][0])
+    firsts = [_OF_A_DANGER] * len(dangers)
+    firsts += [max(height - 1 - len(asides), 2), *([1] * len(asides)), 1 if is_wrong else 2, 1, 1, 1, 1, 1]
     needs = [len(wrapped(text, width)) if text else 0 for text, _ in parts]
     shares = _shares(needs, firsts, height - 1)
     blocks = [_block(text, style, width, share) for (text, style), share in zip(parts, shares, strict=True)]
     return [(fitted(_title(view), width), theme.HEAD), *(line for block in blocks for line in block)]
 
 
-def told_whole(view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...]) -> list[Line]:
+def told_whole(
+    view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...], dangers: tuple[str, ...] = ()
+) -> list[Line]:
     """The same however long it is, a text at a time."""
-    return [(_title(view), theme.HEAD), *((text, style) for text, style in _parts(view, entry, asides) if text)]
+    parts = _parts(view, entry, asides, dangers)
+    return [(_title(view), theme.HEAD), *((text, style) for text, style in parts if text)]
 
 
 def _title(view: BoxView) -> str:
     return f"{view.whose}: {view.label}" if view.whose else view.label
 
 
-def _parts(view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...]) -> list[Line]:
-    """What is wrong, what is known from elsewhere, what may be picked, help, marks, what is cited; some of them empty."""
+def _parts(view: BoxView, entry: OpenEntry | None, asides: tuple[str, ...], dangers: tuple[str, ...]) -> list[Line]:
+    """What can hurt, what is wrong, what is known from elsewhere, what may be picked, help, marks, what is cited; some empty."""
     wrong = [_apart(says) for says in view.says] if entry is None or not entry.is_changed else []
     told = "; ".join(says for says, _ in wrong)
     return [
+        *((f"{theme.SIGN_SNAG} {danger}", theme.ASKS) for danger in dangers),
         (told and f"{view.sign or '-'} {told}", _style_of(view.sign)),
         *((aside, theme.PLAIN) for aside in asides),
         (_offered(view, entry), theme.PLAIN),

@@ -1,11 +1,16 @@
 """The coach beside or below the work: what stands under the cursor, why, how, what can hurt, and the rule."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
+from domain.coach.abbreviations import spelled_out
 from domain.coach.entry import CoachEntry
 from tui import theme
 from tui.keys import key_name
 from tui.widgets.text_page import Paragraph, TextPage
+
+if TYPE_CHECKING:
+    from domain.coach.danger import Danger
 
 LABEL_WIDTH = 6
 LINES = 9
@@ -21,17 +26,27 @@ class CoachPanel(TextPage):
         """Say how it goes away."""
         self.border_title = f"Coach; {key_name('coach')} closes it"
 
-    def explain(self, entry: CoachEntry | None, otherwise: str, lifts: tuple[str, ...] = ()) -> None:
-        """Show an entry, without one what the screen is for; and what lifts the questions there."""
-        told = tuple(coach_paragraphs(entry)) if entry else (Paragraph(otherwise),)
+    def explain(
+        self,
+        entry: CoachEntry | None,
+        otherwise: str,
+        lifts: tuple[str, ...] = (),
+        dangers: "tuple[Danger, ...]" = (),
+    ) -> None:
+        """Show an entry, without one what the screen is for; what can hurt there, and what lifts the questions."""
+        told = tuple(coach_paragraphs(entry, dangers)) if entry else (Paragraph(otherwise),)
         paragraphs = (*told, *lifting_paragraphs(lifts))
         if paragraphs != self.paragraphs:
             self.show(paragraphs)
 
 
-def coach_paragraphs(entry: CoachEntry) -> Iterator[Paragraph]:
-    """What there is to say; a caution only where people can be hurt."""
-    for label, text in (("What", entry.what), ("Why", entry.why), ("How", entry.how)):
+def coach_paragraphs(entry: CoachEntry, dangers: "tuple[Danger, ...]" = ()) -> Iterator[Paragraph]:
+    """What there is to say; a caution only where people can be hurt, and first what can hurt in this very job."""
+    for danger in dangers:
+        text = f"{danger.says} [{danger.source.named}]"
+        yield Paragraph(text, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)
+    texts = spelled_out(entry.what, entry.why, entry.how)
+    for label, text in zip(("What", "Why", "How"), texts, strict=True):
         yield Paragraph(text, label=label, label_width=LABEL_WIDTH)
     if entry.caution:
         yield Paragraph(entry.caution, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)

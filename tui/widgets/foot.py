@@ -12,6 +12,8 @@ from tui.widgets.wrapping import padded
 
 WAYS_OUT = ("back", "let-be", "close", "coach-close", "no")
 """Keys that stay in sight however little room there is."""
+NEXT = ">"
+"""Stands before the key to press next."""
 _APART = 2
 """Blanks between two keys."""
 
@@ -60,9 +62,25 @@ class KeyLine(Widget):
     def render_line(self, y: int) -> Strip:  # noqa: ARG002
         width = self.content_size.width
         segments: list[Segment] = []
-        for key in that_fit(self.keys, width, self._stays):
+        shown = that_fit(self.keys, width, self._stays)
+        following = next_of(shown)
+        for key in shown:
+            if key is following and segments:
+                segments[-1] = Segment(f"{segments[-1].text[:-1]}{NEXT}")
             segments += [Segment(key.shown, theme.HEAD), Segment(f" {key.word}{' ' * _APART}")]
         return Strip(segments).adjust_cell_length(width)
+
+
+def next_of(keys: tuple[Key, ...]) -> Key | None:
+    """The one to press next, for whoever does not know their way yet: what Enter does here, else the first thing done here.
+
+    Where nothing is done, the way on through the job, or else the way back. None where there is no key but help.
+    """
+    others = [key for key in keys if key.id not in {"help", "coach"}]
+    here = [key for key in others if not is_everywhere(key) and key.id not in WAYS_OUT]
+    by_enter = [key for key in here if "enter" in key.keys.split(",")]
+    on_through = [key for key in others if key.id == "next-open"]
+    return next(iter((*by_enter, *here, *on_through, *others)), None)
 
 
 def that_fit(keys: tuple[Key, ...], width: int, stays: tuple[str, ...] = WAYS_OUT) -> tuple[Key, ...]:

@@ -94,6 +94,14 @@ def _reading(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     return meaning in said if any(said) else meaning == "fits"
 
 
+def _faults(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
+    job = _job(proof)
+    found = {
+        _named(job, place) for each in findings_of(job) if each.severity is not Severity.NOTE for place in each.places
+    }
+    return set(meaning.split()) <= found
+
+
 def _pack(proof: Proof, meaning: str, _: tuple[str, ...]) -> bool:
     if "roles" in proof:
         return meaning == str(len(roles_for(FormSet(proof["roles"]))))
@@ -144,6 +152,7 @@ _PROVES: Mapping[CaseKind, Callable[[Proof, str, tuple[str, ...]], bool]] = {
     CaseKind.PACK: _pack,
     CaseKind.ORDER: _order,
     CaseKind.ISOLATION: _order,
+    CaseKind.FAULTS: _faults,
 }
 
 

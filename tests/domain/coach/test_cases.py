@@ -50,9 +50,19 @@ def test_a_case_tells_a_story_and_gives_its_reason_and_rule(case: Case) -> None:
     assert len(set(case.answers.values())) == len(case.answers)
 
 
+def test_twelve_finished_papers_have_three_faults_each_and_are_sound_but_for_them() -> None:
+    papers = [case for case in EVERY if case.kind is CaseKind.FAULTS]
+    assert len(papers) >= 12
+    for case in papers:
+        assert all(len(meaning.split()) == 3 for meaning in case.answers), case.id
+        assert set(case.right.split()) == case.proof["typed"].keys(), case.id
+        sound = case.model_copy(update={"proof": {"form": case.proof["form"]}})
+        assert right_by_the_rules(sound) == set(), case.id
+
+
 def test_what_can_hurt_carries_its_caution() -> None:
     for case in EVERY:
-        if case.kind in {CaseKind.ORDER, CaseKind.ISOLATION, CaseKind.READING, CaseKind.CODE}:
+        if case.kind in {CaseKind.ORDER, CaseKind.ISOLATION, CaseKind.READING, CaseKind.CODE, CaseKind.FAULTS}:
             assert case.caution
 
 

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 from domain.coach.entry import CoachEntry, entries, entries_in, entry_for
 from domain.coach.topics import topics_of
 from domain.edition import Edition
+from domain.forms.choice.question import further_questions, questions
 from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
 from domain.job.board import Board
@@ -53,7 +54,7 @@ def test_no_entry_explains_what_is_not_there() -> None:
     }
     sections = {key.rpartition(".")[0] for key in items}
     known = {*every_box(), *items, *sections, *OWNERS}
-    assert [key for key in entries() if not key.startswith("screen.") and key not in known] == []
+    assert [key for key in entries() if not key.startswith(("screen.", "question.")) and key not in known] == []
 
 
 @pytest.mark.parametrize(
@@ -97,3 +98,11 @@ def test_an_unknown_place_has_no_entry() -> None:
     assert entry_for(topics_of(None, None)) is None
     assert entry_for(topics_of(Place(snag="s1"), FormSet.EIC)) is None
     assert entry_for(("nothing.at.all",)) is None
+
+
+def test_every_question_of_the_interview_has_a_text_of_its_own_and_no_text_is_of_no_question() -> None:
+    asked = {f"question.{each.id}" for each in (*questions(), *further_questions())}
+    told = {key for key in entries() if key.startswith("question.")}
+    assert asked == told
+    assert len({entries()[key] for key in told}) == len(asked)
+    assert all(entries()[key].at == (key,) for key in told)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from domain.coach.summary import Summary
+from domain.coach.visit_sheet import Visit
 from domain.gate.assessment import Pack
 from domain.job.job import Job
 from domain.log.job_log import BoundPaper
@@ -32,6 +33,7 @@ def desk_in(home: Path) -> Services:
         proof_of=proof_of,
         hand_out=hand_out,
         signing=PadesSigning(),
+        bind_visit=_bound_visit,
         bind_letter=_bound_letter,
         write_new=write_new,
         due_files=due_files,
@@ -54,6 +56,10 @@ def _bound(pack: Pack) -> BoundPaper:
 
 def _bound_summary(summary: Summary) -> BoundPaper:
     return BoundPaper(pdf=f"summary of {summary.who}".encode(), pages=1)
+
+
+def _bound_visit(visit: Visit) -> BoundPaper:
+    return BoundPaper(pdf=f"visit sheet of {visit.job.number}".encode(), pages=1)
 
 
 def _bound_letter(letter: Letter) -> BoundPaper:

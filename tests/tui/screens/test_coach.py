@@ -4,17 +4,22 @@ from pathlib import Path
 
 import pytest
 
+from domain.coach.abbreviations import spelled_out
+from domain.coach.danger import Danger, dangers
 from domain.coach.entry import entries
+from domain.editing.commands import Enter
 from domain.forms.form_set import FormSet
 from domain.place import Place
-from tests.builders import complete_certificate, complete_report, fresh
+from tests.builders import complete_certificate, complete_report, done, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import lines_of, text_of
+from tui import theme
 from tui.job_page import JobPage
 from tui.screens.coach import CoachScreen
 from tui.screens.dialogs import FormScreen
 from tui.widgets.coach_panel import LINES, CoachPanel, coach_paragraphs
+from tui.widgets.wrapping import wrapped
 
 STEPS = ["f3", "f4", "f5", "f6", "f7", "f8", "f9"]
 BELOW, BESIDE = (78, LINES), (42, 24)
@@ -74,7 +79,7 @@ async def test_the_coach_follows_the_cursor_and_what_is_typed_stays_in_sight(tmp
         assert "0.51" in at.text
         await at.press("tab")
         assert at.box == "rcd_time"
-        assert entries()["circuit.rcd_time"].what in seen(at.text)
+        assert spelled_out(entries()["circuit.rcd_time"].what)[0] in seen(at.text)
         assert at.job.boards[0].circuits[0].zs.typed == "0.51"
 
 
@@ -141,3 +146,32 @@ async def test_the_list_of_jobs_found_leaves_room_for_the_coach(tmp_path: Path) 
         await pilot.pause()
         assert entries()["screen.find"].what in seen(text_of(app))
         assert "A-0001" in text_of(app)
+
+
+@pytest.mark.parametrize("danger", dangers(), ids=lambda danger: danger.id)
+def test_every_caution_has_room_whole_on_two_lines_of_the_panel(danger: Danger) -> None:
+    assert len(wrapped(f"{theme.SIGN_SNAG} {danger.says}", 78)) <= 2
+
+
+async def test_a_caution_stands_in_panel_and_coach_at_its_box_and_not_at_the_next(tmp_path: Path) -> None:
+    fuses = Enter(place=Place(section="boards", board="b1", circuit="c2", box="device_standard"), text="BS 3036")
+    place = Place(section="boards", board="b1", box="location")
+    async with at_step(JobPage.DETAILS, done(complete_report(), fuses), tmp_path, place=place) as at:
+        said = "! Boards from before 2000 may hold asbestos"
+        assert said in seen(at.text)
+        await at.press("f2")
+        assert seen(at.text).count("asbestos register before the cover comes off") == 2
+        assert "Control of Asbestos Regulations 2012" in seen(at.text)
+        await at.press("tab")
+        assert "asbestos" not in at.text
+
+
+async def test_the_coach_speaks_of_the_question_that_is_asked(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f2")
+        await pilot.pause()
+        assert entries()["question.done"].what in seen(text_of(app))
+        await pilot.press("a")
+        await pilot.pause()
+        assert entries()["question.own_work"].what in seen(text_of(app))
