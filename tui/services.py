@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.log.half_typed import HalfTypedEntries
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
+    from domain.sheets.board_chart import BoardPapers
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,8 @@ class Services:
     bind_draft: Callable[[Job], BoundPaper]
     bind_summary: Callable[[Summary], BoundPaper]
     bind_letter: Callable[[Letter], BoundPaper]
+    bind_charts: Callable[[BoardPapers, str], BoundPaper]
+    """Charts and labels of boards, on sheets `a4` or `a5`."""
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""
     hand_out: Callable[[IssuedPaper, bytes, Path], tuple[Path, ...]]

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep
+    from domain.sheets.board_chart import BoardPapers
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
 
@@ -80,6 +81,7 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         bind_draft=_bind_draft,
         bind_summary=_bind_summary,
         bind_letter=_bind_letter,
+        bind_charts=_bind_charts,
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
@@ -126,6 +128,16 @@ def _bind_letter(letter: Letter) -> BoundPaper:
     from storage.pdf import bind_letter
 
     return _said_plainly(bind_letter, letter)
+
+
+def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
+    from storage.paper.paper_error import PaperError
+    from storage.pdf import bind_charts
+
+    try:
+        return bind_charts(papers, sheet)
+    except PaperError as error:
+        raise JobLogError(str(error)) from error
 
 
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:

@@ -14,7 +14,7 @@ from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
-from storage.pdf import bind, bind_draft, bind_letter, bind_summary
+from storage.pdf import bind, bind_charts, bind_draft, bind_letter, bind_summary
 from storage.shapes.due_files import due_files
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
@@ -90,6 +90,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         hand_out=hand_out,
         signing=PadesSigning(),
         bind_letter=bind_letter,
+        bind_charts=bind_charts,
         write_new=write_new,
         due_files=due_files,
         half_typed=HalfTypedFiles(second, "Tester"),

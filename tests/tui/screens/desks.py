@@ -7,6 +7,7 @@ from domain.gate.assessment import Pack
 from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
+from domain.sheets.board_chart import BoardPapers
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
@@ -33,6 +34,7 @@ def desk_in(home: Path) -> Services:
         hand_out=hand_out,
         signing=PadesSigning(),
         bind_letter=_bound_letter,
+        bind_charts=_bound_charts,
         write_new=write_new,
         due_files=due_files,
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
@@ -54,6 +56,10 @@ def _bound(pack: Pack) -> BoundPaper:
 
 def _bound_summary(summary: Summary) -> BoundPaper:
     return BoundPaper(pdf=f"summary of {summary.who}".encode(), pages=1)
+
+
+def _bound_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
+    return BoundPaper(pdf=f"charts of {papers.number} on {sheet}".encode(), pages=1)
 
 
 def _bound_letter(letter: Letter) -> BoundPaper:
