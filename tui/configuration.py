@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -61,6 +62,13 @@ def _is_address(value: str) -> bool:
     return value.startswith(("https://", "http://")) and value.isascii() and value.isprintable() and " " not in value
 
 
+def _is_command(value: str) -> bool:
+    try:
+        return bool(shlex.split(value))
+    except ValueError:
+        return False
+
+
 HOME: Final = SettingKey(
     "home", "The folder that holds the job log.", "a folder", "", _is_folder, is_path=True, keeps_capitals=True
 )
@@ -103,7 +111,15 @@ TIMESTAMP: Final = SettingKey(
     _is_address,
     keeps_capitals=True,
 )
-KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP)
+AFTER_ISSUE: Final = SettingKey(
+    "after_issue",
+    "A command that ohmfolio issue runs with the folder of the pack behind it, never through a shell; none when not set.",
+    "a command",
+    "",
+    _is_command,
+    keeps_capitals=True,
+)
+KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE)
 STOCK = "stock"
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
+    from domain.duties.mail_draft import MailDraft
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -44,6 +45,8 @@ class Services:
     """Write a file that must not exist yet; complete or not there."""
     due_files: Callable[[Iterable[DueLine], datetime], Mapping[str, bytes]]
     """What is due as a table and as a calendar, by the endings of their names, as seen at a moment."""
+    mail_file: Callable[[MailDraft, Mapping[str, bytes]], bytes]
+    """A letter by e-mail with files attached, as a file."""
     signing: PaperSigning
     """Signs papers with a certificate of somebody's own."""
     half_typed: HalfTypedEntries

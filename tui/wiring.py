@@ -25,6 +25,7 @@ from tui.services import Services
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
+    from domain.duties.mail_draft import MailDraft
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -86,6 +87,7 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         hand_out=_hand_out,
         write_new=write_new,
         due_files=_due_files,
+        mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
         half_typed=HalfTypedFiles(home, _who()),
         packs=home / "packs",
@@ -159,6 +161,12 @@ def _due_files(lines: Iterable[DueLine], at: datetime) -> Mapping[str, bytes]:
     from storage.shapes.due_files import due_files
 
     return due_files(lines, at)
+
+
+def _mail_file(draft: MailDraft, attached: Mapping[str, bytes]) -> bytes:
+    from storage.shapes.mail_file import mail_file
+
+    return mail_file(draft, attached)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:

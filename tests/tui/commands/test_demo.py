@@ -16,6 +16,7 @@ from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.pdf import bind, bind_charts, bind_draft, bind_letter, bind_summary
 from storage.shapes.due_files import due_files
+from storage.shapes.mail_file import mail_file
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
@@ -93,6 +94,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         bind_charts=bind_charts,
         write_new=write_new,
         due_files=due_files,
+        mail_file=mail_file,
         half_typed=HalfTypedFiles(second, "Tester"),
         packs=second,
     )

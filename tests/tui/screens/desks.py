@@ -13,6 +13,7 @@ from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.shapes.due_files import due_files
+from storage.shapes.mail_file import mail_file
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
@@ -37,6 +38,7 @@ def desk_in(home: Path) -> Services:
         bind_charts=_bound_charts,
         write_new=write_new,
         due_files=due_files,
+        mail_file=mail_file,
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
     )
