@@ -16,9 +16,11 @@ from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
 from domain.log.put_right.letter import Letter, letter_sheet
 from domain.sheets import sheets_of
+from domain.sheets.board_chart import BoardPapers
 from domain.sheets.sheet import Sheet, TextSheet
 from domain.value import says_nothing
 from domain.words import on_one_line
+from storage.paper.chart_data import chart_data
 from storage.paper.imprint import Imprint
 from storage.paper.pack_data import pack_data
 from storage.paper.packing import packed
@@ -101,6 +103,16 @@ def bind_letter(letter: Letter) -> BoundPaper:
         _letterhead(report.firm),
     )
     return _set_words(letter_sheet(letter), imprint)
+
+
+def bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
+    """Charts to fix inside boards and labels to cut out, on sheets `a4` or `a5`; a draft's say so on every page."""
+    data, expected = chart_data(papers, sheet)
+    with _ONE_AT_A_TIME:
+        made = set_pages(data, "", "chart.typ")
+        pdf, pages = packed(made.pdf, sealing=False, signing=False)
+        read_back(pdf, expected, made.marks)
+    return BoundPaper(pdf=pdf, pages=pages)
 
 
 def _set_words(sheet: TextSheet, imprint: Imprint) -> BoundPaper:

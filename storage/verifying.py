@@ -17,6 +17,7 @@ from domain.log.job_log import JobLog, JobLogError
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.errors import DamagedError
 from storage.set_by import set_by
+from storage.shapes.checking import proof_of_shape
 
 Read = Callable[[str, bytes, ProcessLimits], bytes]
 PACK_MAX = 64 * 1024 * 1024
@@ -35,7 +36,11 @@ def proof_of(
 
     NotAPdfError for what is no PDF, TooMuchInItError for what takes more to read than any pack does. `read` is what has
     the functions below answer; nothing but a process of its own is safe from a stranger's file.
+
+    Long because it is one question after another, each with what it hands on.
     """
+    if shaped := proof_of_shape(pdf, log):
+        return shaped
     exhibit = _examined(pdf, read, authorities)
     try:
         issued = _issued(log, exhibit.number) if log else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import shlex
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -68,6 +69,13 @@ def _is_web_address(value: str) -> bool:
     return value.startswith(("https://", "http://")) and value.isascii() and value.isprintable() and " " not in value
 
 
+def _is_command(value: str) -> bool:
+    try:
+        return bool(shlex.split(value))
+    except ValueError:
+        return False
+
+
 HOME: Final = SettingKey(
     "home", "The folder that holds the job log.", "a folder", "", _is_folder, is_path=True, keeps_capitals=True
 )
@@ -118,7 +126,15 @@ TIMESTAMP: Final = SettingKey(
     _is_web_address,
     keeps_capitals=True,
 )
-KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP)
+AFTER_ISSUE: Final = SettingKey(
+    "after_issue",
+    "A command that ohmfolio issue runs with the folder of the pack behind it, never through a shell; none when not set.",
+    "a command",
+    "",
+    _is_command,
+    keeps_capitals=True,
+)
+KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE)
 STOCK = "stock"
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
     from domain.coach.visit_sheet import Visit
+    from domain.duties.mail_draft import MailDraft
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from domain.log.half_typed import HalfTypedEntries
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
+    from domain.sheets.board_chart import BoardPapers
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,8 @@ class Services:
     bind_summary: Callable[[Summary], BoundPaper]
     bind_visit: Callable[[Visit], BoundPaper]
     bind_letter: Callable[[Letter], BoundPaper]
+    bind_charts: Callable[[BoardPapers, str], BoundPaper]
+    """Charts and labels of boards, on sheets `a4` or `a5`."""
     proof_of: Callable[[bytes, JobLog | None], Proof]
     """Whether the bytes of a file are a paper as it was issued."""
     hand_out: Callable[[IssuedPaper, bytes, Path], tuple[Path, ...]]
@@ -43,6 +47,8 @@ class Services:
     """Write a file that must not exist yet; complete or not there."""
     due_files: Callable[[Iterable[DueLine], datetime], Mapping[str, bytes]]
     """What is due as a table and as a calendar, by the endings of their names, as seen at a moment."""
+    mail_file: Callable[[MailDraft, Mapping[str, bytes]], bytes]
+    """A letter by e-mail with files attached, as a file."""
     signing: PaperSigning
     """Signs papers with a certificate of somebody's own."""
     half_typed: HalfTypedEntries

@@ -27,6 +27,7 @@ from tui.services import Services
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
     from domain.coach.visit_sheet import Visit
+    from domain.duties.mail_draft import MailDraft
     from domain.gate.assessment import Pack
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
@@ -35,11 +36,12 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
+    from domain.sheets.board_chart import BoardPapers
     from storage.moving.folder_place import FolderPlace
     from storage.moving.server_place import ServerPlace
     from storage.postgres.server_address import ServerAddress
 
-Record = TypeVar("Record", "Pack", "Job", "Summary", "Letter")
+Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter")
 
 
 def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
@@ -112,10 +114,12 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         bind_summary=_bind_summary,
         bind_visit=_bind_visit,
         bind_letter=_bind_letter,
+        bind_charts=_bind_charts,
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
         due_files=_due_files,
+        mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
         half_typed=HalfTypedFiles(place.home, _who()),
         packs=place.home / "packs",
@@ -179,6 +183,16 @@ def _bind_letter(letter: Letter) -> BoundPaper:
     return _said_plainly(bind_letter, letter)
 
 
+def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
+    from storage.paper.paper_error import PaperError
+    from storage.pdf import bind_charts
+
+    try:
+        return bind_charts(papers, sheet)
+    except PaperError as error:
+        raise JobLogError(str(error)) from error
+
+
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
     from storage.paper.paper_error import PaperError
 
@@ -198,6 +212,12 @@ def _due_files(lines: Iterable[DueLine], at: datetime) -> Mapping[str, bytes]:
     from storage.shapes.due_files import due_files
 
     return due_files(lines, at)
+
+
+def _mail_file(draft: MailDraft, attached: Mapping[str, bytes]) -> bytes:
+    from storage.shapes.mail_file import mail_file
+
+    return mail_file(draft, attached)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:

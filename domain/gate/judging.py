@@ -2,6 +2,7 @@
 
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.later_signature import with_later
+from domain.gate.other_shapes import SCAN
 from domain.gate.proof import Exhibit, Proof, ProofVerdict, Seal
 from domain.gate.record_changes import record_notes
 from domain.job.job import IssueStamp
@@ -64,6 +65,8 @@ def _of_paper(
         return _sealed(exhibit, issued, has_log=has_log, alone=alone, asked=asked, own=own)
     if exhibit.is_draft:
         return _answer(exhibit, ProofVerdict.UNKNOWN, "This is a draft. Drafts are not issued, and prove nothing.")
+    if exhibit.is_scan:
+        return _answer(exhibit, ProofVerdict.UNKNOWN, SCAN)
     if exhibit.is_ours:
         return _broken(exhibit, issued, seen)
     return _answer(

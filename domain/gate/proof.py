@@ -84,6 +84,8 @@ class Exhibit(Value):
     is_draft: bool = False
     is_letter: bool = False
     """It says that it is a letter of this program."""
+    is_scan: bool = False
+    """Its pages are pictures, without a letter of text."""
     number: str = ""
     """Which document it says it is."""
     record: Job | None = None

@@ -100,7 +100,8 @@ def _entry(entry: SheetEntry, width: int, most: int, moved: _Moved) -> SheetEntr
 
 
 def _row(listing: Listing, row: Row, moved: _Moved) -> Row:
-    heading = f"{listing.heading or 'Item'}, {row[0].text[:40]}".removesuffix(", ")
+    heading = f"{listing.heading},".removeprefix(",") or listing.columns[0].heading
+    heading = f"{heading} {row[0].text[:40]}".rstrip(" ,")
     return _cells(heading, listing.columns, row, _PAGE_WIDTH, _CELL_LINES, moved)
 
 
@@ -127,7 +128,7 @@ def _cells(heading: str, columns: tuple[SheetColumn, ...], row: Row, page: int, 
         if lines_of(cell.text, max(3, column.width * page // total)) > most and len(cell.text) > 24:
             note = moved.add(f"{heading}: {column.heading}", cell.text)
             short = note if column.width > 12 else f"see cont. {len(moved.passages)}"
-            cells.append(SheetCell(short, ValueOrigin.OURS))
+            cells.append(SheetCell(short, ValueOrigin.OURS, cell.beside))
         else:
             cells.append(cell)
     return tuple(cells)

@@ -34,13 +34,15 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
     blocks: tuple[Block, ...] = (
         identity_of(facts),
         Section("1", "The minor works, for whom and where"),
-        client_of(facts),
-        premises_of(facts),
-        facts.group(
-            "",
-            (("work.description", 3), "work.completed_on"),
-            *facts.packed("work.departures", "work.exceptions", "work.risk_assessment"),
-            *facts.packed("work.comments", "work.limitations", "work.attachments"),
+        _joined(
+            client_of(facts),
+            premises_of(facts),
+            facts.group(
+                "",
+                (("work.description", 3), "work.completed_on"),
+                *facts.packed("work.departures", "work.exceptions", "work.risk_assessment"),
+                *facts.packed("work.comments", "work.limitations", "work.attachments"),
+            ),
         ),
         *_visit(facts.job),
         Section("2", "Earthing and bonding of the installation"),
@@ -57,8 +59,7 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         ),
         *_circuits(facts),
         instruments_of(facts),
-        Section("5", "Declaration"),
-        *declarations_of(facts.job),
+        *_declared(facts.job),
         *enclosed_in(others, (), paper="certificate"),
     )
     return TextSheet(
@@ -66,6 +67,18 @@ def minor_works_form(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         subtitle_of(facts),
         (*blocks, *facts.left_over(blocks, but=frozenset({"instruments", "firm"})), *record_of(facts)),
         opens=True,
+    )
+
+
+def _joined(*groups: SheetGroup) -> SheetGroup:
+    """Boxes of one part without gaps between them: all of it has to stand on one page."""
+    return SheetGroup("", tuple(row for group in groups for row in group.rows))
+
+
+def _declared(job: Job) -> tuple[Block, ...]:
+    """The one declaration, under the heading of its part alone."""
+    return tuple(
+        block for each in declarations_of(job) for block in (Section("5", each.heading), replace(each, heading=""))
     )
 
 

@@ -33,9 +33,9 @@ def observations_of(facts: Facts) -> tuple[Block, ...]:
     """Every observation, or the statement that there is none; then the readings outside their limits."""
     if not facts.job.observations:
         none = "No item was found that calls for an observation." if facts.job.issued else "None is written yet."
-        return (SheetNote(none, "Observations"), *_readings_outside(facts))
+        return (SheetNote(none), *_readings_outside(facts))
     rows = tuple(_row(facts, number, each) for number, each in gravest_first(facts.job.observations))
-    return (Listing("Observations", _COLUMNS, rows, _CODES), *_readings_outside(facts))
+    return (Listing("", _COLUMNS, rows, _CODES), *_readings_outside(facts))
 
 
 def _row(facts: Facts, number: int, each: Observation) -> Row:

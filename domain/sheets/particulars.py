@@ -22,8 +22,9 @@ def supply_of(facts: Facts) -> tuple[SheetGroup, ...]:
             "Earthing and bonding",
             ("earthing.means", "earthing.maximum_demand"),
             ("earthing.electrode_type", "earthing.electrode_location", "earthing.electrode_resistance"),
-            ("earthing.conductor_material", "earthing.conductor_csa", "earthing.conductor_verified"),
-            ("earthing.bonding_material", "earthing.bonding_csa", "earthing.bonding_verified"),
+            ("earthing.conductor_material", "earthing.conductor_csa"),
+            ("earthing.bonding_material", "earthing.bonding_csa"),
+            ("earthing.conductor_verified", "earthing.bonding_verified"),
             (
                 *("earthing.bonded_water", "earthing.bonded_gas", "earthing.bonded_oil"),
                 *("earthing.bonded_steel", "earthing.bonded_lightning", "earthing.bonded_other"),

@@ -10,7 +10,7 @@ from domain.forms.box_group import BoxGroup
 from domain.gate.assessment import count_codes
 from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import is_undecided, outcome_of
-from domain.inspection.observation import Code, Observation, gravest_first
+from domain.inspection.observation import BY_GRAVITY, Code, Observation, gravest_first
 from domain.job.next_due import next_due, next_inspection_typed
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOTHING, Facts
@@ -40,10 +40,15 @@ _WHAT_TO_DO = {
     Code.C3: "It is not dangerous, and safety would gain. Have it improved when it suits.",
 }
 """A sentence for each code, so that nobody has to read the finding itself to know what to do."""
-_CODES = (
-    "**C1** someone can be hurt as it is. **C2** someone can be hurt when one more thing goes wrong. **FI** something "
-    "points to a C1 or C2 and could not be settled on the day. **C3** not dangerous, but better is possible. With a C1 "
-    "or C2 the report is unsatisfactory, with an FI it may be; the installation itself is as it was the day before."
+_CODES = {
+    Code.C1: "**C1** someone can be hurt as it is.",
+    Code.C2: "**C2** someone can be hurt when one more thing goes wrong.",
+    Code.FI: "**FI** something points to a C1 or C2 and could not be settled on the day.",
+    Code.C3: "**C3** not dangerous, but better is possible.",
+}
+_OUTCOME = (
+    "With a C1 or C2 the report is unsatisfactory, with an FI it may be; the installation itself is as it was the day "
+    "before."
 )
 _EMERGENCY = (
     "Shock, smoke or a smell of burning: switch off at the main switch if you safely can, keep away, and call the "
@@ -90,7 +95,7 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
         *_work_to_do(facts),
         *_dates(facts, large=True),
         *_whom_to_call(facts),
-        SheetNote(_CODES, "What the codes mean"),
+        *_codes(facts),
     )
     return TextSheet(
         TITLE, "For whoever lives or works here; the report itself is what counts", blocks, large=True, apart=True
@@ -143,8 +148,13 @@ def _things(count: int) -> str:
 def _work_to_do(facts: Facts) -> tuple[Block, ...]:
     by_haste = gravest_first(facts.job.observations)
     if not by_haste:
-        return (SheetNote("Nothing has to be put right for safety now.", "What to do"),)
-    note = "The numbers are those of the observations in section K of the report, which say what was found."
+        nothing = (
+            "Nothing has to be put right for safety now."
+            if facts.job.issued
+            else "This is a draft; nothing is decided."
+        )
+        return (SheetNote(nothing, "What to do"),)
+    note = "Numbers are those of the observations in section K of the report."
     return (
         Listing(
             "What to do, the most pressing first",
@@ -152,6 +162,16 @@ def _work_to_do(facts: Facts) -> tuple[Block, ...]:
             tuple(_to_do(number, each) for number, each in by_haste),
             note,
         ),
+    )
+
+
+def _codes(facts: Facts) -> tuple[Block, ...]:
+    """What the codes of this report mean."""
+    used = [code for code, count in count_codes(facts.job).items() if count]
+    if not used:
+        return ()
+    return (
+        SheetNote(" ".join((*(_CODES[code] for code in BY_GRAVITY if code in used), _OUTCOME)), "What the codes mean"),
     )
 
 
@@ -174,7 +194,7 @@ def _dates(facts: Facts, *, large: bool = False) -> tuple[Block, ...]:
     note = "As far as the answers given go; other rules may hold where you are."
     if not large:
         return (Listing("Days to keep", _DATE_COLUMNS, tuple(rows), note),)
-    days = (Banner(f"{who.text}: {what.text}", by.text, "", Tone.OPEN) for by, who, what in rows)
+    days = (Banner(f"{who.text}: {what.text}", by.text, "", Tone.OPEN, is_day=True) for by, who, what in rows)
     return (SheetNote(note, "Days to keep"), *days)
 
 

@@ -72,13 +72,13 @@ _HEADS = {
     "afdd_button": "AFDD test button works",
 }
 """Column heads in full words; the others go by the short names of their boxes."""
-_KEY = "– nothing entered · N/A not applicable to the circuit · heavy frame and cross: outside its limit"
-_ANSWERED = "(1) beside a reading: the observation that answers it"
-_WIRING = (
+_KEY = "– nothing entered · N/A not applicable · heavy frame and cross: outside its limit"
+_ANSWERED = "(1): observation that answers it"
+WIRING = (
     "Wiring: A sheathed cable · B metal conduit · C plastic conduit · D metal trunking · E plastic trunking · "
     "F SWA thermoplastic · G SWA thermosetting · H mineral insulated · O other, see remarks"
 )
-_MAX_ZS = "Maximum Zs: by design, or the table's figure, which a cold reading stays below by the usual factor"
+_MAX_ZS = "Maximum Zs: by design or table; a cold reading stays below it by the usual factor"
 
 
 def schedules_of(facts: Facts) -> tuple[ScheduleSheet, ...]:
@@ -94,7 +94,7 @@ def _details(facts: Facts, board: Board) -> ScheduleSheet:
     names = tuple(name for name in SCHEDULE_BOXES if boxes_of(Circuit)[name].is_asked(facts.job.form_set))
     shown_later = {*_TESTED, *(name for row in _RESULT_HEADER for name in row)} - _SHARED_HEADER
     # The key stands once, with the first board.
-    key = (_WIRING, f"{_MAX_ZS} · {_key(facts)}") if board is facts.job.boards[0] else ()
+    key = (WIRING, f"{_MAX_ZS} · {_key(facts)}") if board is facts.job.boards[0] else ()
     return _schedule(facts, board, DETAILS_TITLE, names, _DETAIL_HEADER, shown_later, key)
 
 

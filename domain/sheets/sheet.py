@@ -71,6 +71,8 @@ class Banner:
     says: str
     beneath: str
     tone: Tone
+    is_day: bool = False
+    """A day to keep, larger than all else."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,9 +82,9 @@ def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     part = ((SheetEntry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
     amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOTHING, standing=ValueOrigin.OURS)
     amended = replace(amended_to, weight=2)
-    firm, address, contact = _belongs_to(job, role, signature)
+    firm, *reached = _belongs_to(job, role, signature)
     who = (*_who(job, role, signature), firm)
-    return Signing(_HEADINGS[role], declares, (*part, who, (address, contact, amended), _signed(signature)))
+    return Signing(_HEADINGS[role], declares, (*part, who, (*reached, amended), _signed(signature)))
 
 
 def _who(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, ...]:
@@ -96,15 +96,18 @@ def _who(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry,
     return (replace(name, weight=2), replace(position, weight=2))
 
 
-def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, SheetEntry, SheetEntry]:
+def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[SheetEntry, ...]:
     """The signatory's own firm with its address, or else the firm responsible, whose address the sheet holds already."""
     own = {part: _typed(job, role, part) for part in ("firm", "address", "contact")}
     firm = (signature.firm if signature else "") or own["firm"]
     otherwise = NOTHING
     if not firm.strip() or firm.strip().casefold() == job.firm.name.strip().casefold():
         firm, otherwise = job.firm.name, _AS_ABOVE
+    named = replace(SheetEntry("For", firm) if firm.strip() else _blank("For"), weight=2)
+    if otherwise == _AS_ABOVE and not own["address"].strip() and not own["contact"].strip():
+        return (named, SheetEntry("Address and telephone", _AS_ABOVE, standing=ValueOrigin.OURS, weight=2))
     return (
-        replace(SheetEntry("For", firm) if firm.strip() else _blank("For"), weight=2),
+        named,
         replace(_or_else("Address", own["address"], otherwise), weight=2),
         replace(_or_else("Telephone or e-mail", own["contact"], otherwise), weight=2),
     )
@@ -125,7 +128,7 @@ def _signed(signature: Signature | None) -> tuple[SheetEntry, ...]:
 
 
 def _signed_words(signature: Signature) -> str:
-    return f"Signed by {signature.name.strip()} on screen; record {signature.fingerprint[:16]}"
+    return f"{signature.name.strip()}, on screen; record {signature.fingerprint[:16]}"
 
 
 def _blank(label: str) -> SheetEntry:

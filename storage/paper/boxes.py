@@ -16,6 +16,8 @@ _NARROW, _WIDE = 2, 4
 """Parts that a box keeps however short its text, and beneath which no long text is squeezed."""
 _CROWDED = 14
 """Parts asked for by boxes of one row, up to which the longest of them go over two lines rather than all over two rows."""
+_LABEL_MOST = 0.7
+"""Of a box's width, for its label to leave room for a value on its line."""
 _FOR_BLANKS = 40.0
 """Points that a box to be filled in leaves for the hand."""
 
@@ -77,12 +79,21 @@ def _put_into_rows(rows: tuple[_Entries, ...], part: float, size: float) -> list
     made: list[_Entries] = []
     running: list[SheetEntry] = []
     for row in rows:
-        if _asked(row, part, size) <= (_CROWDED if len(row) <= PARTS // _WIDE else PARTS):
+        if _asked(row, part, size) <= (_CROWDED if _may_crowd(row, part) else PARTS):
             made += [*_filled(running, part, size), row]
             running = []
         else:
             running += row
     return made + _filled(running, part, size)
+
+
+def _may_crowd(row: _Entries, part: float) -> bool:
+    """Few boxes, none of them waiting for a hand, whose labels keep to a line in an even share."""
+    share = part * PARTS / len(row) - 2 * _INSET
+    return len(row) <= PARTS // _WIDE and all(
+        entry.standing is not ValueOrigin.BLANK and text_width(f"{entry.label}: ", LABEL_SIZE) < share * _LABEL_MOST
+        for entry in row
+    )
 
 
 def _filled(running: list[SheetEntry], part: float, size: float) -> list[_Entries]:
@@ -117,7 +128,7 @@ def _spans(row: tuple[SheetEntry, ...], part: float, size: float) -> list[int]:
 
 def _need(entry: SheetEntry, part: float, size: float) -> int:
     value = shown_value(entry)
-    wide = text_width(f"{entry.label}: ", LABEL_SIZE)
+    wide = text_width(f"{entry.label}: ", LABEL_SIZE if size <= VALUE_SIZE else size)
     wide += max(text_width(line, size) for line in value.split("\n")) if value.strip() else 0
     if entry.standing is ValueOrigin.BLANK:
         wide += _FOR_BLANKS

@@ -18,6 +18,10 @@ from storage.paper.seal import Holds, bears_mark, holds, issued_part, seal_of, s
 _ATTACHED = 4
 """Files attached to a document; a pack has one."""
 _PAGES = 200
+_SCANNED = 5
+"""Pages that are looked at for whether a file is a scan."""
+_SAYS = ("title", "author", "subject", "keywords", "creator", "producer")
+"""What a file says of itself, as the library names it."""
 _SIGHT = 50
 """Dots to the inch at which pages are compared."""
 _SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
@@ -62,6 +66,7 @@ def _examined(pdf: bytes) -> Exhibit:
         seal=seal,
         is_ours=ours or bool(records) or made_here,
         is_draft=made_here and title.startswith("DRAFT ") and not ours,
+        is_scan=not ours and not records and not made_here and _is_scan(document),
         is_letter=made_here and title.startswith(LETTER_TITLE) and not ours and not records,
         number=records[0][0].number if records else title.rpartition(" ")[2] if made_here else "",
         **(_said_by(pdf, *records[0]) if records else {}),
@@ -129,6 +134,15 @@ def opened(pdf: bytes) -> Any:
         return None
 
 
+def _is_scan(document: Any) -> bool:
+    """Pictures on every page that is looked at, and no text on any."""
+    try:
+        pages = [document[at] for at in range(min(len(document), _SCANNED))]
+        return all(page.get_images() and not page.get_text().strip() for page in pages)
+    except troubles():
+        return False
+
+
 def _records(document: Any) -> list[tuple[Job, str]]:
     contents = _attached(document) or ()
     try:
@@ -146,6 +160,9 @@ def _differences(document: Any, other: Any, than: str) -> Iterator[str]:
         yield f"Page{'s' if len(unlike) > 1 else ''} {named} {'do' if len(unlike) > 1 else 'does'} not look as in {than}."
     if noted := [at + 1 for at in range(min(len(document), _PAGES)) if _has_notes(document, at)]:
         yield f"Notes or form fields were put on page {', '.join(map(str, noted[:12]))}."
+    said, meant = document.metadata or {}, other.metadata or {}
+    if changed := [name for name in _SAYS if (said.get(name) or "") != (meant.get(name) or "")]:
+        yield f"What it says of itself was changed: {', '.join(changed)}."
     if _attached(document) != _attached(other):
         yield f"What is attached to it is not what is attached to {than}."
     elif not unlike and not noted and len(document) == len(other):

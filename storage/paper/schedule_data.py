@@ -15,12 +15,14 @@ from storage.paper.sheet_data import Data, cell_data, edges, text_of
 SIZE = 8.0
 _LINE, _LEADING = 8.4, 9.6
 """Points of a row's first line, and of each one more."""
-INSET = (2.0, 1.6)
+INSET = (3.0, 1.6)
 """Points beside and above the text of a cell; as in templates/schedules.typ."""
 _HEAD_SIZE = 8.0
 _HEAD_LINE = 9.4
 _TITLE = 25.0
 _BOX_LINE = 15.5
+_SPARE = 5.0
+"""Points by which what stands above and below the rows is reckoned too high, so that no full sheet overflows."""
 _HEADING_MOST = 62.0
 """Points that a heading set upwards may be long before it goes over two lines."""
 _LEAST = 15.0
@@ -30,7 +32,7 @@ _LEAST = 15.0
 def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anchors: Any) -> Data:
     """The schedules of one board: those of all its circuits in parts of the same circuits; all on a sheet that holds them."""
     tables = [_Table(_less(sheet, schedules[:at])) for at, sheet in enumerate(schedules)]
-    whole = sum(table.above + table.below + sum(table.row_heights) for table in tables)
+    whole = sum(table.above + table.below + sum(table.row_heights) - _SPARE for table in tables)
     together = whole <= SIDEWAYS.frame_height
     if not together:
         tables = [_Table(sheet) for sheet in schedules]
@@ -53,10 +55,12 @@ def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anc
 
 
 def _less(sheet: ScheduleSheet, above: tuple[ScheduleSheet, ...]) -> ScheduleSheet:
-    """A schedule without the boxes of its board that stand higher up on the same sheet."""
+    """A schedule without the boxes of its board that stand higher up on the same sheet; what is left is put together."""
     shown = {entry.label for other in above for row in other.header for entry in row}
-    rows = (tuple(entry for entry in row if entry.label not in shown) for row in sheet.header)
-    return replace(sheet, header=tuple(row for row in rows if row))
+    if not shown:
+        return sheet
+    left = tuple(entry for row in sheet.header for entry in row if entry.label not in shown)
+    return replace(sheet, header=(left,) if left else ())
 
 
 def _parts_for(table: "_Table", alike: list[tuple[int, int]] | None, *, together: bool) -> list[tuple[int, int]]:
@@ -85,11 +89,7 @@ class _Table:
         self.widths = _widths(sheet)
         self.row_heights = [self._height(row) for row in sheet.rows]
         heads = [_head(column) for column in sheet.columns]
-        self.upright = [
-            longest_word(head, _HEAD_SIZE, bold=True, condensed=True) > width - 2 * INSET[0]
-            or lines_in(head, width - 2 * INSET[0], _HEAD_SIZE, bold=True, condensed=True) > 2
-            for head, width in zip(heads, self.widths, strict=True)
-        ]
+        self.upright = self._upright(heads)
         longest = max(
             (
                 text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _lines_upwards(head, width)
@@ -99,6 +99,17 @@ class _Table:
             default=2 * _HEAD_LINE,
         )
         self.head_height = min(longest * 1.25, _HEADING_MOST) + 8
+
+    def _upright(self, heads: list[str]) -> list[bool]:
+        """Which heads are set upwards: those with no room, and the figures of the same group with them."""
+        narrow = [
+            longest_word(head, _HEAD_SIZE, bold=True, condensed=True) > width - 2 * INSET[0]
+            or lines_in(head, width - 2 * INSET[0], _HEAD_SIZE, bold=True, condensed=True) > 2
+            for head, width in zip(heads, self.widths, strict=True)
+        ]
+        columns = self.sheet.columns
+        groups = {column.group for column, up in zip(columns, narrow, strict=True) if up and column.group}
+        return [up or (each.group in groups and each.centred) for each, up in zip(columns, narrow, strict=True)]
 
     @property
     def above(self) -> float:

@@ -103,6 +103,7 @@ def _banner(banner: Banner, expected: Expectations) -> Data:
         "says": says,
         "beneath": banner.beneath,
         "bad": banner.tone is Tone.BAD,
+        "day": banner.is_day,
         "mark": expected.add(MarkKind.BOX, says, banner.label),
     }
 

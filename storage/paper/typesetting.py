@@ -43,10 +43,10 @@ class SetPages:
     marks: tuple[MarkPosition, ...]
 
 
-def set_pages(data: dict[str, Any], record: str) -> SetPages:
-    """Set a paper. The same data give the same bytes. PaperError where a text cannot be set."""
+def set_pages(data: dict[str, Any], record: str, template: str = "pack.typ") -> SetPages:
+    """Set a paper by a template. The same data give the same bytes. PaperError where a text cannot be set."""
     inputs = {"pack": json.dumps(data, ensure_ascii=False), "record": record}
-    pdf, compiler = compiled(_folder("templates") / "pack.typ", inputs, at=bool(data["at"]))
+    pdf, compiler = compiled(_folder("templates") / template, inputs, at=bool(data["at"]))
     return SetPages(pdf, tuple(_positions(json.loads(compiler.eval(_MARKS)))))
 
 

@@ -12,6 +12,9 @@ _STARTS_A_FORMULA = frozenset("=+-@\t\r＝＋－＠")
 """With one of these at its start a spreadsheet takes a cell for a formula; the wide forms count as the narrow ones."""
 BYTE_ORDER_MARK = "\ufeff"
 """Without it, spreadsheets on Windows take the text for another encoding."""
+_DOCUMENT = "Document"
+TABLE_BEGINS = f"{BYTE_ORDER_MARK}{_DOCUMENT},Board,".encode()
+"""How every such table begins."""
 
 
 def schedule_table(job: Job) -> bytes | None:
@@ -29,7 +32,7 @@ def schedule_table(job: Job) -> bytes | None:
         if at == 0:
             writer.writerow(map(plain, _heads(details, results)))
         for row in _rows(details, results):
-            writer.writerow(map(plain, row))
+            writer.writerow(map(plain, [job.number, *row]))
     return (BYTE_ORDER_MARK + out.getvalue()).encode()
 
 
@@ -41,7 +44,12 @@ def plain(text: str) -> str:
 def _heads(details: ScheduleSheet, results: ScheduleSheet) -> list[str]:
     own = details.columns
     more = [column for column in results.columns if column not in own]
-    return ["Board", *(f"Board, {_label(entry)}" for entry in _headers(details, results)), *map(_head, [*own, *more])]
+    return [
+        _DOCUMENT,
+        "Board",
+        *(f"Board, {_label(entry)}" for entry in _headers(details, results)),
+        *map(_head, [*own, *more]),
+    ]
 
 
 def _rows(details: ScheduleSheet, results: ScheduleSheet) -> list[list[str]]:

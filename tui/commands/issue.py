@@ -3,13 +3,16 @@
 import os
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
+from domain.duties.mail_draft import mail_draft
 from domain.gate.assessment import Pack, Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job
 from domain.log.certificates import CertificateFile, CertificateToken, SignedPaper
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.value import LINE_MAX, cleaned
+from tui.commands.after_issue import copy_lines, follow_up
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
 from tui.commands.command import (
     JSON,
@@ -20,13 +23,28 @@ from tui.commands.command import (
     Environment,
     TypedArgument,
     UnusableError,
+    aside,
 )
 from tui.commands.input_files import is_file_name, job_in
 from tui.commands.sign import LABEL, TOKEN, WITH, certificate_typed, signed_at, told
+from tui.configuration import AFTER_ISSUE
 from tui.services import Services
 from tui.user_name import Naming
 
-_TO = CommandOption("--to", "an existing folder for the pack", "FOLDER")
+_TO = CommandOption("--to", "the folder for the pack; made where the one it lies in exists", "FOLDER")
+
+_MAIL = CommandOption("--mail", "write a draft e-mail with the pack attached beside it, for any mail program (.eml)")
+
+
+class _Asked(NamedTuple):
+    """Who issues it when, and what goes with it."""
+
+    by: str
+    at: datetime
+    certificate: CertificateFile | CertificateToken | None
+    mails: bool
+    after: str
+    is_given: bool
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -39,41 +57,50 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             desk.signing.require(certificate)
         by, at = by or Naming(desk).name, desk.now()
         job = given or desk.log.load(cleaned(word))
-        return _issued(job, folder, desk, by, at, certificate, is_given=given is not None) if job else not_found(word)
+        if job is None:
+            return not_found(word)
+        asked = _Asked(
+            by, at, certificate, typed.has(_MAIL.name), wiring.configuration()[AFTER_ISSUE].value, given is not None
+        )
+        return _issued(job, folder, desk, asked)
 
 
 def _issued(
     job: Job,
     folder: Path,
     desk: Services,
-    by: str,
-    at: datetime,
-    certificate: CertificateFile | CertificateToken | None,
-    *,
-    is_given: bool,
+    asked: _Asked,
 ) -> CommandAnswer:
     def bind(passed: Pack) -> BoundPaper:
         _refuse_to_overwrite(_pack_of(passed.job, folder))
         return desk.bind(passed)
 
-    if is_given:
-        answer = desk.log.issue_document(job, by=by, at=at, bind=bind)
+    if asked.is_given:
+        answer = desk.log.issue_document(job, by=asked.by, at=asked.at, bind=bind)
     else:
         _refuse_to_overwrite(_pack_of(job, folder))
-        answer = desk.log.issue(job.number, by=by, at=at, bind=bind)
+        answer = desk.log.issue(job.number, by=asked.by, at=asked.at, bind=bind)
     if isinstance(answer, Refusal):
         return _refused(job, answer)
     pack = _pack_of(answer.pack.job, folder)
-    signed = _signed(answer, desk, certificate) if certificate else None
+    signed = _signed(answer, desk, asked.certificate) if asked.certificate else None
     file, *also = _handed_out(answer, pack, desk, signed)
+    letter = _mail_draft(answer.pack.job, (file, *also), desk) if asked.mails else None
+    trouble = follow_up(asked.after, pack) if asked.after else ""
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return CommandAnswer(
-        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))},
+        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))}
+        | ({"mail": str(letter)} if letter else {})
+        | ({"trouble": trouble} if trouble else {}),
         "\n".join(
             [
                 *map(str, (file, *also)),
                 f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}",
                 *((told(signed),) if signed else ()),
+                *((f"A draft to send it with: {letter}",) if letter else ()),
+                "To fetch it from another computer, one of:",
+                *(f"  {each}" for each in copy_lines(pack)),
+                *((f"! {trouble}",) if trouble else ()),
             ]
         ),
     )
@@ -96,6 +123,17 @@ def _signed(issued: IssuedPaper, desk: Services, certificate: CertificateFile | 
             f"It is issued and kept as {issued.kept or issued.number}, but not signed, and no pack was written: {error}. "
             "ohmfolio sign can sign it there"
         ) from None
+
+
+def _mail_draft(job: Job, files: tuple[Path, ...], desk: Services) -> Path | None:
+    """A letter to send the pack with, beside its folder; None where it cannot be written, which is told."""
+    letter = files[0].parent.with_suffix(".eml")
+    try:
+        desk.write_new(letter, desk.mail_file(mail_draft(job), {each.name: each.read_bytes() for each in files}))
+    except OSError as error:
+        aside(f"! It is issued, but {letter} cannot be written: {error.strerror or error}")
+        return None
+    return letter
 
 
 def _handed_out(issued: IssuedPaper, pack: Path, desk: Services, signed: SignedPaper | None) -> tuple[Path, ...]:
@@ -129,9 +167,11 @@ def _writable(folder: str) -> Path:
     if not folder:
         raise UnusableError(f"issue needs a folder for the pack; usage: {COMMAND.usage}")
     path = Path(folder)
-    if not path.is_dir():
-        raise UnusableError(f"{folder} is not a folder that exists")
-    if not os.access(path, os.W_OK | os.X_OK):
+    # Made when there is a pack to put into it; a path mistyped further up makes nothing.
+    there = path if path.exists() else path.absolute().parent
+    if not there.is_dir():
+        raise UnusableError(f"{folder} is not a folder, nor is there one to make it in")
+    if not os.access(there, os.W_OK | os.X_OK):
         raise UnusableError(f"{folder} cannot be written to")
     return path
 
@@ -147,11 +187,14 @@ COMMAND = Command(
         WITH,
         TOKEN,
         LABEL,
+        _MAIL,
         CommandOption("--by", "who issues it; the person at this computer when not given", "NAME"),
         JSON,
     ),
     explains="A job from a file is brought into the log first, unless something holds it back.\n"
     "With --with or --token the PDF handed out bears that signature behind its bytes; the log keeps it without.\n"
     "The pack is a folder of its own: the PDF, the same as a web page, and the schedules as a table (CSV).\n"
+    "OHMFOLIO_AFTER_ISSUE may name a command that is run with that folder behind it, never through a shell; whatever it does, "
+    "the issue stands.\n"
     "Exit 0: issued. Exit 1: held back, with every reason. Nothing is ever written over.",
 )

@@ -14,6 +14,7 @@ SUMMARIES: Mapping[str, str] = {
     "figure": "a figure with its sum, its source and how far it can be trusted",
     "visit-sheet": "what to have in hand on site: isolation, what stays on, tests",
     "issue": "issue a job: the pack in a folder, or every reason why not",
+    "chart": "the chart to fix inside a board, and its labels, ready to print",
     "replace": "begin a correction in the place of an issued document",
     "phrase": "set what a person signs with, or require it of all",
     "keys": "the key that papers are sealed with: shown, given out, handed over",

@@ -92,11 +92,12 @@ def _told(proof: Proof) -> list[str]:
 COMMAND = Command(
     name="verify",
     run=run,
-    words="FILE.pdf",
+    words="FILE",
     least=1,
     most=1,
     options=(_FIRM, JSON),
-    explains="Only the bytes of the file count, not its name; nothing is fetched and nothing is written.\n"
+    explains="A web page or a table that was handed out beside a PDF is checked too, with the log; a scan cannot be.\n"
+    "Only the bytes of the file count, not its name; nothing is fetched and nothing is written.\n"
     "Exit 0: byte for byte as this log issued it; a later document that replaced it is named.\n"
     "With --firm no log is asked: exit 0 says that the holder of that key issued it so, exit 1 that it was altered, or signed "
     "with another key. Ask the firm for its key in another way than the paper itself.\n"

@@ -5,7 +5,8 @@ from datetime import UTC, datetime
 import pytest
 
 from domain.gate.assessment import Pack, issue
-from domain.gate.proof import Exhibit, Proof, ProofVerdict, Seal, judge
+from domain.gate.judging import judge
+from domain.gate.proof import Exhibit, Proof, ProofVerdict, Seal
 from domain.job.exchange import job_from_json, job_to_json
 from domain.job.job import Job
 from tests.builders import complete_certificate

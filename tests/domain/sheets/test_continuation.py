@@ -33,7 +33,9 @@ def test_a_long_observation_keeps_its_row_and_code():
     sheets = sheets_of(job)
     front = sheets[0]
     assert isinstance(front, TextSheet)
-    rows = next(block for block in front.blocks if isinstance(block, Listing) and block.heading == "Observations").rows
+    rows = next(
+        block for block in front.blocks if isinstance(block, Listing) and block.columns[0].heading == "No."
+    ).rows
     assert [cell.text for cell in rows[0]][1:] == ["See the continuation sheet, entry 1", "Landing", "–", "C2"]
     assert finding in said_on(sheets)
 

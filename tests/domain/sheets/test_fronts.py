@@ -113,7 +113,7 @@ def test_every_role_is_signed_apart_with_name_moment_and_record():
     job = complete_certificate()
     values = [entry.value for entry in entries_on(sheets_of(job)[0])]
     assert values.count("2 March 2026, 16:30 GMT") == 3
-    assert sum(value.startswith(f"Signed by {INSPECTOR}") for value in values) == 3
+    assert sum(value.startswith(f"{INSPECTOR}, on screen") for value in values) == 3
     assert any(value.endswith(job.signatures[0].fingerprint[:16]) for value in values)
 
 
@@ -121,7 +121,7 @@ def test_a_declaration_names_the_amendment_and_the_firm_whose_address_the_sheet_
     for entries in _signings(complete_certificate()).values():
         assert entries["BS 7671 as amended to"] == "2024 (Amendments 2 and 3)"
         assert entries["For"] == "Harebell Electrical"
-        assert entries["Address"] == "as above"
+        assert entries["Address and telephone"] == "as above"
 
 
 def test_an_earlier_edition_is_declared_as_the_person_names_it():
@@ -164,7 +164,7 @@ def _signings(job: Job) -> dict[str, dict[str, str]]:
 def test_a_signature_that_no_longer_fits_the_record_is_not_printed():
     job = complete_certificate()
     changed = job.model_copy(update={"client": job.client.model_copy(update={"name": "Somebody else"})})
-    assert f"Signed by {INSPECTOR}" not in said_on(sheets_of(changed))
+    assert f"{INSPECTOR}, on screen" not in said_on(sheets_of(changed))
 
 
 def test_number_issue_and_the_replaced_document_are_printed():

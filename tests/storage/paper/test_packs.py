@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from domain.dates import date_in, written
-from domain.editing.commands import AddBoard, AddCircuit
+from domain.editing.commands import AddBoard, AddCircuit, Observe
 from domain.forms.form_set import FormSet
 from domain.inspection.checklist import items_for
 from domain.inspection.item_outcome import InspectionOutcome
@@ -17,8 +17,10 @@ from domain.job.box import BoxKind, boxes_of, shown_in
 from domain.job.circuit import Circuit
 from domain.job.job import SECTIONS, Job
 from domain.job.people import Firm
+from domain.place import Place
 from domain.words import on_one_line
 from storage.pdf import bind_draft
+from storage.shapes.schedule_table import schedule_table
 from tests.builders import (
     RADIAL_CIRCUIT,
     complete_certificate,
@@ -264,3 +266,14 @@ def test_a_small_board_has_details_and_results_on_one_sheet():
 
 def _ways_on(page: str) -> list[str]:
     return re.findall(r"Way \d+ of the hall", page)
+
+
+def test_the_number_of_the_observation_stands_beside_the_failing_reading_it_answers():
+    job = entered(complete_report(sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
+    place = Place(section="boards", board="b1", circuit="c2", box="rcd_time")
+    job = done(job, Observe(finding="Slow to trip", code=Code.C2, answers=(place,)))
+    page = next(page for page in Paper(bind_draft(job)).pages if "Live to earth" in page)
+    assert "✗ 345 (1)" in " ".join(page.split())
+    table = (schedule_table(job) or b"").decode()
+    assert ",345," in table
+    assert "345 (1)" not in table

@@ -14,8 +14,9 @@ from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
-from storage.pdf import bind, bind_draft, bind_letter, bind_summary, bind_visit
+from storage.pdf import bind, bind_charts, bind_draft, bind_letter, bind_summary, bind_visit
 from storage.shapes.due_files import due_files
+from storage.shapes.mail_file import mail_file
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
@@ -91,8 +92,10 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         hand_out=hand_out,
         signing=PadesSigning(),
         bind_letter=bind_letter,
+        bind_charts=bind_charts,
         write_new=write_new,
         due_files=due_files,
+        mail_file=mail_file,
         half_typed=HalfTypedFiles(second, "Tester"),
         packs=second,
     )

@@ -8,11 +8,13 @@ from domain.gate.assessment import Pack
 from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
+from domain.sheets.board_chart import BoardPapers
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.shapes.due_files import due_files
+from storage.shapes.mail_file import mail_file
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
@@ -35,8 +37,10 @@ def desk_in(home: Path) -> Services:
         signing=PadesSigning(),
         bind_visit=_bound_visit,
         bind_letter=_bound_letter,
+        bind_charts=_bound_charts,
         write_new=write_new,
         due_files=due_files,
+        mail_file=mail_file,
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
     )
@@ -60,6 +64,10 @@ def _bound_summary(summary: Summary) -> BoundPaper:
 
 def _bound_visit(visit: Visit) -> BoundPaper:
     return BoundPaper(pdf=f"visit sheet of {visit.job.number}".encode(), pages=1)
+
+
+def _bound_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
+    return BoundPaper(pdf=f"charts of {papers.number} on {sheet}".encode(), pages=1)
 
 
 def _bound_letter(letter: Letter) -> BoundPaper:
