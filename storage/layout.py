@@ -6,7 +6,7 @@ from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
 
-LAYOUT = 2
+LAYOUT = 3
 """The number of migration steps this program knows."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""

@@ -24,14 +24,14 @@ def checksum(body: str) -> int:
 
 
 DATED = f"""
-SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
+SELECT job.id, {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
     document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
     document ->> '$.client.contact', document ->> '$.edition', document ->> '$.chosen.seen',
     document ->> '$.report.remedy_within'
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
 """
-"""What the duties of each job hang on, taken out of its document where it lies."""
+"""What the duties of each job hang on, taken out of its document where it lies; the row's id goes before."""
 
 
 def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable
 from contextlib import contextmanager, suppress
 from functools import cached_property
 from pathlib import Path
@@ -21,9 +21,9 @@ from storage.search import PageEnd, statement_for
 from storage.vocabulary import knows, near, words_begun
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.undo import Edit
     from domain.log.store import Operation, StoredJob, TrailEntry
+    from storage.duties import SqliteDuties
     from storage.issue_register import IssueRegister
     from storage.jobs import SqliteJobs
     from storage.registers import SqliteRegisters
@@ -88,6 +88,13 @@ class SqliteStore:
     def papers(self) -> IssueRegister:
         """Issued papers."""
         return self._papers
+
+    @cached_property
+    def duties(self) -> SqliteDuties:
+        """The days that duties are due."""
+        from storage.duties import SqliteDuties
+
+        return SqliteDuties(self._file)
 
     @property
     def registers(self) -> SqliteRegisters:
@@ -181,10 +188,6 @@ class SqliteStore:
     def near(self, word: str) -> Iterable[tuple[str, int]]:
         """Words that share a gap with one, each with the number of jobs that hold it."""
         return near(self._file, word)
-
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
-        return self._jobs.dated()
 
     def data_version(self) -> int:
         """Another number once another program may have changed the log."""

@@ -1,15 +1,22 @@
-"""What is due over a whole log, soonest first."""
+"""What is due over a whole log, soonest first: found by its days, without reading a job."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import TypedDict
 
-from domain.duties.noted import TOPIC, DutyDone, DutyNotes, done_in, noted
-from domain.duties.of_job import owing_by
+from domain.duties.duty_days import JobDuties, duties_of
+from domain.duties.duty_facts import duty_facts
+from domain.duties.noted import DutyDone, done_in, noted
 from domain.duties.owing import Owed
-from domain.forms.choice.question import Question
+from domain.forms.choice.question import Question, further_questions
 from domain.forms.form_set import FormSet
+from domain.job.job import Job
 from domain.log.job_log import JobLog
+from domain.log.store import DueAsked
+from domain.log_note import LogNote
+
+ALL_DUE = DueAsked()
+"""Everything, from the first day on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +30,18 @@ class DueLine:
     contact: str
     owed: Owed
     by: date
+    key: str
+    """The duty, as the log names it."""
     done: DutyDone | None = None
 
     def is_late(self, on: date) -> bool:
         """The day has passed."""
         return self.by < on
+
+    @property
+    def place(self) -> tuple[date, str, str]:
+        """Where the list goes on after it."""
+        return self.done.on if self.done else self.by, self.number, self.key
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,45 +55,26 @@ class Untold:
     ask: Question
 
 
-@dataclass(frozen=True, slots=True)
-class DueList:
-    """Everything due, soonest first, the jobs that still need an answer, and what was noted as done, the newest first."""
-
-    lines: tuple[DueLine, ...]
-    untold: tuple[Untold, ...]
-    done: tuple[DueLine, ...] = ()
+def due_in(log: JobLog, asked: DueAsked = ALL_DUE) -> Iterator[DueLine]:
+    """What is due for the jobs of a log, or was noted as done; one that was replaced owes nothing any more."""
+    for row in log.due(asked):
+        number, form_set, client, premises, contact, day = row
+        yield DueLine(number, form_set, client, premises, contact, day.owed, day.by, day.duty, day.done)
 
 
-class _About(TypedDict):
-    """Whose it is."""
+def untold_in(log: JobLog, after: str = "", limit: int | None = None) -> Iterator[Untold]:
+    """The jobs that still need an answer, the oldest first."""
+    questions = {question.id: question for question in further_questions()}
+    for row in log.unanswered(after, limit):
+        if ask := questions.get(row.asks):
+            yield Untold(row.number, row.client, row.premises, row.contact, ask)
 
-    number: str
-    client: str
-    premises: str
-    contact: str
 
-
-def due_in(log: JobLog) -> DueList:
-    """All that is due for the jobs of a log; one that was replaced owes nothing any more."""
-    kept = log.notes(TOPIC)
-    notes, done_of = noted(note.text for note in kept), done_in(kept)
-    done: list[tuple[date, DueLine]] = []
-    lines: list[DueLine] = []
-    untold: list[Untold] = []
-    for line, told in log.dated():
-        found = owing_by(told, notes.get(line.number), put_right=line.put_right)
-        about = _About(number=line.number, client=line.client, premises=line.premises, contact=told.contact)
-        lines += (
-            DueLine(**about, form_set=line.form_set, owed=owed, by=owed.due.by) for owed in found.clocks if owed.due
-        )
-        marks = done_of.get(line.number, {})
-        all_told = owing_by(told, DutyNotes(answers=notes[line.number].answers)) if marks else None
-        for owed in all_told.clocks if all_told else ():
-            if owed.due and (mark := marks.get((owed.duty.id, owed.due.by))):
-                whole = DueLine(**about, form_set=line.form_set, owed=owed, by=owed.due.by, done=mark)
-                done.append((mark.on, whole))
-        if found.ask_for_days:
-            untold.append(Untold(**about, ask=found.ask_for_days))
-    lines.sort(key=lambda each: (each.by, each.number, each.owed.duty.id))
-    done.sort(key=lambda each: each[0], reverse=True)
-    return DueList(lines=tuple(lines), untold=tuple(untold), done=tuple(line for _, line in done))
+def job_duties(job: Job, kept: Sequence[LogNote], *, is_replaced: bool, put_right: bool) -> JobDuties:
+    """What the log keeps of what is due for a job, from the job and the notes on its duties."""
+    if is_replaced:
+        return JobDuties()
+    if not kept:
+        return duties_of(duty_facts(job), put_right=put_right)
+    notes, done = noted(note.text for note in kept), done_in(kept)
+    return duties_of(duty_facts(job), notes.get(job.number), done.get(job.number), put_right=put_right)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, Protocol
@@ -16,7 +16,6 @@ from domain.place import Place
 from domain.value import Value
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.commands import Command, Declined
     from domain.editing.undo import UndoStep
     from domain.gate.assessment import Pack, Refusal
@@ -25,6 +24,7 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
+    from domain.log.store import DueAsked, DueRow, UnansweredRow
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -181,8 +181,16 @@ class JobLog(Protocol):
         """What matches, the one touched last first."""
         ...
 
-    def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on; no job is read whole."""
+    def due(self, asked: DueAsked) -> Iterator[DueRow]:
+        """What is due, or was noted as done, over all jobs but those replaced; no job is read."""
+        ...
+
+    def unanswered(self, after: str = "", limit: int | None = None) -> Iterator[UnansweredRow]:
+        """Jobs whose duties cannot all be told before a question is answered, the oldest first."""
+        ...
+
+    def count_unanswered(self) -> int:
+        """How many those are."""
         ...
 
     def corrected(self, query: Query) -> Query | None:

@@ -8,15 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from domain.log.job_log import JobLine, Query, State, TrailLine
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
+    from domain.duties.duty_days import DutyDay, JobDuties
     from domain.editing.commands import Command
     from domain.editing.undo import Edit
+    from domain.forms.form_set import FormSet
     from domain.job.job import Job
     from domain.log_note import LogNote
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
@@ -118,6 +119,10 @@ class NoteStore(Protocol):
         """The notes under a topic in the order they were kept; of everybody when nobody is named."""
         ...
 
+    def about(self, topic: str, number: str) -> tuple[LogNote, ...]:
+        """Those notes under a topic whose text is JSON and names this job as its `number`."""
+        ...
+
     def save_position(self, number: str, where: str, who: str) -> bool:
         """Where somebody left a job; False when there is no such job."""
         ...
@@ -128,6 +133,59 @@ class NoteStore(Protocol):
 
     def last_opened(self, who: str) -> str:
         """The job somebody was in last; "" when there is none."""
+        ...
+
+
+class DueRow(NamedTuple):
+    """A day something is due for a job, with what the list says of the job."""
+
+    number: str
+    form_set: FormSet
+    client: str
+    premises: str
+    contact: str
+    day: DutyDay
+
+
+class UnansweredRow(NamedTuple):
+    """A job of which more would be due, or not, by an answer nobody gave."""
+
+    number: str
+    client: str
+    premises: str
+    contact: str
+    asks: str
+    """The question's id."""
+
+
+class DueAsked(NamedTuple):
+    """Which days are looked for."""
+
+    until: date | None = None
+    done: bool = False
+    """What was noted as done, the newest first, in place of what is due, the soonest first."""
+    after: tuple[date, str, str] | None = None
+    """Go on after this day (the one it was done, where that is asked), job and duty: the next page."""
+    limit: int | None = None
+
+
+class DutyStore(Protocol):
+    """The days that duties are due, kept with the line of each job and found without reading any job."""
+
+    def put(self, number: str, owed: JobDuties) -> None:
+        """What is due for a job now, in the place of what was."""
+        ...
+
+    def rows(self, asked: DueAsked) -> Iterator[DueRow]:
+        """Days in their order, of one day by the age of their jobs; read a page at a time."""
+        ...
+
+    def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
+        """Jobs that ask for an answer, the oldest first, after a number."""
+        ...
+
+    def count_unanswered(self) -> int:
+        """How many there are."""
         ...
 
 
@@ -185,6 +243,11 @@ class Store(Protocol):
         """The registers."""
         ...
 
+    @property
+    def duties(self) -> DutyStore:
+        """The days that duties are due."""
+        ...
+
     def transaction(self, *numbers: str) -> AbstractContextManager[None]:
         """All that is done inside is on disk when it ends, or nothing of it where it raises.
 
@@ -240,10 +303,6 @@ class Store(Protocol):
 
     def near(self, word: str) -> Iterable[tuple[str, int]]:
         """Words that share a gap with one (`domain.log.spelling`), each with the number of jobs that hold it."""
-        ...
-
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
         ...
 
     def data_version(self) -> int:

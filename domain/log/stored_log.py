@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -12,7 +12,6 @@ from domain.log.spelling import corrected
 from domain.log_note import LogNote
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.commands import Command, Declined
     from domain.editing.undo import UndoStep
     from domain.gate.assessment import Pack, Refusal
@@ -22,7 +21,7 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
-    from domain.log.store import PhraseHashing, Store
+    from domain.log.store import DueAsked, DueRow, PhraseHashing, Store, UnansweredRow
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -90,8 +89,14 @@ class StoredLog:
     def find(self, query: Query) -> tuple[JobLine, ...]:
         return self._store.find(understood(query))
 
-    def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
-        return self._store.dated()
+    def due(self, asked: DueAsked) -> Iterator[DueRow]:
+        return self._store.duties.rows(asked)
+
+    def unanswered(self, after: str = "", limit: int | None = None) -> Iterator[UnansweredRow]:
+        return self._store.duties.unanswered(after, limit)
+
+    def count_unanswered(self) -> int:
+        return self._store.duties.count_unanswered()
 
     def corrected(self, query: Query) -> Query | None:
         return corrected(query, lambda word, begun: self._store.knows(word, begun=begun), self._store.near)
@@ -188,8 +193,9 @@ class StoredLog:
         return self._store.notes.last_opened(who)
 
     def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
-        with self._store.transaction():
-            self._store.notes.add(topic, LogNote(at=at, who=who, text=text))
+        from domain.log.use_cases.noting import add_note
+
+        add_note(self._store, topic, LogNote(at=at, who=who, text=text))
 
     def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         return self._store.notes.of(topic, who)

@@ -5,17 +5,21 @@ from typing import NamedTuple
 
 from pydantic import ValidationError
 
+from domain.duties.noted import TOPIC
 from domain.editing.commands import COMMAND
 from domain.gate.held_again import held_again
 from domain.job.job import Job
-from domain.log.job_log import JobLine, JobLogError
+from domain.log.due_list import job_duties
+from domain.log.job_log import JobLine, JobLogError, State
 from domain.log.replay import BEGUN_TO_REPLACE, ISSUED, REPLACED_BY, TrailStep, leads_to
 from domain.log.upkeep import Concern, LogFault, Unproven
+from storage.duties import are_by_rules_of_today, duties_held
 from storage.jobs import require
 from storage.ledger import ISSUED as RECORD
 from storage.ledger import turn_of
 from storage.line_rows import LINE_COLUMNS, line_from, microseconds
 from storage.log_file import LogFile
+from storage.notes import SqliteNotes
 from storage.reindex import expected_line, replaced_by
 from storage.rows import edit_from
 from storage.search_text import text_values
@@ -90,6 +94,8 @@ class _JobHistories:
         self._file = file
         self._people = PeopleThen(file)
         self._ours = set_by()
+        # By other rules they are counted anew, once they are asked for.
+        self._days_are_written = are_by_rules_of_today(file)
 
     def faults(self) -> Iterator[LogFault | Unproven]:
         """Everything that is wrong with jobs, their trails and their lines."""
@@ -123,6 +129,7 @@ class _JobHistories:
             yield from self._faults_of_issue(number, job, trail)
         line = expected_line(self._file, number, job)
         yield from self._faults_of_line(number, line)
+        yield from self._faults_of_duties(number, job, line)
         if not self._is_found_by_its_words(number, job, line):
             astray.append(number)
 
@@ -175,6 +182,16 @@ class _JobHistories:
         kept = line_from(self._file.run(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))[0])
         if wrong := [says for name, says in _FIELDS.items() if getattr(kept, name) != getattr(expected, name)]:
             says = f"The line of {number} does not say what the job does: {', '.join(wrong)}."
+            yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
+
+    def _faults_of_duties(self, number: str, job: Job, line: JobLine) -> Iterator[LogFault]:
+        if not self._days_are_written:
+            return
+        ((job_id,),) = self._file.run("SELECT id FROM job WHERE number = ?", (number,))
+        kept = SqliteNotes(self._file).about(TOPIC, number)
+        expected = job_duties(job, kept, is_replaced=line.state is State.REPLACED, put_right=line.put_right)
+        if duties_held(self._file, job_id) != expected:
+            says = f"The days on which something is due for {number} are not those that the job gives."
             yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
 
     def _is_found_by_its_words(self, number: str, job: Job, line: JobLine) -> bool:

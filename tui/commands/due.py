@@ -1,24 +1,36 @@
 """`due`: what is due for the jobs of the log, soonest first."""
 
+from collections.abc import Iterator
 from datetime import date
 
 from domain.dates import date_in, written
-from domain.log.due_list import DueLine, DueList, due_in
+from domain.log.due_list import DueLine, due_in, untold_in
+from domain.log.job_log import JobLog
+from domain.log.store import DueAsked
 from tui.commands.advice import due_in_words, owed_as_value
-from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.command import JSON, Command, CommandOption, Environment, StreamedAnswer, TypedArgument, UnusableError
 
 _ON = CommandOption("--on", "the day it is looked at; today when not given", "DATE")
 _UNTIL = CommandOption("--until", "only what is due by then", "DATE")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+_TOLD_MAX = 10
+
+
+def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
     """Everything due, overdue first."""
-    with wiring.at_desk() as desk:
-        on = _day(typed, _ON) or desk.now().date()
-        found = due_in(desk.log)
-    until = _day(typed, _UNTIL)
-    lines = tuple(line for line in found.lines if until is None or line.by <= until)
-    return CommandAnswer([_as_value(line, on) for line in lines], _as_text(lines, found, on))
+    given, asked = _day(typed, _ON), DueAsked(until=_day(typed, _UNTIL))
+
+    def values() -> Iterator[object]:
+        with wiring.at_desk() as desk:
+            on = given or desk.now().date()
+            yield from (_as_value(line, on) for line in due_in(desk.log, asked))
+
+    def lines() -> Iterator[str]:
+        with wiring.at_desk() as desk:
+            yield from _in_words(desk.log, asked, given or desk.now().date())
+
+    return StreamedAnswer(values, lines)
 
 
 def _day(typed: TypedArgument, option: CommandOption) -> date | None:
@@ -42,13 +54,17 @@ def _as_value(line: DueLine, on: date) -> dict[str, object]:
     return about | owed_as_value(line.owed)
 
 
-def _as_text(lines: tuple[DueLine, ...], found: DueList, on: date) -> str:
-    said = [text for line in lines for text in _line_as_text(line, on)] or ["Nothing is due"]
-    if found.untold:
-        numbers = ", ".join(each.number for each in found.untold[:10])
-        more = f" and {len(found.untold) - 10} more" if len(found.untold) > 10 else ""
-        said += ["", f"More may be due for {numbers}{more}: what the law asks hangs on an answer not given yet"]
-    return "\n".join(said)
+def _in_words(log: JobLog, asked: DueAsked, on: date) -> Iterator[str]:
+    nothing = True
+    for line in due_in(log, asked):
+        nothing = False
+        yield from _line_as_text(line, on)
+    if nothing:
+        yield "Nothing is due"
+    if counted := log.count_unanswered():
+        numbers = ", ".join(each.number for each in untold_in(log, limit=_TOLD_MAX))
+        more = f" and {counted - _TOLD_MAX} more" if counted > _TOLD_MAX else ""
+        yield f"\nMore may be due for {numbers}{more}: what the law asks hangs on an answer not given yet"
 
 
 def _line_as_text(line: DueLine, on: date) -> tuple[str, ...]:

@@ -16,8 +16,9 @@ from domain.duties.owing import Owing
 from domain.editing.commands import Declined, Enter
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
-from domain.log.due_list import DueLine, DueList, Untold, due_in
+from domain.log.due_list import DueLine, Untold, due_in, untold_in
 from domain.log.job_log import JobLogError
+from domain.log.store import DueAsked
 from domain.place import Place
 from tui import theme
 from tui.keys import bindings, key_name
@@ -29,6 +30,8 @@ from tui.screens.page import Page
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
+
+_PAGE = 50
 
 
 class DueScreen(Page):
@@ -51,7 +54,10 @@ class DueScreen(Page):
 
     def __init__(self) -> None:
         super().__init__()
-        self.due = DueList(lines=(), untold=())
+        self._due: tuple[DueLine, ...] = ()
+        self._untold: tuple[Untold, ...] = ()
+        self._more_due = self._more_untold = False
+        self._last = ""
         self._shows_done = False
         self._listed: dict[str, DueLine | Untold] = {}
 
@@ -73,6 +79,10 @@ class DueScreen(Page):
         """Tell the line under the cursor in full."""
         line = self._line
         self.query_one("#about", TextPage).show(about_line(line) if line else ())
+        at = self.query_one(PickList).at
+        # More is fetched when the cursor comes to the last one.
+        if at and at.id == self._last and (self._more_due or self._more_untold):
+            self._fetch(_PAGE, _PAGE)
 
     def action_open_due(self) -> None:
         """Open the job under the cursor."""
@@ -95,6 +105,7 @@ class DueScreen(Page):
     def action_show_done(self) -> None:
         """What was noted as done in place of what is due, or the other way."""
         self._shows_done = not self._shows_done
+        self._due = self._untold = ()
         self._load()
 
     def _ask_how(self, line: DueLine, note: DutyNote, on: str, word: str, trouble: str = "") -> None:
@@ -187,19 +198,36 @@ class DueScreen(Page):
         (top if isinstance(top, Page) else self).say(trouble, bad=True)
 
     def _load(self) -> None:
+        """List as many as before, as they are now."""
+        due, untold = max(len(self._due), _PAGE), len(self._untold)
+        self._due, self._untold, self._more_due, self._more_untold = (), (), True, not self._shows_done
+        self._fetch(due, untold)
+
+    def _fetch(self, due: int, untold: int) -> None:
+        """So many more of what is due, and once all of that is listed of the jobs that need an answer."""
+        log = self.ohmfolio.desk.log
         try:
-            self.due = due_in(self.ohmfolio.desk.log)
+            if self._more_due and due:
+                after = self._due[-1].place if self._due else None
+                more = tuple(due_in(log, DueAsked(done=self._shows_done, after=after, limit=due)))
+                self._due, self._more_due = (*self._due, *more), len(more) == due
+            if not self._more_due and self._more_untold:
+                asked = max(untold, _PAGE)
+                more_untold = tuple(untold_in(log, self._untold[-1].number if self._untold else "", asked))
+                self._untold, self._more_untold = (*self._untold, *more_untold), len(more_untold) == asked
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
-        told = self.due.done if self._shows_done else self.due.lines
-        untold = () if self._shows_done else self.due.untold
-        keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in told}
+        self._show()
+
+    def _show(self) -> None:
+        keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in self._due}
         rows = [row_of(key, line, self._today) for key, line in keyed.items()]
-        if untold:
+        if self._untold:
             rows.append(ListRow("untold", (ListCell("An answer is needed to tell more", theme.HEAD),), heading=True))
-        rows += [untold_row(line) for line in untold]
-        self._listed = {**keyed, **{line.number: line for line in untold}}
+        rows += [untold_row(line) for line in self._untold]
+        self._listed = {**keyed, **{line.number: line for line in self._untold}}
+        self._last = rows[-1].id if rows else ""
         says = (
             f"What was noted as done; {key_name('due-done')} goes back to what is due"
             if self._shows_done
