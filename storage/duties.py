@@ -12,9 +12,9 @@ from storage.log_file import LogFile, Row
 from storage.rows import DATED, dated_from
 
 _PAGE = 500
-_COLUMNS = "duty, by, counted, other, done_on, done_who, done_word"
+DAY_COLUMNS = "duty, by, counted, other, done_on, done_who, done_word"
 _DAYS = f"""
-SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {_COLUMNS}
+SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {DAY_COLUMNS}
 FROM duty_day JOIN job ON job.id = duty_day.job_id LEFT JOIN duty_job ON duty_job.job_id = duty_day.job_id
 WHERE """
 _DUE = (
@@ -96,8 +96,8 @@ def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:
     file.run("DELETE FROM duty_day WHERE job_id = ?", (job_id,))
     for day in owed.days:
         file.run(
-            f"INSERT OR REPLACE INTO duty_day (job_id, {_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-            (job_id, *_values(day)),
+            f"INSERT OR REPLACE INTO duty_day (job_id, {DAY_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            (job_id, *day_values(day)),
         )
     file.run(
         "INSERT INTO duty_job (job_id, asks, contact) VALUES (?, ?, ?)"
@@ -112,7 +112,7 @@ def duties_held(file: LogFile, job_id: int) -> JobDuties | None:
     if kept is None:
         return None
     rows = file.run(
-        f"SELECT {_COLUMNS} FROM duty_day WHERE job_id = ? ORDER BY done_on IS NOT NULL, by, duty", (job_id,)
+        f"SELECT {DAY_COLUMNS} FROM duty_day WHERE job_id = ? ORDER BY done_on IS NOT NULL, by, duty", (job_id,)
     )
     return JobDuties(tuple(_day_from(row) for row in rows), *kept)
 
@@ -150,7 +150,8 @@ def write_duties_anew(file: LogFile, besides: Collection[str] = ()) -> None:
     file.run("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))
 
 
-def _values(day: DutyDay) -> Row:
+def day_values(day: DutyDay) -> Row:
+    """The columns of a day."""
     done = (day.done.on.toordinal(), day.done.who, day.done.word) if day.done else (None, None, None)
     other = day.other_reading.toordinal() if day.other_reading else None
     return (day.duty, day.by.toordinal(), day.counted, other, *done)

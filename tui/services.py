@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -34,8 +34,8 @@ class Services:
     """Whether the bytes of a file are a paper as it was issued."""
     hand_out: Callable[[IssuedPaper, bytes, Path], tuple[Path, ...]]
     """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
-    write_new: Callable[[Path, bytes], None]
-    """Write a file that must not exist yet; complete or not there."""
+    write_new: Callable[[Path, bytes | Iterable[bytes]], None]
+    """Write a file that must not exist yet, whole or as its pieces come; complete or not there."""
     packs: Path
     """Folder offered for packs and drafts."""
     ready_paper: Callable[[], None] = lambda: None

@@ -114,8 +114,8 @@ class StreamedAnswer:
 
     values: Callable[[], Iterator[object]]
     """What one JSON array holds."""
-    lines: Callable[[], Iterator[str]]
-    """The text for people."""
+    lines: Callable[[], Iterator[str]] | None = None
+    """The text for people; None where that is the JSON too."""
     code: int = FINE
 
 

@@ -69,15 +69,15 @@ def _done(typed: list[str], wiring: Environment) -> int:
         command, words = command_named("help"), TypedArgument(words=(command.name,))
     answer = command.run(words, wiring)
     if isinstance(answer, StreamedAnswer):
-        pieces = as_json_array(answer.values()) if words.has("--json") else _lines_of(answer)
-        _print_all(pieces)
+        lines = None if words.has("--json") else answer.lines
+        _print_all(_joined(lines()) if lines else as_json_array(answer.values()))
     else:
         _print(as_json(answer.value) if words.has("--json") else safe_text(answer.text, newlines=True))
     return answer.code
 
 
-def _lines_of(answer: StreamedAnswer) -> Iterator[str]:
-    for turn, line in enumerate(answer.lines()):
+def _joined(lines: Iterator[str]) -> Iterator[str]:
+    for turn, line in enumerate(lines):
         yield f"{chr(10) if turn else ''}{safe_text(line, newlines=True)}"
 
 
