@@ -11,7 +11,7 @@ from storage.line_rows import note_from
 from storage.log_file import LogFile, Row
 from storage.rows import DATED, dated_from
 
-_PAGE = 500
+_PAGE = 1000
 DAY_COLUMNS = "duty, by, counted, other, done_on, done_who, done_word"
 _DAYS = f"""
 SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {DAY_COLUMNS}
@@ -22,7 +22,7 @@ _DUE = (
     " ORDER BY by, duty_day.job_id, duty LIMIT :limit"
 )
 _DONE = (
-    "done_on IS NOT NULL AND by <= :until AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
+    "done_on IS NOT NULL AND by BETWEEN :since AND :until AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
     " ORDER BY done_on DESC, duty_day.job_id DESC, duty DESC LIMIT :limit"
 )
 _LAST = 1 << 62
@@ -44,12 +44,11 @@ class SqliteDuties:
         write_by_rules_of_today(self._file)
         statement = f"{_DAYS}{_DONE if asked.done else _DUE}"
         left, after = asked.limit, asked.after
-        first = ("day", "job", "duty"), (_LAST, _LAST, "") if asked.done else (0, 0, "")
-        at = dict(zip(*first, strict=True)) | ({} if after is None else self._place(after))
+        at = self._place(after) if after else _beginning(asked)
         until = asked.until.toordinal() if asked.until else _LAST
         while left is None or left > 0:
             limit = _PAGE if left is None else min(_PAGE, left)
-            rows = self._file.run(statement, at | {"until": until, "limit": limit})
+            rows = self._file.run(statement, at | {"until": until, "limit": limit, "since": _since(asked)})
             found = [_row_from(row) for row in rows]
             yield from found
             if len(rows) < limit:
@@ -87,6 +86,15 @@ class SqliteDuties:
         day, number, duty = after
         row = self._file.first("SELECT id FROM job WHERE number = ?", (number,))
         return {"day": day.toordinal(), "job": row[0] if row else 0, "duty": duty}
+
+
+def _since(asked: DueAsked) -> int:
+    return asked.first.toordinal() if asked.first else 0
+
+
+def _beginning(asked: DueAsked) -> dict[str, int | str]:
+    # Of two bounds on one column an index takes the looser, so the first day is where the first page begins.
+    return {"day": _LAST, "job": _LAST, "duty": ""} if asked.done else {"day": _since(asked), "job": 0, "duty": ""}
 
 
 def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from importlib.resources import files
 from typing import NamedTuple
@@ -30,8 +30,7 @@ class DutyDay(NamedTuple):
     @property
     def owed(self) -> Owed:
         """The same with the words of its duty."""
-        due = DueBy(by=self.by, other_reading=self.other_reading, counted=self.counted)
-        return Owed(duty=duty_called(self.duty), due=due)
+        return _owed(self.duty, self.by, self.counted, self.other_reading)
 
 
 class JobDuties(NamedTuple):
@@ -97,6 +96,11 @@ def rules_version() -> str:
 @cache
 def _by_name() -> dict[str, Duty]:
     return {duty.id: duty for duty in (*duties(), NAMED)}
+
+
+@lru_cache(maxsize=4096)
+def _owed(duty: str, by: date, counted: str, other_reading: date | None) -> Owed:
+    return Owed(duty=duty_called(duty), due=DueBy(by=by, other_reading=other_reading, counted=counted))
 
 
 def _day(owed: Owed) -> DutyDay:

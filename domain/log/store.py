@@ -161,7 +161,9 @@ class UnansweredRow(NamedTuple):
 class DueAsked(NamedTuple):
     """Which days are looked for."""
 
+    first: date | None = None
     until: date | None = None
+    """Both days are among them."""
     done: bool = False
     """What was noted as done, the newest first, in place of what is due, the soonest first."""
     after: tuple[date, str, str] | None = None

@@ -98,7 +98,7 @@ class MemoryDuties:
         for age, number in enumerate(self.lines):
             line, owed = self.lines[number], self.kept.get(number, JobDuties())
             about = (number, line.form_set, line.client, line.premises, owed.contact)
-            days = [day for day in owed.days if bool(day.done) == asked.done and day.by <= (asked.until or day.by)]
+            days = [day for day in owed.days if bool(day.done) == asked.done and _is_between(day.by, asked)]
             found += [((day.done.on if day.done else day.by, age, day.duty), DueRow(*about, day)) for day in days]
         found.sort(key=lambda each: each[0], reverse=asked.done)
         if asked.after:
@@ -290,6 +290,10 @@ class MemoryStore:
             and _has_words(asked.client, set(words.client))
             and _has_words(asked.place, set(words.place))
         )
+
+
+def _is_between(day, asked) -> bool:
+    return (asked.first or day) <= day <= (asked.until or day)
 
 
 def _is_to_put_right(line: JobLine) -> bool:

@@ -69,6 +69,8 @@ def test_pages_joined_are_the_whole_list_and_a_day_ends_it(log, numbers):
     assert paged == whole
     until = whole[len(whole) // 2].by
     assert list(due_in(log, DueAsked(until=until))) == [line for line in whole if line.by <= until]
+    middle = DueAsked(first=whole[1].by, until=until)
+    assert list(due_in(log, middle)) == [line for line in whole if whole[1].by <= line.by <= until]
     asking = [each.number for each in untold_in(log)]
     assert [each.number for each in untold_in(log, asking[0])] == asking[1:]
     assert log.count_unanswered() == len(asking)

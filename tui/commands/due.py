@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from domain.dates import date_in, written
+from domain.duties.owing import Owed
 from domain.log.due_list import DueLine, due_in, untold_in
 from domain.log.job_log import JobLog
 from domain.log.store import DueAsked
@@ -11,6 +12,7 @@ from tui.commands.advice import due_in_words, owed_as_value
 from tui.commands.command import JSON, Command, CommandOption, Environment, StreamedAnswer, TypedArgument, UnusableError
 
 _ON = CommandOption("--on", "the day it is looked at; today when not given", "DATE")
+_FROM = CommandOption("--from", "nothing that was due before that day", "DATE")
 _UNTIL = CommandOption("--until", "only what is due by then", "DATE")
 
 
@@ -19,7 +21,7 @@ _TOLD_MAX = 10
 
 def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
     """Everything due, overdue first."""
-    given, asked = _day(typed, _ON), DueAsked(until=_day(typed, _UNTIL))
+    given, asked = _day(typed, _ON), DueAsked(first=_day(typed, _FROM), until=_day(typed, _UNTIL))
 
     def values() -> Iterator[object]:
         with wiring.at_desk() as desk:
@@ -55,11 +57,16 @@ def _as_value(line: DueLine, on: date) -> dict[str, object]:
 
 
 def _in_words(log: JobLog, asked: DueAsked, on: date) -> Iterator[str]:
-    nothing = True
+    day, when, said = None, "", dict[tuple[str, str], str]()
     for line in due_in(log, asked):
-        nothing = False
-        yield from _line_as_text(line, on)
-    if nothing:
+        if line.by != day:
+            # Of one day many are due alike: their words are put together once.
+            day, when, said = line.by, _when(line.by, on), {}
+        key = line.key, line.owed.due.counted if line.owed.due else ""
+        words = said.get(key) or said.setdefault(key, _in_full(line.owed))
+        where = "; ".join(filter(None, (line.client, line.premises)))
+        yield f"{when}  {line.number} {line.form_set}  {where}".rstrip() + words
+    if day is None:
         yield "Nothing is due"
     if counted := log.count_unanswered():
         numbers = ", ".join(each.number for each in untold_in(log, limit=_TOLD_MAX))
@@ -67,18 +74,16 @@ def _in_words(log: JobLog, asked: DueAsked, on: date) -> Iterator[str]:
         yield f"\nMore may be due for {numbers}{more}: what the law asks hangs on an answer not given yet"
 
 
-def _line_as_text(line: DueLine, on: date) -> tuple[str, ...]:
-    duty = line.owed.duty
-    left = (line.by - on).days
+def _when(by: date, on: date) -> str:
+    left = (by - on).days
     late = f"✗ {_days(-left)} late" if left < 0 else "! today" if left == 0 else f"in {_days(left)}"
+    return f"{written(by)}, {late}"
+
+
+def _in_full(owed: Owed) -> str:
+    duty = owed.duty
     who = "" if duty.who == "you" else f"{duty.who}: "
-    where = "; ".join(filter(None, (line.client, line.premises)))
-    return (
-        f"{written(line.by)}, {late}  {line.number} {line.form_set}  {where}".rstrip(),
-        f"    {who}{duty.what}",
-        f"    {due_in_words(line.owed)}",
-        f"    {duty.source.cited}",
-    )
+    return "".join(f"\n    {text}" for text in (f"{who}{duty.what}", due_in_words(owed), duty.source.cited))
 
 
 def _days(count: int) -> str:
@@ -88,6 +93,6 @@ def _days(count: int) -> str:
 COMMAND = Command(
     name="due",
     run=run,
-    options=(JSON, _ON, _UNTIL),
+    options=(JSON, _ON, _FROM, _UNTIL),
     explains="Each line says what is due, by which day, how it was counted and by which rule; work to the day named.",
 )
