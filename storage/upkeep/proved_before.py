@@ -24,6 +24,8 @@ from storage.set_by import set_by
 
 PROVED = "ohmfolio.proved"
 _PAGE = 500
+_AT_ONCE = 100
+"""Marks written together: so many jobs are gone through again where a look is stopped in the middle."""
 _MARKS = f"""
 SELECT job.id, job.number, job.*, job_text.client, job_text.place, job_text.other, job_text.facets,
     draft.body, draft.crc, hex(issued.sha), hex(issued.pdf_sha), issued.issued_by, issued.issued_at, issued.replaces,
@@ -72,7 +74,7 @@ class ProvedBefore:
         """Nothing was wrong with a job, and nothing left unproved."""
         if mark := self._now.get(number):
             self._waiting.append((number, mark))
-            if len(self._waiting) >= _PAGE:
+            if len(self._waiting) >= _AT_ONCE:
                 self._write()
 
     def withhold(self, numbers: Iterable[str]) -> None:
