@@ -6,7 +6,7 @@ Kept by hand: libraries that read dates guess the order of day and month where i
 import re
 from datetime import date
 
-_MONTHS = (
+MONTHS = (
     "January",
     "February",
     "March",
@@ -20,6 +20,7 @@ _MONTHS = (
     "November",
     "December",
 )
+"""The months in English, wherever the program runs."""
 _BETWEEN = r"[/.\- ]"
 _DAY = r"(\d{1,2})(?:st|nd|rd|th)?"
 _DAY_FIRST = re.compile(
@@ -62,7 +63,7 @@ def _month(typed: str) -> int:
     """The month by its number, its name, or the beginning of its name; 0 where it is none."""
     if typed.isdecimal():
         return int(typed)
-    return next((number for number, name in enumerate(_MONTHS, 1) if name.casefold().startswith(typed)), 0)
+    return next((number for number, name in enumerate(MONTHS, 1) if name.casefold().startswith(typed)), 0)
 
 
 def as_typed(day: date | None) -> str:
@@ -72,4 +73,4 @@ def as_typed(day: date | None) -> str:
 
 def written(day: date) -> str:
     """A day as sheets print it: 25 November 2026, in English wherever the program runs."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

@@ -11,6 +11,9 @@ WORD_MAX = 40
 """Longer words are kept and looked for by their beginning."""
 _APOSTROPHES = str.maketrans(dict.fromkeys("'’‘ʼ`´"))
 _UNMARKED = str.maketrans({"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h", "æ": "ae", "œ": "oe", "þ": "th"})
+_TELEPHONE, _WHOLE_TELEPHONE = 6, 11
+"""So many figures may be a telephone number, and are one with its country before it."""
+_OURS = "44"
 _WORD = re.compile(r"[^\W_]+")
 
 
@@ -35,3 +38,11 @@ def on_one_line(text: str) -> str:
     """An address of several lines with commas between them."""
     parts = (part.strip().rstrip(",") for part in text.splitlines())
     return ", ".join(part for part in parts if part)
+
+
+def telephone(text: str) -> str:
+    """The figures of a telephone number, one of this country with its 0 first however its code was typed; "" for none."""
+    figures = "".join(letter for letter in text if letter.isdecimal()).removeprefix("00")
+    if figures.startswith(_OURS) and len(figures) >= _WHOLE_TELEPHONE:
+        figures = f"0{figures.removeprefix(_OURS).removeprefix('0')}"
+    return figures if len(figures) >= _TELEPHONE else ""

@@ -12,17 +12,17 @@ from storage.log_file import LogFile, Row
 from storage.rows import DATED, dated_from
 
 _PAGE = 1000
-DAY_COLUMNS = "duty, by, counted, other, done_on, done_who, done_word"
+DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
 _DAYS = f"""
 SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {DAY_COLUMNS}
 FROM duty_day JOIN job ON job.id = duty_day.job_id LEFT JOIN duty_job ON duty_job.job_id = duty_day.job_id
 WHERE """
 _DUE = (
-    "done_on IS NULL AND by <= :until AND (by, duty_day.job_id, duty) > (:day, :job, :duty)"
+    "done_on IS NULL AND by <= :until AND kept IN (:kept, :other) AND (by, duty_day.job_id, duty) > (:day, :job, :duty)"
     " ORDER BY by, duty_day.job_id, duty LIMIT :limit"
 )
 _DONE = (
-    "done_on IS NOT NULL AND by BETWEEN :since AND :until AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
+    "done_on IS NOT NULL AND by BETWEEN :since AND :until AND kept IN (:kept, :other) AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
     " ORDER BY done_on DESC, duty_day.job_id DESC, duty DESC LIMIT :limit"
 )
 _LAST = 1 << 62
@@ -46,9 +46,10 @@ class SqliteDuties:
         left, after = asked.limit, asked.after
         at = self._place(after) if after else _beginning(asked)
         until = asked.until.toordinal() if asked.until else _LAST
+        kinds = {"kept": int(asked.kept or False), "other": int(asked.kept is not False)}
         while left is None or left > 0:
             limit = _PAGE if left is None else min(_PAGE, left)
-            rows = self._file.run(statement, at | {"until": until, "limit": limit, "since": _since(asked)})
+            rows = self._file.run(statement, at | kinds | {"until": until, "limit": limit, "since": _since(asked)})
             found = [_row_from(row) for row in rows]
             yield from found
             if len(rows) < limit:
@@ -56,6 +57,12 @@ class SqliteDuties:
             last = found[-1].day
             at = self._place((last.done.on if last.done else last.by, found[-1].number, last.duty))
             left = None if left is None else left - limit
+
+    def counted(self) -> Iterator[tuple[date, bool, int]]:
+        """How much is due on each day, counted where the index lies."""
+        write_by_rules_of_today(self._file)
+        rows = self._file.run("SELECT by, kept, count(*) FROM duty_day WHERE done_on IS NULL GROUP BY by, kept")
+        return ((date.fromordinal(by), bool(kept), count) for by, kept, count in rows)
 
     def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
         """Jobs that ask for an answer, the oldest first."""
@@ -104,7 +111,7 @@ def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:
     file.run("DELETE FROM duty_day WHERE job_id = ?", (job_id,))
     for day in owed.days:
         file.run(
-            f"INSERT OR REPLACE INTO duty_day (job_id, {DAY_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            f"INSERT OR REPLACE INTO duty_day (job_id, {DAY_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
             (job_id, *day_values(day)),
         )
     file.run(
@@ -162,13 +169,13 @@ def day_values(day: DutyDay) -> Row:
     """The columns of a day."""
     done = (day.done.on.toordinal(), day.done.who, day.done.word) if day.done else (None, None, None)
     other = day.other_reading.toordinal() if day.other_reading else None
-    return (day.duty, day.by.toordinal(), day.counted, other, *done)
+    return (day.duty, day.by.toordinal(), day.counted, other, int(day.kept), *done)
 
 
 def _day_from(row: Row) -> DutyDay:
-    duty, by, counted, other, done_on, who, word = row
+    duty, by, counted, other, kept, done_on, who, word = row
     done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
-    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, done)
+    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
 
 
 def _row_from(row: Row) -> DueRow:

@@ -25,14 +25,16 @@ WHERE job.number = ?
 _RECORD = 7
 """Where in such a row the body of an issued record stands."""
 _INSERT = """
-INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right)
+INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right,
+    day)
 VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags,
-    (SELECT id FROM job WHERE number = :replaces), :updated, :due, :put_right)
+    (SELECT id FROM job WHERE number = :replaces), :updated, :due, :put_right, :day)
 RETURNING id
 """
 _UPDATE = """
 UPDATE job SET version = :version, client = :client, premises = :premises, form_set = :form_set, state = :state,
-    outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, put_right = :put_right
+    outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, put_right = :put_right,
+    day = :day
 WHERE number = :number RETURNING id
 """
 _INSERT_DRAFT = "INSERT INTO draft (job_id, body, crc) VALUES (:id, :body, :crc)"

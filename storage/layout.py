@@ -6,8 +6,10 @@ from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
 
-LAYOUT = 3
+LAYOUT = 4
 """The number of migration steps this program knows."""
+LINES = "lines"
+"""The task by which a step asks that every line and its search words be computed again."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""
 GUARDS = frozenset(

@@ -11,7 +11,7 @@ from domain.log_note import LogNote
 from domain.place import Place
 
 _START = datetime(1970, 1, 1, tzinfo=UTC)
-LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right"
+LINE_COLUMNS = "number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day"
 
 
 def microseconds(at: datetime) -> int:
@@ -37,12 +37,13 @@ def line_values(line: JobLine) -> dict[str, Any]:
         "updated": microseconds(line.updated),
         "due": line.due.toordinal() if line.due else None,
         "put_right": int(line.put_right),
+        "day": line.day.toordinal() if line.day else None,
     }
 
 
 def line_from(row: tuple[Any, ...]) -> JobLine:
     """A log line from its columns."""
-    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right = row
+    number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day = row
     return JobLine(
         number=number,
         client=client,
@@ -54,6 +55,7 @@ def line_from(row: tuple[Any, ...]) -> JobLine:
         updated=moment(updated),
         due=date.fromordinal(due) if due else None,
         put_right=bool(put_right),
+        day=date.fromordinal(day) if day else None,
     )
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from sqlite_utils import Database, Migrations
 
 from storage.driver import Connection
-from storage.layout import APPLICATION, LAYOUT
+from storage.layout import APPLICATION, LAYOUT, LINES
 from storage.ledger import begin
 from storage.log_file import LogFile
 from storage.witnessing import WITNESS_TASK
@@ -236,12 +236,19 @@ def m002_ledger(db: Database) -> None:
     db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [WITNESS_TASK])
 
 
+@steps()
+def m003_days_of_jobs(db: Database) -> None:
+    """The day of each job beside its line, and search words for days, telephone numbers and how words are heard."""
+    db.conn.execute("ALTER TABLE job ADD COLUMN day INTEGER")
+    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
+
+
 _DUTIES = (
     """CREATE TABLE duty_day (
         job_id INTEGER NOT NULL REFERENCES job (id), duty TEXT NOT NULL, by INTEGER NOT NULL, counted TEXT NOT NULL,
-        other INTEGER, done_on INTEGER, done_who TEXT, done_word TEXT, PRIMARY KEY (job_id, duty, by)
+        other INTEGER, kept INTEGER NOT NULL, done_on INTEGER, done_who TEXT, done_word TEXT, PRIMARY KEY (job_id, duty, by)
     ) STRICT, WITHOUT ROWID""",
-    "CREATE INDEX duty_day_by ON duty_day (by, job_id, duty) WHERE done_on IS NULL",
+    "CREATE INDEX duty_day_by ON duty_day (by, job_id, duty, kept) WHERE done_on IS NULL",
     "CREATE INDEX duty_day_done ON duty_day (done_on, job_id, duty) WHERE done_on IS NOT NULL",
     """CREATE TABLE duty_job (
         job_id INTEGER PRIMARY KEY REFERENCES job (id), asks TEXT NOT NULL, contact TEXT NOT NULL
@@ -254,7 +261,7 @@ _DUTIES = (
 
 
 @steps()
-def m003_duty_days(db: Database) -> None:
+def m004_duty_days(db: Database) -> None:
     """The days that duties are due, written with the line of a job and found by an index."""
     for statement in _DUTIES:
         db.conn.execute(statement)

@@ -32,7 +32,7 @@ _NAME = 40
 
 
 def bind(pack: Pack) -> BoundPaper:
-    """The pack as issued. PaperError when it cannot be set or does not read back; then there is no paper."""
+    """The pack as issued, but for the log's signature. PaperError when it cannot be set or does not read back; then there is no paper."""
     job = pack.job
     assert job.issued is not None
     return _bound(
@@ -45,6 +45,7 @@ def bind(pack: Pack) -> BoundPaper:
             firm=_letterhead(job.firm),
             at=job.issued.at,
             record=canonical(job).decode(),
+            is_signed=job.issued.sealed_with is not None,
         ),
     )
 
@@ -107,7 +108,7 @@ def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> BoundPaper:
     data, expected = pack_data(sheets, imprint)
     with _ONE_AT_A_TIME:
         made = set_pages(data, imprint.record)
-        pdf, pages = packed(made.pdf, sealing=bool(imprint.record))
+        pdf, pages = packed(made.pdf, sealing=bool(imprint.record), signing=imprint.is_signed)
         if imprint.record:
             pdf = sealed(pdf)
         read_back(pdf, expected, made.marks)

@@ -9,14 +9,12 @@ from domain.log.log_line import line_of
 from domain.log.replay import PUT_RIGHT
 from storage.duties import write_duties_anew
 from storage.jobs import put_words, require
+from storage.layout import LINES
 from storage.line_rows import line_values, moment
 from storage.log_file import LogFile
 from storage.registers import SqliteRegisters
 from storage.search_text import text_values
 from storage.vocabulary import learn
-
-LINES = "lines"
-"""The task by which a step of the layout asks for it."""
 
 
 def finish_migrating(file: LogFile) -> None:
@@ -66,7 +64,8 @@ def _write_line(file: LogFile, number: str) -> None:
     line = expected_line(file, number, job)
     ((job_id,),) = file.run(
         "UPDATE job SET client = :client, premises = :premises, form_set = :form_set, state = :state,"
-        " outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, put_right = :put_right WHERE number = :number RETURNING id",
+        " outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, day = :day, put_right = :put_right"
+        " WHERE number = :number RETURNING id",
         line_values(line),
     )
     words = text_values(job, line)

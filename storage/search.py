@@ -6,15 +6,20 @@ from typing import Any, NamedTuple
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import Query, State
+from domain.log.sought import Sought
 from domain.words import joined, words_of
 from storage.line_rows import LINE_COLUMNS
 
 WORDS_ASKED_MAX = 12
 WINDOW = 1000
-"""Among jobs found by words, so many of the newest begun are put in order."""
+"""Among jobs found by words, so many of the newest begun are put in order; for short lists fewer."""
+_WINDOW_LINES = 20
+"""Of each line listed so many."""
 WordsBegun = Callable[[str], Sequence[str] | None]
 """The words of the log that begin so; None where that is not known, or they are too many to name."""
 _ANYWHERE = "{client place other}"
+WHEN = "zw"
+"""Before the words of the days of a job."""
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
 _LISTS: dict[str, str] = {
     "form_set": "form_set = :form_set",
@@ -47,10 +52,12 @@ def facets_of(
     return tuple(facets)
 
 
-def statement_for(query: Query, before: PageEnd | None, begun: WordsBegun) -> tuple[str, dict[str, Any]]:
-    """The statement that lists what a query asks for, after where a page ended."""
+def statement_for(
+    query: Query, before: PageEnd | None, begun: WordsBegun, sought: Sequence[Sequence[Sought]] = ()
+) -> tuple[str, dict[str, Any]]:
+    """The statement that lists what a query asks for, and one of each of `sought` besides, after where a page ended."""
     values: dict[str, Any] = {"limit": query.limit}
-    source, order, conditions = _source(query, values, begun)
+    source, order, conditions = _source(query, values, begun, sought)
     if query.due_before is not None:
         conditions.append("due <= :due")
         values["due"] = query.due_before.toordinal()
@@ -70,14 +77,16 @@ def statement_for(query: Query, before: PageEnd | None, begun: WordsBegun) -> tu
     return f"SELECT {_LINE} FROM {source} {where}{ordered}", values
 
 
-def _source(query: Query, values: dict[str, Any], begun: WordsBegun) -> tuple[str, tuple[str, str], list[str]]:
+def _source(
+    query: Query, values: dict[str, Any], begun: WordsBegun, sought: Sequence[Sequence[Sought]]
+) -> tuple[str, tuple[str, str], list[str]]:
     """Where a list is read from, what it is in the order of, and what holds of it."""
     newest_first = ("job.updated", "job.id")
-    if listed := _fixed_list(query):
+    if not sought and (listed := _fixed_list(query)):
         values[listed] = getattr(query, listed)
         return "job", newest_first, [_LISTS[listed]]
-    if match := match_for(query, begun):
-        values |= {"match": match, "window": max(WINDOW, query.limit)}
+    if match := " AND ".join(filter(None, (match_for(query, begun), *(any_of(ways, begun) for ways in sought)))):
+        values |= {"match": match, "window": max(min(WINDOW, query.limit * _WINDOW_LINES), query.limit)}
         # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
         words = "SELECT rowid AS hit FROM job_fts WHERE job_fts MATCH :match ORDER BY rowid DESC LIMIT :window"
         return f"({words}) CROSS JOIN job ON job.id = hit", newest_first, []
@@ -134,3 +143,14 @@ def _begun_with(word: str, begun: WordsBegun) -> str:
 def quoted(word: str) -> str:
     """A folded word as the index reads it."""
     return f'"{word}"'
+
+
+def any_of(ways: Sequence[Sought], begun: WordsBegun) -> str:
+    """One of several ways in which a thing may be written, in the index's own language."""
+    by_column: dict[str, list[str]] = {}
+    for way in ways:
+        column = {"": _ANYWHERE, "when": "facets"}.get(way.column, way.column)
+        text = f"{WHEN}{way.text}" if way.column == "when" else way.text
+        by_column.setdefault(column, []).append(_begun_with(text, begun) if way.begun else quoted(text))
+    parts = [f"{column} : ({' OR '.join(texts)})" for column, texts in by_column.items()]
+    return f"({' OR '.join(parts)})"

@@ -3,13 +3,15 @@
 from domain.job.job import Job
 from domain.job.next_due import done_on
 from domain.log.job_log import JobLine
-from domain.log.log_line import findable
-from storage.search import facets_of
+from domain.log.log_line import Findable, findable
+from storage.search import WHEN, facets_of
+
+_ENGINEER = "ze"
 
 
 def text_values(job: Job, line: JobLine) -> dict[str, str]:
     """Its words and filters, by the columns of the index."""
-    words = findable(job)
+    words = findable(job, updated=line.updated)
     return {
         "client": " ".join(words.client),
         "place": " ".join(words.place),
@@ -18,7 +20,20 @@ def text_values(job: Job, line: JobLine) -> dict[str, str]:
             (
                 *facets_of(line.form_set, line.state, line.outcome, open_snags=line.open_snags > 0, number=line.number),
                 *(f"zy{day.year}" for day in (done_on(job),) if day),
-                *(f"ze{word}" for word in words.engineer),
+                *(f"{_ENGINEER}{word}" for word in words.engineer),
+                *(f"{WHEN}{word}" for word in words.when),
             )
         ),
     }
+
+
+def findable_in(client: str, place: str, other: str, facets: str) -> Findable:
+    """What a job is found by, from what the index holds of it."""
+    facet = facets.split()
+    return Findable(
+        tuple(client.split()),
+        tuple(place.split()),
+        tuple(other.split()),
+        tuple([word[len(_ENGINEER) :] for word in facet if word.startswith(_ENGINEER)]),
+        tuple([word[len(WHEN) :] for word in facet if word.startswith(WHEN)]),
+    )

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
 from domain.log.stored_log import StoredLog
+from storage.errors import as_job_log_error
+from storage.log_file import FILE_NAME
 from storage.sqlite_store import SqliteStore
 
 if TYPE_CHECKING:
-    from domain.log.store import PhraseHashing
+    from domain.log.secret_keeping import PhraseHashing, SealSigner
 
 
 class SqliteJobLog(StoredLog):
@@ -18,8 +21,32 @@ class SqliteJobLog(StoredLog):
 
     @classmethod
     def open(cls, home: Path, waiting: Callable[[str], None] | None = None) -> Self:
-        """The log in this folder; begun where there is none. `waiting` is told where another program has to be waited for."""
-        return cls(SqliteStore.open(home, waiting), _set_by, _hashing)
+        """The log in this folder; begun where there is none, with a key to seal with.
+
+        `waiting` is told where another program has to be waited for.
+        """
+        is_new = not (home / FILE_NAME).exists()
+        store = SqliteStore.open(home, waiting)
+        if is_new:
+            _begin_key(home, store)
+        return cls(store, _set_by, _hashing, partial(_sealing, home))
+
+
+def _begin_key(home: Path, store: SqliteStore) -> None:
+    from storage.keys.key_file import KeyFile
+
+    try:
+        KeyFile(home).begin()
+    except OSError as trouble:
+        store.close()
+        raise as_job_log_error(trouble, home) from trouble
+
+
+def _sealing(home: Path) -> SealSigner:
+    # Loaded when a paper is issued.
+    from storage.seal_signing import SealSigning
+
+    return SealSigning(home)
 
 
 def _hashing() -> PhraseHashing:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Iterable
+import json
+from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from functools import cached_property
 from pathlib import Path
@@ -17,11 +18,13 @@ from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.log_file import LogFile
 from storage.notes import SqliteNotes
 from storage.opening import open_log
-from storage.search import PageEnd, statement_for
-from storage.vocabulary import knows, near, words_begun
+from storage.search import PageEnd, any_of, statement_for
+from storage.vocabulary import near, words_begun
 
 if TYPE_CHECKING:
     from domain.editing.undo import Edit
+    from domain.log.log_line import Findable
+    from domain.log.sought import Sought
     from domain.log.store import Operation, StoredJob, TrailEntry
     from storage.duties import SqliteDuties
     from storage.issue_register import IssueRegister
@@ -164,7 +167,7 @@ class SqliteStore:
         row = self._file.first("SELECT version FROM job WHERE number = ?", (number,))
         return row[0] if row else 0
 
-    def find(self, query: Query) -> tuple[JobLine, ...]:
+    def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
         """What an understood query asks for, the one touched last first."""
         before = None
         if query.before:
@@ -172,7 +175,7 @@ class SqliteStore:
             if row is None:
                 raise no_such_job(query.before)
             before = PageEnd(*row)
-        statement, values = statement_for(query, before, lambda beginning: words_begun(self._file, beginning))
+        statement, values = statement_for(query, before, lambda beginning: words_begun(self._file, beginning), sought)
         return self._vouched([line_from(row) for row in self._file.run(statement, values)])
 
     def _vouched(self, lines: list[JobLine]) -> tuple[JobLine, ...]:
@@ -181,12 +184,26 @@ class SqliteStore:
         strange = strangers_among(self._file, issued) if issued else ()
         return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
 
-    def knows(self, word: str, *, begun: bool) -> bool:
-        """Some job holds the word, or with `begun` one that begins so."""
-        return knows(self._file, word, begun=begun)
+    def count(self, ways: Sequence[Sought], most: int) -> int:
+        """How many jobs hold one of these; no more than `most` are counted."""
+        match = any_of(ways, lambda beginning: words_begun(self._file, beginning))
+        counted = "SELECT count(*) FROM (SELECT 1 FROM job_fts WHERE job_fts MATCH ? LIMIT ?)"
+        ((jobs,),) = self._file.run(counted, (match, most))
+        return jobs
 
-    def near(self, word: str) -> Iterable[tuple[str, int]]:
-        """Words that share a gap with one, each with the number of jobs that hold it."""
+    def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
+        """What each of these jobs is found by."""
+        from storage.search_text import findable_in
+
+        rows = self._file.run(
+            "SELECT number, job_text.client, place, other, facets FROM job JOIN job_text USING (id)"
+            " WHERE number IN (SELECT value FROM json_each(?))",
+            (json.dumps(numbers),),
+        )
+        return {number: findable_in(*texts) for number, *texts in rows}
+
+    def near(self, word: str) -> Iterable[str]:
+        """Words that share a gap with one."""
         return near(self._file, word)
 
     def data_version(self) -> int:

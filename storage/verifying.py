@@ -10,7 +10,9 @@ from collections.abc import Callable
 from typing import Any
 
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.proof import Exhibit, NotAPdfError, Proof, ProofVerdict, Seal, TooMuchInItError, judge
+from domain.gate.judging import judge
+from domain.gate.proof import Exhibit, LaterState, NotAPdfError, Proof, ProofVerdict, Seal, TooMuchInItError
+from domain.log.certificates import certificates_known
 from domain.log.job_log import JobLog, JobLogError
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.errors import DamagedError
@@ -24,23 +26,47 @@ _TO_COMPARE = ProcessLimits(memory=2048, seconds=60, written=1)
 """For as many pages as are looked at, and for making them again."""
 
 
-def proof_of(pdf: bytes, log: JobLog | None, read: Read = asked) -> Proof:
-    """The answer about a file. Only its bytes count, never its name.
+def proof_of(
+    pdf: bytes,
+    log: JobLog | None,
+    read: Read = asked,
+    *,
+    firm: tuple[str, ...] = (),
+    authorities: bytes = b"",
+) -> Proof:
+    """The answer about a file. Only its bytes count, never its name; `firm` are the fingerprints it is asked about.
+
+    `authorities` are the certificates, in PEM, that somebody's signature behind a paper may go back to.
 
     NotAPdfError for what is no PDF, TooMuchInItError for what takes more to read than any pack does. `read` is what has
     the functions below answer; nothing but a process of its own is safe from a stranger's file.
     """
-    exhibit = _examined(pdf, read)
+    exhibit = _examined(pdf, read, authorities)
     try:
         issued = _issued(log, exhibit.number) if log else None
     except DamagedError as altered:
         # The log has a record of it, and not one that can be gone by.
         return Proof(verdict=ProofVerdict.ALTERED, says=str(altered), number=exhibit.number, sha256=exhibit.sha256)
-    if exhibit.unreadable or (issued and issued.sha256 == exhibit.sha256):
-        return judge(exhibit, issued, has_log=bool(log), remade=None, seen=())
+    known = certificates_known(log) if log and exhibit.later else ()
+    behind = _seen_behind(pdf, exhibit, read)
+    if exhibit.unreadable or (issued and issued.sha256 in {exhibit.sha256, exhibit.issued_sha256}):
+        return judge(exhibit, issued, has_log=bool(log), remade=None, seen=(), known=known, behind=behind)
     kept = _kept_paper(exhibit, issued, log)
-    remade, seen = _compared(pdf, exhibit, issued, kept, read)
-    return judge(exhibit, issued, has_log=bool(log), remade=remade, seen=seen, set_by=set_by())
+    paper = pdf[: exhibit.issued_bytes] if exhibit.later else pdf
+    remade, seen = _compared(paper, exhibit, issued, kept, read)
+    own = tuple(key.fingerprint for key in log.seal_keys()) if log else ()
+    return judge(
+        exhibit,
+        issued,
+        has_log=bool(log),
+        remade=remade,
+        seen=seen,
+        set_by=set_by(),
+        asked=firm,
+        own=own,
+        known=known,
+        behind=behind,
+    )
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:
@@ -65,11 +91,11 @@ def _kept_paper(exhibit: Exhibit, issued: IssuedPaper | None, log: JobLog | None
         return b""
 
 
-def _examined(pdf: bytes, read: Read) -> Exhibit:
+def _examined(pdf: bytes, read: Read, authorities: bytes) -> Exhibit:
     if len(pdf) > PACK_MAX:
         # Only its beginning was read, and its digest would say nothing.
         raise TooMuchInItError("It is larger than any pack; it is none of ours")
-    answer = json.loads(_answered(read, "shown_by", pdf, _TO_EXAMINE))
+    answer = json.loads(_answered(read, "shown_by", pickle.dumps((pdf, authorities)), _TO_EXAMINE))
     if says := answer.get("no_pdf"):
         raise NotAPdfError(says)
     return Exhibit.model_validate(answer["exhibit"])
@@ -88,6 +114,14 @@ def _compared(
     return answer["same"], tuple(answer["seen"])
 
 
+def _seen_behind(pdf: bytes, exhibit: Exhibit, read: Read) -> tuple[str, ...]:
+    """How a file differs to the eye from its own first part, where what stands behind that is no mere signature."""
+    if exhibit.later is None or exhibit.later.state is LaterState.HOLDS:
+        return ()
+    request = pickle.dumps((pdf, pdf[: exhibit.issued_bytes], None, "its first part"))
+    return tuple(json.loads(_answered(read, "compared_to", request, _TO_COMPARE))["seen"])
+
+
 def _answered(read: Read, function: str, request: bytes, limits: ProcessLimits) -> bytes:
     try:
         return read(f"{__name__}:{function}", request, limits)
@@ -97,12 +131,14 @@ def _answered(read: Read, function: str, request: bytes, limits: ProcessLimits) 
         ) from None
 
 
-def shown_by(pdf: bytes) -> bytes:
+def shown_by(request: bytes) -> bytes:
     """What a file shows of itself, in JSON."""
     from storage.paper.examining import examine
 
+    # Made by the program that asks; nothing in it but bytes.
+    pdf, authorities = pickle.loads(request)
     try:
-        shown: dict[str, Any] = {"exhibit": examine(pdf).model_dump(mode="json")}
+        shown: dict[str, Any] = {"exhibit": examine(pdf, authorities).model_dump(mode="json")}
     except NotAPdfError as error:
         shown = {"no_pdf": str(error)}
     return json.dumps(shown).encode()
@@ -111,12 +147,13 @@ def shown_by(pdf: bytes) -> bytes:
 def compared_to(request: bytes) -> bytes:
     """How a file stands to the one it should be, in JSON."""
     from storage.paper.examining import differences
+    from storage.paper.seal import without_signature
 
     # Made by the program that asks; nothing in it but bytes, texts and a job.
     pdf, kept, record, than = pickle.loads(request)
     reference = _remade(record) if record else kept
     seen = differences(pdf, reference, than) if reference and than else ()
-    return json.dumps({"same": reference == pdf, "seen": seen}).encode()
+    return json.dumps({"same": reference == (without_signature(pdf) if record else pdf), "seen": seen}).encode()
 
 
 def _remade(record: Any) -> bytes | None:

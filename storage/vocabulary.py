@@ -1,11 +1,11 @@
 """The words that jobs hold, kept so that a word typed with one letter wrong finds the one that was meant."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.log.spelling import heard_gaps_of
+from domain.misspelling import may_be_misspelt
 from storage.log_file import LogFile
-from storage.search import quoted
 
 _NAMED_MAX = 512
 """So many words begun alike are named to the index; more are left to it."""
@@ -21,7 +21,9 @@ def learn(file: LogFile, texts: Mapping[str, str]) -> None:
     new = file.run(
         "INSERT OR IGNORE INTO term (word) SELECT value FROM json_each(?) RETURNING word", (json.dumps(listed),)
     )
-    gaps = sorted((gap, word) for (word,) in new if word in words and may_be_misspelt(word) for gap in gaps_of(word))
+    gaps = sorted(
+        (gap, word) for (word,) in new if word in words and may_be_misspelt(word) for gap in heard_gaps_of(word)
+    )
     if gaps:
         file.run(
             "INSERT OR IGNORE INTO near (gap, word) SELECT value ->> 0, value ->> 1 FROM json_each(?)",
@@ -45,17 +47,8 @@ def words_begun(file: LogFile, beginning: str) -> tuple[str, ...] | None:
     return tuple(word for (word,) in rows) if len(rows) <= _NAMED_MAX else None
 
 
-def knows(file: LogFile, word: str, *, begun: bool) -> bool:
-    """Some job holds the word, or with `begun` one that begins so."""
-    match = f"{{client place other}} : {quoted(word)}{' *' if begun else ''}"
-    return file.first("SELECT 1 FROM job_fts WHERE job_fts MATCH ? LIMIT 1", (match,)) is not None
-
-
-def near(file: LogFile, word: str) -> Iterable[tuple[str, int]]:
-    """Words that share a gap with one, each with the number of jobs that hold it."""
-    rows = file.run(
-        "SELECT word, coalesce((SELECT doc FROM job_vocabulary WHERE term = word), 0) FROM"
-        " (SELECT DISTINCT word FROM near WHERE gap IN (SELECT value FROM json_each(?)))",
-        (json.dumps(sorted(gaps_of(word))),),
-    )
-    return ((other, jobs) for other, jobs in rows)
+def near(file: LogFile, word: str) -> tuple[str, ...]:
+    """Words that share a gap with one."""
+    gaps = json.dumps(sorted(heard_gaps_of(word)))
+    rows = file.run("SELECT DISTINCT word FROM near WHERE gap IN (SELECT value FROM json_each(?))", (gaps,))
+    return tuple(other for (other,) in rows)

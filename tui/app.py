@@ -19,9 +19,9 @@ from textual.theme import Theme
 from domain.log.job_log import JobLogError
 from tui import routes
 from tui.coaching import Coaching
-from tui.draft_answer import Unfinished
+from tui.half_typing import HalfTyping
 from tui.keys import Key, bindings, keys_at
-from tui.keys.everywhere import STOPS
+from tui.keys.everywhere import LEAVES, STOPS
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
@@ -52,6 +52,10 @@ class FullScreen(Protocol):
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed; False when that failed."""
+        ...
+
+    def save_waiting(self) -> bool:
+        """Save what was kept but could not be saved; False when it still cannot."""
         ...
 
     def note_place(self) -> None:
@@ -106,7 +110,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.desk = desk
         self.coaching = Coaching(desk)
         self.naming = Naming(desk)
-        self.unfinished = Unfinished(desk)
+        self.half_typing = HalfTyping(desk)
         self.goes_across = True
         """Enter on a schedule goes on across the circuit, not down the column."""
         self.places: dict[tuple[str, JobPage], Place] = {}
@@ -143,10 +147,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             await super().on_event(event)
 
     async def handle_typed(self, event: Event) -> None:
-        """Take a key whose turn it is; the one that stops the program works over every screen."""
+        """Take a key whose turn it is; the one that stops the program works over every screen, and in any window."""
         if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
-        else:
+        elif not TooSmall.covers(*self.screen.size) or (isinstance(event, KeyPressed) and event.key == LEAVES):
             await super().on_event(event)
 
     def go(self, route: routes.Route, then: ScreenResultCallbackType[Any] | None = None) -> None:
@@ -154,18 +158,22 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self.push_screen(self._screen_for(route, self.desk), then)
 
     def open_job(self, number: str) -> None:
-        """Open a job where this person left it; one that is open below is come back to."""
+        """Open a job where this person left it, an issued one on its own page; one that is open below is come back to."""
         below = [page for page in self.screen_stack if isinstance(page, FullScreen) and page.open_job == number]
         if below:
             while self.screen is not below[0]:
                 self.pop_screen()
             return
         try:
-            note = self.desk.log.position(number, who=self.desk.who)
+            note, line = self.desk.log.position(number, who=self.desk.who), self.desk.log.line(number)
         except JobLogError as error:
             self._say(str(error))
             return
-        self.go(routes.ToJobAsLeft(number, note))
+        if line and line.is_issued:
+            self.go(routes.ToIssued(number))
+        else:
+            left = self.half_typing.left_in(number)
+            self.go(routes.ToJobAsLeft(number, note, left.place if left else None))
         self._first_screen.go_into_job()
 
     def turn_back(self, trouble: str) -> None:
@@ -210,9 +218,9 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             self.go(routes.ToLeaving("The last entry could not be saved. Leave without it?"), self._leave_if)
 
     def action_suspend_process(self) -> None:
-        """Stop until the shell has the program go on, if there is one; what is being typed is saved first."""
+        """Stop until the shell has the program go on, if there is one; what is being typed stays open."""
         if self._driver is not None and self._driver.can_suspend:
-            self.commit_open_entry()
+            self.hold_open_entry()
             super().action_suspend_process()
 
     def commit_open_entry(self) -> bool:
@@ -223,11 +231,12 @@ class OhmfolioApp(App[None], inherit_bindings=False):
             page.note_place()
         return all(saved)
 
-    def keep_open_question(self) -> None:
-        """Keep what is typed into a question that is open, as the line goes."""
-        keep = getattr(self.screen, "keep_unfinished", None)
-        if keep is not None:
-            keep()
+    def hold_open_entry(self) -> None:
+        """The line goes, or the program is stopped: what is being typed stays an entry, and nobody takes it for a value."""
+        for page in self._full_screens:
+            page.save_waiting()
+            page.note_place()
+        self.half_typing.settle()
 
     @property
     def _full_screens(self) -> list[FullScreen]:

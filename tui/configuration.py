@@ -29,6 +29,9 @@ class SettingKey:
     """What a value may be, in words."""
     usual: str
     fits: Callable[[str], bool]
+    is_path: bool = False
+    """A file or folder: a whole path where a file of settings names it."""
+    keeps_capitals: bool = False
 
     @property
     def variable(self) -> str:
@@ -54,7 +57,13 @@ def _is_count(value: str) -> bool:
     return value.isascii() and value.isdecimal() and len(value) < 5
 
 
-HOME: Final = SettingKey("home", "The folder that holds the job log.", "a folder", "", _is_folder)
+def _is_address(value: str) -> bool:
+    return value.startswith(("https://", "http://")) and value.isascii() and value.isprintable() and " " not in value
+
+
+HOME: Final = SettingKey(
+    "home", "The folder that holds the job log.", "a folder", "", _is_folder, is_path=True, keeps_capitals=True
+)
 COPIES: Final = SettingKey(
     "copies",
     "For how many days a copy of the day is kept beside the log; 0 for none.",
@@ -77,7 +86,24 @@ DRIVER: Final = SettingKey(
     "own",
     {"own", "stock"}.__contains__,
 )
-KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER)
+AUTHORITIES: Final = SettingKey(
+    "authorities",
+    "Certificates of the authorities that signatures behind papers may go back to, in one file of PEM.",
+    "a file",
+    "",
+    _is_folder,
+    is_path=True,
+    keeps_capitals=True,
+)
+TIMESTAMP: Final = SettingKey(
+    "timestamp",
+    "The time-stamp service (RFC 3161) that ohmfolio sign asks; none is asked when not set.",
+    "an address that begins with https:// or http://",
+    "",
+    _is_address,
+    keeps_capitals=True,
+)
+KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP)
 STOCK = "stock"
 
 
@@ -168,7 +194,7 @@ def _in_file(path: Path) -> Iterator[Setting]:
     for name, value in table.items():
         key = _key_named(name, name, str(path))
         typed = str(value) if isinstance(value, str | int) and not isinstance(value, bool) else ""
-        if key is HOME and not typed.startswith(("/", "~")):
+        if key.is_path and not typed.startswith(("/", "~")):
             raise ConfigurationError(f"{path}: {name} takes a whole path, from / or ~; not {value!r}")
         yield _setting(key, typed, str(path), f"{path}: {name}", shown=value)
 
@@ -187,7 +213,7 @@ def _key_named(name: str, typed: str, where: str) -> SettingKey:
 
 
 def _setting(key: SettingKey, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
-    text = value if key is HOME else value.strip().casefold()
+    text = value if key.keeps_capitals else value.strip().casefold()
     if not key.fits(text):
         raise ConfigurationError(f"{named} takes {key.takes}; not {value if shown is None else shown!r}")
     return Setting(key, text, origin)

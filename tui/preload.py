@@ -31,7 +31,7 @@ PIECES = (
     *("tui.screens.circuits", "tui.screens.inspection", "domain.duties.duty", "domain.duties.owing"),
     *("domain.duties.of_job", "domain.sheets", "domain.log.put_right.remedial_status", "domain.gate.proof"),
     *("tui.screens.paper_maker", "tui.screens.put_right", "tui.screens.issue", "tui.screens.raised"),
-    *("tui.screens.review", "tui.screens.last_time", "tui.screens.trail"),
+    *("tui.screens.review", "tui.screens.last_time", "tui.screens.trail", "tui.screens.issued"),
 )
 """Small ones, each before those that need it: a key waits for one of them at most. The last bring the other steps."""
 _SHARE = 0.0005
@@ -60,6 +60,8 @@ def _load(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> None:
                 import_module(piece)
             _wait_for(hands_rest)
             _look_into_last(log, who)
+            _wait_for(hands_rest)
+            _read_guidance()
     finally:
         sys.setswitchinterval(usual)
 
@@ -77,3 +79,10 @@ def _look_into_last(log: JobLog, who: str) -> None:
     job = log.load(number) if number else None
     if job:
         assess(job, log.people_named(job.signers))
+
+
+def _read_guidance() -> None:
+    """Make ready what stands beside an observation while it is typed."""
+    from domain.inspection.codes.likeness import guidance_for
+
+    guidance_for("ready")

@@ -41,9 +41,18 @@ def _job(route: routes.ToJob, desk: Services) -> Screen[Any]:
 
 @screen_for.register(routes.ToJobAsLeft)
 def _job_as_left(route: routes.ToJobAsLeft, desk: Services) -> Screen[Any]:
+    from tui.job_page import step_of
     from tui.screens.position_note import read_note
 
-    return _on_step(desk, route.number, *read_note(route.note))
+    left = route.open_at
+    return _on_step(desk, route.number, *((step_of(left), left) if left else read_note(route.note)))
+
+
+@screen_for.register(routes.ToIssued)
+def _issued(route: routes.ToIssued, _: Services) -> Screen[Any]:
+    from tui.screens.issued import IssuedScreen
+
+    return IssuedScreen(route.number)
 
 
 def _on_step(desk: Services, number: str, step: JobPage, place: Place | None) -> Screen[Any]:

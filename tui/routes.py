@@ -49,10 +49,18 @@ class ToJob(Route):
 
 @dataclass(frozen=True, slots=True)
 class ToJobAsLeft(Route):
-    """A job where somebody left it, as the note they left with tells."""
+    """A job where somebody left it: at an entry that is still open, else as the note they left with tells."""
 
     number: str
     note: str
+    open_at: Place | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ToIssued(Route):
+    """The page of an issued paper."""
+
+    number: str
 
 
 @dataclass(frozen=True, slots=True)

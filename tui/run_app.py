@@ -40,16 +40,15 @@ def open_screens(
     def line_lost() -> None:
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
         try:
-            app.commit_open_entry()
-            app.keep_open_question()
+            app.hold_open_entry()
+            desk.half_typed.close()
             desk.log.close()
         finally:
             os._exit(LINE_LOST)
 
     def ended() -> None:
         try:
-            app.commit_open_entry()
-            app.keep_open_question()
+            app.hold_open_entry()
         finally:
             app.exit(return_code=ENDED)
 
@@ -63,6 +62,7 @@ def open_screens(
     try:
         asyncio.run(run())
     finally:
+        desk.half_typed.close()
         desk.log.close()
     return app.return_code or 0
 

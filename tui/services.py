@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.log.certificates import PaperSigning
+    from domain.log.due_list import DueLine
+    from domain.log.half_typed import HalfTypedEntries
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
 
@@ -36,6 +39,12 @@ class Services:
     """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
     write_new: Callable[[Path, bytes | Iterable[bytes]], None]
     """Write a file that must not exist yet, whole or as its pieces come; complete or not there."""
+    due_files: Callable[[Iterable[DueLine], datetime], Mapping[str, bytes]]
+    """What is due as a table and as a calendar, by the endings of their names, as seen at a moment."""
+    signing: PaperSigning
+    """Signs papers with a certificate of somebody's own."""
+    half_typed: HalfTypedEntries
+    """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     packs: Path
     """Folder offered for packs and drafts."""
     ready_paper: Callable[[], None] = lambda: None

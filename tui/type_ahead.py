@@ -31,6 +31,8 @@ class TypeAhead:
         self.is_working = False
         """A key is being worked through, or waits for its turn."""
         self._answered_at = -RESTED_AFTER
+        self.handed = 0
+        """How many keys have had their turn so far."""
 
     @property
     def hands_rest(self) -> bool:
@@ -49,6 +51,7 @@ class TypeAhead:
         """Hand key after key to the app, for as long as it runs."""
         while True:
             event = await self._typed.get()
+            self.handed += 1
             await self._hand(event)
             await self._worked_through()
             self.is_working, self._answered_at = not self._typed.empty(), time.monotonic()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import pwd
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -19,7 +19,7 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import HOME, configuration
+from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
 from tui.services import Services
 
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep
@@ -67,6 +68,8 @@ def _has_log(home: Path) -> bool:
 
 def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
+    from storage.half_typed_files import HalfTypedFiles
+    from storage.pades.signing import PadesSigning
     from storage.sqlite_job_log import SqliteJobLog
 
     return Services(
@@ -80,6 +83,9 @@ def _desk(home: Path, waiting: Callable[[str], None] | None = None) -> Services:
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
+        due_files=_due_files,
+        signing=PadesSigning(configuration()[TIMESTAMP].value),
+        half_typed=HalfTypedFiles(home, _who()),
         packs=home / "packs",
     )
 
@@ -137,10 +143,26 @@ def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]
     return hand_out(issued, pdf, folder)
 
 
-def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:
+def _due_files(lines: Iterable[DueLine], at: datetime) -> Mapping[str, bytes]:
+    from storage.shapes.due_files import due_files
+
+    return due_files(lines, at)
+
+
+def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log)
+    return proof_of(pdf, log, firm=firm, authorities=_authorities())
+
+
+def _authorities() -> bytes:
+    """The certificates that signatures behind papers may go back to, in PEM."""
+    if not (named := configuration()[AUTHORITIES].value):
+        return b""
+    try:
+        return Path(named).expanduser().read_bytes()
+    except OSError as error:
+        raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
 
 
 def _screens(painted: FirstPaint | None, home: Path, *, practises: bool = False) -> int:

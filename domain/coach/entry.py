@@ -33,7 +33,8 @@ class CoachEntry(Value):
     why: str
     how: str
     """How it is found or measured, and when in the order of things."""
-    caution: str
+    caution: str = ""
+    """What can hurt people here; empty where only a paper could come out wrong, so that it is read where it stands."""
     source: Source
 
 
@@ -60,7 +61,7 @@ def entries_in(text: str) -> tuple[CoachEntry, ...]:
             what=row["what"],
             why=row["why"],
             how=row["how"],
-            caution=cautions()[row["caution"]],
+            caution=cautions()[row["caution"]] if "caution" in row else "",
             source=Source.model_validate(shared | {name: row[name] for name in ("table", "trust") if name in row}),
         )
         for row in data["entry"]

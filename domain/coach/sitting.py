@@ -1,6 +1,7 @@
 """One person at practice: what they answered so far, the case before them, and what they have just said to it."""
 
 from datetime import date, datetime
+from hashlib import sha256
 from typing import Self
 
 from domain.coach.answered import Answered, GivenAnswer, given_to
@@ -8,6 +9,15 @@ from domain.coach.case import Case, cases
 from domain.coach.leitner import due_on
 from domain.coach.practice import by_case, next_case, next_day
 from domain.value import Value
+
+
+def shuffled(case: Case, times: int) -> tuple[str, ...]:
+    """What the answers of a case mean, in an order of its own for each time it was asked before; as written the first time."""
+    written = tuple(case.answers)
+    if not times:
+        return written
+    order = tuple(sorted(written, key=lambda meaning: sha256(f"{case.id} {times} {meaning}".encode()).digest()))
+    return order if order != written else (*written[1:], written[0])
 
 
 class Sitting(Value):
@@ -26,11 +36,19 @@ class Sitting(Value):
         """At the case that is due first."""
         return cls(who=who, answered=answered, case=next_case(cases(), answered, on))
 
+    @property
+    def offered(self) -> tuple[str, ...]:
+        """What the answers mean, in the order they stand in: as written at first, shuffled whenever the case comes again."""
+        if self.case is None:
+            return ()
+        asked = sum(each.given.case == self.case.id for each in self.answered) - bool(self.given)
+        return shuffled(self.case, asked)
+
     def answering(self, key: str) -> GivenAnswer | None:
         """The answer a key gives, counted from 1; None where it gives none or the question is closed."""
         if self.case is None or self.given or not key.isdecimal():
             return None
-        meanings = tuple(self.case.answers)
+        meanings = self.offered
         at = int(key) - 1
         return given_to(self.case, meanings[at]) if 0 <= at < len(meanings) else None
 

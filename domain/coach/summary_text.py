@@ -56,7 +56,7 @@ def _next(line: KindLine) -> str:
 
 def _kind(line: KindLine) -> str:
     met = f"{line.met} of {line.cases}"
-    share = f"{line.right * 100 // line.answers} %" if line.answers else "-"
+    share = f"{_hundredths(line.right, line.answers)} %" if line.answers else "-"
     return f"{line.kind:34}{met:>12}{line.answers:>9}{share:>9}{line.settled:>10}"
 
 
@@ -73,9 +73,14 @@ def _counted(count: int, thing: str) -> str:
 
 
 def _share(right: int, of: int) -> str:
-    return f"{right} right ({right * 100 // of} %)" if of else "none right"
+    return f"{right} right ({_hundredths(right, of)} %)" if of else "none right"
 
 
 def fitted(text: str, longest: int = WIDTH) -> str:
     """The text, closed with … where it had to be cut."""
     return text if len(text) <= longest else f"{text[: longest - 1].rstrip()}…"
+
+
+def _hundredths(part: int, whole: int) -> int:
+    """Parts of a hundred, to the nearest, halves up: 1 of 6 is 17."""
+    return (200 * part + whole) // (2 * whole)

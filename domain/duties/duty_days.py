@@ -8,7 +8,7 @@ from importlib.resources import files
 from typing import NamedTuple
 
 from domain.duties.clock import DueBy
-from domain.duties.duty import Duty, duties
+from domain.duties.duty import Duty, DutyKind, duties
 from domain.duties.duty_facts import DutyFacts
 from domain.duties.next_inspection import RECOMMENDED, recommended_by
 from domain.duties.noted import DutyDone, DutyNotes
@@ -25,6 +25,8 @@ class DutyDay(NamedTuple):
     by: date
     counted: str
     other_reading: date | None = None
+    kept: bool = False
+    """Nothing is to be done by the day; a paper is kept until then."""
     done: DutyDone | None = None
 
     @property
@@ -105,4 +107,6 @@ def _owed(duty: str, by: date, counted: str, other_reading: date | None) -> Owed
 
 def _day(owed: Owed) -> DutyDay:
     assert owed.due
-    return DutyDay(called(owed.duty), owed.due.by, owed.due.counted, owed.due.other_reading)
+    return DutyDay(
+        called(owed.duty), owed.due.by, owed.due.counted, owed.due.other_reading, owed.duty.kind is DutyKind.KEEP
+    )

@@ -32,6 +32,7 @@ from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
+from domain.editing.one_device import agreeing
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.box import BoxKind, boxes_of
@@ -87,7 +88,8 @@ def _enter(job: Job, command: Enter) -> Job | Declined:
     changed = type(owner).model_validate(dict(owner) | {place.box: text})
     if not place.board:
         return job.model_copy(update={place.section: changed})
-    if isinstance(changed, Circuit):
+    if isinstance(changed, Circuit) and isinstance(owner, Circuit):
+        changed = agreeing(owner, changed, place.box)
         return _with_circuits(
             job, place.board, lambda circuits: [changed if each.id == place.circuit else each for each in circuits]
         )

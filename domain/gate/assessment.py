@@ -15,6 +15,7 @@ from domain.job.explanation import Explanation
 from domain.job.finding import DAYS_CHECK, Finding, Gap, Severity
 from domain.job.job import IssueStamp, Job, fingerprint
 from domain.job.place_in_words import described
+from domain.job.seal_key import SealedWith
 from domain.job.signature import Role
 from domain.job.snag import Snag
 from domain.place import Place
@@ -144,6 +145,13 @@ def issue(
         return Refusal(reasons=reasons)
     stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by)
     return Pack(job=job.model_copy(update={"issued": stamp}), outcome=outcome_of(job))
+
+
+def naming_key(pack: Pack, key: SealedWith) -> Pack:
+    """The same pack, whose paper names the key that the log signs its seal with."""
+    assert pack.job.issued is not None
+    stamp = pack.job.issued.model_copy(update={"sealed_with": key})
+    return pack.model_copy(update={"job": pack.job.model_copy(update={"issued": stamp})})
 
 
 def _snags_left(job: Job) -> tuple[Reason, ...]:

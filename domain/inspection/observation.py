@@ -99,3 +99,9 @@ class Observation(Value):
     def does_answer(self, place: Place) -> bool:
         """It speaks of the failure at a place: named in its list, or an inspection item it belongs to."""
         return place in self.answers or (bool(place.item) and place.item in self.items)
+
+
+def gravest_first(observations: Iterable[Observation]) -> list[tuple[int, Observation]]:
+    """Observations with the numbers they were given as they were raised, the most pressing first."""
+    numbered = enumerate(observations, start=1)
+    return sorted(numbered, key=lambda each: (BY_GRAVITY.index(each[1].code), each[0]))

@@ -28,6 +28,7 @@ from domain.job.job_number import JobNumber
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
 from domain.job.schema_version import SCHEMA_VERSION
+from domain.job.seal_key import SealedWith
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, Signature, roles_for
 from domain.job.snag import Snag
@@ -48,6 +49,8 @@ class IssueStamp(Value):
     """The log's chain when this was issued, in hexadecimal; "" where no log issued it."""
     set_by: Annotated[Line, Field(exclude_if=is_empty)] = ""
     """What set its paper: program, and a mark of all that decides what the pages hold; "" on papers older than this."""
+    sealed_with: Annotated[SealedWith | None, Field(exclude_if=is_empty)] = None
+    """The key that the log signs the seal with; None where it has none."""
 
 
 class Job(Value):

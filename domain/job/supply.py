@@ -19,7 +19,7 @@ DEVICE_STANDARDS = (
     "BS 3871",
 )
 _ENQUIRY = ("measured", "enquiry", "calculated")
-_NOMINAL = ("enquiry", "measured")
+_NOMINAL = ("measured", "enquiry")
 
 
 class Supply(Value):

@@ -1,9 +1,13 @@
 """What is due over a whole log, soonest first: found by its days, without reading a job."""
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
+from domain.dates import MONTHS
+from domain.duties.duty import DutyKind
 from domain.duties.duty_days import JobDuties, duties_of
 from domain.duties.duty_facts import duty_facts
 from domain.duties.noted import DutyDone, done_in, noted
@@ -15,6 +19,7 @@ from domain.log.job_log import JobLog
 from domain.log.store import DueAsked
 from domain.log_note import LogNote
 
+LATE = "Late"
 ALL_DUE = DueAsked()
 """Everything, from the first day on."""
 
@@ -43,6 +48,11 @@ class DueLine:
         """Where the list goes on after it."""
         return self.done.on if self.done else self.by, self.number, self.key
 
+    @property
+    def is_kept_until(self) -> bool:
+        """Nothing is to be done by the day; a paper is kept until then."""
+        return self.owed.duty.kind is DutyKind.KEEP
+
 
 @dataclass(frozen=True, slots=True)
 class Untold:
@@ -68,6 +78,40 @@ def untold_in(log: JobLog, after: str = "", limit: int | None = None) -> Iterato
     for row in log.unanswered(after, limit):
         if ask := questions.get(row.asks):
             yield Untold(row.number, row.client, row.premises, row.contact, ask)
+
+
+class DueSection(NamedTuple):
+    """Lines of one month, or what is apart from the months."""
+
+    title: str
+    lines: tuple[DueLine, ...]
+
+
+def sections_of(lines: Iterable[DueLine], on: date, counts: Mapping[str, int] | None = None) -> tuple[DueSection, ...]:
+    """What is late first, then month by month, and last the papers that are only kept.
+
+    Each says how many it holds, which are more than those listed where `counts` says so.
+    """
+    found: dict[str, list[DueLine]] = {}
+    in_order = sorted(lines, key=lambda line: (line.is_kept_until, line.by))
+    for line in in_order:
+        found.setdefault(_title(line.by, on, kept=line.is_kept_until), []).append(line)
+    held = counts or {title: len(each) for title, each in found.items()}
+    return tuple(DueSection(f"{title} ({held.get(title, len(each)):,})", tuple(each)) for title, each in found.items())
+
+
+def counts_in(log: JobLog, on: date) -> Mapping[str, int]:
+    """How much is due under each title, listed or not."""
+    found = Counter[str]()
+    for by, kept, count in log.due_counted():
+        found[_title(by, on, kept=kept)] += count
+    return found
+
+
+def _title(by: date, on: date, *, kept: bool) -> str:
+    if kept:
+        return "Papers to be kept until"
+    return LATE if by < on else f"{MONTHS[by.month - 1]} {by.year}"
 
 
 def job_duties(job: Job, kept: Sequence[LogNote], *, is_replaced: bool, put_right: bool) -> JobDuties:

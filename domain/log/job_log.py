@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date, datetime
 from enum import StrEnum
-from typing import TYPE_CHECKING, Annotated, Protocol
+from typing import TYPE_CHECKING, Annotated, NamedTuple, Protocol
 
 from pydantic import Field
 
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
+    from domain.log.seal_keys import LogKey
     from domain.log.store import DueAsked, DueRow, UnansweredRow
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
@@ -56,6 +57,13 @@ class JobLine(Value):
     """What an unsatisfactory report found has been put right since."""
     vouched: bool = True
     """False where the log shows it as issued, and has no record that this program made."""
+    day: date | None = None
+    """Of the inspection, or of the completion of the work; None where it is not typed yet."""
+
+    @property
+    def is_issued(self) -> bool:
+        """There is a paper."""
+        return self.state in {State.ISSUED, State.REPLACED}
 
 
 class Query(Value):
@@ -87,6 +95,37 @@ class Query(Value):
     limit: Annotated[int, Field(ge=1)] = 50
     before: str = ""
     """Show what comes after this number in the list: the next page."""
+
+
+class FoundBy(NamedTuple):
+    """One thing asked that a job holds."""
+
+    typed: str
+    word: str
+    """As the job holds it, folded."""
+    where: str
+    """client, place, when, or other for all else."""
+
+
+class FoundJob(NamedTuple):
+    """One job found."""
+
+    line: JobLine
+    by: tuple[FoundBy, ...] = ()
+    lacks: tuple[str, ...] = ()
+    """What was typed that the job does not hold."""
+
+
+class Found(NamedTuple):
+    """A page of what a search found."""
+
+    jobs: tuple[FoundJob, ...] = ()
+    is_whole: bool = True
+    """Each holds everything that was asked; else what holds most of it comes first."""
+    is_as_typed: bool = True
+    """Nothing had to be put right to find them."""
+    has_more: bool = False
+    """There is another page, of what follows the last of these."""
 
 
 class TrailLine(Value):
@@ -185,6 +224,10 @@ class JobLog(Protocol):
         """What is due, or was noted as done, over all jobs but those replaced; no job is read."""
         ...
 
+    def due_counted(self) -> Iterator[tuple[date, bool, int]]:
+        """How much is due on each day: so much of it papers to be kept until then, so much to be done by then."""
+        ...
+
     def unanswered(self, after: str = "", limit: int | None = None) -> Iterator[UnansweredRow]:
         """Jobs whose duties cannot all be told before a question is answered, the oldest first."""
         ...
@@ -193,8 +236,8 @@ class JobLog(Protocol):
         """How many those are."""
         ...
 
-    def corrected(self, query: Query) -> Query | None:
-        """The query with words that no job holds put right by one letter; None where that helps nothing."""
+    def search(self, query: Query) -> Found:
+        """What a person half remembers: all of it, with an error in a word put right where need be, else most of it."""
         ...
 
     def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
@@ -260,6 +303,25 @@ class JobLog(Protocol):
 
     def refuses(self) -> str:
         """Why nothing can be kept in this log now, in sentences; "" where it can."""
+        ...
+
+    def seal_keys(self) -> tuple[LogKey, ...]:
+        """Every key the log has sealed papers with, the oldest first."""
+        ...
+
+    def begin_seal_key(self, *, who: str, at: datetime) -> LogKey | None:
+        """The key the log seals with now, begun where it never had one; None for a log that seals without.
+
+        JobLogError where the key it sealed with last is not to be had.
+        """
+        ...
+
+    def rotate_seal_key(self, *, who: str, at: datetime) -> LogKey:
+        """Hand over to a new key, which the one as it is signs; papers sealed before stay what they are."""
+        ...
+
+    def replace_lost_seal_key(self, *, who: str, at: datetime) -> LogKey:
+        """Begin a new key where the one before was lost or may be in other hands; no statement leads to it."""
         ...
 
     def remedial_status(self, report: Job) -> PutRight:

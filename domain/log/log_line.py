@@ -1,22 +1,29 @@
 """The log's line for a job, and the words the log finds it by; both computed from the job."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
+from domain.civil_time import civil_day
 from domain.gate.assessment import assess, unsigned_roles
 from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.job.box import boxes_of, typed_in
 from domain.job.job import Job
-from domain.job.next_due import next_due
+from domain.job.next_due import done_on, next_due
 from domain.log.job_log import JobLine, State
+from domain.log.times import words_of_days
 from domain.register.entries import Person
-from domain.words import joined, on_one_line, words_of
+from domain.words import WORD_MAX, joined, on_one_line, telephone, words_of
+
+_TELEPHONE = re.compile(r"\+?[0-9][0-9 ()\-.]{4,}[0-9]")
+_LOCAL = 6
+"""Figures of a number without the code of its place, as most have them."""
 
 
 class Findable(NamedTuple):
-    """The words a job is found by, each set once: its client, its place, all else, and who tested and signed.
+    """The words a job is found by, each set once: its client, its place, all else, who tested and signed, and when.
 
     The people are among all else too: nobody should need to know a filter to find a name that stands on a paper.
     """
@@ -24,7 +31,9 @@ class Findable(NamedTuple):
     client: tuple[str, ...]
     place: tuple[str, ...]
     other: tuple[str, ...]
-    engineer: tuple[str, ...]
+    engineer: tuple[str, ...] = ()
+    when: tuple[str, ...] = ()
+    """Its days: of the work, of the issue; of a draft without either, when it was touched last."""
 
 
 def line_of(
@@ -46,6 +55,7 @@ def line_of(
         updated=updated,
         due=next_due(job) if state is State.ISSUED else None,
         put_right=put_right,
+        day=done_on(job),
     )
 
 
@@ -60,8 +70,8 @@ def _as_draft(job: Job, people: Sequence[Person]) -> tuple[State, Outcome | None
     return State.READY, outcome_of(job)
 
 
-def findable(job: Job) -> Findable:
-    """Client, place, number, firm, the description of the work or report, and what the circuits feed."""
+def findable(job: Job, *, updated: datetime) -> Findable:
+    """Client, place, number, firm, the description of the work or report, what the circuits feed, and the days."""
     premises = f"{job.premises.address}\n{job.premises.postcode}"
     place = (*words_of(premises), joined(job.premises.postcode))
     texts = [job.number, job.firm.name, job.client.address, job.client.postcode, job.client.contact]
@@ -78,10 +88,36 @@ def findable(job: Job) -> Findable:
         joined(job.replaces),
         *map(joined, job.chosen.visit.split(", ")),
     ]
+    other += [word for text in texts for word in _written_together(text)]
+    other += _telephones(job.client.contact)
+    other += [job.form_set.value.casefold(), *words_of(job.profile.short_name)]
     names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
     engineers = [word for name in names for word in words_of(name)]
     other += engineers
-    return Findable(_each_once(words_of(job.client.name)), _each_once(place), _each_once(other), _each_once(engineers))
+    days = [done_on(job), civil_day(job.issued.at) if job.issued else None]
+    return Findable(
+        _each_once(words_of(job.client.name)),
+        _each_once(place),
+        _each_once(other),
+        _each_once(engineers),
+        words_of_days(days if any(days) else [civil_day(updated)]),
+    )
+
+
+def _written_together(text: str) -> Iterator[str]:
+    """References such as PO-4471/B, as one word."""
+    for part in text.split():
+        words = words_of(part)
+        if len(words) > 1 and any(letter.isdecimal() for letter in part):
+            yield "".join(words)[:WORD_MAX]
+
+
+def _telephones(text: str) -> Iterator[str]:
+    """Each telephone number with and without the code of its place."""
+    for number in _TELEPHONE.findall(text):
+        if figures := telephone(number):
+            yield figures
+            yield figures[-_LOCAL:]
 
 
 def _each_once(words: tuple[str, ...] | list[str]) -> tuple[str, ...]:

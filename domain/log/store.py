@@ -5,7 +5,7 @@ A store remembers and finds; it decides nothing. What may be done is in `domain.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from domain.editing.undo import Edit
     from domain.forms.form_set import FormSet
     from domain.job.job import Job
+    from domain.log.log_line import Findable
+    from domain.log.sought import Sought
     from domain.log_note import LogNote
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
 
@@ -164,6 +166,8 @@ class DueAsked(NamedTuple):
     first: date | None = None
     until: date | None = None
     """Both days are among them."""
+    kept: bool | None = None
+    """Only papers to be kept until a day, or only what is to be done by one; both where it is not said."""
     done: bool = False
     """What was noted as done, the newest first, in place of what is due, the soonest first."""
     after: tuple[date, str, str] | None = None
@@ -182,24 +186,16 @@ class DutyStore(Protocol):
         """Days in their order, of one day by the age of their jobs; read a page at a time."""
         ...
 
+    def counted(self) -> Iterator[tuple[date, bool, int]]:
+        """How much is due on each day: so much of it papers to be kept until then, so much to be done by then."""
+        ...
+
     def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
         """Jobs that ask for an answer, the oldest first, after a number."""
         ...
 
     def count_unanswered(self) -> int:
         """How many there are."""
-        ...
-
-
-class PhraseHashing(Protocol):
-    """Makes of a signing phrase what may be kept of it. It stands outside the domain: it takes chance, and time."""
-
-    def hashed(self, phrase: str) -> str:
-        """What is kept of a phrase."""
-        ...
-
-    def fits(self, phrase: str, kept: str) -> bool:
-        """The phrase is the one that was kept."""
         ...
 
 
@@ -295,16 +291,23 @@ class Store(Protocol):
         """How many edits a job has had; 0 when there is no such job."""
         ...
 
-    def find(self, query: Query) -> tuple[JobLine, ...]:
-        """What an understood query asks for, the one touched last first; what is due, soonest first."""
+    def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
+        """What an understood query asks for, the one touched last first; what is due, soonest first.
+
+        Of each of `sought` a job holds one, besides.
+        """
         ...
 
-    def knows(self, word: str, *, begun: bool) -> bool:
-        """Some job holds the word, or with `begun` one that begins so."""
+    def count(self, ways: Sequence[Sought], most: int) -> int:
+        """How many jobs hold one of these; no more than `most` are counted."""
         ...
 
-    def near(self, word: str) -> Iterable[tuple[str, int]]:
-        """Words that share a gap with one (`domain.log.spelling`), each with the number of jobs that hold it."""
+    def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
+        """What each of these jobs is found by."""
+        ...
+
+    def near(self, word: str) -> Iterable[str]:
+        """Words that share a gap with one (`domain.log.spelling`); words that no job holds any more may be among them."""
         ...
 
     def data_version(self) -> int:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from datetime import datetime
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
-from domain.log.job_log import JobLine, Query, TrailLine, no_such_job
+from domain.log.job_log import JobLine, JobLogError, Query, TrailLine, no_such_job
 from domain.log.search_words import understood
-from domain.log.spelling import corrected
 from domain.log_note import LogNote
 
 if TYPE_CHECKING:
@@ -18,10 +17,12 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
-    from domain.log.job_log import BoundPaper
+    from domain.log.job_log import BoundPaper, Found
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
-    from domain.log.store import DueAsked, DueRow, PhraseHashing, Store, UnansweredRow
+    from domain.log.seal_keys import LogKey
+    from domain.log.secret_keeping import PhraseHashing, SealSigner
+    from domain.log.store import DueAsked, DueRow, Store, UnansweredRow
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 
@@ -34,12 +35,20 @@ class StoredLog:
     """
 
     def __init__(
-        self, store: Store, set_by: Callable[[], str] = str, hashing: Callable[[], PhraseHashing] | None = None
+        self,
+        store: Store,
+        set_by: Callable[[], str] = str,
+        hashing: Callable[[], PhraseHashing] | None = None,
+        sealing: Callable[[], SealSigner] | None = None,
     ) -> None:
-        """`set_by` names what sets the papers of this program, asked when one is issued; `hashing` is for signing phrases."""
+        """`set_by` names what sets the papers of this program, asked when one is issued; `hashing` is for signing phrases.
+
+        `sealing` signs the seals of papers; without it they bear no signature.
+        """
         self._store = store
         self._set_by = set_by
         self._hashing = hashing
+        self._sealing = sealing
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         from domain.log.use_cases.drafting import create
@@ -92,14 +101,19 @@ class StoredLog:
     def due(self, asked: DueAsked) -> Iterator[DueRow]:
         return self._store.duties.rows(asked)
 
+    def due_counted(self) -> Iterator[tuple[date, bool, int]]:
+        return self._store.duties.counted()
+
     def unanswered(self, after: str = "", limit: int | None = None) -> Iterator[UnansweredRow]:
         return self._store.duties.unanswered(after, limit)
 
     def count_unanswered(self) -> int:
         return self._store.duties.count_unanswered()
 
-    def corrected(self, query: Query) -> Query | None:
-        return corrected(query, lambda word, begun: self._store.knows(word, begun=begun), self._store.near)
+    def search(self, query: Query) -> Found:
+        from domain.log.searching.search import search
+
+        return search(self._store, query)
 
     def trail(self, number: str, *, after: int = 0) -> tuple[TrailLine, ...]:
         return self._store.trail(number, after)
@@ -133,7 +147,9 @@ class StoredLog:
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_document
 
-        return issue_document(self._store, job, by=by, at=at, bind=bind, op=op, set_by=self._set_by())
+        return issue_document(
+            self._store, job, by=by, at=at, bind=bind, op=op, set_by=self._set_by(), signer=self._signer
+        )
 
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
         from domain.log.use_cases.issuing import may_issue
@@ -145,7 +161,38 @@ class StoredLog:
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_job
 
-        return issue_job(self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by())
+        return issue_job(
+            self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by(), signer=self._signer
+        )
+
+    def seal_keys(self) -> tuple[LogKey, ...]:
+        from domain.log.use_cases.sealing import keys_of
+
+        return keys_of(self._store)
+
+    def begin_seal_key(self, *, who: str, at: datetime) -> LogKey | None:
+        from domain.log.use_cases.sealing import key_to_seal, keys_of
+
+        return keys_of(self._store)[-1] if key_to_seal(self._store, self._signer, by=who, at=at) else None
+
+    def rotate_seal_key(self, *, who: str, at: datetime) -> LogKey:
+        from domain.log.use_cases.sealing import rotate
+
+        return rotate(self._store, self._need_signer(), by=who, at=at)
+
+    def replace_lost_seal_key(self, *, who: str, at: datetime) -> LogKey:
+        from domain.log.use_cases.sealing import begin_after_loss
+
+        return begin_after_loss(self._store, self._need_signer(), by=who, at=at)
+
+    @property
+    def _signer(self) -> SealSigner | None:
+        return self._sealing() if self._sealing else None
+
+    def _need_signer(self) -> SealSigner:
+        if (signer := self._signer) is None:
+            raise JobLogError("This log seals its papers without a key.")
+        return signer
 
     def issued(self, number: str) -> IssuedPaper | None:
         from domain.log.use_cases.issuing import issued_paper

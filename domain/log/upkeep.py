@@ -23,6 +23,7 @@ class Concern(StrEnum):
     """What says in which order everything was kept, and the file beside the log that says up to where."""
     SEARCH = "search index"
     ACCESS = "access"
+    KEY = "key of the seal"
     LEFTOVERS = "leftovers"
 
 
@@ -85,6 +86,8 @@ class Copy(Value):
     """How many issued papers it holds; a copy of the day holds none, for they lie beside it and never change."""
     missing: tuple[str, ...] = ()
     """Numbers of papers that could not be put into it."""
+    holds_key: bool = False
+    """The key of the seal is in it, locked by a phrase."""
 
 
 class Restored(Value):
@@ -101,6 +104,10 @@ class Restored(Value):
     """Numbers whose papers neither the copy nor the folder held."""
     prefix: str
     """Begins the numbers given from now on, so that none is given twice."""
+    key_missing: str = ""
+    """The fingerprint of the key that the log seals with, where that is not here."""
+    key_is_locked: bool = False
+    """It came with the copy, locked by a phrase."""
 
 
 class Upkeep(Protocol):
@@ -130,12 +137,19 @@ class FolderUpkeep(Upkeep, Protocol):
         """Open the log to a group of this computer's people, and to nobody else."""
         ...
 
-    def back_up(self, to: str) -> Copy:
-        """Write a copy of the log with its issued papers into a new file, and prove it."""
+    def back_up(self, to: str, *, phrase: str = "") -> Copy:
+        """Write a copy of the log with its issued papers into a new file, and prove it.
+
+        The key of the seal goes with it where a phrase locks it, and is left out otherwise.
+        """
         ...
 
     def copy_of_the_day(self, *, at: datetime, keep: int) -> Copy | None:
         """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
+        ...
+
+    def unlock_key(self, phrase: str) -> str:
+        """Take the key of the seal, which a restored copy brought along, out of its lock; its fingerprint."""
         ...
 
     def restore(self, copy: str, *, at: datetime) -> Restored:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.inspection.observation import Observation
+from domain.inspection.observation import Observation, gravest_first
 from domain.job.place_in_words import described, owner_at
 from domain.sheets.facts import Facts
 from domain.sheets.sheet import Block, Listing, Row, SheetCell, SheetColumn, SheetNote, ValueOrigin
@@ -34,7 +34,7 @@ def observations_of(facts: Facts) -> tuple[Block, ...]:
     if not facts.job.observations:
         none = "No item was found that calls for an observation." if facts.job.issued else "None is written yet."
         return (SheetNote(none, "Observations"), *_readings_outside(facts))
-    rows = tuple(_row(facts, number, each) for number, each in enumerate(facts.job.observations, start=1))
+    rows = tuple(_row(facts, number, each) for number, each in gravest_first(facts.job.observations))
     return (Listing("Observations", _COLUMNS, rows, _CODES), *_readings_outside(facts))
 
 

@@ -10,7 +10,7 @@ from domain.forms.box_group import BoxGroup
 from domain.gate.assessment import count_codes
 from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import is_undecided, outcome_of
-from domain.inspection.observation import BY_GRAVITY, Code, Observation
+from domain.inspection.observation import Code, Observation, gravest_first
 from domain.job.next_due import next_due, next_inspection_typed
 from domain.sheets.continuation import lines_of
 from domain.sheets.facts import NOTHING, Facts
@@ -141,16 +141,15 @@ def _things(count: int) -> str:
 
 
 def _work_to_do(facts: Facts) -> tuple[Block, ...]:
-    numbered = list(enumerate(facts.job.observations, start=1))
-    if not numbered:
+    by_haste = gravest_first(facts.job.observations)
+    if not by_haste:
         return (SheetNote("Nothing has to be put right for safety now.", "What to do"),)
-    sorted_by_haste = sorted(numbered, key=lambda each: (BY_GRAVITY.index(each[1].code), each[0]))
     note = "The numbers are those of the observations in section K of the report, which say what was found."
     return (
         Listing(
             "What to do, the most pressing first",
             _WORK_COLUMNS,
-            tuple(_to_do(number, each) for number, each in sorted_by_haste),
+            tuple(_to_do(number, each) for number, each in by_haste),
             note,
         ),
     )

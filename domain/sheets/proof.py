@@ -2,18 +2,27 @@
 
 from domain.civil_time import written_moment
 from domain.job.job import Job, record_hash
+from domain.job.seal_key import fingerprint_of, in_groups
 from domain.sheets.sheet import Block, SheetEntry, SheetGroup, SheetNote, SheetSeal, TextSheet, ValueOrigin
 
 TITLE = "Proof of this document"
-SEAL = "Seal: SHA-256 of the PDF, with the seal itself counted as zeros"
-_CHECK = """\
+SEAL = "Seal: SHA-256 of the PDF, with the seal and any signature beside it counted as zeros"
+_KEY = "Key this document is signed with, held by"
+_WHOLE = """\
 - The command **ohmfolio verify** followed by the name of the PDF compares that file with the log that issued it, and says \
 whether it is the file as issued, was altered, is not known there, or has been replaced by a later document. It needs no network.
 - Where the log is not at hand, the same command checks what the PDF can show alone: that its seal holds, and that its pages, \
-made again from the record attached to it, come out the same. That tells an altered file from a whole one; who issued it, only \
-the log can tell.
+made again from the record attached to it, come out the same. That tells an altered file from a whole one.
+"""
+_WHO_BY_KEY = """\
+- Who issued it, the key tells. Ask the firm for the forty letters and figures of its key in a way you trust, not from this \
+document, and type **ohmfolio verify**, the name of the PDF, and **--firm** with them behind it. That needs no log. A document \
+that somebody bound again bears another key, or a signature that does not hold.
+"""
+_WHO_BY_LOG = "- Who issued it, only the log can tell.\n"
+_WHAT_IT_SHOWS = """\
 - One changed, added or missing byte breaks the seal, and so does saving the file again with another program. Pass on the PDF as \
-you received it. A print on paper cannot be checked in this way; ask for the file.
+you received it. A print or scan cannot be checked in this way: ask whoever gave it to you for the PDF of the number on page 1.
 - It shows that the document is as it was issued. It does not show that what was written in it is true.
 """
 
@@ -24,6 +33,8 @@ def proof_of(job: Job) -> TextSheet:
     issued = SheetEntry(
         "Issued", f"{written_moment(job.issued.at)}, by {job.issued.by}", standing=ValueOrigin.OURS, weight=2
     )
+    key = job.issued.sealed_with
+    signed_with = _ours(f"{_KEY} {job.firm.name}", in_groups(fingerprint_of(key.key))) if key else None
     blocks: tuple[Block, ...] = (
         SheetGroup(
             "",
@@ -36,10 +47,11 @@ def proof_of(job: Job) -> TextSheet:
                     ),
                 ),
                 (_ours("Head of the log of issued documents when this one was issued", job.issued.head or "no log"),),
+                *(((signed_with,),) if signed_with else ()),
             ),
         ),
         SheetSeal("", SEAL),
-        SheetNote(_CHECK, "How to check it"),
+        SheetNote(_WHOLE + (_WHO_BY_KEY if key else _WHO_BY_LOG) + _WHAT_IT_SHOWS, "How to check it"),
     )
     return TextSheet(TITLE, "That it is complete, unaltered, and issued from the log it names", blocks)
 

@@ -7,10 +7,13 @@ from typing import Any
 from domain.gate.proof import Exhibit, NotAPdfError, Seal
 from domain.job.exchange import ExchangeError, job_from_json
 from domain.job.job import Job
+from domain.job.seal_key import SealedWith, fingerprint_of, sealing_text, succession_text
 from domain.log.put_right.letter import TITLE as LETTER_TITLE
+from storage.keys.ed25519 import is_signed
+from storage.pades.checking import later_signature
 from storage.paper.mupdf import mupdf, troubles
 from storage.paper.packing import MAKER
-from storage.paper.seal import Holds, bears_mark, holds
+from storage.paper.seal import Holds, bears_mark, holds, issued_part, seal_of, signature_of
 
 _ATTACHED = 4
 """Files attached to a document; a pack has one."""
@@ -20,8 +23,24 @@ _SIGHT = 50
 _SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
 
 
-def examine(pdf: bytes) -> Exhibit:
-    """What the file shows. NotAPdfError for what is no PDF and never was a paper of ours."""
+def examine(pdf: bytes, authorities: bytes = b"") -> Exhibit:
+    """What the file shows. NotAPdfError for what is no PDF and never was a paper of ours.
+
+    `authorities` are certificates in PEM that are gone by where somebody signed the paper afterwards.
+    """
+    if issued := issued_part(pdf):
+        return _examined(issued).model_copy(
+            update={
+                "sha256": hashlib.sha256(pdf).hexdigest(),
+                "issued_bytes": len(issued),
+                "issued_sha256": hashlib.sha256(issued).hexdigest(),
+                "later": later_signature(pdf, len(issued), authorities),
+            }
+        )
+    return _examined(pdf)
+
+
+def _examined(pdf: bytes) -> Exhibit:
     if b"%PDF-" not in pdf[:1024] and not bears_mark(pdf):
         raise NotAPdfError("It is not a PDF")
     sha256, seal = hashlib.sha256(pdf).hexdigest(), _SEALS[holds(pdf)]
@@ -45,8 +64,7 @@ def examine(pdf: bytes) -> Exhibit:
         is_draft=made_here and title.startswith("DRAFT ") and not ours,
         is_letter=made_here and title.startswith(LETTER_TITLE) and not ours and not records,
         number=records[0][0].number if records else title.rpartition(" ")[2] if made_here else "",
-        record=records[0][0] if records else None,
-        record_sha256=records[0][1] if records else "",
+        **(_said_by(pdf, *records[0]) if records else {}),
     )
 
 
@@ -55,6 +73,26 @@ def attached_record(pdf: bytes) -> bytes:
     document = opened(pdf)
     held = (None if document is None or document.needs_pass else _attached(document)) or ()
     return held[0] if len(held) == 1 else b""
+
+
+def _said_by(pdf: bytes, record: Job, sha256: str) -> dict[str, Any]:
+    """What the record shows, and how the signature over it stands by the key it names."""
+    said: dict[str, Any] = {"record": record, "record_sha256": sha256}
+    if record.issued is None or (held := record.issued.sealed_with) is None:
+        return said
+    text = sealing_text(record.number, sha256, seal_of(pdf), record.issued.head, held.key)
+    signature = signature_of(pdf)
+    stands = Seal.HOLDS if is_signed(held.key, text, signature) else Seal.BROKEN if signature else Seal.ABSENT
+    return said | {"signature": stands, "keys": tuple(map(fingerprint_of, _leading_to(held)))}
+
+
+def _leading_to(held: SealedWith) -> Iterator[str]:
+    """The key, and those before it for as long as each one's statement over the next holds."""
+    yield (key := held.key)
+    for before in reversed(held.earlier):
+        if not is_signed(before.key, succession_text(key), before.statement):
+            return
+        yield (key := before.key)
 
 
 def differences(pdf: bytes, reference: bytes, than: str) -> tuple[str, ...]:

@@ -21,6 +21,8 @@ class Imprint:
     """Set across every page of a draft; empty on an issued paper."""
     record: str = ""
     """What an issued paper was made from, as JSON; it goes into the file."""
+    is_signed: bool = False
+    """The log will sign its seal."""
 
     @property
     def title(self) -> str:

@@ -9,12 +9,12 @@ MAKER = "Ohmfolio"
 _TOOL = ("<xmp:CreatorTool>", "</xmp:CreatorTool>")
 
 
-def packed(pdf: bytes, *, sealing: bool) -> tuple[bytes, int]:
+def packed(pdf: bytes, *, sealing: bool, signing: bool) -> tuple[bytes, int]:
     """The file made smaller and signed with our name, and its pages. The same bytes give the same bytes."""
     document = mupdf().open(stream=pdf, filetype="pdf")
     _name_maker(document)
     if sealing:
-        seal.prepare(document)
+        seal.prepare(document, signing=signing)
     written: bytes = document.tobytes(garbage=1, deflate=True, no_new_id=True, use_objstms=1)
     return written, len(document)
 

@@ -1,8 +1,9 @@
-"""The seal of a file: its own SHA-256 printed in it, with the digits of the seal counted as 0.
+"""The seal of a file: its own SHA-256 printed in it, with the digits of the seal counted as 0, and the log's signature over it.
 
 The seal is the one content stream that is stored, not squeezed, so that its digits stand in plain sight among the bytes of
 the file. They stand there twice: in a comment, and as the glyphs that show on the page. The checksum at the end of the
-stream follows from them. Files of the engine before this one end the stream with two operators more.
+stream follows from them. Where the log has a key, its signature stands in a second comment, and counts as 0 as well: it can
+be put in once the file is made, by whoever holds the key. Files of the engine before this one end the stream with two operators more.
 """
 
 import hashlib
@@ -18,13 +19,19 @@ _DIGITS = "0123456789abcdef"
 UNSEALED = _DIGITS * 4
 """Stands for the seal until it is known; it holds every digit, so that the font keeps them all."""
 _MARK = b"% Ohmfolio seal"
+_SIGNED = b"% signed "
+_UNSIGNED = b"0" * 128
 _CONTENT = re.compile(
-    rb"%b, glyphs ([0-9A-Fa-f]{64}), ([0-9a-f]{64})\n[^<>]{0,200}<([0-9A-Fa-f]{256})>\]TJ\n(?:ET\nQ\n)?" % _MARK
+    rb"%b, glyphs ([0-9A-Fa-f]{64}), ([0-9a-f]{64})\n(?:%b([0-9a-f]{128})\n)?"
+    rb"[^<>]{0,200}<([0-9A-Fa-f]{256})>\]TJ\n(?:ET\nQ\n)?" % (_MARK, _SIGNED)
 )
 _SHOWN = re.compile(rb"\[\(((?:\\.|[^\\()])+)\)\]TJ\n", re.DOTALL)
 """A text as the engine shows it, where its letters stand at their natural distance."""
 _ESCAPED = re.compile(rb"\\([0-7]{3}|.)", re.DOTALL)
 _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
+_END = re.compile(rb"%%EOF\r?\n?")
+_ENDS_MAX = 4
+"""Ends of a file within a file that are looked at: one, and one for each time something was put behind it."""
 _CHECKSUM = 4
 """Bytes of the checksum that ends a squeezed stream."""
 
@@ -42,6 +49,7 @@ class _FoundSeal(NamedTuple):
 
     content: tuple[int, int]
     said: tuple[int, int]
+    signature: tuple[int, int] | None
     drawn: tuple[int, int]
     glyphs: dict[str, bytes]
 
@@ -51,13 +59,16 @@ class _FoundSeal(NamedTuple):
         return self.content[1], self.content[1] + _CHECKSUM
 
 
-def prepare(document: Any) -> None:
-    """Store the stand-in digits in a stream of their own, as they are; call it once all else is done."""
+def prepare(document: Any, *, signing: bool) -> None:
+    """Store the stand-in digits in a stream of their own, as they are; call it once all else is done.
+
+    `signing` leaves room for a signature.
+    """
     for page in reversed(range(len(document))):
         contents = document[page].get_contents()
         drawing = b"".join(document.xref_stream(each) for each in contents)
         if place := next(_stand_ins(drawing), None):
-            _set_apart(document, document[page].xref, drawing, place)
+            _set_apart(document, document[page].xref, drawing, place, signing=signing)
             return
     raise PaperError("The paper cannot be sealed: its seal did not come out as one line")
 
@@ -83,9 +94,10 @@ def _unescaped(text: bytes) -> bytes:
     return _ESCAPED.sub(letter, text)
 
 
-def _set_apart(document: Any, page: int, drawing: bytes, shown: re.Match[bytes]) -> None:
+def _set_apart(document: Any, page: int, drawing: bytes, shown: re.Match[bytes], *, signing: bool) -> None:
     drawn = _unescaped(shown[1]).hex().upper().encode()
-    seal = b"%b, glyphs %b, %b\n[<%b>]TJ\n" % (_MARK, drawn[:64], UNSEALED.encode(), drawn)
+    room = b"%b%b\n" % (_SIGNED, _UNSIGNED) if signing else b""
+    seal = b"%b, glyphs %b, %b\n%b[<%b>]TJ\n" % (_MARK, drawn[:64], UNSEALED.encode(), room, drawn)
     parts = (drawing[: shown.start()], seal, drawing[shown.end() :])
     streams = [document.get_new_xref() for _ in parts]
     for stream, part in zip(streams, parts, strict=True):
@@ -107,6 +119,28 @@ def sealed(pdf: bytes) -> bytes:
     done = _put(pdf, found.said, digits.encode())
     done = _put(done, found.drawn, _drawn(digits, found))
     return _put(done, found.checksum, _checksum(done, found))
+
+
+def with_signature(pdf: bytes, signature: str) -> bytes:
+    """The sealed file with a signature in the room left for it; its seal stays what it is."""
+    found = _found(pdf)
+    if found is None or found.signature is None or len(signature) != len(_UNSIGNED):
+        raise PaperError("The paper cannot be signed: there is no room for a signature beside its seal")
+    done = _put(pdf, found.signature, signature.encode())
+    return _put(done, found.checksum, _checksum(done, found))
+
+
+def without_signature(pdf: bytes) -> bytes:
+    """The file as it was before it was signed; any other as it is."""
+    found = _found(pdf)
+    return with_signature(pdf, _UNSIGNED.decode()) if found and found.signature else pdf
+
+
+def signature_of(pdf: bytes) -> str:
+    """The signature a file bears beside its seal, whether it holds or not; "" for none."""
+    found = _found(pdf)
+    said = _at(pdf, found.signature) if found and found.signature else _UNSIGNED
+    return "" if said == _UNSIGNED else said.decode()
 
 
 def bears_mark(pdf: bytes) -> bool:
@@ -134,19 +168,26 @@ def holds(pdf: bytes) -> Holds:
     return Holds.YES if agrees else Holds.NO
 
 
+def issued_part(pdf: bytes) -> bytes:
+    """The first bytes of a file that are a whole paper by its seal, where others stand behind them; b"" where none are."""
+    ends = [found.end() for found, _ in zip(_END.finditer(pdf), range(_ENDS_MAX), strict=False)]
+    return next((pdf[:end] for end in ends if end < len(pdf) and holds(pdf[:end]) is Holds.YES), b"")
+
+
 def _found(pdf: bytes) -> _FoundSeal | None:
     seals = list(_CONTENT.finditer(pdf))
     if len(seals) != 1:
         return None
     (seal,) = seals
     glyphs = {digit: seal[1][4 * at : 4 * at + 4] for at, digit in enumerate(_DIGITS)}
-    return _FoundSeal(seal.span(), seal.span(2), seal.span(3), glyphs)
+    return _FoundSeal(seal.span(), seal.span(2), seal.span(3) if seal[3] else None, seal.span(4), glyphs)
 
 
 def _hash_without(pdf: bytes, found: _FoundSeal) -> str:
     counted = pdf
-    for span in (found.said, found.drawn, found.checksum):
-        counted = _put(counted, span, b"0" * (span[1] - span[0]))
+    for span in (found.said, found.signature, found.drawn, found.checksum):
+        if span:
+            counted = _put(counted, span, b"0" * (span[1] - span[0]))
     return hashlib.sha256(counted).hexdigest()
 
 

@@ -10,7 +10,7 @@ from domain.sheets.sheet import ScheduleSheet, SheetColumn, SheetEntry
 
 _STARTS_A_FORMULA = frozenset("=+-@\t\r＝＋－＠")
 """With one of these at its start a spreadsheet takes a cell for a formula; the wide forms count as the narrow ones."""
-_BYTE_ORDER_MARK = "\ufeff"
+BYTE_ORDER_MARK = "\ufeff"
 """Without it, spreadsheets on Windows take the text for another encoding."""
 
 
@@ -30,7 +30,7 @@ def schedule_table(job: Job) -> bytes | None:
             writer.writerow(map(plain, _heads(details, results)))
         for row in _rows(details, results):
             writer.writerow(map(plain, row))
-    return (_BYTE_ORDER_MARK + out.getvalue()).encode()
+    return (BYTE_ORDER_MARK + out.getvalue()).encode()
 
 
 def plain(text: str) -> str:

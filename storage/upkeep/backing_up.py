@@ -30,8 +30,8 @@ from storage.witness import account_in
 _OF_A_DAY = re.compile(r"\d{4}-\d\d-\d\d" + re.escape(COPY_ENDING))
 
 
-def back_up(home: Path, to: Path) -> Copy:
-    """Write a copy of the log with its issued papers into a new file, and prove it."""
+def back_up(home: Path, to: Path, *, phrase: str = "") -> Copy:
+    """Write a copy of the log with its issued papers into a new file, and prove it; with its key where a phrase locks it."""
     _must_have_log(home)
     if to.exists():
         raise JobLogError(f"{to} exists already and is not written over. Give another name.")
@@ -40,11 +40,13 @@ def back_up(home: Path, to: Path) -> Copy:
     with _on_trouble_with(to), _part_beside(to) as part:
         _copy_log(home, part)
         papers, missing = _add_papers(home, part)
+        if phrase:
+            _add_key(home, part, phrase)
         proof = proved(part)
         _sync(part)
         rename_new(part, to)
         sync_folder(to.parent)
-    return Copy(path=str(to), proof=proof, papers=papers, missing=missing)
+    return Copy(path=str(to), proof=proof, papers=papers, missing=missing, holds_key=bool(phrase))
 
 
 def copy_of_the_day(home: Path, *, at: datetime, keep: int) -> Copy | None:
@@ -124,6 +126,13 @@ def _add_papers(home: Path, part: Path) -> tuple[int, tuple[str, ...]]:
                 missing.append(number)
         copy.execute("COMMIT")
     return held, tuple(missing)
+
+
+def _add_key(home: Path, part: Path, phrase: str) -> None:
+    from storage.upkeep.key_upkeep import lock_into
+
+    with closing(sqlite3.connect(part, isolation_level=None)) as copy:
+        lock_into(copy, home, phrase)
 
 
 def _paper(path: Path) -> bytes:

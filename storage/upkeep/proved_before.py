@@ -33,7 +33,7 @@ SELECT job.id, job.number, job.*, job_text.client, job_text.place, job_text.othe
     (SELECT hex(chain) FROM ledger WHERE kind = 'edit'
         AND row = (SELECT seq FROM edit WHERE job_id = job.id ORDER BY version DESC LIMIT 1)),
     (SELECT hex(chain) FROM ledger WHERE kind = 'issued' AND row = issued.seq),
-    (SELECT json_group_array(json_array(duty, by, counted, other, done_on, done_who, done_word)) FROM duty_day
+    (SELECT json_group_array(json_array(duty, by, counted, other, kept, done_on, done_who, done_word)) FROM duty_day
         WHERE job_id = job.id),
     duty_job.asks, duty_job.contact,
     (SELECT max(id) FROM note WHERE topic = '{TOPIC}'

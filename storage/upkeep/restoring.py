@@ -18,10 +18,12 @@ from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT
+from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME, LogFile
-from storage.opening import turn_in
+from storage.opening import open_log, turn_in
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.copy_file import holds_papers, opened
+from storage.upkeep.key_upkeep import holds_locked, key_missing
 from storage.upkeep.records import proof_of
 from storage.upkeep.strange_copy import taken_in
 from storage.witness import WITNESS
@@ -53,7 +55,17 @@ def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
     SqliteJobLog.open(home).close()
-    return restored
+    return _with_key(home, restored)
+
+
+def _with_key(home: Path, restored: Restored) -> Restored:
+    """What became of the key of the seal, which a copy need not hold."""
+    file = open_log(home)
+    try:
+        told = {"key_missing": key_missing(home, file), "key_is_locked": holds_locked(file)}
+    finally:
+        file.close()
+    return restored.model_copy(update=told)
 
 
 @contextmanager
@@ -157,7 +169,9 @@ def _kept_aside(home: Path, at: datetime) -> Path | None:
         make_folder(folder)
     for paper in (home / KEPT).glob("*.pdf"):
         _also_in(paper, aside / KEPT)
-    _also_in(home / FILE_NAME, aside)
+    for name in (FILE_NAME, KEY_NAME):
+        if (home / name).exists():
+            _also_in(home / name, aside)
     for ending in ("-wal", "-shm"):
         with suppress(FileNotFoundError):
             (home / f"{FILE_NAME}{ending}").rename(aside / f"{FILE_NAME}{ending}")

@@ -9,7 +9,9 @@ from pathlib import Path
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import Concern, LogFault
 from storage.access import PRIVATE, SHARED, is_shared, make_file, make_folder
+from storage.half_typed_files import HALF_TYPED
 from storage.issued_papers import KEPT, UNFINISHED
+from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME
 from storage.opening import COPIES
 from storage.turn import LOCK_NAME
@@ -17,7 +19,7 @@ from storage.upkeep.proved_before import PROVED
 from storage.witness import WITNESS
 
 PACKS = "packs"
-_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES)
+_FOLDERS = (KEPT, UNFINISHED, PACKS, COPIES, HALF_TYPED)
 _TOLD_MAX = 3
 
 
@@ -72,7 +74,7 @@ def _open_up(path: Path, group: int, mode: int) -> None:
 
 
 def _used(home: Path) -> Iterator[Path]:
-    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, WITNESS, PROVED, *_FOLDERS)
+    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, WITNESS, KEY_NAME, PROVED, *_FOLDERS)
     yield from (path for path in (home / name for name in names) if path.exists())
     for folder in (KEPT, UNFINISHED):
         if (home / folder).is_dir():

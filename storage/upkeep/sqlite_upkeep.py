@@ -5,7 +5,9 @@ from datetime import datetime
 from pathlib import Path
 
 from domain.log.upkeep import Condition, Copy, Restored
+from storage.opening import open_log
 from storage.upkeep.backing_up import back_up, copy_of_the_day
+from storage.upkeep.key_upkeep import unlock
 from storage.upkeep.restoring import restore
 from storage.upkeep.sharing import share
 from storage.upkeep.tending import HowFar, tend
@@ -33,13 +35,21 @@ class SqliteUpkeep:
         """Open the log to a group of this computer's people, and to nobody else."""
         share(self._home, group)
 
-    def back_up(self, to: str) -> Copy:
-        """Write a copy of the log with its issued papers into a new file, and prove it."""
-        return back_up(self._home, Path(to))
+    def back_up(self, to: str, *, phrase: str = "") -> Copy:
+        """Write a copy of the log with its issued papers into a new file, and prove it; with its key where a phrase locks it."""
+        return back_up(self._home, Path(to), phrase=phrase)
 
     def copy_of_the_day(self, *, at: datetime, keep: int) -> Copy | None:
         """Keep today's copy beside the log, and only so many days' in all; None where nothing has changed since."""
         return copy_of_the_day(self._home, at=at, keep=keep)
+
+    def unlock_key(self, phrase: str) -> str:
+        """Take the key of the seal, which a restored copy brought along, out of its lock; its fingerprint."""
+        file = open_log(self._home)
+        try:
+            return unlock(self._home, file, phrase)
+        finally:
+            file.close()
 
     def restore(self, copy: str, *, at: datetime) -> Restored:
         """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open."""

@@ -19,6 +19,7 @@ from storage.upkeep.derived import faults_of_devices, faults_of_hands, faults_of
 from storage.upkeep.job_history import REBUILD as _DO_ANEW
 from storage.upkeep.job_history import faults_of_histories
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, mend_derived
+from storage.upkeep.key_upkeep import faults_of_key
 from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers
 from storage.upkeep.paper_records import faults_of_paper_records
@@ -42,6 +43,7 @@ _EVERY_TIME: tuple[_Look, ...] = (
     faults_of_trails,
     faults_of_hands,
     faults_of_registers,
+    faults_of_key,
     taken_on,
 )
 _DERIVED = {Concern.SEARCH, Concern.LINES}

@@ -19,13 +19,16 @@ from domain.job.job import Job, canonical
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.due_list import job_duties
 from domain.log.log_line import line_of
-from domain.log.spelling import gaps_of, may_be_misspelt
+from domain.log.spelling import heard_gaps_of
+from domain.log.times import words_of_days
+from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.duties import DAY_COLUMNS, day_values
 from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME, LogFile
 from storage.rows import checksum
+from storage.search import WHEN
 from storage.search_text import text_values
 from storage.sqlite_job_log import SqliteJobLog
 from storage.vocabulary import is_listed
@@ -33,6 +36,7 @@ from storage.witnessing import WITNESS_TASK
 from tests.builders import (
     AT,
     INSPECTOR,
+    ON,
     complete_certificate,
     complete_minor_works,
     complete_report,
@@ -51,7 +55,7 @@ _LAST = "bury by cote dale fell field ford gate ham holt lea ley mere more side 
 _SYLLABLES = tuple(part.split() for part in (_FIRST, _MIDDLE, _LAST))
 _LET = {"done": "inspection", "nation": "England", "tenure": "private-let"}
 _BOARD = {"done": "board", "own_work": True, "nation": "England", "building": "house", "registered": "registered"}
-_COLUMNS = "number, version, client, premises, form_set, state, outcome, open_snags, updated, due, put_right"
+_COLUMNS = "number, version, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day"
 
 
 class Kind(NamedTuple):
@@ -148,7 +152,7 @@ def _write_words(connection: Connection, words: set[str]) -> None:
     known = sorted(word for word in words if is_listed(word))
     connection.execute("BEGIN")
     connection.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", [(word,) for word in known])
-    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in gaps_of(word))
+    gaps = ((gap, word) for word in known if may_be_misspelt(word) for gap in heard_gaps_of(word))
     connection.executemany("INSERT OR IGNORE INTO near (gap, word) VALUES (?, ?)", gaps)
     connection.execute("COMMIT")
 
@@ -201,11 +205,17 @@ def _swaps(number: str, chance: random.Random) -> list[tuple[str, str]]:
     swaps = [("7777777", number.removeprefix("A-")), ("qqfirst", word(chance)), ("qqlast", word(chance))]
     swaps += [("77 qqroad", road), ("qqtown", f"{chance.choice(_SYLLABLES[0])}{chance.choice(_SYLLABLES[2])}")]
     swaps += [(old.title(), new.title()) for old, new in swaps[1:]]
+    days = words_of_days([ON]), words_of_days([START.date() + timedelta(days=chance.randrange(3650))])
+    swaps += sorted(((f"{WHEN}{old}", f"{WHEN}{new}") for old, new in zip(*days, strict=True)), key=_longest_first)
     for old in ("zz9 9qq", "zz7 7qq"):
         inner = f"{chance.randint(1, 9)}{chance.choice('ABDEFGHJLN')}{chance.choice('PQRSTUWXYZ')}"
         new = f"{area} {inner}"
         swaps += [(old.upper(), new), (old, new.lower()), (old.replace(" ", ""), new.replace(" ", "").lower())]
     return swaps
+
+
+def _longest_first(swap: tuple[str, str]) -> int:
+    return -len(swap[0])
 
 
 def _swapped(text: str, swaps: list[tuple[str, str]]) -> str:

@@ -48,6 +48,10 @@ def _find(log: SqliteJobLog, query: Query) -> Callable[[], object]:
     return lambda: log.find(query)
 
 
+def _search(log: SqliteJobLog, query: Query) -> Callable[[], object]:
+    return lambda: log.search(query)
+
+
 def _load(log: SqliteJobLog, at: int) -> Callable[[], object]:
     return lambda: log.load(f"A-{at:04d}")
 
@@ -63,9 +67,11 @@ def _searches(log: SqliteJobLog, chance: random.Random) -> dict[str, list[Callab
     def misspelt() -> Query:
         typed = word(chance)
         at = chance.randrange(1, len(typed))
-        return Query(words=f"{typed[:at]}{chance.choice('bcdfgklmnprst')}{typed[at + 1 :]}")
+        return f"{typed[:at]}{chance.choice('bcdfgklmnprst')}{typed[at + 1 :]}"
 
-    wrong = [misspelt() for _ in range(GOES)]
+    def half(make: Callable[[], str]) -> list[Callable[[], object]]:
+        return [_search(log, Query(words=make(), on=date(2026, 3, 2))) for _ in range(GOES)]
+
     return {
         "two rare, the last begun": many(lambda: f"{word(chance)} {word(chance)[:4]}"),
         "four, some common": many(lambda: f"lane kitchen {word(chance)} harebell"),
@@ -74,7 +80,15 @@ def _searches(log: SqliteJobLog, chance: random.Random) -> dict[str, list[Callab
         "engineer and snags": many(lambda: "engineer:tamsin snags:open"),
         "no hit": many(lambda: f"lane kitchen zz{word(chance)}zz"),
         "postcode begun": many(lambda: f"postcode:{chance.choice('BCDEGHKLMNPRSTW')}Q{chance.randint(1, 29)}"),
-        "one letter wrong, put right": [lambda query=query: log.corrected(query) for query in wrong],
+        "as typed, with what matched": half(lambda: f"{word(chance)} kitchen"),
+        "one letter wrong": half(misspelt),
+        "a wrong word among four": half(lambda: f"{word(chance)}'s {word(chance)} lane zz{word(chance)}"),
+        "a wrong letter, a season and a town": half(lambda: f"the {misspelt()} kitchen near bramford last spring"),
+        "half a postcode and a month": half(
+            lambda: f"{chance.choice('BCDEG')}Q{chance.randint(1, 29)} march {misspelt()}"
+        ),
+        "six, all common but two": half(lambda: f"kitchen lane lights sockets {misspelt()} {word(chance)} spring"),
+        "common ones and what nobody holds": half(lambda: "kitchen lane lights harebell zzzzq winter"),
     }
 
 

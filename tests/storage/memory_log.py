@@ -1,5 +1,6 @@
 """A store that forgets: plain dictionaries of values, for tests. The use cases over it are the program's own."""
 
+from collections import Counter
 from collections.abc import Generator
 from contextlib import contextmanager
 from copy import copy
@@ -13,11 +14,12 @@ from domain.editing.undo import Edit
 from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
-from domain.log.log_line import findable
-from domain.log.spelling import gaps_of, may_be_misspelt
-from domain.log.store import DueRow, IssuedRecord, Operation, StoredJob, TrailEntry, UnansweredRow
+from domain.log.log_line import Findable, findable
+from domain.log.spelling import heard_gaps_of
+from domain.log.store import DueAsked, DueRow, IssuedRecord, Operation, StoredJob, TrailEntry, UnansweredRow
 from domain.log.stored_log import StoredLog
 from domain.log_note import LogNote
+from domain.misspelling import may_be_misspelt
 from domain.register.entries import Kept, Person, identity_of, still_asked, title_of, words_in
 from domain.words import folded, joined, words_of
 from storage.set_by import set_by
@@ -98,7 +100,7 @@ class MemoryDuties:
         for age, number in enumerate(self.lines):
             line, owed = self.lines[number], self.kept.get(number, JobDuties())
             about = (number, line.form_set, line.client, line.premises, owed.contact)
-            days = [day for day in owed.days if bool(day.done) == asked.done and _is_between(day.by, asked)]
+            days = [day for day in owed.days if bool(day.done) == asked.done and _is_between(day, asked)]
             found += [((day.done.on if day.done else day.by, age, day.duty), DueRow(*about, day)) for day in days]
         found.sort(key=lambda each: each[0], reverse=asked.done)
         if asked.after:
@@ -106,6 +108,10 @@ class MemoryDuties:
             place = (day, list(self.lines).index(number), duty)
             found = [each for each in found if (each[0] < place if asked.done else each[0] > place)]
         return iter([row for _, row in found][: asked.limit])
+
+    def counted(self):
+        found = Counter((row.day.by, row.day.kept) for row in self.rows(DueAsked()))
+        return ((by, kept, count) for (by, kept), count in found.items())
 
     def unanswered(self, after, limit):
         asking = [number for number in self.lines if self.kept.get(number, JobDuties()).asks]
@@ -231,7 +237,7 @@ class MemoryStore:
     def version(self, number) -> int:
         return len(self.trails.get(number, ()))
 
-    def find(self, query):
+    def find(self, query, sought=()):
         if query.before and query.before not in self.jobs:
             raise no_such_job(query.before)
         begun = {number: at for at, number in enumerate(self.jobs)}
@@ -241,16 +247,20 @@ class MemoryStore:
             lines.reverse()
         numbers = [line.number for line in lines]
         after = lines[numbers.index(query.before) + 1 :] if query.before else lines
-        return tuple(line for line in after if self._matches(line, query))[: query.limit]
+        found = (line for line in after if self._matches(line, query))
+        return tuple(line for line in found if all(_holds(self._found_by(line), ways) for ways in sought))[
+            : query.limit
+        ]
 
-    def knows(self, word, *, begun) -> bool:
-        held = {other for words in self._words() for other in words}
-        return word in held or (begun and _begins(word, held))
+    def count(self, ways, most) -> int:
+        return min(sum(_holds(self._found_by(line), ways) for line in self.lines.values()), most)
+
+    def held(self, numbers):
+        return {number: self._found_by(self.lines[number]) for number in numbers}
 
     def near(self, word):
-        words = self._words()
-        known = {other for held in words for other in held if may_be_misspelt(other) and gaps_of(other) & gaps_of(word)}
-        return [(other, sum(other in held for held in words)) for other in known]
+        held = {other for words in self._words() for other in words}
+        return {other for other in held if may_be_misspelt(other) and heard_gaps_of(other) & heard_gaps_of(word)}
 
     def data_version(self) -> int:
         return 0
@@ -270,12 +280,15 @@ class MemoryStore:
         """Nothing is held open."""
 
     def _words(self) -> list[set[str]]:
-        found = [findable(each.job) for each in self.jobs.values()]
+        found = [self._found_by(line) for line in self.lines.values()]
         return [{*words.client, *words.place, *words.other} for words in found]
+
+    def _found_by(self, line: JobLine) -> Findable:
+        return findable(self.jobs[line.number].job, updated=line.updated)
 
     def _matches(self, line: JobLine, asked: Query) -> bool:
         job = self.jobs[line.number].job
-        words = findable(job)
+        words = self._found_by(line)
         wanted = {"form_set": line.form_set, "state": line.state, "outcome": line.outcome}
         return (
             all(getattr(asked, name) in (None, held) for name, held in wanted.items())
@@ -293,11 +306,20 @@ class MemoryStore:
 
 
 def _is_between(day, asked) -> bool:
-    return (asked.first or day) <= day <= (asked.until or day)
+    return (asked.first or day.by) <= day.by <= (asked.until or day.by) and asked.kept in (None, day.kept)
 
 
 def _is_to_put_right(line: JobLine) -> bool:
     return line.state is State.ISSUED and bool(line.outcome and line.outcome.is_to_put_right) and not line.put_right
+
+
+def _holds(words: Findable, ways) -> bool:
+    columns = {"": (*words.client, *words.place, *words.other)}
+    return any(
+        way.text in (held := columns.get(way.column) or getattr(words, way.column or "other"))
+        or (way.begun and _begins(way.text, held))
+        for way in ways
+    )
 
 
 def _has_words(asked: str, held: set[str]) -> bool:

@@ -208,24 +208,69 @@ def test_a_report_that_was_put_right_leaves_the_list_and_stays_as_issued(issued_
 )
 def test_one_letter_wrong_is_put_right(filled, typed, meant):
     assert numbers(filled, typed) == []
-    better = filled.corrected(Query(words=typed))
-    assert better.words == meant
-    assert filled.find(better) != ()
+    found = filled.search(Query(words=typed))
+    assert found.is_whole
+    assert not found.is_as_typed
+    assert found.jobs
+    assert {" ".join(each.word for each in job.by) for job in found.jobs} == {meant}
 
 
-@pytest.mark.parametrize("typed", ["fairweather", "fairwea", "fairwthr", "nx98yz", "zoo", "", "quayforf nonsuch", "?"])
-def test_what_is_known_or_too_far_from_anything_known_is_left_as_typed(filled, typed):
-    assert filled.corrected(Query(words=typed)) is None
+@pytest.mark.parametrize("typed", ["zoo", "nx98yz", "quayforf nonsuch wrong", "fairwthr zzz", "?"])
+def test_what_is_too_far_from_anything_known_is_never_said_to_be_found(filled, typed):
+    found = filled.search(Query(words=typed))
+    assert typed == "?" or not found.is_whole or not found.jobs
+    assert all(job.lacks for job in found.jobs) or typed == "?"
 
 
-def test_the_word_that_most_jobs_hold_is_meant(log):
-    for name in ("Harden", "Harper", "Harper"):
+def test_a_word_that_jobs_hold_as_typed_is_not_put_right(filled):
+    found = filled.search(Query(words="fairwea"))
+    assert found.is_as_typed
+    assert [job.by[0].word for job in found.jobs] == ["fairweather", "fairweather"]
+
+
+def test_an_error_in_a_filter_is_put_right_too(log):
+    for name in ("Harden", "Harper"):
         log.create(entered(fresh(FormSet.EIC), {"name": name}, section="client"), who=WHO, at=AT)
-    assert log.corrected(Query(client="harxer")).client == "harper"
-    log.edit("A-0002", enter("client", "name", "Harten"), who=WHO, at=AT)
-    log.edit("A-0003", enter("client", "name", "Harten"), who=WHO, at=AT)
-    assert log.corrected(Query(client="harxen")).client == "harten"
-    assert log.corrected(Query(client="harpxer")) is None
+    assert [job.line.client for job in log.search(Query(client="harpen")).jobs] == ["Harper", "Harden"]
+    assert log.search(Query(client="hqrpxen")).jobs == ()
+    assert log.search(Query(words="client:harpar kitchen")).jobs[0].lacks == ("kitchen",)
+
+
+def test_what_holds_most_comes_first_with_what_it_lacks(filled):
+    found = filled.search(Query(words="zoe quayford double socket"))
+    assert not found.is_whole
+    assert [(job.line.number, job.lacks) for job in found.jobs[:3]] == [
+        ("A-0002", ("quayford",)),
+        ("A-0001", ("quayford",)),
+        ("A-0004", ("zoe", "double", "socket")),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("fairweather march", "21"),
+        ("fairweather spring", "21"),
+        ("fairweather last spring", "21"),
+        ("march 2026 tanners", "321"),
+        ("02/03/2026 tanners", "321"),
+        ("tanners april", ""),
+        ("tanners 2025", ""),
+    ],
+)
+def test_times_are_words_like_others(filled, typed, found):
+    said = filled.search(Query(words=typed, on=date(2026, 11, 30)))
+    assert [job.line.number[-1] for job in said.jobs if not job.lacks] == list(found)
+
+
+@pytest.mark.parametrize(
+    "typed", ["01632 960118", "01632960118", "+44 1632 960118", "0044 1632 960118", "960118", "po4471", "PO-4471/B"]
+)
+def test_a_telephone_number_or_a_reference_is_found_however_it_is_typed(log, typed):
+    contact = {"contact": "01632 960118, ref. PO-4471/B"}
+    log.create(entered(fresh(FormSet.EIC), contact, section="client"), who=WHO, at=AT)
+    log.create(fresh(FormSet.EIC), who=WHO, at=AT)
+    assert [job.line.number for job in log.search(Query(words=typed)).jobs] == ["A-0001"]
 
 
 @pytest.mark.parametrize("typed", ["form:nonsense", "zsopen", "zfmeiwc", "colour:red", "form:", ":"])

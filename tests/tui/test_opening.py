@@ -36,10 +36,15 @@ def client_kept(home: Path) -> str:
     return job.client.name
 
 
-def test_a_dropped_line_ends_the_program_and_keeps_what_was_being_typed(tmp_path: Path) -> None:
+def test_a_dropped_line_ends_the_program_and_leaves_what_was_being_typed_open(tmp_path: Path) -> None:
     with Terminal(home=tmp_path) as terminal:
         half_typed(terminal).hang_up()
         assert terminal.ended() == 128 + signal.SIGHUP
+    assert client_kept(tmp_path) == ""
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("or go on with a job", "A-0001")
+        terminal.press("enter").until("Marigold Finch", "Half-typed when the program ended")
+        terminal.press("enter").until("Client: Client's address")
     assert client_kept(tmp_path) == "Marigold Finch"
 
 
@@ -51,7 +56,7 @@ def test_a_lost_terminal_ends_the_program_even_when_no_signal_says_so(tmp_path: 
             assert terminal.ended() == 128 + signal.SIGHUP
     finally:
         signal.pthread_sigmask(signal.SIG_SETMASK, blocked)
-    assert client_kept(tmp_path) == "Marigold Finch"
+    assert client_kept(tmp_path) == ""
 
 
 @pytest.mark.parametrize(("leaves", "code"), [("term", 128 + signal.SIGTERM), ("key", 0)])
@@ -70,7 +75,7 @@ def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, 
         assert not {ALTERNATE_SCREEN, PASTE, *MOUSE} & terminal.screen.mode
         assert terminal.screen.margins is None
         assert terminal.line_modes == before
-    assert client_kept(tmp_path) == "Marigold Finch"
+    assert client_kept(tmp_path) == ("Marigold Finch" if leaves == "key" else "")
 
 
 def test_leaving_keeps_a_copy_of_the_day_beside_the_log(tmp_path: Path) -> None:

@@ -4,17 +4,31 @@ from datetime import datetime
 from pathlib import Path
 
 from domain.log.upkeep import Copy
-from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument, UnusableError
+from tui.commands.command import (
+    JSON,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
 from tui.commands.tend import counted, proof_in_words
+from tui.commands.typed_phrase import new_phrase
 from tui.configuration import COPIES
+
+_WITH_KEY = CommandOption("--with-key", "the key of the seal goes into the copy, locked by a phrase that is asked for")
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """A full copy in a new file or, where no file is named, the copy of the day beside the log."""
     upkeep = wiring.upkeep(wiring.home())
     if typed.words:
-        copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()))
+        phrase = new_phrase("that locks the key") if typed.has(_WITH_KEY.name) else ""
+        copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()), phrase=phrase)
         return CommandAnswer(copy.model_dump(mode="json"), _as_text(copy))
+    if typed.has(_WITH_KEY.name):
+        raise UnusableError(f"{_WITH_KEY.name} is for a full copy; name a file for it")
     if not (keep := wiring.configuration().copies):
         raise UnusableError(f"{COPIES.variable} is 0, so no copy of the day is kept; name a file for a full copy")
     copy = upkeep.copy_of_the_day(at=datetime.now().astimezone(), keep=keep)
@@ -27,6 +41,11 @@ def _as_text(copy: Copy) -> str:
     said = [f"{copy.path}: {proof_in_words(copy.proof)}", f"✓ Proved whole, with {counted(copy.papers, 'paper')} in it"]
     if copy.missing:
         said.append(f"! Not in it, for the log has lost them: {', '.join(copy.missing)}; see ohmfolio tend")
+    said.append(
+        "✓ The key of the seal is in it, locked by that phrase; without the phrase nobody gets it out again"
+        if copy.holds_key
+        else f"The key of the seal is left out: keep seal.key elsewhere too, or make the copy with {_WITH_KEY.name}"
+    )
     return "\n".join(said)
 
 
@@ -35,7 +54,7 @@ COMMAND = Command(
     run=run,
     words="[FILE]",
     most=1,
-    options=(JSON,),
+    options=(_WITH_KEY, JSON),
     explains=(
         "Without a file, a copy of the day is kept beside the log. The log may be in use. Each copy is proved whole before it gets its name. Keep some away from this computer.\n"
         f"The copy of the day is made by itself when the screens are left; {COPIES.variable} says for how many days "

@@ -51,6 +51,14 @@ class Screens(Protocol):
         ...
 
 
+class ProofOf(Protocol):
+    """Judges the bytes of a file."""
+
+    def __call__(self, pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
+        """The answer; `firm` are the fingerprints of the firm that it is asked about."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
@@ -68,8 +76,8 @@ class Environment:
     screens: Screens
     left: Callable[[Path], None]
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
-    proof_of: Callable[[bytes, JobLog | None], Proof]
-    """Whether the bytes of a file are a paper as it was issued, with or without a log to ask."""
+    proof_of: ProofOf
+    """Whether the bytes of a file are a paper as it was issued, by a log, by the fingerprints of a firm's keys, or alone."""
 
     @contextmanager
     def at_desk(self, home: Path | None = None) -> Generator[Services, None, None]:

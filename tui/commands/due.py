@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from pathlib import Path
 
 from domain.dates import date_in, written
 from domain.duties.owing import Owed
@@ -10,18 +11,23 @@ from domain.log.job_log import JobLog
 from domain.log.store import DueAsked
 from tui.commands.advice import due_in_words, owed_as_value
 from tui.commands.command import JSON, Command, CommandOption, Environment, StreamedAnswer, TypedArgument, UnusableError
+from tui.services import Services
 
 _ON = CommandOption("--on", "the day it is looked at; today when not given", "DATE")
 _FROM = CommandOption("--from", "nothing that was due before that day", "DATE")
 _UNTIL = CommandOption("--until", "only what is due by then", "DATE")
-
-
 _TOLD_MAX = 10
+_FILES = {
+    "csv": CommandOption("--csv", "write the list as a table into a new file besides", "FILE"),
+    "ics": CommandOption("--ics", "write it as a calendar (iCalendar) into a new file besides", "FILE"),
+}
 
 
 def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
     """Everything due, overdue first."""
     given, asked = _day(typed, _ON), DueAsked(first=_day(typed, _FROM), until=_day(typed, _UNTIL))
+    with wiring.at_desk() as desk:
+        _written(typed, asked, desk)
 
     def values() -> Iterator[object]:
         with wiring.at_desk() as desk:
@@ -33,6 +39,19 @@ def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
             yield from _in_words(desk.log, asked, given or desk.now().date())
 
     return StreamedAnswer(values, lines)
+
+
+def _written(typed: TypedArgument, asked: DueAsked, desk: Services) -> None:
+    """Write the files asked for; none that is there is written over."""
+    names = {ending: typed.value(f"--{ending}") for ending in _FILES}
+    if not any(names.values()):
+        return
+    for ending, content in desk.due_files(due_in(desk.log, asked), desk.now()).items():
+        if names[ending]:
+            try:
+                desk.write_new(Path(names[ending]), content)
+            except FileExistsError:
+                raise UnusableError(f"{names[ending]} exists already and is not written over") from None
 
 
 def _day(typed: TypedArgument, option: CommandOption) -> date | None:
@@ -93,6 +112,6 @@ def _days(count: int) -> str:
 COMMAND = Command(
     name="due",
     run=run,
-    options=(JSON, _ON, _FROM, _UNTIL),
+    options=(JSON, _ON, _FROM, _UNTIL, *_FILES.values()),
     explains="Each line says what is due, by which day, how it was counted and by which rule; work to the day named.",
 )

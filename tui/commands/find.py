@@ -4,11 +4,13 @@ import re
 from collections.abc import Iterable
 from datetime import date
 
+from domain.civil_time import civil_day
 from domain.dates import date_in
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
-from domain.log.job_log import JobLine, Query, State
+from domain.log.job_log import Found, FoundJob, JobLine, Query, State
 from domain.log.ready_lists import ready_lists
+from domain.log.times import in_words
 from domain.value import cleaned
 from tui.commands.command import (
     FINE,
@@ -32,15 +34,21 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     with wiring.at_desk() as desk:
         today = desk.now().date()
         query = Query.model_validate({**ready_lists(desk.who, today)[listed], **asked, "on": today})
-        lines, meant = desk.log.find(query), ""
-        if not lines and not query.before and (better := desk.log.corrected(query)):
-            lines = desk.log.find(better)
-            meant = " ".join(filter(None, (better.words, better.client, better.place))) if lines else ""
+        found = desk.log.search(query)
     sought = query != Query(limit=query.limit, on=query.on)
-    code = NO if sought and not lines else FINE
-    return CommandAnswer(
-        [line_as_value(line) | ({"meant": meant} if meant else {}) for line in lines], _as_text(lines, meant), code
-    )
+    code = NO if sought and not found.jobs else FINE
+    return CommandAnswer([_as_value(job, found) for job in found.jobs], _as_text(found), code)
+
+
+def _as_value(job: FoundJob, found: Found) -> dict[str, object]:
+    value = line_as_value(job.line)
+    if found.is_whole and not found.is_as_typed:
+        value["meant"] = _meant(job)
+    return value | ({"lacks": list(job.lacks)} if job.lacks else {})
+
+
+def _meant(job: FoundJob) -> str:
+    return " ".join(in_words(each.word) for each in job.by)
 
 
 def _asked(typed: TypedArgument) -> dict[str, object]:
@@ -63,7 +71,7 @@ def _asked(typed: TypedArgument) -> dict[str, object]:
     return {name: value for name, value in asked.items() if value not in {None, ""}}
 
 
-_SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_snags", "updated")
+_SHOWN = ("number", "client", "premises", "form_set", "state", "outcome", "open_snags", "day", "updated", "due")
 
 
 def line_as_value(line: JobLine) -> dict[str, object]:
@@ -93,21 +101,27 @@ def _limit(given: str) -> int:
     return int(given)
 
 
-def _as_text(lines: tuple[JobLine, ...], meant: str) -> str:
-    if not lines:
+def _as_text(found: Found) -> str:
+    if not found.jobs:
         return "Nothing found"
-    said = f"Nothing holds that as typed; shown is what holds: {meant}\n" if meant else ""
+    said = ""
+    if not found.is_whole:
+        said = "No job holds all of that; what holds most of it comes first\n"
+    elif not found.is_as_typed:
+        said = f"Nothing holds that as typed; shown is what holds: {_meant(found.jobs[0])}\n"
     rows = [
         (
             line.number,
             line.form_set.value,
+            f"{line.day or civil_day(line.updated):%d/%m/%Y}",
             _standing(line),
             f"! {line.open_snags}" if line.open_snags else "",
             "; ".join(filter(None, (one_line(line.client), one_line(line.premises)))) or "no client yet",
         )
-        for line in lines
+        for job in found.jobs
+        if (line := job.line)
     ]
-    widths = tuple(max(len(row[column]) for row in rows) for column in range(4))
+    widths = tuple(max(len(row[column]) for row in rows) for column in range(5))
     return said + columns(rows, widths)
 
 
@@ -148,8 +162,9 @@ COMMAND = Command(
         CommandOption("--limit", f"how many lines at most; {Query().limit} when not given", "LINES"),
     ),
     explains=(
-        "By words, client, place, form set, state, outcome or open snags; the newest jobs when nothing is asked for. Words match in any order, the last one by its beginning; where nothing "
-        "matches, one letter of a word may be wrong, and the answer says what was meant.\n"
+        "By words, client, place, form set, state, outcome or open snags; the newest jobs when nothing is asked for. Words match in any order, the last one by its beginning, and may say when: March, last spring, 2025. Where nothing "
+        "matches, each word may have one error, and the answer says what was meant; where no job holds all, those that hold "
+        "most come first, each with what it lacks.\n"
         "Filters may stand among the words as on the search line: form:EICR state:draft outcome:unsatisfactory snags:open "
         "remedial:open due:60d year:2026 engineer:NAME client:NAME place:NAME postcode:WQ7 no:NUMBER, and hand:LOGIN for who "
         'changed it, as its trail names people. Several words go in quotes: client:"Hester Quill".\n'

@@ -7,6 +7,7 @@ from pathlib import Path
 from domain.gate.assessment import Pack, Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.job import Job
+from domain.log.certificates import CertificateFile, CertificateToken, SignedPaper
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
@@ -21,6 +22,7 @@ from tui.commands.command import (
     UnusableError,
 )
 from tui.commands.input_files import is_file_name, job_in
+from tui.commands.sign import LABEL, TOKEN, WITH, certificate_typed, signed_at, told
 from tui.services import Services
 from tui.user_name import Naming
 
@@ -31,13 +33,25 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Pass the gate, bind the pack, keep it in the log and put a copy into the folder."""
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
     given = job_in(word) if is_file_name(word) else None
+    certificate = certificate_typed(typed)
     with wiring.at_desk() as desk:
+        if certificate:
+            desk.signing.require(certificate)
         by, at = by or Naming(desk).name, desk.now()
         job = given or desk.log.load(cleaned(word))
-        return _issued(job, folder, desk, by, at, is_given=given is not None) if job else not_found(word)
+        return _issued(job, folder, desk, by, at, certificate, is_given=given is not None) if job else not_found(word)
 
 
-def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime, *, is_given: bool) -> CommandAnswer:
+def _issued(
+    job: Job,
+    folder: Path,
+    desk: Services,
+    by: str,
+    at: datetime,
+    certificate: CertificateFile | CertificateToken | None,
+    *,
+    is_given: bool,
+) -> CommandAnswer:
     def bind(passed: Pack) -> BoundPaper:
         _refuse_to_overwrite(_pack_of(passed.job, folder))
         return desk.bind(passed)
@@ -50,11 +64,18 @@ def _issued(job: Job, folder: Path, desk: Services, by: str, at: datetime, *, is
     if isinstance(answer, Refusal):
         return _refused(job, answer)
     pack = _pack_of(answer.pack.job, folder)
-    file, *also = _handed_out(answer, pack, desk)
+    signed = _signed(answer, desk, certificate) if certificate else None
+    file, *also = _handed_out(answer, pack, desk, signed)
     pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
     return CommandAnswer(
         {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))},
-        "\n".join([*map(str, (file, *also)), f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}"]),
+        "\n".join(
+            [
+                *map(str, (file, *also)),
+                f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}",
+                *((told(signed),) if signed else ()),
+            ]
+        ),
     )
 
 
@@ -67,9 +88,19 @@ def _refuse_to_overwrite(pack: Path) -> None:
         raise UnusableError(f"{pack} exists already and is not written over; nothing is issued")
 
 
-def _handed_out(issued: IssuedPaper, pack: Path, desk: Services) -> tuple[Path, ...]:
+def _signed(issued: IssuedPaper, desk: Services, certificate: CertificateFile | CertificateToken) -> SignedPaper:
     try:
-        return desk.hand_out(issued, desk.log.paper(issued.number), pack)
+        return signed_at(desk, desk.log.paper(issued.number), certificate)
+    except JobLogError as error:
+        raise JobLogError(
+            f"It is issued and kept as {issued.kept or issued.number}, but not signed, and no pack was written: {error}. "
+            "ohmfolio sign can sign it there"
+        ) from None
+
+
+def _handed_out(issued: IssuedPaper, pack: Path, desk: Services, signed: SignedPaper | None) -> tuple[Path, ...]:
+    try:
+        return desk.hand_out(issued, signed.pdf if signed else desk.log.paper(issued.number), pack)
     except (OSError, JobLogError) as error:
         raise JobLogError(
             f"It is issued and kept as {issued.kept or issued.number}, but {pack} cannot be written: {_cause(error)}"
@@ -111,8 +142,16 @@ COMMAND = Command(
     words="JOB.json|NUMBER",
     least=1,
     most=1,
-    options=(_TO, CommandOption("--by", "who issues it; the person at this computer when not given", "NAME"), JSON),
+    options=(
+        _TO,
+        WITH,
+        TOKEN,
+        LABEL,
+        CommandOption("--by", "who issues it; the person at this computer when not given", "NAME"),
+        JSON,
+    ),
     explains="A job from a file is brought into the log first, unless something holds it back.\n"
+    "With --with or --token the PDF handed out bears that signature behind its bytes; the log keeps it without.\n"
     "The pack is a folder of its own: the PDF, the same as a web page, and the schedules as a table (CSV).\n"
     "Exit 0: issued. Exit 1: held back, with every reason. Nothing is ever written over.",
 )

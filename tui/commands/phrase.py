@@ -1,9 +1,6 @@
 """`phrase`: a person's signing phrase set or changed, and whether one is required of all."""
 
-import getpass
-import sys
-
-from domain.value import LINE_MAX, cleaned
+from domain.value import cleaned
 from tui.commands.command import (
     JSON,
     NO,
@@ -14,6 +11,7 @@ from tui.commands.command import (
     TypedArgument,
     UnusableError,
 )
+from tui.commands.typed_phrase import typed_phrase
 
 _REQUIRE = CommandOption("--require", "yes or no: everybody who signs in this log needs one", "YES|NO")
 
@@ -29,24 +27,14 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             of_whom = "everybody who signs" if required == "yes" else "those only who set one"
             return CommandAnswer({"required": required == "yes"}, f"A signing phrase is asked of {of_whom}")
         name = cleaned(typed.words[0])
-        before = _typed("The signing phrase as it is (empty where there is none): ")
-        phrase, again = _typed("The new signing phrase: "), _typed("The same again: ")
+        before = typed_phrase("The signing phrase as it is (empty where there is none): ")
+        phrase, again = typed_phrase("The new signing phrase: "), typed_phrase("The same again: ")
         if phrase != again:
             raise UnusableError("The two were not the same; nothing was changed")
         why_not = desk.log.set_phrase(name, phrase, before=before, who=desk.who, at=desk.now())
     if why_not:
         return CommandAnswer({"set": False, "says": why_not}, f"✗ {why_not}", NO)
     return CommandAnswer({"set": True}, f"From now on nobody signs as {name} without it; it is kept only as a hash")
-
-
-def _typed(question: str) -> str:
-    try:
-        text = getpass.getpass(question) if sys.stdin.isatty() else sys.stdin.readline().rstrip("\n")
-    except (EOFError, UnicodeDecodeError):
-        raise UnusableError("A signing phrase is text, typed or on standard input") from None
-    if len(text) > LINE_MAX or cleaned(text) != text:
-        raise UnusableError(f"A signing phrase is one line of plain text, up to {LINE_MAX} letters")
-    return text
 
 
 COMMAND = Command(

@@ -15,6 +15,8 @@ SUMMARIES: Mapping[str, str] = {
     "issue": "issue a job: the pack in a folder, or every reason why not",
     "replace": "begin a correction in the place of an issued document",
     "phrase": "set what a person signs with, or require it of all",
+    "keys": "the key that papers are sealed with: shown, given out, handed over",
+    "sign": "a signature by one's own certificate behind a paper",
     "find": "jobs of the log, by any words or filters",
     "verify": "is this file what was issued? with the log or without",
     "due": "what is due for the jobs of the log, soonest first",

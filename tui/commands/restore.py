@@ -3,6 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 
+from domain.job.seal_key import in_groups
 from domain.log.upkeep import Restored
 from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument
 from tui.commands.tend import proof_in_words
@@ -26,6 +27,13 @@ def _as_text(restored: Restored) -> str:
         said.append(f"! Issued there and not in this copy: {', '.join(restored.only_there)}")
     if restored.missing:
         said.append(f"! No paper was found for {', '.join(restored.missing)}; their records stand")
+    if restored.key_missing:
+        how = (
+            "ohmfolio keys unlock takes it out of the copy"
+            if restored.key_is_locked
+            else "put seal.key back, or begin another with ohmfolio keys lost"
+        )
+        said.append(f"! The key papers are sealed with, {in_groups(restored.key_missing)}, is not here: {how}")
     said.append(f"New jobs are numbered from {restored.prefix}-0001, so that no number is given twice")
     return "\n".join(said)
 

@@ -4,26 +4,42 @@ from pathlib import Path
 
 from domain.civil_time import short_moment
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict, TooMuchInItError
+from domain.job.seal_key import fingerprint_asked
 from tui.commands.command import (
     CANNOT_TELL,
     FINE,
+    JSON,
     NO,
     Command,
     CommandAnswer,
+    CommandOption,
     Environment,
     TypedArgument,
     UnusableError,
 )
 from tui.commands.input_files import PACK_MAX, document_in
 
-_SIGNS = {ProofVerdict.UNALTERED: "✓", ProofVerdict.REPLACED: "!", ProofVerdict.ALTERED: "✗", ProofVerdict.UNKNOWN: "?"}
+_SIGNS = {
+    ProofVerdict.UNALTERED: "✓",
+    ProofVerdict.REPLACED: "!",
+    ProofVerdict.ALTERED: "✗",
+    ProofVerdict.UNKNOWN: "?",
+    ProofVerdict.NOT_THEIRS: "✗",
+}
 
 _CODES = {
     ProofVerdict.UNALTERED: FINE,
     ProofVerdict.REPLACED: FINE,
     ProofVerdict.ALTERED: NO,
     ProofVerdict.UNKNOWN: CANNOT_TELL,
+    ProofVerdict.NOT_THEIRS: NO,
 }
+_FIRM = CommandOption(
+    "--firm",
+    "no log, but the key of the firm that should have issued it: its fingerprint, or a file of its keys",
+    "KEY",
+)
+_CARD_MAX = 100_000
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -31,7 +47,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     name = typed.words[0]
     pdf = document_in(name, PACK_MAX)
     try:
-        proof = _proof(pdf, wiring)
+        proof = _proof(pdf, wiring, _fingerprints(typed.value(_FIRM.name)))
     except (NotAPdfError, TooMuchInItError) as error:
         says = str(error)
         raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
@@ -42,7 +58,26 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     )
 
 
-def _proof(pdf: bytes, wiring: Environment) -> Proof:
+def _fingerprints(firm: str) -> tuple[str, ...]:
+    """Those of the keys that were typed, or stand in a file as `ohmfolio keys card` writes it."""
+    if not firm:
+        return ()
+    if fingerprint := fingerprint_asked(firm):
+        return (fingerprint,)
+    if "/" in firm or Path(firm).exists():
+        lines = document_in(firm, _CARD_MAX).decode(errors="replace").splitlines()
+        stated = [line.partition("#")[0].removeprefix("key ") for line in lines if line.startswith("key ")]
+        if (fingerprints := tuple(map(fingerprint_asked, stated))) and all(fingerprints):
+            return fingerprints
+        raise UnusableError(f"{firm} holds no keys; ohmfolio keys card writes such a file")
+    raise UnusableError(
+        f"{_FIRM.name} takes a fingerprint of forty letters and figures, a key of sixty-four, or a file; not {firm!r}"
+    )
+
+
+def _proof(pdf: bytes, wiring: Environment, firm: tuple[str, ...]) -> Proof:
+    if firm:
+        return wiring.proof_of(pdf, None, firm=firm)
     if not wiring.has_log(home := wiring.home()):
         return wiring.proof_of(pdf, None)
     with wiring.at_desk(home) as desk:
@@ -60,7 +95,10 @@ COMMAND = Command(
     words="FILE.pdf",
     least=1,
     most=1,
+    options=(_FIRM, JSON),
     explains="Only the bytes of the file count, not its name; nothing is fetched and nothing is written.\n"
     "Exit 0: byte for byte as this log issued it; a later document that replaced it is named.\n"
+    "With --firm no log is asked: exit 0 says that the holder of that key issued it so, exit 1 that it was altered, or signed "
+    "with another key. Ask the firm for its key in another way than the paper itself.\n"
     "Exit 1: altered. Exit 3: cannot tell, for it is from another log, a draft or a letter, or no log is here.",
 )

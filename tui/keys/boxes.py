@@ -8,7 +8,7 @@ KEYS: tuple[Key, ...] = (
         "enter,ctrl+j",
         "enter",
         "Keep",
-        "While typing: keeps the entry and goes to the next box. On a box at rest: opens its text for changing.",
+        "While typing, and on an empty box: keeps the entry and goes to the next box. On a text at rest: opens it for changing.",
     ),
     Key("entry-open", "ctrl+e", "open", "Change", "Opens the text under the cursor for changing, at its end."),
     Key(
@@ -57,7 +57,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "take_known",
         "Take known",
-        "Takes what the register knows of the letters typed, with the boxes that belong to it; with none typed, takes the client's own address, or shows the register.",
+        "Takes what the register knows of the letters typed, with the boxes that belong to it, and goes on past them; with none typed, takes the client's own address, or shows the register.",
         foot=False,
     ),
     Key(
@@ -73,7 +73,7 @@ KEYS: tuple[Key, ...] = (
         "f10",
         "set_mark('N/A')",
         "N/A",
-        "Marks the box N/A, not applicable, and goes on. N and Enter does the same where a figure belongs.",
+        "Marks the box N/A, not applicable, and goes on. N and Enter does the same wherever N/A can stand.",
         foot=False,
     ),
     Key(
@@ -85,6 +85,11 @@ KEYS: tuple[Key, ...] = (
         foot=False,
     ),
     Key(
-        "set-tick", "f12", "set_mark('Y')", "Tick", "Ticks the box and goes on. Y and Enter does the same.", foot=False
+        "set-tick",
+        "f12",
+        "set_mark('Y')",
+        "Tick",
+        "Ticks the box and goes on. Y and Enter does the same; X and Enter says that it is not so.",
+        foot=False,
     ),
 )

@@ -13,4 +13,5 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("due-done", "v,V", "show_done", "Done ones", "Shows what was noted as done, when and by whom; or what is due."),
     Key("due-owed", "w,W", "owed", "What else", "Shows all that is owed for the job, and asks what that hangs on."),
+    Key("due-export", "e,E", "export", "Export", "Writes the list as a table (CSV) and as a calendar (iCalendar)."),
 )

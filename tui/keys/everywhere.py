@@ -2,6 +2,11 @@
 
 from tui.keys.key import Key
 
+STOPS = "ctrl+z"
+"""Stops the program until the shell has it go on. It is bound nowhere: it works over every screen."""
+LEAVES = "ctrl+x"
+"""Works in a window of any size."""
+
 KEYS: tuple[Key, ...] = (
     Key("help", "f1", "app.help", "Help", "Shows what this screen is for and every key that works on it."),
     Key(
@@ -30,8 +35,5 @@ KEYS: tuple[Key, ...] = (
         listed=False,
     ),
     Key("back", "escape", "back", "Back", "Goes back one step. What was typed stays."),
-    Key("leave", "ctrl+x", "app.leave", "Leave", "Leaves the program. Everything saved stays saved."),
+    Key("leave", LEAVES, "app.leave", "Leave", "Leaves the program. Everything saved stays saved."),
 )
-
-STOPS = "ctrl+z"
-"""Stops the program until the shell has it go on. It is bound nowhere: it works over every screen."""

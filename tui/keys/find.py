@@ -14,4 +14,12 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("find-state", "f3,ctrl+t", "narrow('state')", "State", "Shows jobs in one state only, one after another."),
     Key("find-snags", "f4,ctrl+n", "narrow('open_snags')", "Snags", "Shows jobs with open snags only, or without."),
+    Key("find-outcome", "f7,ctrl+g", "narrow('outcome')", "Outcome", "Shows jobs of one outcome only."),
+    Key(
+        "find-year",
+        "f8,ctrl+y",
+        "narrow('year')",
+        "Year",
+        "Shows jobs of this year only, of last year, and so on back.",
+    ),
 )

@@ -3,6 +3,7 @@
 from tui.keys.key import Key
 
 KEYS: tuple[Key, ...] = (
+    Key("issued-do", "enter,ctrl+j", "do_row", "Do it", "Does what is under the cursor with the paper."),
     Key(
         "row-do",
         "enter,ctrl+j",

@@ -13,6 +13,7 @@ from domain.gate.assessment import JobAssessment
 from domain.job.box import BoxKind
 from domain.job.finding import Severity
 from domain.job.place_in_words import box_at
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui import theme
@@ -61,6 +62,8 @@ class BoxWork:
         self._part = part
         self._at: tuple[BoxView | None, OpenEntry | None] = None, None
         self._rest: Timer | None = None
+        self._refused = ""
+        """The text that the log could not take last."""
 
     def where(self) -> Place | None:
         """The box the cursor is on."""
@@ -90,11 +93,28 @@ class BoxWork:
             self._host.say(f"Not saved. A box holds at most {PROSE_MAX:,} characters", bad=True)
             return False
         if not self._session.do(command):
+            self._refused = text
             return False
         if before and self._session.stands and not self._session.heard:
             self._say_news(place, before, self._session.stands)
         self._part.kept(place)
         return True
+
+    def take_up(self, left: HalfTyped) -> None:
+        """Open the box that was being typed into when the program ended; say where it stands no more."""
+        entering, half_typing = self._part.entering(), self._host.ohmfolio.half_typing
+        view, place = entering.current, left.place
+        text, stood = ("".join(each.values()) for each in (left.typed, left.stood))
+        if view and place and is_same(view.place, place) and view.typed == text:
+            half_typing.forget(left)
+        elif view and place and is_same(view.place, place) and self._session.job and not self._session.job.issued:
+            entering.take_up(left)
+            half_typing.forget(left)
+            changed = "" if view.typed == stood else f"{view.typed or 'Nothing'} stands here now. "
+            self._host.say(f"{changed}Half-typed when the program ended, not kept. Enter keeps it, Esc drops it")
+        else:
+            half_typing.forget(left)
+            self._host.say(f"Half-typed when the program ended, and not kept; its box is closed: {text}", bad=True)
 
     def _meant(self, place: Place, text: str) -> str:
         """Today's date where a box for a date was given that word; any other text as it is."""
@@ -114,6 +134,10 @@ class BoxWork:
     def describe(self, view: BoxView | None, entry: OpenEntry | None) -> None:
         """Say all there is to say of the box under the cursor, as soon as the hands rest."""
         is_first, self._at = self._at[0] is None, (view, entry)
+        self._host.let_go()
+        self._host.ohmfolio.half_typing.in_box(self._session.number, entry)
+        if entry is None or entry.text != self._refused:
+            self._session.let_entry_be()
         if is_first or not self.RESTS_AFTER:
             self.speak()
         else:
@@ -124,6 +148,7 @@ class BoxWork:
     def speak(self) -> None:
         """Say it now."""
         # The timer stays known: by now it may be a newer one, which the next key has to stop.
+        self._host.ohmfolio.half_typing.settle()
         panel = self._part.widget.query_one(BoxPanel)
         panel.show(*self._at, self._part.nothing_here(), self._part.asides(*self._at))
         self._host.show_coach()

@@ -11,6 +11,7 @@ from domain.dates import written
 from domain.editing.commands import Enter, Fill, RemoveBoard
 from domain.editing.content_hash import content_hash
 from domain.job.job import SECTION_TITLES, Job, sections_for
+from domain.log.half_typed import HalfTyped
 from domain.log.job_log import JobLogError
 from domain.log.last_time.history import last_time
 from domain.place import Place
@@ -77,6 +78,9 @@ class DetailsStep(JobStep):
 
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
+
+    def reopen(self, left: HalfTyped) -> None:
+        self._boxes.take_up(left)
 
     @property
     def typing(self) -> Place | None:
@@ -171,8 +175,16 @@ class DetailsStep(JobStep):
         entries = tuple(Enter(place=at, text=text) for at, text in texts.items())
         taken = bool(entries) and self.do(Fill(entries=entries))
         if taken:
+            self._go_past(texts)
             self.say(says)
         return taken
+
+    def _go_past(self, filled: Mapping[Place, str]) -> None:
+        """Go on to the first box that is not one of these, or to the end of the page."""
+        before = None
+        while (here := self.where()) in filled and here != before:
+            before = here
+            self.entering.go_on()
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

@@ -4,16 +4,18 @@ from collections.abc import Callable, Mapping
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from rich.text import Text
+from textual import on
 from textual.app import App, ComposeResult
 from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen, Screen
+from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Static
 
 from tui import theme
-from tui.draft_answer import Asked, Unfinished
+from tui.half_typing import Asked, HalfTyping
 from tui.keys import bindings, keys_at
 from tui.screens.coach import CoachScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
@@ -99,8 +101,6 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
         self.about = about
         self.lines = lines
         self._warned_of: Mapping[str, str] = {}
-        self._is_resumed = False
-        """A dropped line had left it open."""
 
     def compose(self) -> ComposeResult:
         yield from boxed(self.question, self.about, EntryLines(self.lines), SayLine())
@@ -108,31 +108,37 @@ class TypedDialog(ModalScreen[Answer], Generic[Answer]):
     def on_mount(self) -> None:
         """Show the keys that answer; go on with what was typed when the line dropped."""
         show_answering_keys(self)
-        if self._unfinished and (typed := self._unfinished.typed_in(self._asked)):
-            self._is_resumed = True
-            self.query_one(EntryLines).put_back(typed)
+        if self._half_typing and (left := self._half_typing.left_in_question(self._asked)):
+            self.query_one(EntryLines).put_back(left.typed)
+            self.keep_half_typed()
+            self._half_typing.forget(left)
             self.query_one(SayLine).say("As it stood when the line dropped. Enter keeps it, Esc twice drops it")
 
     def action_coach(self) -> None:
         """Explain what the question is about."""
         coach_on(self)
 
-    def keep_unfinished(self) -> None:
-        """Keep what is typed, as the line goes."""
+    @on(EntryLines.Changed)
+    def keep_half_typed(self) -> None:
+        """Keep what is typed as far as it is typed: the program may end at any key."""
         entry = self.query_one(EntryLines)
-        if self._unfinished and entry.is_changed and not any(line.is_secret for line in self.lines):
-            self._unfinished.keep(self._asked, entry.typed)
+        if self._half_typing is None or any(line.is_secret for line in self.lines):
+            return
+        if entry.is_changed:
+            self._half_typing.in_question(self._asked, entry.typed)
+        else:
+            self._half_typing.finish()
 
     def dismiss(self, result: Answer | None = None) -> AwaitComplete:
         """Hand it back; nothing of it is unfinished now."""
-        if self._unfinished and self._is_resumed:
-            self._unfinished.finish()
+        if self._half_typing:
+            self._half_typing.finish()
         return super().dismiss(result)
 
     @property
-    def _unfinished(self) -> Unfinished | None:
+    def _half_typing(self) -> HalfTyping | None:
         app = cast("App[None]", self.app)  # pyright: ignore[reportUnknownMemberType]
-        return getattr(app, "unfinished", None)
+        return getattr(app, "half_typing", None)
 
     @property
     def _asked(self) -> Asked:
@@ -193,8 +199,13 @@ class LineScreen(TypedDialog[str | None]):
 
 
 class FormScreen(TypedDialog[Mapping[str, str] | None]):
-    """A few lines, handed back by their names."""
+    """A few lines, handed back by their names; what is known of the like of them stands beside them while they are typed."""
 
+    RESTS_AFTER: ClassVar[float] = 0.25
+    """Seconds without a key after which the hands are taken to rest, and what stands beside the lines follows them."""
+    BESIDE_ROWS: ClassVar[int] = 9
+    """Rows kept for it, so that nothing moves while somebody types; fewer where the lines need them."""
+    DEFAULT_CSS = "FormScreen #beside { color: ansi_default; }"
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
 
     def __init__(
@@ -205,17 +216,43 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
         *,
         at: str = "",
         refused: Callable[[Mapping[str, str]], tuple[str, str] | None] = lambda _: None,
+        beside: Callable[[Mapping[str, str]], Text] | None = None,
     ) -> None:
         """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why."""
         super().__init__(question, lines, about)
         self._first = at
         self._refused = refused
+        self._beside = beside
+        self._rest: Timer | None = None
+
+    def compose(self) -> ComposeResult:
+        beside = (Static(id="beside"),) if self._beside else ()
+        yield from boxed(self.question, self.about, EntryLines(self.lines), *beside, SayLine())
 
     def on_mount(self) -> None:
         """Begin on a line of its choice, where one was to be typed again."""
         super().on_mount()
         if self._first:
             self.query_one(EntryLines).go_to(self._first)
+        self.call_after_refresh(self._speak)
+
+    def on_resize(self) -> None:
+        """Keep what stands beside the lines within the screen."""
+        self.call_after_refresh(self._speak)
+
+    @on(EntryLines.Changed)
+    def _typed(self) -> None:
+        if self._rest is not None:
+            self._rest.stop()
+        self._rest = self.set_timer(self.RESTS_AFTER, self._speak) if self.RESTS_AFTER else self._speak()
+
+    def _speak(self) -> None:
+        if self._beside is None:
+            return
+        beside, frame = self.query_one("#beside", Static), 2
+        taken = sum(each.outer_size.height for each in self.query("Vertical > *") if each is not beside)
+        beside.styles.height = max(0, min(self.BESIDE_ROWS, self.size.height - taken - frame))
+        beside.update(self._beside(self.query_one(EntryLines).typed))
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """Every line, without the blanks around it; stay where one has to be typed otherwise."""

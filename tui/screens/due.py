@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -16,7 +17,7 @@ from domain.duties.owing import Owing
 from domain.editing.commands import Declined, Enter
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
-from domain.log.due_list import DueLine, Untold, due_in, untold_in
+from domain.log.due_list import LATE, DueLine, Untold, counts_in, due_in, untold_in
 from domain.log.job_log import JobLogError
 from domain.log.store import DueAsked
 from domain.place import Place
@@ -24,11 +25,11 @@ from tui import theme
 from tui.keys import bindings, key_name
 from tui.question_form import Asking
 from tui.routes import ToOwed
-from tui.screens.dialogs import ConfirmScreen, FormScreen
-from tui.screens.due_rows import about_line, row_of, untold_row
+from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
+from tui.screens.due_rows import about_line, rows_of
 from tui.screens.page import Page
 from tui.widgets.entry_lines import AskedLine
-from tui.widgets.pick_list import ListCell, ListRow, PickList
+from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _PAGE = 50
@@ -39,12 +40,13 @@ class DueScreen(Page):
 
     EXPLAINS: ClassVar[str] = (
         "Everything that has a day: notices, copies, work a report asks for, papers to keep, the next inspection."
-        " The soonest stands first; what is late has a cross. D notes that a thing has been done, on which day"
+        " What is late stands first and has a cross, then comes month after month; papers that are only kept until a day"
+        " stand apart. E writes the list as a table and as a calendar for other programs. D notes that a thing has been done, on which day"
         " and in what words, and takes it off the list; V shows what was noted so, and D there takes it back. W shows all that is owed for the job and asks what that hangs on, such as the nation and whether the"
         " home is let; it can be answered after the document was issued too."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("due-open", "due-met", "due-done", "due-owed", "back", "palette", "leave", "help")
+        *("due-open", "due-met", "due-done", "due-owed", "due-export", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     DueScreen > #head { height: 1; padding: 0 1; }
@@ -56,14 +58,16 @@ class DueScreen(Page):
         super().__init__()
         self._due: tuple[DueLine, ...] = ()
         self._untold: tuple[Untold, ...] = ()
-        self._more_due = self._more_untold = False
+        self._parts: list[DueAsked] = []
+        self._more_untold = False
+        self._counts: Mapping[str, int] = {}
         self._last = ""
         self._shows_done = False
         self._listed: dict[str, DueLine | Untold] = {}
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
-        yield PickList(lines_a_row=2, empty="Nothing is due")
+        yield PickList(lines_a_row=4, empty="Nothing is due")
         yield TextPage(id="about")
 
     def on_mount(self) -> None:
@@ -81,7 +85,7 @@ class DueScreen(Page):
         self.query_one("#about", TextPage).show(about_line(line) if line else ())
         at = self.query_one(PickList).at
         # More is fetched when the cursor comes to the last one.
-        if at and at.id == self._last and (self._more_due or self._more_untold):
+        if at and at.id == self._last and (self._parts or self._more_untold):
             self._fetch(_PAGE, _PAGE)
 
     def action_open_due(self) -> None:
@@ -107,6 +111,22 @@ class DueScreen(Page):
         self._shows_done = not self._shows_done
         self._due = self._untold = ()
         self._load()
+
+    def action_export(self) -> None:
+        """Ask for a folder, and write what is listed there as a table and as a calendar."""
+        about = "What is due is written there twice: as a table (CSV), and as a calendar (.ics) that other programs take in."
+        self.ask(LineScreen("Folder for the list", str(self.ohmfolio.desk.packs), about), self._export_to)
+
+    def _export_to(self, folder: str) -> None:
+        desk = self.ohmfolio.desk
+        name = f"due-{desk.now():%Y-%m-%d-%H%M%S}"
+        try:
+            for ending, content in desk.due_files(due_in(desk.log), desk.now()).items():
+                desk.write_new(Path(folder).expanduser() / f"{name}.{ending}", content)
+        except OSError as trouble:
+            self.say(f"Not written to {folder}: {trouble.strerror}", bad=True)
+        else:
+            self.say(f"{sum(count for *_, count in desk.log.due_counted()):,} written to {folder}/{name}.csv and .ics")
 
     def _ask_how(self, line: DueLine, note: DutyNote, on: str, word: str, trouble: str = "") -> None:
         lines = (AskedLine("on", "Done on", on, must=True), AskedLine("word", "A word on it", word))
@@ -199,19 +219,26 @@ class DueScreen(Page):
 
     def _load(self) -> None:
         """List as many as before, as they are now."""
-        due, untold = max(len(self._due), _PAGE), len(self._untold)
-        self._due, self._untold, self._more_due, self._more_untold = (), (), True, not self._shows_done
-        self._fetch(due, untold)
+        seen, untold = max(len(self._due), _PAGE), len(self._untold)
+        self._due, self._untold = (), ()
+        # Papers that are only kept come last, after all that is to be done.
+        self._parts = [DueAsked(done=True)] if self._shows_done else [DueAsked(kept=False), DueAsked(kept=True)]
+        self._more_untold = not self._shows_done
+        self._fetch(seen, untold)
 
     def _fetch(self, due: int, untold: int) -> None:
         """So many more of what is due, and once all of that is listed of the jobs that need an answer."""
         log = self.ohmfolio.desk.log
         try:
-            if self._more_due and due:
-                after = self._due[-1].place if self._due else None
-                more = tuple(due_in(log, DueAsked(done=self._shows_done, after=after, limit=due)))
-                self._due, self._more_due = (*self._due, *more), len(more) == due
-            if not self._more_due and self._more_untold:
+            self._counts = {} if self._shows_done else {**counts_in(log, self._today), "asked": log.count_unanswered()}
+            while self._parts and due:
+                more = tuple(due_in(log, self._parts[0]._replace(limit=due)))
+                self._due, due = (*self._due, *more), due - len(more)
+                if due:
+                    self._parts.pop(0)
+                else:
+                    self._parts[0] = self._parts[0]._replace(after=more[-1].place)
+            if not self._parts and self._more_untold:
                 asked = max(untold, _PAGE)
                 more_untold = tuple(untold_in(log, self._untold[-1].number if self._untold else "", asked))
                 self._untold, self._more_untold = (*self._untold, *more_untold), len(more_untold) == asked
@@ -222,10 +249,7 @@ class DueScreen(Page):
 
     def _show(self) -> None:
         keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in self._due}
-        rows = [row_of(key, line, self._today) for key, line in keyed.items()]
-        if self._untold:
-            rows.append(ListRow("untold", (ListCell("An answer is needed to tell more", theme.HEAD),), heading=True))
-        rows += [untold_row(line) for line in self._untold]
+        rows = list(rows_of(keyed, self._untold, self._today, counts=None if self._shows_done else self._counts))
         self._listed = {**keyed, **{line.number: line for line in self._untold}}
         self._last = rows[-1].id if rows else ""
         says = (
@@ -233,7 +257,9 @@ class DueScreen(Page):
             if self._shows_done
             else "What is due"
         )
-        head = Paragraph(f"{says}, seen on {written(self._today)}", theme.HEAD)
+        late, all_due = self._counts.get(LATE, 0), sum(self._counts.values()) - self._counts.get("asked", 0)
+        how_many = "" if self._shows_done else f": {all_due:,}, of which {late:,} late"
+        head = Paragraph(f"{says}, seen on {written(self._today)}{how_many}", theme.HEAD)
         self.query_one("#head", TextPage).show([head])
         listed = self.query_one(PickList)
         listed.empty = "Nothing was noted as done" if self._shows_done else "Nothing is due"

@@ -1,43 +1,62 @@
 """What the list of what is due shows of each line, and says of the one under the cursor."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from domain.dates import written
-from domain.log.due_list import DueLine, Untold
+from domain.log.due_list import DueLine, DueSection, Untold, sections_of
 from tui import theme
 from tui.keys import key_name
 from tui.screens.owed_text import about
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
-_WHERE_MAX = 42
-"""So much of client and address, that the thing due begins on the line below."""
+
+def rows_of(
+    lines: Mapping[str, DueLine], untold: Iterable[Untold], today: date, *, counts: Mapping[str, int] | None
+) -> Iterator[ListRow]:
+    """What is late, then month by month, what is only kept, and what needs an answer, each under its heading.
+
+    `counts` says how many there are in all, by their titles; None where all were done, which need no heading.
+    """
+    keys = {id(line): key for key, line in lines.items()}
+    sections = [DueSection("", tuple(lines.values()))] if counts is None else sections_of(lines.values(), today, counts)
+    for section in sections:
+        if section.title:
+            yield _heading(section.title)
+        yield from (_row_of(keys[id(line)], line, today) for line in section.lines)
+    if asked := tuple(untold):
+        yield _heading(f"An answer is needed to tell more ({(counts or {}).get('asked', len(asked)):,})")
+    yield from (_untold_row(line) for line in asked)
 
 
-def row_of(row_id: str, line: DueLine, today: date) -> ListRow:
-    """The day, the job, for whom and where, and what."""
+def _heading(title: str) -> ListRow:
+    return ListRow(f"heading {title}", (ListCell(title, theme.HEAD),), heading=True)
+
+
+def _row_of(row_id: str, line: DueLine, today: date) -> ListRow:
+    """The day, how soon, the job, what, for whom and where."""
     sign, says, style = _how_soon(line, today)
     return ListRow(
         row_id,
         (
             ListCell(sign, style, 1),
             ListCell(f"{line.by:%d/%m/%Y}", theme.PLAIN, 10),
-            ListCell(says, style, 14),
+            ListCell(says, style, 13),
             ListCell(line.number, theme.HEAD, 7),
-            ListCell(f"{_for_whom(line)} - {line.owed.duty.what}"),
+            ListCell(f"{line.owed.duty.what} {_for_whom(line)}"),
         ),
     )
 
 
-def untold_row(line: Untold) -> ListRow:
+def _untold_row(line: Untold) -> ListRow:
     """The job, for whom, and what has to be answered."""
     return ListRow(
         line.number,
         (
             ListCell(theme.SIGN_ASKS, theme.ASKS, 1),
             ListCell(line.number, theme.HEAD, 7),
-            ListCell(line.client or "no client yet", theme.PLAIN, 24),
+            ListCell(line.client or "no client yet", least=16),
             ListCell(line.ask.words, theme.QUIET),
         ),
     )
@@ -69,5 +88,4 @@ def _how_soon(line: DueLine, today: date) -> tuple[str, str, theme.Style]:
 
 
 def _for_whom(line: DueLine) -> str:
-    text = ", ".join(filter(None, (line.client or "no client yet", line.premises)))
-    return text if len(text) <= _WHERE_MAX else f"{text[: _WHERE_MAX - 1]}…"
+    return f"({', '.join(filter(None, (line.client or 'no client yet', line.premises)))})"

@@ -9,7 +9,6 @@ from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag, Reco
 from domain.edition import Edition, edition_for
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
-from domain.inspection.codes.guidance import guidance_for
 from domain.inspection.observation import Code, ImmediateAction, Observation
 from domain.job.finding import Finding
 from domain.job.job import Job
@@ -18,6 +17,7 @@ from domain.job.snag import Snag
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui.screens.dialogs import FormScreen
+from tui.screens.guidance_text import guidance_beside, items_in
 from tui.widgets.entry_lines import AskedLine, EntryOption
 
 _CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
@@ -142,13 +142,9 @@ def observation_form(
             AskedLine("items", "Items", ", ".join(items)),
             AskedLine("reason", "Why this code", before.reason if before else "", limit=PROSE_MAX),
         ),
-        "\n".join([*([DANGER] if picked is Code.C1 else []), *_guidance(before.finding if before else finding, items)]),
+        DANGER if picked is Code.C1 else "",
+        beside=guidance_beside,
     )
-
-
-def _guidance(finding: str, items: tuple[str, ...]) -> list[str]:
-    """What published guidance says of the like of it; the code stays the inspector's own."""
-    return [each.told for each in guidance_for(finding, items)[:1]]
 
 
 def observed(
@@ -163,7 +159,7 @@ def observed(
         finding=typed["finding"],
         code=Code(typed["code"]),
         where=typed["where"],
-        items=tuple(typed["items"].replace(",", " ").split()),
+        items=items_in(typed["items"]),
         about=before.about if before else about,
         reason=typed["reason"],
         answers=answers,

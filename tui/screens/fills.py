@@ -4,8 +4,10 @@ from collections.abc import Mapping, Sequence
 
 from domain.editing.commands import Declined, Fill
 from domain.editing.fill_down import filled_down
+from domain.editing.spare_way import emptied
 from domain.job.board import Board
 from domain.job.circuit import Circuit
+from domain.place import Place
 from tui.keys import key_name
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.filling import counted, filling_of, replaced_by
@@ -40,6 +42,16 @@ class Fills:
             self._host.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
         else:
             self._fill(command)
+
+    def of_spare(self, place: Place) -> None:
+        """Offer to empty a way that has just become spare."""
+        board = self._session.job.board(place.board) if self._session.job else None
+        circuit = board.circuit(place.circuit) if board and place.box == "shape" else None
+        command = emptied(place.board, circuit) if circuit else None
+        if circuit and command:
+            question = f"{circuit.name} is spare now. Empty it: {counted(command)}?"
+            about = f"Number and remarks stay; {key_name('undo')} takes it back. No leaves what was typed, which is printed."
+            self._host.confirm(ConfirmScreen(question, about), lambda: self._fill(command))
 
     def _fill(self, command: Fill) -> None:
         if self._session.do(command):

@@ -1,49 +1,33 @@
 """Finding a job: words and filters, with what matches shown as it is typed."""
 
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.reactive import var
 
-from domain.forms.form_set import FormSet
-from domain.log.job_log import JobLine, JobLogError, Query, State
+from domain.log.job_log import Found, FoundJob, JobLogError, Query
 from domain.log.put_right.remedial_status import can_be_put_right
-from domain.log.ready_lists import SOON, ready_lists
-from tui import theme
+from domain.log.ready_lists import ready_lists
 from tui.keys import bindings, key_name
 from tui.routes import ToPutRight
+from tui.screens.find_text import LISTS, choices_of, count_said, filters_said, found_by, is_filtered
 from tui.screens.page import Page
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import FollowedList
-from tui.widgets.text_page import Paragraph, TextPage
-
-_FILTERS: dict[str, tuple[Any, ...]] = {
-    "form_set": (None, *FormSet),
-    "state": (None, *State),
-    "open_snags": (None, True, False),
-}
-
-
-_LISTS = {
-    "all": "all jobs",
-    "yours": "yours",
-    "snagged": "with open snags",
-    "ready": "ready to issue",
-    "due": f"due within {SOON.days} days",
-    "unsatisfactory": "C1, C2 or FI to be put right",
-}
+from tui.widgets.text_page import TextPage
 
 
 class FindScreen(Page):
     """One line to type, the jobs that match under it."""
 
     EXPLAINS: ClassVar[str] = (
-        "Type any words of a job: its client, address, postcode, number, firm, work, circuits or who tested and"
-        " signed, in any order; the last word may be unfinished, and one letter of a word may be wrong. Among them may"
-        " stand form:EICR, state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027,"
+        "Type what you remember of a job, in any order: client, address, half a postcode, telephone, reference, number,"
+        " work, circuits, who tested or signed, and when: March, last spring, 2025, three weeks ago. The last word may be"
+        " unfinished, and each word may have one error; where no job holds all of it, what holds most comes first, and"
+        " the line below the list says by what each was found and what it lacks. Among the words may stand form:EICR, state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027,"
         " year:2026, engineer:NAME, client:NAME, place:NAME, postcode:WQ7, no:NUMBER, and hand:LOGIN for who"
         ' changed it, as its trail names people. Several words go in quotes: client:"Hester Quill". Up and Down choose a'
         " job while you type; Esc from a job opened here comes back to this list as it was left."
@@ -54,6 +38,8 @@ class FindScreen(Page):
             "find-form",
             "find-state",
             "find-snags",
+            "find-outcome",
+            "find-year",
             "find-list",
             "find-put-right",
             "back",
@@ -65,7 +51,8 @@ class FindScreen(Page):
     )
     DEFAULT_CSS = """
     FindScreen > SearchLine, FindScreen > TextPage { height: auto; padding: 0 1; }
-    FindScreen > FollowedList { height: 1fr; margin-top: 1; }
+    FindScreen > FollowedList { height: 1fr; }
+    FindScreen > #by { height: 4; border-top: solid ansi_default; }
     """
 
     listed: var[str] = var("all")
@@ -76,15 +63,15 @@ class FindScreen(Page):
     def __init__(self, words: str = "") -> None:
         super().__init__()
         self.set_reactive(FindScreen.query_now, Query(words=words))
-        self._found: tuple[JobLine, ...] = ()
-        self._shown_for = Query()
-        self._more = False
+        self._jobs: tuple[FoundJob, ...] = ()
+        self._last = Found()
         self._is_away = False
 
     def compose_page(self) -> ComposeResult:
         yield SearchLine("Find", self.query_now.words)
-        yield TextPage()
-        yield FollowedList(lines_a_row=2)
+        yield TextPage(id="filters")
+        yield FollowedList(lines_a_row=3)
+        yield TextPage(id="by")
 
     def on_mount(self) -> None:
         """Everything matches until something is typed."""
@@ -105,32 +92,27 @@ class FindScreen(Page):
             self.search()
 
     def search(self) -> None:
-        """Show what matches, the first page of it; where nothing does, what one other letter finds."""
-        filters = "   ".join(_shown(name, self.query_now) for name in _FILTERS)
-        self.query_one(TextPage).show(
-            [Paragraph(f"{filters}   {key_name('find-list')} list: {_LISTS[self.listed]}", theme.QUIET)]
-        )
-        self._found = ()
+        """Show what is found, the first page of it."""
+        self.query_one("#filters", TextPage).show(filters_said(self.query_now, self.listed))
+        self._jobs = ()
         self._fetch(self._asked)
-        if not self._found:
-            self._fetch_nearly()
-        if self._found:
-            self.query_one(FollowedList).go_to(self._found[0].number)
+        if self._jobs:
+            self.query_one(FollowedList).go_to(self._jobs[0].line.number)
 
     def show_again(self) -> None:
         """List as many as before, as they are now; the cursor stays on its job."""
-        seen, self._found = len(self._found), ()
-        self._fetch(self._shown_for.model_copy(update={"before": "", "limit": max(seen, Query().limit)}))
+        seen, self._jobs = len(self._jobs), ()
+        self._fetch(self._asked.model_copy(update={"limit": max(seen, Query().limit)}))
 
     def action_narrow(self, name: str) -> None:
         """The next choice of a filter."""
-        choices = _FILTERS[name]
+        choices = choices_of(name, self.ohmfolio.desk.now().year)
         after = choices[(choices.index(getattr(self.query_now, name)) + 1) % len(choices)]
         self.query_now = self.query_now.model_copy(update={name: after})
 
     def action_next_list(self) -> None:
         """The next of the ready lists."""
-        names = list(_LISTS)
+        names = list(LISTS)
         self.listed = names[(names.index(self.listed) + 1) % len(names)]
 
     def action_move(self, by: int) -> None:
@@ -174,9 +156,11 @@ class FindScreen(Page):
 
     @on(FollowedList.Moved)
     def on_row_reached(self, event: FollowedList.Moved) -> None:
-        """More is fetched when the cursor comes to the last one."""
-        if self._more and self._found and event.row and event.row.id == self._found[-1].number:
-            self._fetch(self._shown_for.model_copy(update={"before": self._found[-1].number}))
+        """Say by what it was found; more is fetched when the cursor comes to the last one."""
+        at = next((job for job in self._jobs if event.row and job.line.number == event.row.id), None)
+        self.query_one("#by", TextPage).show(found_by(at) if at else ())
+        if at and self._last.has_more and at is self._jobs[-1]:
+            self._fetch(self._asked.model_copy(update={"before": at.line.number}))
 
     @property
     def _asked(self) -> Query:
@@ -188,43 +172,21 @@ class FindScreen(Page):
     def _nothing_found(self) -> str:
         if self.query_now.words.strip():
             return "No job matches; fewer words find more"
-        if any(getattr(self.query_now, name) is not None for name in _FILTERS):
+        if is_filtered(self.query_now):
             return "No job is like that; the keys above choose otherwise"
         if self.listed != "all":
-            return f"No job is in this list: {_LISTS[self.listed]}. {key_name('find-list')} goes on to the next"
+            return f"No job is in this list: {LISTS[self.listed]}. {key_name('find-list')} goes on to the next"
         return "The log holds no job yet"
-
-    def _fetch_nearly(self) -> None:
-        try:
-            better = self.ohmfolio.desk.log.corrected(self._asked)
-        except JobLogError:
-            return
-        if better:
-            self._fetch(better)
-        if better and self._found:
-            meant = " ".join(filter(None, (better.words, better.client, better.place)))
-            self.say(f"Nothing holds that as typed; shown is what holds: {meant}")
 
     def _fetch(self, query: Query) -> None:
         try:
-            found = self.ohmfolio.desk.log.find(query)
+            self._last = self.ohmfolio.desk.log.search(query)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
-        self._shown_for, self._more = query, len(found) == query.limit
-        self._found = (*self._found, *found)
+        self._jobs = (*self._jobs, *self._last.jobs)
         rows = self.query_one(FollowedList)
         rows.empty = self._nothing_found
-        rows.show([row_for(line) for line in self._found])
-        self.say(f"{len(self._found)}{' or more' if self._more else ''} found" if self._found else "")
-
-
-def _shown(name: str, query: Query) -> str:
-    label, key = {
-        "form_set": ("papers", "find-form"),
-        "state": ("state", "find-state"),
-        "open_snags": ("open snags", "find-snags"),
-    }[name]
-    value = getattr(query, name)
-    said = {None: "any", True: "some", False: "none"}.get(value, value)
-    return f"{key} {label}: {said}"
+        goes_by_due = self.listed == "due"
+        rows.show([row_for(job.line, job.line.due if goes_by_due else None) for job in self._jobs])
+        self.say(count_said(len(self._jobs), self._last))

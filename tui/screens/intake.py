@@ -41,6 +41,8 @@ class IntakeScreen(Page):
     IntakeScreen > #name { margin: 0 0 1 0; }
     IntakeScreen > #leads { margin: 0 0 1 0; }
     IntakeScreen > .jobs { height: 1fr; }
+    IntakeScreen.-jobs.-high > #name, IntakeScreen.-jobs.-high.-begins > #leads { display: none; }
+    IntakeScreen.-jobs.-high > #leads { margin: 0; }
     IntakeScreen.-coached > #name { display: none; }
     IntakeScreen.-coached > #given { display: none; }
     IntakeScreen.-coached > #leads { display: none; }
@@ -65,7 +67,7 @@ class IntakeScreen(Page):
         yield TextPage(id="head")
         yield PickList(
             classes="jobs",
-            lines_a_row=2,
+            lines_a_row=3,
             empty="No job yet; the answers above start one."
             f" New to it? {key_name('practice')} practises, {key_name('help')} explains",
         )
@@ -196,6 +198,7 @@ class IntakeScreen(Page):
         ]
         self.query_one(".answers", PickList).show(rows, at=given or question.answers[0].key)
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
+        self.set_class(not self.asking.so_far, "-begins")
         first = "Press the letter before an answer, or Enter on a job"
         says = "Press a letter; Esc goes back a question, answers are kept" if self.asking.so_far else first
         self.say(f"{says}; Down shows more" if len(rows) > self._answers_in_sight else says)
@@ -216,7 +219,7 @@ class IntakeScreen(Page):
         first = (mine,) if mine else ()
         self._jobs = (*first, *(line for line in newest if not mine or line.number != mine.number))
         self._more = len(newest) == Query().limit
-        self.query_one(".jobs", PickList).show([row_for(line) for line in self._jobs])
+        self._show_jobs()
 
     def _load_older(self) -> None:
         try:
@@ -227,6 +230,11 @@ class IntakeScreen(Page):
         known = {line.number for line in self._jobs}
         self._more = len(older) == Query().limit
         self._jobs = (*self._jobs, *(line for line in older if line.number not in known))
+        self._show_jobs()
+
+    def _show_jobs(self) -> None:
+        """In a low window what the program is and where no answer leads yet give way to the jobs."""
+        self.set_class(bool(self._jobs), "-jobs")
         self.query_one(".jobs", PickList).show([row_for(line) for line in self._jobs])
 
 

@@ -1,8 +1,6 @@
 """Signatures, the draft, and issuing the pack."""
 
-from collections.abc import Callable
 from itertools import count
-from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -34,14 +32,10 @@ from tui.screens.issue_text import about_issued, about_proof, about_reason, abou
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.paper_maker import PaperMaker
-from tui.screens.paper_making import Attempt, draft_of, pack_again, pack_of, verified
+from tui.screens.paper_making import Attempt, Make, draft_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
-from tui.services import Services
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
-
-Make = Callable[[Job, Path, Services], Attempt]
-
 
 _WAITING = {"do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_again", "verify_file", "say_why"}
 """What waits until the paper that is being made is there."""

@@ -41,7 +41,7 @@ def rows_of(job: Job, stands: JobAssessment, refused: tuple[Reason, ...]) -> Ite
         if role in not_theirs:
             sign, style = theme.SIGN_FAILS, theme.FAILS
         yield ListRow(
-            role, (ListCell(sign, style, 1), ListCell(_capital(role), width=30), ListCell(_signed_by(signature)))
+            role, (ListCell(sign, style, 1), ListCell(_capital(role), least=30), ListCell(_signed_by(signature)))
         )
     if refused:
         count = f"{len(refused)} reason{'s' if len(refused) > 1 else ''}"

@@ -24,23 +24,8 @@ from tui.widgets.box_panel import Line
 from tui.widgets.job_bar import JobBar
 
 JOB_KEYS = bindings(
-    "help",
-    "palette",
-    "back",
-    "details",
-    "circuits",
-    "results",
-    "inspection",
-    "raised",
-    "review",
-    "issue",
-    "go",
-    "undo",
-    "redo",
-    "trail",
-    "last-time",
-    "next-open",
-    "leave",
+    *("help", "palette", "back", "details", "circuits", "results", "inspection", "raised", "review", "issue"),
+    *("go", "undo", "redo", "trail", "last-time", "next-open", "leave"),
 )
 
 
@@ -123,13 +108,13 @@ class JobScreen(Page):
             return
         self.set_interval(self.session.HEARS_EVERY, self._hear)
         self.show_keys()
-        left = self.ohmfolio.unfinished.left
-        if left.number == self.number:
-            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        left = self.ohmfolio.half_typing.left_in(self.number)
         if self.place is not None:
             # At once: a key typed ahead would be worked through before a call that waits for the first frame.
             self._arrive(self.place)
         self.part.begin(sent=self.place is not None)
+        if left is not None:
+            self.part.take_up(left)
         self.call_after_refresh(self.note_place)
 
     def on_screen_resume(self) -> None:
@@ -160,7 +145,10 @@ class JobScreen(Page):
         return self.part.where()
 
     def commit_open_entry(self) -> bool:
-        return self.part.commit_open_entry() and self.session.save_waiting()
+        return self.part.commit_open_entry() and self.save_waiting()
+
+    def save_waiting(self) -> bool:
+        return self.session.save_waiting()
 
     def may_type(self) -> bool:
         """An issued job cannot be typed into."""

@@ -99,6 +99,10 @@ class JobSession:
             self._onlooker.say("Saved now")
         self._show_others()
 
+    def let_entry_be(self) -> None:
+        """What could not be saved is typed on, or was given back: only another Enter keeps it."""
+        self._entry_waits = False
+
     def do(self, command: Command, phrase: str = "") -> bool:
         """Change the job: saved first, then shown. False, with the reason said, when it could not be. A `phrase` is to sign with."""
         desk = self.desk
@@ -139,8 +143,9 @@ class JobSession:
         if isinstance(step, Declined):
             self._onlooker.say(step.says, bad=True)
             return None
+        lifted = shown_signed(self.job.signatures) if self.job and not step.job.signatures else ""
         self.take(step.job)
-        self._onlooker.say(step.says)
+        self._onlooker.say(f"{step.says}. Signatures lifted: {lifted}" if lifted else step.says)
         return step.place
 
     def _show_others(self, *, kept: bool = False) -> bool:

@@ -10,9 +10,10 @@ from domain.checks.shared.lifting import what_lifts
 from domain.editing.commands import Command
 from domain.gate.reason import Reason
 from domain.job.job import Job
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.app import OhmfolioApp
-from tui.job_page import JobPage
+from tui.job_page import JobPage, step_of
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.screens.job_session import JobSession
 from tui.widgets.box_panel import Line
@@ -31,6 +32,10 @@ class StepHost(Protocol):
 
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Tell the person something, on the line above the keys."""
+        ...
+
+    def let_go(self) -> None:
+        """Take away what was said of an earlier key, unless it is about what is wrong."""
         ...
 
     def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
@@ -137,6 +142,16 @@ class JobStep(Widget):
     def commit_open_entry(self) -> bool:
         """Save what is being typed; False when that failed and it is still open."""
         return True
+
+    def take_up(self, left: HalfTyped) -> None:
+        """Go on with what was being typed when the program ended: never kept, so it stands nowhere but here."""
+        if left.place is None:
+            self.say(f"The line dropped in a question: {left.question}. Asked again, it stands there as typed")
+        elif step_of(left.place) is self.page:
+            self.reopen(left)
+
+    def reopen(self, left: HalfTyped) -> None:
+        """Open the box that was being typed into, as it was."""
 
     @property
     def typing(self) -> Place | None:

@@ -83,7 +83,7 @@ def about_circuit(job: Job, earlier: Earlier, match: Match, changes: tuple[Readi
         return
     yield Paragraph(_details(_circuit(earlier.job, match.was)), label="Then", label_width=6)
     said = [
-        f"{box.heading} {then(each.was)} > {then(each.now)}"
+        f"{box.heading} {then(each.was)} to {then(each.now)}"
         for each in changes
         if each.was != each.now and (box := box_at(job, each.place))
     ]

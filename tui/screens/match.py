@@ -45,7 +45,7 @@ class MatchScreen(Page):
     def on_mount(self) -> None:
         """List them, the cursor on the one shown so far."""
         self.query_one(TextPage).show(
-            [Paragraph(f"What was {self.circuit.name} on {self.earlier.number}?", theme.HEAD)]
+            [Paragraph(f"Which circuit of {self.earlier.number} was this one: {self.circuit.name}?", theme.HEAD)]
         )
         listed = self.query_one(PickList)
         rows = [
@@ -60,7 +60,7 @@ class MatchScreen(Page):
             )
             for board, circuit in earlier_circuits(self.earlier.job)
         ]
-        listed.show([*rows, ListRow(_NONE, (ListCell("", width=10), ListCell("None of these")))], at=self.was or _NONE)
+        listed.show([*rows, ListRow(_NONE, (ListCell("", width=10), ListCell("None of these")))], at=self.was)
         listed.focus()
         self.show_keys()
 

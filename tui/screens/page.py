@@ -9,6 +9,7 @@ from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
+from tui import theme
 from tui.keys import bindings, keys_at
 from tui.widgets.coach_panel import CoachPanel
 from tui.widgets.foot import WAYS_OUT, KeyLine, SayLine
@@ -39,6 +40,9 @@ class Page(Screen[None]):
     Page.-coached.-broad > CoachPanel { dock: right; width: 44; height: 100%; border: none; border-left: solid ansi_default; }
     """
 
+    _said_at = 0
+    """How many keys had had their turn when something was said last."""
+
     @property
     def ohmfolio(self) -> "OhmfolioApp":
         """The app, by its own type."""
@@ -63,6 +67,18 @@ class Page(Screen[None]):
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Tell the person something, on the line above the keys."""
         self.query_one(SayLine).say(sentence, bad=bad)
+        self._said_at = self.ohmfolio.type_ahead.handed
+
+    def let_go(self) -> None:
+        """Somebody goes on to something else: what was said of an earlier key goes, unless it is about what is wrong."""
+        said, bad = self.query_one(SayLine).said
+        if (
+            said
+            and not bad
+            and not said.startswith(theme.SIGN_ASKS)
+            and self._said_at < self.ohmfolio.type_ahead.handed
+        ):
+            self.say("")
 
     @property
     def said(self) -> str:
@@ -111,6 +127,10 @@ class Page(Screen[None]):
 
     def commit_open_entry(self) -> bool:
         """Save what is being typed, before the screen goes; False when that failed and it is still open."""
+        return True
+
+    def save_waiting(self) -> bool:
+        """Save what was kept but could not be saved; False when it still cannot."""
         return True
 
     def note_place(self) -> None:

@@ -33,6 +33,10 @@ class Attempt:
     """What a file was found to be."""
 
 
+Make = Callable[[Job, Path, Services], Attempt]
+"""Makes something of a job into a folder, or looks at a file."""
+
+
 def draft_of(job: Job, folder: Path, desk: Services) -> Attempt:
     """Print the job as it stands; DRAFT is on every page."""
     path = _free(folder, f"{job.number}-{job.form_set}-DRAFT")

@@ -109,7 +109,7 @@ class PracticeScreen(Page):
             text, says = list(done_for_today(sitting)), ""
         else:
             head.append(Paragraph(_about(sitting.case.kind, goes_on=bool(sitting.case.after)), theme.QUIET))
-            text = [*question_of(sitting.case, sitting.given), Paragraph(), *verdict_on(sitting, on)]
+            text = [*question_of(sitting), Paragraph(), *verdict_on(sitting, on)]
             says = "Enter goes on" if sitting.given else "Press the number before the right answer"
         self.query_one("#head", TextPage).show(head)
         self.query_one(ReadingPage).show(text)

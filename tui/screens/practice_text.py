@@ -13,18 +13,23 @@ from tui import theme
 from tui.keys import key_name
 from tui.widgets.text_page import Paragraph
 
-_LABELS = 3
+_LABELS = 4
 _BENEATH = 6
+_YOURS = " (yours)"
 
 
-def question_of(case: Case, given: GivenAnswer | None) -> Iterator[Paragraph]:
-    """The story, the question, and its answers; once answered, which was right."""
+def question_of(sitting: Sitting) -> Iterator[Paragraph]:
+    """The story, the question, and its answers with their numbers; once answered, which was right and which was given."""
+    case, given = sitting.case, sitting.given
+    if case is None:
+        return
     yield Paragraph(case.told)
     yield Paragraph()
     yield Paragraph(case.ask, theme.HEAD)
-    for number, (meaning, words) in enumerate(case.answers.items(), 1):
+    for number, meaning in enumerate(sitting.offered, 1):
         sign, style = _sign(case, given, meaning)
-        yield Paragraph(words, style, sign or str(number), style if sign else theme.HEAD, _LABELS)
+        words = f"{case.answers[meaning]}{_YOURS if given and meaning == given.answer else ''}"
+        yield Paragraph(words, style, f"{number} {sign}".rstrip(), style if sign else theme.HEAD, _LABELS)
 
 
 def verdict_on(sitting: Sitting, on: date) -> Iterator[Paragraph]:

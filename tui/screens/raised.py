@@ -11,7 +11,7 @@ from domain.dates import written
 from domain.editing.beside import at_the_same_place, certificate_beside
 from domain.editing.commands import ReopenSnag, Withdraw
 from domain.gate.answered import open_failures
-from domain.inspection.observation import Code, Observation
+from domain.inspection.observation import BY_GRAVITY, Code, Observation
 from domain.job.job import Job
 from domain.job.place_in_words import described
 from domain.job.snag import Snag
@@ -68,8 +68,10 @@ class RaisedStep(JobStep):
         return Place(observation=each.id) if (each := self._observation) else None
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising."""
+        """Snags are cleared and reopened; observations are withdrawn; with nothing raised there is only raising; of what is issued none."""
         if action in {"clear", "reopen", "withdraw", "answers", "go_there"} and not self._has_any:
+            return False
+        if action in {"raise", "clear", "reopen", "withdraw", "answers"} and self.job and self.job.issued:
             return False
         observes = bool(self.job and self.job.profile.takes_observations)
         if action == "put_right":
@@ -215,16 +217,15 @@ def _snag_rows(job: Job) -> Iterator[ListRow]:
 
 
 def _observation_rows(job: Job) -> Iterator[ListRow]:
-    order = tuple(Code)
-    for each in sorted(job.observations, key=lambda each: order.index(each.code)):
+    for each in sorted(job.observations, key=lambda each: BY_GRAVITY.index(each.code)):
         style = theme.FAILS if each.code.is_pressing else theme.ASKS
         yield ListRow(
             each.id,
             (
                 ListCell(each.code, style, 3),
                 ListCell(each.finding),
-                ListCell(each.where, theme.PLAIN, 18),
-                ListCell(", ".join(each.items), theme.QUIET, 10),
+                ListCell(each.where, least=17),
+                ListCell(", ".join(each.items), theme.QUIET, least=8),
             ),
         )
 
@@ -252,7 +253,7 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None, left: i
         if observation.code is Code.C1:
             yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
     elif job.profile.takes_observations:
-        for code in Code:
+        for code in BY_GRAVITY:
             yield Paragraph(code.meaning, label=code, label_width=4)
     else:
         yield Paragraph("Raise what has to be put right before the certificate can be issued.", theme.QUIET)

@@ -14,6 +14,7 @@ from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.numbering import number_after
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
@@ -53,12 +54,12 @@ class ScheduleStep(JobStep):
         super().__init__(session, host)
         self._kind = kind
         self._remembered = kind.remembered(session)
-        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here)
+        self._fills = Fills(session, host)
+        part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here, self._fills.of_spare)
         self._boxes = BoxWork(session, host, part)
         self._shown = ""
         """Id of the board that was come to; "" before any was."""
         self._rows = ScheduleRows()
-        self._fills = Fills(session, host)
 
     @property
     def page(self) -> JobPage:
@@ -86,6 +87,9 @@ class ScheduleStep(JobStep):
 
     def commit_open_entry(self) -> bool:
         return self._boxes.commit()
+
+    def reopen(self, left: HalfTyped) -> None:
+        self._boxes.take_up(left)
 
     @property
     def typing(self) -> Place | None:

@@ -17,6 +17,8 @@ _IN_NO_CONSOLE_FONT: Mapping[str, str] = {
     "ω": "R",
     "Δ": "d",
     "√": "V",
+    "↑": "^",
+    "↓": "v",
 }
 """Glyphs that some fonts of the Linux console, or its usual ones for western Europe, do not hold.
 
@@ -52,8 +54,6 @@ _IN_ASCII: Mapping[str, str] = (
         "”": '"',
         "→": ">",
         "←": "<",
-        "↑": "^",
-        "↓": "v",
         "£": "L",
         "\xa0": " ",
         "ø": "o",

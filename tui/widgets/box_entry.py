@@ -5,6 +5,7 @@ from typing import Protocol
 from textual import events
 from textual.widget import Widget
 
+from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry
@@ -94,6 +95,11 @@ class BoxEntry(Widget, can_focus=True):
         view = self.current
         if view is not None and self._host.may_type():
             self._set_entry(OpenEntry.put_forward(view, text))
+
+    def take_up(self, left: HalfTyped) -> None:
+        """Go on with an entry on the box under the cursor that was left open."""
+        if self.current is not None:
+            self._set_entry(OpenEntry.taken_up(self.current, left))
 
     def on_key(self, event: events.Key) -> None:
         """Take what is typed; all else goes on to the keys of the widget and of the screen."""

@@ -14,7 +14,7 @@ from tui.widgets.box_view import BoxView, Owner, is_same, owner_of
 from tui.widgets.page_layout import Part, box_lines, entry_line, heading_line
 
 _AHEAD = 2
-"""Lines by which a page that has to move by one goes on further: the next boxes are in sight, and their keys move nothing."""
+"""Lines by which a page that has to move by one or two goes on further: the next boxes are in sight, and their keys move nothing."""
 
 
 class BoxPage(BoxEntry):
@@ -98,8 +98,8 @@ class BoxPage(BoxEntry):
         self._go_on(1)
 
     def action_enter(self) -> None:
-        """Keep the entry and go on; on a box at rest, open its text."""
-        if self.entry is None:
+        """Keep the entry and go on; on a box at rest open its text, and go on where there is none."""
+        if self.entry is None and self.current and self.current.typed:
             self.open()
         else:
             self.action_next()
@@ -227,7 +227,8 @@ class BoxPage(BoxEntry):
         elif first < top:
             top = min(first, top - 1 - _AHEAD)
         elif last >= top + height:
-            top = min(max(last - height + 1, top + 1 + _AHEAD), first)
+            needed = last - height + 1
+            top = min(max(needed, min(needed, top + 2) + _AHEAD), first)
         top = max(min(top, len(self._rows) - height), 0)
         if top != self._top:
             self._top = top

@@ -30,10 +30,11 @@ class CoachPanel(TextPage):
 
 
 def coach_paragraphs(entry: CoachEntry) -> Iterator[Paragraph]:
-    """The five things there are to say."""
+    """What there is to say; a caution only where people can be hurt."""
     for label, text in (("What", entry.what), ("Why", entry.why), ("How", entry.how)):
         yield Paragraph(text, label=label, label_width=LABEL_WIDTH)
-    yield Paragraph(entry.caution, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)
+    if entry.caution:
+        yield Paragraph(entry.caution, theme.ASKS, theme.SIGN_SNAG, theme.ASKS, LABEL_WIDTH)
     yield Paragraph(entry.source.cited, theme.QUIET, "Rule", theme.QUIET, LABEL_WIDTH)
 
 

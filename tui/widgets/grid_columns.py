@@ -13,6 +13,8 @@ _GROUP_BEGINS: Mapping[str, str] = {
     "device_standard": "Protective device",
     "rcd_standard": "RCD",
     "afdd_standard": "AFDD",
+    "feeds": "Use",
+    "design_current": "Design",
     "ring_r1": "Ring, end to end",
     "r1_r2": "Continuity",
     "test_voltage": "Insulation",

@@ -6,14 +6,19 @@ from typing import Self
 from rich.segment import Segment
 
 from domain.job.box import BoxKind, answers_in
+from domain.log.half_typed import HalfTyped
 from tui import theme
 from tui.keys.editing import EDITING, MOVES
 from tui.widgets.box_view import BoxView
 from tui.widgets.line_editor import LineEditor
 
-_MARKED = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
+_MARKED = {BoxKind.NUMBER, BoxKind.READING}
 _MARK_OF = {"n": "N/A", "l": "LIM", "v": "N/V"}
-"""Letters that stand for a mark where a figure would."""
+"""Letters that stand for a mark where a figure or a tick would."""
+_NOT_SO = frozenset({"x", "no"})
+"""What says of a tick that it is not so."""
+_BY_LETTER = frozenset({"number", "designation"})
+"""Boxes whose whole text may be a single letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +49,12 @@ class OpenEntry:
         """An entry on a text from elsewhere, which typing replaces."""
         return cls(view, LineEditor.at_end(text), fresh=True, stepped=True)
 
+    @classmethod
+    def taken_up(cls, view: BoxView, left: HalfTyped) -> Self:
+        """An entry as it was left open."""
+        editor = LineEditor(left.typed.get(view.place.box, ""), left.cursor)
+        return cls(view, editor, left.fresh, left.stepped, left.led_by)
+
     @property
     def text(self) -> str:
         """What would be kept now: an offer as it is spelt where what was typed can mean only that."""
@@ -56,9 +67,17 @@ class OpenEntry:
         return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else text
 
     def _mark(self, text: str) -> str:
-        if self.view.box.kind not in _MARKED or picked_from(self.view, text.strip()):
+        """The mark a text stands for, N everywhere that N/A can stand; "" where it is a text."""
+        box, letters = self.view.box, text.strip().casefold()
+        if box.kind is BoxKind.TICK:
+            mark = "N" if letters in _NOT_SO else _MARK_OF.get(letters, "")
+            return "" if mark == "N/A" and mark not in self.view.marks else mark
+        if picked_from(self.view, text.strip()):
             return ""
-        return _MARK_OF.get(text.strip().casefold(), "")
+        if box.kind in _MARKED:
+            return _MARK_OF.get(letters, "")
+        is_mark = letters == "n" and "N/A" in self.view.marks and self.view.place.box not in _BY_LETTER
+        return "N/A" if is_mark else ""
 
     @property
     def offers(self) -> tuple[str, ...]:

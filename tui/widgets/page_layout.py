@@ -27,10 +27,8 @@ class Part:
 
 
 def heading_line(title: str, width: int) -> Strip:
-    """The line above the boxes of a part, ruled as far as the labels go: a rule takes three bytes a cell."""
-    ruled = f"── {fitted(title, max(width - 5, 1))} "
-    rule = "─" * max(_label_width(width) - 1 - cell_len(ruled), 0)
-    return _line([Segment(ruled, theme.HEAD), Segment(rule, theme.QUIET)], width)
+    """The line above the boxes of a part, with a short rule on each side: a rule takes three bytes a cell."""
+    return _line([Segment(f"── {fitted(title, max(width - 6, 1))} ──", theme.HEAD)], width)
 
 
 def box_lines(view: BoxView, width: int, *, at: bool, entry: OpenEntry | None = None) -> list[Strip]:

@@ -16,16 +16,21 @@ from textual.widget import Widget
 from tui import theme
 from tui.keys import bindings
 from tui.widgets.in_sight import lines_in_sight, repaint_changed
-from tui.widgets.wrapping import padded, wrapped
+from tui.widgets.list_columns import Shape, column_widths
+from tui.widgets.wrapping import Span, padded, wrapped
 
 
 @dataclass(frozen=True, slots=True)
 class ListCell:
-    """A part of a row. A width of 0 takes what the others leave, and wraps there."""
+    """A part of a row. A width of 0 takes what the others leave, and wraps there.
+
+    With `least` it takes so much and, where there is room, what the texts of its column need; it wraps too.
+    """
 
     text: str
     style: Style = theme.PLAIN
     width: int = 0
+    least: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +86,7 @@ class PickList(Widget, can_focus=True):
         self._top = 0
         self._drawn: list[tuple[int, Strip]] = []
         self._drawn_for = -1
+        self._shared: dict[tuple[Shape, int], list[int]] = {}
 
     @property
     def at(self) -> ListRow | None:
@@ -98,6 +104,7 @@ class PickList(Widget, can_focus=True):
         before, shown = self.cursor, lines_in_sight(self)
         self.rows = tuple(rows)
         self._drawn_for = -1
+        self._shared.clear()
         found = next((index for index, row in enumerate(self.rows) if row.id == here and not row.heading), -1)
         self.set_reactive(PickList.cursor, found if found >= 0 else self._nearest(max(before, 0)))
         self._follow()
@@ -161,11 +168,19 @@ class PickList(Widget, can_focus=True):
         if self._top + y >= len(lines):
             return Strip.blank(width)
         row, strip = lines[self._top + y]
+        if (sign := self._goes_on(y, len(lines))) and strip.text.endswith(" "):
+            strip = Strip([*strip.crop(0, width - 1), Segment(sign, theme.QUIET)])
         if row != self.cursor or not self.is_lit:
             return strip
         first = self._top + y == 0 or lines[self._top + y - 1][0] != row
         text = (">" if first else " ") + strip.text[1:]
         return Strip([Segment(text, theme.CURSOR)]).adjust_cell_length(width)
+
+    def _goes_on(self, y: int, lines: int) -> str:
+        """At the right edge of the first line and the last: there is more above, or below."""
+        if y == self.size.height - 1 and self._top + y < lines - 1:
+            return theme.SIGN_BELOW
+        return theme.SIGN_ABOVE if y == 0 and self._top else ""
 
     def _nearest(self, index: int) -> int:
         pickable = [at for at, row in enumerate(self.rows) if not row.heading]
@@ -180,20 +195,36 @@ class PickList(Widget, can_focus=True):
         return self._drawn
 
     def _drawn_row(self, row: ListRow, width: int) -> list[Strip]:
-        room = max(width - sum(cell.width + 1 for cell in row.cells), 1)
-        wraps = next((cell.text for cell in row.cells if not cell.width), "")
-        spans = wrapped(wraps.replace("\n", " "), room)
-        if len(spans) > self._lines_a_row:
-            spans = [*spans[: self._lines_a_row - 1], (spans[self._lines_a_row - 1][0], len(wraps))]
+        widths = self._widths(row, width)
+        texts = [cell.text.replace("\n", " ") for cell in row.cells]
+        spans = [
+            self._lines_of(text, room) if not cell.width else [(0, len(text))]
+            for cell, text, room in zip(row.cells, texts, widths, strict=True)
+        ]
         strips: list[Strip] = []
-        for line, (start, end) in enumerate(spans):
+        for line in range(max(map(len, spans), default=1)):
             segments = [Segment(" ")]
-            for cell in row.cells:
-                text = wraps[start:end] if not cell.width else cell.text if line == 0 else ""
-                style = cell.style if text else theme.PLAIN
-                segments += [Segment(padded(text, cell.width or room), style), Segment(" ")]
+            for cell, text, room, lines in zip(row.cells, texts, widths, spans, strict=True):
+                start, end = lines[line] if line < len(lines) else (0, 0)
+                style = cell.style if start < end else theme.PLAIN
+                segments += [Segment(padded(text[start:end], room), style), Segment(" ")]
             strips.append(Strip(segments).adjust_cell_length(width))
         return strips
+
+    def _lines_of(self, text: str, room: int) -> list[Span]:
+        spans = wrapped(text, room)
+        if len(spans) > self._lines_a_row:
+            spans = [*spans[: self._lines_a_row - 1], (spans[self._lines_a_row - 1][0], len(text))]
+        return spans
+
+    def _widths(self, row: ListRow, width: int) -> list[int]:
+        """The width of each cell of a row; rows of one shape have theirs in common."""
+        shape = _shape(row)
+        if (shape, width) not in self._shared:
+            alike = [each for each in self.rows if _shape(each) == shape]
+            columns = [[each.cells[column].text for each in alike] for column in range(len(shape))]
+            self._shared[shape, width] = column_widths(shape, columns, width)
+        return self._shared[shape, width]
 
     def _span(self, index: int) -> tuple[int, int]:
         at = [line for line, (row, _) in enumerate(self._lines()) if row == index]
@@ -210,8 +241,15 @@ class PickList(Widget, can_focus=True):
         if first - headings < self._top:
             return self._turn_to(first - headings)
         if last >= self._top + self.size.height:
-            return self._turn_to(min(last - self.size.height + 1, first))
-        return self._turn_to(min(self._top, max(len(self._lines()) - self.size.height, 0)))
+            return self._turn_to(min(self._row_from(last - self.size.height + 1), first))
+        return self._turn_to(min(self._top, self._row_from(max(len(self._lines()) - self.size.height, 0))))
+
+    def _row_from(self, top: int) -> int:
+        """The first line from here on that a row begins with: no row is split at the top."""
+        lines = self._lines()
+        while 0 < top < len(lines) and lines[top - 1][0] == lines[top][0]:
+            top += 1
+        return top
 
     def _show_end(self, way: int) -> None:
         if way < 0:
@@ -228,6 +266,10 @@ class PickList(Widget, can_focus=True):
         first, last = self._span(index)
         if first >= 0:
             self.refresh(Region(0, first - self._top, self.size.width, last - first + 1))
+
+
+def _shape(row: ListRow) -> Shape:
+    return tuple((cell.width, cell.least) for cell in row.cells)
 
 
 class FollowedList(PickList, can_focus=False):

@@ -5,7 +5,7 @@ from enum import Enum
 
 from domain.dates import written
 from domain.gate.report_outcome import outcome_of
-from domain.inspection.observation import Code, Observation
+from domain.inspection.observation import BY_GRAVITY, Observation
 from domain.job.job import Job
 from domain.job.next_due import done_on
 from domain.log.put_right.notes import How, RemedyNote, noted
@@ -58,7 +58,7 @@ def standing_of(report: Job, texts: Iterable[str], job_of: Callable[[str], Job |
     """How far each observation is, the worst code first, by the notes of the report and the jobs they name."""
     notes = noted(texts)
     found = [each for each in report.observations if each.code.is_pressing]
-    found.sort(key=lambda each: tuple(Code).index(each.code))
+    found.sort(key=lambda each: BY_GRAVITY.index(each.code))
     return PutRight(report=report, items=tuple(_item(each, notes.get(each.id), job_of) for each in found))
 
 

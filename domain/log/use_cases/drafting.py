@@ -13,7 +13,8 @@ from domain.job.job import Job
 from domain.job.signature import shown_signed
 from domain.job.start import as_draft
 from domain.log.job_log import State
-from domain.log.store import PhraseHashing, Store, StoredJob, TrailEntry
+from domain.log.secret_keeping import PhraseHashing
+from domain.log.store import Store, StoredJob, TrailEntry
 from domain.log.use_cases.phrases import declined_by_phrase, without_unproven
 from domain.log.use_cases.signing import declined_by_register
 from domain.log.use_cases.stored import keep, operation_on, require

@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
-from domain.gate.assessment import Pack, Refusal, issue, not_theirs_to_sign
+from domain.gate.assessment import Pack, Refusal, issue, naming_key, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.reason import Hold, Reason
 from domain.gate.report_outcome import outcome_of
@@ -12,11 +12,13 @@ from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.start import as_draft
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
+from domain.log.secret_keeping import SealSigner
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
 from domain.log.use_cases.drafting import begun_from
 from domain.log.use_cases.phrases import without_unproven
 from domain.log.use_cases.putting_right import reports_noted, settle_reports
 from domain.log.use_cases.registering import learn
+from domain.log.use_cases.sealing import key_to_seal
 from domain.log.use_cases.signing import signers_known
 from domain.log.use_cases.stored import keep, operation_on, require
 from domain.place import Place
@@ -25,7 +27,16 @@ Bind = Callable[[Pack], BoundPaper]
 
 
 def issue_job(
-    store: Store, number: str, *, by: str, at: datetime, bind: Bind, seen: str, op: str, set_by: str
+    store: Store,
+    number: str,
+    *,
+    by: str,
+    at: datetime,
+    bind: Bind,
+    seen: str,
+    op: str,
+    set_by: str,
+    signer: SealSigner | None = None,
 ) -> IssuedPaper | Refusal:
     """Pass the gate with the job as it stands, bind it outside the transaction, and keep it if nobody changed it since."""
     now = require(store, number)
@@ -36,7 +47,7 @@ def issue_job(
     passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
     if isinstance(passed, Refusal):
         return passed
-    bound = bind(passed)
+    passed, bound = _sealed(store, signer, passed, bind)
     with store.transaction(*filter(None, (now.replaces, number)), *reports_noted(store, number)):
         # Whoever asked again may have overtaken the first.
         if paper := _issued_under(store, number, op):
@@ -47,7 +58,15 @@ def issue_job(
 
 
 def issue_document(
-    store: Store, given: Job, *, by: str, at: datetime, bind: Bind, op: str, set_by: str
+    store: Store,
+    given: Job,
+    *,
+    by: str,
+    at: datetime,
+    bind: Bind,
+    op: str,
+    set_by: str,
+    signer: SealSigner | None = None,
 ) -> IssuedPaper | Refusal:
     """Issue a job from outside in one go: it is in the log with its paper, or, whatever goes wrong, not at all."""
     if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
@@ -65,7 +84,7 @@ def issue_document(
     passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
     if isinstance(passed, Refusal):
         return passed
-    bound = bind(passed)
+    passed, bound = _sealed(store, signer, passed, bind)
     with store.transaction():
         if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
             return Refusal(reasons=reasons)
@@ -77,6 +96,17 @@ def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = ""
     """What the gate says of a job with the register of people as it is now; the job need not be in the log."""
     people = signers_known(store, job, by)
     return issue(job, by=by, at=at, people=people, head=store.head().hex(), set_by=set_by)
+
+
+def _sealed(store: Store, signer: SealSigner | None, passed: Pack, bind: Bind) -> tuple[Pack, BoundPaper]:
+    """The pack that names the key of the log, and its paper, signed with that."""
+    stamp = passed.job.issued
+    assert stamp is not None
+    if not (key := key_to_seal(store, signer, by=stamp.by, at=stamp.at)) or signer is None:
+        return passed, bind(passed)
+    named = naming_key(passed, key)
+    bound = bind(named)
+    return named, bound.model_copy(update={"pdf": signer.signed(bound.pdf, named.job)})
 
 
 def issued_paper(store: Store, number: str) -> IssuedPaper | None:

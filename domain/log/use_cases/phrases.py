@@ -10,7 +10,8 @@ from domain.civil_time import short_moment
 from domain.editing.commands import Command, Declined, Sign
 from domain.job.job import Job
 from domain.job.signature import Signature
-from domain.log.store import PhraseHashing, Store
+from domain.log.secret_keeping import PhraseHashing
+from domain.log.store import Store
 from domain.log_note import LogNote
 from domain.words import joined
 

@@ -10,6 +10,7 @@ from domain.coach.answered import Answered, answered_in, given_to
 from domain.coach.case import Case, CaseKind, cases
 from domain.coach.leitner import RESTS, box_after, due_on
 from domain.coach.practice import APART, next_case, next_day
+from domain.coach.sitting import Sitting
 from domain.coach.summary import summary_of
 from domain.coach.summary_text import LINES, WIDTH, summary_text
 from tests.domain.coach.histories import BEGUN, answer, answers
@@ -135,3 +136,25 @@ def test_the_summary_fits_one_page_however_much_was_answered(letter: str) -> Non
 
 def test_somebody_who_has_not_begun_has_a_summary_too() -> None:
     assert "0 answers on 0 days" in summary_text(summary_of("Ann", (), EVERY, TODAY))
+
+
+def test_one_of_six_right_is_seventeen_in_a_hundred() -> None:
+    text = summary_text(summary_of("Ann", answers(FIRST, "rwwwww"), EVERY, TODAY))
+    assert "1 right (17 %)" in text
+    assert "16 %" not in text
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.id)
+def test_a_case_that_comes_again_has_its_answers_in_another_order_and_the_key_gives_what_stands_there(
+    case: Case,
+) -> None:
+    first = Sitting(who="Ann", answered=(), case=case)
+    again = Sitting(who="Ann", answered=answers(case, "w"), case=case)
+    assert first.offered == tuple(case.answers)
+    assert again.offered != first.offered
+    assert sorted(again.offered) == sorted(first.offered)
+    for number, meaning in enumerate(again.offered, 1):
+        chosen = again.answering(str(number))
+        assert chosen is not None
+        assert chosen.answer == meaning
+        assert again.with_answer(chosen, BEGUN).offered == again.offered

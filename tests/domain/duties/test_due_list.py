@@ -14,7 +14,7 @@ from domain.gate.issued_paper import IssuedPaper
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.job.signature import roles_for
-from domain.log.due_list import due_in, untold_in
+from domain.log.due_list import due_in, sections_of, untold_in
 from domain.log.job_log import BoundPaper
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
@@ -147,3 +147,15 @@ def test_a_note_that_cannot_be_read_is_passed_over() -> None:
 def test_the_facts_of_a_job_are_its_answers_with_its_own_dates() -> None:
     facts = facts_in(answered(complete_report(Code.C2), LET_IN_ENGLAND))
     assert (facts.nation, facts.inspected_on, facts.issued_on) == ("England", date(2026, 3, 2), None)
+
+
+def test_what_is_late_comes_first_then_month_by_month_and_what_is_only_kept_stands_apart(log: SqliteJobLog) -> None:
+    kept(log, answered(complete_report(Code.C2), LET_IN_ENGLAND))
+    lines = tuple(due_in(log))
+    assert [(section.title, len(section.lines)) for section in sections_of(lines, date(2026, 3, 30))] == [
+        ("Late (1)", 1),
+        ("March 2026 (1)", 1),
+        ("March 2031 (1)", 1),
+        ("Papers to be kept until (1)", 1),
+    ]
+    assert sections_of((), date(2026, 3, 30)) == ()

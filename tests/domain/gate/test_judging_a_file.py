@@ -4,7 +4,9 @@ import pytest
 
 from domain.gate.assessment import Pack, issue
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.proof import Exhibit, ProofVerdict, Seal, judge, record_notes
+from domain.gate.judging import judge
+from domain.gate.proof import Exhibit, ProofVerdict, Seal
+from domain.gate.record_changes import record_notes
 from domain.job.job import Job
 from tests.builders import AT, INSPECTOR, complete_certificate, done, enter, entered
 from tests.domain.gate.changed import typed, written

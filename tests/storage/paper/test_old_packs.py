@@ -7,8 +7,10 @@ import pytest
 from domain.gate.proof import ProofVerdict, Seal
 from domain.job.job import canonical
 from domain.log.job_log import BoundPaper
+from domain.log.stored_log import StoredLog
 from storage.paper.examining import examine
 from storage.paper.seal import Holds, holds
+from storage.sqlite_store import SqliteStore
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, complete_minor_works
 
@@ -16,8 +18,9 @@ PACKS = sorted((Path(__file__).parent / "old_packs").glob("*.pdf"))
 
 
 @pytest.fixture
-def log_of_old(sqlite_log):
-    """A log that issued the old packs under their numbers."""
+def log_of_old(home):
+    """A log that issued the old packs under their numbers; it had no key yet."""
+    sqlite_log = StoredLog(SqliteStore.open(home))
     for at in range(1, 6):
         number = sqlite_log.create(complete_minor_works(), who="tamsin", at=AT).number
         old = [pack for pack in PACKS if pack.stem == number]
@@ -25,7 +28,8 @@ def log_of_old(sqlite_log):
         for pack in old:
             pdf = pack.read_bytes()
             sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=lambda _, pdf=pdf: BoundPaper(pdf=pdf, pages=3))
-    return sqlite_log
+    yield sqlite_log
+    sqlite_log.close()
 
 
 def test_there_are_old_packs_of_every_form():

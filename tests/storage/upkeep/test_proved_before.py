@@ -43,7 +43,10 @@ def test_jobs_that_were_proved_are_passed_over_until_one_is_edited(home):
         ("UPDATE job_text SET place = 'elsewhere' WHERE id = 2", Concern.SEARCH),
         ("UPDATE draft SET body = replace(body, 'Quill', 'Quilt')", Concern.DRAFTS),
         ("UPDATE duty_job SET contact = '01632 960001' WHERE job_id = 2", Concern.LINES),
-        ("UPDATE duty_day SET by = by + 400 WHERE job_id = 2", Concern.LINES),
+        (
+            "INSERT INTO duty_day (job_id, duty, by, counted, kept) VALUES (2, 'duplicate kept', 730000, '', 1)",
+            Concern.LINES,
+        ),
         ("UPDATE issued SET issued_by = 'nobody' WHERE number = 'A-0002'", Concern.RECORDS),
         ("UPDATE edit SET what = 'nothing' WHERE job_id = 2 AND version = 1", Concern.TRAIL),
     ],

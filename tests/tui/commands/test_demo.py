@@ -11,8 +11,11 @@ from domain.job.instrument import Instruments
 from domain.job.people import Firm
 from domain.log.job_log import BoundPaper, JobLogError
 from storage.files import write_new
+from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
+from storage.pades.signing import PadesSigning
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
+from storage.shapes.due_files import due_files
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
@@ -85,8 +88,11 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         bind_summary=bind_summary,
         proof_of=proof_of,
         hand_out=hand_out,
+        signing=PadesSigning(),
         bind_letter=bind_letter,
         write_new=write_new,
+        due_files=due_files,
+        half_typed=HalfTypedFiles(second, "Tester"),
         packs=second,
     )
     with pytest.raises(JobLogError, match="Out of paper"):

@@ -1,8 +1,11 @@
 """`due`: what is due over the log."""
 
+import csv
+import io
 from pathlib import Path
 
 import pytest
+from icalendar import Calendar
 
 from domain.editing.commands import Choose
 from domain.forms.choice.answers import Answers
@@ -55,3 +58,17 @@ def test_nothing_is_due_on_an_empty_log(tmp_path: Path) -> None:
 
 def test_a_day_that_is_none_is_refused(tmp_path: Path) -> None:
     assert "takes a date" in sentence_of(ohmfolio("due", "--on", "soon", home=tmp_path))
+
+
+def test_the_list_is_written_as_a_table_and_as_a_calendar_that_other_programs_read(home: Path, tmp_path: Path) -> None:
+    """The calendar is read by the icalendar library as RFC 5545 has it; the table by the csv module, as RFC 4180 has it."""
+    table, calendar = tmp_path / "due.csv", tmp_path / "due.ics"
+    said = ohmfolio("due", "--json", "--on", "2026-04-02", "--csv", table, "--ics", calendar, home=home)
+    rows = list(csv.DictReader(io.StringIO(table.read_text(encoding="utf-8-sig"))))
+    assert [row["By"] for row in rows] == [each["by"] for each in said.value]
+    assert {row["Number"] for row in rows} == {"A-0001"}
+    events = Calendar.from_ical(calendar.read_bytes()).walk("VEVENT")
+    assert sorted(event["dtstart"].dt.isoformat() for event in events) == [each["by"] for each in said.value]
+    assert len({event["uid"] for event in events}) == len(events)
+    assert all(str(event["summary"]).startswith("A-0001 Zoë Fairweather: ") for event in events)
+    assert "exists already" in sentence_of(ohmfolio("due", "--csv", table, home=home))

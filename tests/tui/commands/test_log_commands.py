@@ -48,6 +48,8 @@ def test_a_job_brought_in_is_found_and_handed_over_unchanged(home: Path, tmp_pat
         "outcome",
         "open_snags",
         "updated",
+        "day",
+        "due",
     }
     handed = ohmfolio("hand-over", number, home=home)
     assert as_draft(Job.model_validate_json(handed.out)) == job

@@ -5,25 +5,27 @@ them, changed by the commands that the keys give, so that the hands know where t
 """
 
 from collections import deque
-from collections.abc import Generator, Iterable, Iterator, Sequence
+from collections.abc import Generator, Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from typing import NamedTuple
 
 from pydantic import BaseModel
 
-from domain.editing.commands import AddCircuit, Command, Declined, Enter
+from domain.checks import findings_of
+from domain.editing.commands import AddCircuit, Command, Declined, Enter, MarkItems
 from domain.editing.fill_down import why_not_filled
 from domain.editing.reducer import apply
 from domain.forms.box_group import BoxGroup
 from domain.forms.choice.chosen import ChosenPapers
 from domain.inspection.checklist import items_for
+from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import Job, sections_for
 from domain.job.numbering import number_after
 from domain.job.start import new_job
 from domain.place import Place
-from tests.builders import INSPECTOR, ON
+from tests.builders import INSPECTOR, ON, done
 from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.tui.meter.fewest import fewest, mark_key
 from tests.tui.meter.presses import Kind, Stroke
@@ -54,6 +56,17 @@ _EACH_ITS_OWN = {"number", "description", "points", "length"}
 def house() -> Job:
     """The job that is to come out: a house of sixteen circuits, with all that is typed and nothing that is signed."""
     return job_of(INSTALLATIONS["house of sixteen circuits"])
+
+
+def marks_of(job: Job) -> Mapping[str, InspectionOutcome]:
+    """What its inspection comes to: N/A where the rest of the record denies the item or it passes by name, else a pass."""
+    items = items_for(job.form_set, job.edition)
+    ticked = done(job, MarkItems(items=tuple(item.number for item in items), mark=InspectionOutcome.PASS))
+    denied = {finding.place.item for finding in findings_of(ticked) if finding.place.section == "inspection"}
+    return {
+        item.number: InspectionOutcome.NOT_APPLICABLE if item.lists or item.number in denied else InspectionOutcome.PASS
+        for item in items
+    }
 
 
 class Target(NamedTuple):
@@ -145,14 +158,21 @@ class Certificate:
     def inspection(self) -> Iterator[Stroke]:
         """What was looked at, section by section."""
         yield from _others(INSPECTION, "f6")
+        items, marks = items_for(self.job.form_set, self.job.edition), marks_of(self.wanted)
         marked = {outcome.item for outcome in self.job.inspection}
-        left = [each for each in items_for(self.job.form_set, self.job.edition) if each.number not in marked]
-        for section in dict.fromkeys(item.section for item in left):
-            inside = [item for item in left if item.section == section]
-            by_name = next((at for at, item in enumerate(inside) if item.lists), None)
-            if by_name is not None:
-                yield from _others(INSPECTION, *["down"] * by_name, "n")
-            yield from _others(INSPECTION, "r", "enter")
+        left = [at for at, item in enumerate(items) if item.number not in marked]
+        cursor = left[0]
+        for section in dict.fromkeys(items[at].section for at in left):
+            inside = [at for at in left if items[at].section == section]
+            by_name = [at for at in inside if marks[items[at].number] is InspectionOutcome.NOT_APPLICABLE]
+            together = [at for at in inside if at not in by_name]
+            for at in by_name:
+                yield from _others(INSPECTION, *_rows(cursor, at), "n")
+                cursor = min(at + 1, len(items) - 1)
+            if together:
+                beside = cursor if items[cursor].section == section else together[-1]
+                yield from _others(INSPECTION, *_rows(cursor, beside), "r", "enter")
+                cursor = min(together[-1] + 1, len(items) - 1)
 
     def signing(self) -> Iterator[Stroke]:
         """One person signs for every part, and the pack is issued into the folder that is offered."""
@@ -182,6 +202,8 @@ class Certificate:
                 yield from _moves(stage, keys, Kind.CELL)
             view = self._row(stage, target.row)[target.column]
             self._do(Enter(place=view.place, text=target.text))
+            while left and self._stands(stage, left[0]):
+                left.popleft()
             below = self._below(stage, target, left)
             if below:
                 yield from _letters(stage, fewest(view, target.text))
@@ -195,6 +217,10 @@ class Certificate:
             yield Stroke(mark or first, Kind.KEPT, stage, fills=1)
             yield from _moves(stage, keys, Kind.CELL)
         return at
+
+    def _stands(self, stage: str, target: Target) -> bool:
+        """The text came with another box."""
+        return self._row(stage, target.row)[target.column].typed == target.text
 
     def _below(self, stage: str, target: Target, left: Iterable[Target]) -> list[Target]:
         """The targets below that one filling would take: all the way down, the same text, and nothing there yet."""
@@ -249,6 +275,11 @@ def _letters(stage: str, text: str) -> Iterator[Stroke]:
 def _moves(stage: str, keys: Iterable[str], kind: Kind) -> Iterator[Stroke]:
     for key in keys:
         yield Stroke(key, Kind.PART if key.startswith("page") and kind is Kind.NEXT else kind, stage)
+
+
+def _rows(start: int, end: int) -> list[str]:
+    """Arrows from one row of a list to another."""
+    return ["down"] * (end - start) or ["up"] * (start - end)
 
 
 def _others(stage: str, *keys: str) -> Iterator[Stroke]:

@@ -48,7 +48,6 @@ def open_step(hands: Hands, key: str, *shown: str) -> None:
     hands.terminal.fall_silent()
 
 
-@pytest.mark.xfail(reason="41.5 bytes in the median for 40: two boxes were added to the page")
 def test_boxes_of_a_page_are_gone_through_and_filled_with_few_bytes(hands: Hands) -> None:
     open_step(hands, "f3", "Client's address")
     hands.terminal.press("home")

@@ -8,7 +8,10 @@ from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from storage.files import write_new
+from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
+from storage.pades.signing import PadesSigning
+from storage.shapes.due_files import due_files
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
@@ -28,8 +31,11 @@ def desk_in(home: Path) -> Services:
         bind_summary=_bound_summary,
         proof_of=proof_of,
         hand_out=hand_out,
+        signing=PadesSigning(),
         bind_letter=_bound_letter,
         write_new=write_new,
+        due_files=due_files,
+        half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
     )
 

@@ -178,3 +178,24 @@ async def test_minor_works_with_a_circuit_too_many_is_a_schedule_until_that_has_
         assert at.job.boards[1].circuits[0].description == "x"
     async with schedule(job.model_copy(update={"boards": (first, more)}), tmp_path / "other") as at:
         assert "── DB2, 7" in at.text
+
+
+async def test_a_way_that_becomes_spare_is_emptied_after_one_question_and_one_undo_takes_that_back(
+    tmp_path: Path,
+) -> None:
+    place = Place(section="boards", board="b1", circuit="c2", box="shape")
+    async with schedule(certificate(), tmp_path, place) as at:
+        before = at.job.boards[0].circuits[0]
+        await at.type("sp", "enter")
+        assert "1 Kitchen sockets is spare now" in at.text
+        await at.press("y")
+        circuit = at.job.boards[0].circuits[0]
+        assert (circuit.number, circuit.description, circuit.shape) == ("1", "Spare", "spare")
+        assert not any(getattr(circuit, name).typed for name in ("live_csa", "rating", "zs"))
+        await at.press("ctrl+u")
+        assert at.job.boards[0].circuits[0].zs == before.zs
+        await at.press("ctrl+u")
+        at.screen.part.go_to(place)
+        await at.type("sp", "enter", "n")
+        assert at.job.boards[0].circuits[0].is_spare
+        assert at.job.boards[0].circuits[0].zs == before.zs

@@ -244,6 +244,8 @@ async def test_escape_after_work_leaves_the_job_only_when_pressed_again(tmp_path
         await at_page.type("Hetty Quill", "enter", "escape")
         assert "Esc once more leaves the job" in at_page.said
         await at_page.press("down", "escape")
+        assert "Esc once more leaves the job" in at_page.said
+        await at_page.press("escape")
         assert isinstance(at_page.app.screen, IntakeScreen)
 
 

@@ -102,7 +102,9 @@ async def test_the_list_of_everything_leaves_all_alone_on_escape(tmp_path: Path)
         assert "or go on with a job" in text_of(app) or step_on(app) is JobPage.RAISED
 
 
-async def test_a_small_window_asks_for_a_larger_one_and_keeps_what_is_typed(tmp_path: Path) -> None:
+async def test_a_small_window_asks_for_a_larger_one_keeps_what_is_typed_and_takes_no_key_but_the_one_that_leaves(
+    tmp_path: Path,
+) -> None:
     app = app_in(tmp_path, fresh(FormSet.EIC))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", *"Marigold")
@@ -110,11 +112,18 @@ async def test_a_small_window_asks_for_a_larger_one_and_keeps_what_is_typed(tmp_
         await pilot.pause()
         assert "too small" in text_of(app)
         assert "Marigold" not in text_of(app)
-        await pilot.press(*" Finch")
+        await pilot.press(*" Finch", "f7", "escape")
         await pilot.resize_terminal(80, 24)
         await pilot.pause()
         assert "too small" not in text_of(app)
+        assert "Marigold" in text_of(app)
+        assert "Finch" not in text_of(app), "no key acts unseen"
+        await pilot.press(*" Finch")
         assert "Marigold Finch" in text_of(app)
+        await pilot.resize_terminal(60, 20)
+        await pilot.press("ctrl+x")
+        await pilot.pause()
+        assert not app.is_running
 
 
 @pytest.mark.parametrize("opens", [("f7", "r", "a"), ("f7", "r", "f2"), ("ctrl+p",), ("f1",)])
@@ -141,6 +150,9 @@ async def test_no_window_is_too_small_to_start_in(size: tuple[int, int], tmp_pat
     async with app.run_test(size=size) as pilot:
         await pilot.press("enter", "f6", "n", "f7", "r", "escape", "f1", "escape")
         await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert step_on(app) is None, "no key acts unseen"
+        await pilot.press("enter", "f7")
         await pilot.pause()
         assert step_on(app) is JobPage.RAISED
         assert all(len(line) <= 80 for line in lines_of(app))

@@ -192,7 +192,7 @@ async def test_the_list_says_how_each_job_stands(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)):
         shown = text_of(app)
     assert "! 1 open snag" in shown
-    assert "✓ ready to issue" in shown
+    assert "✓ ready" in shown
     assert "no client yet" in shown
 
 

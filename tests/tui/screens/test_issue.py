@@ -18,6 +18,7 @@ from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
+from tui.screens.issued import IssuedScreen
 
 
 class AtIssue:
@@ -217,7 +218,7 @@ async def test_a_correction_is_a_new_document_that_names_the_one_it_replaces(tmp
 async def test_an_issued_paper_shows_when_its_job_is_opened_again(tmp_path: Path) -> None:
     async with at_issue(complete_report(), tmp_path) as at:
         await at.press("i", "enter", "escape", "enter")
-        assert step_on(at.app) is JobPage.ISSUE
+        assert isinstance(at.app.screen, IssuedScreen)
         assert "A-0001 issued on 2 March 2026" in at.text
         assert "satisfactory" in at.text
 

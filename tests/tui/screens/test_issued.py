@@ -6,9 +6,14 @@ import pytest
 
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
+from domain.job.exchange import job_from_json
+from domain.job.start import as_draft
 from tests.builders import complete_certificate, complete_report
 from tests.tui.screens.desks import app_in
+from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import text_of
+from tui.job_page import JobPage
+from tui.screens.issued import IssuedScreen
 
 CHANGES = [
     ("f3", ("a", "enter", "delete")),
@@ -38,4 +43,37 @@ async def test_no_key_changes_an_issued_job(
             await pilot.pause()
             assert not app.screen.is_modal, text_of(app)
             assert desk.log.load("A-0001") == before
+    desk.log.close()
+
+
+async def test_an_issued_paper_opens_on_a_page_of_its_own_that_does_all_that_can_still_be_done(tmp_path: Path) -> None:
+    app = app_in(tmp_path, complete_report(Code.C2))
+    desk = app.desk
+    desk.log.issue("A-0001", by=desk.who, at=desk.now(), bind=desk.bind)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        shown = text_of(app)
+        assert isinstance(app.screen, IssuedScreen)
+        assert f"A-0001 issued on 2 March 2026, 16:30 GMT by {desk.who}: unsatisfactory" in " ".join(shown.split())
+        assert "Next due 02/03/2031" in shown
+        assert "SHA-256" in shown
+        await pilot.press("r")
+        await pilot.pause()
+        assert "C2" in text_of(app)
+        await pilot.press("escape", "t")
+        await pilot.pause()
+        assert "Issued" in text_of(app)
+        await pilot.press("escape", "h", "enter")
+        await pilot.pause()
+        assert as_draft(job_from_json((desk.packs / "A-0001.json").read_bytes())) == as_draft(desk.log.load("A-0001"))
+        await pilot.press("h", "enter")
+        await pilot.pause()
+        assert "exists already" in text_of(app)
+        await pilot.press("l")
+        await pilot.pause()
+        assert step_on(app) is JobPage.DETAILS
+        await pilot.press("escape", "c", *"misread", "enter")
+        await pilot.pause()
+        assert "A-0002 will replace A-0001" in text_of(app)
     desk.log.close()

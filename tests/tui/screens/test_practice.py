@@ -32,7 +32,7 @@ def keys_to(case: Case) -> tuple[str, str]:
 @pytest.mark.parametrize("case", cases(), ids=lambda case: case.id)
 def test_a_case_fits_the_screen_with_the_coach_and_its_answer_without_scrolling(case: Case) -> None:
     page = ReadingPage()
-    page.set_reactive(ReadingPage.paragraphs, tuple(question_of(case, None)))
+    page.set_reactive(ReadingPage.paragraphs, tuple(question_of(Sitting(who="Ann", answered=(), case=case))))
     assert len(page.lines(WIDTH)) <= HEIGHT - HEAD - FOOT - LINES - 1
     assert entry_for((f"screen.practice.{case.kind.name.casefold()}",)) != entry_for(("screen.practice",))
     for key in keys_to(case):
@@ -40,7 +40,7 @@ def test_a_case_fits_the_screen_with_the_coach_and_its_answer_without_scrolling(
         given = sitting.answering(key)
         assert given is not None
         sitting = sitting.with_answer(given, AT)
-        page.set_reactive(ReadingPage.paragraphs, (*question_of(case, given), *verdict_on(sitting, AT.date())))
+        page.set_reactive(ReadingPage.paragraphs, (*question_of(sitting), *verdict_on(sitting, AT.date())))
         assert len(page.lines(WIDTH)) + 1 <= HEIGHT - HEAD - FOOT
 
 
@@ -58,6 +58,8 @@ async def test_a_newcomer_answers_case_after_case_and_goes_on_where_they_left(tm
         await pilot.press("enter", "9", wrong, right)
         await pilot.pause()
         shown = " ".join(text_of(app).split())
+        assert f"{wrong} ✗ {FIRST.answers[tuple(FIRST.answers)[int(wrong) - 1]]} (yours)" in shown
+        assert f"{right} ✓ {FIRST.right_words}" in shown
         for words in ("✗ Wrong", FIRST.why, FIRST.source.table, "today 1, 0 right", "Enter goes on"):
             assert words in shown, words
         await pilot.press("enter")

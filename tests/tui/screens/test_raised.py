@@ -7,6 +7,7 @@ import pytest
 
 from domain.editing.commands import Observe, RaiseSnag
 from domain.forms.form_set import FormSet
+from domain.inspection.codes.likeness import MOST
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.job.snag import Cleared
@@ -14,6 +15,7 @@ from domain.place import Place
 from tests.builders import ON, complete_certificate, complete_report, done, entered, fresh, snagged
 from tests.tui.screens.job_at import at_step, step_on
 from tui.job_page import JobPage
+from tui.screens.dialogs import FormScreen
 
 WHO = "Tamsin Orchard"
 
@@ -89,6 +91,38 @@ async def test_an_observation_gets_the_code_that_was_picked_and_none_before(
         if code is Code.C1:
             await at.press("escape")
         assert code.meaning in at.text
+
+
+async def test_guidance_stands_beside_an_observation_while_it_is_typed_and_picks_no_code(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r")
+        assert "once the hands rest" in at.text
+        await at.type("garden socket no rc")
+        assert "C2       No RCD for sockets that may feed equipment outdoors" in at.text
+        assert _unwrapped(at.text).count("(Best Practice Guide 4, Issues 3 to 6; memory)") == MOST
+        assert "(x)" not in at.text
+        monkeypatch.setattr(FormScreen, "RESTS_AFTER", 3600)
+        await at.type("d, lead sheathed cable")
+        assert "Old lead-sheathed cable" not in at.text
+        monkeypatch.setattr(FormScreen, "RESTS_AFTER", 0)
+        await at.type("s")
+        assert "Old lead-sheathed cable" in at.text
+        await at.type(" in the hall and the landing, seen behind the meter and at the ceiling roses of both" * 4)
+        assert "Enter Next" in at.text.splitlines()[-2]
+
+
+def _unwrapped(text: str) -> str:
+    return " ".join(text.replace("│", " ").split())
+
+
+async def test_guidance_of_its_item_stands_beside_an_observation_without_words(tmp_path: Path) -> None:
+    async with at_step(JobPage.RAISED, fresh(FormSet.EICR), tmp_path) as at:
+        await at.press("r", "down", "down", "down")
+        await at.type("4.4")
+        assert "Consumer unit of plastic in a home" in at.text
+        assert "contested" in at.text
 
 
 async def test_an_observation_is_rewritten_and_withdrawn(tmp_path: Path) -> None:

@@ -31,7 +31,6 @@ def test_every_column_is_on_exactly_one_page(names: Sequence[str], width: int) -
     assert sorted(at for page in pages for at in page) == list(range(2, len(names)))
 
 
-@pytest.mark.xfail(reason="the use of a circuit added columns that part the group of the RCD")
 @pytest.mark.parametrize("names", [DETAILS, RESULTS])
 def test_no_group_is_split_at_80_columns(names: Sequence[str]) -> None:
     grid = layout(names, 80)

@@ -34,6 +34,30 @@ def test_a_closed_choice_is_found_by_beginning_or_number_when_only_one_fits(lett
     assert entered(view("ring", "radial", "spare"), letters) == text
 
 
+@pytest.mark.parametrize(
+    ("kind", "box", "letters", "text"),
+    [
+        (BoxKind.TICK, "gas", "n", "N/A"),
+        (BoxKind.TICK, "gas", "x", "N"),
+        (BoxKind.TICK, "gas", "no", "N"),
+        (BoxKind.READING, "zs", "n", "N/A"),
+        (BoxKind.LINE, "method", "n", "N/A"),
+        (BoxKind.LINE, "number", "n", "n"),
+        (BoxKind.LINE, "method", "na", "na"),
+    ],
+)
+def test_n_is_n_a_wherever_that_can_stand(kind: BoxKind, box: str, letters: str, text: str) -> None:
+    offers = ("Y", "N", "N/A") if kind is BoxKind.TICK else ()
+    marks = (*offers[:1], "N/A")
+    at = BoxView(Place(section="earthing", box=box), Box("Box", kind), "Earthing", "", "", offers=offers, marks=marks)
+    assert entered(at, letters) == text
+
+
+def test_n_says_no_of_a_tick_that_cannot_be_n_a() -> None:
+    at = BoxView(Place(section="supply", box="polarity"), Box("Box", BoxKind.TICK), "", "", "", ("Y", "N"), ("Y",))
+    assert entered(at, "n") == "N"
+
+
 def test_a_number_picks_nothing_where_the_answers_are_numbers_themselves() -> None:
     assert entered(view("1", "3"), "2") == "2"
     assert entered(view("1", "3"), "3") == "3"

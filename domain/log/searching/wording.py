@@ -1,0 +1,100 @@
+"""How the words of a log may stand for what was typed: as typed, written otherwise, or with one error."""
+
+from collections.abc import Iterable, Sequence
+
+from domain.log.searching.concepts import nearly
+from domain.log.sought import Concept, Sought
+from domain.log.spelling import sounds_alike
+from domain.log.store import Store
+from domain.misspelling import is_one_slip, may_be_misspelt
+
+COMMON = 2000
+"""More jobs than this hold a common thing; such a thing weighs jobs and finds none by itself."""
+_SLIP, _SOUND = 0.8, 0.6
+"""How sure a word is that has one error, and one that only sounds alike."""
+_SPLIT = 4
+"""Two words written as one have so many letters each."""
+
+
+class Wording:
+    """What one search asked the log of words; nothing is asked twice."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self._counts: dict[tuple[Sought, ...], int] = {}
+        self._near: dict[str, tuple[str, ...]] = {}
+
+    def count(self, concept: Concept) -> int:
+        """How many jobs hold a thing; all common ones count alike."""
+        if concept.ways not in self._counts:
+            self._counts[concept.ways] = self._store.count(concept.ways, COMMON + 1)
+        return self._counts[concept.ways]
+
+    def spelt(self, concepts: Sequence[Concept]) -> tuple[Concept, ...]:
+        """Each thing with the other ways to write it, and one that no job holds with what is one error away."""
+        written = self._written(concepts)
+        return tuple(concept if self.count(concept) else self._widest(concept) for concept in written)
+
+    def widest(self, concepts: Sequence[Concept]) -> tuple[Concept, ...]:
+        """Each thing with every way in which it may be written, errors among them; a common one was surely meant."""
+        written = self._written(concepts)
+        return tuple(self._widest(concept) if self.count(concept) <= COMMON else concept for concept in written)
+
+    def _written(self, concepts: Sequence[Concept]) -> list[Concept]:
+        joined = self._joined(concepts)
+        return [concept if self.count(concept) > COMMON else _with(concept, nearly(concept)) for concept in joined]
+
+    def _joined(self, concepts: Sequence[Concept]) -> list[Concept]:
+        """Two words typed apart that the log holds as one are one thing: O Hara, rope walk."""
+        found: list[Concept] = []
+        for concept in concepts:
+            before = found[-1] if found else None
+            one = _as_one(before, concept) if before else None
+            if one and self.count(one):
+                found[-1] = one
+            else:
+                found.append(concept)
+        return found
+
+    def _widest(self, concept: Concept) -> Concept:
+        first, ways = concept.ways[0], list[Sought]()
+        for typed in concept.ways:
+            if may_be_misspelt(typed.text) and typed.column == first.column:
+                near = self._near_to(typed.text)
+                ways += [_instead(first, word, _SLIP) for word in near if is_one_slip(typed.text, word)]
+                ways += [_instead(first, word, _SOUND) for word in near if sounds_alike(typed.text, word)]
+        return _with(concept, ways or (self._split(first) if first.text.isalpha() else ()))
+
+    def _split(self, first: Sought) -> tuple[Sought, ...]:
+        """A word that the log holds as two, upperquenby, stands for the longer of them."""
+        for at in range(len(first.text) - _SPLIT, _SPLIT - 1, -1):
+            parts = first.text[:at], first.text[at:]
+            if all(self.count(Concept(part, (Sought(part, column=first.column),))) for part in parts):
+                return (_instead(first, max(parts, key=len), _SLIP),)
+        return ()
+
+    def _near_to(self, word: str) -> tuple[str, ...]:
+        if word not in self._near:
+            self._near[word] = tuple(self._store.near(word))
+        return self._near[word]
+
+
+def _as_one(one: Concept, other: Concept) -> Concept | None:
+    """Two words as one; None where either is more than a word, such as a month."""
+    first, second = one.ways[0], other.ways[0]
+    words = (one.typed, other.typed) == (first.text, second.text) and first.column == second.column
+    text = f"{first.text}{second.text}"
+    return Concept(f"{one.typed} {other.typed}", (second._replace(text=text),)) if words and text.isalpha() else None
+
+
+def _instead(way: Sought, word: str, quality: float) -> Sought:
+    return way._replace(text=word, begun=False, quality=quality)
+
+
+def _with(concept: Concept, ways: Iterable[Sought]) -> Concept:
+    texts = {way.text for way in concept.ways}
+    more: dict[str, Sought] = {}
+    for way in ways:
+        if way.text not in texts:
+            more.setdefault(way.text, way)
+    return concept._replace(ways=(*concept.ways, *more.values()))
