@@ -6,7 +6,7 @@ from datetime import date
 from domain.duties.duty_days import DutyDay, JobDuties, duties_of, rules_version
 from domain.duties.noted import TOPIC, DutyDone, done_in, noted
 from domain.forms.form_set import FormSet
-from domain.log.store import DueAsked, DueRow, UnansweredRow
+from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from storage.line_rows import note_from
 from storage.log_file import LogFile, Row
 from storage.rows import DATED, dated_from

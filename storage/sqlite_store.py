@@ -82,6 +82,12 @@ class SqliteStore:
         return IssueRegister(self._file, lambda number: self._placed.append(number))
 
     @cached_property
+    def _duties(self) -> SqliteDuties:
+        from storage.duties import SqliteDuties
+
+        return SqliteDuties(self._file)
+
+    @cached_property
     def _registers(self) -> SqliteRegisters:
         from storage.registers import SqliteRegisters
 
@@ -92,12 +98,10 @@ class SqliteStore:
         """Issued papers."""
         return self._papers
 
-    @cached_property
+    @property
     def duties(self) -> SqliteDuties:
         """The days that duties are due."""
-        from storage.duties import SqliteDuties
-
-        return SqliteDuties(self._file)
+        return self._duties
 
     @property
     def registers(self) -> SqliteRegisters:

@@ -15,8 +15,8 @@ from domain.duties.owing import Owed
 from domain.forms.choice.question import Question, further_questions
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
+from domain.log.due_days import DueAsked
 from domain.log.job_log import JobLog
-from domain.log.store import DueAsked
 from domain.log_note import LogNote
 
 LATE = "Late"

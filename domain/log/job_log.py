@@ -22,10 +22,10 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
+    from domain.log.due_days import DueAsked, DueRow, UnansweredRow
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
     from domain.log.seal_keys import LogKey
-    from domain.log.store import DueAsked, DueRow, UnansweredRow
     from domain.register.entries import Kept, Person, RegisterEntry, RegisterKind
     from domain.register.signing import MaySign
 

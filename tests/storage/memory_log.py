@@ -13,10 +13,11 @@ from domain.duties.noted import noted
 from domain.editing.undo import Edit
 from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
+from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import Findable, findable
 from domain.log.spelling import heard_gaps_of
-from domain.log.store import DueAsked, DueRow, IssuedRecord, Operation, StoredJob, TrailEntry, UnansweredRow
+from domain.log.store import IssuedRecord, Operation, StoredJob, TrailEntry
 from domain.log.stored_log import StoredLog
 from domain.log_note import LogNote
 from domain.misspelling import may_be_misspelt

@@ -14,8 +14,8 @@ from domain.editing.commands import Choose
 from domain.forms.choice.answers import Answers
 from domain.gate.issued_paper import IssuedPaper
 from domain.inspection.observation import Code
+from domain.log.due_days import DueAsked
 from domain.log.due_list import due_in, untold_in
-from domain.log.store import DueAsked
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.rows import DATED, dated_from

@@ -6,9 +6,9 @@ from pathlib import Path
 
 from domain.dates import date_in, written
 from domain.duties.owing import Owed
+from domain.log.due_days import DueAsked
 from domain.log.due_list import DueLine, due_in, untold_in
 from domain.log.job_log import JobLog
-from domain.log.store import DueAsked
 from tui.commands.advice import due_in_words, owed_as_value
 from tui.commands.command import JSON, Command, CommandOption, Environment, StreamedAnswer, TypedArgument, UnusableError
 from tui.services import Services

@@ -17,9 +17,9 @@ from domain.duties.owing import Owing
 from domain.editing.commands import Declined, Enter
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
+from domain.log.due_days import DueAsked
 from domain.log.due_list import LATE, DueLine, Untold, counts_in, due_in, untold_in
 from domain.log.job_log import JobLogError
-from domain.log.store import DueAsked
 from domain.place import Place
 from tui import theme
 from tui.keys import bindings, key_name

@@ -1,5 +1,6 @@
 """What tend proved is not gone through again, unless anything of it was touched, or it is asked to trust nothing."""
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from tests.storage.upkeep.test_tending import NOW, altered
 from tui.commands.progress import Progress
 
 JOBS = 5
+DAY = timedelta(days=1)
 
 
 def tended(home: Path, **asked) -> tuple[Condition, int]:
@@ -29,11 +31,11 @@ def test_jobs_that_were_proved_are_passed_over_until_one_is_edited(home):
     again, gone_through = tended(home)
     assert (again.well, again.proved_before, gone_through) == (True, JOBS, 0)
     log = SqliteJobLog.open(home)
-    log.edit("A-0005", enter("client", "name", "Bertram Quill"), who=WHO, at=LATER)
+    log.edit("A-0005", enter("client", "name", "Bertram Quill"), who=WHO, at=LATER + 2 * DAY)
     log.close()
     assert tended(home)[1] == 1
     assert tended(home, anew=True)[1] == JOBS
-    assert tended(home, since=LATER, anew=True)[1] == 1
+    assert tended(home, since=LATER + DAY, anew=True)[1] == 1
 
 
 @pytest.mark.parametrize(
