@@ -3,15 +3,15 @@
 import os
 import secrets
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from storage.access import make_file
 from storage.renaming import rename_new
 
 
-def write_new(path: Path, content: bytes) -> None:
-    """Write a file that must not exist yet. FileExistsError when it does, OSError when it cannot be written."""
+def write_new(path: Path, content: bytes | Iterable[bytes]) -> None:
+    """Write a file that must not exist yet, whole or as its pieces come. FileExistsError when it does, OSError when it cannot be written."""
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f".{secrets.token_hex(8)}.part")
     try:
@@ -41,11 +41,11 @@ def write_folder(path: Path, files: Mapping[str, bytes]) -> None:
     sync_folder(path.parent)
 
 
-def write_part(path: Path, content: bytes) -> None:
+def write_part(path: Path, content: bytes | Iterable[bytes]) -> None:
     """Write a file of nobody else's, down to the disk; open to whom its folder is opened by the log."""
     descriptor = make_file(path)
     with os.fdopen(descriptor, "wb") as file:
-        file.write(content)
+        file.writelines((content,) if isinstance(content, bytes) else content)
         file.flush()
         os.fsync(descriptor)
 

@@ -1,9 +1,8 @@
 """Jobs in the log: read as they stand, put with each edit, stepped through by the edits of a person."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import partial
 
-from domain.duties.duty_facts import DutyFacts
 from domain.editing.commands import COMMAND
 from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, no_such_job
@@ -13,7 +12,7 @@ from storage.ledger import enter, vouches_for
 from storage.ledger_entries import EDIT
 from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
-from storage.rows import DATED, checksum, dated_from, edit_from, stored_from
+from storage.rows import checksum, edit_from, stored_from
 from storage.search_text import text_values
 from storage.vocabulary import learn
 
@@ -67,10 +66,6 @@ class SqliteJobs:
             (number, who),
         )
         return map(edit_from, rows)
-
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
-        return (dated_from(row) for row in self._file.run(DATED))
 
 
 def get(file: LogFile, number: str) -> StoredJob | None:

@@ -6,7 +6,7 @@ from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
 
-LAYOUT = 4
+LAYOUT = 5
 """The number of migration steps this program knows."""
 LINES = "lines"
 """The task by which a step asks that every line and its search words be computed again."""

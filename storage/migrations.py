@@ -243,8 +243,32 @@ def m003_days_of_jobs(db: Database) -> None:
     db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
 
 
+_DUTIES = (
+    """CREATE TABLE duty_day (
+        job_id INTEGER NOT NULL REFERENCES job (id), duty TEXT NOT NULL, by INTEGER NOT NULL, counted TEXT NOT NULL,
+        other INTEGER, kept INTEGER NOT NULL, done_on INTEGER, done_who TEXT, done_word TEXT, PRIMARY KEY (job_id, duty, by)
+    ) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX duty_day_by ON duty_day (by, job_id, duty, kept) WHERE done_on IS NULL",
+    "CREATE INDEX duty_day_done ON duty_day (done_on, job_id, duty) WHERE done_on IS NOT NULL",
+    """CREATE TABLE duty_job (
+        job_id INTEGER PRIMARY KEY REFERENCES job (id), asks TEXT NOT NULL, contact TEXT NOT NULL
+    ) STRICT""",
+    "CREATE INDEX duty_job_asks ON duty_job (job_id) WHERE asks <> ''",
+    # By which rules the days were counted; while it holds none, they are counted once they are asked for.
+    "CREATE TABLE duty_rules (version TEXT PRIMARY KEY) STRICT, WITHOUT ROWID",
+    "CREATE INDEX note_about ON note (topic, CASE WHEN json_valid(text) THEN text ->> '$.number' END)",
+)
+
+
 @steps()
-def m004_laid_aside(db: Database) -> None:
+def m004_duty_days(db: Database) -> None:
+    """The days that duties are due, written with the line of a job and found by an index."""
+    for statement in _DUTIES:
+        db.conn.execute(statement)
+
+
+@steps()
+def m005_laid_aside(db: Database) -> None:
     """Drafts laid aside, out of every list but their own."""
     db.conn.execute("ALTER TABLE job ADD COLUMN laid_aside INTEGER NOT NULL DEFAULT 0")
     db.conn.execute("CREATE INDEX job_laid_aside ON job (updated) WHERE laid_aside = 1")

@@ -29,6 +29,15 @@ class SqliteNotes:
         )
         return tuple(note_from(row) for row in rows)
 
+    def about(self, topic: str, number: str) -> tuple[LogNote, ...]:
+        """Those notes under a topic whose text is JSON and names this job as its `number`."""
+        rows = self._file.run(
+            "SELECT at, who, text FROM note WHERE topic = ?"
+            " AND CASE WHEN json_valid(text) THEN text ->> '$.number' END = ? ORDER BY id",
+            (topic, number),
+        )
+        return tuple(note_from(row) for row in rows)
+
     def save_position(self, number: str, where: str, who: str) -> bool:
         """Where somebody left a job; False when there is no such job."""
         rows = self._file.run(

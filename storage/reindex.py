@@ -7,6 +7,7 @@ from domain.job.job import Job
 from domain.log.job_log import JobLine, JobLogError
 from domain.log.log_line import line_of
 from domain.log.replay import PUT_RIGHT
+from storage.duties import write_duties_anew
 from storage.jobs import put_words, require
 from storage.layout import LINES
 from storage.line_rows import line_values, moment
@@ -36,6 +37,7 @@ def write_lines_anew(file: LogFile, besides: Collection[str] = ()) -> None:
             if number not in besides:
                 _write_line(file, number)
     file.run("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
+    write_duties_anew(file, besides)
 
 
 def expected_line(file: LogFile, number: str, job: Job) -> JobLine:

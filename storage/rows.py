@@ -25,7 +25,7 @@ def checksum(body: str) -> int:
 
 
 DATED = f"""
-SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
+SELECT job.id, {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))},
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
     document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
     document ->> '$.client.contact', document ->> '$.edition', document ->> '$.chosen.seen',
@@ -34,7 +34,7 @@ SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
     AND job.laid_aside = 0
 """
-"""What the duties of each job hang on, taken out of its document where it lies."""
+"""What the duties of each job hang on, taken out of its document where it lies; the row's id goes before."""
 
 
 def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:

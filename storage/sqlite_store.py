@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from functools import cached_property
 from pathlib import Path
@@ -23,11 +23,11 @@ from storage.search import PageEnd, any_of, statement_for
 from storage.vocabulary import near, words_begun
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.undo import Edit
     from domain.log.log_line import Findable
     from domain.log.sought import Sought
     from domain.log.store import Operation, StoredJob, TrailEntry
+    from storage.duties import SqliteDuties
     from storage.issue_register import IssueRegister
     from storage.jobs import SqliteJobs
     from storage.registers import SqliteRegisters
@@ -83,6 +83,12 @@ class SqliteStore:
         return IssueRegister(self._file, lambda number: self._placed.append(number))
 
     @cached_property
+    def _duties(self) -> SqliteDuties:
+        from storage.duties import SqliteDuties
+
+        return SqliteDuties(self._file)
+
+    @cached_property
     def _registers(self) -> SqliteRegisters:
         from storage.registers import SqliteRegisters
 
@@ -92,6 +98,11 @@ class SqliteStore:
     def papers(self) -> IssueRegister:
         """Issued papers."""
         return self._papers
+
+    @property
+    def duties(self) -> SqliteDuties:
+        """The days that duties are due."""
+        return self._duties
 
     @property
     def registers(self) -> SqliteRegisters:
@@ -213,10 +224,6 @@ class SqliteStore:
     def near(self, word: str) -> Iterable[str]:
         """Words that share a gap with one."""
         return near(self._file, word)
-
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
-        return self._jobs.dated()
 
     def data_version(self) -> int:
         """Another number once another program may have changed the log."""

@@ -43,8 +43,8 @@ class Services:
     """Whether the bytes of a file are a paper as it was issued."""
     hand_out: Callable[[IssuedPaper, bytes, Path], tuple[Path, ...]]
     """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
-    write_new: Callable[[Path, bytes], None]
-    """Write a file that must not exist yet; complete or not there."""
+    write_new: Callable[[Path, bytes | Iterable[bytes]], None]
+    """Write a file that must not exist yet, whole or as its pieces come; complete or not there."""
     due_files: Callable[[Iterable[DueLine], datetime], Mapping[str, bytes]]
     """What is due as a table and as a calendar, by the endings of their names, as seen at a moment."""
     mail_file: Callable[[MailDraft, Mapping[str, bytes]], bytes]

@@ -55,6 +55,8 @@ class Duty(Conditional):
     """The date that shows it done, once it is known."""
     contested: Contested | None = None
     source: Source
+    made_of: str = ""
+    """What tells rows of one id apart that are made of another table; "" for the rows of these."""
 
 
 _TABLES = (

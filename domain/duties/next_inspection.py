@@ -1,6 +1,7 @@
 """When the next inspection is recommended, where no law sets it."""
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from domain.duties.clock import Clock
@@ -8,8 +9,10 @@ from domain.duties.duty import Duty, DutyKind
 from domain.edition import Edition
 from domain.figures.limits.intervals import premises_called
 from domain.figures.limits.table import LimitRow
+from domain.forms.choice.answers import Dates
 from domain.forms.form_set import FormSet
 
+RECOMMENDED = "next inspection recommended"
 _OWNED_HOME = "Domestic, owner occupied"
 
 
@@ -19,6 +22,21 @@ def recommended_interval(facts: Mapping[str, Any], edition: Edition) -> Duty | N
     row = _row(facts, edition)
     if start is None or row is None or facts.get("tenure") in {"private-let", "social-let"}:
         return None
+    return _duty(edition, start, row.texts["premises"])
+
+
+def recommended_by(made_of: str) -> Duty | None:
+    """The same from what it was made of; None where no edition has it any more."""
+    edition, start, premises = [*made_of.split("|", 2), "", ""][:3]
+    if edition not in {*Edition} or start not in Dates.model_fields:
+        return None
+    known = {row.texts["premises"] for row in premises_called(premises, Edition(edition))}
+    return _duty(Edition(edition), start, premises) if premises in known else None
+
+
+@cache
+def _duty(edition: Edition, start: str, premises: str) -> Duty:
+    row = premises_called(premises, edition)[0]
     years = row.figures["years"]
     whole = years.value == int(years.value)
     clock = (
@@ -28,13 +46,14 @@ def recommended_interval(facts: Mapping[str, Any], edition: Edition) -> Duty | N
     )
     also = row.texts.get("also", "")
     return Duty(
-        id="next inspection recommended",
+        id=RECOMMENDED,
         kind=DutyKind.INTERVAL,
         who="the owner",
-        what=f"Next inspection: {row.texts['premises']}, at most {years.shown}",
+        what=f"Next inspection: {premises}, at most {years.shown}",
         why=f"A recommendation; the person who signs may ask for a shorter one, with reasons. {also}".strip(),
         clock=clock,
         source=years.source,
+        made_of=f"{edition.value}|{start}|{premises}",
     )
 
 

@@ -15,13 +15,14 @@ from domain.job.job import Job
 from domain.job.next_due import named_day
 from domain.source import Source, Trust
 
-_NAMED = Duty(
+NAMED = Duty(
     id="next inspection named",
     kind=DutyKind.INTERVAL,
     who="the owner",
     what="The next inspection and test, as the document names it.",
     source=Source(standard="The document itself", trust=Trust.COMMON_PRACTICE),
 )
+"""What a document itself names, beside the rows of the tables."""
 
 
 def facts_in(job: Job, notes: DutyNotes | None = None) -> Answers:
@@ -63,4 +64,4 @@ def _asks_for_work(duty: Duty) -> bool:
 
 def _named(told: DutyFacts) -> tuple[Owed, ...]:
     by = named_day(told.next_inspection, date_in(told.done_on))
-    return (Owed(duty=_NAMED, due=DueBy(by=by, counted="as the document names it")),) if by else ()
+    return (Owed(duty=NAMED, due=DueBy(by=by, counted="as the document names it")),) if by else ()

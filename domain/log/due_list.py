@@ -1,18 +1,27 @@
-"""What is due over a whole log, soonest first."""
+"""What is due over a whole log, soonest first: found by its days, without reading a job."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import NamedTuple, TypedDict
+from typing import NamedTuple
 
 from domain.dates import MONTHS
 from domain.duties.duty import DutyKind
-from domain.duties.noted import TOPIC, DutyDone, DutyNotes, done_in, noted
-from domain.duties.of_job import owing_by
+from domain.duties.duty_days import JobDuties, duties_of
+from domain.duties.duty_facts import duty_facts
+from domain.duties.noted import DutyDone, done_in, noted
 from domain.duties.owing import Owed
-from domain.forms.choice.question import Question
+from domain.forms.choice.question import Question, further_questions
 from domain.forms.form_set import FormSet
+from domain.job.job import Job
+from domain.log.due_days import DueAsked
 from domain.log.job_log import JobLog
+from domain.log_note import LogNote
+
+LATE = "Late"
+ALL_DUE = DueAsked()
+"""Everything, from the first day on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +35,18 @@ class DueLine:
     contact: str
     owed: Owed
     by: date
+    key: str
+    """The duty, as the log names it."""
     done: DutyDone | None = None
 
     def is_late(self, on: date) -> bool:
         """The day has passed."""
         return self.by < on
+
+    @property
+    def place(self) -> tuple[date, str, str]:
+        """Where the list goes on after it."""
+        return self.done.on if self.done else self.by, self.number, self.key
 
     @property
     def is_kept_until(self) -> bool:
@@ -49,13 +65,19 @@ class Untold:
     ask: Question
 
 
-@dataclass(frozen=True, slots=True)
-class DueList:
-    """Everything due, soonest first, the jobs that still need an answer, and what was noted as done, the newest first."""
+def due_in(log: JobLog, asked: DueAsked = ALL_DUE) -> Iterator[DueLine]:
+    """What is due for the jobs of a log, or was noted as done; one that was replaced owes nothing any more."""
+    for row in log.due(asked):
+        number, form_set, client, premises, contact, day = row
+        yield DueLine(number, form_set, client, premises, contact, day.owed, day.by, day.duty, day.done)
 
-    lines: tuple[DueLine, ...]
-    untold: tuple[Untold, ...]
-    done: tuple[DueLine, ...] = ()
+
+def untold_in(log: JobLog, after: str = "", limit: int | None = None) -> Iterator[Untold]:
+    """The jobs that still need an answer, the oldest first."""
+    questions = {question.id: question for question in further_questions()}
+    for row in log.unanswered(after, limit):
+        if ask := questions.get(row.asks):
+            yield Untold(row.number, row.client, row.premises, row.contact, ask)
 
 
 class DueSection(NamedTuple):
@@ -65,47 +87,38 @@ class DueSection(NamedTuple):
     lines: tuple[DueLine, ...]
 
 
-def sections_of(lines: Iterable[DueLine], on: date) -> tuple[DueSection, ...]:
-    """What is late first, then month by month, and last the papers that are only kept; each says how many it holds."""
+def sections_of(lines: Iterable[DueLine], on: date, counts: Mapping[str, int] | None = None) -> tuple[DueSection, ...]:
+    """What is late first, then month by month, and last the papers that are only kept.
+
+    Each says how many it holds, which are more than those listed where `counts` says so.
+    """
     found: dict[str, list[DueLine]] = {}
     in_order = sorted(lines, key=lambda line: (line.is_kept_until, line.by))
     for line in in_order:
-        month = f"{MONTHS[line.by.month - 1]} {line.by.year}"
-        title = "Papers to be kept until" if line.is_kept_until else "Late" if line.is_late(on) else month
-        found.setdefault(title, []).append(line)
-    return tuple(DueSection(f"{title} ({len(each)})", tuple(each)) for title, each in found.items())
+        found.setdefault(_title(line.by, on, kept=line.is_kept_until), []).append(line)
+    held = counts or {title: len(each) for title, each in found.items()}
+    return tuple(DueSection(f"{title} ({held.get(title, len(each)):,})", tuple(each)) for title, each in found.items())
 
 
-class _About(TypedDict):
-    """Whose it is."""
+def counts_in(log: JobLog, on: date) -> Mapping[str, int]:
+    """How much is due under each title, listed or not."""
+    found = Counter[str]()
+    for by, kept, count in log.due_counted():
+        found[_title(by, on, kept=kept)] += count
+    return found
 
-    number: str
-    client: str
-    premises: str
-    contact: str
+
+def _title(by: date, on: date, *, kept: bool) -> str:
+    if kept:
+        return "Papers to be kept until"
+    return LATE if by < on else f"{MONTHS[by.month - 1]} {by.year}"
 
 
-def due_in(log: JobLog) -> DueList:
-    """All that is due for the jobs of a log; one that was replaced owes nothing any more."""
-    kept = log.notes(TOPIC)
-    notes, done_of = noted(note.text for note in kept), done_in(kept)
-    done: list[tuple[date, DueLine]] = []
-    lines: list[DueLine] = []
-    untold: list[Untold] = []
-    for line, told in log.dated():
-        found = owing_by(told, notes.get(line.number), put_right=line.put_right)
-        about = _About(number=line.number, client=line.client, premises=line.premises, contact=told.contact)
-        lines += (
-            DueLine(**about, form_set=line.form_set, owed=owed, by=owed.due.by) for owed in found.clocks if owed.due
-        )
-        marks = done_of.get(line.number, {})
-        all_told = owing_by(told, DutyNotes(answers=notes[line.number].answers)) if marks else None
-        for owed in all_told.clocks if all_told else ():
-            if owed.due and (mark := marks.get((owed.duty.id, owed.due.by))):
-                whole = DueLine(**about, form_set=line.form_set, owed=owed, by=owed.due.by, done=mark)
-                done.append((mark.on, whole))
-        if found.ask_for_days:
-            untold.append(Untold(**about, ask=found.ask_for_days))
-    lines.sort(key=lambda each: (each.by, each.number, each.owed.duty.id))
-    done.sort(key=lambda each: each[0], reverse=True)
-    return DueList(lines=tuple(lines), untold=tuple(untold), done=tuple(line for _, line in done))
+def job_duties(job: Job, kept: Sequence[LogNote], *, is_out: bool, put_right: bool) -> JobDuties:
+    """What the log keeps of what is due for a job, from the job and the notes on its duties."""
+    if is_out:
+        return JobDuties()
+    if not kept:
+        return duties_of(duty_facts(job), put_right=put_right)
+    notes, done = noted(note.text for note in kept), done_in(kept)
+    return duties_of(duty_facts(job), notes.get(job.number), done.get(job.number), put_right=put_right)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, NamedTuple, Protocol
@@ -16,13 +16,13 @@ from domain.place import Place
 from domain.value import Value
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.commands import Command, Declined
     from domain.editing.undo import UndoStep
     from domain.gate.assessment import Pack, Refusal
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
+    from domain.log.due_days import DueAsked, DueRow, UnansweredRow
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
@@ -226,8 +226,20 @@ class JobLog(Protocol):
         """What matches, the one touched last first."""
         ...
 
-    def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced or laid aside, with what its duties hang on; no job is read whole."""
+    def due(self, asked: DueAsked) -> Iterator[DueRow]:
+        """What is due, or was noted as done, over all jobs but those replaced; no job is read."""
+        ...
+
+    def due_counted(self) -> Iterator[tuple[date, bool, int]]:
+        """How much is due on each day: so much of it papers to be kept until then, so much to be done by then."""
+        ...
+
+    def unanswered(self, after: str = "", limit: int | None = None) -> Iterator[UnansweredRow]:
+        """Jobs whose duties cannot all be told before a question is answered, the oldest first."""
+        ...
+
+    def count_unanswered(self) -> int:
+        """How many those are."""
         ...
 
     def search(self, query: Query) -> Found:

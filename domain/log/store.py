@@ -5,7 +5,7 @@ A store remembers and finds; it decides nothing. What may be done is in `domain.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import datetime
@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING, NamedTuple, Protocol
 from domain.log.job_log import JobLine, Query, State, TrailLine
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.commands import Command
     from domain.editing.undo import Edit
     from domain.job.job import Job
+    from domain.log.due_days import DutyStore
     from domain.log.log_line import Findable
     from domain.log.numbering import Numbering
     from domain.log.sought import Sought
@@ -121,6 +121,10 @@ class NoteStore(Protocol):
         """The notes under a topic in the order they were kept; of everybody when nobody is named."""
         ...
 
+    def about(self, topic: str, number: str) -> tuple[LogNote, ...]:
+        """Those notes under a topic whose text is JSON and names this job as its `number`."""
+        ...
+
     def save_position(self, number: str, where: str, who: str) -> bool:
         """Where somebody left a job; False when there is no such job."""
         ...
@@ -174,6 +178,11 @@ class Store(Protocol):
     @property
     def registers(self) -> RegisterStore:
         """The registers."""
+        ...
+
+    @property
+    def duties(self) -> DutyStore:
+        """The days that duties are due."""
         ...
 
     def transaction(self, *numbers: str) -> AbstractContextManager[None]:
@@ -246,10 +255,6 @@ class Store(Protocol):
 
     def near(self, word: str) -> Iterable[str]:
         """Words that share a gap with one (`domain.log.spelling`); words that no job holds any more may be among them."""
-        ...
-
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
         ...
 
     def data_version(self) -> int:

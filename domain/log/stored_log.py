@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from datetime import datetime
+from collections.abc import Callable, Iterable, Iterator
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from domain.log.job_log import JobLine, JobLogError, Query, TrailLine, no_such_job
@@ -11,13 +11,13 @@ from domain.log.search_words import understood
 from domain.log_note import LogNote
 
 if TYPE_CHECKING:
-    from domain.duties.duty_facts import DutyFacts
     from domain.editing.commands import Command, Declined
     from domain.editing.undo import UndoStep
     from domain.gate.assessment import Pack, Refusal
     from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.job.signature import Role
+    from domain.log.due_days import DueAsked, DueRow, UnansweredRow
     from domain.log.job_log import BoundPaper, Found
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
@@ -100,8 +100,17 @@ class StoredLog:
     def find(self, query: Query) -> tuple[JobLine, ...]:
         return self._store.find(understood(query))
 
-    def dated(self) -> Iterable[tuple[JobLine, DutyFacts]]:
-        return self._store.dated()
+    def due(self, asked: DueAsked) -> Iterator[DueRow]:
+        return self._store.duties.rows(asked)
+
+    def due_counted(self) -> Iterator[tuple[date, bool, int]]:
+        return self._store.duties.counted()
+
+    def unanswered(self, after: str = "", limit: int | None = None) -> Iterator[UnansweredRow]:
+        return self._store.duties.unanswered(after, limit)
+
+    def count_unanswered(self) -> int:
+        return self._store.duties.count_unanswered()
 
     def search(self, query: Query) -> Found:
         from domain.log.searching.search import search
@@ -241,8 +250,9 @@ class StoredLog:
         return self._store.notes.last_opened(who)
 
     def add_note(self, topic: str, text: str, *, who: str, at: datetime) -> None:
-        with self._store.transaction():
-            self._store.notes.add(topic, LogNote(at=at, who=who, text=text))
+        from domain.log.use_cases.noting import add_note
+
+        add_note(self._store, topic, LogNote(at=at, who=who, text=text))
 
     def notes(self, topic: str, *, who: str = "") -> tuple[LogNote, ...]:
         return self._store.notes.of(topic, who)

@@ -1,5 +1,6 @@
 """What may be asked of whatever keeps the job log, to look after it: is it whole, who may use it."""
 
+from collections.abc import Callable
 from datetime import datetime
 from enum import StrEnum
 from typing import Protocol
@@ -66,6 +67,10 @@ class Condition(Value):
     mended: tuple[str, ...] = ()
     """What was wrong and has been put right."""
     unproven: tuple[Unproven, ...] = ()
+    proved_before: int = 0
+    """So many jobs are, to the byte, as an earlier look proved them, and were not gone through again."""
+    since: datetime | None = None
+    """Only jobs touched since were gone through; None for all."""
 
     @property
     def well(self) -> bool:
@@ -118,8 +123,20 @@ class MovedLog(Value):
 class Upkeep(Protocol):
     """Looks after one job log, whatever keeps it. Raises JobLogError where it cannot do it, and nothing else."""
 
-    def tend(self, *, at: datetime, mend: bool = False) -> Condition:
-        """Look at everything the log keeps; with `mend`, make anew what can be made from the rest."""
+    def tend(
+        self,
+        *,
+        at: datetime,
+        mend: bool = False,
+        anew: bool = False,
+        since: datetime | None = None,
+        told: Callable[[int, int], None] = ...,
+    ) -> Condition:
+        """Look at everything the log keeps; with `mend`, make anew what can be made from the rest.
+
+        Jobs that an earlier look proved and that are unchanged are passed over, but where it is asked to look `anew`
+        or to mend; `since` goes through no others than those touched after it. `told` hears of the jobs done, of how many.
+        """
         ...
 
     def share(self, group: str) -> None:

@@ -1,30 +1,35 @@
 """Whether a job is what its trail gives and its line says what it holds; an issued one also what the gate let pass."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from datetime import datetime
 from typing import NamedTuple
 
 from pydantic import ValidationError
 
+from domain.duties.noted import TOPIC
 from domain.editing.commands import COMMAND
 from domain.gate.held_again import held_again
 from domain.job.job import Job
-from domain.log.job_log import JobLine, JobLogError
+from domain.log.due_list import job_duties
+from domain.log.job_log import JobLine, JobLogError, State
 from domain.log.replay import BEGUN_TO_REPLACE, ISSUED, REPLACED_BY, TrailStep, leads_to
 from domain.log.upkeep import Concern, LogFault, Unproven
+from storage.duties import are_by_rules_of_today, duties_held
 from storage.jobs import require
 from storage.ledger import turn_of
 from storage.ledger_entries import ISSUED as RECORD
 from storage.line_rows import LINE_COLUMNS, line_from, microseconds
 from storage.log_file import LogFile
+from storage.notes import SqliteNotes
 from storage.reindex import expected_line, replaced_by
 from storage.rows import edit_from
 from storage.search_text import text_values
 from storage.set_by import set_by
 from storage.upkeep.people_then import PeopleThen
+from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.whole_file import GO_BACK
 
 REBUILD = "Have it made anew from the jobs: `ohmfolio tend --mend`."
-_PAGE = 500
 _FIELDS = {
     "client": "client",
     "premises": "premises",
@@ -78,9 +83,22 @@ def _done_from(row: tuple[object, ...]) -> _Done:
     return _Done(TrailStep(edit, str(who), done), int(str(at)), str(what), str(begun or ""))
 
 
-def faults_of_histories(file: LogFile) -> Iterator[LogFault | Unproven]:
-    """Everything that is wrong with jobs, their trails and their lines."""
-    return _JobHistories(file).faults()
+def faults_of_histories(
+    file: LogFile, proved: ProvedBefore, told: Callable[[int, int], None], *, since: datetime | None = None
+) -> Iterator[LogFault | Unproven]:
+    """Everything that is wrong with jobs, their trails and their lines, but of those that were proved and are unchanged.
+
+    `told` hears how many jobs of how many are done; `since` passes over those not touched after it.
+    """
+    numbers = [each for each in _numbers(file, since) if each not in proved.unchanged]
+    looked_at = _JobHistories(file)
+    for done, number in enumerate(numbers, 1):
+        found = [*looked_at.faults_of(number)]
+        yield from found
+        if not found and not looked_at.is_astray(number):
+            proved.proved(number)
+        told(done, len(numbers))
+    yield from looked_at.astray()
 
 
 class _JobHistories:
@@ -90,24 +108,32 @@ class _JobHistories:
         self._file = file
         self._people = PeopleThen(file)
         self._ours = set_by()
+        self._astray: list[str] = []
+        # By other rules they are counted anew, once they are asked for.
+        self._days_are_written = are_by_rules_of_today(file)
 
-    def faults(self) -> Iterator[LogFault | Unproven]:
-        """Everything that is wrong with jobs, their trails and their lines."""
-        astray: list[str] = []
-        for number in _numbers(self._file):
-            try:
-                stored = require(self._file, number).job
-            except JobLogError:
-                if not self._file.first("SELECT 1 FROM issued WHERE number = ?", (number,)):
-                    says = f"The draft {number} is not as it was saved."
-                    yield LogFault(about=Concern.DRAFTS, says=says, do=GO_BACK, jobs=(number,))
-                continue
-            yield from self._faults_of(number, stored, astray)
-        if astray:
-            says = f"{told(astray)} cannot be found by the words they hold."
+    def faults_of(self, number: str) -> Iterator[LogFault | Unproven]:
+        """Everything that is wrong with a job, its trail and its line."""
+        try:
+            stored = require(self._file, number).job
+        except JobLogError:
+            if not self._file.first("SELECT 1 FROM issued WHERE number = ?", (number,)):
+                says = f"The draft {number} is not as it was saved."
+                yield LogFault(about=Concern.DRAFTS, says=says, do=GO_BACK, jobs=(number,))
+            return
+        yield from self._faults_of(number, stored)
+
+    def is_astray(self, number: str) -> bool:
+        """The job looked at last is not found by its words."""
+        return self._astray[-1:] == [number]
+
+    def astray(self) -> Iterator[LogFault]:
+        """Of the jobs looked at, those that are not found by their words."""
+        if self._astray:
+            says = f"{told(self._astray)} cannot be found by the words they hold."
             yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)
 
-    def _faults_of(self, number: str, job: Job, astray: list[str]) -> Iterator[LogFault | Unproven]:
+    def _faults_of(self, number: str, job: Job) -> Iterator[LogFault | Unproven]:
         try:
             trail = _Trail(self._file, number)
         except ValidationError:
@@ -123,8 +149,9 @@ class _JobHistories:
             yield from self._faults_of_issue(number, job, trail)
         line = expected_line(self._file, number, job)
         yield from self._faults_of_line(number, line)
+        yield from self._faults_of_duties(number, job, line)
         if not self._is_found_by_its_words(number, job, line):
-            astray.append(number)
+            self._astray.append(number)
 
     def _faults_of_trail(self, number: str, job: Job, trail: _Trail) -> Iterator[LogFault]:
         try:
@@ -177,6 +204,18 @@ class _JobHistories:
             says = f"The line of {number} does not say what the job does: {', '.join(wrong)}."
             yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
 
+    def _faults_of_duties(self, number: str, job: Job, line: JobLine) -> Iterator[LogFault]:
+        if not self._days_are_written:
+            return
+        ((job_id,),) = self._file.run("SELECT id FROM job WHERE number = ?", (number,))
+        kept = SqliteNotes(self._file).about(TOPIC, number)
+        expected = job_duties(
+            job, kept, is_out=line.state is State.REPLACED or line.laid_aside, put_right=line.put_right
+        )
+        if duties_held(self._file, job_id) != expected:
+            says = f"The days on which something is due for {number} are not those that the job gives."
+            yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
+
     def _is_found_by_its_words(self, number: str, job: Job, line: JobLine) -> bool:
         kept = self._file.first(
             "SELECT client, place, other, facets FROM job_text WHERE id = (SELECT id FROM job WHERE number = ?)",
@@ -191,11 +230,14 @@ def told(numbers: list[str], most: int = 5) -> str:
     return f"{', '.join(numbers[:most])}{more}"
 
 
-def _numbers(file: LogFile) -> Iterator[str]:
-    after = 0
-    while rows := file.run("SELECT id, number FROM job WHERE id > ? ORDER BY id LIMIT ?", (after, _PAGE)):
-        yield from (number for _, number in rows)
-        after = rows[-1][0]
+def _numbers(file: LogFile, since: datetime | None) -> list[str]:
+    first = microseconds(since) if since else 0
+    # When a job was touched last, its trail says; the line only repeats it.
+    asked = "SELECT number FROM job WHERE EXISTS (SELECT 1 FROM edit WHERE job_id = job.id AND at >= ?) ORDER BY id"
+    return [
+        number
+        for (number,) in file.run(asked if since else "SELECT number FROM job ORDER BY id", (first,) if since else ())
+    ]
 
 
 def _called(number: str, job: Job) -> str:

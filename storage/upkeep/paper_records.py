@@ -5,7 +5,7 @@ Papers lie beside the log, where anybody may have put others, so they are read i
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from domain.log.upkeep import Concern, LogFault, Unproven
@@ -19,14 +19,14 @@ _AT_ONCE = 200
 _LIMITS = ProcessLimits(memory=1024, seconds=120, written=1)
 
 
-def faults_of_paper_records(file: LogFile) -> Iterator[LogFault | Unproven]:
-    """Papers that are the ones that were issued, and hold another record than the log does."""
+def faults_of_paper_records(file: LogFile, proved: Collection[str] = ()) -> Iterator[LogFault | Unproven]:
+    """Papers that are the ones that were issued, and hold another record than the log does; but for jobs proved before."""
     kept, after = file.home / KEPT, -1
     while rows := file.run(
         "SELECT seq, number, body, pdf_sha FROM issued WHERE seq > ? ORDER BY seq LIMIT ?", (after, _AT_ONCE)
     ):
         after = rows[-1][0]
-        papers = [(number, kept / f"{number}.pdf", sha.hex()) for _, number, _, sha in rows]
+        papers = [(number, kept / f"{number}.pdf", sha.hex()) for _, number, _, sha in rows if number not in proved]
         asked_of = [(number, str(path), sha) for number, path, sha in papers if _is_ours(path)]
         expected = {number: hashlib.sha256(body).hexdigest() for _, number, body, _ in rows}
         for number, held in (_held_by(asked_of) if asked_of else {}).items():

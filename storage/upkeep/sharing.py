@@ -15,6 +15,7 @@ from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME
 from storage.opening import COPIES
 from storage.turn import LOCK_NAME
+from storage.upkeep.proved_before import PROVED
 from storage.witness import WITNESS
 
 PACKS = "packs"
@@ -73,7 +74,7 @@ def _open_up(path: Path, group: int, mode: int) -> None:
 
 
 def _used(home: Path) -> Iterator[Path]:
-    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, WITNESS, KEY_NAME, *_FOLDERS)
+    names = (FILE_NAME, f"{FILE_NAME}-wal", f"{FILE_NAME}-shm", LOCK_NAME, WITNESS, KEY_NAME, PROVED, *_FOLDERS)
     yield from (path for path in (home / name for name in names) if path.exists())
     for folder in (KEPT, UNFINISHED):
         if (home / folder).is_dir():

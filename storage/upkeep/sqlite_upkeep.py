@@ -1,5 +1,6 @@
 """Looks after the log of one folder."""
 
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
@@ -9,7 +10,7 @@ from storage.upkeep.backing_up import back_up, copy_of_the_day
 from storage.upkeep.key_upkeep import unlock
 from storage.upkeep.restoring import restore
 from storage.upkeep.sharing import share
-from storage.upkeep.tending import tend
+from storage.upkeep.tending import HowFar, tend
 
 
 class SqliteUpkeep:
@@ -18,9 +19,17 @@ class SqliteUpkeep:
     def __init__(self, home: Path) -> None:
         self._home = home
 
-    def tend(self, *, at: datetime, mend: bool = False) -> Condition:
+    def tend(
+        self,
+        *,
+        at: datetime,
+        mend: bool = False,
+        anew: bool = False,
+        since: datetime | None = None,
+        told: Callable[[int, int], None] = lambda _done, _of: None,
+    ) -> Condition:
         """Look at everything the log keeps; with `mend`, make anew what can be made from the rest."""
-        return tend(self._home, at=at, mend=mend)
+        return tend(self._home, HowFar(mend, anew, since), at=at, told=told)
 
     def share(self, group: str) -> None:
         """Open the log to a group of this computer's people, and to nobody else."""

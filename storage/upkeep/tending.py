@@ -1,9 +1,11 @@
 """Looks at everything the log keeps and says in plain sentences what it found."""
 
 from collections.abc import Callable, Generator, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from datetime import datetime
+from functools import partial
 from pathlib import Path
+from typing import NamedTuple
 
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLogError
@@ -21,6 +23,7 @@ from storage.upkeep.key_upkeep import faults_of_key
 from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers
 from storage.upkeep.paper_records import faults_of_paper_records
+from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.records import faults_of_numbers, faults_of_papers, faults_of_records, proof_of
 from storage.upkeep.sharing import faults_of_access
 from storage.upkeep.taking_on import take_on, taken_on
@@ -28,7 +31,7 @@ from storage.upkeep.whole_file import GO_BACK, faults_of_file, faults_of_layout,
 
 _Seen = LogFault | Unproven
 _Look = Callable[[LogFile], Iterable[_Seen]]
-_IN_ONE_VIEW: tuple[_Look, ...] = (
+_EVERY_TIME: tuple[_Look, ...] = (
     faults_of_file,
     faults_of_layout,
     faults_of_witness,
@@ -37,9 +40,7 @@ _IN_ONE_VIEW: tuple[_Look, ...] = (
     faults_of_numbers,
     faults_of_devices,
     faults_of_papers,
-    faults_of_paper_records,
     faults_of_trails,
-    faults_of_histories,
     faults_of_hands,
     faults_of_registers,
     faults_of_key,
@@ -49,8 +50,19 @@ _DERIVED = {Concern.SEARCH, Concern.LINES}
 _SAFE_WITHOUT_LOCK = (3, 51, 3)
 
 
-def tend(home: Path, *, at: datetime, mend: bool) -> Condition:
+class HowFar(NamedTuple):
+    """What of a log is looked at."""
+
+    mend: bool = False
+    anew: bool = False
+    """Jobs that an earlier run proved are looked at again."""
+    since: datetime | None = None
+    """Only the jobs touched since."""
+
+
+def tend(home: Path, asked: HowFar, *, at: datetime, told: Callable[[int, int], None]) -> Condition:
     """Everything that is wrong with the log in a folder, and with `mend` no longer what could be made anew."""
+    mend = asked.mend
     if not (home / FILE_NAME).exists():
         raise JobLogError(f"There is no job log in {home}.")
     mended: list[str] = []
@@ -59,13 +71,13 @@ def tend(home: Path, *, at: datetime, mend: bool) -> Condition:
     unfit = _trouble_in_opening(home)
     try:
         with _looking_into(home) as file:
-            seen = _looked(file)
+            seen, passed_over = _looked(file, asked, told)
             if mend and (done := [*_mended(file, seen, at)]):
                 mended += done
-                seen = _looked(file)
+                seen, passed_over = _looked(file, asked, told)
             proof = _proof(file)
     except DamagedError:
-        seen, proof = [], _proof(None)
+        seen, passed_over, proof = [], 0, _proof(None)
     faults = [each for each in seen if isinstance(each, LogFault)]
     unproven = tuple(each for each in seen if isinstance(each, Unproven))
     if unfit and not faults:
@@ -78,6 +90,8 @@ def tend(home: Path, *, at: datetime, mend: bool) -> Condition:
         faults=(*faults, *around),
         mended=tuple(mended),
         unproven=unproven,
+        proved_before=passed_over,
+        since=asked.since,
     )
 
 
@@ -99,10 +113,21 @@ def _looking_into(home: Path) -> Generator[LogFile]:
         file.close()
 
 
-def _looked(file: LogFile) -> list[_Seen]:
+def _looked(file: LogFile, asked: HowFar, told: Callable[[int, int], None]) -> tuple[list[_Seen], int]:
+    """What was found, and how many jobs are as an earlier run proved them."""
     with file.reading():
-        seen = [each for look in _IN_ONE_VIEW for each in _found_by(look, file)]
-    return [*seen, *_found_by(faults_of_index, file)]
+        seen = [each for look in _EVERY_TIME for each in _found_by(look, file)]
+        # What is to be mended is held against everything.
+        proved = ProvedBefore.beside(file, trusted=not (asked.anew or asked.mend))
+        with closing(proved):
+            papers = _found_by(partial(faults_of_paper_records, proved=proved.unchanged), file)
+            proved.withhold(number for each in papers for number in _jobs_of(each))
+            jobs = _found_by(partial(faults_of_histories, proved=proved, told=told, since=asked.since), file)
+    return [*seen, *papers, *jobs, *_found_by(faults_of_index, file)], len(proved.unchanged)
+
+
+def _jobs_of(seen: _Seen) -> tuple[str, ...]:
+    return seen.jobs if isinstance(seen, LogFault) else (seen.job,)
 
 
 def _mended(file: LogFile, seen: list[_Seen], at: datetime) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
     python -m tests.ladder sizes FOLDER 1000 10000 100000 1000000    every measure at every size, as a table
     python -m tests.ladder office FOLDER 100000                      the same on PostgreSQL and SQLite, in one run
+    python -m tests.ladder commands FOLDER 10000 100000              whole commands in processes of their own, with their memory
     python -m tests.ladder kills FOLDER 1000 100                     programs killed, and terminals hung up
     python -m tests.ladder power-cuts FOLDER 600                     the disk as a cut would have left it (needs cc)
 
@@ -11,6 +12,7 @@ FOLDER holds the logs it makes, and those it made are used again. Run it on a ma
 import sys
 from pathlib import Path
 
+from tests.ladder.commands import commanded
 from tests.ladder.cuts import cut_off
 from tests.ladder.killing import killed
 from tests.ladder.office import side_by_side
@@ -19,7 +21,13 @@ from tests.ladder.sizes import climbed
 
 def main() -> int:
     """Do what was typed; the exit code."""
-    runs = {"sizes": climbed, "kills": killed, "power-cuts": cut_off, "office": side_by_side}
+    runs = {
+        "sizes": climbed,
+        "commands": commanded,
+        "kills": killed,
+        "power-cuts": cut_off,
+        "office": side_by_side,
+    }
     if len(sys.argv) < 4 or sys.argv[1] not in runs or not all(word.isdecimal() for word in sys.argv[3:]):
         sys.stderr.write(__doc__ or "")
         return 2

@@ -10,15 +10,20 @@ from itertools import islice
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from domain.duties.duty_days import JobDuties, rules_version
+from domain.editing.commands import Choose
+from domain.forms.choice.answers import Answers
 from domain.gate.assessment import Pack, issue
 from domain.inspection.observation import Code
 from domain.job.job import Job, canonical
 from domain.log.chain import NO_RECORD, leaf, link
+from domain.log.due_list import job_duties
 from domain.log.log_line import line_of
 from domain.log.spelling import heard_gaps_of
 from domain.log.times import words_of_days
 from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
+from storage.duties import DAY_COLUMNS, day_values
 from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME, LogFile
@@ -48,6 +53,8 @@ _FIRST = "bram cran dun el fen gris hol ing jor kel lan mor nes or pel quin rav 
 _MIDDLE = "a e i o u an en el er ow ing ard ist om ul"
 _LAST = "bury by cote dale fell field ford gate ham holt lea ley mere more side stead stock thorpe ton wick"
 _SYLLABLES = tuple(part.split() for part in (_FIRST, _MIDDLE, _LAST))
+_LET = {"done": "inspection", "nation": "England", "tenure": "private-let"}
+_BOARD = {"done": "board", "own_work": True, "nation": "England", "building": "house", "registered": "registered"}
 _COLUMNS = "number, version, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day"
 
 
@@ -59,6 +66,7 @@ class Kind(NamedTuple):
     line: dict[str, Any]
     words: dict[str, str]
     issued: bool
+    owed: JobDuties
 
 
 def fill(home: Path, count: int, *, seed: int = 7671) -> None:
@@ -77,6 +85,7 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         begin(LogFile(home, connection))
         for _, made in guards:
             connection.execute(made)
+        connection.execute("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))
         connection.execute("INSERT INTO pending_task (name) VALUES (?)", (WITNESS_TASK,))
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
@@ -93,7 +102,7 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
     step = timedelta(days=3650) / count
     numbers = iter(range(1, count + 1))
     while batch := list(islice(numbers, _BATCH)):
-        jobs, texts, drafts, issues, edits, hands = [], [], [], [], [], []
+        jobs, texts, drafts, issues, edits, hands, days, asking = [], [], [], [], [], [], [], []
         for job_id in batch:
             issued = job_id <= count * 0.8
             kind = chance.choice([kind for kind in kinds if kind.issued is issued])
@@ -106,6 +115,8 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
             held.update(*(text.split() for text in words.values()))
             texts.append((job_id, *words.values()))
             body = _swapped(kind.body, swap)
+            days += [(job_id, *day_values(day)) for day in kind.owed.days]
+            asking.append((job_id, kind.owed.asks, kind.owed.contact))
             who = chance.choice(PEOPLE)
             edits.append((f"{device}:{2 * job_id}", job_id, 1, at, who, "Begun", _swapped(kind.begun, swap)))
             hands.append((job_id, who, at))
@@ -129,6 +140,9 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
         connection.executemany(
             "INSERT INTO edit (op, job_id, version, at, who, what, begun) VALUES (?, ?, ?, ?, ?, ?, ?)", edits
         )
+        places = ", ".join("?" * (1 + len(DAY_COLUMNS.split(","))))
+        connection.executemany(f"INSERT INTO duty_day (job_id, {DAY_COLUMNS}) VALUES ({places})", days)
+        connection.executemany("INSERT INTO duty_job (job_id, asks, contact) VALUES (?, ?, ?)", asking)
         connection.executemany("INSERT INTO hand (job_id, who, updated) VALUES (?, ?, ?)", hands)
         connection.execute("COMMIT")
     return held
@@ -144,9 +158,19 @@ def _write_words(connection: Connection, words: set[str]) -> None:
 
 
 def _kinds() -> list[Kind]:
-    as_made = [complete_certificate(), complete_minor_works(), complete_report(), complete_report(Code.C2)]
+    let, board = Answers.model_validate(_LET), Answers.model_validate(_BOARD)
+    as_made = [
+        _answered(complete_certificate(), board),
+        complete_minor_works(),
+        _answered(complete_report(), let),
+        _answered(complete_report(Code.C2), let),
+    ]
     drafts = [*as_made, snagged(complete_certificate()), snagged(complete_minor_works(sign=False))]
     return [*(_kind(job, issued=True) for job in as_made), *(_kind(job, issued=False) for job in drafts)]
+
+
+def _answered(job: Job, answers: Answers) -> Job:
+    return signed(done(job, Choose(chosen=job.chosen.model_copy(update={"answers": answers}))))
 
 
 def _kind(made: Job, *, issued: bool) -> Kind:
@@ -166,7 +190,10 @@ def _kind(made: Job, *, issued: bool) -> Kind:
         job = passed.job
     line = line_of(job, updated=AT)
     begun = job.model_copy(update={"issued": None})
-    return Kind(canonical(job).decode(), begun.model_dump_json(), line_values(line), text_values(job, line), issued)
+    owed = job_duties(job, (), is_out=False, put_right=False)
+    return Kind(
+        canonical(job).decode(), begun.model_dump_json(), line_values(line), text_values(job, line), issued, owed
+    )
 
 
 def _swaps(number: str, chance: random.Random) -> list[tuple[str, str]]:

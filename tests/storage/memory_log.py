@@ -1,5 +1,6 @@
 """A store that forgets: plain dictionaries of values, for tests. The use cases over it are the program's own."""
 
+from collections import Counter
 from collections.abc import Generator
 from contextlib import contextmanager
 from copy import copy
@@ -7,10 +8,12 @@ from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from threading import RLock
 
-from domain.duties.duty_facts import duty_facts
+from domain.duties.duty_days import JobDuties
+from domain.duties.noted import noted
 from domain.editing.undo import Edit
 from domain.job.next_due import done_on
 from domain.log.chain import NO_RECORD
+from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import Findable, findable
 from domain.log.numbering import Numbering
@@ -69,6 +72,9 @@ class MemoryNotes:
     def of(self, topic, who):
         return tuple(note for about, note in self.kept if about == topic and who in ("", note.who))
 
+    def about(self, topic, number):
+        return tuple(note for note in self.of(topic, "") if number in noted([note.text]))
+
     def save_position(self, number, where, who) -> bool:
         self.left.pop((who, number), None)
         self.left[who, number] = where
@@ -79,6 +85,47 @@ class MemoryNotes:
 
     def last_opened(self, who) -> str:
         return next((number for person, number in reversed(self.left) if person == who), "")
+
+
+@dataclass
+class MemoryDuties:
+    """Fulfils `domain.log.store.DutyStore`."""
+
+    lines: dict[str, JobLine]
+    kept: dict[str, JobDuties] = field(default_factory=dict)
+
+    def put(self, number, owed) -> None:
+        self.kept[number] = owed
+
+    def rows(self, asked):
+        found = []
+        for age, number in enumerate(self.lines):
+            line, owed = self.lines[number], self.kept.get(number, JobDuties())
+            about = (number, line.form_set, line.client, line.premises, owed.contact)
+            days = [day for day in owed.days if bool(day.done) == asked.done and _is_between(day, asked)]
+            found += [((day.done.on if day.done else day.by, age, day.duty), DueRow(*about, day)) for day in days]
+        found.sort(key=lambda each: each[0], reverse=asked.done)
+        if asked.after:
+            day, number, duty = asked.after
+            place = (day, list(self.lines).index(number), duty)
+            found = [each for each in found if (each[0] < place if asked.done else each[0] > place)]
+        return iter([row for _, row in found][: asked.limit])
+
+    def counted(self):
+        found = Counter((row.day.by, row.day.kept) for row in self.rows(DueAsked()))
+        return ((by, kept, count) for (by, kept), count in found.items())
+
+    def unanswered(self, after, limit):
+        asking = [number for number in self.lines if self.kept.get(number, JobDuties()).asks]
+        asking = asking[asking.index(after) + 1 :] if after else asking
+        lines = [self.lines[number] for number in asking[:limit]]
+        return (
+            UnansweredRow(line.number, line.client, line.premises, *reversed(self.kept[line.number][1:]))
+            for line in lines
+        )
+
+    def count_unanswered(self) -> int:
+        return len(list(self.unanswered("", None)))
 
 
 @dataclass
@@ -130,13 +177,14 @@ class MemoryStore:
         self.papers = MemoryPapers()
         self.notes = MemoryNotes(self.jobs)
         self.registers = MemoryRegisters()
+        self.duties = MemoryDuties(self.lines)
         self.heads: set[bytes] = {NO_RECORD}
         self._turn = RLock()
 
     @contextmanager
     def transaction(self, *numbers) -> Generator[None]:
         with self._turn:
-            parts = [vars(self), vars(self.papers), vars(self.notes), vars(self.registers)]
+            parts = [vars(self), vars(self.papers), vars(self.notes), vars(self.registers), vars(self.duties)]
             held = [each for part in parts for each in part.values() if isinstance(each, dict | list)]
             before = [copy(each) for each in held]
             try:
@@ -225,10 +273,6 @@ class MemoryStore:
         held = {other for words in self._words() for other in words}
         return {other for other in held if may_be_misspelt(other) and heard_gaps_of(other) & heard_gaps_of(word)}
 
-    def dated(self):
-        standing = [line for line in self.lines.values() if line.state is not State.REPLACED and not line.laid_aside]
-        return ((line, duty_facts(self.jobs[line.number].job)) for line in standing)
-
     def data_version(self) -> int:
         return 0
 
@@ -271,6 +315,10 @@ class MemoryStore:
             and _has_words(asked.client, set(words.client))
             and _has_words(asked.place, set(words.place))
         )
+
+
+def _is_between(day, asked) -> bool:
+    return (asked.first or day.by) <= day.by <= (asked.until or day.by) and asked.kept in (None, day.kept)
 
 
 def _is_to_put_right(line: JobLine) -> bool:

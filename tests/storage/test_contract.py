@@ -2,14 +2,12 @@
 
 import pytest
 
-from domain.duties.duty_facts import duty_facts
 from domain.editing.commands import AddCircuit, Declined, Enter, LayAside, RemoveBoard, RemoveCircuit, TakeUp
 from domain.editing.content_hash import content_hash
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.outcome import Outcome
-from domain.inspection.observation import Code
 from domain.job.job import IssueStamp
 from domain.log.job_log import JobLogError, Query, State
 from domain.place import Place
@@ -18,12 +16,11 @@ from tests.builders import (
     INSPECTOR,
     complete_certificate,
     complete_minor_works,
-    complete_report,
     enter,
     fresh,
     snagged,
 )
-from tests.storage.issuing import LATER, WHO, bind, issued_in, sign
+from tests.storage.issuing import LATER, WHO, bind, sign
 
 
 def test_numbers_are_given_in_turn_without_gaps(log):
@@ -34,26 +31,6 @@ def test_a_created_job_is_loaded_as_it_was(log):
     job = complete_minor_works()
     kept = log.create(job, who=WHO, at=AT)
     assert log.load(kept.number) == kept == job.model_copy(update={"number": kept.number})
-
-
-def test_what_duties_hang_on_is_told_of_every_job_that_was_not_replaced(log):
-    issued_in(log)
-    draft = log.create(complete_report(Code.C2), who=WHO, at=AT)
-    first = log.replace("A-0001", because="a reading was misread", who=WHO, at=LATER)
-    assert {line.number: told for line, told in log.dated()} == {
-        each: duty_facts(log.load(each)) for each in ("A-0001", draft.number, first.number)
-    }
-    sign(log, first.number)
-    assert isinstance(log.issue(first.number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
-    assert {line.number for line, _ in log.dated()} == {draft.number, first.number}
-
-
-def test_a_draft_that_holds_improvements_alone_is_not_asked_for_remedial_work(log):
-    for code, outcome in ((Code.C3, Outcome.SATISFACTORY), (Code.C2, None)):
-        number = log.create(complete_report(code), who=WHO, at=AT).number
-        told = {line.number: told for line, told in log.dated()}[number]
-        assert told == duty_facts(log.load(number))
-        assert told.outcome is outcome
 
 
 def test_a_job_that_claims_to_be_issued_is_kept_as_a_draft(log):

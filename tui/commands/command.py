@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Generator, Mapping
+from collections.abc import Callable, Generator, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol
@@ -130,6 +130,17 @@ class CommandAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class StreamedAnswer:
+    """An answer as long as the log: printed as it is found, and never held whole. One of the two is asked for."""
+
+    values: Callable[[], Iterator[object]]
+    """What one JSON array holds."""
+    lines: Callable[[], Iterator[str]] | None = None
+    """The text for people; None where that is the JSON too."""
+    code: int = FINE
+
+
+@dataclass(frozen=True, slots=True)
 class CommandOption:
     """One option; `takes` names its value, and is empty where it has none."""
 
@@ -149,7 +160,7 @@ class Command:
     """One command."""
 
     name: str
-    run: Callable[[TypedArgument, Environment], CommandAnswer]
+    run: Callable[[TypedArgument, Environment], CommandAnswer | StreamedAnswer]
     words: str = ""
     """The words it takes, as usage shows them."""
     least: int = 0

@@ -1,44 +1,57 @@
 """`due`: what is due for the jobs of the log, soonest first."""
 
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
 from domain.dates import date_in, written
-from domain.log.due_list import DueLine, DueList, due_in
+from domain.duties.owing import Owed
+from domain.log.due_days import DueAsked
+from domain.log.due_list import DueLine, due_in, untold_in
+from domain.log.job_log import JobLog
 from tui.commands.advice import due_in_words, owed_as_value
-from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.command import JSON, Command, CommandOption, Environment, StreamedAnswer, TypedArgument, UnusableError
 from tui.services import Services
 
 _ON = CommandOption("--on", "the day it is looked at; today when not given", "DATE")
+_FROM = CommandOption("--from", "nothing that was due before that day", "DATE")
 _UNTIL = CommandOption("--until", "only what is due by then", "DATE")
+_TOLD_MAX = 10
 _FILES = {
     "csv": CommandOption("--csv", "write the list as a table into a new file besides", "FILE"),
     "ics": CommandOption("--ics", "write it as a calendar (iCalendar) into a new file besides", "FILE"),
 }
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
     """Everything due, overdue first."""
+    given, asked = _day(typed, _ON), DueAsked(first=_day(typed, _FROM), until=_day(typed, _UNTIL))
     with wiring.at_desk() as desk:
-        on = _day(typed, _ON) or desk.now().date()
-        found = due_in(desk.log)
-        until = _day(typed, _UNTIL)
-        lines = tuple(line for line in found.lines if until is None or line.by <= until)
-        _written(typed, lines, desk)
-    return CommandAnswer([_as_value(line, on) for line in lines], _as_text(lines, found, on))
+        _written(typed, asked, desk)
+
+    def values() -> Iterator[object]:
+        with wiring.at_desk() as desk:
+            on = given or desk.now().date()
+            yield from (_as_value(line, on) for line in due_in(desk.log, asked))
+
+    def lines() -> Iterator[str]:
+        with wiring.at_desk() as desk:
+            yield from _in_words(desk.log, asked, given or desk.now().date())
+
+    return StreamedAnswer(values, lines)
 
 
-def _written(typed: TypedArgument, lines: tuple[DueLine, ...], desk: Services) -> None:
+def _written(typed: TypedArgument, asked: DueAsked, desk: Services) -> None:
     """Write the files asked for; none that is there is written over."""
-    asked = {ending: typed.value(f"--{ending}") for ending in _FILES}
-    if not any(asked.values()):
+    names = {ending: typed.value(f"--{ending}") for ending in _FILES}
+    if not any(names.values()):
         return
-    for ending, content in desk.due_files(lines, desk.now()).items():
-        if asked[ending]:
+    for ending, content in desk.due_files(due_in(desk.log, asked), desk.now()).items():
+        if names[ending]:
             try:
-                desk.write_new(Path(asked[ending]), content)
+                desk.write_new(Path(names[ending]), content)
             except FileExistsError:
-                raise UnusableError(f"{asked[ending]} exists already and is not written over") from None
+                raise UnusableError(f"{names[ending]} exists already and is not written over") from None
 
 
 def _day(typed: TypedArgument, option: CommandOption) -> date | None:
@@ -62,27 +75,34 @@ def _as_value(line: DueLine, on: date) -> dict[str, object]:
     return about | owed_as_value(line.owed)
 
 
-def _as_text(lines: tuple[DueLine, ...], found: DueList, on: date) -> str:
-    said = [text for line in lines for text in _line_as_text(line, on)] or ["Nothing is due"]
-    if found.untold:
-        numbers = ", ".join(each.number for each in found.untold[:10])
-        more = f" and {len(found.untold) - 10} more" if len(found.untold) > 10 else ""
-        said += ["", f"More may be due for {numbers}{more}: what the law asks hangs on an answer not given yet"]
-    return "\n".join(said)
+def _in_words(log: JobLog, asked: DueAsked, on: date) -> Iterator[str]:
+    day, when, said = None, "", dict[tuple[str, str], str]()
+    for line in due_in(log, asked):
+        if line.by != day:
+            # Of one day many are due alike: their words are put together once.
+            day, when, said = line.by, _when(line.by, on), {}
+        key = line.key, line.owed.due.counted if line.owed.due else ""
+        words = said.get(key) or said.setdefault(key, _in_full(line.owed))
+        where = "; ".join(filter(None, (line.client, line.premises)))
+        yield f"{when}  {line.number} {line.form_set}  {where}".rstrip() + words
+    if day is None:
+        yield "Nothing is due"
+    if counted := log.count_unanswered():
+        numbers = ", ".join(each.number for each in untold_in(log, limit=_TOLD_MAX))
+        more = f" and {counted - _TOLD_MAX} more" if counted > _TOLD_MAX else ""
+        yield f"\nMore may be due for {numbers}{more}: what the law asks hangs on an answer not given yet"
 
 
-def _line_as_text(line: DueLine, on: date) -> tuple[str, ...]:
-    duty = line.owed.duty
-    left = (line.by - on).days
+def _when(by: date, on: date) -> str:
+    left = (by - on).days
     late = f"✗ {_days(-left)} late" if left < 0 else "! today" if left == 0 else f"in {_days(left)}"
+    return f"{written(by)}, {late}"
+
+
+def _in_full(owed: Owed) -> str:
+    duty = owed.duty
     who = "" if duty.who == "you" else f"{duty.who}: "
-    where = "; ".join(filter(None, (line.client, line.premises)))
-    return (
-        f"{written(line.by)}, {late}  {line.number} {line.form_set}  {where}".rstrip(),
-        f"    {who}{duty.what}",
-        f"    {due_in_words(line.owed)}",
-        f"    {duty.source.cited}",
-    )
+    return "".join(f"\n    {text}" for text in (f"{who}{duty.what}", due_in_words(owed), duty.source.cited))
 
 
 def _days(count: int) -> str:
@@ -92,6 +112,6 @@ def _days(count: int) -> str:
 COMMAND = Command(
     name="due",
     run=run,
-    options=(JSON, _ON, _UNTIL, *_FILES.values()),
+    options=(JSON, _ON, _FROM, _UNTIL, *_FILES.values()),
     explains="Each line says what is due, by which day, how it was counted and by which rule; work to the day named.",
 )

@@ -1,6 +1,8 @@
 """`hand-over`: a job of the log as JSON."""
 
 import json
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from domain.job.exchange import job_to_json
@@ -8,8 +10,18 @@ from domain.job.job import Job
 from domain.log.job_log import Query
 from domain.value import cleaned
 from tui.commands.check import not_found
-from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.command import (
+    JSON,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    StreamedAnswer,
+    TypedArgument,
+    UnusableError,
+)
 from tui.commands.output import as_json
+from tui.commands.progress import Progress
 from tui.services import Services
 
 _ALL = CommandOption("--all", "every job of the log")
@@ -17,39 +29,75 @@ _FIND = CommandOption("--find", "every job that a search line finds", "WORDS")
 _TO = CommandOption("--to", "write a new file instead", "FILE")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer | StreamedAnswer:
     """The job, or the list of those found, on standard output or in a new file."""
     to = typed.value(_TO.name)
     several = typed.has(_ALL.name) or typed.has(_FIND.name)
     if several is bool(typed.words):
         raise UnusableError(f"Name one job by its number, or several by {_ALL.name} or {_FIND.name}")
+    if to and Path(to).exists():
+        raise UnusableError(_is_there(to))
+    if several:
+        return _several(cleaned(typed.value(_FIND.name)), to, wiring)
     with wiring.at_desk() as desk:
-        if several:
-            found = _found(desk, cleaned(typed.value(_FIND.name)))
-            handed = "[" + ",".join(job_to_json(job) for job in found) + "]\n"
-        else:
-            job = desk.log.load(cleaned(typed.words[0]))
-            if job is None:
-                return not_found(typed.words[0])
-            found, handed = [job], job_to_json(job)
+        job = desk.log.load(cleaned(typed.words[0]))
+        if job is None:
+            return not_found(typed.words[0])
+        handed = job_to_json(job)
         if to:
-            try:
-                desk.write_new(Path(to), handed.encode())
-            except FileExistsError:
-                raise UnusableError(f"{to} exists already and is not written over") from None
-            return CommandAnswer({"file": to, "jobs": len(found)} if several else {"file": to}, to)
+            _write(desk, to, handed.encode())
+            return CommandAnswer({"file": to}, to)
     value = json.loads(handed)
     return CommandAnswer(value, as_json(value))
 
 
-def _found(desk: Services, words: str) -> list[Job]:
-    """Every job that a search line finds, page after page."""
-    jobs: list[Job] = []
+def _several(words: str, to: str, wiring: Environment) -> CommandAnswer | StreamedAnswer:
+    if to:
+        with wiring.at_desk() as desk:
+            counted = Counter[str]()
+            _write(desk, to, _as_list(_found(desk, words), counted))
+        return CommandAnswer({"file": to, "jobs": counted["jobs"]}, to)
+
+    def values() -> Iterator[object]:
+        with wiring.at_desk() as desk:
+            yield from (json.loads(job_to_json(job)) for job in _found(desk, words))
+
+    return StreamedAnswer(values)
+
+
+def _found(desk: Services, words: str) -> Iterator[Job]:
+    """Every job that a search line finds, page after page; none but the one at hand is held."""
+    progress, done = Progress("Handed over"), 0
     query = Query(words=words, limit=500, on=desk.now().date())
     while lines := desk.log.find(query):
-        jobs += [job for line in lines if (job := desk.log.load(line.number))]
+        for line in lines:
+            if job := desk.log.load(line.number):
+                yield job
+            done += 1
+            progress(done)
         query = query.model_copy(update={"before": lines[-1].number})
-    return jobs
+    progress.end()
+
+
+def _as_list(jobs: Iterator[Job], counted: Counter[str]) -> Iterator[bytes]:
+    """One JSON array of the jobs, in pieces."""
+    begun = False
+    for job in jobs:
+        counted["jobs"] += 1
+        yield f"{',' if begun else '['}{job_to_json(job)}".encode()
+        begun = True
+    yield b"]\n" if begun else b"[]\n"
+
+
+def _write(desk: Services, to: str, content: bytes | Iterable[bytes]) -> None:
+    try:
+        desk.write_new(Path(to), content)
+    except FileExistsError:
+        raise UnusableError(_is_there(to)) from None
+
+
+def _is_there(to: str) -> str:
+    return f"{to} exists already and is not written over"
 
 
 COMMAND = Command(

@@ -3,6 +3,7 @@
 import json
 import re
 import unicodedata
+from collections.abc import Iterable, Iterator
 
 _LEFT_BY_JSON = re.compile("[\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 
@@ -11,6 +12,16 @@ def as_json(value: object) -> str:
     """One JSON value; control characters are escaped."""
     text = json.dumps(value, ensure_ascii=False, indent=2)
     return _LEFT_BY_JSON.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
+
+
+def as_json_array(values: Iterable[object]) -> Iterator[str]:
+    """The same for an array that is never held whole: its text in pieces."""
+    begun = False
+    for value in values:
+        inner = as_json(value).replace("\n", "\n  ")
+        yield f"{',' if begun else '['}\n  {inner}"
+        begun = True
+    yield "\n]" if begun else "[]"
 
 
 def one_line(text: str) -> str:

@@ -2,10 +2,19 @@
 
 import os
 import sys
+from collections.abc import Iterator
 
 from domain.log.job_log import JobLogError
-from tui.commands.command import FINE, UNUSABLE, Environment, TypedArgument, UnusableError, require_terminal
-from tui.commands.output import as_json
+from tui.commands.command import (
+    FINE,
+    UNUSABLE,
+    Environment,
+    StreamedAnswer,
+    TypedArgument,
+    UnusableError,
+    require_terminal,
+)
+from tui.commands.output import as_json, as_json_array
 from tui.configuration import ConfigurationError
 from tui.terminal.safe_text import safe_text
 from tui.version import version_text
@@ -59,8 +68,37 @@ def _done(typed: list[str], wiring: Environment) -> int:
     except HelpAskedError:
         command, words = command_named("help"), TypedArgument(words=(command.name,))
     answer = command.run(words, wiring)
-    _print(as_json(answer.value) if words.has("--json") else safe_text(answer.text, newlines=True))
+    if isinstance(answer, StreamedAnswer):
+        lines = None if words.has("--json") else answer.lines
+        _print_all(_joined(lines()) if lines else as_json_array(answer.values()))
+    else:
+        _print(as_json(answer.value) if words.has("--json") else safe_text(answer.text, newlines=True))
     return answer.code
+
+
+def _joined(lines: Iterator[str]) -> Iterator[str]:
+    for turn, line in enumerate(lines):
+        yield f"{chr(10) if turn else ''}{safe_text(line, newlines=True)}"
+
+
+def _print_all(pieces: Iterator[str]) -> None:
+    found = next(pieces, "")
+    try:
+        while found:
+            sys.stdout.write(found)
+            # What fails in finding the rest is no fault of writing.
+            found = _next_of(pieces)
+        sys.stdout.write("\n")
+        sys.stdout.flush()
+    except OSError as error:
+        raise _AnswerLostError(error.strerror or str(error)) from error
+
+
+def _next_of(pieces: Iterator[str]) -> str:
+    try:
+        return next(pieces, "")
+    except OSError as error:
+        raise UnusableError(f"{error.filename or 'The system'}: {error.strerror or error}") from error
 
 
 def _print(text: str) -> None:

@@ -1,11 +1,25 @@
 """`tend`: is the log whole, and who may use it."""
 
-from datetime import datetime
+from datetime import datetime, time
 
+from domain.dates import date_in, written
 from domain.log.upkeep import Condition, CopyProof, Unproven
-from tui.commands.command import FINE, JSON, NO, Command, CommandAnswer, CommandOption, Environment, TypedArgument
+from tui.commands.command import (
+    FINE,
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
+from tui.commands.progress import Progress
 
 _MEND = CommandOption("--mend", "make anew what follows from the rest, and remove unfinished files")
+_ANEW = CommandOption("--anew", "go through every job again, whatever an earlier look proved")
+_SINCE = CommandOption("--since", "go through no others than the jobs touched since that day", "DATE")
 _SHARE = CommandOption(
     "--share", "open the log to a group of this computer, or a role of the server that keeps it", "GROUP"
 )
@@ -16,8 +30,24 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     upkeep = wiring.upkeep(wiring.place())
     if group := typed.value(_SHARE.name):
         upkeep.share(group)
-    condition = upkeep.tend(at=datetime.now().astimezone(), mend=typed.has(_MEND.name))
+    now = datetime.now().astimezone()
+    progress = Progress("Jobs looked at")
+    condition = upkeep.tend(
+        at=now,
+        mend=typed.has(_MEND.name),
+        anew=typed.has(_ANEW.name),
+        since=_since(typed.value(_SINCE.name)),
+        told=progress,
+    )
+    progress.end()
     return CommandAnswer(_as_value(condition), _as_text(condition), FINE if condition.well else NO)
+
+
+def _since(given: str) -> datetime | None:
+    day = date_in(given)
+    if given and day is None:
+        raise UnusableError(f"{_SINCE.name} takes a date, such as 2026-11-25; not {given!r}")
+    return datetime.combine(day, time()).astimezone() if day else None
 
 
 def _as_value(condition: Condition) -> dict[str, object]:
@@ -30,6 +60,11 @@ def _as_text(condition: Condition) -> str:
         f"Kept by {condition.keeper}",
         *(f"✓ {mended}" for mended in condition.mended),
     ]
+    if condition.since:
+        said.append(f"! Only the jobs touched since {written(condition.since.date())} were gone through")
+    if condition.proved_before:
+        counts = counted(condition.proved_before, "job")
+        said.append(f"· {counts} unchanged since an earlier look proved them; {_ANEW.name} goes through all again")
     if condition.well:
         said.append("✓ File, records, papers, drafts, trails, registers, search index and access are as they should be")
     for fault in condition.faults:
@@ -55,11 +90,13 @@ def counted(count: int, what: str) -> str:
 COMMAND = Command(
     name="tend",
     run=run,
-    options=(JSON, _MEND, _SHARE),
+    options=(JSON, _ANEW, _SINCE, _MEND, _SHARE),
     explains=(
         "Looked at are the file, every issued record (against the gate with the people of then, its trail, its line, its "
         "paper), drafts against their trails, registers, notes, the order in which all was kept, search index and access. It "
-        "may be used meanwhile. Nothing is changed but what --mend and --share name; --mend makes nothing look sound that is "
+        "may be used meanwhile. A job that an earlier look proved, and that is to the byte as it was, is not gone through again: "
+        "the marks lie beside the log, so a look that was stopped goes on. They are no proof against whoever may write there; "
+        "--anew trusts none. Nothing is changed but what --mend and --share name; --mend makes nothing look sound that is "
         "not, and says what it cannot prove. Exit 1: something is wrong, and each line says what to do; exit 2: it cannot be "
         "looked at. Keep the chain elsewhere (`ohmfolio head`): whoever holds it can tell later whether anything was altered."
     ),

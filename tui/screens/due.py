@@ -17,7 +17,8 @@ from domain.duties.owing import Owing
 from domain.editing.commands import Declined, Enter
 from domain.forms.choice.answers import Answers
 from domain.job.job import Job
-from domain.log.due_list import DueLine, DueList, Untold, due_in
+from domain.log.due_days import DueAsked
+from domain.log.due_list import LATE, DueLine, Untold, counts_in, due_in, untold_in
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from tui import theme
@@ -30,6 +31,8 @@ from tui.screens.page import Page
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
+
+_PAGE = 50
 
 
 class DueScreen(Page):
@@ -53,7 +56,12 @@ class DueScreen(Page):
 
     def __init__(self) -> None:
         super().__init__()
-        self.due = DueList(lines=(), untold=())
+        self._due: tuple[DueLine, ...] = ()
+        self._untold: tuple[Untold, ...] = ()
+        self._parts: list[DueAsked] = []
+        self._more_untold = False
+        self._counts: Mapping[str, int] = {}
+        self._last = ""
         self._shows_done = False
         self._listed: dict[str, DueLine | Untold] = {}
 
@@ -75,6 +83,10 @@ class DueScreen(Page):
         """Tell the line under the cursor in full."""
         line = self._line
         self.query_one("#about", TextPage).show(about_line(line) if line else ())
+        at = self.query_one(PickList).at
+        # More is fetched when the cursor comes to the last one.
+        if at and at.id == self._last and (self._parts or self._more_untold):
+            self._fetch(_PAGE, _PAGE)
 
     def action_open_due(self) -> None:
         """Open the job under the cursor."""
@@ -97,6 +109,7 @@ class DueScreen(Page):
     def action_show_done(self) -> None:
         """What was noted as done in place of what is due, or the other way."""
         self._shows_done = not self._shows_done
+        self._due = self._untold = ()
         self._load()
 
     def action_export(self) -> None:
@@ -108,12 +121,12 @@ class DueScreen(Page):
         desk = self.ohmfolio.desk
         name = f"due-{desk.now():%Y-%m-%d-%H%M%S}"
         try:
-            for ending, content in desk.due_files(self.due.lines, desk.now()).items():
+            for ending, content in desk.due_files(due_in(desk.log), desk.now()).items():
                 desk.write_new(Path(folder).expanduser() / f"{name}.{ending}", content)
         except OSError as trouble:
             self.say(f"Not written to {folder}: {trouble.strerror}", bad=True)
         else:
-            self.say(f"{len(self.due.lines)} written to {folder}/{name}.csv and .ics")
+            self.say(f"{sum(count for *_, count in desk.log.due_counted()):,} written to {folder}/{name}.csv and .ics")
 
     def _ask_how(self, line: DueLine, note: DutyNote, on: str, word: str, trouble: str = "") -> None:
         lines = (AskedLine("on", "Done on", on, must=True), AskedLine("word", "A word on it", word))
@@ -205,24 +218,48 @@ class DueScreen(Page):
         (top if isinstance(top, Page) else self).say(trouble, bad=True)
 
     def _load(self) -> None:
+        """List as many as before, as they are now."""
+        seen, untold = max(len(self._due), _PAGE), len(self._untold)
+        self._due, self._untold = (), ()
+        # Papers that are only kept come last, after all that is to be done.
+        self._parts = [DueAsked(done=True)] if self._shows_done else [DueAsked(kept=False), DueAsked(kept=True)]
+        self._more_untold = not self._shows_done
+        self._fetch(seen, untold)
+
+    def _fetch(self, due: int, untold: int) -> None:
+        """So many more of what is due, and once all of that is listed of the jobs that need an answer."""
+        log = self.ohmfolio.desk.log
         try:
-            self.due = due_in(self.ohmfolio.desk.log)
+            self._counts = {} if self._shows_done else {**counts_in(log, self._today), "asked": log.count_unanswered()}
+            while self._parts and due:
+                more = tuple(due_in(log, self._parts[0]._replace(limit=due)))
+                self._due, due = (*self._due, *more), due - len(more)
+                if due:
+                    self._parts.pop(0)
+                else:
+                    self._parts[0] = self._parts[0]._replace(after=more[-1].place)
+            if not self._parts and self._more_untold:
+                asked = max(untold, _PAGE)
+                more_untold = tuple(untold_in(log, self._untold[-1].number if self._untold else "", asked))
+                self._untold, self._more_untold = (*self._untold, *more_untold), len(more_untold) == asked
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
-        told = self.due.done if self._shows_done else self.due.lines
-        untold = () if self._shows_done else self.due.untold
-        keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in told}
-        rows = list(rows_of(keyed, untold, self._today, done=self._shows_done))
-        self._listed = {**keyed, **{line.number: line for line in untold}}
+        self._show()
+
+    def _show(self) -> None:
+        keyed = {f"{line.number} {line.owed.duty.id} {line.by}": line for line in self._due}
+        rows = list(rows_of(keyed, self._untold, self._today, counts=None if self._shows_done else self._counts))
+        self._listed = {**keyed, **{line.number: line for line in self._untold}}
+        self._last = rows[-1].id if rows else ""
         says = (
             f"What was noted as done; {key_name('due-done')} goes back to what is due"
             if self._shows_done
             else "What is due"
         )
-        late = sum(line.is_late(self._today) and not line.is_kept_until for line in told)
-        counts = "" if self._shows_done else f": {len(told)}, of which {late} late"
-        head = Paragraph(f"{says}, seen on {written(self._today)}{counts}", theme.HEAD)
+        late, all_due = self._counts.get(LATE, 0), sum(self._counts.values()) - self._counts.get("asked", 0)
+        how_many = "" if self._shows_done else f": {all_due:,}, of which {late:,} late"
+        head = Paragraph(f"{says}, seen on {written(self._today)}{how_many}", theme.HEAD)
         self.query_one("#head", TextPage).show([head])
         listed = self.query_one(PickList)
         listed.empty = "Nothing was noted as done" if self._shows_done else "Nothing is due"

@@ -12,16 +12,21 @@ from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
 
-def rows_of(lines: Mapping[str, DueLine], untold: Iterable[Untold], today: date, *, done: bool) -> Iterator[ListRow]:
-    """What is late, then month by month, what is only kept, and what needs an answer, each under its heading."""
+def rows_of(
+    lines: Mapping[str, DueLine], untold: Iterable[Untold], today: date, *, counts: Mapping[str, int] | None
+) -> Iterator[ListRow]:
+    """What is late, then month by month, what is only kept, and what needs an answer, each under its heading.
+
+    `counts` says how many there are in all, by their titles; None where all were done, which need no heading.
+    """
     keys = {id(line): key for key, line in lines.items()}
-    sections = [DueSection("", tuple(lines.values()))] if done else sections_of(lines.values(), today)
+    sections = [DueSection("", tuple(lines.values()))] if counts is None else sections_of(lines.values(), today, counts)
     for section in sections:
         if section.title:
             yield _heading(section.title)
         yield from (_row_of(keys[id(line)], line, today) for line in section.lines)
     if asked := tuple(untold):
-        yield _heading(f"An answer is needed to tell more ({len(asked)})")
+        yield _heading(f"An answer is needed to tell more ({(counts or {}).get('asked', len(asked)):,})")
     yield from (_untold_row(line) for line in asked)
 
 

@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
+from domain.duties.noted import TOPIC
 from domain.job.job import Job
-from domain.log.job_log import JobLogError, State, no_such_job
+from domain.log.due_list import job_duties
+from domain.log.job_log import JobLine, JobLogError, State, no_such_job
 from domain.log.log_line import line_of
 from domain.log.store import Operation, Store, StoredJob, TrailEntry
 from domain.log.use_cases.signing import signers_known
@@ -27,6 +29,16 @@ def keep(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replac
         people=signers_known(store, job),
     )
     store.put(replace(before, job=job, state=line.state), line, entry)
+    keep_duties(store, job, line)
+
+
+def keep_duties(store: Store, job: Job, line: JobLine) -> None:
+    """Keep what is due for a job as it and the notes stand. Call it inside the transaction that changed either."""
+    kept = store.notes.about(TOPIC, job.number)
+    store.duties.put(
+        job.number,
+        job_duties(job, kept, is_out=line.state is State.REPLACED or line.laid_aside, put_right=line.put_right),
+    )
 
 
 def operation_on(store: Store, number: str, op: str) -> Operation | None:

@@ -14,7 +14,7 @@ from domain.gate.issued_paper import IssuedPaper
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.job.signature import roles_for
-from domain.log.due_list import due_in, sections_of
+from domain.log.due_list import due_in, sections_of, untold_in
 from domain.log.job_log import BoundPaper
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
@@ -51,7 +51,7 @@ def _bound(pack: Pack) -> BoundPaper:
 
 
 def due_ids(log: SqliteJobLog) -> list[tuple[str, date]]:
-    return [(line.owed.duty.id, line.by) for line in due_in(log).lines]
+    return [(line.owed.duty.id, line.by) for line in due_in(log)]
 
 
 def test_an_issued_report_on_a_let_home_is_due_everywhere_soonest_first(log: SqliteJobLog) -> None:
@@ -72,7 +72,7 @@ def test_a_satisfactory_report_asks_for_no_work(log: SqliteJobLog) -> None:
 def test_notices_of_several_jobs_stand_in_the_order_of_their_days(log: SqliteJobLog) -> None:
     kept(log, answered(complete_certificate(), BOARD_BY_A_MEMBER))
     kept(log, answered(complete_report(), LET_IN_ENGLAND))
-    days = [line.by for line in due_in(log).lines]
+    days = [line.by for line in due_in(log)]
     assert days == sorted(days)
     assert ("notify as a registered firm", date(2026, 4, 1)) in due_ids(log)
 
@@ -88,7 +88,7 @@ def test_what_a_document_names_and_what_the_law_asks_is_one_next_inspection_the_
 
 def test_a_job_without_its_nation_says_what_must_be_answered(log: SqliteJobLog) -> None:
     number = kept(log, complete_report())
-    (untold,) = due_in(log).untold
+    (untold,) = untold_in(log)
     assert (untold.number, untold.ask.id) == (number, "nation")
 
 
@@ -137,7 +137,7 @@ def test_a_replaced_document_owes_nothing(log: SqliteJobLog) -> None:
     for role in roles_for(again.form_set):
         log.edit(again.number, Sign(role=role, name=INSPECTOR, at=AT), who=INSPECTOR, at=AT)
     assert isinstance(log.issue(again.number, by=INSPECTOR, at=AT, bind=_bound), IssuedPaper)
-    assert {line.number for line in due_in(log).lines} == {again.number}
+    assert {line.number for line in due_in(log)} == {again.number}
 
 
 def test_a_note_that_cannot_be_read_is_passed_over() -> None:
@@ -151,7 +151,7 @@ def test_the_facts_of_a_job_are_its_answers_with_its_own_dates() -> None:
 
 def test_what_is_late_comes_first_then_month_by_month_and_what_is_only_kept_stands_apart(log: SqliteJobLog) -> None:
     kept(log, answered(complete_report(Code.C2), LET_IN_ENGLAND))
-    lines = due_in(log).lines
+    lines = tuple(due_in(log))
     assert [(section.title, len(section.lines)) for section in sections_of(lines, date(2026, 3, 30))] == [
         ("Late (1)", 1),
         ("March 2026 (1)", 1),

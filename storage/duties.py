@@ -1,0 +1,183 @@
+"""The days that duties are due, in tables of their own beside the lines of the log, with an index by the day."""
+
+from collections.abc import Collection, Iterator
+from datetime import date
+
+from domain.duties.duty_days import DutyDay, JobDuties, duties_of, rules_version
+from domain.duties.noted import TOPIC, DutyDone, done_in, noted
+from domain.forms.form_set import FormSet
+from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+from storage.line_rows import note_from
+from storage.log_file import LogFile, Row
+from storage.rows import DATED, dated_from
+
+_PAGE = 1000
+DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
+_DAYS = f"""
+SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {DAY_COLUMNS}
+FROM duty_day JOIN job ON job.id = duty_day.job_id LEFT JOIN duty_job ON duty_job.job_id = duty_day.job_id
+WHERE """
+_DUE = (
+    "done_on IS NULL AND by <= :until AND kept IN (:kept, :other) AND (by, duty_day.job_id, duty) > (:day, :job, :duty)"
+    " ORDER BY by, duty_day.job_id, duty LIMIT :limit"
+)
+_DONE = (
+    "done_on IS NOT NULL AND by BETWEEN :since AND :until AND kept IN (:kept, :other) AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
+    " ORDER BY done_on DESC, duty_day.job_id DESC, duty DESC LIMIT :limit"
+)
+_LAST = 1 << 62
+
+
+class SqliteDuties:
+    """Fulfils `domain.log.store.DutyStore` in one file. Writes are made inside a write of the file."""
+
+    def __init__(self, file: LogFile) -> None:
+        self._file = file
+
+    def put(self, number: str, owed: JobDuties) -> None:
+        """What is due for a job now; nothing is written where that is what stands there."""
+        ((job_id,),) = self._file.run("SELECT id FROM job WHERE number = ?", (number,))
+        put_duties(self._file, job_id, owed)
+
+    def rows(self, asked: DueAsked) -> Iterator[DueRow]:
+        """Days in their order, a page at a time."""
+        write_by_rules_of_today(self._file)
+        statement = f"{_DAYS}{_DONE if asked.done else _DUE}"
+        left, after = asked.limit, asked.after
+        at = self._place(after) if after else _beginning(asked)
+        until = asked.until.toordinal() if asked.until else _LAST
+        kinds = {"kept": int(asked.kept or False), "other": int(asked.kept is not False)}
+        while left is None or left > 0:
+            limit = _PAGE if left is None else min(_PAGE, left)
+            rows = self._file.run(statement, at | kinds | {"until": until, "limit": limit, "since": _since(asked)})
+            found = [_row_from(row) for row in rows]
+            yield from found
+            if len(rows) < limit:
+                return
+            last = found[-1].day
+            at = self._place((last.done.on if last.done else last.by, found[-1].number, last.duty))
+            left = None if left is None else left - limit
+
+    def counted(self) -> Iterator[tuple[date, bool, int]]:
+        """How much is due on each day, counted where the index lies."""
+        write_by_rules_of_today(self._file)
+        rows = self._file.run("SELECT by, kept, count(*) FROM duty_day WHERE done_on IS NULL GROUP BY by, kept")
+        return ((date.fromordinal(by), bool(kept), count) for by, kept, count in rows)
+
+    def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
+        """Jobs that ask for an answer, the oldest first."""
+        write_by_rules_of_today(self._file)
+        left = limit
+        while left is None or left > 0:
+            size = _PAGE if left is None else min(_PAGE, left)
+            rows = self._file.run(
+                "SELECT number, client, premises, contact, asks FROM duty_job JOIN job ON job.id = job_id"
+                " WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = ?), 0)"
+                " ORDER BY job_id LIMIT ?",
+                (after, size),
+            )
+            found = [UnansweredRow(*row) for row in rows]
+            yield from found
+            if len(found) < size:
+                return
+            after = found[-1].number
+            left = None if left is None else left - size
+
+    def count_unanswered(self) -> int:
+        """How many there are."""
+        write_by_rules_of_today(self._file)
+        ((counted,),) = self._file.run("SELECT count(*) FROM duty_job WHERE asks <> ''")
+        return counted
+
+    def _place(self, after: tuple[date, str, str]) -> dict[str, int | str]:
+        day, number, duty = after
+        row = self._file.first("SELECT id FROM job WHERE number = ?", (number,))
+        return {"day": day.toordinal(), "job": row[0] if row else 0, "duty": duty}
+
+
+def _since(asked: DueAsked) -> int:
+    return asked.first.toordinal() if asked.first else 0
+
+
+def _beginning(asked: DueAsked) -> dict[str, int | str]:
+    # Of two bounds on one column an index takes the looser, so the first day is where the first page begins.
+    return {"day": _LAST, "job": _LAST, "duty": ""} if asked.done else {"day": _since(asked), "job": 0, "duty": ""}
+
+
+def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:
+    """What is due for a job now, in the place of what was. Call it inside a write."""
+    if duties_held(file, job_id) == owed:
+        return
+    file.run("DELETE FROM duty_day WHERE job_id = ?", (job_id,))
+    for day in owed.days:
+        file.run(
+            f"INSERT OR REPLACE INTO duty_day (job_id, {DAY_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (job_id, *day_values(day)),
+        )
+    file.run(
+        "INSERT INTO duty_job (job_id, asks, contact) VALUES (?, ?, ?)"
+        " ON CONFLICT (job_id) DO UPDATE SET asks = excluded.asks, contact = excluded.contact",
+        (job_id, owed.asks, owed.contact),
+    )
+
+
+def duties_held(file: LogFile, job_id: int) -> JobDuties | None:
+    """What stands in the log as due for a job, the days in the order of `JobDuties`; None where nothing was written."""
+    kept = file.first("SELECT asks, contact FROM duty_job WHERE job_id = ?", (job_id,))
+    if kept is None:
+        return None
+    rows = file.run(
+        f"SELECT {DAY_COLUMNS} FROM duty_day WHERE job_id = ? ORDER BY done_on IS NOT NULL, by, duty", (job_id,)
+    )
+    return JobDuties(tuple(_day_from(row) for row in rows), *kept)
+
+
+def write_by_rules_of_today(file: LogFile) -> None:
+    """Write the days of every job anew where other rules counted them, or an earlier layout kept none."""
+    if file.refuses or are_by_rules_of_today(file):
+        return
+    with file.writing():
+        write_duties_anew(file)
+
+
+def are_by_rules_of_today(file: LogFile) -> bool:
+    """The days that are kept were counted by the rules of this program."""
+    return file.first("SELECT 1 FROM duty_rules WHERE version = ?", (rules_version(),)) is not None
+
+
+def write_duties_anew(file: LogFile, besides: Collection[str] = ()) -> None:
+    """Write the days of every job anew from its document and its notes, but for some. Call it inside a write."""
+    # Notes are few beside jobs, and a job's days hang on all of its own.
+    kept = [note_from(row) for row in file.run("SELECT at, who, text FROM note WHERE topic = ? ORDER BY id", (TOPIC,))]
+    notes, done = noted(note.text for note in kept), done_in(kept)
+    after = 0
+    while rows := file.run(f"{DATED} AND job.id > ? ORDER BY job.id LIMIT ?", (after, _PAGE)):
+        for job_id, *row in rows:
+            line, told = dated_from(tuple(row))
+            if line.number not in besides:
+                found = duties_of(told, notes.get(line.number), done.get(line.number), put_right=line.put_right)
+                put_duties(file, job_id, found)
+        after = rows[-1][0]
+    out = "SELECT id FROM job WHERE state = 'replaced' OR laid_aside = 1"
+    file.run(f"DELETE FROM duty_day WHERE job_id IN ({out})")
+    file.run(f"UPDATE duty_job SET asks = '', contact = '' WHERE job_id IN ({out})")
+    file.run("DELETE FROM duty_rules")
+    file.run("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))
+
+
+def day_values(day: DutyDay) -> Row:
+    """The columns of a day."""
+    done = (day.done.on.toordinal(), day.done.who, day.done.word) if day.done else (None, None, None)
+    other = day.other_reading.toordinal() if day.other_reading else None
+    return (day.duty, day.by.toordinal(), day.counted, other, int(day.kept), *done)
+
+
+def _day_from(row: Row) -> DutyDay:
+    duty, by, counted, other, kept, done_on, who, word = row
+    done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
+    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
+
+
+def _row_from(row: Row) -> DueRow:
+    number, form_set, client, premises, contact, *day = row
+    return DueRow(number, FormSet(form_set), client, premises, contact, _day_from(tuple(day)))

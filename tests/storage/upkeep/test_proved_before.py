@@ -1,0 +1,94 @@
+"""What tend proved is not gone through again, unless anything of it was touched, or it is asked to trust nothing."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from domain.log.upkeep import Concern, Condition
+from storage.sqlite_job_log import SqliteJobLog
+from storage.upkeep.proved_before import PROVED
+from storage.upkeep.sqlite_upkeep import SqliteUpkeep
+from tests.builders import enter
+from tests.storage.issuing import LATER, WHO
+from tests.storage.upkeep.test_tending import NOW, altered
+from tui.commands.progress import Progress
+
+JOBS = 5
+DAY = timedelta(days=1)
+
+
+def tended(home: Path, **asked) -> tuple[Condition, int]:
+    """What was found, and how many jobs were gone through."""
+    done = [0]
+    condition = SqliteUpkeep(home).tend(at=NOW, told=lambda at, _of: done.append(at), **asked)
+    return condition, max(done)
+
+
+def test_jobs_that_were_proved_are_passed_over_until_one_is_edited(home):
+    first, gone_through = tended(home)
+    assert (first.well, first.proved_before, gone_through) == (True, 0, JOBS)
+    again, gone_through = tended(home)
+    assert (again.well, again.proved_before, gone_through) == (True, JOBS, 0)
+    log = SqliteJobLog.open(home)
+    log.edit("A-0005", enter("client", "name", "Bertram Quill"), who=WHO, at=LATER + 2 * DAY)
+    log.close()
+    assert tended(home)[1] == 1
+    assert tended(home, anew=True)[1] == JOBS
+    assert tended(home, since=LATER + DAY, anew=True)[1] == 1
+
+
+@pytest.mark.parametrize(
+    ("harm", "about"),
+    [
+        ("UPDATE job SET client = 'somebody else' WHERE number = 'A-0002'", Concern.LINES),
+        ("UPDATE job_text SET place = 'elsewhere' WHERE id = 2", Concern.SEARCH),
+        ("UPDATE draft SET body = replace(body, 'Quill', 'Quilt')", Concern.DRAFTS),
+        ("UPDATE duty_job SET contact = '01632 960001' WHERE job_id = 2", Concern.LINES),
+        (
+            "INSERT INTO duty_day (job_id, duty, by, counted, kept) VALUES (2, 'duplicate kept', 730000, '', 1)",
+            Concern.LINES,
+        ),
+        ("UPDATE issued SET issued_by = 'nobody' WHERE number = 'A-0002'", Concern.RECORDS),
+        ("UPDATE edit SET what = 'nothing' WHERE job_id = 2 AND version = 1", Concern.TRAIL),
+    ],
+)
+def test_what_is_altered_after_it_was_proved_is_told(home, harm, about):
+    assert tended(home)[0].well
+    altered(home, harm)
+    assert about in {fault.about for fault in tended(home)[0].faults}
+
+
+def test_what_is_wrong_is_told_every_time(home):
+    altered(home, "UPDATE job SET client = 'somebody else' WHERE number = 'A-0002'")
+    first, again = tended(home)[0], tended(home)[0]
+    assert [fault.says for fault in first.faults] == [fault.says for fault in again.faults] != []
+    assert again.proved_before == JOBS - 1
+
+
+def test_marks_that_cannot_be_read_or_written_keep_nobody_from_looking(home):
+    (home / PROVED).write_bytes(b"Dear diary, " * 500)
+    (home / PROVED).chmod(0o600)
+    assert tended(home)[0].well
+    assert tended(home)[1] == JOBS
+
+
+def test_a_look_that_was_stopped_goes_on_where_it_was(home, monkeypatch):
+    monkeypatch.setattr("storage.upkeep.proved_before._AT_ONCE", 1)
+
+    def stop(done: int, _of: int) -> None:
+        if done == 3:
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        SqliteUpkeep(home).tend(at=NOW, told=stop)
+    assert tended(home)[1] == JOBS - 3
+
+
+def test_how_far_it_is_is_said_every_other_second_and_not_at_once():
+    now, said = [0.0], []
+    progress = Progress("Jobs looked at", clock=lambda: now[0], say=said.append)
+    for second in range(6):
+        now[0] = second
+        progress(second * 1000, 5000)
+    assert said == ["Jobs looked at: 2,000 of 5,000", "Jobs looked at: 4,000 of 5,000"]
