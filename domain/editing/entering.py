@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from domain.editing.batch import in_turn
 from domain.editing.carrying import with_details
-from domain.editing.commands import CarryOver, Command, Confirm, Declined, Enter, Fill, PutForward
+from domain.editing.commands import AddCircuit, CarryOver, Command, Confirm, Declined, Enter, Fill, PutForward
 from domain.editing.following import follow_ups
 from domain.editing.one_device import agreeing
 from domain.editing.putting_forward import confirmed, marked, newly_filled, still_standing
@@ -64,7 +64,10 @@ def with_what_follows(before: Job, after: Job, command: Command) -> Job:
     typed = command.entries if isinstance(command, Fill) else (command,) if isinstance(command, Enter) else ()
     # What was typed is confirmed by that, also where it says the same as before.
     after = confirmed(after, Confirm(places=tuple(each.place for each in typed))) if typed else after
-    entries = tuple(follow_ups(before, after, (each.place for each in typed)))
+    places = [each.place for each in typed]
+    if isinstance(command, AddCircuit):
+        places = list(newly_filled(before, after))
+    entries = tuple(follow_ups(before, after, places))
     followed = in_turn(after, entries, entered)
     return (
         after

@@ -42,7 +42,9 @@ def _put_forward_by(job: Job, place: Place) -> Mapping[str, str]:
         case Board() as board if place.box == "phases" and board.phases.strip() == "1":
             told = {"phase_sequence": _NONE_THERE}
         case Circuit() as circuit if place.box == "device_standard" and _lacks_afdd(circuit):
-            told = {"afdd_standard": _NONE_THERE, "afdd_button": _NONE_THERE}
+            # Where the device itself is asked for, its test button is passed over once there is none.
+            asks_for_it = boxes_of(Circuit)["afdd_standard"].is_asked(job.form_set)
+            told = {"afdd_standard" if asks_for_it else "afdd_button": _NONE_THERE}
         case _:
             return {}
     boxes = boxes_of(type(owner_at(job, place)))

@@ -50,7 +50,8 @@ class DetailsStep(JobStep):
         "weak print may stay empty. The lines below say what a box means and what may be picked: type its beginning "
         "or its number, or step with Space. Where a register knows what you type, the lines below show it, "
         f"and {key_name('take-known')} "
-        f"takes it with the boxes that belong to it; where the installation is at the client's own address, {key_name('take-known')} takes that. Everything kept is saved at once."
+        f"takes it with the boxes that belong to it; where the installation is at the client's own address, {key_name('take-known')} takes that. A sign = marks what "
+        f"was put forward: {key_name('page-enter')} says yes to it, {key_name('take-known')} to all of its part. Everything kept is saved at once."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("take-known", "board-remove", "board-add", "raise-here")
 
@@ -120,9 +121,9 @@ class DetailsStep(JobStep):
         """Take what the register knows of the letters typed; with none typed, the client's, or show the register."""
         view = self.entering.current
         kind = kind_at(view.place) if view else None
-        if view and self._boxes.waits_for_yes:
-            if taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose):
-                self._go_past(taken)
+        may_say_yes = view and self.entering.entry is None and (view.is_put_forward or kind is None)
+        if may_say_yes and (taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose)):
+            self._go_past(taken)
         elif own := self._of_client(view, self.entering.entry):
             if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
                 self._say_if_known(has_come=True)

@@ -57,10 +57,8 @@ class BoxView:
 
     @property
     def is_stop(self) -> bool:
-        """Going on stops here: the box is needed, or holds what somebody should see. An N/A put forward is passed over."""
-        if says_nothing(self.typed):
-            return self.needed and not self.is_put_forward
-        return True
+        """Going on stops here: the box is needed, or holds what somebody should see."""
+        return self.needed or self.is_put_forward or not says_nothing(self.typed)
 
     @property
     def at_rest(self) -> str:

@@ -105,7 +105,9 @@ def _remark(view: BoxView, room: int, value: list[Segment]) -> list[Segment]:
     used = sum(segment.cell_length for segment in value)
     blank = " " if used else ""
     left = room + _SIGN_ROOM - used - len(blank)
-    return [Segment(f"{blank}{fitted(f'{view.sign} {view.says[0]}', left)}", style_of(view.sign))]
+    # How it is said yes to stands below for the box under the cursor; beside each it would be many bytes of the line.
+    says = "put forward" if view.sign == theme.SIGN_PUT_FORWARD else view.says[0]
+    return [Segment(f"{blank}{fitted(f'{view.sign} {says}', left)}", style_of(view.sign))]
 
 
 def _line(segments: list[Segment], width: int) -> Strip:

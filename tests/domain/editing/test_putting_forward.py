@@ -55,6 +55,10 @@ def test_a_single_phase_has_no_phase_sequence_and_a_breaker_no_arc_fault_detecti
     job = entered(job, {"device_standard": "BS EN 60898"}, board="b1", circuit="c2")
     assert waiting(job) == {"phase_sequence": "N/A", "afdd_button": "N/A"}
     assert waiting(entered(job, {"phases": "3"}, board="b1")) == {"afdd_button": "N/A"}
+    minor = entered(fresh(FormSet.MEIWC), {"device_standard": "BS EN 60898"}, board="b1", circuit="c2")
+    assert waiting(minor) == {"afdd_standard": "N/A"}
+    fitted = entered(fresh(FormSet.EIC), {"device_standard": "BS EN 62606"}, board="b1", circuit="c2")
+    assert waiting(fitted) == {}
 
 
 def test_measured_values_and_boxes_that_hold_something_are_never_put_forward() -> None:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from pydantic import BaseModel
 
 from domain.checks import findings_of
-from domain.editing.commands import AddCircuit, Command, Declined, Enter, MarkItems
+from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter, MarkItems
 from domain.editing.fill_down import why_not_filled
 from domain.editing.reducer import apply
 from domain.forms.box_group import BoxGroup
@@ -30,7 +30,7 @@ from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.tui.meter.fewest import fewest, mark_key
 from tests.tui.meter.presses import Kind, Stroke
 from tests.tui.meter.walking import Cell, Page, Schedule, way
-from tui.widgets.box_view import BoxView, views_of
+from tui.widgets.box_view import BoxView, owner_of, put_forward_in, views_of
 
 QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING = STAGES = (
     "questions",
@@ -108,12 +108,18 @@ class Certificate:
         at = 0
         for index, view in enumerate(view for part in parts for view in part):
             text = typed_in(_owner(self.wanted, view.place), view.place.box)
-            if text == view.typed:
+            waits = view.place in self.job.unconfirmed
+            if text == typed_in(_owner(self.job, view.place), view.place.box) and not waits:
                 continue
             if at != index:
                 page = Page(self._stops(places), firsts)
                 keys, at = way(page.moves, at, lambda place, to=index: place == to)
                 yield from _moves(DETAILS, keys, Kind.NEXT)
+            if waits and text == typed_in(_owner(self.job, view.place), view.place.box):
+                yield Stroke("enter", Kind.KEPT, DETAILS, fills=1)
+                self._do(Confirm(places=(view.place,)))
+                at = Page(self._stops(places), firsts).after(at)
+                continue
             mark = mark_key(view, text)
             yield from _letters(DETAILS, "" if mark else fewest(view, text))
             yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
@@ -153,7 +159,13 @@ class Certificate:
         yield from _others(RESULTS, "f5")
         first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
         rows = range(len(self.job.boards[0].circuits))
-        yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))
+        at = yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))
+        if waiting := self.job.unconfirmed:
+            column = _COLUMNS[RESULTS].index(waiting[0].box)
+            keys, _ = self._way(RESULTS, at, Target(rows[-1], column, ""))
+            yield from _moves(RESULTS, keys, Kind.CELL)
+            yield Stroke("ctrl+y", Kind.KEPT, RESULTS, fills=len(waiting))
+            self._do(Confirm(places=waiting))
 
     def inspection(self) -> Iterator[Stroke]:
         """What was looked at, section by section."""
@@ -265,7 +277,8 @@ def _owner(job: Job, place: Place) -> BaseModel:
 def _views(job: Job, place: Place, names: Iterable[str] | None = None) -> tuple[BoxView, ...]:
     owner = job.boards[0].circuit(place.circuit) if place.circuit else _owner(job, place)
     assert owner
-    return views_of(owner, place, "", job.form_set, {}, names)
+    waiting = put_forward_in(job).get(owner_of(place), frozenset())
+    return views_of(owner, place, "", job.form_set, {}, names, waiting=waiting)
 
 
 def _letters(stage: str, text: str) -> Iterator[Stroke]:
