@@ -28,8 +28,8 @@ _DAY_FIRST = re.compile(
 )
 _YEAR_FIRST = re.compile(rf"(\d{{4}}){_BETWEEN}(\d{{1,2}}){_BETWEEN}(\d{{1,2}})")
 _NO_YEAR = re.compile(rf"{_DAY}(?:{_BETWEEN}+\d{{1,2}}|{_BETWEEN}*[a-z]{{3,9}}){_BETWEEN}*")
-_CENTURY = 2000
-"""What a year of two figures is counted from."""
+_LAST_CENTURY_FROM = 69
+"""A year of two figures from this on is of the last century, as POSIX `strptime` reads `%y`; before it, of this one."""
 
 
 def date_in(typed: str) -> date | None:
@@ -45,7 +45,7 @@ def date_in(typed: str) -> date | None:
     else:
         return None
     try:
-        return date(int(year) + (_CENTURY if len(year) == 2 else 0), _month(month), int(day))
+        return date(_year(year), _month(month), int(day))
     except ValueError:
         return None
 
@@ -57,6 +57,13 @@ def date_problem(typed: str) -> str:
     if _NO_YEAR.fullmatch(typed.strip().casefold()):
         return f"{typed.strip()!r} has no year; type that too, as in 25/11/2026"
     return f"{typed.strip()!r} is no date; type it as 25/11/2026, 25 Nov 2026 or 2026-11-25"
+
+
+def _year(typed: str) -> int:
+    year = int(typed)
+    if len(typed) > 2:
+        return year
+    return year + (1900 if year >= _LAST_CENTURY_FROM else 2000)
 
 
 def _month(typed: str) -> int:

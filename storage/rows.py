@@ -10,6 +10,7 @@ from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
 from domain.edition import Edition
 from domain.forms.choice.answers import Answers
+from domain.gate.outcome import Outcome
 from domain.job.job import Job
 from domain.log.chain import leaf
 from domain.log.job_log import JobLine, State
@@ -28,7 +29,8 @@ SELECT {", ".join(f"job.{column.strip()}" for column in LINE_COLUMNS.split(","))
     document ->> '$.chosen.answers', document ->> '$.work.completed_on', document ->> '$.report.inspected_on',
     document ->> '$.work.next_inspection', document ->> '$.report.next_inspection', document ->> '$.issued.at',
     document ->> '$.client.contact', document ->> '$.edition', document ->> '$.chosen.seen',
-    document ->> '$.report.remedy_within'
+    document ->> '$.report.remedy_within',
+    (SELECT count(*) > 0 AND sum(found.value ->> 'code' != 'C3') = 0 FROM json_each(document, '$.observations') AS found)
 FROM job JOIN log_documents ON log_documents.number = job.number WHERE job.state != 'replaced'
     AND job.laid_aside = 0
 """
@@ -49,6 +51,7 @@ def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
         edition,
         seen,
         remedy_within,
+        improves,
     ) = row
     line = line_from(tuple(columns))
     profile = line.form_set.profile
@@ -58,7 +61,7 @@ def dated_from(row: tuple[Any, ...]) -> tuple[JobLine, DutyFacts]:
         done_on={"completed_on": completed_on, "inspected_on": inspected_on}.get(profile.day_box) or "",
         next_inspection={"work": work_next, "report": report_next}.get(profile.section) or "",
         issued_on=(issued_at or "")[:10],
-        outcome=line.outcome if issued_at or seen else None,
+        outcome=line.outcome if issued_at or seen else Outcome.SATISFACTORY if improves else None,
         remedy_within=remedy_within or "",
         contact=contact or "",
         edition=Edition(edition) if edition else None,

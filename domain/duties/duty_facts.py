@@ -9,13 +9,14 @@ from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import outcome_of
+from domain.inspection.observation import Code
 from domain.job.box import typed_in
 from domain.job.job import Job
 from domain.job.next_due import day_typed, next_inspection_typed
 
 
 class DutyFacts(NamedTuple):
-    """The answers, and the days as typed. `outcome` is that of a report issued here, or elsewhere."""
+    """The answers, and the days as typed. `outcome` is that of a report issued here, or elsewhere, or known of a draft."""
 
     form_set: FormSet
     answers: Answers
@@ -41,11 +42,19 @@ def duty_facts(job: Job) -> DutyFacts:
         done_on=day_typed(job),
         next_inspection=next_inspection_typed(job),
         issued_on=civil_day(job.issued.at).isoformat() if job.issued else "",
-        outcome=outcome_of(job) if job.issued or job.chosen.seen else None,
+        outcome=_known_outcome(job),
         remedy_within=typed_in(job.report, "remedy_within"),
         contact=job.client.contact,
         edition=job.edition,
     )
+
+
+def _known_outcome(job: Job) -> Outcome | None:
+    """A draft whose observations are improvements alone asks for no work as it stands; of any other it is not known."""
+    if job.issued or job.chosen.seen:
+        return outcome_of(job)
+    codes = {each.code for each in job.observations}
+    return Outcome.SATISFACTORY if codes == {Code.C3} else None
 
 
 def with_days(told: DutyFacts) -> Answers:

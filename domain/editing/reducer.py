@@ -18,7 +18,6 @@ from domain.editing.commands import (
     Enter,
     Explain,
     Fill,
-    LayAside,
     MoveCircuit,
     RaiseSnag,
     RemoveBoard,
@@ -27,13 +26,13 @@ from domain.editing.commands import (
     SayWhy,
     SetEdition,
     Sign,
-    TakeUp,
     Unsign,
 )
 from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
+from domain.editing.laying_aside import LAYING_ASIDE, declined_aside
 from domain.editing.one_device import agreeing
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
@@ -53,15 +52,20 @@ def apply(job: Job, command: Command) -> Job | Declined:
         return Declined(
             says="It has been issued and can no longer be changed; correct it by a new document that replaces it"
         )
-    if job.laid_aside and not isinstance(command, (LayAside, TakeUp)):
-        return Declined(says="It is laid aside; take it up again before anything in it is changed")
+    if aside := declined_aside(job, command):
+        return aside
     try:
         after = _DO[type(command)](job, command)
     except ValidationError as error:
         return Declined(says=_first_complaint(error))
     if not isinstance(after, Declined) and _is_overfull(after):
         return Declined(says="A job holds no more of these; begin another job for the rest")
-    if isinstance(after, Declined) or isinstance(command, _LIFTS_NOTHING) or not job.signatures or after == job:
+    if (
+        isinstance(after, Declined)
+        or isinstance(command, (Sign, Unsign, *LAYING_ASIDE))
+        or not job.signatures
+        or after == job
+    ):
         return after
     return after.model_copy(update={"signatures": ()})
 
@@ -280,34 +284,26 @@ def _unsign(job: Job, command: Unsign) -> Job:
     )
 
 
-def _lay_aside(job: Job, command: LayAside) -> Job:
-    return job.model_copy(update={"laid_aside": True})
-
-
-def _take_up(job: Job, command: TakeUp) -> Job:
-    return job.model_copy(update={"laid_aside": False})
-
-
-_LIFTS_NOTHING = (Sign, Unsign, LayAside, TakeUp)
-"""What changes nothing that is signed."""
-_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
-    Enter: _enter,
-    Fill: _fill,
-    Choose: _choose,
-    SetEdition: _set_edition,
-    AddBoard: _add_board,
-    RemoveBoard: _remove_board,
-    AddCircuit: _add_circuit,
-    RemoveCircuit: _remove_circuit,
-    MoveCircuit: _move_circuit,
-    RaiseSnag: _raise_snag,
-    ClearSnag: _clear_snag,
-    ReopenSnag: _reopen_snag,
-    Explain: _explain,
-    SayWhy: with_reason,
-    Sign: _sign,
-    Unsign: _unsign,
-    CarryOver: with_details,
-    LayAside: _lay_aside,
-    TakeUp: _take_up,
-} | INSPECTING
+_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = (
+    {
+        Enter: _enter,
+        Fill: _fill,
+        Choose: _choose,
+        SetEdition: _set_edition,
+        AddBoard: _add_board,
+        RemoveBoard: _remove_board,
+        AddCircuit: _add_circuit,
+        RemoveCircuit: _remove_circuit,
+        MoveCircuit: _move_circuit,
+        RaiseSnag: _raise_snag,
+        ClearSnag: _clear_snag,
+        ReopenSnag: _reopen_snag,
+        Explain: _explain,
+        SayWhy: with_reason,
+        Sign: _sign,
+        Unsign: _unsign,
+        CarryOver: with_details,
+    }
+    | INSPECTING
+    | LAYING_ASIDE
+)

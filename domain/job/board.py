@@ -41,6 +41,7 @@ class Board(Value):
             "Kind of board",
             group=BoxGroup.ONE_CIRCUIT,
             must=True,
+            figures_most=0,
             help="Consumer unit, distribution board, switch fuse; metal or plastic; its maker where it matters.",
         ),
     ] = ""
@@ -73,6 +74,7 @@ class Board(Value):
             group=BoxGroup.BOARD_FEED,
             must=True,
             when=_is_fed_by_a_device,
+            figures_most=1,
             not_applicable=True,
         ),
     ] = ""

@@ -63,6 +63,8 @@ class Box:
     """Only a whole number can stand."""
     measured_in: tuple[str, ...] = ()
     """A figure in this text needs one of these units behind it."""
+    figures_most: int | None = None
+    """Of figures with nothing beside them no more than so many can stand: a type is no number of a standard."""
     not_applicable: bool = False
     """N/A is an answer here."""
     names: bool = False
@@ -150,12 +152,24 @@ def _no_problem(box: Box, text: str) -> str:
 
 def _choice_problem(box: Box, text: str) -> str:
     answers = answers_in(text) if box.several else (text,)
-    if box.open_choice or all(answer in box.choices for answer in answers):
+    if box.open_choice:
+        return _bare_figures(box, text)
+    if all(answer in box.choices for answer in answers):
         return ""
     return f"{text!r} is {'none' if box.several else 'not one'} of {', '.join(box.choices)}"
 
 
+def _bare_figures(box: Box, text: str) -> str:
+    if box.figures_most is None or not text.isdecimal() or len(text) <= box.figures_most:
+        return ""
+    if box.figures_most:
+        return f"{text!r} is the number of a standard; give the type, as marked, such as B, C or gG"
+    return f"{text!r} is a figure alone; say in words what it is"
+
+
 def _line_problem(box: Box, text: str) -> str:
+    if bare := _bare_figures(box, text):
+        return bare
     if not box.measured_in or Reading.of(text).value is None:
         return ""
     return f"{text!r} has no unit; type it too, as in {' or '.join(f'{text} {unit}' for unit in box.measured_in)}"

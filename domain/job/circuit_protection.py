@@ -39,6 +39,7 @@ class CircuitProtection(Value):
             group=BoxGroup.CIRCUIT,
             must=True,
             when=in_use,
+            figures_most=1,
             not_applicable=True,
             width=4,
             help="B, C or D of a breaker; N/A for fuses.",

@@ -188,6 +188,7 @@ class Supply(Value):
             "Supply device, type",
             group=BoxGroup.ORIGIN,
             must=True,
+            figures_most=1,
             not_applicable=True,
             help="Type or fuse system as marked.",
         ),

@@ -48,6 +48,14 @@ def test_what_duties_hang_on_is_told_of_every_job_that_was_not_replaced(log):
     assert {line.number for line, _ in log.dated()} == {draft.number, first.number}
 
 
+def test_a_draft_that_holds_improvements_alone_is_not_asked_for_remedial_work(log):
+    for code, outcome in ((Code.C3, Outcome.SATISFACTORY), (Code.C2, None)):
+        number = log.create(complete_report(code), who=WHO, at=AT).number
+        told = {line.number: told for line, told in log.dated()}[number]
+        assert told == duty_facts(log.load(number))
+        assert told.outcome is outcome
+
+
 def test_a_job_that_claims_to_be_issued_is_kept_as_a_draft(log):
     claimed = complete_minor_works().model_copy(update={"issued": IssueStamp(at=AT, by="nobody"), "number": "A-0099"})
     kept = log.create(claimed, who=WHO, at=AT)
@@ -205,7 +213,7 @@ def test_several_jobs_are_kept_together_or_not_at_all(log):
 
 def test_a_draft_laid_aside_is_in_one_list_alone_and_is_issued_only_once_taken_up(log):
     kept = log.create(complete_minor_works(), who=WHO, at=AT)
-    other = log.create(complete_report(Code.C2), who=WHO, at=AT)
+    other = log.create(fresh(FormSet.EICR), who=WHO, at=AT)
     sign(log, kept.number)
     log.edit(kept.number, LayAside(), who=WHO, at=LATER)
     aside = Query(laid_aside=True)

@@ -6,15 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from domain.editing.commands import Sign
+from domain.editing.commands import Enter, Sign
+from domain.gate.issued_paper import IssuedPaper
 from domain.log.job_log import JobLog, JobLogError
+from domain.place import Place
 from domain.register.entries import Instrument, KnownClient, KnownPremises, Person, RegisterKind, title_of
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT, complete_minor_works, entered
+from tests.builders import AT, INSPECTOR, complete_minor_works, entered
 from tests.examples import examples
-from tests.storage.issuing import WHO, bind, issued_in
+from tests.storage.issuing import WHO, bind, issued_in, sign
 from tests.storage.memory_log import MemoryJobLog
 
 LATER = AT + timedelta(days=1)
@@ -166,3 +168,15 @@ def test_both_logs_offer_the_same_entries(tmp_path_factory, names, asked, cut):
         one, other = (log.registered(RegisterKind.PREMISES, words) for log in logs)
         assert one == other
     sqlite_log.close()
+
+
+def test_a_wrong_postcode_put_right_on_paper_leaves_the_register(log):
+    issued_in(log)
+    listed = log.registered(RegisterKind.PREMISES)
+    draft = log.replace("A-0001", because="the postcode was wrong", who=WHO, at=LATER)
+    log.edit(draft.number, Enter(place=Place(section="premises", box="postcode"), text="WQ7 2ZZ"), who=WHO, at=LATER)
+    sign(log, draft.number)
+    assert isinstance(log.issue(draft.number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    now = log.registered(RegisterKind.PREMISES)
+    assert [each.entry.postcode for each in (*listed, *now)] == [listed[0].entry.postcode, "WQ7 2ZZ"]
+    assert [each.id for each in log.registered(RegisterKind.PREMISES, retired=True)] == [listed[0].id]

@@ -89,7 +89,7 @@ class InspectionStep(JobStep):
         item, mark = self._item, InspectionOutcome[mark_name]
         if item is None or not self.host.may_type():
             return
-        if mark in _REASONED:
+        if mark in _REASONED and self.job and mark in marks_for(self.job.form_set):
             self._ask_reason(item, mark)
         elif mark.code and self.job and observations_on(self.job, item.number):
             self._write_observation(item, mark.code)

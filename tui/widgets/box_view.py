@@ -6,6 +6,7 @@ from functools import cache
 
 from pydantic import BaseModel
 
+from domain.dates import date_in, written
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import JobAssessment
 from domain.gate.box_conflicts import box_conflicts
@@ -58,6 +59,8 @@ class BoxView:
     @property
     def at_rest(self) -> str:
         """What stands in the box while nobody types."""
+        if self.shown and self.box.kind is BoxKind.DATE and (day := date_in(self.shown)):
+            return written(day)
         return self.shown if self.shown or self.needed or self.optional else "N/A"
 
 

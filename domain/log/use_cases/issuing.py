@@ -17,7 +17,7 @@ from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
 from domain.log.use_cases.drafting import begun_from
 from domain.log.use_cases.phrases import without_unproven
 from domain.log.use_cases.putting_right import reports_noted, settle_reports
-from domain.log.use_cases.registering import learn
+from domain.log.use_cases.registering import learn, unlearn
 from domain.log.use_cases.sealing import key_to_seal
 from domain.log.use_cases.signing import signers_known
 from domain.log.use_cases.stored import keep, operation_on, require
@@ -158,6 +158,7 @@ def _issue(store: Store, stored: StoredJob, pack: Pack, bound: BoundPaper, entry
     if stored.replaces:
         old = require(store, stored.replaces)
         keep(store, old, old.job, TrailEntry(entry.who, entry.at, f"Replaced by {job.number}"), replaced=True)
+        unlearn(store, old.job, job, who=entry.who, at=entry.at)
     settle_reports(store, job.number, who=entry.who, at=entry.at)
     return IssuedPaper(
         number=job.number,

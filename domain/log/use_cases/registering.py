@@ -8,7 +8,7 @@ from domain.log.log_line import line_of
 from domain.log.store import Store, TrailEntry
 from domain.log.use_cases.signing import signers_known
 from domain.log.use_cases.stored import keep, require
-from domain.register.entries import Kept, Person, RegisterEntry
+from domain.register.entries import Kept, KnownClient, KnownPremises, Person, RegisterEntry, identity_of, title_of
 from domain.register.learning import learnt_from
 from domain.words import joined
 
@@ -51,3 +51,29 @@ def learn(store: Store, job: Job, *, who: str, at: datetime) -> None:
     for entry in learnt_from(job):
         if not store.registers.holds(entry):
             store.registers.add(entry, entry_id="", version=1, who=who, at=at, retired=False)
+
+
+def unlearn(store: Store, wrong: Job, right: Job, *, who: str, at: datetime) -> None:
+    """Retire the client or premises that a paper was wrong about, once another replaces it. Call it inside a transaction.
+
+    What somebody has kept since, and what another paper that stands names too, stays.
+    """
+    now = {(entry.kind, identity_of(entry)) for entry in learnt_from(right)}
+    for entry in learnt_from(wrong):
+        if not isinstance(entry, KnownClient | KnownPremises) or (entry.kind, identity_of(entry)) in now:
+            continue
+        if _stands_elsewhere(store, entry, {wrong.number, right.number}):
+            continue
+        for kept in store.registers.entries(entry.kind, title_of(entry), retired=False, limit=_MANY):
+            if identity_of(kept.entry) == identity_of(entry) and kept.version == 1:
+                store.registers.add(kept.entry, entry_id=kept.id, version=2, who=who, at=at, retired=True)
+
+
+def _stands_elsewhere(store: Store, entry: KnownClient | KnownPremises, but: set[str]) -> bool:
+    """Another paper that stands names the same."""
+    asked = Query(client=entry.name) if isinstance(entry, KnownClient) else Query(place=entry.address)
+    for line in store.find(asked.model_copy(update={"state": State.ISSUED, "limit": _MANY})):
+        named = learnt_from(require(store, line.number).job) if line.number not in but else ()
+        if any(identity_of(each) == identity_of(entry) for each in named):
+            return True
+    return False

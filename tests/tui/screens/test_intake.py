@@ -146,7 +146,7 @@ async def test_firm_and_instruments_are_carried_over_and_readings_never(tmp_path
     before = complete_certificate()
     app = app_in(tmp_path, before)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("i", "enter")
+        await pilot.press("i", "enter", "pagedown", "A")
         await pilot.pause()
     job = kept(app, "A-0002")
     assert (job.firm, job.instruments) == (before.firm, before.instruments)
@@ -157,9 +157,7 @@ async def test_firm_and_instruments_are_carried_over_and_readings_never(tmp_path
 async def test_after_a_job_is_started_the_first_question_stands_again(tmp_path: Path) -> None:
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("n", "y", "enter")
-        await pilot.pause()
-        await pilot.press("escape", "escape")
+        await pilot.press("n", "y", "enter", "O", "enter", "escape", "escape")
         await pilot.pause()
         assert isinstance(app.screen, IntakeScreen)
         assert "What was done?" in text_of(app)
