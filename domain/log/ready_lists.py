@@ -17,6 +17,6 @@ def ready_lists(who: str, on: date) -> Mapping[str, Mapping[str, Any]]:
         "snagged": {"open_snags": True},
         "ready": {"state": State.READY},
         "due": {"due_before": on + SOON},
-        "aside": {"laid_aside": True},
         "unsatisfactory": {"to_put_right": True},
+        "aside": {"laid_aside": True},
     }

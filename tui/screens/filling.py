@@ -26,15 +26,19 @@ class Filling:
     about: str
 
 
-def filling_of(views: Sequence[BoxView], texts: Sequence[str]) -> Filling | str:
-    """The pasted texts on the boxes from the cursor down, or why they cannot be taken."""
-    if any("\t" in text for text in texts):
-        return "More than one column was pasted; paste one column at a time. Nothing was filled"
-    if len(texts) > len(views):
-        return (
-            f"{len(texts)} lines were pasted, but only {len(views)} circuits stand from here down. Nothing was filled"
-        )
-    pairs = [(view, text.strip()) for view, text in zip(views, texts, strict=False) if text.strip()]
+def filling_of(rows: Sequence[Sequence[BoxView]], texts: Sequence[str]) -> Filling | str:
+    """The pasted lines on the boxes from the cursor down, tabs between cells, or why they cannot be taken."""
+    lines = [text.split("\t") for text in texts]
+    if len(lines) > len(rows):
+        return f"{len(lines)} lines were pasted, but only {len(rows)} circuits stand from here down. Nothing was filled"
+    if (across := max(map(len, lines), default=0)) > len(rows[0]):
+        return f"{across} columns were pasted, but only {len(rows[0])} stand from here on. Nothing was filled"
+    pairs = [
+        (view, text.strip())
+        for row, line in zip(rows, lines, strict=False)
+        for view, text in zip(row, line, strict=False)
+        if text.strip()
+    ]
     if not pairs:
         return "Only empty lines were pasted; nothing was filled"
     replaced = sum(view.typed not in {"", text} for view, text in pairs)
@@ -43,10 +47,14 @@ def filling_of(views: Sequence[BoxView], texts: Sequence[str]) -> Filling | str:
     first, last = pairs[0][0].whose, pairs[-1][0].whose
     return Filling(
         command=Fill(entries=tuple(Enter(place=view.place, text=text) for view, text in pairs)),
-        question=f"Fill {views[0].label} from {first} down to {last}?",
+        question=f"Fill {_columns(rows[0][:across])} from {first} down to {last}?",
         about=f"{shown}{more}. {f'{replaced} hold another text now, which goes. ' if replaced else ''}"
         "Each is kept as if it had been typed, and checked.",
     )
+
+
+def _columns(views: Sequence[BoxView]) -> str:
+    return views[0].label if len(views) == 1 else f"{len(views)} columns, {views[0].label} to {views[-1].label},"
 
 
 def down_to(board: Board, circuit: Circuit, view: BoxView, group: tuple[str, tuple[str, ...]]) -> FormScreen:

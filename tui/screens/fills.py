@@ -23,9 +23,9 @@ class Fills:
         self._session = session
         self._host = host
 
-    def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
-        """Fill a column with what was pasted, from the cursor down, after a question that shows it."""
-        filling = filling_of(views, texts)
+    def fill_block(self, rows: Sequence[Sequence[BoxView]], texts: Sequence[str]) -> None:
+        """Fill the boxes from the cursor down and on with what was pasted, after a question that shows it."""
+        filling = filling_of(rows, texts)
         if isinstance(filling, str):
             self._host.say(filling, bad=True)
         elif self._host.may_type():

@@ -20,8 +20,8 @@ LISTS: Mapping[str, str] = {
     "snagged": "with open snags",
     "ready": "ready to issue",
     "due": f"due within {SOON.days} days",
-    "aside": "drafts laid aside",
     "unsatisfactory": "C1, C2 or FI to be put right",
+    "aside": "drafts laid aside",
 }
 _FILTERS: Mapping[str, tuple[str, str]] = {
     "form_set": ("papers", "find-form"),

@@ -18,7 +18,7 @@ from tui.screens.dialogs import FormScreen, LineScreen
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.page import Page
-from tui.screens.places_next import circuit_called, reason_after
+from tui.screens.places_next import circuit_called, left_of, reason_after
 from tui.screens.position_note import note_of
 from tui.services import Services
 from tui.widgets.box_panel import Line
@@ -249,8 +249,7 @@ class JobScreen(Page):
             self.say(f"Nothing is left open; {key_name('issue')} issues it")
             return
         reason = reason_after(reasons, self._here)
-        left = f"{len(reasons)} left" if len(reasons) > 1 else "The last one"
-        self.visit_reason(reason, f"{left}. {reason.says}")
+        self.visit_reason(reason, f"{left_of(reasons)}. {reason.says}")
 
     def visit_reason(self, reason: Reason, says: str) -> None:
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""

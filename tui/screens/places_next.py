@@ -1,6 +1,6 @@
 """Where in a job somebody goes next, from where they are."""
 
-from domain.gate.reason import Reason
+from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
 from domain.place import Place
 
@@ -22,3 +22,12 @@ def reason_after(reasons: tuple[Reason, ...], here: Place | None) -> Reason:
     at = places.index(here) + 1 if here in places else 0
     # Two reasons may stand at one place; the next one is somewhere else.
     return next((reason for reason in (*reasons[at:], *reasons[:at]) if reason.place != here), reasons[0])
+
+
+def left_of(reasons: tuple[Reason, ...]) -> str:
+    """How many things hold a job back, its signatures apart, as the bar counts them."""
+    if len(reasons) == 1:
+        return "The last one"
+    signatures = sum(each.kind is Hold.SIGNATURE for each in reasons)
+    parts = [(len(reasons) - signatures, "left"), (signatures, "to sign")]
+    return ", ".join(f"{count} {word}" for count, word in parts if count)

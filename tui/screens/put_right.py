@@ -1,6 +1,7 @@
 """How what a report found under C1, C2 and FI is put right, observation by observation."""
 
 from collections.abc import Iterator, Mapping
+from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -158,7 +159,8 @@ class PutRightScreen(Page):
         first = {"on": f"{desk.now():%d/%m/%Y}", "by": self.ohmfolio.naming.name, **_typed_of(item.note)}
 
         def line(name: str, label: str) -> AskedLine:
-            return AskedLine(name, label, typed.get(name, first.get(name, "")))
+            asked = partial(_is_asked, name)
+            return AskedLine(name, label, typed.get(name, first.get(name, "")), when=asked)
 
         ways = _WAYS if item.observation.code is Code.FI else _WAYS[:-1]
         form = FormScreen(
@@ -204,6 +206,7 @@ class PutRightScreen(Page):
             self.say(wrong, bad=True)
         else:
             self._load()
+            self.say("")
         return wrong
 
     def _make(self, folder: str) -> None:
@@ -228,6 +231,25 @@ class PutRightScreen(Page):
             [_row(item, marked=item.observation.id in self._marked) for item in self.standing.items]
         )
         self.show_one()
+
+
+def _is_asked(line: str, typed: Mapping[str, str]) -> bool:
+    """The line belongs to the way in which it was put right."""
+    match typed["how"]:
+        case "":
+            return True
+        case How.CERTIFICATE:
+            return line == "number"
+        case How.NOTHING_WRONG:
+            return line in _TOLD
+        case how if how in WORKS:
+            return line in _TOLD
+        case _:
+            return line in {"number", "firm", "on"}
+
+
+_TOLD = {"on", "says", "by"}
+"""Asked where there is no certificate."""
 
 
 def _head(standing: PutRight) -> Paragraph:

@@ -252,9 +252,9 @@ class ScheduleStep(JobStep):
         elif self.grid.current and self._boxes.keep(self.grid.current.place, above.typed):
             self.grid.action_enter()
 
-    def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
-        """Fill a column with what was pasted, from the cursor down, after a question that shows it."""
-        self._fills.fill_column(views, texts)
+    def fill_block(self, rows: Sequence[Sequence[BoxView]], texts: Sequence[str]) -> None:
+        """Fill the boxes from the cursor down and on with what was pasted, after a question that shows it."""
+        self._fills.fill_block(rows, texts)
 
     def action_fill_down(self) -> None:
         """Ask how far down, and which boxes, the circuits are filled like this one."""

@@ -1,6 +1,6 @@
 """A few labelled lines to type into, drawn by line: the whole of a small question in one widget."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -47,6 +47,8 @@ class AskedLine:
     limit: int = LINE_MAX
     is_secret: bool = False
     """Shown as asterisks, and never kept."""
+    when: Callable[[Mapping[str, str]], bool] | None = None
+    """Only asked where this holds of what stands in the lines; else gone past."""
 
     @property
     def is_offered(self) -> bool:
@@ -110,8 +112,12 @@ class EntryLines(Widget, can_focus=True):
 
     @property
     def is_last(self) -> bool:
-        """The cursor is on the last line."""
-        return self.at == len(self.lines) - 1
+        """The cursor is on the last line that is asked."""
+        return not any(self._is_asked(row) for row in range(self.at + 1, len(self.lines)))
+
+    def _is_asked(self, row: int) -> bool:
+        when = self.lines[row].when
+        return when is None or when(self.typed)
 
     def watch_at(self) -> None:
         self.refresh()
@@ -125,7 +131,8 @@ class EntryLines(Widget, can_focus=True):
 
     def action_line(self, by: int) -> None:
         """Go to another line, round the ends."""
-        self.at = (self.at + by) % len(self.lines)
+        rows = [(self.at + by * step) % len(self.lines) for step in range(1, len(self.lines) + 1)]
+        self.at = next((row for row in rows if self._is_asked(row)), self.at)
 
     def go_to(self, name: str) -> None:
         """Put the cursor on a line."""

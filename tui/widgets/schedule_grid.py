@@ -16,6 +16,7 @@ from tui.widgets.box_entry import MARKS, BoxEntry, Host
 from tui.widgets.box_view import BoxView
 from tui.widgets.grid_columns import GridColumn, groups_of
 from tui.widgets.grid_layout import HEADINGS, GridLayout
+from tui.widgets.pasted import pasted_lines
 
 Row = tuple[BoxView, ...]
 """The boxes of one circuit, one for each column."""
@@ -33,8 +34,8 @@ class ScheduleHost(Protocol):
         """Turn the way Enter goes on, on every schedule."""
         ...
 
-    def fill_column(self, views: Sequence[BoxView], texts: Sequence[str]) -> None:
-        """Fill boxes below one another with pasted texts, after a question."""
+    def fill_block(self, rows: Sequence[Sequence[BoxView]], texts: Sequence[str]) -> None:
+        """Fill boxes below and beside one another with pasted lines, after a question."""
         ...
 
 
@@ -129,10 +130,10 @@ class ScheduleGrid(BoxEntry):
             self._repaint_cells(self._row, [self._column])
 
     def take_column(self, text: str) -> bool:
-        texts = text.rstrip().splitlines()
-        if len(texts) < 2 or self.entry is not None or not self._rows:
+        texts = pasted_lines(text)
+        if (len(texts) < 2 and "\t" not in text) or self.entry is not None or not self._rows:
             return False
-        self._schedule.fill_column([row[self._column] for row in self._rows[self._row :]], texts)
+        self._schedule.fill_block([row[self._column :] for row in self._rows[self._row :]], texts)
         return True
 
     def on_resize(self) -> None:

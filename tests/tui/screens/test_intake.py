@@ -268,7 +268,7 @@ async def test_a_draft_laid_aside_leaves_the_list_of_jobs_and_is_taken_up_from_i
         await pilot.press("delete")
         assert "A-0001 laid aside" in text_of(app)
         assert [line for line in lines_of(app) if line.lstrip("> ").startswith("A-0001  ")] == []
-        await pilot.press("slash", "f5", "f5", "f5", "f5", "f5")
+        await pilot.press("slash", *["f5"] * 6)
         assert "drafts laid aside" in text_of(app)
         await pilot.press("enter", "f9", "l")
         await pilot.pause()
