@@ -62,7 +62,8 @@ def _write_line(file: LogFile, number: str) -> None:
     line = expected_line(file, number, job)
     ((job_id,),) = file.run(
         "UPDATE job SET client = :client, premises = :premises, form_set = :form_set, state = :state,"
-        " outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, day = :day, put_right = :put_right"
+        " outcome = :outcome, open_snags = :open_snags, updated = :updated, due = :due, day = :day, put_right = :put_right,"
+        " laid_aside = :laid_aside"
         " WHERE number = :number RETURNING id",
         line_values(line),
     )

@@ -28,7 +28,7 @@ class FindScreen(Page):
         " work, circuits, who tested or signed, and when: March, last spring, 2025, three weeks ago. The last word may be"
         " unfinished, and each word may have one error; where no job holds all of it, what holds most comes first, and"
         " the line below the list says by what each was found and what it lacks. Among the words may stand form:EICR, state:draft, outcome:unsatisfactory, snags:open, remedial:open, due:60d or due:01/03/2027,"
-        " year:2026, engineer:NAME, client:NAME, place:NAME, postcode:WQ7, no:NUMBER, and hand:LOGIN for who"
+        " year:2026, engineer:NAME, client:NAME, place:NAME, postcode:WQ7, no:NUMBER, aside:yes for drafts laid aside, and hand:LOGIN for who"
         ' changed it, as its trail names people. Several words go in quotes: client:"Hester Quill". Up and Down choose a'
         " job while you type; Esc from a job opened here comes back to this list as it was left."
     )
