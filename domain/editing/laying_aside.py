@@ -8,8 +8,12 @@ from domain.job.job import Job
 from domain.value import Value
 
 
-def declined_aside(job: Job, command: Command) -> Declined | None:
-    """Nothing in a draft is changed while it is laid aside."""
+def declined_as_it_stands(job: Job, command: Command) -> Declined | None:
+    """Nothing is changed in what was issued, nor in a draft while it is laid aside."""
+    if job.issued:
+        return Declined(
+            says="It has been issued and can no longer be changed; correct it by a new document that replaces it"
+        )
     if not job.laid_aside or type(command) in LAYING_ASIDE:
         return None
     return Declined(says="It is laid aside; take it up again before anything in it is changed")

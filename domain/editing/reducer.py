@@ -33,7 +33,7 @@ from domain.editing.correction import with_reason
 from domain.editing.entering import carried_over, entered, filled, put_forward, with_circuits, with_what_follows
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
-from domain.editing.laying_aside import LAYING_ASIDE, declined_aside
+from domain.editing.laying_aside import LAYING_ASIDE, declined_as_it_stands
 from domain.editing.putting_forward import confirmed, marked, still_standing
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
@@ -47,26 +47,18 @@ from domain.value import Value, is_hollow, says_nothing
 
 def apply(job: Job, command: Command) -> Job | Declined:
     """The job after a command, or why it cannot be done. Any change of content lifts the signatures."""
-    if job.issued:
-        return Declined(
-            says="It has been issued and can no longer be changed; correct it by a new document that replaces it"
-        )
-    if aside := declined_aside(job, command):
-        return aside
+    if closed := declined_as_it_stands(job, command):
+        return closed
     try:
         after = _DO[type(command)](job, command)
     except ValidationError as error:
         return Declined(says=_first_complaint(error))
-    if not isinstance(after, Declined) and not isinstance(command, (Sign, Unsign, *LAYING_ASIDE)):
+    lifts = not isinstance(command, (Sign, Unsign, *LAYING_ASIDE))
+    if not isinstance(after, Declined) and lifts:
         after = with_what_follows(job, still_standing(job, after), command)
         if _is_overfull(after):
             return Declined(says="A job holds no more of these; begin another job for the rest")
-    if (
-        isinstance(after, Declined)
-        or isinstance(command, (Sign, Unsign, *LAYING_ASIDE))
-        or not job.signatures
-        or after == job
-    ):
+    if isinstance(after, Declined) or not lifts or not job.signatures or after == job:
         return after
     return after.model_copy(update={"signatures": ()})
 
@@ -253,28 +245,26 @@ def _unsign(job: Job, command: Unsign) -> Job:
     )
 
 
-_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = (
-    {
-        Enter: entered,
-        Fill: filled,
-        PutForward: put_forward,
-        Confirm: confirmed,
-        Choose: _choose,
-        SetEdition: _set_edition,
-        AddBoard: _add_board,
-        RemoveBoard: _remove_board,
-        AddCircuit: _add_circuit,
-        RemoveCircuit: _remove_circuit,
-        MoveCircuit: _move_circuit,
-        RaiseSnag: _raise_snag,
-        ClearSnag: _clear_snag,
-        ReopenSnag: _reopen_snag,
-        Explain: _explain,
-        SayWhy: with_reason,
-        Sign: _sign,
-        Unsign: _unsign,
-        CarryOver: carried_over,
-    }
-    | INSPECTING
-    | LAYING_ASIDE
-)
+_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
+    Enter: entered,
+    Fill: filled,
+    PutForward: put_forward,
+    Confirm: confirmed,
+    Choose: _choose,
+    SetEdition: _set_edition,
+    AddBoard: _add_board,
+    RemoveBoard: _remove_board,
+    AddCircuit: _add_circuit,
+    RemoveCircuit: _remove_circuit,
+    MoveCircuit: _move_circuit,
+    RaiseSnag: _raise_snag,
+    ClearSnag: _clear_snag,
+    ReopenSnag: _reopen_snag,
+    Explain: _explain,
+    SayWhy: with_reason,
+    Sign: _sign,
+    Unsign: _unsign,
+    CarryOver: carried_over,
+    **INSPECTING,
+    **LAYING_ASIDE,
+}

@@ -347,7 +347,7 @@ FORGERIES = (
         "log calls A-0001 ready",
     ),
     Forgery("guards, part of the layout, dropped and put back", "SELECT 1", "took away what protects the log"),
-    Forgery("the version of the layout set back", "PRAGMA user_version = 1", "did not make: duty_day"),
+    Forgery("the version of the layout set back", "PRAGMA user_version = 1", "did not make: .*duty_day"),
     Forgery("the counter of numbers set back", "UPDATE device SET next_number = 2", "number or a name twice"),
     Forgery("a line of the ledger deleted", "DELETE FROM ledger WHERE seq = 12", "does not hold together"),
     Forgery("a line of the ledger made up", _line_of_ledger, "taken out of the trail of A-0005"),
