@@ -39,7 +39,9 @@ def inspection_schedule(facts: Facts) -> TextSheet:
         ]
     key = _REPORT_KEY if job.profile.takes_observations else _CERTIFICATE_KEY
     return TextSheet(
-        TITLE, f"Items inspected under {job.edition_in_full}", (SheetNote(key), Listing("", _COLUMNS, tuple(rows)))
+        TITLE,
+        f"Items inspected under {job.edition_in_full}, by {job.list_named}",
+        (SheetNote(key), Listing("", _COLUMNS, tuple(rows))),
     )
 
 

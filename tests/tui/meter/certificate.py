@@ -16,7 +16,6 @@ from domain.editing.fill_down import why_not_filled
 from domain.editing.reducer import apply
 from domain.forms.box_group import BoxGroup
 from domain.forms.choice.chosen import ChosenPapers
-from domain.inspection.checklist import items_for
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import Job, sections_for
@@ -146,7 +145,7 @@ class Certificate:
         """What was looked at, section by section."""
         yield from _others(INSPECTION, "f6")
         marked = {outcome.item for outcome in self.job.inspection}
-        left = [each for each in items_for(self.job.form_set, self.job.edition) if each.number not in marked]
+        left = [each for each in self.job.items if each.number not in marked]
         for section in dict.fromkeys(item.section for item in left):
             inside = [item for item in left if item.section == section]
             by_name = next((at for at, item in enumerate(inside) if item.lists), None)
