@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from domain.dates import date_in, written
-from domain.duties.duty import DutyKind
+from domain.duties.duty import DutyKind, DutyVerdict
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
 from domain.forms.box_group import BoxGroup
@@ -88,6 +88,7 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
             ),
         ),
         *_work_to_do(facts),
+        *_told_to_others(facts, only_duties=True),
         *_dates(facts, large=True),
         *_whom_to_call(facts),
         SheetNote(_CODES, "What the codes mean"),
@@ -109,14 +110,18 @@ def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     return (SheetGroup("In short", tuple(rows)), *_told_to_others(facts), *_dates(facts), *_whom_to_call(facts))
 
 
-def _told_to_others(facts: Facts) -> tuple[Block, ...]:
-    """Whether building control and the distributor are told of the work, by the answers given; else that it is open."""
+def _told_to_others(facts: Facts, *, only_duties: bool = False) -> tuple[Block, ...]:
+    """Whether building control and the distributor are told of the work, by the answers given; else that it is open.
+
+    A report is about no work, unless its visit did some: what need not be told is left out there.
+    """
     owing = owing_for(facts.job)
     rows = [
         (_ours(_TOLD_TO[each.duty.kind]), _ours(f"{each.duty.what}{f' {each.duty.route}' if each.duty.route else ''}"))
         for each in owing.told_to_others
+        if not (only_duties and each.duty.verdict is DutyVerdict.NO)
     ]
-    if owing.ask_for_others:
+    if owing.ask_for_others or not (only_duties or owing.is_notification_known):
         rows.append((_ours("Still open"), _ours(_OPEN)))
     return (Listing("Who else is told", _TOLD_COLUMNS, tuple(rows)),) if rows else ()
 

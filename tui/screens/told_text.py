@@ -22,3 +22,6 @@ def told_to_others(owing: Owing, who_asks: str) -> Iterator[Paragraph]:
     if owing.ask_for_others:
         says = f"More hangs on: {owing.ask_for_others.words} {who_asks}."
         yield Paragraph(says, theme.ASKS, "To tell", theme.ASKS, _LABELS)
+    elif not owing.is_notification_known:
+        says = "Whether building control is told is open: this job does not say what kind of work it was."
+        yield Paragraph(says, theme.ASKS, "To tell", theme.ASKS, _LABELS)
