@@ -57,15 +57,13 @@ _WORK_COLUMNS = (
     SheetColumn("What to do", 60, centred=False),
 )
 _TOLD_COLUMNS = (SheetColumn("Whom", 18, centred=False), SheetColumn("What", 94, centred=False))
+_TOLD_HEADING = "Who else is told"
 _TOLD_TO = {
     DutyKind.NOTIFICATION: "Building control",
     DutyKind.ROUTE: "By which way",
     DutyKind.DISTRIBUTOR: "The distributor",
 }
-_OPEN = (
-    "Whether building control or the distributor must be told hangs on facts that the firm has not noted. Ask the firm "
-    "which of them it has told, and by which way."
-)
+_OPEN = "Whether building control or the distributor must be told is not noted. Ask the firm whom it has told, and how."
 _DATE_COLUMNS = (
     SheetColumn("By", 18, centred=False),
     SheetColumn("Who", 16, centred=False),
@@ -122,8 +120,10 @@ def _told_to_others(facts: Facts, *, only_duties: bool = False) -> tuple[Block, 
         if not (only_duties and each.duty.verdict is DutyVerdict.NO)
     ]
     if owing.ask_for_others or not (only_duties or owing.is_notification_known):
+        if not rows:
+            return (SheetNote(_OPEN, _TOLD_HEADING),)
         rows.append((_ours("Still open"), _ours(_OPEN)))
-    return (Listing("Who else is told", _TOLD_COLUMNS, tuple(rows)),) if rows else ()
+    return (Listing(_TOLD_HEADING, _TOLD_COLUMNS, tuple(rows)),) if rows else ()
 
 
 def _banner(facts: Facts) -> Banner:

@@ -245,22 +245,32 @@ def _about(job: Job, snag: Snag | None, observation: Observation | None, left: i
             done = snag.cleared
             yield Paragraph(f"Cleared by {done.by} on {written(done.on)}: {done.how}", theme.GOOD, theme.SIGN_GOOD)
     elif observation:
-        yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
-        yield Paragraph(observation.finding)
-        yield Paragraph(_answers(job, observation, left))
-        items = f"Items {', '.join(observation.items)}. " if observation.items else ""
-        why = f"Why this code: {observation.reason}" if observation.reason else ""
-        if items or why:
-            yield Paragraph(f"{items}{why}")
-        if observation.action:
-            yield Paragraph(observation.action.sentence)
-        if observation.code is Code.C1:
-            yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
+        yield from _about_observation(job, observation, left)
+    elif seen := job.chosen.seen:
+        yield Paragraph(f"Report {seen.number} of {seen.firm}", theme.HEAD)
+        yield Paragraph(
+            f"Copy each C1, C2 and FI word for word, with its code; {key_name('raise')} writes one. Then"
+            f" {key_name('put-right')} follows how each is put right, and the log lists it until all are."
+        )
     elif job.profile.takes_observations:
         for code in Code:
             yield Paragraph(code.meaning, label=code, label_width=4)
     else:
         yield Paragraph("Raise what has to be put right before the certificate can be issued.", theme.QUIET)
+
+
+def _about_observation(job: Job, observation: Observation, left: int) -> Iterator[Paragraph]:
+    yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
+    yield Paragraph(observation.finding)
+    yield Paragraph(_answers(job, observation, left))
+    items = f"Items {', '.join(observation.items)}. " if observation.items else ""
+    why = f"Why this code: {observation.reason}" if observation.reason else ""
+    if items or why:
+        yield Paragraph(f"{items}{why}")
+    if observation.action:
+        yield Paragraph(observation.action.sentence)
+    if observation.code is Code.C1:
+        yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
 
 
 def _answers(job: Job, observation: Observation, left: int) -> str:

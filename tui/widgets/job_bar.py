@@ -82,6 +82,8 @@ def state_of(job: Job, standing: JobAssessment) -> str:
     """What holds the job, counted by its kind; or that nothing does."""
     if job.issued:
         return f"issued: {standing.outcome or 'complies'}"
+    if job.chosen.seen:
+        return f"seen elsewhere: {standing.outcome}" if job.observations else "seen elsewhere"
     fails = Counter(finding.word for finding in standing.findings if finding.severity is Severity.FAILS)
     failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [("failing", fails.total())]
     parts = [

@@ -89,7 +89,7 @@ def test_the_pack_of_a_certificate_says_whom_building_control_and_the_distributo
         assert "notif" in told["Building control"].casefold()
         assert "charg" in told["The distributor"].casefold()
         (guidance,) = titled(sheets_of(_answered(made, {"nation": "England"})), "Guidance for recipients")
-        assert "Still open" in {row[0].text for row in _rows_of(guidance, "Who else is told")}
+        assert "Ask the firm whom it has told" in said_on((guidance,))
 
 
 def test_the_pack_of_a_report_says_it_only_where_there_is_something_to_tell():
