@@ -64,6 +64,7 @@ _TOLD_TO = {
     DutyKind.DISTRIBUTOR: "The distributor",
 }
 _OPEN = "Whether building control or the distributor must be told is not noted. Ask the firm whom it has told, and how."
+_OPEN_BESIDE = "More may have to be told by facts the firm has not noted. Ask the firm whom it has told, and how."
 _DATE_COLUMNS = (
     SheetColumn("By", 18, centred=False),
     SheetColumn("Who", 16, centred=False),
@@ -122,7 +123,7 @@ def _told_to_others(facts: Facts, *, only_duties: bool = False) -> tuple[Block, 
     if owing.ask_for_others or not (only_duties or owing.is_notification_known):
         if not rows:
             return (SheetNote(_OPEN, _TOLD_HEADING),)
-        rows.append((_ours("Still open"), _ours(_OPEN)))
+        rows.append((_ours("Still open"), _ours(_OPEN_BESIDE)))
     return (Listing(_TOLD_HEADING, _TOLD_COLUMNS, tuple(rows)),) if rows else ()
 
 
