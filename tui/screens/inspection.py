@@ -7,6 +7,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.checks.whole_paper.new_in_edition import offered_items
 from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
 from domain.gate.gaps import has_limitation_text
 from domain.inspection.checklist import ChecklistItem
@@ -40,7 +41,7 @@ class InspectionStep(JobStep):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
-        *("rest-pass", "rest-na", "item-open", "item-add", "item-snag", "remark", "unmark"),
+        *("rest-pass", "rest-na", "item-open", "item-add", "items-offered", "item-snag", "remark", "unmark"),
     )
     DEFAULT_CSS = "InspectionStep > #about { height: 4; padding: 0 1; }"
 
@@ -73,6 +74,8 @@ class InspectionStep(JobStep):
         """Codes and limitations belong on reports only."""
         if action == "mark" and self.job:
             return InspectionOutcome[str(parameters[0])] in marks_for(self.job.form_set)
+        if action == "add_offered":
+            return bool(self.job and offered_items(self.job))
         if action == "raise_snag" and self.job:
             return self.job.profile.takes_snags
         return True
@@ -139,6 +142,22 @@ class InspectionStep(JobStep):
 
     def _add_item(self, typed: Mapping[str, str]) -> None:
         if self.do(AddItem(title=typed["title"], regulations=typed["regulations"])) and self.job:
+            self.query_one(PickList).go_to(self.job.own_items[-1].item)
+
+    def action_add_offered(self) -> None:
+        """Add the rows offered for new subjects of the edition, after a question."""
+        offered = offered_items(self.job) if self.job else ()
+        if not offered or not self.host.may_type():
+            return
+        about = f"{'. '.join(item.title for item in offered)}. They are this program's own; work from the standard."
+        self.host.confirm(ConfirmScreen(f"Add {len(offered)} rows to the inspection?", about), self._add_offered)
+
+    def _add_offered(self) -> None:
+        for item in offered_items(self.job) if self.job else ():
+            if not self.do(AddItem(title=item.title, regulations=item.regulations)):
+                return
+        if self.job:
+            self.host.show_keys()
             self.query_one(PickList).go_to(self.job.own_items[-1].item)
 
     def action_raise_snag(self) -> None:
