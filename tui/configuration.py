@@ -77,7 +77,15 @@ DRIVER: Final = SettingKey(
     "own",
     {"own", "stock"}.__contains__,
 )
-KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER)
+PICTURES: Final = SettingKey(
+    "pictures",
+    "The folder where the camera of the visit puts its pictures; they are offered by name, the newest first.",
+    "a folder",
+    "",
+    _is_folder,
+)
+_FOLDERS = (HOME, PICTURES)
+KEYS: Final = (HOME, COPIES, GLYPHS, DRIVER, PICTURES)
 STOCK = "stock"
 
 
@@ -100,6 +108,12 @@ class Configuration:
     def home_of_this_run(self) -> Path | None:
         """The folder where the environment names one; what a file says is for every run."""
         return self.home if self[HOME].origin.startswith(ENVIRONMENT) else None
+
+    @property
+    def pictures(self) -> Path | None:
+        """The folder where pictures of a visit appear; None where none is named."""
+        named = self[PICTURES].value
+        return Path(named).expanduser().absolute() if named else None
 
     @property
     def is_stock(self) -> bool:
@@ -168,7 +182,7 @@ def _in_file(path: Path) -> Iterator[Setting]:
     for name, value in table.items():
         key = _key_named(name, name, str(path))
         typed = str(value) if isinstance(value, str | int) and not isinstance(value, bool) else ""
-        if key is HOME and not typed.startswith(("/", "~")):
+        if key in _FOLDERS and not typed.startswith(("/", "~")):
             raise ConfigurationError(f"{path}: {name} takes a whole path, from / or ~; not {value!r}")
         yield _setting(key, typed, str(path), f"{path}: {name}", shown=value)
 
@@ -187,7 +201,7 @@ def _key_named(name: str, typed: str, where: str) -> SettingKey:
 
 
 def _setting(key: SettingKey, value: str, origin: str, named: str, *, shown: object = None) -> Setting:
-    text = value if key is HOME else value.strip().casefold()
+    text = value if key in _FOLDERS else value.strip().casefold()
     if not key.fits(text):
         raise ConfigurationError(f"{named} takes {key.takes}; not {value if shown is None else shown!r}")
     return Setting(key, text, origin)

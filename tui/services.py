@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.picture import Image
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
 
@@ -36,7 +37,11 @@ class Services:
     """Put the whole pack of an issued paper and its PDF into a folder that must not exist yet: the PDF first, then its other shapes."""
     write_new: Callable[[Path, bytes], None]
     """Write a file that must not exist yet; complete or not there."""
+    made_small: Callable[[bytes], Image]
+    """The small image of a camera's file; PictureError where it is none."""
     packs: Path
     """Folder offered for packs and drafts."""
+    pictures: Path | None = None
+    """Folder where the camera of the visit puts its pictures, where one is named."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.picture import Image
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep
@@ -79,7 +80,9 @@ def _desk(home: Path) -> Services:
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
+        made_small=_made_small,
         packs=home / "packs",
+        pictures=configuration().pictures,
     )
 
 
@@ -133,6 +136,12 @@ def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]
     from storage.packs import hand_out
 
     return hand_out(issued, pdf, folder)
+
+
+def _made_small(content: bytes) -> Image:
+    from storage.pictures import made_small
+
+    return made_small(content)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None) -> Proof:

@@ -32,6 +32,7 @@ from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
+from domain.editing.picturing import PICTURING
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.box import BoxKind, boxes_of
@@ -274,22 +275,26 @@ def _unsign(job: Job, command: Unsign) -> Job:
     )
 
 
-_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
-    Enter: _enter,
-    Fill: _fill,
-    Choose: _choose,
-    SetEdition: _set_edition,
-    AddBoard: _add_board,
-    RemoveBoard: _remove_board,
-    AddCircuit: _add_circuit,
-    RemoveCircuit: _remove_circuit,
-    MoveCircuit: _move_circuit,
-    RaiseSnag: _raise_snag,
-    ClearSnag: _clear_snag,
-    ReopenSnag: _reopen_snag,
-    Explain: _explain,
-    SayWhy: with_reason,
-    Sign: _sign,
-    Unsign: _unsign,
-    CarryOver: with_details,
-} | INSPECTING
+_DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = (
+    {
+        Enter: _enter,
+        Fill: _fill,
+        Choose: _choose,
+        SetEdition: _set_edition,
+        AddBoard: _add_board,
+        RemoveBoard: _remove_board,
+        AddCircuit: _add_circuit,
+        RemoveCircuit: _remove_circuit,
+        MoveCircuit: _move_circuit,
+        RaiseSnag: _raise_snag,
+        ClearSnag: _clear_snag,
+        ReopenSnag: _reopen_snag,
+        Explain: _explain,
+        SayWhy: with_reason,
+        Sign: _sign,
+        Unsign: _unsign,
+        CarryOver: with_details,
+    }
+    | INSPECTING
+    | PICTURING
+)

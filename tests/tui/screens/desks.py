@@ -9,6 +9,7 @@ from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from storage.files import write_new
 from storage.packs import hand_out
+from storage.pictures import made_small
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
@@ -31,6 +32,8 @@ def desk_in(home: Path) -> Services:
         bind_letter=_bound_letter,
         write_new=write_new,
         packs=home / "packs",
+        made_small=made_small,
+        pictures=home / "camera",
     )
 
 
