@@ -16,7 +16,7 @@ SAFETY = (
     "Work dead wherever it can be: isolate, lock off, prove dead. Test live only where you are competent to and the"
     " current standard, local rules and licensed practice allow it."
 )
-_LABELS = 11
+_LABELS = 12
 
 
 def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers, owing: Owing) -> Iterator[Paragraph]:

@@ -100,11 +100,11 @@ def _take(step: JobStep, typed: Mapping[str, str]) -> None:
             image = _dated(desk.made_small(read_given_file(path, _FILE_MAX)), path)
         except (PictureError, OSError, ValueError) as error:
             says = (error.strerror if isinstance(error, OSError) else "") or str(error)
-            step.app.call_from_thread(step.say, f"No picture: {path.name}: {says}", bad=True)
+            step.host.ohmfolio.call_from_thread(step.say, f"No picture: {path.name}: {says}", bad=True)
             return
         kind = "thermal image" if typed["kind"] == "thermal image" else "photograph"
         picture = Picture(about=place, kind=kind, name=path.name[:100], caption=typed["caption"], image=image)
-        step.app.call_from_thread(_keep, step, picture)
+        step.host.ohmfolio.call_from_thread(_keep, step, picture)
 
     step.run_worker(made, thread=True, group="picture", exit_on_error=False)
 

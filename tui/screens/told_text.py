@@ -7,7 +7,7 @@ from domain.duties.owing import Owing
 from tui import theme
 from tui.widgets.text_page import Paragraph
 
-_LABELS = 11
+_LABELS = 12
 _NAMES = {DutyKind.NOTIFICATION: "Notify?", DutyKind.ROUTE: "How", DutyKind.DISTRIBUTOR: "Distributor"}
 _VERDICTS = {DutyVerdict.YES: "Yes. ", DutyVerdict.NO: "No. ", DutyVerdict.IF: "It depends. "}
 
