@@ -6,7 +6,7 @@ from typing import Any
 
 from PIL import Image
 
-from domain.job.picture import Picture, image_of
+from domain.job.picture import JobPicture, image_of
 from domain.place import Place
 
 _ORIENTATION, _TAKEN_IFD, _TAKEN, _GPS_IFD = 0x0112, 0x8769, 0x9003, 0x8825
@@ -25,10 +25,10 @@ def camera_file(width: int = 1600, height: int = 1200, kind: str = "JPEG", *, no
     return made.getvalue()
 
 
-def picture(about: Place, caption: str = "Scorched neutral at the main switch", **more: Any) -> Picture:
+def picture(about: Place, caption: str = "Scorched neutral at the main switch", **more: Any) -> JobPicture:
     """A small picture of a place; another caption gives another image."""
     made = BytesIO()
     Image.new("RGB", (80, 60), tuple(sha256(caption.encode()).digest()[:3])).save(made, "JPEG")
-    return Picture(
+    return JobPicture(
         about=about, name="IMG_1.jpg", caption=caption, image=image_of(made.getvalue(), 80, 60, "2026-03-02"), **more
     )

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from domain.job.picture import Picture
+from domain.job.picture import JobPicture
 from domain.value import Value
 
 
@@ -10,7 +10,7 @@ class AddPicture(Value):
     """Put a picture into the record; its id is given."""
 
     do: Literal["add-picture"] = "add-picture"
-    picture: Picture
+    picture: JobPicture
 
 
 class RemovePicture(Value):

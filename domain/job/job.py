@@ -29,7 +29,7 @@ from domain.job.instrument import Instruments
 from domain.job.job_number import JobNumber
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
-from domain.job.picture import PICTURES_MAX, Picture
+from domain.job.picture import PICTURES_MAX, JobPicture
 from domain.job.schema_version import SCHEMA_VERSION
 from domain.job.signatories import Signatories
 from domain.job.signature import Role, Signature, roles_for
@@ -82,7 +82,9 @@ class Job(Value):
     snags: Annotated[tuple[Snag, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     explanations: Annotated[tuple[Explanation, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
     signatures: Annotated[tuple[Signature, ...], Field(max_length=ENTRIES_MAX, fail_fast=True)] = ()
-    pictures: Annotated[tuple[Picture, ...], Field(max_length=PICTURES_MAX, fail_fast=True, exclude_if=is_empty)] = ()
+    pictures: Annotated[
+        tuple[JobPicture, ...], Field(max_length=PICTURES_MAX, fail_fast=True, exclude_if=is_empty)
+    ] = ()
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
     replaces_because: Line = Field(default="", description="Why that document is corrected; it is printed.")
     next_id: Annotated[int, Field(ge=1)] = 1

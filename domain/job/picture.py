@@ -59,7 +59,7 @@ def image_of(jpeg: bytes, width: int, height: int, taken: str = "") -> Image:
     return Image(width=width, height=height, sha256=hashlib.sha256(jpeg).hexdigest(), data=data, taken=taken)
 
 
-class Picture(Value):
+class JobPicture(Value):
     """One picture of an observation, an inspection item or a board."""
 
     id: Line = ""

@@ -3,7 +3,7 @@
 import re
 
 from domain.job.job import Job
-from domain.job.picture import Picture
+from domain.job.picture import JobPicture
 from domain.job.place_in_words import described
 from domain.place import Place
 
@@ -37,6 +37,6 @@ def place_typed(job: Job, place: Place) -> str:
     return f"board {board.name}" if board else ""
 
 
-def belongs_to(job: Job, picture: Picture) -> str:
+def belongs_to(job: Job, picture: JobPicture) -> str:
     """What a picture belongs to, for papers and screens."""
     return place_typed(job, picture.about) or described(job, picture.about)

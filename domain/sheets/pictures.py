@@ -1,7 +1,7 @@
 """The photographs and thermal images of a record, four to a page."""
 
 from domain.dates import date_in, written
-from domain.job.picture import Picture
+from domain.job.picture import JobPicture
 from domain.job.picture_place import belongs_to
 from domain.sheets.facts import Facts
 from domain.sheets.sheet import SheetPicture, SheetPictures, TextSheet
@@ -19,7 +19,7 @@ def pictures_of(facts: Facts) -> tuple[TextSheet, ...]:
     return (TextSheet(TITLE, says, (SheetPictures(shown),), apart=True),)
 
 
-def _shown(facts: Facts, number: int, each: Picture) -> SheetPicture:
+def _shown(facts: Facts, number: int, each: JobPicture) -> SheetPicture:
     day = date_in(each.image.taken)
     taken = f", taken on {written(day)}" if day else ""
     label = f"Picture {number}, {each.kind}, of {belongs_to(facts.job, each)}{taken}"

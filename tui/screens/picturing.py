@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from domain.civil_time import in_civil_time
 from domain.dates import written
 from domain.editing.commands import AddPicture, RemovePicture
-from domain.job.picture import Image, Picture, PictureError
+from domain.job.picture import Image, JobPicture, PictureError
 from domain.job.picture_place import place_named, place_typed
 from tui.given_file import read_given_file
 from tui.screens.dialogs import ConfirmScreen, FormScreen
@@ -60,12 +60,12 @@ def take_out(step: JobStep, place: Place | None) -> None:
         step.host.confirm(question, lambda: step.do(RemovePicture(picture=last.id)))
 
 
-def pictures_at(job: Job | None, place: Place | None) -> tuple[Picture, ...]:
+def pictures_at(job: Job | None, place: Place | None) -> tuple[JobPicture, ...]:
     """The pictures of a place."""
     return tuple(each for each in job.pictures if each.about == place) if job and place else ()
 
 
-def told(picture: Picture) -> str:
+def told(picture: JobPicture) -> str:
     """Name, size and day: poor lines show no more of a picture."""
     image = picture.image
     day = f", {written(datetime.fromisoformat(image.taken).date())}" if image.taken else ""
@@ -103,7 +103,7 @@ def _take(step: JobStep, typed: Mapping[str, str]) -> None:
             step.host.ohmfolio.call_from_thread(step.say, f"No picture: {path.name}: {says}", bad=True)
             return
         kind = "thermal image" if typed["kind"] == "thermal image" else "photograph"
-        picture = Picture(about=place, kind=kind, name=path.name[:100], caption=typed["caption"], image=image)
+        picture = JobPicture(about=place, kind=kind, name=path.name[:100], caption=typed["caption"], image=image)
         step.host.ohmfolio.call_from_thread(_keep, step, picture)
 
     step.run_worker(made, thread=True, group="picture", exit_on_error=False)
@@ -115,6 +115,6 @@ def _dated(image: Image, path: Path) -> Image:
     return image if image.taken else image.model_copy(update={"taken": day.isoformat()})
 
 
-def _keep(step: JobStep, picture: Picture) -> None:
+def _keep(step: JobStep, picture: JobPicture) -> None:
     if step.do(AddPicture(picture=picture)):
         step.say(f"In the record: {told(picture)}")

@@ -11,7 +11,7 @@ from domain.gate.gaps import gaps_of
 from domain.inspection.observation import Code
 from domain.job.exchange import ExchangeError, job_from_json, job_to_json
 from domain.job.job import Job, fingerprint, record_hash
-from domain.job.picture import PICTURES_MAX, Picture
+from domain.job.picture import PICTURES_MAX, JobPicture
 from domain.job.picture_place import place_named, place_typed
 from domain.place import Place
 from domain.sheets import sheets_of
@@ -22,7 +22,7 @@ from tests.domain.sheets.readers import said_on
 OBSERVATION = Place(observation="o1")
 
 
-def with_pictures(*pictures: Picture) -> Job:
+def with_pictures(*pictures: JobPicture) -> Job:
     job = complete_report(Code.C2)
     (observation,) = job.observations
     placed = (each.model_copy(update={"about": Place(observation=observation.id)}) for each in pictures)
@@ -47,7 +47,7 @@ def test_pictures_travel_with_the_job_and_one_that_was_altered_is_refused() -> N
     with pytest.raises(ExchangeError):
         job_from_json(json.dumps(document))
     with pytest.raises(ValidationError, match="no JPEG"):
-        Picture.model_validate(document["pictures"][1] | {"image": held | {"data": "AAAA"}})
+        JobPicture.model_validate(document["pictures"][1] | {"image": held | {"data": "AAAA"}})
 
 
 @pytest.mark.parametrize("typed", ["observation 1", "item 4.4", "board CU1"])
