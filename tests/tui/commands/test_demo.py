@@ -13,6 +13,7 @@ from domain.log.job_log import BoundPaper, JobLogError
 from storage.files import write_new
 from storage.packs import hand_out
 from storage.pdf import bind, bind_draft, bind_letter, bind_summary
+from storage.pictures import made_small
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
@@ -88,6 +89,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         bind_letter=bind_letter,
         write_new=write_new,
         packs=second,
+        made_small=made_small,
     )
     with pytest.raises(JobLogError, match="Out of paper"):
         fill(desk)
