@@ -27,7 +27,12 @@ LISTS: dict[str, str] = {
     "outcome": "outcome = :outcome",
     "open_snags": "open_snags > 0",
 }
-TO_PUT_RIGHT = "state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
+_OPEN = "outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
+TO_PUT_RIGHT = f"state = 'issued' AND {_OPEN}"
+SEEN = "zxseen"
+"""Among the filters in the index: another firm's report, seen elsewhere, which is a draft for good."""
+_IS_SEEN = "job.id IN (SELECT rowid FROM job_fts WHERE job_fts MATCH :seen)"
+_TO_PUT_RIGHT_HERE = f"(state = 'issued' OR state = 'draft' AND {_IS_SEEN}) AND {_OPEN}"
 _BY_HAND = "EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = :hand)"
 
 
@@ -57,13 +62,15 @@ def statement_for(
 ) -> tuple[str, dict[str, Any]]:
     """The statement that lists what a query asks for, and one of each of `sought` besides, after where a page ended."""
     values: dict[str, Any] = {"limit": query.limit}
-    source, order, conditions = _source(query, values, begun, sought)
+    source, order, conditions = _source(query, before, values, begun, sought)
     if query.due_before is not None:
         conditions.append("due <= :due")
         values["due"] = query.due_before.toordinal()
         order = ("due", "job.id")
     if query.to_put_right:
-        conditions.append(TO_PUT_RIGHT)
+        # The source of that list alone holds nothing else.
+        conditions += [] if source.startswith("(SELECT * FROM (") else [_TO_PUT_RIGHT_HERE]
+        values["seen"] = f"facets : {quoted(SEEN)}"
     conditions.append(f"job.laid_aside = {int(query.laid_aside)}")
     if query.hand and not source.startswith("hand"):
         conditions.append(_BY_HAND)
@@ -79,7 +86,11 @@ def statement_for(
 
 
 def _source(
-    query: Query, values: dict[str, Any], begun: WordsBegun, sought: Sequence[Sequence[Sought]]
+    query: Query,
+    before: PageEnd | None,
+    values: dict[str, Any],
+    begun: WordsBegun,
+    sought: Sequence[Sequence[Sought]],
 ) -> tuple[str, tuple[str, str], list[str]]:
     """Where a list is read from, what it is in the order of, and what holds of it."""
     newest_first = ("job.updated", "job.id")
@@ -95,9 +106,18 @@ def _source(
         values["hand"] = query.hand
         return "hand CROSS JOIN job ON job.id = hand.job_id", ("hand.updated", "hand.job_id"), ["hand.who = :hand"]
     if query.to_put_right and query.due_before is None:
-        # The planner would rather walk all unsatisfactory ones, drafts among them.
-        return "job INDEXED BY job_to_put_right", newest_first, []
+        return _put_right_source(query, before), newest_first, []
     return "job", newest_first, []
+
+
+def _put_right_source(query: Query, before: PageEnd | None) -> str:
+    """The reports of this log, a page of them in the order of their index, and all that were seen elsewhere, which are few."""
+    after = "AND (updated, id) < (:before, :before_id)" if before else ""
+    page = "" if query.hand else "ORDER BY updated DESC, id DESC LIMIT :limit"
+    # The planner would rather walk all unsatisfactory ones, drafts among them.
+    issued = f"SELECT id AS hit FROM job INDEXED BY job_to_put_right WHERE state = 'issued' AND {_OPEN} {after} {page}"
+    seen = f"SELECT job.id FROM job_fts CROSS JOIN job ON job.id = job_fts.rowid WHERE job_fts MATCH :seen AND state = 'draft' AND {_OPEN}"
+    return f"(SELECT * FROM ({issued}) UNION ALL {seen}) CROSS JOIN job ON job.id = hit"
 
 
 def fixed_list(query: Query) -> str:

@@ -4,7 +4,7 @@ from domain.job.job import Job
 from domain.job.next_due import done_on
 from domain.log.job_log import JobLine
 from domain.log.log_line import Findable, findable
-from storage.search import WHEN, facets_of
+from storage.search import SEEN, WHEN, facets_of
 
 _ENGINEER = "ze"
 
@@ -20,6 +20,7 @@ def text_values(job: Job, line: JobLine) -> dict[str, str]:
             (
                 *facets_of(line.form_set, line.state, line.outcome, open_snags=line.open_snags > 0, number=line.number),
                 *(f"zy{day.year}" for day in (done_on(job),) if day),
+                *((SEEN,) if job.chosen.seen else ()),
                 *(f"{_ENGINEER}{word}" for word in words.engineer),
                 *(f"{WHEN}{word}" for word in words.when),
             )

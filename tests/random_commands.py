@@ -7,6 +7,7 @@ from domain.editing.commands import (
     AddBoard,
     AddCircuit,
     AddItem,
+    AddPicture,
     AnswerFailures,
     Choose,
     ClearSnag,
@@ -22,6 +23,7 @@ from domain.editing.commands import (
     RemoveBoard,
     RemoveCircuit,
     RemoveItem,
+    RemovePicture,
     ReopenSnag,
     SetOutcome,
     Sign,
@@ -38,6 +40,7 @@ from domain.job.job import SECTIONS, Job
 from domain.job.signature import Role, roles_for
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, ON
+from tests.camera import picture
 
 TEXTS = st.sampled_from(["", "N/A", "Y", "0.49", ">999", "LIM", "x", "02/03/2026"]) | st.text(max_size=40)
 
@@ -106,6 +109,11 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
             by=st.just(INSPECTOR),
             on=st.just(ON),
         ),
+        st.builds(
+            AddPicture,
+            picture=_one_of(each.id for each in job.observations).map(lambda at: picture(Place(observation=at))),
+        ),
+        st.builds(RemovePicture, picture=_one_of(each.id for each in job.pictures)),
         st.builds(Withdraw, observation=_one_of(each.id for each in job.observations)),
         st.builds(Choose, chosen=st.builds(ChosenPapers, form_set=st.sampled_from(list(FormSet)))),
     )

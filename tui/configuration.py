@@ -134,7 +134,16 @@ AFTER_ISSUE: Final = SettingKey(
     _is_command,
     keeps_capitals=True,
 )
-KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE)
+PICTURES: Final = SettingKey(
+    "pictures",
+    "The folder where the camera of the visit puts its pictures; they are offered by name, the newest first.",
+    "a folder",
+    "",
+    _is_folder,
+    is_path=True,
+    keeps_capitals=True,
+)
+KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE, PICTURES)
 STOCK = "stock"
 
 
@@ -164,6 +173,12 @@ class Configuration:
     def home_of_this_run(self) -> Path | None:
         """The folder where the environment names one; what a file says is for every run."""
         return self.home if self[HOME].origin.startswith(ENVIRONMENT) else None
+
+    @property
+    def pictures(self) -> Path | None:
+        """The folder where pictures of a visit appear; None where none is named."""
+        named = self[PICTURES].value
+        return Path(named).expanduser().absolute() if named else None
 
     @property
     def is_stock(self) -> bool:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.picture import Image
     from domain.log.certificates import PaperSigning
     from domain.log.due_list import DueLine
     from domain.log.half_typed import HalfTypedEntries
@@ -53,7 +54,11 @@ class Services:
     """Signs papers with a certificate of somebody's own."""
     half_typed: HalfTypedEntries
     """What is being typed and not kept yet, for whoever comes back after the line dropped."""
+    made_small: Callable[[bytes], Image]
+    """The small image of a camera's file; PictureError where it is none."""
     packs: Path
     """Folder offered for packs and drafts."""
+    pictures: Path | None = None
+    """Folder where the camera of the visit puts its pictures, where one is named."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.picture import Image
     from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
@@ -122,7 +123,9 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
         half_typed=HalfTypedFiles(place.home, _who()),
+        made_small=_made_small,
         packs=place.home / "packs",
+        pictures=configuration().pictures,
     )
 
 
@@ -218,6 +221,12 @@ def _mail_file(draft: MailDraft, attached: Mapping[str, bytes]) -> bytes:
     from storage.shapes.mail_file import mail_file
 
     return mail_file(draft, attached)
+
+
+def _made_small(content: bytes) -> Image:
+    from storage.pictures import made_small
+
+    return made_small(content)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:

@@ -39,6 +39,7 @@ from domain.checks.whole_paper.contradictions import contradictions
 from domain.checks.whole_paper.edition_named import edition_named
 from domain.checks.whole_paper.failed_verifications import confirmed
 from domain.checks.whole_paper.less_than_a_figure import less_than_a_figure
+from domain.checks.whole_paper.new_in_edition import new_in_edition
 from domain.checks.whole_paper.order_of_days import order_of_days
 from domain.checks.whole_paper.other_sources import other_sources
 from domain.checks.whole_paper.recommended import recommended
@@ -60,6 +61,7 @@ CHECKS: tuple[Check, ...] = (
     pitches,
     phase_sequence,
     board_names,
+    new_in_edition,
     other_sources,
     contradictions,
     sizes_made,

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from domain.duties.clock import DueBy
-from domain.duties.duty import TOLD_TO_OTHERS, Duty, duties
+from domain.duties.duty import TOLD_TO_OTHERS, Duty, DutyKind, duties
 from domain.duties.facts import facts_of, report_made
 from domain.duties.next_inspection import lacks_kind, recommended_interval
 from domain.edition import Edition, newest
@@ -44,6 +44,11 @@ class Owing:
     def told_to_others(self) -> tuple[Owed, ...]:
         """What building control and the distributor are owed."""
         return tuple(each for each in self.owed if each.duty.kind in TOLD_TO_OTHERS)
+
+    @property
+    def is_notification_known(self) -> bool:
+        """The answers say whether building control is told; a job that began without the interview may not say what was done."""
+        return any(each.duty.kind is DutyKind.NOTIFICATION for each in self.owed)
 
     @property
     def clocks(self) -> tuple[Owed, ...]:

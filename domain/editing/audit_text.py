@@ -7,6 +7,7 @@ from domain.editing.commands import (
     AddBoard,
     AddCircuit,
     AddItem,
+    AddPicture,
     AnswerFailures,
     CarryOver,
     Choose,
@@ -26,6 +27,7 @@ from domain.editing.commands import (
     RemoveBoard,
     RemoveCircuit,
     RemoveItem,
+    RemovePicture,
     ReopenSnag,
     SayWhy,
     SetEdition,
@@ -37,6 +39,7 @@ from domain.editing.commands import (
 )
 from domain.job.box import boxes_of, typed_in
 from domain.job.job import Job
+from domain.job.picture_place import belongs_to
 from domain.job.place_in_words import described, owner_at
 from domain.place import Place
 from domain.value import Value, cleaned
@@ -167,6 +170,16 @@ def _withdrawn(job: Job, command: Withdraw) -> str:
     return f"{described(job, Place(observation=command.observation)).capitalize()} withdrawn"
 
 
+def _picture_added(job: Job, command: AddPicture) -> str:
+    picture = command.picture
+    return f"{picture.kind.capitalize()} of {belongs_to(job, picture)} added: {shortened(picture.caption)}"
+
+
+def _picture_removed(job: Job, command: RemovePicture) -> str:
+    named = next((each.caption for each in job.pictures if each.id == command.picture), command.picture)
+    return f"Picture taken out: {shortened(named)}"
+
+
 def _explained(job: Job, command: Explain) -> str:
     where = described(job, command.place)
     if not command.reason.strip():
@@ -225,6 +238,8 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     AnswerFailures: _failures_answered,
     RecordAction: _action_recorded,
     Withdraw: _withdrawn,
+    AddPicture: _picture_added,
+    RemovePicture: _picture_removed,
     Explain: _explained,
     SayWhy: _why_said,
     Sign: _signed,

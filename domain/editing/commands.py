@@ -16,6 +16,7 @@ from domain.editing.inspection_commands import (
     SetOutcome,
     Withdraw,
 )
+from domain.editing.picture_commands import AddPicture, RemovePicture
 from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.job.board import Board
@@ -273,6 +274,8 @@ Command = Annotated[
     | AnswerFailures
     | RecordAction
     | Withdraw
+    | AddPicture
+    | RemovePicture
     | Explain
     | SayWhy
     | Sign

@@ -34,6 +34,7 @@ from domain.editing.entering import carried_over, entered, filled, put_forward, 
 from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
 from domain.editing.laying_aside import LAYING_ASIDE, declined_as_it_stands
+from domain.editing.picturing import PICTURING
 from domain.editing.putting_forward import confirmed, marked, still_standing
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
@@ -267,4 +268,5 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     CarryOver: carried_over,
     **INSPECTING,
     **LAYING_ASIDE,
+    **PICTURING,
 }

@@ -73,6 +73,8 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
             Reason(kind=Hold.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
         )
     if seen := job.chosen.seen:
+        # What another firm tested and filled in is not here to be judged; only its observations are copied.
+        findings, gaps = (), ()
         says = said("reason.seen-elsewhere", firm=seen.firm, number=seen.number)
         reasons = (Reason(kind=Hold.ELSEWHERE, id="seen-elsewhere", place=Place(section="chosen"), says=says),)
     is_known = job.profile.states_a_condition or job.issued or not reasons

@@ -17,6 +17,7 @@ from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Gap
 from domain.job.job import Job, sections_for
+from domain.job.picture_place import place_typed
 from domain.job.place_in_words import box_at, text_at
 from domain.job.reading import Meaning, Reading
 from domain.letters import letter_problem
@@ -37,6 +38,7 @@ def gaps_of(job: Job, findings: tuple[Finding, ...] = ()) -> tuple[Gap, ...]:
         *_inspection_gaps(job),
         *observation_gaps(job, findings),
         *_decision_gaps(job),
+        *_picture_gaps(job),
         *letter_gaps(job),
         *_unconfirmed_gaps(job),
     )
@@ -157,6 +159,13 @@ def _decision_gaps(job: Job) -> Iterator[Gap]:
         yield gap("fi-alone-undecided", place, readings=readings)
     elif job.profile.states_a_condition and job.report.fi_alone.strip() and not asks_inspector(job):
         yield gap("nothing-to-decide", place)
+
+
+def _picture_gaps(job: Job) -> Iterator[Gap]:
+    """What a picture showed was taken out; the picture was not."""
+    for number, picture in enumerate(job.pictures, start=1):
+        if not place_typed(job, picture.about):
+            yield gap("picture-of-nothing", picture.about, number=str(number), caption=picture.caption)
 
 
 def has_limitation_text(job: Job) -> bool:

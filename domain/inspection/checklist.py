@@ -1,6 +1,8 @@
 """The items to be inspected, by form set and edition, as data."""
 
 import tomllib
+from collections.abc import Collection, Iterator, Mapping
+from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 from typing import Annotated, Any
@@ -9,6 +11,7 @@ from pydantic import Field, model_validator
 
 from domain.edition import Edition
 from domain.forms.form_set import FormSet
+from domain.inspection.extent import Extent
 from domain.source import Source
 from domain.value import Line, Value
 
@@ -22,12 +25,27 @@ class ChecklistItem(Value):
     regulations: Line = ""
     lists: bool = False
     """A pass names in its remark what was inspected."""
+    where: Extent | None = None
+    """It is looked at only where the installation goes that far."""
+    part_of: Line = ""
+    """The item that it is one outcome of; a record that marks that one as a whole keeps it so."""
+
+
+class Larger(Value):
+    """What makes an installation larger than a home."""
+
+    over_amperes: Decimal
+    phases: Line
 
 
 class Checklist(Value):
-    """The items in walking order, and where the list comes from."""
+    """All items in walking order, and where the list comes from."""
 
     source: Source
+    named: Mapping[str, Line]
+    """How a paper names the list: `domestic`, and by the extent of the installation."""
+    larger: Larger | None = None
+    """None where one list serves every size."""
     items: tuple[ChecklistItem, ...]
 
     @model_validator(mode="after")
@@ -36,6 +54,20 @@ class Checklist(Value):
         if twice := {each for each in numbers if numbers.count(each) > 1}:
             raise ValueError(f"the item number {min(twice)!r} is used twice")
         return self
+
+    def name_for(self, extent: Collection[Extent]) -> str:
+        """What the list for an installation of this extent is called."""
+        which = next((each for each in (Extent.LARGER, Extent.DISTRIBUTION) if each in extent), "domestic")
+        return self.named.get(which) or self.named["domestic"]
+
+    def items_in(self, extent: Collection[Extent], marked: Collection[str]) -> Iterator[ChecklistItem]:
+        """What is looked at in an installation of this extent; `marked` are the numbers its record already names."""
+        wholes = {item.part_of for item in self.items if item.part_of}
+        for item in self.items:
+            is_there = item.where is None or item.where in extent
+            is_split = item.part_of in marked if item.part_of else item.number in wholes and item.number not in marked
+            if is_there and not is_split:
+                yield item
 
 
 @cache
@@ -52,21 +84,28 @@ def checklist_in(text: str) -> Checklist:
     data: dict[str, Any] = tomllib.loads(text)
     return Checklist(
         source=data["source"],
-        items=tuple(
-            ChecklistItem(
-                number=row["number"],
-                section=part["title"],
-                title=row["look_at"],
-                regulations=row.get("regulations", ""),
-                lists=row.get("lists", False),
-            )
-            for part in data["section"]
-            for row in part["item"]
-        ),
+        named=data["named"],
+        larger=data.get("larger"),
+        items=tuple(each for part in data["section"] for row in part["item"] for each in _items(part, row)),
     )
 
 
-def items_for(form_set: FormSet, edition: Edition) -> tuple[ChecklistItem, ...]:
-    """The items in walking order; none for minor works."""
+def _items(part: dict[str, Any], row: dict[str, Any]) -> Iterator[ChecklistItem]:
+    for each in (row, *row.get("parts", ())):
+        yield ChecklistItem(
+            number=each["number"],
+            section=part["title"],
+            title=each["look_at"],
+            regulations=each.get("regulations", ""),
+            lists=each.get("lists", False),
+            where=part.get("where"),
+            part_of="" if each is row else row["number"],
+        )
+
+
+def items_for(
+    form_set: FormSet, edition: Edition, extent: Collection[Extent] = (), marked: Collection[str] = ()
+) -> tuple[ChecklistItem, ...]:
+    """The items in walking order for an installation of this extent, a home without more; none for minor works."""
     checklist = checklist_for(form_set, edition)
-    return checklist.items if checklist else ()
+    return tuple(checklist.items_in(extent, marked)) if checklist else ()

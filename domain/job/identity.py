@@ -4,7 +4,7 @@ import re
 from typing import Any, cast
 
 _NUMBERED = re.compile(r"[a-z](\d{1,9})")
-_PARTS = {"boards": "b", "snags": "s", "observations": "o"}
+_PARTS = {"boards": "b", "snags": "s", "observations": "o", "pictures": "p"}
 
 
 def with_ids(document: dict[str, Any]) -> dict[str, Any]:

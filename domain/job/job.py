@@ -12,7 +12,8 @@ from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.forms.profile import FormProfile
-from domain.inspection.checklist import ChecklistItem, items_for
+from domain.inspection.checklist import ChecklistItem, checklist_for, items_for
+from domain.inspection.extent import Extent
 from domain.inspection.item_outcome import ItemOutcome
 from domain.inspection.observation import Observation
 from domain.inspection.own_item import OwnItem
@@ -22,11 +23,13 @@ from domain.job.circuit import Circuit
 from domain.job.condition_report import Report
 from domain.job.earthing import Earthing
 from domain.job.explanation import Explanation
+from domain.job.extent import extent_of
 from domain.job.identity import with_ids
 from domain.job.instrument import Instruments
 from domain.job.job_number import JobNumber
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
+from domain.job.picture import PICTURES_MAX, JobPicture
 from domain.job.schema_version import SCHEMA_VERSION
 from domain.job.seal_key import SealedWith
 from domain.job.signatories import Signatories
@@ -92,6 +95,9 @@ class Job(Value):
         tuple[Place, ...], Field(max_length=UNCONFIRMED_MAX, fail_fast=True, exclude_if=is_empty)
     ] = ()
     """The boxes whose text was put forward or carried over, and that nobody has said yes to since."""
+    pictures: Annotated[
+        tuple[JobPicture, ...], Field(max_length=PICTURES_MAX, fail_fast=True, exclude_if=is_empty)
+    ] = ()
     replaces: Line = Field(default="", description="Number of the issued document that this one corrects.")
     replaces_because: Line = Field(default="", description="Why that document is corrected; it is printed.")
     laid_aside: bool = Field(
@@ -110,14 +116,15 @@ class Job(Value):
     def _ids_are_unique(self) -> "Job":
         ids = [board.id for board in self.boards]
         ids += [circuit.id for board in self.boards for circuit in board.circuits]
-        ids += [snag.id for snag in self.snags] + [observation.id for observation in self.observations]
+        ids += [each.id for part in (self.snags, self.observations, self.pictures) for each in part]
         twice = [each for each, times in Counter(ids).items() if times > 1]
         if twice:
             raise ValueError(
                 f"the id {min(twice)!r} is used twice; boards, circuits, snags and observations need ids of their own"
             )
         own = [each.item for each in self.own_items]
-        if len(set(own)) != len(own) or {*own} & {item.number for item in items_for(self.form_set, self.edition)}:
+        checklist = checklist_for(self.form_set, self.edition)
+        if len(set(own)) != len(own) or {*own} & {item.number for item in (checklist.items if checklist else ())}:
             raise ValueError("an added inspection item has a number that is taken")
         items = [outcome.item for outcome in self.inspection]
         if len(set(items)) != len(items):
@@ -166,7 +173,21 @@ class Job(Value):
     @property
     def items(self) -> tuple[ChecklistItem, ...]:
         """What is inspected, in walking order: the list of the form set, then what was added for these premises."""
-        return (*items_for(self.form_set, self.edition), *(own.listed for own in self.own_items))
+        marked = {outcome.item for outcome in self.inspection}
+        listed = items_for(self.form_set, self.edition, self.extent, marked)
+        return (*listed, *(own.listed for own in self.own_items))
+
+    @property
+    def extent(self) -> tuple[Extent, ...]:
+        """How far the installation goes beyond a home of one board, where the list for its papers hangs on that."""
+        checklist = checklist_for(self.form_set, self.edition)
+        return extent_of(self.boards, self.supply, checklist.larger) if checklist and checklist.larger else ()
+
+    @property
+    def list_named(self) -> str:
+        """What the list it is inspected by is called; "" where it has none."""
+        checklist = checklist_for(self.form_set, self.edition)
+        return checklist.name_for(self.extent) if checklist else ""
 
     @property
     def open_snags(self) -> tuple[Snag, ...]:

@@ -7,6 +7,7 @@ from domain.sheets.facts import Facts
 from domain.sheets.guidance import guidance_for
 from domain.sheets.inspection import inspection_schedule
 from domain.sheets.minor_works import minor_works_form
+from domain.sheets.pictures import pictures_of
 from domain.sheets.plain_front import plain_front
 from domain.sheets.plain_words import report_in_plain_words
 from domain.sheets.proof import proof_of
@@ -51,4 +52,4 @@ def _for_recipients(facts: Facts) -> tuple[TextSheet, ...]:
 def _others(facts: Facts) -> tuple[Sheet, ...]:
     profile = facts.job.profile
     inspected = (inspection_schedule(facts),) if profile.checklist else ()
-    return (*inspected, *(schedules_of(facts) if profile.has_schedules else ()))
+    return (*pictures_of(facts), *inspected, *(schedules_of(facts) if profile.has_schedules else ()))

@@ -3,6 +3,7 @@
 from functools import cache
 from importlib.resources import files
 
+from domain.edition import Edition
 from domain.sheets.facts import Facts
 from domain.sheets.plain_words import certificate_in_short
 from domain.sheets.sheet import Block, SheetNote, TextSheet
@@ -14,8 +15,20 @@ def guidance_for(facts: Facts) -> TextSheet:
     """What the paper means, what to do with it, and when to have the installation looked at again."""
     profile = facts.job.profile
     in_short = () if profile.states_a_condition else certificate_in_short(facts)
-    blocks: tuple[Block, ...] = (*in_short, *_parts(profile.guidance))
+    blocks: tuple[Block, ...] = (*in_short, *_parts(profile.guidance), *_required(facts))
     return TextSheet(TITLE, f"How to read this {profile.kind}, and what to do with it", blocks)
+
+
+def _required(facts: Facts) -> tuple[SheetNote, ...]:
+    """Of a report under an edition that asks for such guidance: that this is our own text, and not its model."""
+    job = facts.job
+    if not (job.profile.states_a_condition and Edition.A4 in job.edition.lineage):
+        return ()
+    says = (
+        f"{Edition.A4} asks for guidance with every report (653.2, as open comment has it). These pages are worded here; "
+        "its model text has not been read: not re-checked."
+    )
+    return (SheetNote(says, "Where this text comes from"),)
 
 
 @cache

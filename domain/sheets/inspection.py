@@ -1,5 +1,7 @@
 """The inspection schedule: every item with its outcome."""
 
+from domain.checks.whole_paper.new_in_edition import subjects_of
+from domain.edition import Edition
 from domain.inspection.checklist import ChecklistItem
 from domain.inspection.item_outcome import ItemOutcome
 from domain.job.job import Job
@@ -39,8 +41,22 @@ def inspection_schedule(facts: Facts) -> TextSheet:
         ]
     key = _REPORT_KEY if job.profile.takes_observations else _CERTIFICATE_KEY
     return TextSheet(
-        TITLE, f"Items inspected under {job.edition_in_full}", (SheetNote(key), Listing("", _COLUMNS, tuple(rows)))
+        TITLE,
+        f"Items inspected under {job.edition_in_full}, by {job.list_named}",
+        (SheetNote(key), *_of_the_edition(job), Listing("", _COLUMNS, tuple(rows))),
     )
+
+
+def _of_the_edition(job: Job) -> tuple[SheetNote, ...]:
+    """That the list is an older edition's, and which rows are this program's own for what the edition has new."""
+    of_older = job.edition.of_older(Edition.A2)
+    said = [f"The list is that of {Edition.A2}: {of_older}."] if of_older else []
+    titles = {own.title for own in job.own_items}
+    rows = [each for each in subjects_of(job) if titles & {item.title for item in each.items}]
+    said += [
+        f"Rows on {each.about} are worded here, not taken from {each.source.table}: not re-checked." for each in rows
+    ]
+    return (SheetNote(" ".join(said)),) if said else ()
 
 
 def _row(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> Row:

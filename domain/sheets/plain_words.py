@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from domain.dates import date_in, written
-from domain.duties.duty import DutyKind
+from domain.duties.duty import DutyKind, DutyVerdict
 from domain.duties.of_job import owing_for
 from domain.duties.owing import Owed
 from domain.forms.box_group import BoxGroup
@@ -62,15 +62,14 @@ _WORK_COLUMNS = (
     SheetColumn("What to do", 60, centred=False),
 )
 _TOLD_COLUMNS = (SheetColumn("Whom", 18, centred=False), SheetColumn("What", 94, centred=False))
+_TOLD_HEADING = "Who else is told"
 _TOLD_TO = {
     DutyKind.NOTIFICATION: "Building control",
     DutyKind.ROUTE: "By which way",
     DutyKind.DISTRIBUTOR: "The distributor",
 }
-_OPEN = (
-    "Whether building control or the distributor must be told hangs on facts that the firm has not noted. Ask the firm "
-    "which of them it has told, and by which way."
-)
+_OPEN = "Whether building control or the distributor must be told is not noted. Ask the firm whom it has told, and how."
+_OPEN_BESIDE = "More may have to be told by facts the firm has not noted. Ask the firm whom it has told, and how."
 _DATE_COLUMNS = (
     SheetColumn("By", 18, centred=False),
     SheetColumn("Who", 16, centred=False),
@@ -93,6 +92,7 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
             ),
         ),
         *_work_to_do(facts),
+        *_told_to_others(facts, only_duties=True),
         *_dates(facts, large=True),
         *_whom_to_call(facts),
         *_codes(facts),
@@ -114,16 +114,22 @@ def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     return (SheetGroup("In short", tuple(rows)), *_told_to_others(facts), *_dates(facts), *_whom_to_call(facts))
 
 
-def _told_to_others(facts: Facts) -> tuple[Block, ...]:
-    """Whether building control and the distributor are told of the work, by the answers given; else that it is open."""
+def _told_to_others(facts: Facts, *, only_duties: bool = False) -> tuple[Block, ...]:
+    """Whether building control and the distributor are told of the work, by the answers given; else that it is open.
+
+    A report is about no work, unless its visit did some: what need not be told is left out there.
+    """
     owing = owing_for(facts.job)
     rows = [
         (_ours(_TOLD_TO[each.duty.kind]), _ours(f"{each.duty.what}{f' {each.duty.route}' if each.duty.route else ''}"))
         for each in owing.told_to_others
+        if not (only_duties and each.duty.verdict is DutyVerdict.NO)
     ]
-    if owing.ask_for_others:
-        rows.append((_ours("Still open"), _ours(_OPEN)))
-    return (Listing("Who else is told", _TOLD_COLUMNS, tuple(rows)),) if rows else ()
+    if owing.ask_for_others or not (only_duties or owing.is_notification_known):
+        if not rows:
+            return (SheetNote(_OPEN, _TOLD_HEADING),)
+        rows.append((_ours("Still open"), _ours(_OPEN_BESIDE)))
+    return (Listing(_TOLD_HEADING, _TOLD_COLUMNS, tuple(rows)),) if rows else ()
 
 
 def _banner(facts: Facts) -> Banner:

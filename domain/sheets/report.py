@@ -5,6 +5,7 @@ from domain.gate.outcome import Outcome
 from domain.gate.report_outcome import asks_inspector, is_undecided, outcome_of
 from domain.inspection.observation import BY_GRAVITY, Code
 from domain.inspection.outcome_rule import outcome_rule
+from domain.job.box import typed_in
 from domain.sheets.enclosed import enclosed_in
 from domain.sheets.facts import Facts
 from domain.sheets.observations import observations_of
@@ -54,7 +55,7 @@ def report_front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
         *_decision(facts),
         Section("F", "What should be done, and when to inspect next"),
         _recommendations(facts),
-        facts.group("", ("report.next_inspection", "report.interval_reason"), ("report.remedy_within",)),
+        facts.group("", ("report.next_inspection", "report.interval_reason"), _sooner(facts)),
         Section("G", "Declarations"),
         *declarations_of(facts.job),
         Section("H", "Sheets that belong to this report"),
@@ -102,6 +103,11 @@ def _decision(facts: Facts) -> tuple[Block, ...]:
     note = f"What FI alone makes of a report under {facts.job.edition_in_full} is contested. {readings}"
     rows = (("report.fi_alone", ("report.fi_alone_because", 2)),)
     return (facts.group("Outcome with FI alone, as the inspector decided", *rows, note=note),)
+
+
+def _sooner(facts: Facts) -> tuple[str, ...]:
+    """The days within which the report asks for urgent work, where it names any: the law's run without them."""
+    return ("report.remedy_within",) if typed_in(facts.job.report, "remedy_within").strip() else ()
 
 
 def _recommendations(facts: Facts) -> SheetNote:

@@ -134,6 +134,27 @@ class Signing:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetPicture:
+    """An image with what it is of, and what it shows."""
+
+    label: str
+    caption: str
+    jpeg: bytes
+
+    @property
+    def instead(self) -> str:
+        """What stands for it where it cannot be seen."""
+        return f"{self.label}: {self.caption}"
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPictures:
+    """Images with their captions, four to a page."""
+
+    pictures: tuple[SheetPicture, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class SheetSeal:
     """The place for the file's own hash, which only the finished file can tell."""
 
@@ -158,7 +179,8 @@ class Contents:
     note: str = ""
 
 
-Block = Section | SheetGroup | Passage | SheetNote | Banner | Listing | Signing | SheetSeal | Contents
+WordBlock = Section | SheetGroup | Passage | SheetNote | Banner | Listing | Signing | SheetSeal | Contents
+Block = WordBlock | SheetPictures
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ from typing import Any
 
 from domain.sheets.sheet import (
     Banner,
-    Block,
     Contents,
     Divider,
     Listing,
@@ -15,11 +14,14 @@ from domain.sheets.sheet import (
     SheetColumn,
     SheetGroup,
     SheetNote,
+    SheetPicture,
+    SheetPictures,
     SheetSeal,
     Signing,
     TextSheet,
     Tone,
     ValueOrigin,
+    WordBlock,
 )
 from storage.paper.boxes import CROSS, VALUE_SIZE, box_rows, letters_to_a_line
 from storage.paper.expected import Expectations, MarkKind
@@ -54,13 +56,16 @@ def _blocks(sheet: TextSheet, expected: Expectations, anchors: dict[tuple[str, s
     """Each block with the level of its heading: beneath a section one deeper, so that no level is passed over."""
     level, made = 2, list[Data]()
     for block in sheet.blocks:
-        made.append(_block(block, expected, anchors, large=sheet.large) | {"level": level})
+        if isinstance(block, SheetPictures):
+            made.append({"kind": "pictures", "pictures": [_picture(each, expected) for each in block.pictures]})
+        else:
+            made.append(_block(block, expected, anchors, large=sheet.large) | {"level": level})
         if isinstance(block, Section):
             level = 3
     return made
 
 
-def _block(block: Block, expected: Expectations, anchors: dict[tuple[str, str], str], *, large: bool) -> Data:
+def _block(block: WordBlock, expected: Expectations, anchors: dict[tuple[str, str], str], *, large: bool) -> Data:
     match block:
         case Section():
             return {"kind": "section", "letter": block.letter, "heading": block.heading}
@@ -105,6 +110,18 @@ def _banner(banner: Banner, expected: Expectations) -> Data:
         "bad": banner.tone is Tone.BAD,
         "day": banner.is_day,
         "mark": expected.add(MarkKind.BOX, says, banner.label),
+    }
+
+
+def _picture(each: SheetPicture, expected: Expectations) -> Data:
+    """Its bytes as numbers: the templates read no base 64."""
+    return {
+        "label": each.label,
+        "caption": each.caption,
+        "instead": each.instead,
+        "jpeg": list(each.jpeg),
+        "mark": expected.add(MarkKind.BOX, each.caption, each.label),
+        "cut": letters_to_a_line(each.caption, UPRIGHT.frame_width / 2, _LIST_SIZE),
     }
 
 

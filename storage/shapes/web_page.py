@@ -1,5 +1,6 @@
 """The record as one accessible page: no script, nothing fetched, the same sheets as the paper."""
 
+from base64 import b64encode
 from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby
 
@@ -21,16 +22,19 @@ from domain.sheets.sheet import (
     SheetEntry,
     SheetGroup,
     SheetNote,
+    SheetPicture,
+    SheetPictures,
     SheetSeal,
     Signing,
     Tone,
     ValueOrigin,
+    WordBlock,
 )
 from storage.shapes.markup import markdown, markdown_line, text
 from storage.shapes.web_style import STYLE
 
 Render = Callable[[str], str]
-_POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
 
 
 def web_page(job: Job, pdf_sha256: str) -> bytes:
@@ -82,7 +86,7 @@ def _sheet(sheet: Sheet, each: str, pdf_sha256: str) -> str:
     if isinstance(sheet, ScheduleSheet):
         inside, css = _schedule(sheet, each), ' class="wide"'
     else:
-        inside = "".join([_small(sheet.subtitle), *(_block(block, pdf_sha256) for block in sheet.blocks)])
+        inside = "".join([_small(sheet.subtitle), *(_block_or_pictures(block, pdf_sha256) for block in sheet.blocks)])
         css = ""
     return (
         f'<section id="{each}" aria-labelledby="{each}-head"{css}><h2 id="{each}-head">{text(_name(sheet))}</h2>'
@@ -90,7 +94,13 @@ def _sheet(sheet: Sheet, each: str, pdf_sha256: str) -> str:
     )
 
 
-def _block(block: Block, pdf_sha256: str) -> str:
+def _block_or_pictures(block: Block, pdf_sha256: str) -> str:
+    if isinstance(block, SheetPictures):
+        return "".join(map(_picture, block.pictures))
+    return _block(block, pdf_sha256)
+
+
+def _block(block: WordBlock, pdf_sha256: str) -> str:
     match block:
         case Section():
             return f"<h3>{text(block.letter)} {text(block.heading)}</h3>"
@@ -115,6 +125,14 @@ def _block(block: Block, pdf_sha256: str) -> str:
             return f"{_heading(block.heading)}<dl>{_box('SHA-256 of the PDF of the same name', text(pdf_sha256))}</dl>"
         case Listing():
             return _heading(block.heading) + _note(block.note) + _listing(block)
+
+
+def _picture(each: SheetPicture) -> str:
+    held = b64encode(each.jpeg).decode()
+    return (
+        f'<figure><img alt="{text(each.instead)}" src="data:image/jpeg;base64,{held}">'
+        f"<figcaption>{text(each.label)}<br>{text(each.caption)}</figcaption></figure>"
+    )
 
 
 def _heading(words: str) -> str:

@@ -14,6 +14,7 @@ PAIRS = {
 STYLE = (
     f"body{{margin:0 auto;max-width:75rem;padding:1rem;font-family:sans-serif;font-size:1rem;line-height:1.5;"
     f"color:{PAIRS['text'][0]};background:{PAIRS['text'][1]};overflow-wrap:anywhere}}"
+    f"img{{max-width:100%;height:auto}}"
     f"h1,h2,h3{{color:{PAIRS['head'][0]};line-height:1.2}}"
     f"h2{{border-top:2px solid {PAIRS['head'][0]};padding-top:.75rem;margin-top:2rem}}"
     f"a{{color:{PAIRS['link'][0]}}}"

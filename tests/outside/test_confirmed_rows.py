@@ -83,3 +83,35 @@ def test_shows_mobile_units_and_fairgrounds_stand_in_the_list_of_rcds() -> None:
     medical = table("intervals", A2).row("Hospital, medical locations")
     assert medical
     assert (medical.figures["years"].value, medical.source.trust) == (1, Trust.MEMORY)
+
+
+# Source: a wholesaler's catalogue of 2025, page 489 (Table 4D1B, z column, methods A and B).
+@pytest.mark.parametrize(
+    ("csa", "millivolts"), [("35", "1.3 1.1"), ("70", "0.72 0.61"), ("120", "0.47 0.41"), ("240", "0.33 0.29")]
+)
+def test_large_single_core_cables_drop_what_a_wholesaler_prints(csa: str, millivolts: str) -> None:
+    row = table("volt_drop_70", A2).row("4D1B", "method A or B", Decimal(csa))
+    assert row
+    assert row.source.trust is Trust.PUBLISHED
+    assert [row.figures[name].value for name in ("single_phase", "three_phase")] == [*map(Decimal, millivolts.split())]
+
+
+# Source: mycableengineering.com and uecables.com, each a page of IEC 60228's resistances (class 5, plain, at 20 °C).
+@pytest.mark.parametrize(
+    ("csa", "milliohms"), [("120", "0.161"), ("150", "0.129"), ("185", "0.106"), ("240", "0.0801")]
+)
+def test_large_flexible_conductors_have_the_resistance_that_two_pages_print(csa: str, milliohms: str) -> None:
+    row = table("conductor_resistance", A2).row(Decimal(csa))
+    assert row
+    assert row.figures["copper_flexible"].value == Decimal(milliohms)
+
+
+# From memory: BS EN 60947-2, Annex B; a device without a time delay trips as those of BS EN 61008 do.
+def test_residual_current_breakers_of_industry_trip_as_fast_as_those_of_homes() -> None:
+    times = table("rcd_times", A2)
+    for at in (1, 2, 5):
+        industry, home = (times.row(which, "general", Decimal(at)) for which in ("BS EN 60947-2", "BS EN 61008"))
+        assert industry
+        assert home
+        assert industry.figures["at_most"].value == home.figures["at_most"].value
+        assert industry.source.trust is Trust.MEMORY

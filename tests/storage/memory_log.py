@@ -306,7 +306,7 @@ class MemoryStore:
             and (asked.due_before is None or (line.due is not None and line.due <= asked.due_before))
             and (not asked.hand or asked.hand in {each.who for each in self.trails[line.number]})
             and asked.laid_aside == line.laid_aside
-            and (not asked.to_put_right or _is_to_put_right(line))
+            and (not asked.to_put_right or _is_to_put_right(line, is_seen=job.chosen.seen is not None))
             and (asked.year is None or asked.year == getattr(done_on(job), "year", None))
             and _has_words(asked.engineer, set(words.engineer))
             and asked.open_snags in (None, line.open_snags > 0)
@@ -321,8 +321,12 @@ def _is_between(day, asked) -> bool:
     return (asked.first or day.by) <= day.by <= (asked.until or day.by) and asked.kept in (None, day.kept)
 
 
-def _is_to_put_right(line: JobLine) -> bool:
-    return line.state is State.ISSUED and bool(line.outcome and line.outcome.is_to_put_right) and not line.put_right
+def _is_to_put_right(line: JobLine, *, is_seen: bool) -> bool:
+    return (
+        (line.state is State.ISSUED or is_seen)
+        and bool(line.outcome and line.outcome.is_to_put_right)
+        and not line.put_right
+    )
 
 
 def _holds(words: Findable, ways) -> bool:

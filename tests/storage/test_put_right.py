@@ -4,10 +4,13 @@ from datetime import date, timedelta
 
 import pytest
 
-from domain.editing.commands import Sign
+from domain.editing.commands import Observe, Sign
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.chosen import SeenElsewhere
 from domain.forms.form_set import FormSet
 from domain.gate.issued_paper import IssuedPaper
 from domain.inspection.observation import Code
+from domain.job.start import seen_job
 from domain.log.job_log import JobLog, Query
 from domain.log.put_right.notes import How, RemedyNote
 from domain.log.put_right.remedial_status import Stage
@@ -72,6 +75,23 @@ def test_certificate_other_firm_and_finding_close_it_in_any_order_and_the_report
     assert to_put_right(log) == []
     assert log.load(report.number) == report
     assert "QN-118 of Quenby Electrics" in log.trail(report.number)[-1].what
+
+
+def test_a_report_seen_elsewhere_is_listed_among_those_of_the_log_until_it_is_put_right(log, report):
+    seen = seen_job(SeenElsewhere(firm="Quenby Electrics", number="QE-7"), Answers(), on=DAY, inspected_on="3/2/2026")
+    number = log.create(seen, who=WHO, at=LATER).number
+    assert to_put_right(log) == [report.number]
+    log.edit(number, Observe(finding="No main bonding to the gas", code=Code.C2), who=WHO, at=LATER)
+    assert to_put_right(log) == [number, report.number]
+    page = log.find(Query(to_put_right=True, limit=1))
+    assert [line.number for line in page] == [number]
+    assert [line.number for line in log.find(Query(to_put_right=True, limit=1, before=number))] == [report.number]
+    assert [line.number for line in log.find(Query(to_put_right=True, hand=WHO))] == [number, report.number]
+    assert [line.number for line in log.find(Query(to_put_right=True, words="quenby"))] == [number]
+    other = log.create(complete_report(Code.C2, sign=False), who=WHO, at=LATER).number
+    assert other not in to_put_right(log)
+    assert by_other_firm(log, log.load(number), Code.C2) == ""
+    assert to_put_right(log) == [report.number]
 
 
 def test_the_last_note_of_an_observation_holds_until_all_is_closed(log, report):

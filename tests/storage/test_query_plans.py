@@ -24,8 +24,8 @@ FIXED_LISTS = {
     "with an outcome": Query(outcome=Outcome.UNSATISFACTORY),
     "with open snags": Query(open_snags=True),
     "due": Query(due_before=date(2027, 3, 2)),
-    "to put right": Query(to_put_right=True),
 }
+TO_PUT_RIGHT = Query(to_put_right=True)
 SEARCHES = {
     "words": Query(words="zoe fairw"),
     "client": Query(client="zoe"),
@@ -71,7 +71,16 @@ def test_a_fixed_list_is_read_in_the_order_of_its_index(plan_of, query, before):
     steps = plan_of(query, before)
     assert len(steps) == 1
     assert "USING INDEX job_" in steps[0]
-    assert not query.to_put_right or "job_to_put_right" in steps[0]
+
+
+@pytest.mark.parametrize("before", [None, PageEnd(5, 5, 5)], ids=["first page", "next page"])
+def test_what_is_to_be_put_right_is_read_by_its_index_and_by_the_mark_of_what_was_seen_elsewhere(plan_of, before):
+    steps = plan_of(TO_PUT_RIGHT, before)
+    assert any("job_to_put_right" in step for step in steps)
+    assert any("VIRTUAL TABLE INDEX" in step for step in steps)
+    assert not any(
+        step.startswith("SCAN job ") or step == "SCAN job" for step in steps if "job_to_put_right" not in step
+    )
 
 
 @pytest.mark.parametrize("before", [None, PageEnd(5, 5, 5)], ids=["first page", "next page"])
@@ -107,7 +116,11 @@ def steps_taken(connection, query: Query, before: PageEnd | None) -> int:
 
 
 def test_one_page_of_any_list_costs_the_same_anywhere_in_a_log_of_ten_thousand_jobs(many):
-    lists = FIXED_LISTS | {"mine": Query(hand=PEOPLE[0]), "due": Query(due_before=date(2040, 1, 1))}
+    lists = FIXED_LISTS | {
+        "to put right": TO_PUT_RIGHT,
+        "mine": Query(hand=PEOPLE[0]),
+        "due": Query(due_before=date(2040, 1, 1)),
+    }
     with closing(sqlite3.connect(many / FILE_NAME)) as connection:
         ends = connection.execute("SELECT updated, id, coalesce(due, 0) FROM job WHERE id IN (9000, 9900)").fetchall()
         for name, query in lists.items():

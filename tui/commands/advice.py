@@ -7,7 +7,7 @@ from domain.duties.duty import DutyKind
 from domain.duties.owing import Owed, Owing
 from domain.forms.choice.choosing import FormChoice
 from domain.forms.choice.paper import Paper
-from domain.forms.choice.question import Question
+from domain.forms.choice.question import AllowedAnswer, Question
 from domain.forms.choice.rule import Contested
 from tui.commands.output import as_json
 
@@ -29,7 +29,11 @@ def question_as_text(question: Question) -> str:
     return "\n".join([f"{question.id}: {question.words}", *answers])
 
 
-def advice_as_value(advice: FormChoice, owing: Owing) -> dict[str, object]:
+Ahead = tuple[tuple[AllowedAnswer, FormChoice], ...]
+"""Each answer to the open question, and what it would come to."""
+
+
+def advice_as_value(advice: FormChoice, owing: Owing, ahead: Ahead) -> dict[str, object]:
     """The advice, for scripts."""
     return {
         "form_set": advice.form_set.value if advice.form_set else None,
@@ -50,11 +54,23 @@ def advice_as_value(advice: FormChoice, owing: Owing) -> dict[str, object]:
         "cautions": list(advice.cautions),
         "source": advice.source.cited if advice.source else None,
         "ask": question_as_value(advice.ask) if advice.ask else None,
+        "if_answered": [_ahead(answer, then) for answer, then in ahead],
         "leads_to": [form_set.value for form_set in advice.leads_to],
         "notification": next((_notification(each) for each in owing.owed if each.duty.verdict), None),
         "owed": [owed_as_value(each) for each in owing.owed],
         "clocks": [owed_as_value(each) for each in owing.clocks],
         "ask_further": question_as_value(owing.ask) if owing.ask else None,
+    }
+
+
+def _ahead(answer: AllowedAnswer, then: FormChoice) -> dict[str, object]:
+    return {
+        "value": answer.value,
+        "decided": then.is_decided,
+        "form_set": then.form_set.value if then.form_set else None,
+        "must_not_go_ahead": then.stop,
+        "why": then.why,
+        "ask": then.ask.id if then.ask else None,
     }
 
 
@@ -95,11 +111,21 @@ def _contested(contested: Contested | None) -> dict[str, object] | None:
     return contested.model_dump(mode="json") if contested else None
 
 
-def advice_as_text(advice: FormChoice, owing: Owing) -> str:
-    """The advice, for people."""
+def advice_as_text(advice: FormChoice, owing: Owing, ahead: Ahead) -> str:
+    """The advice, for people; while a question is open, where each answer leads."""
     if advice.ask:
-        return f"One more answer is needed.\n{question_as_text(advice.ask)}"
+        width = max(12, *(len(as_json(answer.value)) for answer in advice.ask.answers))
+        led = (f"  {as_json(answer.value):{width}}  {_ahead_in_words(then)}" for answer, then in ahead)
+        return "\n".join(["One more answer is needed.", question_as_text(advice.ask), "If answered so:", *led])
     return "\n".join([*_papers_in_words(advice), *_owed_in_words(owing)])
+
+
+def _ahead_in_words(then: FormChoice) -> str:
+    if then.ask:
+        return f"then asks {then.ask.id}"
+    if then.stop:
+        return "the work must not go ahead as it stands"
+    return then.form_set.profile.title if then.form_set else "no form set of BS 7671"
 
 
 def _papers_in_words(advice: FormChoice) -> Iterator[str]:

@@ -6,7 +6,7 @@ from pydantic import ValidationError
 
 from domain.duties.owing import owing
 from domain.forms.choice.answers import Answers
-from domain.forms.choice.choosing import choose
+from domain.forms.choice.choosing import choices_ahead, choose
 from domain.forms.choice.question import further_questions, questions, typed_questions
 from tui.commands.advice import advice_as_text, advice_as_value, question_as_text, question_as_value
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
@@ -25,7 +25,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     answers = _answers_in(typed.words[0])
     advice = choose(answers)
     owed = owing(answers, advice)
-    return CommandAnswer(advice_as_value(advice, owed), advice_as_text(advice, owed))
+    ahead = choices_ahead(answers, advice)
+    return CommandAnswer(advice_as_value(advice, owed, ahead), advice_as_text(advice, owed, ahead))
 
 
 def _questions() -> CommandAnswer:
@@ -74,7 +75,8 @@ COMMAND = Command(
     most=1,
     options=(JSON, _QUESTIONS),
     explains='ANSWERS.json holds what is known, such as {"done": "alteration", "own_work": true, "circuits": 1, "earthing": "present"}.\n'
-    "Exit 0, also while an answer is missing: then form_set is null and ask holds the next question.\n"
+    "Exit 0, also while an answer is missing: then form_set is null, ask holds the next question\n"
+    "and if_answered what each answer to it would come to.\n"
     "form_set null with ask null: no form set of BS 7671 is required; forms says what is.\n"
     "circuits takes any number of circuits, not only those a key gives.\n"
     "ask_further holds the next question that would tell more of what else is owed.",

@@ -26,6 +26,13 @@ KEYS: tuple[Key, ...] = (
         "Adds an item for premises that the usual list does not fit.",
         foot=False,
     ),
+    Key(
+        "items-offered",
+        "o,O",
+        "add_offered",
+        "Rows offered",
+        "Adds the rows offered for what the edition has new and the installation has.",
+    ),
     Key("item-snag", "s,S,f,F", "raise_snag", "Snag", "Raises a snag: the item is not as it should be."),
     Key("remark", "m,M", "remark", "Remark", "Writes a remark on the item.", foot=False),
     Key("unmark", "delete,backspace,ctrl+h", "unmark", "Take away", "Takes the mark away.", foot=False),

@@ -24,5 +24,14 @@ KEYS: tuple[Key, ...] = (
         "Begins the certificate for what was put right on the visit of this report: a job of its own, same client and place.",
         foot=False,
     ),
+    Key(
+        "picture",
+        "t,T",
+        "picture",
+        "Picture",
+        "Takes a photograph or thermal image in, of what is under the cursor or of a board.",
+        foot=False,
+    ),
+    Key("picture-out", "x,X", "picture_out", "Take out", "Takes its last picture out of the record.", foot=False),
     Key("go-there", "g,G", "go_there", "Place", "Goes to the place it was raised about."),
 )

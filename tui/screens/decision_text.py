@@ -20,7 +20,7 @@ NUMBERED = (
     "Given with the first thing typed into the job, not by starting it; given once it is kept for good, also where the"
     " draft is laid aside. Until then leaving the job leaves nothing behind."
 )
-_LABELS = 11
+_LABELS = 12
 
 
 def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers, owing: Owing) -> Iterator[Paragraph]:

@@ -7,12 +7,14 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from domain.checks.whole_paper.new_in_edition import offered_items
 from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
 from domain.gate.gaps import has_limitation_text
 from domain.inspection.checklist import ChecklistItem
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, marks_for
 from domain.inspection.observation import BY_GRAVITY, Code
 from domain.place import Place
+from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
@@ -20,9 +22,10 @@ from tui.screens.edit_forms import observation_form, observed, raised, snag_form
 from tui.screens.inspection_text import MEANS, about_item, item_rows, observations_on, outcomes_in
 from tui.screens.job_step import JobStep
 from tui.screens.observing import write_observation
+from tui.screens.picturing import ask_picture, pictures_at, take_out, told
 from tui.widgets.entry_lines import AskedLine
 from tui.widgets.pick_list import PickList
-from tui.widgets.text_page import TextPage
+from tui.widgets.text_page import Paragraph, TextPage
 
 _REASONED = {InspectionOutcome.LIMITATION, InspectionOutcome.NOT_VERIFIED}
 
@@ -40,7 +43,18 @@ class InspectionStep(JobStep):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("mark-pass", "mark-na", "mark-c1", "mark-c2", "mark-c3", "mark-fi", "mark-lim", "mark-nv"),
-        *("rest-pass", "rest-na", "item-open", "item-add", "item-snag", "remark", "unmark"),
+        *(
+            "rest-pass",
+            "rest-na",
+            "item-open",
+            "item-add",
+            "items-offered",
+            "item-snag",
+            "remark",
+            "unmark",
+            "picture",
+            "picture-out",
+        ),
     )
     DEFAULT_CSS = "InspectionStep > #about { height: 4; padding: 0 1; }"
 
@@ -73,6 +87,8 @@ class InspectionStep(JobStep):
         """Codes and limitations belong on reports only."""
         if action == "mark" and self.job:
             return InspectionOutcome[str(parameters[0])] in marks_for(self.job.form_set)
+        if action == "add_offered":
+            return bool(self.job and offered_items(self.job))
         if action == "raise_snag" and self.job:
             return self.job.profile.takes_snags
         return True
@@ -82,7 +98,8 @@ class InspectionStep(JobStep):
         """Say in full what the item under the cursor asks, and what was found."""
         item, job = self._item, self.job
         if item and job:
-            self.query_one("#about", TextPage).show(about_item(job, item))
+            pictured = [Paragraph(told(each), theme.QUIET) for each in pictures_at(job, self._pictured)]
+            self.query_one("#about", TextPage).show([*about_item(job, item), *pictured])
 
     def action_mark(self, mark_name: str) -> None:
         """Mark the item under the cursor and move on; ask for what the mark needs beside it."""
@@ -141,6 +158,30 @@ class InspectionStep(JobStep):
         if self.do(AddItem(title=typed["title"], regulations=typed["regulations"])) and self.job:
             self.query_one(PickList).go_to(self.job.own_items[-1].item)
 
+    def action_picture(self) -> None:
+        """Take a picture in."""
+        ask_picture(self, self._pictured)
+
+    def action_picture_out(self) -> None:
+        """Take its last picture out."""
+        take_out(self, self._pictured)
+
+    def action_add_offered(self) -> None:
+        """Add the rows offered for new subjects of the edition, after a question."""
+        offered = offered_items(self.job) if self.job else ()
+        if not offered or not self.host.may_type():
+            return
+        about = f"{'. '.join(item.title for item in offered)}. They are this program's own; work from the standard."
+        self.host.confirm(ConfirmScreen(f"Add {len(offered)} rows to the inspection?", about), self._add_offered)
+
+    def _add_offered(self) -> None:
+        for item in offered_items(self.job) if self.job else ():
+            if not self.do(AddItem(title=item.title, regulations=item.regulations)):
+                return
+        if self.job:
+            self.host.show_keys()
+            self.query_one(PickList).go_to(self.job.own_items[-1].item)
+
     def action_raise_snag(self) -> None:
         """Raise a snag about the item under the cursor."""
         item, desk = self._item, self.host.ohmfolio.desk
@@ -173,6 +214,10 @@ class InspectionStep(JobStep):
             self.action_remark()
         elif self.host.may_type():
             self._write_observation(item, outcome.mark.code)
+
+    @property
+    def _pictured(self) -> Place | None:
+        return self.where()
 
     @property
     def _item(self) -> ChecklistItem | None:

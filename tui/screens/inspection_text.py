@@ -29,9 +29,12 @@ def observations_on(job: Job, item: str) -> list[Observation]:
 
 
 def item_rows(job: Job) -> Iterator[ListRow]:
-    """A row an item under the heading of its section, with what is open there."""
+    """A row an item under the heading of its section, with what is open there; first the list, where it is not that of a home."""
     marked = outcomes_in(job)
     section = ""
+    if job.extent:
+        named = f"By {job.list_named}, which the boards ask for"
+        yield ListRow("the list", (ListCell(named, theme.QUIET),), heading=True)
     for item in job.items:
         if item.section != section:
             section = item.section

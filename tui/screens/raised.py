@@ -1,19 +1,15 @@
 """What people raised: the snagging list of a certificate, or the observations of a report."""
 
-from collections.abc import Iterator
 from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.dates import written
 from domain.editing.beside import at_the_same_place, certificate_beside
 from domain.editing.commands import ReopenSnag, Withdraw
 from domain.gate.answered import open_failures
-from domain.inspection.observation import BY_GRAVITY, Code, Observation
-from domain.job.job import Job
-from domain.job.place_in_words import described
+from domain.inspection.observation import Observation
 from domain.job.snag import Snag
 from domain.log.job_log import JobLogError
 from domain.log.put_right.remedial_status import can_be_put_right
@@ -23,11 +19,13 @@ from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.routes import Origin, ToPutRight, ToRemedy
 from tui.screens.dialogs import ConfirmScreen
-from tui.screens.edit_forms import DANGER, cleared, clearing_form, observation_form, observed, raised, snag_form
+from tui.screens.edit_forms import cleared, clearing_form, observation_form, observed, raised, snag_form
 from tui.screens.job_step import JobStep
 from tui.screens.observing import ask_observation
+from tui.screens.picturing import ask_picture, pictures_at, take_out, told
+from tui.screens.raised_text import about_raised, observation_rows, snag_rows
 from tui.screens.raising import tick_answers
-from tui.widgets.pick_list import ListCell, ListRow, PickList
+from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 
@@ -42,7 +40,17 @@ class RaisedStep(JobStep):
         f" {key_name('beside')} begins the certificate for what was put right on the same visit."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        "raised-open", "raise", "clear", "reopen", "withdraw", "answers", "go-there", "put-right", "beside"
+        "raised-open",
+        "raise",
+        "clear",
+        "reopen",
+        "withdraw",
+        "answers",
+        "go-there",
+        "put-right",
+        "beside",
+        "picture",
+        "picture-out",
     )
     DEFAULT_CSS = "RaisedStep > #about { height: 8; padding: 0 1; }"
 
@@ -53,7 +61,7 @@ class RaisedStep(JobStep):
     def show_job(self) -> None:
         """List what was raised, open first, the worst code first."""
         if job := self.job:
-            self.query_one(PickList).show(_observation_rows(job) if job.profile.takes_observations else _snag_rows(job))
+            self.query_one(PickList).show(observation_rows(job) if job.profile.takes_observations else snag_rows(job))
             self.show_one()
             self.host.show_keys()
 
@@ -80,12 +88,26 @@ class RaisedStep(JobStep):
             return not observes
         return observes if action in {"withdraw", "answers", "beside"} else True
 
+    @property
+    def _pictured(self) -> Place | None:
+        return Place(observation=each.id) if (each := self._observation) else None
+
     @on(PickList.Moved)
     def show_one(self) -> None:
         """Show the one under the cursor in full."""
         if self.job:
             failing = open_failures(self.job, stands.findings) if (stands := self.session.stands) else ()
-            self.query_one("#about", TextPage).show(_about(self.job, self._snag, self._observation, len(failing)))
+            pictured = [Paragraph(told(each), theme.QUIET) for each in pictures_at(self.job, self._pictured)]
+            about = about_raised(self.job, self._snag, self._observation, len(failing))
+            self.query_one("#about", TextPage).show([*about, *pictured])
+
+    def action_picture(self) -> None:
+        """Take a picture in."""
+        ask_picture(self, self._pictured)
+
+    def action_picture_out(self) -> None:
+        """Take its last picture out."""
+        take_out(self, self._pictured)
 
     def action_open(self) -> None:
         """Clear the snag, or rewrite the observation, under the cursor."""
@@ -201,69 +223,3 @@ class RaisedStep(JobStep):
         if self.job:
             newest = (*self.job.snags, *self.job.observations)[-1:]
             self.query_one(PickList).go_to(newest[0].id if newest else "")
-
-
-def _snag_rows(job: Job) -> Iterator[ListRow]:
-    for snag in sorted(job.snags, key=lambda snag: not snag.is_open):
-        sign, style = (theme.SIGN_SNAG, theme.FAILS) if snag.is_open else (theme.SIGN_GOOD, theme.GOOD)
-        yield ListRow(
-            snag.id,
-            (
-                ListCell(f"{sign} {'open' if snag.is_open else 'cleared'}", style, 9),
-                ListCell(snag.what if not snag.where else f"{snag.what} ({snag.where})"),
-                ListCell(f"{snag.raised_by}, {snag.raised_on:%d/%m/%Y}", theme.QUIET, 26),
-            ),
-        )
-
-
-def _observation_rows(job: Job) -> Iterator[ListRow]:
-    for each in sorted(job.observations, key=lambda each: BY_GRAVITY.index(each.code)):
-        style = theme.FAILS if each.code.is_pressing else theme.ASKS
-        yield ListRow(
-            each.id,
-            (
-                ListCell(each.code, style, 3),
-                ListCell(each.finding),
-                ListCell(each.where, least=17),
-                ListCell(", ".join(each.items), theme.QUIET, least=8),
-            ),
-        )
-
-
-def _about(job: Job, snag: Snag | None, observation: Observation | None, left: int) -> Iterator[Paragraph]:
-    if snag:
-        yield Paragraph(snag.what, theme.HEAD)
-        raised_by = f"Raised by {snag.raised_by} on {written(snag.raised_on)}"
-        yield Paragraph(f"{raised_by}{f', {snag.where}' if snag.where else ''}.")
-        if snag.about:
-            yield Paragraph(f"About {described(job, snag.about)} ({key_name('go-there')} goes there).")
-        if snag.cleared:
-            done = snag.cleared
-            yield Paragraph(f"Cleared by {done.by} on {written(done.on)}: {done.how}", theme.GOOD, theme.SIGN_GOOD)
-    elif observation:
-        yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
-        yield Paragraph(observation.finding)
-        yield Paragraph(_answers(job, observation, left))
-        items = f"Items {', '.join(observation.items)}. " if observation.items else ""
-        why = f"Why this code: {observation.reason}" if observation.reason else ""
-        if items or why:
-            yield Paragraph(f"{items}{why}")
-        if observation.action:
-            yield Paragraph(observation.action.sentence)
-        if observation.code is Code.C1:
-            yield Paragraph(DANGER, theme.FAILS, theme.SIGN_SNAG)
-    elif job.profile.takes_observations:
-        for code in BY_GRAVITY:
-            yield Paragraph(code.meaning, label=code, label_width=4)
-    else:
-        yield Paragraph("Raise what has to be put right before the certificate can be issued.", theme.QUIET)
-
-
-def _answers(job: Job, observation: Observation, left: int) -> str:
-    told = "; ".join(described(job, place) for place in observation.answers)
-    more = (
-        f" {left} failing reading{'s' if left > 1 else ''} of this report answered by none ({key_name('answers')} ticks them)."
-        if left
-        else ""
-    )
-    return f"{f'Answers {told}.' if told else 'General: it answers no reading.'}{more}"

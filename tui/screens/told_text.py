@@ -7,7 +7,7 @@ from domain.duties.owing import Owing
 from tui import theme
 from tui.widgets.text_page import Paragraph
 
-_LABELS = 11
+_LABELS = 12
 _NAMES = {DutyKind.NOTIFICATION: "Notify?", DutyKind.ROUTE: "How", DutyKind.DISTRIBUTOR: "Distributor"}
 _VERDICTS = {DutyVerdict.YES: "Yes. ", DutyVerdict.NO: "No. ", DutyVerdict.IF: "It depends. "}
 
@@ -21,4 +21,7 @@ def told_to_others(owing: Owing, who_asks: str) -> Iterator[Paragraph]:
         yield Paragraph(says, label=_NAMES[duty.kind], label_width=_LABELS)
     if owing.ask_for_others:
         says = f"More hangs on: {owing.ask_for_others.words} {who_asks}."
+        yield Paragraph(says, theme.ASKS, "To tell", theme.ASKS, _LABELS)
+    elif not owing.is_notification_known:
+        says = "Whether building control is told is open: this job does not say what kind of work it was."
         yield Paragraph(says, theme.ASKS, "To tell", theme.ASKS, _LABELS)

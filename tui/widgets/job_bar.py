@@ -91,6 +91,8 @@ def state_of(job: Job, standing: JobAssessment) -> str:
         return f"issued: {standing.outcome or 'complies'}"
     if job.laid_aside:
         return "laid aside"
+    if job.chosen.seen:
+        return f"seen elsewhere: {standing.outcome}" if job.observations else "seen elsewhere"
     fails = Counter(finding.word for finding in standing.findings if finding.severity is Severity.FAILS)
     failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [("failing", fails.total())]
     parts = [

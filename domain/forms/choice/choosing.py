@@ -7,7 +7,7 @@ from domain.forms.choice.beside import PaperBeside, papers_beside
 from domain.forms.choice.condition import DERIVED, Facts
 from domain.forms.choice.doors import facts_of_doors
 from domain.forms.choice.paper import Paper, usual
-from domain.forms.choice.question import Question, questions
+from domain.forms.choice.question import AllowedAnswer, Question, questions
 from domain.forms.choice.rule import ChoiceRule, Contested, rules
 from domain.forms.form_set import FormSet
 from domain.source import Source
@@ -78,6 +78,14 @@ def choose(answers: Answers, table: tuple[ChoiceRule, ...] | None = None) -> For
             with_certificate=all(rule.with_form_set for rule, _ in possible),
         )
     return _decided(rule, answers, facts)
+
+
+def choices_ahead(answers: Answers, advice: FormChoice) -> tuple[tuple[AllowedAnswer, FormChoice], ...]:
+    """What each answer to the open question would come to, in the order of its answers; () once nothing is open."""
+    if advice.ask is None:
+        return ()
+    given = ((each, advice.ask.answered(each.key, answers)) for each in advice.ask.answers)
+    return tuple((each, choose(then)) for each, then in given if then)
 
 
 def _decided(rule: ChoiceRule, answers: Answers, facts: Facts) -> FormChoice:

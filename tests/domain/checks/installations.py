@@ -6,8 +6,6 @@ from typing import Any
 
 from domain.checks import findings_of
 from domain.edition import Edition
-from domain.forms.form_set import FormSet
-from domain.inspection.checklist import items_for
 from domain.job.job import SECTIONS, Job
 from domain.job.place_in_words import described
 
@@ -43,7 +41,7 @@ def job_of(case: dict[str, Any]) -> Job:
         **{section: dict(base[section]) for section in SECTIONS if section in base},
     }
     if inspected:
-        made["inspection"] = _marks(inspected, FormSet(paper), made["edition"])
+        made["inspection"] = _marks(inspected, Job.model_validate(made))
         made["observations"] = inspected.get("observation", [])
     changes = (inspected or {}).get("change", {}) | case.get("change", {})
     for where, text in changes.items():
@@ -51,10 +49,10 @@ def job_of(case: dict[str, Any]) -> Job:
     return Job.model_validate(made)
 
 
-def _marks(inspected: dict[str, Any], form_set: FormSet, edition: Edition) -> list[dict[str, str]]:
+def _marks(inspected: dict[str, Any], job: Job) -> list[dict[str, str]]:
     """Every item ticked but those listed under another mark."""
     others = {item: mark for mark, items in inspected["marks"].items() for item in items}
-    return [{"item": each.number, "mark": others.get(each.number, "✓")} for each in items_for(form_set, edition)]
+    return [{"item": each.number, "mark": others.get(each.number, "✓")} for each in job.items]
 
 
 def found_on(job: Job) -> list[tuple[str, str, str]]:

@@ -14,6 +14,7 @@ from domain.sheets.sheet import (
     SheetEntry,
     SheetGroup,
     SheetNote,
+    SheetPictures,
     SheetSeal,
     Signing,
     TextSheet,
@@ -63,8 +64,8 @@ def _texts_of(block: object) -> Iterator[str]:
             yield from (block.label, block.says, block.beneath)
         case SheetSeal():
             yield from (block.heading, block.label)
-        case Section():
-            yield block.heading
+        case Section() | SheetPictures():
+            yield from [block.heading] if isinstance(block, Section) else [each.instead for each in block.pictures]
         case Listing():
             yield from (block.heading, block.note)
             yield from _texts_in(block)

@@ -3,7 +3,7 @@ from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
 from domain.job.job import Job
 from domain.sheets import sheets_of
-from domain.sheets.sheet import Banner, Listing, TextSheet
+from domain.sheets.sheet import Banner, Listing, Sheet, SheetCell, TextSheet
 from tests.builders import complete_certificate, complete_minor_works, complete_report, done, enter
 from tests.domain.sheets.readers import said_on, titled
 
@@ -65,6 +65,60 @@ def test_a_let_home_in_england_is_told_the_last_day_for_the_work():
 def test_the_next_inspection_stands_even_where_no_day_can_be_counted():
     job = done(complete_report(), enter("report", "next_inspection", "At the change of tenant"))
     assert ("The owner: The next inspection and test", "At the change of tenant") in _days(job)
+
+
+def _answered(job: Job, answers: dict[str, str | bool]) -> Job:
+    chosen = job.chosen.model_copy(update={"answers": Answers.model_validate(answers)})
+    return job.model_copy(update={"chosen": chosen})
+
+
+def test_the_pack_of_a_certificate_says_whom_building_control_and_the_distributor_hear_from():
+    # England: the Building Regulations 2010, regulation 12(6A) and Schedule 4: a new circuit and a consumer unit are
+    # notifiable. Charging points: the distributors' own guidance on connecting low-carbon technologies, common practice.
+    home: dict[str, str | bool] = {
+        "nation": "England",
+        "building": "house",
+        "done": "new-circuit",
+        "registered": "registered",
+    }
+    for made in (complete_certificate(), complete_minor_works()):
+        (guidance,) = titled(
+            sheets_of(_answered(made, home | {"fitted": "ev", "demand_over": False})), "Guidance for recipients"
+        )
+        told = {row[0].text: row[1].text for row in _rows_of(guidance, "Who else is told")}
+        assert "notif" in told["Building control"].casefold()
+        assert "charg" in told["The distributor"].casefold()
+        (guidance,) = titled(sheets_of(_answered(made, {"nation": "England"})), "Guidance for recipients")
+        assert "Ask the firm whom it has told" in said_on((guidance,))
+
+
+def test_the_pack_of_a_report_says_it_only_where_there_is_something_to_tell():
+    plain = _listing(_answered(complete_report(), {"done": "inspection", "nation": "England"}), "Who else is told")
+    assert [row[0] for row in plain] == ["The distributor"]
+    with_work: dict[str, str | bool] = {
+        "done": "inspection-and-work",
+        "put_right": "new",
+        "nation": "England",
+        "building": "house",
+    }
+    told = dict(map(tuple, _listing(_answered(complete_report(), with_work), "Who else is told")))
+    assert "notif" in told["Building control"].casefold()
+
+
+def test_days_that_the_report_names_for_urgent_work_run_sooner_than_the_law():
+    # SI 2020/312, regulation 3(4): within 28 days, or such shorter period as the report specifies; the day counts.
+    let: dict[str, str | bool] = {"nation": "England", "tenure": "private-let"}
+    for days, last in (("7", "8 March 2026"), ("28", "29 March 2026"), ("40", "29 March 2026"), ("", "29 March 2026")):
+        job = _answered(done(complete_report(Code.C2), enter("report", "remedy_within", days)), let)
+        assert any(day == last for what, day in _days(job) if what.startswith("The landlord") and "put right" in what)
+        (front,) = (sheet for sheet in sheets_of(job) if isinstance(sheet, TextSheet) and sheet.opens)
+        assert ("Urgent work asked for within" in said_on((front,))) == bool(days)
+
+
+def _rows_of(sheet: Sheet, heading: str) -> list[tuple[SheetCell, ...]]:
+    assert isinstance(sheet, TextSheet)
+    listings = [each for each in sheet.blocks if isinstance(each, Listing) and each.heading == heading]
+    return [row for each in listings for row in each.rows if isinstance(row, tuple)]
 
 
 def _days(job: Job) -> list[tuple[str, str]]:

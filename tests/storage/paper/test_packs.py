@@ -9,7 +9,6 @@ import pytest
 from domain.dates import date_in, written
 from domain.editing.commands import AddBoard, AddCircuit, Observe
 from domain.forms.form_set import FormSet
-from domain.inspection.checklist import items_for
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.board import Board
@@ -98,7 +97,7 @@ def test_a_long_inspection_schedule_repeats_its_head_and_loses_no_item():
     pages = Paper(issued(job)).with_words("Remark or reason")
     assert len(pages) > 1
     lines = [line.strip() for page in pages for line in page.splitlines()]
-    for item in items_for(FormSet.EICR, job.edition):
+    for item in job.items:
         assert lines.count(item.number) >= 1
     assert lines.count("✓") == sum(each.mark is InspectionOutcome.PASS for each in job.inspection)
 

@@ -39,6 +39,21 @@ def test_where_an_answer_is_missing_the_next_question_is_handed_back(tmp_path: P
     assert [answer["value"] for answer in said.value["ask"]["answers"]] == [1, 2, 0, "unknown"]
 
 
+def test_with_only_the_earthing_open_it_is_said_where_each_answer_leads(tmp_path: Path) -> None:
+    file = answers({"done": "alteration", "own_work": True, "circuits": 1}, tmp_path)
+    said = ohmfolio("choose", file, "--json", home=tmp_path)
+    assert (said.value["form_set"], said.value["decided"], said.value["ask"]["id"]) == (None, False, "earthing")
+    led = {each["value"]: each for each in said.value["if_answered"]}
+    assert [*led] == [answer["value"] for answer in said.value["ask"]["answers"]]
+    assert (led["present"]["decided"], led["present"]["form_set"]) == (True, "MEIWC")
+    assert led["present"]["why"]
+    for value, each in led.items():
+        told = {"done": "alteration", "own_work": True, "circuits": 1, "earthing": value}
+        then = ohmfolio("choose", answers(told, tmp_path), "--json", home=tmp_path).value
+        assert (each["form_set"], each["decided"], then["if_answered"]) == (then["form_set"], then["decided"], [])
+    assert "Minor Electrical Installation Works Certificate" in ohmfolio("choose", file, home=tmp_path).out
+
+
 def test_the_questions_are_listed_with_what_may_be_answered(tmp_path: Path) -> None:
     said = ohmfolio("choose", "--questions", "--json", home=tmp_path)
     assert [question["id"] for question in said.value][:7] == [

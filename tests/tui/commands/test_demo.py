@@ -15,6 +15,7 @@ from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.pdf import bind, bind_charts, bind_draft, bind_letter, bind_summary, bind_visit
+from storage.pictures import made_small
 from storage.shapes.due_files import due_files
 from storage.shapes.mail_file import mail_file
 from storage.sqlite_job_log import SqliteJobLog
@@ -98,6 +99,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         mail_file=mail_file,
         half_typed=HalfTypedFiles(second, "Tester"),
         packs=second,
+        made_small=made_small,
     )
     with pytest.raises(JobLogError, match="Out of paper"):
         fill(desk)

@@ -3,7 +3,6 @@
 from pydantic import BaseModel
 
 from domain.forms.form_set import FormSet
-from domain.inspection.checklist import items_for
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES
@@ -62,7 +61,7 @@ def type_circuits(terminal: Terminal, job: Job, among: tuple[str, ...]) -> None:
 def mark_items(terminal: Terminal, job: Job) -> None:
     """Give every inspection item its outcome, one key each."""
     outcomes = {outcome.item: outcome.mark for outcome in job.inspection}
-    for item in items_for(job.form_set, job.edition):
+    for item in job.items:
         terminal.send(MARK_KEYS[outcomes[item.number]])
 
 

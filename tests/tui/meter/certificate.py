@@ -17,7 +17,6 @@ from domain.editing.fill_down import why_not_filled
 from domain.editing.reducer import apply
 from domain.forms.box_group import BoxGroup
 from domain.forms.choice.chosen import ChosenPapers
-from domain.inspection.checklist import items_for
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
@@ -60,7 +59,7 @@ def house() -> Job:
 
 def marks_of(job: Job) -> Mapping[str, InspectionOutcome]:
     """What its inspection comes to: N/A where the rest of the record denies the item or it passes by name, else a pass."""
-    items = items_for(job.form_set, job.edition)
+    items = job.items
     ticked = done(job, MarkItems(items=tuple(item.number for item in items), mark=InspectionOutcome.PASS))
     denied = {finding.place.item for finding in findings_of(ticked) if finding.place.section == "inspection"}
     return {
@@ -170,7 +169,7 @@ class Certificate:
     def inspection(self) -> Iterator[Stroke]:
         """What was looked at, section by section."""
         yield from _others(INSPECTION, "f6")
-        items, marks = items_for(self.job.form_set, self.job.edition), marks_of(self.wanted)
+        items, marks = self.job.items, marks_of(self.wanted)
         marked = {outcome.item for outcome in self.job.inspection}
         left = [at for at, item in enumerate(items) if item.number not in marked]
         cursor = left[0]

@@ -13,6 +13,7 @@ from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
+from storage.pictures import made_small
 from storage.shapes.due_files import due_files
 from storage.shapes.mail_file import mail_file
 from storage.sqlite_job_log import SqliteJobLog
@@ -43,6 +44,8 @@ def desk_in(home: Path) -> Services:
         mail_file=mail_file,
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
+        made_small=made_small,
+        pictures=home / "camera",
     )
 
 

@@ -7,12 +7,23 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from domain.editing.commands import Choose
+from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.job.signature import Role, roles_for
 from domain.place import Place
 from domain.register.entries import Person
-from tests.builders import INSPECTOR, complete_certificate, complete_minor_works, complete_report, fresh, snagged
+from tests.builders import (
+    INSPECTOR,
+    complete_certificate,
+    complete_minor_works,
+    complete_report,
+    done,
+    fresh,
+    signed,
+    snagged,
+)
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
@@ -87,6 +98,19 @@ async def test_all_that_one_person_declares_is_said_before_they_sign_for_every_p
         await at.press("a")
         words = " ".join(at.text.split())
         assert all(f"responsible for the {part}" in words for part in ("design", "construction", "inspection"))
+
+
+@pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.MEIWC])
+async def test_whoever_signs_and_issues_is_told_what_building_control_and_the_distributor_are_owed(
+    tmp_path: Path, form_set: FormSet
+) -> None:
+    job = complete_certificate(sign=False) if form_set is FormSet.EIC else complete_minor_works(sign=False)
+    answers = {"done": "new-circuit", "nation": "England", "building": "house", "fitted": "ev", "demand_over": False}
+    chosen = job.chosen.model_copy(update={"answers": Answers.model_validate(answers)})
+    async with at_issue(signed(done(job, Choose(chosen=chosen))), tmp_path) as at:
+        assert "Notify?" in at.text
+        await at.press("tab", "pagedown")
+        assert "Distributor" in at.text
 
 
 async def test_nothing_is_signed_while_anything_else_is_open(tmp_path: Path) -> None:

@@ -118,6 +118,8 @@ async def test_another_firms_report_is_kept_as_seen_elsewhere_followed_and_never
         )
         await pilot.pause()
         assert step_on(app) is JobPage.RAISED
+        assert "Report QE-7 of Quenby Electrics" in text_of(app)
+        assert "gap" not in text_of(app)
         number = app.screen.job.number
         finding = Observe(finding="No main bonding to the gas", code=Code.C2, where="Meter cupboard")
         app.desk.log.edit(number, finding, who=app.desk.who, at=app.desk.now())

@@ -216,7 +216,7 @@ def test_the_sum_and_the_notes_say(line: str, says: str) -> None:
         "zs-measured-max / device=BS 88-3 / rating=80 / time=0.4",
         "rcd-time / standard=BS 7288 / type=S",
         "rcd-time / standard=BS 4293 / times=2",
-        "volt-drop / table=4D1B / csa=50 / method=A / current=10 / length=10",
+        "volt-drop / table=4D1B / csa=185 / method=C / current=10 / length=10",
         "disconnection / system=TN / u0=50 / circuit=final",
         "disconnection / system=reduced low voltage / u0=50 / circuit=final",
     ],
