@@ -42,7 +42,7 @@ if TYPE_CHECKING:
     from storage.moving.server_place import ServerPlace
     from storage.postgres.server_address import ServerAddress
 
-Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter")
+Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
 
 
 def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
@@ -187,13 +187,9 @@ def _bind_letter(letter: Letter) -> BoundPaper:
 
 
 def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    from storage.paper.paper_error import PaperError
     from storage.pdf import bind_charts
 
-    try:
-        return bind_charts(papers, sheet)
-    except PaperError as error:
-        raise JobLogError(str(error)) from error
+    return _said_plainly(partial(bind_charts, sheet=sheet), papers)
 
 
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
@@ -291,12 +287,10 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
 
 
 def _left(place: LogPlace) -> None:
-    if place.server:
-        return
     from storage.child_process import start
     from storage.upkeep.backing_up import is_due
 
-    if configuration().copies and is_due(place.home):
+    if not place.server and configuration().copies and is_due(place.home):
         # In a process of its own, so that nobody waits for it.
         start("tui.wiring:back_up", settings={HOME.variable: str(place.home)}, detached=True)
 

@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, cast
 
 from domain.gate.proof import Exhibit, NotAPdfError, Seal
 from domain.job.exchange import ExchangeError, job_from_json
@@ -160,7 +160,7 @@ def _differences(document: Any, other: Any, than: str) -> Iterator[str]:
         yield f"Page{'s' if len(unlike) > 1 else ''} {named} {'do' if len(unlike) > 1 else 'does'} not look as in {than}."
     if noted := [at + 1 for at in range(min(len(document), _PAGES)) if _has_notes(document, at)]:
         yield f"Notes or form fields were put on page {', '.join(map(str, noted[:12]))}."
-    said, meant = document.metadata or {}, other.metadata or {}
+    said, meant = (cast("dict[str, str | None]", each.metadata or {}) for each in (document, other))
     if changed := [name for name in _SAYS if (said.get(name) or "") != (meant.get(name) or "")]:
         yield f"What it says of itself was changed: {', '.join(changed)}."
     if _attached(document) != _attached(other):

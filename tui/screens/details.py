@@ -121,8 +121,8 @@ class DetailsStep(JobStep):
         """Take what the register knows of the letters typed; with none typed, the client's, or show the register."""
         view = self.entering.current
         kind = kind_at(view.place) if view else None
-        may_say_yes = view and self.entering.entry is None and (view.is_put_forward or kind is None)
-        if may_say_yes and (taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose)):
+        may_say_yes = self.entering.entry is None and view and (view.is_put_forward or kind is None)
+        if view and may_say_yes and (taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose)):
             self._go_past(taken)
         elif own := self._of_client(view, self.entering.entry):
             if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):

@@ -16,7 +16,7 @@ from tui.job_page import JobPage, step_of
 from tui.keys import bindings, key_name
 from tui.routes import ToFind, ToLastTime, ToTrail, ToVisitSheet
 from tui.screens.dialogs import FormScreen, LineScreen
-from tui.screens.job_session import JobSession
+from tui.screens.job_session import JobSession, why_closed
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.page import Page
 from tui.screens.places_next import circuit_called, left_of, reason_after
@@ -72,12 +72,10 @@ class JobScreen(Page):
 
     @property
     def job(self) -> Job | None:
-        """The job as the log holds it."""
         return self.session.job
 
     @property
     def step(self) -> JobPage:
-        """Which step it is."""
         return self.part.page
 
     @property
@@ -148,11 +146,9 @@ class JobScreen(Page):
 
     @property
     def typing(self) -> Place | None:
-        """The box that is being typed into."""
         return self.part.typing
 
     def where(self) -> Place | None:
-        """The place the cursor is on."""
         return self.part.where()
 
     def commit_open_entry(self) -> bool:
@@ -162,16 +158,10 @@ class JobScreen(Page):
         return self.session.save_waiting()
 
     def may_type(self) -> bool:
-        """An issued job cannot be typed into."""
-        if self.job is None or self.job.issued:
-            self.say("It has been issued; a correction is a new document that replaces this one", bad=True)
-            return False
-        if self.job.laid_aside:
-            self.say(
-                f"It is laid aside; {key_name('issue')}, then {key_name('lay-aside')}, takes it up again", bad=True
-            )
-            return False
-        return True
+        """An issued job cannot be typed into, nor one laid aside."""
+        if says := why_closed(self.job):
+            self.say(says, bad=True)
+        return not says
 
     def ask_named(
         self,

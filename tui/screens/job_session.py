@@ -12,6 +12,7 @@ from domain.job.signature import shown_signed
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from domain.register.entries import Person
+from tui.keys import key_name
 from tui.screens.concurrent_edits import Others, told
 from tui.services import Services
 
@@ -39,6 +40,15 @@ class Onlooker(Protocol):
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Tell the person something."""
         ...
+
+
+def why_closed(job: Job | None) -> str:
+    """Why nothing can be typed into a job; "" where something can."""
+    if job is None or job.issued:
+        return "It has been issued; a correction is a new document that replaces this one"
+    if job.laid_aside:
+        return f"It is laid aside; {key_name('issue')}, then {key_name('lay-aside')}, takes it up again"
+    return ""
 
 
 class JobSession:
