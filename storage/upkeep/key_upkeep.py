@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from pathlib import Path
 
+from pydantic import ValidationError
+
 from domain.job.seal_key import fingerprint_of, in_groups
 from domain.log.job_log import JobLogError
 from domain.log.seal_keys import TOPIC, LogKey, key_of
@@ -11,6 +13,7 @@ from storage.driver import Connection
 from storage.keys.ed25519 import public_key
 from storage.keys.key_file import KEY_NAME, KeyFile
 from storage.keys.locked_key import locked, unlocked
+from storage.ledger import NOTE, enter
 from storage.log_file import LogFile
 from storage.notes import SqliteNotes
 
@@ -42,7 +45,16 @@ def holds_locked(file: LogFile) -> bool:
 
 
 def faults_of_key(file: LogFile) -> Iterator[LogFault]:
-    """The key that the log seals with is not beside it."""
+    """The key that the log seals with is not beside it, or what is noted of its keys is none."""
+    try:
+        keys_noted(file)
+    except ValidationError:
+        yield LogFault(
+            about=Concern.KEY,
+            says="What this log notes of the keys that seal its papers is no key; another program wrote it.",
+            do="Go back to a copy that is sound (`ohmfolio restore`).",
+        )
+        return
     if missing := key_missing(file.home, file):
         yield LogFault(
             about=Concern.KEY,
@@ -57,7 +69,11 @@ def lock_into(copy: Connection, home: Path, phrase: str) -> None:
     secret = KeyFile(home).secret()
     if not secret:
         raise JobLogError(f"There is no key in {home / KEY_NAME} to lock into a copy.")
-    copy.execute("INSERT INTO note (topic, who, at, text) VALUES (?, '', 0, ?)", (_LOCKED, locked(secret, phrase)))
+    note = copy.execute(
+        "INSERT INTO note (topic, who, at, text) VALUES (?, '', 0, ?) RETURNING id", (_LOCKED, locked(secret, phrase))
+    )
+    ((row,),) = note.fetchall()
+    enter(LogFile(Path(), copy), NOTE, row)
 
 
 def unlock(home: Path, file: LogFile, phrase: str) -> str:
