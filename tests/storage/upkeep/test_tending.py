@@ -215,7 +215,7 @@ def test_a_shared_log_and_all_that_is_made_in_it_later_is_open_to_the_group_and_
         log.create(fresh(FormSet.EIC), who=WHO, at=AT)
         issued_in(log)
         modes = {path.name: stat.S_IMODE(path.stat().st_mode) for path in (home, *home.rglob("*"))}
-        folders = {"log", "issued", "binding", "packs", "copies"}
+        folders = {"log", "issued", "binding", "packs", "copies", "half-typed"}
         assert modes == {name: 0o2770 if name in folders else 0o660 for name in modes}
         assert {f"{FILE_NAME}-wal", "ohmfolio.lock", "A-0007.pdf"} < modes.keys()
         log.close()

@@ -100,7 +100,7 @@ def test_a_file_that_may_not_be_read_is_said(tmp_path: Path) -> None:
         ("choose",),
         ("issue", "7"),
         ("issue", "7", "--to"),
-        ("issue", "7", "--to", "/nowhere"),
+        ("issue", "7", "--to", "/nowhere/pack"),
         ("issue", "7", "--to", __file__),
         ("find", "--form", "PIR"),
         ("find", "--state", "lost"),
