@@ -3,16 +3,15 @@
 from collections.abc import Collection, Iterator
 from datetime import date
 
-from domain.duties.duty_days import DutyDay, JobDuties, duties_of, rules_version
-from domain.duties.noted import TOPIC, DutyDone, done_in, noted
-from domain.forms.form_set import FormSet
+from domain.duties.duty_days import JobDuties, duties_of, rules_version
+from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+from storage.duty_rows import DAY_COLUMNS, beginning_of, bounds_of, day_from, day_values, due_row_from, place_of
 from storage.line_rows import note_from
-from storage.log_file import LogFile, Row
+from storage.log_file import LogFile
 from storage.rows import DATED, dated_from
 
 _PAGE = 1000
-DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
 _DAYS = f"""
 SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {DAY_COLUMNS}
 FROM duty_day JOIN job ON job.id = duty_day.job_id LEFT JOIN duty_job ON duty_job.job_id = duty_day.job_id
@@ -25,7 +24,6 @@ _DONE = (
     "done_on IS NOT NULL AND by BETWEEN :since AND :until AND kept IN (:kept, :other) AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
     " ORDER BY done_on DESC, duty_day.job_id DESC, duty DESC LIMIT :limit"
 )
-_LAST = 1 << 62
 
 
 class SqliteDuties:
@@ -44,18 +42,14 @@ class SqliteDuties:
         write_by_rules_of_today(self._file)
         statement = f"{_DAYS}{_DONE if asked.done else _DUE}"
         left, after = asked.limit, asked.after
-        at = self._place(after) if after else _beginning(asked)
-        until = asked.until.toordinal() if asked.until else _LAST
-        kinds = {"kept": int(asked.kept or False), "other": int(asked.kept is not False)}
+        at = self._place(after) if after else beginning_of(asked)
         while left is None or left > 0:
             limit = _PAGE if left is None else min(_PAGE, left)
-            rows = self._file.run(statement, at | kinds | {"until": until, "limit": limit, "since": _since(asked)})
-            found = [_row_from(row) for row in rows]
+            found = [due_row_from(row) for row in self._file.run(statement, at | bounds_of(asked) | {"limit": limit})]
             yield from found
-            if len(rows) < limit:
+            if len(found) < limit:
                 return
-            last = found[-1].day
-            at = self._place((last.done.on if last.done else last.by, found[-1].number, last.duty))
+            at = self._place(place_of(found[-1]))
             left = None if left is None else left - limit
 
     def counted(self) -> Iterator[tuple[date, bool, int]]:
@@ -95,15 +89,6 @@ class SqliteDuties:
         return {"day": day.toordinal(), "job": row[0] if row else 0, "duty": duty}
 
 
-def _since(asked: DueAsked) -> int:
-    return asked.first.toordinal() if asked.first else 0
-
-
-def _beginning(asked: DueAsked) -> dict[str, int | str]:
-    # Of two bounds on one column an index takes the looser, so the first day is where the first page begins.
-    return {"day": _LAST, "job": _LAST, "duty": ""} if asked.done else {"day": _since(asked), "job": 0, "duty": ""}
-
-
 def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:
     """What is due for a job now, in the place of what was. Call it inside a write."""
     if duties_held(file, job_id) == owed:
@@ -129,7 +114,7 @@ def duties_held(file: LogFile, job_id: int) -> JobDuties | None:
     rows = file.run(
         f"SELECT {DAY_COLUMNS} FROM duty_day WHERE job_id = ? ORDER BY done_on IS NOT NULL, by, duty", (job_id,)
     )
-    return JobDuties(tuple(_day_from(row) for row in rows), *kept)
+    return JobDuties(tuple(day_from(row) for row in rows), *kept)
 
 
 def write_by_rules_of_today(file: LogFile) -> None:
@@ -163,21 +148,3 @@ def write_duties_anew(file: LogFile, besides: Collection[str] = ()) -> None:
     file.run(f"UPDATE duty_job SET asks = '', contact = '' WHERE job_id IN ({out})")
     file.run("DELETE FROM duty_rules")
     file.run("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))
-
-
-def day_values(day: DutyDay) -> Row:
-    """The columns of a day."""
-    done = (day.done.on.toordinal(), day.done.who, day.done.word) if day.done else (None, None, None)
-    other = day.other_reading.toordinal() if day.other_reading else None
-    return (day.duty, day.by.toordinal(), day.counted, other, int(day.kept), *done)
-
-
-def _day_from(row: Row) -> DutyDay:
-    duty, by, counted, other, kept, done_on, who, word = row
-    done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
-    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
-
-
-def _row_from(row: Row) -> DueRow:
-    number, form_set, client, premises, contact, *day = row
-    return DueRow(number, FormSet(form_set), client, premises, contact, _day_from(tuple(day)))

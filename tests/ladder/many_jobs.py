@@ -23,7 +23,7 @@ from domain.log.spelling import heard_gaps_of
 from domain.log.times import words_of_days
 from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
-from storage.duties import DAY_COLUMNS, day_values
+from storage.duty_rows import DAY_COLUMNS, day_values
 from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME, LogFile
