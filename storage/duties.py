@@ -145,6 +145,6 @@ def write_duties_anew(file: LogFile, besides: Collection[str] = ()) -> None:
         after = rows[-1][0]
     out = "SELECT id FROM job WHERE state = 'replaced' OR laid_aside = 1"
     file.run(f"DELETE FROM duty_day WHERE job_id IN ({out})")
-    file.run(f"UPDATE duty_job SET asks = '', contact = '' WHERE job_id IN ({out})")
+    file.run(f"INSERT OR REPLACE INTO duty_job (job_id, asks, contact) SELECT id, '', '' FROM ({out})")
     file.run("DELETE FROM duty_rules")
     file.run("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))

@@ -69,7 +69,7 @@ _TABLES = (
     """CREATE FUNCTION number_named(its_text text) RETURNS text LANGUAGE plpgsql IMMUTABLE AS $$
         BEGIN
             RETURN left(its_text::json ->> 'number', 200);
-        EXCEPTION WHEN data_exception OR untranslatable_character THEN
+        EXCEPTION WHEN OTHERS THEN
             RETURN NULL;
         END $$""",
     'CREATE INDEX note_about ON note (topic, (number_named(text) COLLATE "C"))',
