@@ -6,7 +6,7 @@ from datetime import date
 from domain.duties.duty_days import JobDuties, duties_of, rules_version
 from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
-from storage.duty_rows import DAY_COLUMNS, beginning_of, bounds_of, day_from, day_values, due_row_from, place_of
+from storage.duty_rows import DAY_COLUMNS, day_from, day_values, due_rows, unanswered_rows
 from storage.line_rows import note_from
 from storage.log_file import LogFile
 from storage.rows import DATED, dated_from
@@ -26,6 +26,12 @@ _DONE = (
 )
 
 
+_UNANSWERED = """
+SELECT number, client, premises, contact, asks FROM duty_job JOIN job ON job.id = job_id
+WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = ?), 0) ORDER BY job_id LIMIT ?
+"""
+
+
 class SqliteDuties:
     """Fulfils `domain.log.store.DutyStore` in one file. Writes are made inside a write of the file."""
 
@@ -41,16 +47,7 @@ class SqliteDuties:
         """Days in their order, a page at a time."""
         write_by_rules_of_today(self._file)
         statement = f"{_DAYS}{_DONE if asked.done else _DUE}"
-        left, after = asked.limit, asked.after
-        at = self._place(after) if after else beginning_of(asked)
-        while left is None or left > 0:
-            limit = _PAGE if left is None else min(_PAGE, left)
-            found = [due_row_from(row) for row in self._file.run(statement, at | bounds_of(asked) | {"limit": limit})]
-            yield from found
-            if len(found) < limit:
-                return
-            at = self._place(place_of(found[-1]))
-            left = None if left is None else left - limit
+        return due_rows(asked, lambda values: self._file.run(statement, values), self._place)
 
     def counted(self) -> Iterator[tuple[date, bool, int]]:
         """How much is due on each day, counted where the index lies."""
@@ -61,21 +58,7 @@ class SqliteDuties:
     def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
         """Jobs that ask for an answer, the oldest first."""
         write_by_rules_of_today(self._file)
-        left = limit
-        while left is None or left > 0:
-            size = _PAGE if left is None else min(_PAGE, left)
-            rows = self._file.run(
-                "SELECT number, client, premises, contact, asks FROM duty_job JOIN job ON job.id = job_id"
-                " WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = ?), 0)"
-                " ORDER BY job_id LIMIT ?",
-                (after, size),
-            )
-            found = [UnansweredRow(*row) for row in rows]
-            yield from found
-            if len(found) < size:
-                return
-            after = found[-1].number
-            left = None if left is None else left - size
+        return unanswered_rows(after, limit, lambda number, size: self._file.run(_UNANSWERED, (number, size)))
 
     def count_unanswered(self) -> int:
         """How many there are."""

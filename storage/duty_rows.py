@@ -1,15 +1,17 @@
 """The seam where rows become days that duties are due, and such days become rows; the same at every keeper."""
 
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
 from typing import Any
 
 from domain.duties.duty_days import DutyDay
 from domain.duties.noted import DutyDone
 from domain.forms.form_set import FormSet
-from domain.log.due_days import DueAsked, DueRow
+from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 
 DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
-LAST = 1 << 62
+_PAGE = 1_000
+_LAST = 1 << 62
 """After every day and job."""
 
 
@@ -33,23 +35,49 @@ def due_row_from(row: tuple[Any, ...]) -> DueRow:
     return DueRow(number, FormSet(form_set), client, premises, contact, day_from(tuple(day)))
 
 
-def bounds_of(asked: DueAsked) -> dict[str, int]:
-    """Between which days, and of which kinds."""
+def due_rows(
+    asked: DueAsked,
+    ask: Callable[[dict[str, Any]], Iterable[tuple[Any, ...]]],
+    place: Callable[[tuple[date, str, str]], Mapping[str, Any]],
+) -> Iterator[DueRow]:
+    """What is asked for, a page at a time: `ask` runs the statement, `place` tells what a page goes on after."""
+    left, at = asked.limit, place(asked.after) if asked.after else _beginning(asked)
+    while left is None or left > 0:
+        limit = _PAGE if left is None else min(_PAGE, left)
+        found = [due_row_from(row) for row in ask({**at, **_bounds(asked), "limit": limit})]
+        yield from found
+        if len(found) < limit:
+            return
+        last = found[-1].day
+        at = place((last.done.on if last.done else last.by, found[-1].number, last.duty))
+        left = None if left is None else left - limit
+
+
+def unanswered_rows(
+    after: str, limit: int | None, ask: Callable[[str, int], Iterable[tuple[Any, ...]]]
+) -> Iterator[UnansweredRow]:
+    """The jobs that ask for an answer, a page at a time: `ask` runs the statement, after a number and so many."""
+    left = limit
+    while left is None or left > 0:
+        size = _PAGE if left is None else min(_PAGE, left)
+        found = [UnansweredRow(*row) for row in ask(after, size)]
+        yield from found
+        if len(found) < size:
+            return
+        after = found[-1].number
+        left = None if left is None else left - size
+
+
+def _bounds(asked: DueAsked) -> dict[str, int]:
     return {
         "since": asked.first.toordinal() if asked.first else 0,
-        "until": asked.until.toordinal() if asked.until else LAST,
+        "until": asked.until.toordinal() if asked.until else _LAST,
         "kept": int(asked.kept or False),
         "other": int(asked.kept is not False),
     }
 
 
-def beginning_of(asked: DueAsked) -> dict[str, int | str]:
-    """What the first page goes on after."""
+def _beginning(asked: DueAsked) -> dict[str, int | str]:
     # Of two bounds on one column an index takes the looser, so the first day is where the first page begins.
-    first = bounds_of(asked)["since"]
-    return {"day": LAST, "job": LAST, "duty": ""} if asked.done else {"day": first, "job": 0, "duty": ""}
-
-
-def place_of(row: DueRow) -> tuple[date, str, str]:
-    """Where the list goes on after a row, as `DueAsked.after` names it."""
-    return row.day.done.on if row.day.done else row.day.by, row.number, row.day.duty
+    first = asked.first.toordinal() if asked.first else 0
+    return {"day": _LAST, "job": _LAST, "duty": ""} if asked.done else {"day": first, "job": 0, "duty": ""}

@@ -8,12 +8,11 @@ from domain.duties.duty_days import JobDuties, duties_of, rules_version
 from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from domain.log.job_log import State
-from storage.duty_rows import DAY_COLUMNS, beginning_of, bounds_of, day_from, day_values, due_row_from, place_of
+from storage.duty_rows import DAY_COLUMNS, day_from, day_values, due_rows, unanswered_rows
 from storage.postgres.log_server import LogServer, Values, askable
 from storage.postgres.postgres_jobs import DUTIES
 from storage.postgres.postgres_notes import notes_about
 
-_PAGE = 1_000
 _JOBS_AT_ONCE = 200
 """Nobody edits these while their days are counted anew."""
 _DAYS = f"""
@@ -69,16 +68,7 @@ class PostgresDuties:
         """Days in their order, a page at a time."""
         write_by_rules_of_today(self._server)
         statement = f"{_DAYS}{_DONE if asked.done else _DUE}"
-        left, after = asked.limit, asked.after
-        at = self._place(after) if after else beginning_of(asked)
-        while left is None or left > 0:
-            limit = _PAGE if left is None else min(_PAGE, left)
-            found = [due_row_from(row) for row in self._server.run(statement, at | bounds_of(asked) | {"limit": limit})]
-            yield from found
-            if len(found) < limit:
-                return
-            at = self._place(place_of(found[-1]))
-            left = None if left is None else left - limit
+        return due_rows(asked, lambda values: self._server.run(statement, values), self._place)
 
     def counted(self) -> Iterator[tuple[date, bool, int]]:
         """How much is due on each day, counted where the index lies."""
@@ -89,15 +79,9 @@ class PostgresDuties:
     def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
         """Jobs that ask for an answer, the oldest first."""
         write_by_rules_of_today(self._server)
-        left = limit
-        while left is None or left > 0:
-            size = _PAGE if left is None else min(_PAGE, left)
-            found = [UnansweredRow(*row) for row in self._server.run(_UNANSWERED, (askable(after), size))]
-            yield from found
-            if len(found) < size:
-                return
-            after = found[-1].number
-            left = None if left is None else left - size
+        return unanswered_rows(
+            after, limit, lambda number, size: self._server.run(_UNANSWERED, (askable(number), size))
+        )
 
     def count_unanswered(self) -> int:
         """How many there are."""

@@ -85,7 +85,7 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         begin(LogFile(home, connection))
         for _, made in guards:
             connection.execute(made)
-        connection.execute("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))
+        connection.execute("INSERT OR IGNORE INTO duty_rules (version) VALUES (?)", (rules_version(),))
         connection.execute("INSERT INTO pending_task (name) VALUES (?)", (WITNESS_TASK,))
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
