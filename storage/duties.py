@@ -3,16 +3,15 @@
 from collections.abc import Collection, Iterator
 from datetime import date
 
-from domain.duties.duty_days import DutyDay, JobDuties, duties_of, rules_version
-from domain.duties.noted import TOPIC, DutyDone, done_in, noted
-from domain.forms.form_set import FormSet
+from domain.duties.duty_days import JobDuties, duties_of, rules_version
+from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+from storage.duty_rows import DAY_COLUMNS, day_from, day_values, due_rows, unanswered_rows
 from storage.line_rows import note_from
-from storage.log_file import LogFile, Row
+from storage.log_file import LogFile
 from storage.rows import DATED, dated_from
 
 _PAGE = 1000
-DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
 _DAYS = f"""
 SELECT job.number, job.form_set, job.client, job.premises, coalesce(duty_job.contact, ''), {DAY_COLUMNS}
 FROM duty_day JOIN job ON job.id = duty_day.job_id LEFT JOIN duty_job ON duty_job.job_id = duty_day.job_id
@@ -25,7 +24,12 @@ _DONE = (
     "done_on IS NOT NULL AND by BETWEEN :since AND :until AND kept IN (:kept, :other) AND (done_on, duty_day.job_id, duty) < (:day, :job, :duty)"
     " ORDER BY done_on DESC, duty_day.job_id DESC, duty DESC LIMIT :limit"
 )
-_LAST = 1 << 62
+
+
+_UNANSWERED = """
+SELECT number, client, premises, contact, asks FROM duty_job JOIN job ON job.id = job_id
+WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = ?), 0) ORDER BY job_id LIMIT ?
+"""
 
 
 class SqliteDuties:
@@ -43,20 +47,7 @@ class SqliteDuties:
         """Days in their order, a page at a time."""
         write_by_rules_of_today(self._file)
         statement = f"{_DAYS}{_DONE if asked.done else _DUE}"
-        left, after = asked.limit, asked.after
-        at = self._place(after) if after else _beginning(asked)
-        until = asked.until.toordinal() if asked.until else _LAST
-        kinds = {"kept": int(asked.kept or False), "other": int(asked.kept is not False)}
-        while left is None or left > 0:
-            limit = _PAGE if left is None else min(_PAGE, left)
-            rows = self._file.run(statement, at | kinds | {"until": until, "limit": limit, "since": _since(asked)})
-            found = [_row_from(row) for row in rows]
-            yield from found
-            if len(rows) < limit:
-                return
-            last = found[-1].day
-            at = self._place((last.done.on if last.done else last.by, found[-1].number, last.duty))
-            left = None if left is None else left - limit
+        return due_rows(asked, lambda values: self._file.run(statement, values), self._place)
 
     def counted(self) -> Iterator[tuple[date, bool, int]]:
         """How much is due on each day, counted where the index lies."""
@@ -67,21 +58,7 @@ class SqliteDuties:
     def unanswered(self, after: str, limit: int | None) -> Iterator[UnansweredRow]:
         """Jobs that ask for an answer, the oldest first."""
         write_by_rules_of_today(self._file)
-        left = limit
-        while left is None or left > 0:
-            size = _PAGE if left is None else min(_PAGE, left)
-            rows = self._file.run(
-                "SELECT number, client, premises, contact, asks FROM duty_job JOIN job ON job.id = job_id"
-                " WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = ?), 0)"
-                " ORDER BY job_id LIMIT ?",
-                (after, size),
-            )
-            found = [UnansweredRow(*row) for row in rows]
-            yield from found
-            if len(found) < size:
-                return
-            after = found[-1].number
-            left = None if left is None else left - size
+        return unanswered_rows(after, limit, lambda number, size: self._file.run(_UNANSWERED, (number, size)))
 
     def count_unanswered(self) -> int:
         """How many there are."""
@@ -93,15 +70,6 @@ class SqliteDuties:
         day, number, duty = after
         row = self._file.first("SELECT id FROM job WHERE number = ?", (number,))
         return {"day": day.toordinal(), "job": row[0] if row else 0, "duty": duty}
-
-
-def _since(asked: DueAsked) -> int:
-    return asked.first.toordinal() if asked.first else 0
-
-
-def _beginning(asked: DueAsked) -> dict[str, int | str]:
-    # Of two bounds on one column an index takes the looser, so the first day is where the first page begins.
-    return {"day": _LAST, "job": _LAST, "duty": ""} if asked.done else {"day": _since(asked), "job": 0, "duty": ""}
 
 
 def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:
@@ -129,7 +97,7 @@ def duties_held(file: LogFile, job_id: int) -> JobDuties | None:
     rows = file.run(
         f"SELECT {DAY_COLUMNS} FROM duty_day WHERE job_id = ? ORDER BY done_on IS NOT NULL, by, duty", (job_id,)
     )
-    return JobDuties(tuple(_day_from(row) for row in rows), *kept)
+    return JobDuties(tuple(day_from(row) for row in rows), *kept)
 
 
 def write_by_rules_of_today(file: LogFile) -> None:
@@ -160,24 +128,6 @@ def write_duties_anew(file: LogFile, besides: Collection[str] = ()) -> None:
         after = rows[-1][0]
     out = "SELECT id FROM job WHERE state = 'replaced' OR laid_aside = 1"
     file.run(f"DELETE FROM duty_day WHERE job_id IN ({out})")
-    file.run(f"UPDATE duty_job SET asks = '', contact = '' WHERE job_id IN ({out})")
+    file.run(f"INSERT OR REPLACE INTO duty_job (job_id, asks, contact) SELECT id, '', '' FROM ({out})")
     file.run("DELETE FROM duty_rules")
     file.run("INSERT INTO duty_rules (version) VALUES (?)", (rules_version(),))
-
-
-def day_values(day: DutyDay) -> Row:
-    """The columns of a day."""
-    done = (day.done.on.toordinal(), day.done.who, day.done.word) if day.done else (None, None, None)
-    other = day.other_reading.toordinal() if day.other_reading else None
-    return (day.duty, day.by.toordinal(), day.counted, other, int(day.kept), *done)
-
-
-def _day_from(row: Row) -> DutyDay:
-    duty, by, counted, other, kept, done_on, who, word = row
-    done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
-    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
-
-
-def _row_from(row: Row) -> DueRow:
-    number, form_set, client, premises, contact, *day = row
-    return DueRow(number, FormSet(form_set), client, premises, contact, _day_from(tuple(day)))

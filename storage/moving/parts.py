@@ -56,6 +56,9 @@ MADE_ANEW = {
     "job_text": "what is found by",
     "term": "what is found by",
     "near": "what is found by",
+    "duty_day": "follows from the jobs and the notes on their duties",
+    "duty_job": "follows from the jobs and the notes on their duties",
+    "duty_rules": "follows from the jobs and the notes on their duties",
     "pending_task": "nothing is pending in a log that was just opened",
     "device.next_op": "follows from the names of edits",
 }

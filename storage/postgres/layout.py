@@ -32,6 +32,7 @@ _TABLES = (
     "CREATE INDEX job_snagged ON job (updated, id) WHERE open_snags > 0",
     "CREATE INDEX job_replaces ON job (replaces) WHERE replaces IS NOT NULL",
     "CREATE INDEX job_due ON job (due, id) WHERE due IS NOT NULL",
+    "CREATE INDEX job_laid_aside ON job (updated, id) WHERE laid_aside = 1",
     """CREATE INDEX job_to_put_right ON job (updated, id)
         WHERE state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0""",
     "CREATE TABLE draft (job_id bigint PRIMARY KEY REFERENCES job (id), body text NOT NULL, crc bigint NOT NULL)",
@@ -64,6 +65,25 @@ _TABLES = (
         who text COLLATE "C" NOT NULL, at bigint NOT NULL, text text NOT NULL
     )""",
     "CREATE INDEX note_of ON note (topic, who)",
+    # Notes on other matters may hold any text, and whoever looks by a number must not trip over them.
+    """CREATE FUNCTION number_named(its_text text) RETURNS text LANGUAGE plpgsql IMMUTABLE AS $$
+        BEGIN
+            RETURN left(its_text::json ->> 'number', 200);
+        EXCEPTION WHEN OTHERS THEN
+            RETURN NULL;
+        END $$""",
+    'CREATE INDEX note_about ON note (topic, (number_named(text) COLLATE "C"))',
+    """CREATE TABLE duty_day (
+        job_id bigint NOT NULL REFERENCES job (id), duty text COLLATE "C" NOT NULL, by integer NOT NULL,
+        counted text NOT NULL, other integer, kept smallint NOT NULL, done_on integer, done_who text, done_word text,
+        PRIMARY KEY (job_id, duty, by)
+    )""",
+    "CREATE INDEX duty_day_by ON duty_day (by, job_id, duty, kept) WHERE done_on IS NULL",
+    "CREATE INDEX duty_day_done ON duty_day (done_on, job_id, duty) WHERE done_on IS NOT NULL",
+    "CREATE TABLE duty_job (job_id bigint PRIMARY KEY REFERENCES job (id), asks text NOT NULL, contact text NOT NULL)",
+    "CREATE INDEX duty_job_asks ON duty_job (job_id) WHERE asks <> ''",
+    # By which rules the days were counted; while it holds none, they are counted once they are asked for.
+    'CREATE TABLE duty_rules (version text COLLATE "C" PRIMARY KEY)',
     "CREATE TABLE job_text (job_id bigint PRIMARY KEY REFERENCES job (id), words tsvector NOT NULL)",
     # Without a list of what is still to be entered, no search pays for the edits before it.
     "CREATE INDEX job_text_words ON job_text USING gin (words) WITH (fastupdate = off)",
@@ -156,10 +176,10 @@ GUARDS = frozenset(
 _RIGHTS = (
     "SELECT ON ALL TABLES IN SCHEMA {schema}",
     "INSERT ON job, draft, edit, hand, issued, paper, left_off, note, job_text, near, register, ledger",
-    "INSERT ON register_now, register_word",
-    "UPDATE ON job, draft, hand, left_off, job_text, register_now",
+    "INSERT ON register_now, register_word, duty_day, duty_job, duty_rules",
+    "UPDATE ON job, draft, hand, left_off, job_text, register_now, duty_day, duty_job",
     "UPDATE (next_number) ON device",
-    "DELETE ON draft, register_word",
+    "DELETE ON draft, register_word, duty_day, duty_rules",
     "USAGE ON ALL SEQUENCES IN SCHEMA {schema}",
 )
 """The least that people need: what is issued, done or noted is added to by them, and never altered or taken away."""

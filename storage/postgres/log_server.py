@@ -230,3 +230,8 @@ def conninfo_of(address: ServerAddress, *, takes_long: bool = False) -> str:
     )
     options = " ".join([str(given.get("options") or ""), *(f"-c {name}={value}" for name, value in settings.items())])
     return make_conninfo("", **{**_LINE, **given, "options": options.strip()})
+
+
+def askable(number: str) -> str:
+    """A number as a server can be asked for it; it knows no text with a NUL in it."""
+    return "" if "\0" in number else number

@@ -1,6 +1,6 @@
 """Jobs on a server: read as they stand, put with each edit, stepped through by the edits of a person."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -67,8 +67,8 @@ _RECORD = 7
 """Where in a row of a job the body of an issued record stands."""
 _KEPT = ("op", "version", "at", "who", "what", "command", "begun", "changes", "undoes", "redoes")
 """Of an edit, all that the ledger goes by."""
-_DUTIES = TypeAdapter(DutyFacts)
-_PAGE = 1_000
+DUTIES = TypeAdapter(DutyFacts)
+"""What the duties of a job hang on, as the log keeps it beside the line."""
 
 
 class PostgresJobs:
@@ -136,21 +136,9 @@ class PostgresJobs:
         )
         return map(edit_from, rows)
 
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
-        asked = (
-            f"SELECT id, duties, {LINE_COLUMNS} FROM job WHERE state <> 'replaced' AND laid_aside = 0 AND id > %s"
-            f" ORDER BY id LIMIT {_PAGE}"
-        )
-        after = 0
-        while rows := self._server.run(asked, (after,)):
-            for _, duties, *columns in rows:
-                yield line_from(tuple(columns)), _DUTIES.validate_json(duties)
-            after = rows[-1][0]
-
 
 def _duties(job: Job) -> str:
-    return _DUTIES.dump_json(duty_facts(job)).decode()
+    return DUTIES.dump_json(duty_facts(job)).decode()
 
 
 def _row_of(entry: TrailEntry, begun: str) -> dict[str, Any]:

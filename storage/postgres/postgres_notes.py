@@ -1,5 +1,7 @@
 """Notes of people beside all jobs, and where they left each, on a server."""
 
+from collections.abc import Sequence
+
 from domain.log_note import LogNote
 from storage.ledger_entries import NOTE
 from storage.line_rows import microseconds, note_from
@@ -41,6 +43,13 @@ class PostgresNotes:
         )
         return tuple(map(note_from, rows))
 
+    def about(self, topic: str, number: str) -> tuple[LogNote, ...]:
+        """Those notes under a topic whose text is JSON and names this job as its `number`.
+
+        Whoever adds one locks its job first, so nobody waits here for those about other jobs.
+        """
+        return notes_about(self._server, topic, [number])
+
     def save_position(self, number: str, where: str, who: str) -> bool:
         """Where somebody left a job; False when there is no such job."""
         if "\0" in number:
@@ -61,3 +70,12 @@ class PostgresNotes:
             (who,),
         )
         return row[0] if row else ""
+
+
+def notes_about(server: LogServer, topic: str, numbers: Sequence[str]) -> tuple[LogNote, ...]:
+    """The notes under a topic that name one of these jobs, in the order they were kept."""
+    rows = server.run(
+        'SELECT at, who, text FROM note WHERE topic = %s AND number_named(text) COLLATE "C" = ANY(%s) ORDER BY id',
+        (topic, [number for number in numbers if "\0" not in number]),
+    )
+    return tuple(map(note_from, rows))

@@ -1,11 +1,10 @@
 """What a job log is kept in, as one schema of a PostgreSQL server."""
 
 import zlib
-from collections.abc import Generator, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Generator, Iterable, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Self
 
-from domain.duties.duty_facts import DutyFacts
 from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, Query, State, TrailLine
 from domain.log.log_line import Findable
@@ -14,7 +13,8 @@ from domain.log.sought import Sought
 from domain.log.store import Operation
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.postgres.layout import ready
-from storage.postgres.log_server import LogServer, connected_to
+from storage.postgres.log_server import LogServer, askable, connected_to
+from storage.postgres.postgres_duties import PostgresDuties
 from storage.postgres.postgres_jobs import LOCK, PostgresJobs
 from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_notes import PostgresNotes
@@ -46,6 +46,7 @@ class PostgresStore:
         self.papers = PostgresPapers(server)
         self.notes = PostgresNotes(server)
         self.registers = PostgresRegisters(server)
+        self.duties = PostgresDuties(server)
         self._ledger = PostgresLedger(server)
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put
@@ -92,16 +93,16 @@ class PostgresStore:
 
     def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
         """The edits of a job that came after a version, oldest first."""
-        return tuple(map(trail_line_from, self._server.run(_TRAIL, (_askable(number), after))))
+        return tuple(map(trail_line_from, self._server.run(_TRAIL, (askable(number), after))))
 
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""
-        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = %s", (_askable(number),))
+        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = %s", (askable(number),))
         return next(iter(self._vouched([line_from(row)] if row else [])), None)
 
     def version(self, number: str) -> int:
         """How many edits a job has had; 0 when there is no such job."""
-        row = self._server.first("SELECT version FROM job WHERE number = %s", (_askable(number),))
+        row = self._server.first("SELECT version FROM job WHERE number = %s", (askable(number),))
         return row[0] if row else 0
 
     def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
@@ -126,10 +127,6 @@ class PostgresStore:
         """Words that share a gap with one."""
         return near(self._server, word)
 
-    def dated(self) -> Iterator[tuple[JobLine, DutyFacts]]:
-        """Every job that was not replaced, with what its duties hang on."""
-        return self._jobs.dated()
-
     def data_version(self) -> int:
         """Another number once anybody may have changed the log; also when another log of the server was changed.
 
@@ -146,8 +143,3 @@ class PostgresStore:
     def close(self) -> None:
         """Let go of the connections."""
         self._server.close()
-
-
-def _askable(number: str) -> str:
-    """A number as a server can be asked for it; it knows no text with a NUL in it."""
-    return "" if "\0" in number else number

@@ -1,20 +1,26 @@
 """Looks after a log on a server: whether what it holds is whole, and who may use it. Copies are made by the server's own means."""
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 
-from domain.log.job_log import JobLogError
+from domain.duties.duty_days import JobDuties
+from domain.duties.noted import TOPIC
+from domain.job.job import Job
+from domain.log.due_list import job_duties
+from domain.log.job_log import JobLine, JobLogError, State
 from domain.log.soundness import LinkedRecord, faults_of_chain, faults_of_counting
 from domain.log.upkeep import Concern, Condition, CopyProof, LogFault
 from storage.errors import DamagedError
 from storage.ledger_entries import KINDS
 from storage.ledger_faults import faults_of_lines, faults_of_rows
-from storage.line_rows import LINE_COLUMNS, line_from
+from storage.line_rows import LINE_COLUMNS, line_from, microseconds
 from storage.postgres.layout import grant, ready
 from storage.postgres.log_server import LogServer, Row, connected_to
+from storage.postgres.postgres_duties import are_by_rules_of_today, duties_held
 from storage.postgres.postgres_jobs import PostgresJobs
 from storage.postgres.postgres_ledger import PostgresLedger, heads_named, lines_of, rows_of, taken_out
+from storage.postgres.postgres_notes import notes_about
 from storage.postgres.server_address import ServerAddress
 from storage.postgres.words import words_held
 
@@ -46,8 +52,19 @@ class PostgresUpkeep:
     def __init__(self, address: ServerAddress) -> None:
         self._address = address
 
-    def tend(self, *, at: datetime, mend: bool = False) -> Condition:  # noqa: ARG002
-        """Look at everything the log keeps. What `mend` would make anew, the server keeps by itself."""
+    def tend(
+        self,
+        *,
+        at: datetime,  # noqa: ARG002
+        mend: bool = False,  # noqa: ARG002
+        anew: bool = False,  # noqa: ARG002
+        since: datetime | None = None,
+        told: Callable[[int, int], None] = lambda _done, _of: None,
+    ) -> Condition:
+        """Look at everything the log keeps. What `mend` would make anew, the server keeps by itself.
+
+        No mark of an earlier look is kept, so each is `anew`; `since` spares the jobs, never what was kept for good.
+        """
         with connected_to(self._address) as connection:
             try:
                 ready(connection, self._address)
@@ -58,8 +75,10 @@ class PostgresUpkeep:
             keeper = f"PostgreSQL {connection.info.server_version // 10_000}, schema {self._address.schema}"
         server = LogServer(self._address, takes_long=True)
         try:
-            faults += [*faults_of_what_was_kept(server), *_faults_of_jobs(server)]
-            return Condition(home=str(self._address), proof=proof_of(server), keeper=keeper, faults=tuple(faults))
+            faults += [*faults_of_what_was_kept(server), *_faults_of_jobs(server, since, told)]
+            return Condition(
+                home=str(self._address), proof=proof_of(server), keeper=keeper, faults=tuple(faults), since=since
+            )
         finally:
             server.close()
 
@@ -102,10 +121,14 @@ def _faults_of_papers(server: LogServer) -> Iterator[LogFault]:
             yield LogFault(about=Concern.PAPERS, says=f"The paper of {number} {how}.", do=_FIND_COPY)
 
 
-def _faults_of_jobs(server: LogServer) -> Iterator[LogFault]:
-    jobs, astray = PostgresJobs(server), list[str]()
-    lines = _paged(server, f"SELECT id, {LINE_COLUMNS} FROM job WHERE id > %s ORDER BY id LIMIT %s")
-    for _, *columns in lines:
+def _faults_of_jobs(server: LogServer, since: datetime | None, told: Callable[[int, int], None]) -> Iterator[LogFault]:
+    jobs, astray, undated = PostgresJobs(server), list[str](), list[str]()
+    touched = f"updated >= {microseconds(since)}" if since else "true"
+    ((count,),) = server.run(f"SELECT count(*) FROM job WHERE {touched}")
+    has_days = are_by_rules_of_today(server)
+    lines = _paged(server, f"SELECT id, {LINE_COLUMNS} FROM job WHERE {touched} AND id > %s ORDER BY id LIMIT %s")
+    for done, (job_id, *columns) in enumerate(lines, 1):
+        told(done, count)
         line = line_from(tuple(columns))
         try:
             stored = jobs.get(line.number)
@@ -114,9 +137,19 @@ def _faults_of_jobs(server: LogServer) -> Iterator[LogFault]:
             continue
         if stored and server.run(_WORDS_KEPT, (words_held(stored.job, line), line.number)) != [(True,)]:
             astray.append(line.number)
+        if stored and has_days and duties_held(server, job_id) != _duties_of(server, stored.job, line):
+            undated.append(line.number)
     if astray:
         says = f"{_told(astray)} cannot be found by the words they hold."
         yield LogFault(about=Concern.SEARCH, says=says, do="Any edit of them has them found again.")
+    if undated:
+        says = f"The days that duties of {_told(undated)} are due are not those that the jobs give."
+        yield LogFault(about=Concern.LINES, says=says, do="Any edit of them, or note on a duty, has them counted anew.")
+
+
+def _duties_of(server: LogServer, job: Job, line: JobLine) -> JobDuties:
+    is_out = line.state is State.REPLACED or line.laid_aside
+    return job_duties(job, notes_about(server, TOPIC, [line.number]), is_out=is_out, put_right=line.put_right)
 
 
 def _faults_of_ledger(server: LogServer) -> Iterator[LogFault]:

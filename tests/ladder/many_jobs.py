@@ -23,7 +23,7 @@ from domain.log.spelling import heard_gaps_of
 from domain.log.times import words_of_days
 from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
-from storage.duties import DAY_COLUMNS, day_values
+from storage.duty_rows import DAY_COLUMNS, day_values
 from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME, LogFile
@@ -85,7 +85,7 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         begin(LogFile(home, connection))
         for _, made in guards:
             connection.execute(made)
-        connection.execute("INSERT OR REPLACE INTO duty_rules (version) VALUES (?)", (rules_version(),))
+        connection.execute("INSERT OR IGNORE INTO duty_rules (version) VALUES (?)", (rules_version(),))
         connection.execute("INSERT INTO pending_task (name) VALUES (?)", (WITNESS_TASK,))
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 

@@ -189,10 +189,16 @@ def test_several_jobs_are_kept_together_or_not_at_all(log):
     assert log.create(fresh(FormSet.EIC), who=WHO, at=AT).number == "A-0003"
 
 
+def owing(log) -> set[str]:
+    """The jobs that something is due for, or that ask for an answer."""
+    return {row.number for row in (*log.due(DueAsked()), *log.unanswered())}
+
+
 def test_a_draft_laid_aside_is_in_one_list_alone_and_is_issued_only_once_taken_up(log):
     kept = log.create(complete_minor_works(), who=WHO, at=AT)
     other = log.create(fresh(FormSet.EICR), who=WHO, at=AT)
     sign(log, kept.number)
+    assert kept.number in owing(log)
     log.edit(kept.number, LayAside(), who=WHO, at=LATER)
     aside = Query(laid_aside=True)
     listed = [[line.number for line in log.find(query)] for query in (Query(), aside, Query(state=State.READY))]
@@ -201,7 +207,7 @@ def test_a_draft_laid_aside_is_in_one_list_alone_and_is_issued_only_once_taken_u
     assert [job.line.number for job in log.search(aside.model_copy(update={"words": kept.number})).jobs] == [
         kept.number
     ]
-    assert kept.number not in {row.number for row in (*log.due(DueAsked()), *log.unanswered())}
+    assert kept.number not in owing(log)
     assert isinstance(log.issue(kept.number, by=INSPECTOR, at=LATER, bind=bind), Refusal)
     assert log.edit(kept.number, TakeUp(), who=WHO, at=LATER).number == kept.number
     assert isinstance(log.issue(kept.number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)

@@ -9,6 +9,7 @@ import pytest
 from domain.editing.commands import Enter
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
+from domain.log.due_days import DueAsked
 from domain.log.job_log import JobLog, JobLogError, Query
 from domain.log.upkeep import Concern
 from domain.register.entries import Person, RegisterKind
@@ -84,7 +85,9 @@ def everything(log: JobLog) -> list:
         log.notes("practice"),
         log.position("A-0003", who="robin"),
         log.last_opened(who="robin"),
-        sorted(log.dated(), key=lambda each: each[0].number),
+        list(log.due(DueAsked())),
+        list(log.due(DueAsked(done=True))),
+        list(log.unanswered()),
         log.search(Query(words="fairwether")).jobs,
         log.had_head(log.chain_head()),
         log.seal_keys(),

@@ -1,14 +1,17 @@
 """What only a log on a server can meet: layouts, rights, other hands on its tables."""
 
 import threading
+from datetime import timedelta
 
 import psycopg
 import pytest
 
+from domain.duties.noted import TOPIC, DutyNote
 from domain.editing.commands import Declined, Sign
 from domain.forms.form_set import FormSet
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.signature import Role
+from domain.log.due_days import DueAsked
 from domain.log.job_log import JobLogError, Query
 from domain.log.upkeep import Concern
 from domain.register.entries import Person
@@ -117,6 +120,7 @@ def test_people_of_a_role_work_in_the_log_and_can_take_nothing_out_of_it(office,
     log.register(Person(name="Hetty Marsh"), who=WHO, at=AT)
     correction = log.replace(issued.number, because="a reading was misread", who=WHO, at=LATER).number
     assert log.find(Query(words="zoe", number=draft))
+    assert list(log.due(DueAsked()))
     log.close()
     assert correction == "A-0003"
     for act in ("UPDATE issued SET pages = 1", "DELETE FROM paper", "UPDATE device SET prefix = 'B'", "TRUNCATE note"):
@@ -168,6 +172,51 @@ def test_tending_finds_what_no_longer_agrees_with_the_ledger(office, address, ac
     assert told(f"BEGIN; SET LOCAL session_replication_role = replica; {act}; COMMIT", address) == ""
     faults = PostgresUpkeep(address).tend(at=AT).faults
     assert any(fault.about is about and says in fault.says for fault in faults)
+
+
+@pytest.mark.parametrize("act", ["DELETE FROM duty_rules", "UPDATE duty_rules SET version = 'of another year'"])
+def test_days_counted_by_other_rules_are_counted_anew_once_they_are_asked_for(office, address, act) -> None:
+    number = issued_in(office).number
+    expected = list(office.due(DueAsked()))
+    note = DutyNote(number=number, met=expected[0].day.owed.duty.id, by=expected[0].day.by, on=AT.date())
+    for text in ("no JSON", "[1]", '"\\ud800"', note.model_dump_json()):
+        office.add_note(TOPIC, text, who=WHO, at=LATER)
+    left = list(office.due(DueAsked()))
+    assert [row.day.by for row in office.due(DueAsked(done=True))] == [expected[0].day.by]
+    assert len(left) == len(expected) - 1
+    assert told(f"DELETE FROM duty_day; DELETE FROM duty_job; {act}", address) == ""
+    assert (list(office.due(DueAsked())), len(list(office.due(DueAsked(done=True))))) == (left, 1)
+
+
+def test_tending_finds_days_that_are_not_those_of_the_job_and_says_how_far_it_looked(office, address) -> None:
+    issued_in(office)
+    assert list(office.due(DueAsked()))
+    done: list[tuple[int, int]] = []
+    assert PostgresUpkeep(address).tend(at=AT, told=lambda at, of: done.append((at, of))).well
+    assert done == [(1, 1)]
+    assert told("UPDATE duty_day SET by = by + 1", address) == ""
+    (fault,) = PostgresUpkeep(address).tend(at=AT).faults
+    assert (fault.about, "A-0001" in fault.says) == (Concern.LINES, True)
+    later = LATER + timedelta(days=1)
+    condition = PostgresUpkeep(address).tend(at=AT, since=later)
+    assert (condition.well, condition.since) == (True, later)
+
+
+def test_a_page_of_what_is_due_is_found_by_its_index(address) -> None:
+    PostgresJobLog.open(address).close()
+    with psycopg.connect(address.url) as connection:
+        connection.execute(f"SET search_path = {address.schema}; SET enable_seqscan = off; SET enable_bitmapscan = off")
+        for asked, index in (
+            ("done_on IS NULL AND (by, job_id, duty) > (5, 0, '') ORDER BY by, job_id, duty", "duty_day_by"),
+            (
+                "done_on IS NOT NULL AND (done_on, job_id, duty) < (5, 0, '') ORDER BY done_on DESC, job_id DESC, duty DESC",
+                "duty_day_done",
+            ),
+        ):
+            plan = connection.execute(f"EXPLAIN SELECT job_id FROM duty_day WHERE {asked} LIMIT 50").fetchall()
+            said = " ".join(row[0] for row in plan)
+            assert index in said
+            assert "Sort" not in said
 
 
 def test_a_record_that_the_program_never_issued_is_shown_as_such_and_not_opened(office, address) -> None:
