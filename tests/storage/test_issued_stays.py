@@ -44,7 +44,7 @@ def past_the_program(sqlite_log, home):
         "UPDATE job SET state = 'draft' WHERE number = 'A-0001'",
         "UPDATE job SET state = 'issued' WHERE number = 'A-0002'",
         "UPDATE job SET state = 'replaced' WHERE number = 'A-0002'",
-        "INSERT INTO job SELECT 9, 'A-0009', version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right FROM job WHERE number = 'A-0001'",
+        "INSERT INTO job SELECT 9, 'A-0009', version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right, day, laid_aside FROM job WHERE number = 'A-0001'",
         "INSERT INTO draft SELECT 1, body, crc FROM draft",
         "UPDATE draft SET job_id = 1",
     ],

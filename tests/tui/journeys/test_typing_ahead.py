@@ -18,6 +18,6 @@ def test_a_text_pasted_into_a_box_stands_there_whole(tmp_path: Path) -> None:
     with Terminal(home=tmp_path) as terminal:
         terminal.until("What was done?")
         terminal.send("ny" + KEYS["enter"])
-        terminal.until("A-0001 EIC")
+        terminal.until("F3 Details")
         terminal.send("\x1b[200~14 Weir Lane\x1b[201~\r" + KEYS["f8"])
         terminal.until("14 Weir Lane")
