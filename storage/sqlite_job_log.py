@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -25,7 +26,8 @@ class SqliteJobLog(StoredLog):
 
         `waiting` is told where another program has to be waited for.
         """
-        is_new = not (home / FILE_NAME).exists()
+        # os.path asks without raising; where the folder may not be read, opening it says so.
+        is_new = not os.path.exists(home / FILE_NAME)  # noqa: PTH110
         store = SqliteStore.open(home, waiting)
         if is_new:
             _begin_key(home, store)
