@@ -110,7 +110,7 @@ class CircuitUse(Value):
             group=BoxGroup.CIRCUIT_USE,
             when=in_use,
             quiet=True,
-            width=16,
+            width=13,
             help="Whether the breaker or RCBO opens the neutral as well as the line. A charging point, solar or a battery wants both opened.",
         ),
     ] = ""

@@ -191,7 +191,7 @@ async def test_the_ready_lists_and_a_wrong_letter_find_the_job(tmp_path: Path, r
         assert ("A-0001" in at.text, "A-0002" in at.text, "list: yours" in at.text) == (True, False, True)
         await at.press("f5")
         assert "No job is in this list: with open snags" in at.text
-        await at.press("f5", "f5", "f5", "f5")
+        await at.press("f5", "f5", "f5", "f5", "f5")
         await at.type("fairwether")
         assert "Nothing holds that as typed; shown is what holds: fairweather" in at.said
         assert "A-0002" in at.text

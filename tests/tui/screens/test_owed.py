@@ -44,6 +44,8 @@ async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_j
         await pilot.press("enter")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
+        await pilot.press("O", "enter")
+        await pilot.pause()
     job = app.desk.log.load("A-0001")
     assert job
     answers = job.chosen.answers
@@ -74,6 +76,8 @@ async def test_what_was_answered_is_kept_when_one_goes_back_to_the_first_questio
         await pilot.press("n", "escape", "enter")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
+        await pilot.press("O", "enter")
+        await pilot.pause()
     job = app.desk.log.load("A-0001")
     assert job
     answers = job.chosen.answers
@@ -86,6 +90,8 @@ async def test_of_what_was_answered_only_what_still_applies_goes_into_the_job(tm
         await pilot.press("b", "y", "w", *"eheyrn", "escape", "escape", "escape", "i", "enter")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
+        await pilot.press("O", "enter")
+        await pilot.pause()
     job = app.desk.log.load("A-0001")
     assert job
     assert (job.chosen.answers.nation, job.chosen.answers.fitted) == ("England", None)
@@ -256,6 +262,8 @@ async def test_the_nation_of_the_job_before_is_not_carried_over_and_the_decision
         await pilot.pause()
         assert "All is answered" in text_of(app)
         await pilot.press("escape", "enter")
+        await pilot.pause()
+        await pilot.press("O", "enter")
         await pilot.pause()
     job = app.desk.log.load("A-0002")
     assert job

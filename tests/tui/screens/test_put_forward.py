@@ -28,7 +28,7 @@ async def test_enter_says_yes_to_one_box_and_goes_on_and_one_undo_takes_it_back(
         assert at_page.box == "voltage_to_earth"
         assert "=" not in at_page.line_with("Nominal U (V)")
         await at_page.press("ctrl+u")
-        assert [place.box for place in at_page.job.unconfirmed] == ["frequency", "location", "voltage"]
+        assert [place.box for place in at_page.job.unconfirmed] == ["voltage", "frequency", "location"]
 
 
 async def test_typing_the_same_says_yes_too_and_one_key_says_it_to_the_part_alone(tmp_path: Path) -> None:
