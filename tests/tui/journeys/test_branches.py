@@ -142,7 +142,7 @@ def test_minor_works_goes_on_after_the_program_was_killed_in_the_middle(tmp_path
         terminal.kill()
 
     with Terminal(home=tmp_path) as terminal:
-        terminal.until("or go on with a job", job.client.name[:12])
+        terminal.until("or go on with a job", *job.client.name.split())
         assert ohmfolio(tmp_path, "check", "A-0001") == kept
         terminal.press("enter")
         terminal.until("A-0001 MEIWC")
