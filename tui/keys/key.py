@@ -22,6 +22,11 @@ class Key:
         return self.ways[0]
 
     @property
+    def is_on_enter(self) -> bool:
+        """Whether Enter does it, on the keyboard or as another way."""
+        return "enter" in self.keys.split(",")
+
+    @property
     def ways(self) -> list[str]:
         """Every key that does it, as printed on a keyboard; what a keypad or an old terminal sends is left out."""
         names = [name for name in self.keys.split(",") if name not in {"ctrl+j", "ctrl+h"}]

@@ -78,7 +78,7 @@ def next_of(keys: tuple[Key, ...]) -> Key | None:
     """
     others = [key for key in keys if key.id not in {"help", "coach"}]
     here = [key for key in others if not is_everywhere(key) and key.id not in WAYS_OUT]
-    by_enter = [key for key in here if "enter" in key.keys.split(",")]
+    by_enter = [key for key in here if key.is_on_enter]
     on_through = [key for key in others if key.id == "next-open"]
     return next(iter((*by_enter, *here, *on_through, *others)), None)
 
