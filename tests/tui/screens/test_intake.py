@@ -8,6 +8,7 @@ import pytest
 from domain.forms.choice.answers import Answers, Done
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
+from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
 from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.job_at import step_on
@@ -150,7 +151,9 @@ async def test_firm_and_instruments_are_carried_over_and_readings_never(tmp_path
         await pilot.pause()
     job = kept(app, "A-0002")
     assert (job.firm, job.instruments) == (before.firm, before.instruments)
-    assert job.boards == fresh(FormSet.EICR).boards
+    (board,) = job.boards
+    assert board.tested_by and Place(section="boards", board=board.id, box="tested_by") in job.unconfirmed
+    assert (board.model_copy(update={"tested_by": ""}),) == fresh(FormSet.EICR).boards
     assert job.client.name == ""
 
 
