@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from storage.sqlite_job_log import SqliteJobLog
-from tests.tui.meter.asked import MOST_BYTES, spread
+from tests.tui.meter.asked import FEW, MOST_BYTES, spread
 from tests.tui.meter.certificate import STAGES, Certificate, house, same
 from tests.tui.meter.line import Line, Sent
 from tests.tui.meter.presses import Hands, Kind, Press
@@ -14,8 +14,6 @@ from tests.tui.terminal import Terminal
 
 _LATE = 0.25
 """Seconds after which somebody who typed on waits for the screen."""
-_FEW = 20
-"""Keys of a kind; fewer say nothing of a median."""
 _PACE = 8
 """Keys a second of quick hands."""
 
@@ -90,7 +88,7 @@ def _kind(kind: Kind, presses: Sequence[Press], line: Line) -> Row:
     most = MOST_BYTES.get(kind)
     asked = f"{most.median} / {most.p95}" if most else "-"
     reached = yes(most.holds(spread([press.bytes for press in of]))) if most else "-"
-    if most and len(of) < _FEW:
+    if most and len(of) < FEW:
         reached = "too few to say"
     return kind, f"{len(of):,}", _bytes(of), asked, reached, _seen_after(of, line)
 

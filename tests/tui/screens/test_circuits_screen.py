@@ -26,9 +26,11 @@ async def test_a_new_circuit_takes_the_details_of_the_one_above_and_no_readings(
         assert (first.points.typed, [getattr(added, name).typed for name in counted]) == ("8", ["", ""])
         alike = [name for name in DETAILS if name not in {"number", *counted}]
         assert [getattr(added, name) for name in alike] == [getattr(first, name) for name in alike]
-        assert [getattr(added, name) for name in RESULT_BOXES if name != "remarks"] == [
-            type(first.zs).of("") for name in RESULT_BOXES if name != "remarks"
-        ]
+        forward = {place.box for place in at.job.unconfirmed if place.circuit == added.id}
+        assert added.afdd_button.typed == "N/A"
+        assert "afdd_button" in forward, "no reading: it waits for somebody's yes"
+        read = [name for name in RESULT_BOXES if name not in {"remarks", *forward}]
+        assert [getattr(added, name) for name in read] == [type(first.zs).of("") for _ in read]
         assert added.remarks == ""
         assert at.box == "number"
         await at.type("1A", "enter")

@@ -5,16 +5,15 @@ from pathlib import Path
 
 import pytest
 
-from domain.forms.choice.answers import Answers, Done
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
+from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
 from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
-from tui.question_form import Asking
 from tui.screens.decision import DecisionScreen
 from tui.screens.find import FindScreen
 from tui.screens.intake import IntakeScreen
@@ -150,7 +149,10 @@ async def test_firm_and_instruments_are_carried_over_and_readings_never(tmp_path
         await pilot.pause()
     job = kept(app, "A-0002")
     assert (job.firm, job.instruments) == (before.firm, before.instruments)
-    assert job.boards == fresh(FormSet.EICR).boards
+    (board,) = job.boards
+    assert board.tested_by
+    assert Place(section="boards", board=board.id, box="tested_by") in job.unconfirmed
+    assert (board.model_copy(update={"tested_by": ""}),) == fresh(FormSet.EICR).boards
     assert job.client.name == ""
 
 
@@ -280,24 +282,3 @@ def kept(app: OhmfolioApp, number: str) -> Job:
     job = app.desk.log.load(number)
     assert job is not None
     return job
-
-
-def test_a_changed_answer_asks_again_only_what_it_opens() -> None:
-    asking = Asking.begun()
-    for key in "ay":
-        answered = asking.answered(key)
-        assert answered is not None
-        asking = answered[0]
-    back = asking.back()
-    assert back is not None
-    first = back.back()
-    assert first is not None
-    assert first.key_given == "a"
-    changed = first.answered("i")
-    assert changed is not None
-    assert changed[1].form_set is FormSet.EICR
-    assert changed[0].answers == Answers(done=Done.INSPECTION)
-
-
-def test_a_key_that_is_no_answer_changes_nothing() -> None:
-    assert Asking.begun().answered("z") is None
