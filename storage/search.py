@@ -27,12 +27,12 @@ LISTS: dict[str, str] = {
     "outcome": "outcome = :outcome",
     "open_snags": "open_snags > 0",
 }
-_OPEN = "outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
-TO_PUT_RIGHT = f"state = 'issued' AND {_OPEN}"
+OPEN = "outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0"
+TO_PUT_RIGHT = f"state = 'issued' AND {OPEN}"
 SEEN = "zxseen"
 """Among the filters in the index: another firm's report, seen elsewhere, which is a draft for good."""
 _IS_SEEN = "job.id IN (SELECT rowid FROM job_fts WHERE job_fts MATCH :seen)"
-_TO_PUT_RIGHT_HERE = f"(state = 'issued' OR state = 'draft' AND {_IS_SEEN}) AND {_OPEN}"
+_TO_PUT_RIGHT_HERE = f"(state = 'issued' OR state = 'draft' AND {_IS_SEEN}) AND {OPEN}"
 _BY_HAND = "EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = :hand)"
 
 
@@ -115,8 +115,8 @@ def _put_right_source(query: Query, before: PageEnd | None) -> str:
     after = "AND (updated, id) < (:before, :before_id)" if before else ""
     page = "" if query.hand else "ORDER BY updated DESC, id DESC LIMIT :limit"
     # The planner would rather walk all unsatisfactory ones, drafts among them.
-    issued = f"SELECT id AS hit FROM job INDEXED BY job_to_put_right WHERE state = 'issued' AND {_OPEN} {after} {page}"
-    seen = f"SELECT job.id FROM job_fts CROSS JOIN job ON job.id = job_fts.rowid WHERE job_fts MATCH :seen AND state = 'draft' AND {_OPEN}"
+    issued = f"SELECT id AS hit FROM job INDEXED BY job_to_put_right WHERE state = 'issued' AND {OPEN} {after} {page}"
+    seen = f"SELECT job.id FROM job_fts CROSS JOIN job ON job.id = job_fts.rowid WHERE job_fts MATCH :seen AND state = 'draft' AND {OPEN}"
     return f"(SELECT * FROM ({issued}) UNION ALL {seen}) CROSS JOIN job ON job.id = hit"
 
 

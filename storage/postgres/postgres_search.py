@@ -13,13 +13,17 @@ from domain.log.sought import Sought
 from storage.line_rows import LINE_COLUMNS, line_from
 from storage.postgres.log_server import LogServer, Row
 from storage.postgres.words import any_of, findable_in, words_asked
-from storage.search import LISTS, TO_PUT_RIGHT, fixed_list
+from storage.search import LISTS, OPEN, SEEN, TO_PUT_RIGHT, fixed_list
 
 _LINE = ", ".join(f"job.{column}" for column in LINE_COLUMNS.split(", "))
 _NEWEST, _FURTHER = 300, 20_000
 """So many of the newest jobs are looked through before the index is asked, and once it holds too many."""
 _FEW = 3_000
 """So many jobs that hold the words are put in order one by one."""
+_SEEN_AND_OPEN = (
+    f"state = 'draft' AND {OPEN} AND job.id IN (SELECT job_id FROM job_text WHERE words @@ '{SEEN}'::tsquery)"
+)
+"""Another firm's report, of which something is left to put right."""
 _HOLDS = "job_text.words @@ %(words)s::tsquery"
 
 
@@ -84,7 +88,7 @@ def _page(server: LogServer, query: Query, words: str) -> _Page:
         conditions.append("due <= %(due)s")
         values["due"] = query.due_before.toordinal()
     if query.to_put_right:
-        conditions.append(TO_PUT_RIGHT)
+        conditions.append(f"({TO_PUT_RIGHT} OR {_SEEN_AND_OPEN})")
     if query.hand:
         conditions.append("EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = %(hand)s)")
     order = ("due" if soonest_first else "job.updated", "job.id")
