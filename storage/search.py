@@ -67,22 +67,14 @@ def statement_for(
         conditions.append("due <= :due")
         values["due"] = query.due_before.toordinal()
         order = ("due", "job.id")
-    if query.to_put_right:
-        # The source of that list alone holds nothing else.
-        conditions += [] if source.startswith("(SELECT * FROM (") else [_TO_PUT_RIGHT_HERE]
-        values["seen"] = f"facets : {quoted(SEEN)}"
     conditions.append(f"job.laid_aside = {int(query.laid_aside)}")
-    if query.hand and not source.startswith("hand"):
-        conditions.append(_BY_HAND)
-        values["hand"] = query.hand
     soonest_first = query.due_before is not None
     if before:
         conditions.append(f"({', '.join(order)}) {'>' if soonest_first else '<'} (:before, :before_id)")
         values |= {"before": before.due if soonest_first else before.updated, "before_id": before.id}
     way = "" if soonest_first else " DESC"
-    where = f"WHERE {' AND '.join(conditions)} " if conditions else ""
     ordered = f"ORDER BY {order[0]}{way}, {order[1]}{way} LIMIT :limit"
-    return f"SELECT {_LINE} FROM {source} {where}{ordered}", values
+    return f"SELECT {_LINE} FROM {source} WHERE {' AND '.join(conditions)} {ordered}", values
 
 
 def _source(
@@ -97,17 +89,19 @@ def _source(
     if not sought and (listed := fixed_list(query)):
         values[listed] = getattr(query, listed)
         return "job", newest_first, [LISTS[listed]]
+    by_hand = [_BY_HAND] if query.hand else []
+    to_put_right = [_TO_PUT_RIGHT_HERE] if query.to_put_right else []
+    values |= ({"hand": query.hand} if by_hand else {}) | ({"seen": f"facets : {quoted(SEEN)}"} if to_put_right else {})
     if match := " AND ".join(filter(None, (match_for(query, begun), *(any_of(ways, begun) for ways in sought)))):
         values |= {"match": match, "window": max(min(WINDOW, query.limit * _WINDOW_LINES), query.limit)}
         # CROSS JOIN keeps the planner from walking the whole log to spare itself a small sort.
         words = "SELECT rowid AS hit FROM job_fts WHERE job_fts MATCH :match ORDER BY rowid DESC LIMIT :window"
-        return f"({words}) CROSS JOIN job ON job.id = hit", newest_first, []
-    if query.hand and query.due_before is None and not query.to_put_right:
-        values["hand"] = query.hand
+        return f"({words}) CROSS JOIN job ON job.id = hit", newest_first, by_hand + to_put_right
+    if by_hand and query.due_before is None and not to_put_right:
         return "hand CROSS JOIN job ON job.id = hand.job_id", ("hand.updated", "hand.job_id"), ["hand.who = :hand"]
-    if query.to_put_right and query.due_before is None:
-        return _put_right_source(query, before), newest_first, []
-    return "job", newest_first, []
+    if to_put_right and query.due_before is None:
+        return _put_right_source(query, before), newest_first, by_hand
+    return "job", newest_first, by_hand + to_put_right
 
 
 def _put_right_source(query: Query, before: PageEnd | None) -> str:
