@@ -12,14 +12,13 @@ from domain.value import Value
 
 ORDER = "in this order"
 """The last step of a path that stands for the order of a list."""
+_NOTHING = '""'
 _NEVER_BACK = {"next_id"}
 """An id is never given twice, whatever is undone."""
-_LEFT_OUT_WHILE_EMPTY = {"unconfirmed"}
-"""Lists that a document has no field for while nothing is in them."""
 
 
 class FieldChange(Value):
-    """One difference an edit made. Texts are JSON; None stands for a part that was, or is, not there."""
+    """One difference an edit made. Texts are JSON; None stands for a part, or a field left out, that was not there."""
 
     path: tuple[str, ...]
     """Names of fields, and ids of the parts of lists."""
@@ -65,15 +64,34 @@ def _of_lists(
 def put(document: dict[str, Any], change: FieldChange, was: str | None, now: str | None) -> bool:
     """Put `now` where `was` stands; False where something else stands there."""
     *way, last = change.path
+    owner: Any = None
     held: Any = document
     for step in way:
-        held = _step_into(held, step)
+        owner, held = held, _step_into(held, step)
+    if held is None and isinstance(owner, dict):
+        # A document leaves some lists out while nothing is in them.
+        parts: list[Any] = []
+        done = _put_in_list(parts, last, change.behind, was, now)
+        if done:
+            owner[way[-1]] = parts
+        return done
     if isinstance(held, list):
         return _put_in_list(cast(list[Any], held), last, change.behind, was, now)
-    # A document leaves some boxes out while they are empty.
-    if not isinstance(held, dict) or _written(cast(dict[str, Any], held).get(last, "")) != was:
+    return isinstance(held, dict) and _put_in_field(cast(dict[str, Any], held), last, was, now)
+
+
+def _put_in_field(fields: dict[str, Any], name: str, was: str | None, now: str | None) -> bool:
+    """A document leaves some fields out while they are empty; an earlier log wrote "" for such a one."""
+    if name in fields:
+        there = _written(fields[name])
+        if was is None or there != was:
+            return False
+    elif was not in {None, _NOTHING}:
         return False
-    held[last] = json.loads(now or "null")
+    if now is None:
+        fields.pop(name, None)
+    else:
+        fields[name] = json.loads(now)
     return True
 
 
@@ -93,14 +111,16 @@ def _put_in_list(parts: list[Any], last: str, behind: str, was: str | None, now:
     elif at >= 0:
         parts[at] = json.loads(now)
     else:
-        parts.insert(keys.index(behind) + 1 if behind in keys else 0 if not behind else len(parts), json.loads(now))
+        part = json.loads(now)
+        if _key_of(part) != last:
+            return False
+        parts.insert(keys.index(behind) + 1 if behind in keys else 0 if not behind else len(parts), part)
     return True
 
 
 def _step_into(held: Any, step: str) -> Any:
     if isinstance(held, dict):
-        fields = cast(dict[str, Any], held)
-        return fields.setdefault(step, []) if step in _LEFT_OUT_WHILE_EMPTY else fields.get(step)
+        return cast(dict[str, Any], held).get(step)
     if isinstance(held, list):
         return next((part for part in cast(list[Any], held) if _key_of(part) == step), None)
     return None
@@ -142,8 +162,9 @@ def _before(parts: Mapping[str, BaseModel], key: str) -> str:
     return keys[keys.index(key) - 1] if keys.index(key) else ""
 
 
-def _field_text(owner: BaseModel, name: str) -> str:
-    return _written(owner.model_dump(mode="json", include={name}).get(name, ""))
+def _field_text(owner: BaseModel, name: str) -> str | None:
+    fields = owner.model_dump(mode="json", include={name})
+    return _written(fields[name]) if name in fields else None
 
 
 def _text(part: BaseModel) -> str:

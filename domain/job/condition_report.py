@@ -7,7 +7,7 @@ from pydantic import Field
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
-from domain.value import Line, Prose, Value, says_nothing
+from domain.value import Line, Prose, Value, is_empty, says_nothing
 
 
 def _some_agreed(report: Any) -> bool:
@@ -132,7 +132,7 @@ class Report(Value):
             when=_is_decided,
             help="Only for an FI without a C1 or C2 under an edition whose rule on it is contested: the inspector decides.",
         ),
-        Field(exclude_if=says_nothing),
+        Field(exclude_if=is_empty),
     ] = ""
     fi_alone_because: Annotated[
         Prose,
@@ -145,7 +145,7 @@ class Report(Value):
             when=_is_decided,
             help="Why the inspector reads it so, for this installation.",
         ),
-        Field(exclude_if=says_nothing),
+        Field(exclude_if=is_empty),
     ] = ""
     remedy_within: Annotated[
         Reading,

@@ -38,7 +38,7 @@ from domain.job.snag import Snag
 from domain.job.supply import Supply
 from domain.job.work import Work
 from domain.place import Place
-from domain.value import Line, Moment, Value, is_empty, says_nothing
+from domain.value import Line, Moment, Value, is_empty
 
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
@@ -71,7 +71,7 @@ class Job(Value):
     edition: Edition
     edition_named: Line = Field(
         default="",
-        exclude_if=says_nothing,
+        exclude_if=is_empty,
         description="Edition and amendment as the person names them, where it is an earlier one.",
     )
     client: Client = Client()

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
-from domain.value import Line, Prose, Value, says_nothing
+from domain.value import Line, Prose, Value, is_empty, says_nothing
 
 
 def _some_excepted(work: Any) -> bool:
@@ -73,7 +73,7 @@ class Work(Value):
             quiet=True,
             help="Where it matters which edition the design began under. Leave empty otherwise.",
         ),
-        Field(exclude_if=says_nothing),
+        Field(exclude_if=is_empty),
     ] = ""
     started_on: Annotated[
         Line,
@@ -85,7 +85,7 @@ class Work(Value):
             quiet=True,
             help="Where the work took more than a day or two. Leave empty otherwise.",
         ),
-        Field(exclude_if=says_nothing),
+        Field(exclude_if=is_empty),
     ] = ""
     completed_on: Annotated[
         Line,

@@ -8,9 +8,14 @@ from hypothesis import strategies as st
 
 from domain.editing.commands import (
     AddCircuit,
+    AddPicture,
+    AnswerFailures,
     Declined,
     Enter,
+    LayAside,
     MoveCircuit,
+    Observe,
+    RecordAction,
     RemoveBoard,
     RemoveCircuit,
     SetOutcome,
@@ -18,10 +23,12 @@ from domain.editing.commands import (
 )
 from domain.forms.form_set import FormSet
 from domain.inspection.item_outcome import InspectionOutcome
+from domain.inspection.observation import Code, ImmediateAction
 from domain.job.signature import roles_for
 from domain.place import Place
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, enter, fresh
+from tests.camera import picture
 from tests.examples import examples
 from tests.random_commands import commands_for
 from tests.storage.issuing import bind
@@ -29,6 +36,18 @@ from tests.storage.memory_log import MemoryJobLog
 
 ME, OTHER = "tamsin", "robin"
 ZS = Place(section="boards", board="b1", circuit="c2", box="zs")
+OBSERVED = Place(observation="o3")
+LEFT_OUT_WHILE_EMPTY = (
+    AddPicture(picture=picture(OBSERVED)),
+    AnswerFailures(observation="o3", answers=(Place(section="earthing", box="conductor"),)),
+    RecordAction(
+        observation="o3", action=ImmediateAction(made_safe=True, how="Isolated", told="The tenant", told_at="11:40")
+    ),
+    LayAside(),
+    enter("report", "remedy_within", "7"),
+    enter("report", "fi_alone", "unsatisfactory"),
+    enter("report", "fi_alone_because", "N/A"),
+)
 
 
 @pytest.fixture
@@ -191,3 +210,14 @@ def test_whatever_one_person_does_goes_back_step_by_step_to_the_beginning(data, 
     for _ in range(steps):
         assert not isinstance(redo(log, begun.number), Declined)
     assert log.load(begun.number) == last
+
+
+@pytest.mark.parametrize("command", LEFT_OUT_WHILE_EMPTY, ids=lambda command: type(command).__name__)
+def test_what_a_document_leaves_out_while_it_is_empty_goes_back_to_nothing_and_comes_again(log, command):
+    seen = Observe(finding="Scorched neutral", code=Code.C1)
+    number = log.create(fresh(FormSet.EICR), who=ME, at=AT).number
+    before = edit(log, number, seen)
+    assert before.observations[0].id == OBSERVED.observation
+    after = edit(log, number, command)
+    assert undo(log, number).job.model_copy(update={"next_id": before.next_id}) == before
+    assert redo(log, number).job == after
