@@ -81,7 +81,9 @@ def _issued(
         _refuse_to_overwrite(_pack_of(job, folder))
         answer = desk.log.issue(job.number, by=asked.by, at=asked.at, bind=bind)
     if isinstance(answer, Refusal):
+        desk.journal.warn(f"held back {job.number or 'a job from a file'}: {len(answer.reasons)} reasons")
         return _refused(job, answer)
+    desk.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
     pack = _pack_of(answer.pack.job, folder)
     signed = _signed(answer, desk, asked.certificate) if asked.certificate else None
     file, *also = _handed_out(answer, pack, desk, signed)
