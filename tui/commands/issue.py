@@ -89,19 +89,25 @@ def _issued(
     file, *also = _handed_out(answer, pack, desk, signed)
     letter = _mail_draft(answer.pack.job, (file, *also), desk) if asked.mails else None
     trouble = follow_up(asked.after, pack) if asked.after else ""
-    pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
+    return _told(answer, (file, *also), signed, letter, trouble)
+
+
+def _told(
+    issued: IssuedPaper, files: tuple[Path, ...], signed: SignedPaper | None, letter: Path | None, trouble: str
+) -> CommandAnswer:
+    pages = f"{issued.pages} page{'' if issued.pages == 1 else 's'}"
     return CommandAnswer(
-        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))}
+        {"file": str(files[0]), "sha256": issued.sha256, "pages": issued.pages, "also": list(map(str, files[1:]))}
         | ({"mail": str(letter)} if letter else {})
         | ({"trouble": trouble} if trouble else {}),
         "\n".join(
             [
-                *map(str, (file, *also)),
-                f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}",
+                *map(str, files),
+                f"{pages}, {issued.pack.outcome}, SHA-256 {issued.sha256}",
                 *((told(signed),) if signed else ()),
                 *((f"A draft to send it with: {letter}",) if letter else ()),
                 "To fetch it from another computer, one of:",
-                *(f"  {each}" for each in copy_lines(pack)),
+                *(f"  {each}" for each in copy_lines(files[0].parent)),
                 *((f"! {trouble}",) if trouble else ()),
             ]
         ),
