@@ -96,9 +96,17 @@ class Environment:
     """Takes a line for whoever looks after the computer."""
 
     @contextmanager
-    def at_desk(self, place: LogPlace | None = None) -> Generator[Services, None, None]:
-        """The desk with the log open, and closed again at the end."""
-        desk = self.desk(place or self.place())
+    def at_desk(self, place: LogPlace | None = None, *, begins: bool = False) -> Generator[Services, None, None]:
+        """The desk with the log open, and closed again at the end.
+
+        What only reads, or changes what is there, does not begin a log where there is none: the place may be mistyped.
+        """
+        place = place or self.place()
+        if not begins and not self.has_log(place):
+            raise UnusableError(
+                f"There is no job log in {place}; ohmfolio begins one there, ohmfolio config tells who names the place"
+            )
+        desk = self.desk(place)
         try:
             if refuses := desk.log.refuses():
                 aside(f"! {refuses}")

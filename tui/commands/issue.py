@@ -52,7 +52,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
     given = job_in(word) if is_file_name(word) else None
     certificate = certificate_typed(typed)
-    with wiring.at_desk() as desk:
+    with wiring.at_desk(begins=given is not None) as desk:
         if certificate:
             desk.signing.require(certificate)
         by, at = by or Naming(desk).name, desk.now()

@@ -9,7 +9,7 @@ import pytest
 
 from storage.log_file import FILE_NAME
 from tests.builders import complete_minor_works
-from tests.tui.commands.command_line import ohmfolio, written
+from tests.tui.commands.command_line import empty_log, ohmfolio, written
 from tui import journal
 from tui.configuration import ConfigurationError
 from tui.journal import Journal
@@ -46,7 +46,9 @@ def test_a_log_that_cannot_be_opened_leaves_a_line(tmp_path):
 
 
 def test_a_file_that_cannot_be_written_is_told_at_the_start_and_one_that_fails_later_keeps_nobody_from_work(tmp_path):
-    said = ohmfolio("find", "kitchen", home=tmp_path / "home", OHMFOLIO_JOURNAL=str(tmp_path / "none" / "lines"))
+    said = ohmfolio(
+        "find", "kitchen", home=empty_log(tmp_path / "home"), OHMFOLIO_JOURNAL=str(tmp_path / "none" / "lines")
+    )
     assert (said.code, "OHMFOLIO_JOURNAL" in said.error, "Traceback" in said.error) == (2, True, False)
     full = Journal("/dev/full", "tamsin")
     full.note("opened")
