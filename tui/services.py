@@ -62,6 +62,8 @@ class Services:
     """Folder offered for packs and drafts."""
     pictures: Path | None = None
     """Folder where the camera of the visit puts its pictures, where one is named."""
+    began_in: str = ""
+    """The place of a log that this start has begun; "" where there was one."""
     journal: Journal = field(default_factory=Journal)
     """Takes a line for whoever looks after the computer."""
     ready_paper: Callable[[], None] = lambda: None

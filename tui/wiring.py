@@ -110,6 +110,7 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
 
+    began_in = "" if _has_log(place) else str(place)
     return Services(
         log=_opened(place, waiting),
         who=_who(),
@@ -130,6 +131,7 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         made_small=_made_small,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        began_in=began_in,
         journal=_journal(),
     )
 
