@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from tests.storage.begun import begun_log
 from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
@@ -27,6 +28,12 @@ class Said:
     def value(self) -> Any:
         """The one JSON value on standard output."""
         return json.loads(self.out)
+
+
+def empty_log(home: Path) -> Path:
+    """A log with nothing in it; its home."""
+    begun_log(home).close()
+    return home
 
 
 def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
