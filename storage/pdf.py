@@ -51,6 +51,7 @@ def bind(pack: Pack) -> BoundPaper:
             at=job.issued.at,
             record=canonical(job).decode(),
             is_signed=job.issued.sealed_with is not None,
+            logo=job.issued.logo,
         ),
     )
 
@@ -101,6 +102,7 @@ def bind_letter(letter: Letter) -> BoundPaper:
         report.firm.name,
         None,
         _letterhead(report.firm),
+        report.issued.logo if report.issued else None,
     )
     return _set_words(letter_sheet(letter), imprint)
 

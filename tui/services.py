@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.logo import Logo
     from domain.job.picture import Image
     from domain.log.certificates import PaperSigning
     from domain.log.due_list import DueLine
@@ -56,6 +57,8 @@ class Services:
     """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     made_small: Callable[[bytes], Image]
     """The small image of a camera's file; PictureError where it is none."""
+    made_logo: Callable[[bytes, str], Logo]
+    """A logo of a file and of what it shows, in words; LogoError where it is none."""
     packs: Path
     """Folder offered for packs and drafts."""
     pictures: Path | None = None

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.logo import Logo
     from domain.job.picture import Image
     from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
@@ -110,11 +111,11 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         log=_log(place, waiting),
         who=_who(),
         now=lambda: in_civil_time(datetime.now(UTC)),
-        bind=_bind,
-        bind_draft=_bind_draft,
-        bind_summary=_bind_summary,
-        bind_visit=_bind_visit,
-        bind_letter=_bind_letter,
+        bind=partial(_bound, "bind"),
+        bind_draft=partial(_bound, "bind_draft"),
+        bind_summary=partial(_bound, "bind_summary"),
+        bind_visit=partial(_bound, "bind_visit"),
+        bind_letter=partial(_bound, "bind_letter"),
         bind_charts=_bind_charts,
         proof_of=_proof_of,
         hand_out=_hand_out,
@@ -124,6 +125,7 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         signing=PadesSigning(configuration()[TIMESTAMP].value),
         half_typed=HalfTypedFiles(place.home, _who()),
         made_small=_made_small,
+        made_logo=_made_logo,
         packs=place.home / "packs",
         pictures=configuration().pictures,
     )
@@ -156,40 +158,15 @@ def _who() -> str:
         return f"uid {os.getuid()}"
 
 
-def _bind(pack: Pack) -> BoundPaper:
-    from storage.pdf import bind
+def _bound(what: str, record: Record, **more: str) -> BoundPaper:
+    """A paper made in this process, by the function of that name."""
+    from storage import pdf
 
-    return _said_plainly(bind, pack)
-
-
-def _bind_draft(job: Job) -> BoundPaper:
-    from storage.pdf import bind_draft
-
-    return _said_plainly(bind_draft, job)
-
-
-def _bind_summary(summary: Summary) -> BoundPaper:
-    from storage.pdf import bind_summary
-
-    return _said_plainly(bind_summary, summary)
-
-
-def _bind_visit(visit: Visit) -> BoundPaper:
-    from storage.pdf import bind_visit
-
-    return _said_plainly(bind_visit, visit)
-
-
-def _bind_letter(letter: Letter) -> BoundPaper:
-    from storage.pdf import bind_letter
-
-    return _said_plainly(bind_letter, letter)
+    return _said_plainly(partial(getattr(pdf, what), **more), record)
 
 
 def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    from storage.pdf import bind_charts
-
-    return _said_plainly(partial(bind_charts, sheet=sheet), papers)
+    return _bound("bind_charts", papers, sheet=sheet)
 
 
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
@@ -223,6 +200,12 @@ def _made_small(content: bytes) -> Image:
     from storage.pictures import made_small
 
     return made_small(content)
+
+
+def _made_logo(content: bytes, says: str) -> Logo:
+    from storage.logos import made_logo
+
+    return made_logo(content, says)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
