@@ -65,3 +65,7 @@ class Services:
     """Folder where the camera of the visit puts its pictures, where one is named."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""
+    doing_now: Callable[[], str] = str
+    """What is being done with the paper that is being made, such as: reading back page 3 of 12."""
+    after_issue: str = ""
+    """A command that is run with the folder of a pack behind it once that is issued; none where it is empty."""

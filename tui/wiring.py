@@ -19,7 +19,7 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
+from tui.configuration import AFTER_ISSUE, AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
 from tui.log_place import LogPlace
 from tui.services import Services
@@ -128,6 +128,8 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         made_logo=_made_logo,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        doing_now=_doing_now,
+        after_issue=configuration()[AFTER_ISSUE].value,
     )
 
 
@@ -176,6 +178,12 @@ def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> Bound
         return bind(record)
     except PaperError as error:
         raise JobLogError(str(error)) from error
+
+
+def _doing_now() -> str:
+    from storage.paper.progress import doing_now
+
+    return doing_now()
 
 
 def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]:
@@ -262,6 +270,7 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
             bind_visit=partial(_said_plainly, bindery.bind_visit),
             bind_letter=partial(_said_plainly, bindery.bind_letter),
             ready_paper=bindery.open,
+            doing_now=bindery.doing_now,
         )
     try:
         return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)

@@ -10,6 +10,7 @@ from storage.paper.letters import is_joined, runs_leftwards, squashed
 from storage.paper.mupdf import mupdf
 from storage.paper.page import SIDEWAYS, UPRIGHT, Area
 from storage.paper.paper_error import PaperError
+from storage.paper.progress import tell
 from storage.paper.typesetting import MarkPosition
 
 _BAND = 16.0
@@ -99,6 +100,7 @@ def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
             wanted[spot.page][band].append(spot)
     found: dict[Spot, list[str]] = defaultdict(list)
     for page, bands in wanted.items():
+        tell(f"reading back page {page + 1} of {len(document)}")
         _gather(document[page], bands, found)
     return {spot: squashed("".join(texts)) for spot, texts in found.items()}
 
