@@ -24,6 +24,8 @@ _WIRING = {"A", "B", "C", "D", "E", "F", "G", "H", "O"}
 _OTHER_WIRING, _SHEATHED, _IN_THE_GROUND = "O", "A", "d"
 _SAYS_DUCT = re.compile(r"\bduct|\bconduit|\bpipe|\btrunking", re.IGNORECASE)
 _NO_LINE = re.compile(r"(?<![A-Za-z])L([04-9])\b", re.IGNORECASE)
+_A_LETTER, _A_FIGURE = re.compile(r"[A-Za-z]"), re.compile(r"[0-9]")
+_RCD_TYPE = re.compile(r"(?<![A-Za-z])(?:AC|A|B|F|S)(?![A-Za-z])|delay|selective", re.IGNORECASE)
 _OPEN = {SUB_BOARD, OTHER}
 """What may stand for anything that a description tells of."""
 
@@ -35,6 +37,7 @@ def circuit_words(job: Job) -> Iterator[Finding]:
         yield from _numbered(job, way)
         yield from _fed(job, way)
         yield from _two_devices(job, way)
+        yield from _device_named(job, way)
         yield from _points(job, way)
 
 
@@ -42,7 +45,7 @@ def _laid(job: Job, way: Way) -> Iterator[Finding]:
     circuit = way.circuit
     wiring, method = circuit.wiring.strip(), method_in(circuit.method)
     if wiring and not Reading.of(wiring).is_mark:
-        if wiring.upper() not in _WIRING and len(wiring) == 1:
+        if wiring.upper() not in _WIRING and (len(wiring) == 1 or not _A_LETTER.search(wiring)):
             yield _found(job, way.at("wiring"), Severity.ASK, "no-such-wiring", wiring=wiring)
         elif wiring.upper() == _OTHER_WIRING and is_hollow(circuit.remarks):
             yield _found(
@@ -86,6 +89,16 @@ def _two_devices(job: Job, way: Way) -> Iterator[Finding]:
     said = {"kind": kind_of(device), "device": device}
     typed = {"device_standard": way.circuit.device_standard.strip()}
     yield _found(job, way.at("rcd_standard"), Severity.ASK, "rcbo-beside-a-device", typed=typed, said=said)
+
+
+def _device_named(job: Job, way: Way) -> Iterator[Finding]:
+    """A standard has a number, and the type of an RCD a letter; what has neither leaves nothing to judge by."""
+    circuit = way.circuit
+    standard, kind = circuit.device_standard.strip(), circuit.rcd_type.strip()
+    if standard and not _A_FIGURE.search(standard) and not Reading.of(standard).is_mark:
+        yield _found(job, way.at("device_standard"), Severity.ASK, "no-such-standard", standard=standard)
+    if circuit.has_rcd and kind and not _RCD_TYPE.search(kind) and not Reading.of(kind).is_mark:
+        yield _found(job, way.at("rcd_type"), Severity.ASK, "no-such-rcd-type", kind=kind)
 
 
 def _is_fed_from_a_way(way: Way) -> bool:

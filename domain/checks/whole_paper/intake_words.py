@@ -3,12 +3,13 @@
 import re
 from collections.abc import Iterator
 
-from domain.checks.shared.circuits_in_use import ways_in_use
+from domain.checks.shared.circuits_in_use import board_place, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.system import is_tn, is_tt
 from domain.figures.limits.device import kind_of, standard_in
 from domain.forms.box_group import BoxGroup
+from domain.job.box import typed_in
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
@@ -19,6 +20,8 @@ from domain.value import says_none
 _found = FindingFactory("intake-words")
 _GAS = re.compile(r"\bgas\b|\boil (?:pipe|line|supply)\b", re.IGNORECASE)
 _WATER = re.compile(r"\b(?:water (?:main|pipe|service|supply)|rising main|stop ?cock)\b", re.IGNORECASE)
+_METAL = re.compile(r"\bcopper|\bcu\b|\balu|\bal\b|steel|\biron\b|\blead\b|brass|bronze|galvani", re.IGNORECASE)
+_SPD_TYPE = re.compile(r"(?<![0-9])[123](?![0-9])|\bI{1,3}\b|combined", re.IGNORECASE)
 _FACILITY = "distributor's facility"
 _BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
 _LIVE = {"1-phase 2-wire": 2, "1-phase 3-wire": 3, "2-phase 3-wire": 3, "3-phase 3-wire": 3, "3-phase 4-wire": 4}
@@ -34,6 +37,8 @@ def intake_words(job: Job) -> Iterator[Finding]:
     yield from _poles_on_tt(job)
     yield from _switch_that_is_an_rcd(job)
     yield from _times(job)
+    yield from _metals(job)
+    yield from _surge_types(job)
 
 
 def _electrode(job: Job) -> Iterator[Finding]:
@@ -95,3 +100,18 @@ def _times(job: Job) -> Iterator[Finding]:
         place = Place(section="main_switch", box="rcd_time")
         typed = {"rcd_type": job.main_switch.rcd_type.strip()}
         yield _found(job, place, Severity.ASK, "switch-not-timed", typed=typed)
+
+
+def _metals(job: Job) -> Iterator[Finding]:
+    for box in ("conductor_material", "bonding_material"):
+        metal = typed_in(job.earthing, box).strip()
+        if metal and not Reading.of(metal).is_mark and not _METAL.search(metal):
+            yield _found(job, Place(section="earthing", box=box), Severity.ASK, "no-such-metal", metal=metal)
+
+
+def _surge_types(job: Job) -> Iterator[Finding]:
+    """A surge protective device is of type 1, 2 or 3, or of several."""
+    for board in job.boards:
+        kind = board.spd_type.strip()
+        if kind and not says_none(kind) and not Reading.of(kind).is_mark and not _SPD_TYPE.search(kind):
+            yield _found(job, board_place(board, "spd_type"), Severity.ASK, "no-such-spd", kind=kind)
