@@ -12,7 +12,6 @@ from domain.log.job_log import BoundPaper
 from storage.pdf import bind
 from tests.builders import AT, INSPECTOR
 
-
 _MADE: dict[bytes, BoundPaper] = {}
 """What was bound in this process already, by its record: the same record gives the same bytes, which a test of its own holds."""
 
