@@ -20,7 +20,7 @@ from domain.log.job_log import JobLogError
 from tui import routes
 from tui.coaching import Coaching
 from tui.half_typing import HalfTyping
-from tui.keys import Key, bindings, keys_at
+from tui.keys import Key, bindings, covered_at, keys_at
 from tui.keys.everywhere import LEAVES, STOPS
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
@@ -208,7 +208,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-        self.go(routes.ToPalette((*doings[2:], *doings[:2])), self._do_picked)
+        covered = [doing for doing in covered_at(self.screen) if doing[0].listed]
+        self.go(routes.ToPalette((*doings[2:], *doings[:2], *covered)), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""
