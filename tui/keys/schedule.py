@@ -69,7 +69,22 @@ KEYS: tuple[Key, ...] = (
     Key("circuit-down", "ctrl+down", "move_circuit(1)", "Move down", "Moves this circuit down.", foot=False),
     Key("board-next", "ctrl+right", "board(1)", "Next board", "Goes to the next board.", foot=False),
     Key("board-previous", "ctrl+left", "board(-1)", "Board before", "Goes to the board before.", foot=False),
-    Key("board-add", "ctrl+o", "add_board", "New board", "Adds a board and goes to its header.", foot=False),
+    Key(
+        "board-add",
+        "ctrl+o",
+        "add_board",
+        "Boards",
+        "Lists boards that come filled: fills the board here where it has no circuit yet, or adds another, empty or filled; keeps this one for later jobs.",
+        foot=False,
+    ),
+    Key("board-take", "enter,ctrl+j", "take", "Take it", "Takes the board under the cursor; its figure does it too."),
+    Key(
+        "board-save",
+        "s,S",
+        "save",
+        "Save this one",
+        "Keeps the board of this job for later jobs: circuits, sizes and devices; no readings, points or lengths.",
+    ),
     Key(
         "board-remove",
         "ctrl+r",

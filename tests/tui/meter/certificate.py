@@ -5,28 +5,34 @@ them, changed by the commands that the keys give, so that the hands know where t
 """
 
 from collections import deque
-from collections.abc import Generator, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Generator, Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from typing import NamedTuple
 
 from pydantic import BaseModel
 
 from domain.checks import findings_of
+from domain.editing.board_filling import boxes_filled, is_without_circuits
 from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter, MarkItems
 from domain.editing.fill_down import why_not_filled
+from domain.editing.over_range import meant_by
 from domain.editing.reducer import apply
+from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.forms.box_group import BoxGroup
 from domain.forms.choice.chosen import ChosenPapers
 from domain.inspection.item_outcome import InspectionOutcome
-from domain.job.box import boxes_of, typed_in
+from domain.job.box import boxes_of, shown_in, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import Job, sections_for
 from domain.job.numbering import number_after
+from domain.job.place_in_words import text_at
 from domain.job.start import new_job
 from domain.place import Place
+from domain.usual.filled_boards import filled_boards
 from tests.builders import INSPECTOR, ON, done
 from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.tui.meter.fewest import fewest, mark_key
+from tests.tui.meter.known import NOTHING_KNOWN, Known, UsualKind, begun_alike, usual_kind
 from tests.tui.meter.presses import Kind, Stroke
 from tests.tui.meter.walking import Cell, Page, Schedule, way
 from tui.widgets.box_view import BoxView, owner_of, put_forward_in, views_of
@@ -79,8 +85,12 @@ class Target(NamedTuple):
 class Certificate:
     """The keys for a job, stage by stage, each from where the stage before it ended."""
 
-    def __init__(self, wanted: Job, begun: Job | None = None, name: str = INSPECTOR) -> None:
+    def __init__(
+        self, wanted: Job, begun: Job | None = None, name: str = INSPECTOR, known: Known = NOTHING_KNOWN
+    ) -> None:
         self.wanted = wanted
+        self.known = known
+        """What the registers of the log hold."""
         self.name = name
         """Who signs."""
         new = new_job(ChosenPapers(form_set=wanted.form_set), on=ON).model_copy(update={"edition": wanted.edition})
@@ -100,48 +110,150 @@ class Certificate:
 
     def details(self) -> Iterator[Stroke]:
         """The page of boxes, from its first: where a job just started stands."""
+        at, index = 0, 0
+        while index < len(self._page()):
+            view = self._page()[index]
+            text, stands = self._wanted_at(view.place), view.typed
+            waits = view.place in self.job.unconfirmed
+            if self._is_new_board(view.place):
+                at = yield from self._to(at, index)
+                yield from self._board_begun()
+                continue
+            if text == stands and not waits:
+                index += 1
+                continue
+            at = yield from self._to(at, index)
+            together = self._right_and_waiting(view.place) if waits and text == stands else ()
+            if together:
+                yield Stroke("ctrl+y" if len(together) > 1 else "enter", Kind.KEPT, DETAILS, fills=len(together))
+                self._do(Confirm(places=together))
+                at = self._past(at, together)
+            elif taken := self.known.taken_at(self.job, view.place, self.wanted):
+                yield from _letters(DETAILS, taken.letters)
+                yield Stroke("ctrl+y", Kind.KEPT, DETAILS, fills=len(taken.command.entries))
+                self._do(taken.command)
+                at = self._past(at, tuple(each.place for each in taken.command.entries))
+            else:
+                mark = mark_key(view, text)
+                yield from _letters(DETAILS, "" if mark else fewest(view, text))
+                yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
+                self._do(Enter(place=view.place, text=text))
+                at = self._stops().after(at)
+            index += 1
+
+    def _to(self, at: int, index: int) -> Generator[Stroke, None, int]:
+        """Go to a box of the page."""
+        if at == index:
+            return at
+        keys, at = way(self._stops().moves, at, lambda place: place == index)
+        yield from _moves(DETAILS, keys, Kind.NEXT)
+        return at
+
+    def _parts(self) -> list[tuple[BoxView, ...]]:
         places = [Place(section=name) for name in sections_for(self.job.form_set)]
         places.append(Place(section="boards", board=self.job.boards[0].id))
-        parts = [_views(self.job, place) for place in places]
-        firsts = [sum(map(len, parts[:part])) for part in range(len(parts))]
-        at = 0
-        for index, view in enumerate(view for part in parts for view in part):
-            text = typed_in(_owner(self.wanted, view.place), view.place.box)
-            waits = view.place in self.job.unconfirmed
-            if text == typed_in(_owner(self.job, view.place), view.place.box) and not waits:
-                continue
-            if at != index:
-                page = Page(self._stops(places), firsts)
-                keys, at = way(page.moves, at, lambda place, to=index: place == to)
-                yield from _moves(DETAILS, keys, Kind.NEXT)
-            if waits and text == typed_in(_owner(self.job, view.place), view.place.box):
-                yield Stroke("enter", Kind.KEPT, DETAILS, fills=1)
-                self._do(Confirm(places=(view.place,)))
-                at = Page(self._stops(places), firsts).after(at)
-                continue
-            mark = mark_key(view, text)
-            yield from _letters(DETAILS, "" if mark else fewest(view, text))
-            yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
-            self._do(Enter(place=view.place, text=text))
-            at = Page(self._stops(places), firsts).after(at)
+        return [_views(self.job, place) for place in places]
 
-    def _stops(self, places: Iterable[Place]) -> list[bool]:
-        return [view.is_stop for place in places for view in _views(self.job, place)]
+    def _page(self) -> list[BoxView]:
+        return [view for part in self._parts() for view in part]
+
+    def _stops(self) -> Page:
+        parts = self._parts()
+        firsts = [sum(map(len, parts[:part])) for part in range(len(parts))]
+        return Page([view.is_stop for part in parts for view in part], firsts)
+
+    def _wanted_at(self, place: Place) -> str:
+        return typed_in(_owner(self.wanted, place), place.box)
+
+    def _right_and_waiting(self, place: Place) -> tuple[Place, ...]:
+        """All that waits for a yes in the part of a box, where all of it is right; else the box alone."""
+        part = tuple(each for each in self.job.unconfirmed if each.whose == place.whose)
+        right = all(text_at(self.job, each) == self._wanted_at(each) for each in part)
+        return part if right else (place,)
+
+    def _past(self, at: int, filled: Collection[Place]) -> int:
+        """The first box after these, as the page goes on past them."""
+        before, page, stops = -1, self._page(), self._stops()
+        while at != before and page[at].place in filled:
+            before, at = at, stops.after(at)
+        return at
+
+    def _is_new_board(self, place: Place) -> bool:
+        """A board is come to that has no circuit yet, and one that comes filled begins as it does."""
+        board = self.job.boards[0]
+        return bool(place.board) and is_without_circuits(board) and begun_alike(self.wanted.boards[0]) is not None
+
+    def _board_begun(self) -> Iterator[Stroke]:
+        picked = begun_alike(self.wanted.boards[0])
+        assert picked
+        yield from _others(DETAILS, "ctrl+o")
+        yield Stroke(str(filled_boards().index(picked) + 1), Kind.ELSE, DETAILS)
+        self._do(FillBoard(board=self.job.boards[0].id, known_from=picked.name, usual=picked.board))
 
     def circuits(self) -> Iterator[Stroke]:
-        """Of circuits that are alike one across, and the others like it; then down the columns that differ on each."""
+        """Each circuit by its kind, or like the one before; then down the columns that differ; then one yes to all of it."""
         yield from _others(CIRCUITS, "f4")
         wanted, at = self.wanted.boards[0].circuits, Cell(0, 0)
-        begun = len(self.job.boards[0].circuits) if self.job.boards[0].circuits[0].number else 0
+        begun = next((row for row in range(len(wanted)) if not self._is_begun(row)), len(wanted))
         for row, circuit in enumerate(wanted[begun:], begun):
-            if row:
+            if row and row >= len(self.job.boards[0].circuits):
                 at = yield from self._added(at)
-            if not row or not _alike(circuit, wanted[row - 1]):
+            if kind := usual_kind(circuit, self.job.boards[0], row):
+                at = yield from self._kind_taken(at, row, kind)
+            elif not row or not _alike(circuit, wanted[row - 1]):
                 differing = self._differing(CIRCUITS, range(row, row + 1))
                 own = [target for target in differing if _COLUMNS[CIRCUITS][target.column] not in _EACH_ITS_OWN]
                 at = yield from self._typed(CIRCUITS, at, own if row else differing)
         at = yield from self._typed(CIRCUITS, at, self._differing(CIRCUITS, range(len(wanted))))
+        at = yield from self._all_confirmed(CIRCUITS, at)
         self._across = at.across
+
+    def _is_begun(self, row: int) -> bool:
+        """The circuit is there, with what it feeds."""
+        held, wanted = self.job.boards[0].circuits, self.wanted.boards[0].circuits
+        return row < len(held) and bool(held[row].number) and held[row].description == wanted[row].description
+
+    def _kind_taken(self, at: Cell, row: int, kind: UsualKind) -> Generator[Stroke, None, Cell]:
+        """Type a letter or two of its kind and take it."""
+        if at[:2] != (row, 1):
+            keys, at = self._way(CIRCUITS, at, Target(row, 1, ""))
+            yield from _moves(CIRCUITS, keys, Kind.CELL)
+        yield from _letters(CIRCUITS, kind.letters)
+        board = self.job.boards[0]
+        command = FillCircuit(board=board.id, circuit=board.circuits[row].id, usual=kind.details)
+        filled = boxes_filled(self.job, command)
+        yield Stroke("ctrl+y", Kind.KEPT, CIRCUITS, fills=len(filled))
+        self._do(command)
+        return self._gone_past(CIRCUITS, at, filled)
+
+    def _gone_past(self, stage: str, at: Cell, filled: Collection[Place]) -> Cell:
+        before = None
+        while at != before and self._row(stage, at.row)[at.column].place in filled:
+            before, at = at, self._schedule(stage).on(at)
+        return at
+
+    def _all_confirmed(self, stage: str, at: Cell) -> Generator[Stroke, None, Cell]:
+        """Say yes to all that is put forward on the schedule, from the nearest box of it."""
+        waiting = tuple(each for each in self.job.unconfirmed if each.circuit and each.box in _COLUMNS[stage])
+        if not waiting:
+            return at
+        wanted = {held.id: wanted for held, wanted in self._pairs()}
+        assert all(text_at(self.job, each) == typed_in(wanted[each.circuit], each.box) for each in waiting)
+        boxes = {(each.circuit, each.box) for each in waiting}
+        circuits = self.job.boards[0].circuits
+
+        def waits(cell: Cell) -> bool:
+            return (circuits[cell.row].id, _COLUMNS[stage][cell.column]) in boxes
+
+        if not waits(at):
+            keys, at = way(self._schedule(stage).moves, at, waits)
+            yield from _moves(stage, keys, Kind.CELL)
+        yield Stroke("ctrl+y", Kind.KEPT, stage, fills=len(waiting))
+        self._do(Confirm(places=waiting))
+        return at
+
+    def _pairs(self) -> Iterator[tuple[Circuit, Circuit]]:
+        return zip(self.job.boards[0].circuits, self.wanted.boards[0].circuits, strict=True)
 
     def _added(self, at: Cell) -> Generator[Stroke, None, Cell]:
         """One more below the last, numbered on; the cursor goes to what it feeds."""
@@ -159,12 +271,7 @@ class Certificate:
         first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
         rows = range(len(self.job.boards[0].circuits))
         at = yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))
-        if waiting := self.job.unconfirmed:
-            column = _COLUMNS[RESULTS].index(waiting[0].box)
-            keys, _ = self._way(RESULTS, at, Target(rows[-1], column, ""))
-            yield from _moves(RESULTS, keys, Kind.CELL)
-            yield Stroke("ctrl+y", Kind.KEPT, RESULTS, fills=len(waiting))
-            self._do(Confirm(places=waiting))
+        yield from self._all_confirmed(RESULTS, at)
 
     def inspection(self) -> Iterator[Stroke]:
         """What was looked at, section by section."""
@@ -188,7 +295,7 @@ class Certificate:
     def signing(self) -> Iterator[Stroke]:
         """One person signs for every part, and the pack is issued into the folder that is offered."""
         yield from _others(SIGNING, "f9", "a")
-        yield from _letters(SIGNING, self.name)
+        yield from _letters(SIGNING, "" if self.wanted.boards[0].tested_by == self.name else self.name)
         yield from _others(SIGNING, "enter")
         yield from _letters(SIGNING, "Electrician")
         yield from _others(SIGNING, "enter", "enter", "i", "enter")
@@ -212,22 +319,27 @@ class Certificate:
                 keys, at = self._way(stage, at, target)
                 yield from _moves(stage, keys, Kind.CELL)
             view = self._row(stage, target.row)[target.column]
+            typed = self._fewest(view, target.text)
             self._do(Enter(place=view.place, text=target.text))
             while left and self._stands(stage, left[0]):
                 left.popleft()
             below = self._below(stage, target, left)
             if below:
-                yield from _letters(stage, fewest(view, target.text))
+                yield from _letters(stage, typed)
                 yield from self._filled_down(stage, below)
                 for _ in below:
                     left.popleft()
                 continue
             (first, *keys), at = self._way(stage, at, left[0] if left else None)
             mark = mark_key(view, target.text) if first == "enter" else ""
-            yield from _letters(stage, "" if mark else fewest(view, target.text))
+            yield from _letters(stage, "" if mark else typed)
             yield Stroke(mark or first, Kind.KEPT, stage, fills=1)
             yield from _moves(stage, keys, Kind.CELL)
         return at
+
+    def _fewest(self, view: BoxView, text: str) -> str:
+        """What is typed for a text; > alone for a reading over the range that was told before."""
+        return ">" if text != ">" and meant_by(self.job, view.place, ">") == text else fewest(view, text)
 
     def _stands(self, stage: str, target: Target) -> bool:
         """The text came with another box."""
@@ -250,9 +362,11 @@ class Certificate:
             self._do(Enter(place=view.place, text=target.text))
 
     def _way(self, stage: str, at: Cell, target: Target | None) -> tuple[list[str], Cell]:
+        return way(self._schedule(stage).moves, at, lambda cell: target is None or cell[:2] == target[:2])
+
+    def _schedule(self, stage: str) -> Schedule:
         rows = range(len(self.job.boards[0].circuits))
-        stops = [[view.is_stop for view in self._row(stage, row)] for row in rows]
-        return way(Schedule(stops, _IN_SIGHT).moves, at, lambda cell: target is None or cell[:2] == target[:2])
+        return Schedule([[view.is_stop for view in self._row(stage, row)] for row in rows], _IN_SIGHT)
 
     def _row(self, stage: str, row: int) -> tuple[BoxView, ...]:
         board = self.job.boards[0]
@@ -299,11 +413,11 @@ def _others(stage: str, *keys: str) -> Iterator[Stroke]:
 
 
 def same(one: Job | None, other: Job) -> bool:
-    """Everything that is typed into boxes is the same in both."""
-    return one is not None and list(_typed(one)) == list(_typed(other))
+    """Every box shows and prints the same in both."""
+    return one is not None and list(_shown(one)) == list(_shown(other))
 
 
-def _typed(job: Job) -> Iterator[str]:
+def _shown(job: Job) -> Iterator[str]:
     owners = [getattr(job, section) for section in sections_for(job.form_set)]
     for owner in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
-        yield from (typed_in(owner, name) for name in boxes_of(type(owner)))
+        yield from (shown_in(owner, name) for name in boxes_of(type(owner)))

@@ -23,7 +23,7 @@ from tests.tui.terminal import Terminal
 
 BEGUN = 14
 """Circuits that are there already; the others are more of the same, but not their readings."""
-KEYS = 1533
+KEYS = 992
 """From the first question to the issued pack."""
 KEYS_BESIDE_TEXT = 1
 """Keys a reading, beside the characters of the reading itself: one keeps it and goes on."""
