@@ -12,18 +12,19 @@ from domain.job.condition_report import Report
 from domain.job.earthing import DISTRIBUTOR, ELECTRODE
 from domain.job.job import Job
 from domain.job.main_switch import MainSwitch
+from domain.job.people import Premises
 from domain.job.place_in_words import box_at, owner_at, text_at
 from domain.job.supply import Supply
 from domain.job.work import NEW, REPLACED_UNIT, Work
 from domain.place import Place
-from domain.value import is_blank
+from domain.value import is_blank, says_none
 
 _AFDD = "62606"
 """The product standard of arc fault detection devices, as in BS EN 62606."""
 _SWITCHES = ("60947-3", "61008", "5419")
 """Product standards of switches and of RCDs that are switches, with no fuse or overcurrent release in them."""
 _RCD = "61008"
-_NONE_THERE = "N/A"
+_NONE_THERE, _NOT_KNOWN = "N/A", "Not known"
 _ORIGIN = "origin"
 _EARTHED_BY = {"TN-C-S": DISTRIBUTOR, "TN-S": DISTRIBUTOR, "TT": ELECTRODE}
 """Who provides the earth, as BS 7671 defines the systems (Part 2, from memory)."""
@@ -57,6 +58,8 @@ def _put_forward_by(job: Job, place: Place) -> Texts:
             texts = _by_work(job, work, place)
         case Report() as report if place.box == "inspected_on":
             texts = _tested_on(job, report.inspected_on)
+        case Premises() as premises:
+            texts = _by_premises(premises, place)
         case MainSwitch() as switch:
             texts = _by_main_switch(job, switch, place)
         case Board() as board:
@@ -88,6 +91,14 @@ def _by_work(job: Job, work: Work, place: Place) -> Texts:
     if work.kind.strip() == NEW:
         return {_beside(place, "extent"): _WHOLE, _beside(place, "comments"): _NONE_THERE}
     return {_beside(place, "extent"): _ONE_UNIT} if work.kind.strip() == REPLACED_UNIT else {}
+
+
+def _by_premises(premises: Premises, place: Place) -> Texts:
+    if place.box == "records" and says_none(premises.records):
+        return {_beside(place, "records_held_by"): _NONE_THERE}
+    if place.box == "last_inspection" and premises.last_inspection.strip().casefold() == _NOT_KNOWN.casefold():
+        return {_beside(place, "last_report"): _NOT_KNOWN}
+    return {}
 
 
 def _tested_on(job: Job, day: str) -> Texts:

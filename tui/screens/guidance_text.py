@@ -25,6 +25,12 @@ def guidance_beside(typed: Mapping[str, str]) -> Text:
     return Text("\n").join(rows)
 
 
+def words_taken(typed: Mapping[str, str]) -> Mapping[str, str]:
+    """What was found in the words of the first entry beside the form, where letters were typed; its code stays the person's own."""
+    like = guidance_for(typed["finding"], items_in(typed["items"])) if typed["finding"].strip() else ()
+    return {"finding": like[0].about} if like else {}
+
+
 def items_in(typed: str) -> tuple[str, ...]:
     """The inspection items named in a line, such as `4.4, 5.12a`."""
     return tuple(typed.replace(",", " ").split())

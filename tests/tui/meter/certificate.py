@@ -9,8 +9,6 @@ from collections.abc import Collection, Generator, Iterable, Iterator, Mapping, 
 from itertools import islice
 from typing import NamedTuple
 
-from pydantic import BaseModel
-
 from domain.checks import findings_of
 from domain.editing.board_filling import boxes_filled, is_without_circuits
 from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter, MarkItems
@@ -20,8 +18,9 @@ from domain.editing.reducer import apply
 from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.forms.box_group import BoxGroup
 from domain.forms.choice.chosen import ChosenPapers
+from domain.forms.form_set import FormSet
 from domain.inspection.item_outcome import InspectionOutcome
-from domain.job.box import boxes_of, shown_in, typed_in
+from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import Job, sections_for
 from domain.job.numbering import number_after
@@ -32,19 +31,17 @@ from domain.usual.filled_boards import filled_boards
 from tests.builders import INSPECTOR, ON, done
 from tests.domain.checks.installations import INSTALLATIONS, job_of
 from tests.tui.meter.fewest import fewest, mark_key
+from tests.tui.meter.inspected import INSPECTION, inspected
 from tests.tui.meter.known import NOTHING_KNOWN, Known, UsualKind, begun_alike, usual_kind
 from tests.tui.meter.presses import Kind, Stroke
+from tests.tui.meter.strokes import letters, moves, others, owner, views
 from tests.tui.meter.walking import Cell, Page, Schedule, way
-from tui.widgets.box_view import BoxView, owner_of, put_forward_in, views_of
+from tui.widgets.box_view import BoxView
 
-QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING = STAGES = (
-    "questions",
-    "details",
-    "circuits",
-    "results",
-    "inspection",
-    "signing",
-)
+QUESTIONS, DETAILS, CIRCUITS, RESULTS, SIGNING = "questions", "details", "circuits", "results", "signing"
+STAGES = (QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING)
+_ANSWERS = {FormSet.EIC: ("n", "y"), FormSet.EICR: ("i",)}
+"""New circuits, designed, built and tested by those who sign; inspected and tested only."""
 _IN_SIGHT = 11
 """Circuits in sight at 80 by 24."""
 _COLUMNS = {
@@ -64,7 +61,9 @@ def house() -> Job:
 
 
 def marks_of(job: Job) -> Mapping[str, InspectionOutcome]:
-    """What its inspection comes to: N/A where the rest of the record denies the item or it passes by name, else a pass."""
+    """What its inspection comes to: as it is written there; else N/A where the rest of the record denies the item or it passes by name, else a pass."""
+    if job.inspection:
+        return {outcome.item: outcome.mark for outcome in job.inspection}
     items = job.items
     ticked = done(job, MarkItems(items=tuple(item.number for item in items), mark=InspectionOutcome.PASS))
     denied = {finding.place.item for finding in findings_of(ticked) if finding.place.section == "inspection"}
@@ -105,8 +104,8 @@ class Certificate:
             yield from stage()
 
     def questions(self) -> Iterator[Stroke]:
-        """A whole installation; designed, built and tested by those who sign; and yes, these papers."""
-        yield from _others(QUESTIONS, "n", "y", "enter")
+        """What was done, by whom; and yes, these papers."""
+        yield from others(QUESTIONS, *_ANSWERS[self.wanted.form_set], "enter")
 
     def details(self) -> Iterator[Stroke]:
         """The page of boxes, from its first: where a job just started stands."""
@@ -129,13 +128,13 @@ class Certificate:
                 self._do(Confirm(places=together))
                 at = self._past(at, together)
             elif taken := self.known.taken_at(self.job, view.place, self.wanted):
-                yield from _letters(DETAILS, taken.letters)
+                yield from letters(DETAILS, taken.letters)
                 yield Stroke("ctrl+y", Kind.KEPT, DETAILS, fills=len(taken.command.entries))
                 self._do(taken.command)
                 at = self._past(at, tuple(each.place for each in taken.command.entries))
             else:
                 mark = mark_key(view, text)
-                yield from _letters(DETAILS, "" if mark else fewest(view, text))
+                yield from letters(DETAILS, "" if mark else fewest(view, text))
                 yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
                 self._do(Enter(place=view.place, text=text))
                 at = self._stops().after(at)
@@ -146,13 +145,13 @@ class Certificate:
         if at == index:
             return at
         keys, at = way(self._stops().moves, at, lambda place: place == index)
-        yield from _moves(DETAILS, keys, Kind.NEXT)
+        yield from moves(DETAILS, keys, Kind.NEXT)
         return at
 
     def _parts(self) -> list[tuple[BoxView, ...]]:
         places = [Place(section=name) for name in sections_for(self.job.form_set)]
         places.append(Place(section="boards", board=self.job.boards[0].id))
-        return [_views(self.job, place) for place in places]
+        return [views(self.job, place) for place in places]
 
     def _page(self) -> list[BoxView]:
         return [view for part in self._parts() for view in part]
@@ -163,7 +162,7 @@ class Certificate:
         return Page([view.is_stop for part in parts for view in part], firsts)
 
     def _wanted_at(self, place: Place) -> str:
-        return typed_in(_owner(self.wanted, place), place.box)
+        return typed_in(owner(self.wanted, place), place.box)
 
     def _right_and_waiting(self, place: Place) -> tuple[Place, ...]:
         """All that waits for a yes in the part of a box, where all of it is right; else the box alone."""
@@ -186,13 +185,13 @@ class Certificate:
     def _board_begun(self) -> Iterator[Stroke]:
         picked = begun_alike(self.wanted.boards[0])
         assert picked
-        yield from _others(DETAILS, "ctrl+o")
+        yield from others(DETAILS, "ctrl+o")
         yield Stroke(str(filled_boards().index(picked) + 1), Kind.ELSE, DETAILS)
         self._do(FillBoard(board=self.job.boards[0].id, known_from=picked.name, usual=picked.board))
 
     def circuits(self) -> Iterator[Stroke]:
         """Each circuit by its kind, or like the one before; then down the columns that differ; then one yes to all of it."""
-        yield from _others(CIRCUITS, "f4")
+        yield from others(CIRCUITS, "f4")
         wanted, at = self.wanted.boards[0].circuits, Cell(0, 0)
         begun = next((row for row in range(len(wanted)) if not self._is_begun(row)), len(wanted))
         for row, circuit in enumerate(wanted[begun:], begun):
@@ -217,8 +216,8 @@ class Certificate:
         """Type a letter or two of its kind and take it."""
         if at[:2] != (row, 1):
             keys, at = self._way(CIRCUITS, at, Target(row, 1, ""))
-            yield from _moves(CIRCUITS, keys, Kind.CELL)
-        yield from _letters(CIRCUITS, kind.letters)
+            yield from moves(CIRCUITS, keys, Kind.CELL)
+        yield from letters(CIRCUITS, kind.letters)
         board = self.job.boards[0]
         command = FillCircuit(board=board.id, circuit=board.circuits[row].id, usual=kind.details)
         filled = boxes_filled(self.job, command)
@@ -247,7 +246,7 @@ class Certificate:
 
         if not waits(at):
             keys, at = way(self._schedule(stage).moves, at, waits)
-            yield from _moves(stage, keys, Kind.CELL)
+            yield from moves(stage, keys, Kind.CELL)
         yield Stroke("ctrl+y", Kind.KEPT, stage, fills=len(waiting))
         self._do(Confirm(places=waiting))
         return at
@@ -259,7 +258,7 @@ class Certificate:
         """One more below the last, numbered on; the cursor goes to what it feeds."""
         board = self.job.boards[0]
         if at.row != len(board.circuits) - 1:
-            yield from _moves(CIRCUITS, ("ctrl+end",), Kind.CELL)
+            yield from moves(CIRCUITS, ("ctrl+end",), Kind.CELL)
         last = board.circuits[-1].id
         yield Stroke("ctrl+n", Kind.ELSE, CIRCUITS)
         self._do(AddCircuit(board=board.id, after=last, like=last, number=number_after(board, last)))
@@ -267,38 +266,24 @@ class Certificate:
 
     def results(self) -> Iterator[Stroke]:
         """One quantity after another, down the board."""
-        yield from _others(RESULTS, "f5")
+        yield from others(RESULTS, "f5")
         first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
         rows = range(len(self.job.boards[0].circuits))
         at = yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))
         yield from self._all_confirmed(RESULTS, at)
 
     def inspection(self) -> Iterator[Stroke]:
-        """What was looked at, section by section."""
-        yield from _others(INSPECTION, "f6")
-        items, marks = self.job.items, marks_of(self.wanted)
-        marked = {outcome.item for outcome in self.job.inspection}
-        left = [at for at, item in enumerate(items) if item.number not in marked]
-        cursor = left[0]
-        for section in dict.fromkeys(items[at].section for at in left):
-            inside = [at for at in left if items[at].section == section]
-            by_name = [at for at in inside if marks[items[at].number] is InspectionOutcome.NOT_APPLICABLE]
-            together = [at for at in inside if at not in by_name]
-            for at in by_name:
-                yield from _others(INSPECTION, *_rows(cursor, at), "n")
-                cursor = min(at + 1, len(items) - 1)
-            if together:
-                beside = cursor if items[cursor].section == section else together[-1]
-                yield from _others(INSPECTION, *_rows(cursor, beside), "r", "enter")
-                cursor = min(together[-1] + 1, len(items) - 1)
+        """What was looked at, section by section, with what was observed."""
+        yield from others(INSPECTION, "f6")
+        yield from inspected(self.job, marks_of(self.wanted), self.wanted.observations, self._do)
 
     def signing(self) -> Iterator[Stroke]:
         """One person signs for every part, and the pack is issued into the folder that is offered."""
-        yield from _others(SIGNING, "f9", "a")
-        yield from _letters(SIGNING, "" if self.wanted.boards[0].tested_by == self.name else self.name)
-        yield from _others(SIGNING, "enter")
-        yield from _letters(SIGNING, "Electrician")
-        yield from _others(SIGNING, "enter", "enter", "i", "enter")
+        yield from others(SIGNING, "f9", "a")
+        yield from letters(SIGNING, "" if self.wanted.boards[0].tested_by == self.name else self.name)
+        yield from others(SIGNING, "enter")
+        yield from letters(SIGNING, "Electrician")
+        yield from others(SIGNING, "enter", "enter", "i", "enter")
 
     def _differing(self, stage: str, rows: Iterable[int]) -> list[Target]:
         """What is to be typed, column by column."""
@@ -317,7 +302,7 @@ class Certificate:
             target = left.popleft()
             if at[:2] != target[:2]:
                 keys, at = self._way(stage, at, target)
-                yield from _moves(stage, keys, Kind.CELL)
+                yield from moves(stage, keys, Kind.CELL)
             view = self._row(stage, target.row)[target.column]
             typed = self._fewest(view, target.text)
             self._do(Enter(place=view.place, text=target.text))
@@ -325,16 +310,16 @@ class Certificate:
                 left.popleft()
             below = self._below(stage, target, left)
             if below:
-                yield from _letters(stage, typed)
+                yield from letters(stage, typed)
                 yield from self._filled_down(stage, below)
                 for _ in below:
                     left.popleft()
                 continue
             (first, *keys), at = self._way(stage, at, left[0] if left else None)
             mark = mark_key(view, target.text) if first == "enter" else ""
-            yield from _letters(stage, "" if mark else typed)
+            yield from letters(stage, "" if mark else typed)
             yield Stroke(mark or first, Kind.KEPT, stage, fills=1)
-            yield from _moves(stage, keys, Kind.CELL)
+            yield from moves(stage, keys, Kind.CELL)
         return at
 
     def _fewest(self, view: BoxView, text: str) -> str:
@@ -371,7 +356,7 @@ class Certificate:
     def _row(self, stage: str, row: int) -> tuple[BoxView, ...]:
         board = self.job.boards[0]
         place = Place(section="boards", board=board.id, circuit=board.circuits[row].id)
-        return _views(self.job, place, _COLUMNS[stage])
+        return views(self.job, place, _COLUMNS[stage])
 
     def _do(self, command: Command) -> None:
         after = apply(self.job, command)
@@ -381,43 +366,3 @@ class Certificate:
 
 def _alike(one: Circuit, other: Circuit) -> bool:
     return all(getattr(one, name) == getattr(other, name) for name in DETAIL_BOXES if name not in _EACH_ITS_OWN)
-
-
-def _owner(job: Job, place: Place) -> BaseModel:
-    return job.boards[0] if place.board else getattr(job, place.section)
-
-
-def _views(job: Job, place: Place, names: Iterable[str] | None = None) -> tuple[BoxView, ...]:
-    owner = job.boards[0].circuit(place.circuit) if place.circuit else _owner(job, place)
-    assert owner
-    waiting = put_forward_in(job).get(owner_of(place), frozenset())
-    return views_of(owner, place, "", job.form_set, {}, names, waiting=waiting)
-
-
-def _letters(stage: str, text: str) -> Iterator[Stroke]:
-    yield from (Stroke(letter, Kind.LETTER, stage) for letter in text)
-
-
-def _moves(stage: str, keys: Iterable[str], kind: Kind) -> Iterator[Stroke]:
-    for key in keys:
-        yield Stroke(key, Kind.PART if key.startswith("page") and kind is Kind.NEXT else kind, stage)
-
-
-def _rows(start: int, end: int) -> list[str]:
-    """Arrows from one row of a list to another."""
-    return ["down"] * (end - start) or ["up"] * (start - end)
-
-
-def _others(stage: str, *keys: str) -> Iterator[Stroke]:
-    yield from (Stroke(key, Kind.ELSE, stage) for key in keys)
-
-
-def same(one: Job | None, other: Job) -> bool:
-    """Every box shows and prints the same in both."""
-    return one is not None and list(_shown(one)) == list(_shown(other))
-
-
-def _shown(job: Job) -> Iterator[str]:
-    owners = [getattr(job, section) for section in sections_for(job.form_set)]
-    for owner in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
-        yield from (shown_in(owner, name) for name in boxes_of(type(owner)))
