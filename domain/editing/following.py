@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from domain.editing.commands import Enter
 from domain.edition import Edition
-from domain.figures.limits.loader import named_figure
+from domain.figures.limits.loader import named_figure, table
 from domain.job.board import Board
 from domain.job.box import boxes_of
 from domain.job.circuit import Circuit
+from domain.job.circuit_use import EXTRA_LOW
 from domain.job.condition_report import Report
 from domain.job.earthing import DISTRIBUTOR, ELECTRODE
 from domain.job.job import Job
@@ -17,15 +18,18 @@ from domain.job.place_in_words import box_at, owner_at, text_at
 from domain.job.supply import Supply
 from domain.job.work import NEW, REPLACED_UNIT, Work
 from domain.place import Place
-from domain.value import is_blank, says_none
+from domain.value import is_blank
 
 _AFDD = "62606"
 """The product standard of arc fault detection devices, as in BS EN 62606."""
 _SWITCHES = ("60947-3", "61008", "5419")
 """Product standards of switches and of RCDs that are switches, with no fuse or overcurrent release in them."""
 _RCD = "61008"
+_NO_RECORDS = frozenset({"none", "none seen", "n/a"})
 _NONE_THERE, _NOT_KNOWN = "N/A", "Not known"
 _ORIGIN = "origin"
+_LOW_VOLTAGE = "up to 500 V, and FELV"
+"""The row of Table 64 for circuits of low voltage."""
 _EARTHED_BY = {"TN-C-S": DISTRIBUTOR, "TN-S": DISTRIBUTOR, "TT": ELECTRODE}
 """Who provides the earth, as BS 7671 defines the systems (Part 2, from memory)."""
 _WHOLE = "The whole installation, from the meter to the last point"
@@ -64,10 +68,8 @@ def _put_forward_by(job: Job, place: Place) -> Texts:
             texts = _by_main_switch(job, switch, place)
         case Board() as board:
             texts = _by_board(board, place)
-        case Circuit() as circuit if place.box == "device_standard" and _lacks_afdd(circuit):
-            # Where the device itself is asked for, its test button is passed over once there is none.
-            asks_for_it = boxes_of(Circuit)["afdd_standard"].is_asked(job.form_set)
-            texts = {_beside(place, "afdd_standard" if asks_for_it else "afdd_button"): _NONE_THERE}
+        case Circuit() as circuit if place.box == "device_standard" and not circuit.is_spare:
+            texts = _by_device(job, circuit, place)
         case _:
             return {}
     return {at: text for at, text in texts.items() if (box := box_at(job, at)) and box.is_asked(job.form_set)}
@@ -94,7 +96,7 @@ def _by_work(job: Job, work: Work, place: Place) -> Texts:
 
 
 def _by_premises(premises: Premises, place: Place) -> Texts:
-    if place.box == "records" and says_none(premises.records):
+    if place.box == "records" and premises.records.strip().casefold() in _NO_RECORDS:
         return {_beside(place, "records_held_by"): _NONE_THERE}
     if place.box == "last_inspection" and premises.last_inspection.strip().casefold() == _NOT_KNOWN.casefold():
         return {_beside(place, "last_report"): _NOT_KNOWN}
@@ -125,6 +127,23 @@ def _by_board(board: Board, place: Place) -> Texts:
     return {}
 
 
+def _by_device(job: Job, circuit: Circuit, place: Place) -> Texts:
+    if is_blank(circuit.device_standard):
+        return {}
+    volts = {} if EXTRA_LOW in circuit.feeds else {_beside(place, "test_voltage"): _test_voltage(job.edition)}
+    if _AFDD in circuit.device_standard:
+        return volts
+    # Where the device itself is asked for, its test button is passed over once there is none; what else is fitted, a person says.
+    asks_for_it = boxes_of(Circuit)["afdd_standard"].is_asked(job.form_set)
+    return {**volts, _beside(place, "afdd_standard" if asks_for_it else "afdd_button"): _NONE_THERE}
+
+
+def _test_voltage(edition: Edition) -> str:
+    """That of low voltage; a person says where equipment could be harmed by it."""
+    rows = (row for row in table("insulation", edition).rows if row.texts["circuit"] == _LOW_VOLTAGE)
+    return next(str(row.figures["test_voltage"].value) for row in rows)
+
+
 def _beside(place: Place, box: str) -> Place:
     return place.model_copy(update={"box": box})
 
@@ -140,8 +159,3 @@ def _of_public_supply(live_conductors: str, edition: Edition) -> Mapping[str, st
         "frequency": "nominal frequency",
     }
     return {box: str(named_figure("supply_voltage", name, edition).value) for box, name in names.items()}
-
-
-def _lacks_afdd(circuit: Circuit) -> bool:
-    """Its device is named and is none itself; what else may be fitted, the person says."""
-    return not circuit.is_spare and not is_blank(circuit.device_standard) and _AFDD not in circuit.device_standard

@@ -19,6 +19,7 @@ from domain.log.last_time.known_records import known_records
 from domain.place import Place
 from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, filled_from_client, kind_at
+from domain.usual.phrases import phrases_begun
 from domain.value import is_blank
 from domain.words import on_one_line
 from tui.job_page import JobPage
@@ -117,6 +118,8 @@ class DetailsStep(JobStep):
         """What the register or the client's own address would fill in."""
         if own := self._of_client(view, entry):
             return (f"{key_name('take-known')} takes the client's: {', '.join(map(on_one_line, own.values()))}",)
+        if phrases := self._phrases(view, entry):
+            return (f"{key_name('take-known')} takes: {'; then '.join(phrases[:2])}",)
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
         return (f"{key_name('take-known')} takes{more}: {about(first.entry)}",) if first else ()
@@ -131,6 +134,9 @@ class DetailsStep(JobStep):
         elif own := self._of_client(view, self.entering.entry):
             if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
                 self._say_if_known(has_come=True)
+        elif view and (phrases := self._phrases(view, self.entering.entry)):
+            if self.host.may_type():
+                self._take({view.place: phrases[0]}, f"Taken as often written; {key_name('undo')} takes it back")
         elif view is None or kind is None:
             self.say("No register goes with this box")
         elif self.host.may_type():
@@ -176,6 +182,10 @@ class DetailsStep(JobStep):
             return self.host.ohmfolio.desk.log.registered(kind, entry.text, limit=10)
         except JobLogError:
             return ()
+
+    def _phrases(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
+        """What is often written into the box, by the letters typed."""
+        return phrases_begun(view.place, entry.text) if view and entry and entry.is_changed else ()
 
     def _of_client(self, view: BoxView | None, entry: OpenEntry | None) -> Mapping[Place, str]:
         """What the client's own address fills here, as long as nothing is typed."""

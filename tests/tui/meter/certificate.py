@@ -267,6 +267,9 @@ class Certificate:
     def results(self) -> Iterator[Stroke]:
         """One quantity after another, down the board."""
         yield from others(RESULTS, "f5")
+        if self._across and len(self.job.boards[0].circuits) > 1:
+            yield from moves(RESULTS, ("ctrl+t",), Kind.CELL)
+            self._across = False
         first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
         rows = range(len(self.job.boards[0].circuits))
         at = yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))

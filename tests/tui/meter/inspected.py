@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import combinations
 
+from domain.checks.whole_paper.not_there import not_there
 from domain.editing.commands import Command, MarkItems, Observe, SetOutcome
 from domain.inspection.checklist import ChecklistItem
 from domain.inspection.codes.likeness import guidance_for
@@ -13,6 +14,7 @@ from domain.inspection.observation import Observation
 from domain.job.job import Job
 from tests.tui.meter.presses import Kind, Stroke
 from tests.tui.meter.strokes import letters, others
+from tui.screens.inspection_text import where_looked_at
 
 INSPECTION = "inspection"
 _PASS, _NOT_THERE = InspectionOutcome.PASS, InspectionOutcome.NOT_APPLICABLE
@@ -25,6 +27,8 @@ _KEYS = {
     InspectionOutcome.C2: "2",
     InspectionOutcome.C3: "3",
 }
+_LEAST_GONE = 2
+"""Items that make it worth having the record's own denials marked."""
 Marks = Mapping[str, InspectionOutcome]
 
 
@@ -32,7 +36,11 @@ def inspected(
     job: Job, marks: Marks, observations: Sequence[Observation], do: Callable[[Command], object]
 ) -> Iterator[Stroke]:
     """From the first item that is open to the last, section by section; `do` gets the commands that the keys give."""
-    marked = {outcome.item for outcome in job.inspection}
+    gone = not_there(job)
+    if len(gone) >= _LEAST_GONE and all(marks[each.number] is _NOT_THERE for each in gone):
+        yield from others(INSPECTION, "d", "enter")
+        do(MarkItems(items=tuple(each.number for each in gone), mark=_NOT_THERE))
+    marked = {outcome.item for outcome in job.inspection} | {each.number for each in gone}
     items = job.items
     left = [at for at, item in enumerate(items) if item.number not in marked]
     cursor = left[0]
@@ -46,7 +54,7 @@ def inspected(
             yield from others(INSPECTION, *rows(cursor, at), _KEYS[mark])
             do(SetOutcome(item=items[at].number, mark=mark))
             for each in (each for each in observations if items[at].number in each.items):
-                yield from _observed(each, do)
+                yield from _observed(each, where_looked_at(job, items[at]), do)
             cursor = min(at + 1, len(items) - 1)
         together = [
             at for at in inside if marks[items[at].number] is common and not (items[at].lists and common is _PASS)
@@ -63,12 +71,14 @@ def _commonest(items: Sequence[ChecklistItem], inside: Sequence[int], marks: Mar
     return max(_REST, key=lambda mark: counted[mark])
 
 
-def _observed(written: Observation, do: Callable[[Command], object]) -> Iterator[Stroke]:
+def _observed(written: Observation, where: str, do: Callable[[Command], object]) -> Iterator[Stroke]:
     """Its words, taken from the guidance beside the form where a few letters bring them; where it is; the code is picked."""
     few = _fewest(written.finding, written.items)
     yield from letters(INSPECTION, few or written.finding)
-    yield from others(INSPECTION, *(["ctrl+y"] if few else []), "tab", "tab")
-    yield from letters(INSPECTION, written.where)
+    yield from others(INSPECTION, *(["ctrl+y"] if few else []))
+    if written.where != where:
+        yield from others(INSPECTION, "tab", "tab")
+        yield from letters(INSPECTION, written.where)
     yield Stroke("ctrl+o", Kind.KEPT, INSPECTION, fills=2)
     do(Observe(finding=written.finding, code=written.code, where=written.where, items=written.items))
 

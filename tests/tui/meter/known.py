@@ -16,6 +16,7 @@ from domain.register.entries import RegisterEntry, title_of, words_in
 from domain.register.filling import filled_from, filled_from_client, kind_at
 from domain.usual.circuit_kinds import USUAL_BOXES, kinds_begun
 from domain.usual.filled_boards import FilledBoard, filled_boards
+from domain.usual.phrases import phrases_begun
 from domain.words import words_of
 
 _LETTERS_MIN = 2
@@ -54,6 +55,8 @@ class Known:
             for entry in of_kind
             if (letters := _letters_of(entry, of_kind)) and (texts := filled_from(entry, place))
         ]
+        if (text := text_at(wanted, _in(wanted, place))) and (letters := _letters_for(place, text)):
+            ways.append(Taken(letters, Fill(entries=(Enter(place=place, text=text),))))
         right = (
             each for each in ways if all(text_at(wanted, _in(wanted, e.place)) == e.text for e in each.command.entries)
         )
@@ -76,6 +79,11 @@ def _letters_of(entry: RegisterEntry, others: list[RegisterEntry]) -> str:
     """The fewest letters that find an entry and no other of its register."""
     begun = [each for word in words_of(title_of(entry)) for each in accumulate(word) if len(each) >= _LETTERS_MIN]
     return next((each for each in sorted(begun, key=len) if [o for o in others if _found(o, each)] == [entry]), "")
+
+
+def _letters_for(place: Place, text: str) -> str:
+    """The fewest letters that bring a phrase of the box first."""
+    return next((each for each in _begun(text) if phrases_begun(place, each)[:1] == (text,)), "")
 
 
 def _found(entry: RegisterEntry, letters: str) -> bool:

@@ -1,0 +1,31 @@
+"""Inspection items of what the rest of the record says is not there: no other source, no electrode."""
+
+from domain.checks.whole_paper.agreement import CONDITIONS, agreement_rules
+from domain.checks.whole_paper.agreement_record import Record
+from domain.inspection.checklist import ChecklistItem
+from domain.inspection.item_outcome import InspectionOutcome
+from domain.job.job import Job
+
+
+def not_there(job: Job) -> tuple[ChecklistItem, ...]:
+    """The items without a mark that a tick would contradict, since the record itself denies their subject.
+
+    What other checks found to be wrong is left out: a fault is coded or put right, and is there.
+    """
+    record, checklist = Record(job, ()), job.profile.checklist
+    marked = {outcome.item for outcome in job.inspection}
+    denied = {
+        item
+        for rule in agreement_rules().rule
+        if rule.mark is InspectionOutcome.PASS and rule.when and not rule.asks
+        for item in rule.items(checklist)
+        if all(CONDITIONS[name](record) for name in rule.when)
+    }
+    present = {
+        item
+        for rule in agreement_rules().rule
+        if rule.mark is InspectionOutcome.NOT_APPLICABLE and rule.when
+        for item in rule.items(checklist)
+        if all(CONDITIONS[name](record) for name in rule.when)
+    }
+    return tuple(each for each in job.items if each.number in denied - present and each.number not in marked)
