@@ -67,7 +67,7 @@ def with_what_follows(before: Job, after: Job, command: Command) -> Job:
     # What was typed is confirmed by that, also where it says the same as before.
     after = confirmed(after, Confirm(places=tuple(each.place for each in typed))) if typed else after
     places = [each.place for each in typed]
-    if isinstance(command, AddCircuit | FillBoard):
+    if isinstance(command, AddCircuit | FillBoard | CarryOver):
         places = list(newly_filled(before, after))
     elif isinstance(command, FillCircuit):
         # What waited already and says something else now waits on.

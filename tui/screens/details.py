@@ -132,8 +132,8 @@ class DetailsStep(JobStep):
         if view and may_say_yes and (taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose)):
             self.entering.go_past(taken)
         elif own := self._of_client(view, self.entering.entry):
-            if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
-                self._say_if_known(has_come=True)
+            if self.host.may_type():
+                self._take(own, f"Taken from the client; {key_name('undo')} takes it back")
         elif view and (phrases := self._phrases(view, self.entering.entry)):
             if self.host.may_type():
                 self._take({view.place: phrases[0]}, f"Taken as often written; {key_name('undo')} takes it back")
@@ -203,6 +203,8 @@ class DetailsStep(JobStep):
         if taken:
             self.entering.go_past(texts)
             self.say(says)
+            if any(at.section == "premises" for at in texts):
+                self._say_if_known(has_come=True)
         return taken
 
 

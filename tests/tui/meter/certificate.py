@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from domain.checks import findings_of
 from domain.editing.board_filling import boxes_filled, is_without_circuits
+from domain.editing.carrying import details_of
 from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter, MarkItems
 from domain.editing.fill_down import why_not_filled
 from domain.editing.over_range import meant_by
@@ -23,9 +24,12 @@ from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import Job, sections_for
+from domain.job.next_due import done_on
 from domain.job.numbering import number_after
 from domain.job.place_in_words import text_at
 from domain.job.start import new_job
+from domain.log.last_time.history import Earlier, History
+from domain.log.last_time.known_records import known_records
 from domain.place import Place
 from domain.usual.filled_boards import filled_boards
 from tests.builders import INSPECTOR, ON, done
@@ -40,6 +44,7 @@ from tui.widgets.box_view import BoxView
 
 QUESTIONS, DETAILS, CIRCUITS, RESULTS, SIGNING = "questions", "details", "circuits", "results", "signing"
 STAGES = (QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING)
+POSITION = "Electrician"
 _ANSWERS = {FormSet.EIC: ("n", "y"), FormSet.EICR: ("i",)}
 """New circuits, designed, built and tested by those who sign; inspected and tested only."""
 _IN_SIGHT = 11
@@ -109,9 +114,12 @@ class Certificate:
 
     def details(self) -> Iterator[Stroke]:
         """The page of boxes, from its first: where a job just started stands."""
-        at, index = 0, 0
+        at, index, carries = 0, 0, self.known.earlier is not None
         while index < len(self._page()):
             view = self._page()[index]
+            if carries and view.place.section not in {"client", "premises"}:
+                yield from self._carried_over()
+                carries = False
             text, stands = self._wanted_at(view.place), view.typed
             waits = view.place in self.job.unconfirmed
             if self._is_new_board(view.place):
@@ -132,6 +140,7 @@ class Certificate:
                 yield Stroke("ctrl+y", Kind.KEPT, DETAILS, fills=len(taken.command.entries))
                 self._do(taken.command)
                 at = self._past(at, tuple(each.place for each in taken.command.entries))
+                self._put_forward_from_earlier(view.place)
             else:
                 mark = mark_key(view, text)
                 yield from letters(DETAILS, "" if mark else fewest(view, text))
@@ -139,6 +148,19 @@ class Certificate:
                 self._do(Enter(place=view.place, text=text))
                 at = self._stops().after(at)
             index += 1
+
+    def _carried_over(self) -> Iterator[Stroke]:
+        """Take the details of the last paper over, from where it is laid beside this one."""
+        yield from others(DETAILS, "ctrl+k", "c", "enter", "escape")
+        assert self.known.earlier
+        self._do(details_of(self.known.earlier))
+
+    def _put_forward_from_earlier(self, place: Place) -> None:
+        """What the log tells of earlier papers once it knows the address."""
+        if self.known.earlier and place.section == "premises":
+            history = History(visits=(Earlier(job=self.known.earlier, on=done_on(self.known.earlier)),))
+            if known := known_records(self.job, history):
+                self._do(known)
 
     def _to(self, at: int, index: int) -> Generator[Stroke, None, int]:
         """Go to a box of the page."""
@@ -285,7 +307,7 @@ class Certificate:
         yield from others(SIGNING, "f9", "a")
         yield from letters(SIGNING, "" if self.wanted.boards[0].tested_by == self.name else self.name)
         yield from others(SIGNING, "enter")
-        yield from letters(SIGNING, "Electrician")
+        yield from letters(SIGNING, "" if self.known.position_of(self.name) else POSITION)
         yield from others(SIGNING, "enter", "enter", "i", "enter")
 
     def _differing(self, stage: str, rows: Iterable[int]) -> list[Target]:

@@ -12,7 +12,7 @@ from domain.job.circuit import Circuit
 from domain.job.job import Job
 from domain.job.place_in_words import text_at
 from domain.place import Place
-from domain.register.entries import RegisterEntry, title_of, words_in
+from domain.register.entries import Person, RegisterEntry, title_of, words_in
 from domain.register.filling import filled_from, filled_from_client, kind_at
 from domain.usual.circuit_kinds import USUAL_BOXES, kinds_begun
 from domain.usual.filled_boards import FilledBoard, filled_boards
@@ -44,6 +44,12 @@ class Known:
     """Entries of the registers."""
 
     entries: tuple[RegisterEntry, ...] = ()
+    earlier: Job | None = None
+    """The last paper on the place."""
+
+    def position_of(self, name: str) -> str:
+        """The position that the register of people fills in where none is typed."""
+        return next((each.position for each in self.entries if isinstance(each, Person) and each.name == name), "")
 
     def taken_at(self, job: Job, place: Place, wanted: Job) -> Taken | None:
         """What can be taken at a box instead of typing it, where all that it fills is right."""
