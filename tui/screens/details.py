@@ -185,7 +185,7 @@ class DetailsStep(JobStep):
 
     def _phrases(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
         """What is often written into the box, by the letters typed."""
-        return phrases_begun(view.place, entry.text) if view and entry and entry.is_changed else ()
+        return phrases_begun(view.place, entry.editor.text) if view and entry and entry.is_changed else ()
 
     def _of_client(self, view: BoxView | None, entry: OpenEntry | None) -> Mapping[Place, str]:
         """What the client's own address fills here, as long as nothing is typed."""

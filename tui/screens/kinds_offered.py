@@ -56,7 +56,7 @@ class KindsOffered:
             if board
             else None
         )
-        return kinds_begun(entry.text, others, self._own())
+        return kinds_begun(entry.editor.text, others, self._own())
 
     def _own(self) -> tuple[Board, ...]:
         try:

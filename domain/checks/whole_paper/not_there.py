@@ -6,26 +6,19 @@ from domain.inspection.checklist import ChecklistItem
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.job import Job
 
+_ABSENT = frozenset({"no-source-ticked", "electrode-ticked"})
+"""Rules about what an installation may well be without. A protection that it lacks is a matter of judgement and stays open."""
+
 
 def not_there(job: Job) -> tuple[ChecklistItem, ...]:
-    """The items without a mark that a tick would contradict, since the record itself denies their subject.
-
-    What other checks found to be wrong is left out: a fault is coded or put right, and is there.
-    """
+    """The items without a mark that a tick would contradict, since the record itself denies their subject."""
     record, checklist = Record(job, ()), job.profile.checklist
     marked = {outcome.item for outcome in job.inspection}
     denied = {
         item
         for rule in agreement_rules().rule
-        if rule.mark is InspectionOutcome.PASS and rule.when and not rule.asks
+        if rule.case in _ABSENT and rule.mark is InspectionOutcome.PASS
         for item in rule.items(checklist)
         if all(CONDITIONS[name](record) for name in rule.when)
     }
-    present = {
-        item
-        for rule in agreement_rules().rule
-        if rule.mark is InspectionOutcome.NOT_APPLICABLE and rule.when
-        for item in rule.items(checklist)
-        if all(CONDITIONS[name](record) for name in rule.when)
-    }
-    return tuple(each for each in job.items if each.number in denied - present and each.number not in marked)
+    return tuple(each for each in job.items if each.number in denied and each.number not in marked)

@@ -219,6 +219,8 @@ class Certificate:
         for row, circuit in enumerate(wanted[begun:], begun):
             if row and row >= len(self.job.boards[0].circuits):
                 at = yield from self._added(at)
+            if not self.job.boards[0].circuits[row].number:
+                at = yield from self._typed(CIRCUITS, at, [Target(row, 0, circuit.number)])
             if kind := usual_kind(circuit, self.job.boards[0], row):
                 at = yield from self._kind_taken(at, row, kind)
             elif not row or not _alike(circuit, wanted[row - 1]):
