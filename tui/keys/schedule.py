@@ -39,7 +39,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "like_above",
         "Like above",
-        "Takes the text of the circuit above, for details only: readings are measured on each circuit. On a box that is put forward, says yes to all that is put forward on this board.",
+        "Where letters of a description are typed, takes the kind of circuit they mean, with its usual cable and device. Else takes the text of the circuit above, for details only: readings are measured on each circuit. On a box that is put forward, says yes to all that is put forward on this board.",
         foot=False,
     ),
     Key(
@@ -55,7 +55,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+n",
         "add_circuit",
         "New circuit",
-        "Adds a circuit after this one: the next number, the same details but points and length, no readings.",
+        "Adds a circuit after this one: the next number, the same details but points and length, no readings. A letter or two of another kind, such as cooker or ring, bring the usual details of that.",
     ),
     Key(
         "circuit-remove",
