@@ -110,7 +110,7 @@ class Board(Value):
         Box(
             "RCD of the board, type",
             BoxKind.CHOICE,
-            choices=("N/A", "AC", "A", "F", "B", "S"),
+            choices=("AC", "A", "F", "B", "S", "N/A"),
             open_choice=True,
             group=BoxGroup.BOARD_FEED,
             not_applicable=True,

@@ -85,7 +85,10 @@ class Reading(
 
         A figure below one has its nought before the point, as ISO 80000-1 (7.3, from memory) asks: a bare point is overlooked.
         """
-        return _SHOWN.get(self.meaning) or _BARE_POINT.sub(r"\g<1>0\g<2>", self.typed)
+        if mark := _SHOWN.get(self.meaning):
+            return mark
+        # Most figures begin with a digit, and every box on a screen asks.
+        return self.typed if self.typed[:1].isdecimal() else _BARE_POINT.sub(r"\g<1>0\g<2>", self.typed)
 
     @property
     def is_given(self) -> bool:
