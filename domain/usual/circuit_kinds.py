@@ -129,7 +129,8 @@ def protected_as_on(board: Board | None, kind: CircuitKind) -> CircuitKind:
 
 def with_rating(details: Mapping[str, str]) -> Mapping[str, str]:
     """An RCBO is one device: its RCD is rated as it is."""
-    of_one = details.get("rcd_standard") == details.get("device_standard") != ""
+    device = details.get("device_standard", "")
+    of_one = bool(device) and details.get("rcd_standard") == device
     return {**details, "rcd_rating": details["rating"]} if of_one and "rating" in details else dict(details)
 
 

@@ -247,6 +247,7 @@ class ScheduleStep(JobStep):
         if taken := self._kinds.take(entering.current, entering.entry, self.board):
             entering.action_give_back()
             entering.go_past(taken)
+            self.say(f"Its usual details are put forward; {key_name('undo')} takes them back")
         elif self._boxes.waits_for_yes:
             self._boxes.say_yes_to(lambda at: at.board == self.board_here and at.circuit and at.box in self._names)
         else:
