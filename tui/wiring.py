@@ -19,11 +19,12 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import AUTHORITIES, HOME, JOURNAL, TIMESTAMP, ConfigurationError, configuration
+from tui.configuration import configuration
 from tui.first_paint import FirstPaint
 from tui.journal import Journal
 from tui.log_place import LogPlace
 from tui.services import Services
+from tui.setting_keys import HOME, JOURNAL, TIMESTAMP
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
+    from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
 
@@ -48,18 +50,24 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    return _run_as("", typed, painted)
+
+
+def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> int:
+    """As somebody whom a shared account names; "" for who runs this, by the account or, at a server, by the role there."""
     wiring = Environment(
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, waiting=aside),
+        desk=partial(_desk, who=who, waiting=aside),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
-        screens=partial(_screens, painted),
+        screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
-        journal=_journal,
+        journal=partial(_journal, who),
+        run_as=_run_as,
     )
     return run(typed, wiring)
 
@@ -71,9 +79,7 @@ def _place(painted: FirstPaint | None) -> LogPlace:
 
 def _has_log(place: LogPlace) -> bool:
     if place.server:
-        from storage.postgres.server_address import address_at
-
-        address = address_at(place.server)
+        address = _address(place)
         from storage.postgres.postgres_job_log import has_log_at
 
         return has_log_at(address)
@@ -82,38 +88,41 @@ def _has_log(place: LogPlace) -> bool:
     return (place.home / FILE_NAME).exists()
 
 
-def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
+def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog, str]:
+    """The log, and who is there."""
     if place.server:
-        from storage.postgres.server_address import address_at
-
-        address = address_at(place.server)
+        address = _address(place)
         from storage.postgres.postgres_job_log import PostgresJobLog
 
-        return PostgresJobLog.open(address, place.home)
+        log = PostgresJobLog.open(address, place.home)
+        return log, log.role
     from storage.sqlite_job_log import SqliteJobLog
 
-    return SqliteJobLog.open(place.home, waiting)
+    return SqliteJobLog.open(place.home, waiting), _account()
+
+
+def _address(place: LogPlace) -> ServerAddress:
+    from storage.postgres.server_address import address_at
+
+    return address_at(place.server)
 
 
 @cache
-def _journal() -> Journal:
-    return Journal(configuration()[JOURNAL].value, _who())
+def _journal(who: str) -> Journal:
+    return Journal(configuration()[JOURNAL].value, who or _account())
 
 
-def _opened(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
-    with _journal().opening(place):
-        return _log(place, waiting)
-
-
-def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
+def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
 
     began_in = "" if _has_log(place) else str(place)
+    with _journal(who).opening(place):
+        log, there = _log(place, waiting)
     return Services(
-        log=_opened(place, waiting),
-        who=_who(),
+        log=log,
+        who=who or there,
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
         bind_draft=_bind_draft,
@@ -127,20 +136,18 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         due_files=_due_files,
         mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
-        half_typed=HalfTypedFiles(place.home, _who()),
+        half_typed=HalfTypedFiles(place.home, who or there),
         made_small=_made_small,
         packs=place.home / "packs",
         pictures=configuration().pictures,
         began_in=began_in,
-        journal=_journal(),
+        journal=_journal(who),
     )
 
 
 def _upkeep(place: LogPlace) -> Upkeep:
     if place.server:
-        from storage.postgres.server_address import address_at
-
-        address = address_at(place.server)
+        address = _address(place)
         from storage.postgres.postgres_upkeep import PostgresUpkeep
 
         return PostgresUpkeep(address)
@@ -157,7 +164,7 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
     return SqliteUpkeep(place.home)
 
 
-def _who() -> str:
+def _account() -> str:
     """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
     try:
         return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
@@ -237,17 +244,7 @@ def _made_small(content: bytes) -> Image:
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log, firm=firm, authorities=_authorities())
-
-
-def _authorities() -> bytes:
-    """The certificates that signatures behind papers may go back to, in PEM."""
-    if not (named := configuration()[AUTHORITIES].value):
-        return b""
-    try:
-        return Path(named).expanduser().read_bytes()
-    except OSError as error:
-        raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
+    return proof_of(pdf, log, firm=firm, authorities=configuration().authorities)
 
 
 def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
@@ -260,7 +257,7 @@ def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
     return moved
 
 
-def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:
+def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises: bool = False) -> int:
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
 
@@ -271,7 +268,7 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place),
+            _desk(place, who=who),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),

@@ -27,8 +27,8 @@ from tui.commands.command import (
 )
 from tui.commands.input_files import is_file_name, job_in
 from tui.commands.sign import LABEL, TOKEN, WITH, certificate_typed, signed_at, told
-from tui.configuration import AFTER_ISSUE
 from tui.services import Services
+from tui.setting_keys import AFTER_ISSUE
 from tui.user_name import Naming
 
 _TO = CommandOption("--to", "the folder for the pack; made where the one it lies in exists", "FOLDER")

@@ -12,7 +12,8 @@ from domain.register.learning import learnt_from
 from domain.register.signing import SIGNS
 from tests.builders import INSPECTOR, ON
 from tests.domain.checks.installations import INSPECTED, INSTALLATIONS, job_of
-from tests.tui.meter.certificate import POSITION, Certificate, house
+from tests.tui.meter.certificate import POSITION, Certificate
+from tests.tui.meter.house import house
 from tests.tui.meter.known import NOTHING_KNOWN, Known
 
 _EARLIER = "A-0001"

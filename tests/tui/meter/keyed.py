@@ -10,10 +10,10 @@ from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT
 from tests.tui.meter.asked import FEW, MOST_BYTES, spread
 from tests.tui.meter.certificate import STAGES
+from tests.tui.meter.house import same
 from tests.tui.meter.jobs import TESTER, Keyed, keyed_jobs
 from tests.tui.meter.line import Line, Sent
 from tests.tui.meter.presses import Hands, Kind, Press
-from tests.tui.meter.strokes import same
 from tests.tui.meter.tables import Row, table, yes
 from tests.tui.terminal import Terminal
 

@@ -4,8 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from pydantic import BaseModel
 
-from domain.job.box import boxes_of, shown_in
-from domain.job.job import Job, sections_for
+from domain.job.job import Job
 from domain.place import Place
 from tests.tui.meter.presses import Kind, Stroke
 from tui.widgets.box_view import BoxView, owner_of, put_forward_in, views_of
@@ -38,16 +37,3 @@ def moves(stage: str, keys: Iterable[str], kind: Kind) -> Iterator[Stroke]:
 def others(stage: str, *keys: str) -> Iterator[Stroke]:
     """Keys that answer, mark or go from step to step."""
     yield from (Stroke(key, Kind.ELSE, stage) for key in keys)
-
-
-def same(one: Job | None, other: Job) -> bool:
-    """Every box shows and prints the same in both, and so do the observations."""
-    return one is not None and list(_shown(one)) == list(_shown(other))
-
-
-def _shown(job: Job) -> Iterator[str]:
-    owners = [getattr(job, section) for section in sections_for(job.form_set)]
-    for each in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
-        yield from (shown_in(each, name) for name in boxes_of(type(each)))
-    for written in job.observations:
-        yield from (written.finding, written.code, written.where, *written.items)
