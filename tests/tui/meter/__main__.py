@@ -46,4 +46,5 @@ def _told(line: Line) -> Iterator[str]:
     yield from pressed_alone.told(line)
 
 
-sys.exit(main())
+if __name__ == "__main__":  # a program of a test terminal parts from a process that loads this module again
+    sys.exit(main())

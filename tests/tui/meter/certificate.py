@@ -153,9 +153,22 @@ class Certificate(OnSchedules):
         yield from inspected(self.job, marks_of(self.wanted), self.wanted.observations, self.do)
 
     def signing(self) -> Iterator[Stroke]:
-        """One person signs for every part, and the pack is issued into the folder that is offered."""
-        yield from others(SIGNING, "f9", "a")
-        yield from letters(SIGNING, "" if self.wanted.boards[0].tested_by == self.name else self.name)
+        """One person signs for every part, at once or one after the other, and the pack goes into the folder that is offered."""
+        yield from others(SIGNING, "f9")
+        name = "" if self.wanted.boards[0].tested_by == self.name else self.name
+        position = "" if self.known.position_of(self.name) else POSITION
+        if self.job.profile.states_a_condition:
+            # After the first, name and position are put forward.
+            for at in range(len(self.job.roles)):
+                yield from self._signed("enter", "" if at else name, "" if at else position)
+        else:
+            yield from self._signed("a", name, position)
+            yield from others(SIGNING, "enter")
+        yield from others(SIGNING, "i", "enter")
+
+    def _signed(self, key: str, name: str, position: str) -> Iterator[Stroke]:
+        yield from others(SIGNING, key)
+        yield from letters(SIGNING, name)
         yield from others(SIGNING, "enter")
-        yield from letters(SIGNING, "" if self.known.position_of(self.name) else POSITION)
-        yield from others(SIGNING, "enter", "enter", "i", "enter")
+        yield from letters(SIGNING, position)
+        yield from others(SIGNING, "enter")
