@@ -17,8 +17,6 @@ _MARK_OF = {"n": "N/A", "l": "LIM", "v": "N/V"}
 """Letters that stand for a mark where a figure or a tick would."""
 _NOT_SO = frozenset({"x", "no"})
 """What says of a tick that it is not so."""
-_BY_LETTER = frozenset({"number", "designation"})
-"""Boxes whose whole text may be a single letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +65,7 @@ class OpenEntry:
         return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else text
 
     def _mark(self, text: str) -> str:
-        """The mark a text stands for, N everywhere that N/A can stand; "" where it is a text."""
+        """The mark a text stands for: N, L and V everywhere that N/A, LIM and N/V can stand; "" where it is a text."""
         box, letters = self.view.box, text.strip().casefold()
         if box.kind is BoxKind.TICK:
             mark = "N" if letters in _NOT_SO else _MARK_OF.get(letters, "")
@@ -76,8 +74,8 @@ class OpenEntry:
             return ""
         if box.kind in _MARKED:
             return _MARK_OF.get(letters, "")
-        is_mark = letters == "n" and "N/A" in self.view.marks and self.view.place.box not in _BY_LETTER
-        return "N/A" if is_mark else ""
+        mark = "" if box.by_letter else _MARK_OF.get(letters, "")
+        return mark if mark in self.view.marks else ""
 
     @property
     def offers(self) -> tuple[str, ...]:
