@@ -51,6 +51,7 @@ def start(
     settings: Mapping[str, str] | None = None,
     stdin: int | IO[bytes] = subprocess.DEVNULL,
     stdout: int | IO[bytes] = subprocess.DEVNULL,
+    stderr: int | IO[bytes] = subprocess.DEVNULL,
     detached: bool = False,
 ) -> "subprocess.Popen[bytes]":
     """Start a process at `begin`, "module:function", which is called with the arguments. OSError where none can be started.
@@ -65,9 +66,15 @@ def start(
         env=_environment() | dict(settings or {}),
         stdin=stdin,
         stdout=stdout,
-        stderr=subprocess.DEVNULL,
+        stderr=stderr,
         start_new_session=detached,
     )
+
+
+def start_piped(begin: str, *arguments: str, settings: Mapping[str, str]) -> "subprocess.Popen[bytes]":
+    """Start one that goes on without this one, and that is written to and listened to meanwhile."""
+    pipe = subprocess.PIPE
+    return start(begin, *arguments, settings=settings, stdin=pipe, stdout=pipe, stderr=pipe, detached=True)
 
 
 def asked(answering: str, request: bytes, limits: ProcessLimits) -> bytes:

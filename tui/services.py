@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from subprocess import Popen
+
     from domain.coach.summary import Summary
     from domain.coach.visit_sheet import Visit
     from domain.duties.mail_draft import MailDraft
@@ -56,6 +58,11 @@ class Services:
     """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     made_small: Callable[[bytes], Image]
     """The small image of a camera's file; PictureError where it is none."""
+    begin_command: Callable[[Sequence[str]], Popen[bytes]]
+    """Begin what might have been typed after `ohmfolio`, on this log, in a process of its own that goes on without this one.
+
+    OSError where none can be started.
+    """
     packs: Path
     """Folder offered for packs and drafts."""
     pictures: Path | None = None

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import os
-import pwd
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -16,15 +14,17 @@ from typing import TYPE_CHECKING, TypeVar
 
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
-from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
+from tui.configuration import AUTHORITIES, HOME, LOG, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
 from tui.log_place import LogPlace
 from tui.services import Services
+from tui.user_name import account_name
 
 if TYPE_CHECKING:
+    from subprocess import Popen
+
     from domain.coach.summary import Summary
     from domain.coach.visit_sheet import Visit
     from domain.duties.mail_draft import MailDraft
@@ -108,7 +108,7 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
 
     return Services(
         log=_log(place, waiting),
-        who=_who(),
+        who=account_name(),
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
         bind_draft=_bind_draft,
@@ -122,8 +122,9 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         due_files=_due_files,
         mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
-        half_typed=HalfTypedFiles(place.home, _who()),
+        half_typed=HalfTypedFiles(place.home, account_name()),
         made_small=_made_small,
+        begin_command=partial(_begin_command, place),
         packs=place.home / "packs",
         pictures=configuration().pictures,
     )
@@ -146,14 +147,6 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
             f"The job log is on a server ({place}), and is copied there: pg_dump, or an archive of its write-ahead log."
         )
     return SqliteUpkeep(place.home)
-
-
-def _who() -> str:
-    """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
-    try:
-        return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
-    except KeyError:
-        return f"uid {os.getuid()}"
 
 
 def _bind(pack: Pack) -> BoundPaper:
@@ -264,9 +257,9 @@ def _end_of_move(place: LogPlace) -> FolderPlace | ServerPlace:
 def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
+    from tui.tasks import OPEN_AGAIN
 
-    bindery = Bindery()
-    configured = configuration()
+    bindery, configured = Bindery(), configuration()
     if configured.is_stock and painted:
         painted.take_back()
         painted = None
@@ -281,9 +274,10 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
             ready_paper=bindery.open,
         )
     try:
-        return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
+        code = open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
     finally:
         bindery.close()
+    return _screens(None, place) if code == OPEN_AGAIN else code
 
 
 def _left(place: LogPlace) -> None:
@@ -291,10 +285,16 @@ def _left(place: LogPlace) -> None:
     from storage.upkeep.backing_up import is_due
 
     if not place.server and configuration().copies and is_due(place.home):
-        # In a process of its own, so that nobody waits for it.
-        start("tui.wiring:back_up", settings={HOME.variable: str(place.home)}, detached=True)
+        start("tui.wiring:do_command", "backup", settings={HOME.variable: str(place.home)}, detached=True)
 
 
-def back_up() -> None:
-    """Make the copy of the day, in a process that nobody listens to."""
-    sys.exit(run_command(["backup"]))
+def _begin_command(place: LogPlace, typed: Sequence[str]) -> Popen[bytes]:
+    from storage.child_process import start_piped
+
+    settings = {HOME.variable: str(place.home), LOG.variable: place.server}
+    return start_piped("tui.wiring:do_command", *typed, settings=settings)
+
+
+def do_command(*typed: str) -> None:
+    """Do what might have been typed after `ohmfolio`, as a process of its own."""
+    sys.exit(run_command(list(typed)))

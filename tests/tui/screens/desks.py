@@ -1,6 +1,9 @@
 """A desk for tests: a real log in a folder of the test's own, and a clock that stands still."""
 
+from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
+from subprocess import Popen
 
 from domain.coach.summary import Summary
 from domain.coach.visit_sheet import Visit
@@ -9,6 +12,7 @@ from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from domain.sheets.board_chart import BoardPapers
+from storage.child_process import start_piped
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.packs import hand_out
@@ -43,6 +47,7 @@ def desk_in(home: Path) -> Services:
         due_files=due_files,
         mail_file=mail_file,
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
+        begin_command=partial(begin_command, home / "log"),
         packs=home / "packs",
         made_small=made_small,
         pictures=home / "camera",
@@ -55,6 +60,12 @@ def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
     for job in jobs:
         desk.log.create(job, who=INSPECTOR, at=AT)
     return OhmfolioApp(desk, screen_for)
+
+
+def begin_command(home: Path, typed: Sequence[str]) -> Popen[bytes]:
+    """A command on the log of a folder, in a process of its own."""
+    settings = {"OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "2"}
+    return start_piped("tui.wiring:do_command", *typed, settings=settings)
 
 
 def _bound(pack: Pack) -> BoundPaper:
