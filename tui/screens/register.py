@@ -8,12 +8,8 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.civil_time import civil_day
-from domain.dates import date_in, written
 from domain.log.job_log import JobLogError
 from domain.register.entries import Instrument, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of
-from domain.register.filling import about
-from domain.register.signing import signs_shown
 from tui import theme
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, LineScreen
@@ -29,7 +25,8 @@ from tui.screens.register_forms import (
     phrase_form,
     typed_of,
 )
-from tui.widgets.pick_list import ListCell, ListRow, PickList
+from tui.screens.register_text import row_of, told
+from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _SHOWN_MAX = 200
@@ -93,7 +90,7 @@ class RegisterScreen(Page):
     @on(PickList.Moved)
     def show_entry(self) -> None:
         """Tell the entry under the cursor in full."""
-        self.query_one("#about", TextPage).show(_told(kept, self._today) if (kept := self.at) else ())
+        self.query_one("#about", TextPage).show(told(kept, self._today) if (kept := self.at) else ())
 
     @property
     def at(self) -> Kept | None:
@@ -243,7 +240,7 @@ class RegisterScreen(Page):
             self.say(str(error), bad=True)
             return
         self.query_one("#head", TextPage).show(self._head())
-        self.query_one(PickList).show([_row(kept, self._today) for kept in self._kept])
+        self.query_one(PickList).show([row_of(kept, self._today) for kept in self._kept])
         self.show_entry()
         self.say(f"The first {_SHOWN_MAX}; / finds the others" if len(self._kept) == _SHOWN_MAX else "")
 
@@ -256,42 +253,3 @@ class RegisterScreen(Page):
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
-
-
-def _row(kept: Kept, today: date) -> ListRow:
-    entry = kept.entry
-    sign, style = "", theme.PLAIN
-    if isinstance(entry, Instrument) and (due := date_in(entry.due)) is not None and due < today:
-        sign, style = theme.SIGN_FAILS, theme.FAILS
-    more = _in_short(entry)
-    return ListRow(
-        kept.id,
-        (ListCell(sign, style, 1), ListCell(about(entry)), *((ListCell(more, theme.QUIET, 28),) if more else ())),
-    )
-
-
-def _in_short(entry: RegisterEntry) -> str:
-    return (signs_shown(entry.signs) or "in training") if isinstance(entry, Person) else ""
-
-
-def _told(kept: Kept, today: date) -> Iterator[Paragraph]:
-    entry = kept.entry
-    yield Paragraph(about(entry), theme.HEAD)
-    if isinstance(entry, Person):
-        yield Paragraph(signs_shown(entry.signs) or "nothing: in training", label="May sign:")
-    elif isinstance(entry, Instrument):
-        yield from _told_of_instrument(entry, today)
-    else:
-        parts = (typed for name, typed in typed_of(entry).items() if name not in {"name", "address", "postcode"})
-        yield Paragraph("  ".join(filter(None, parts)))
-    yield Paragraph(f"Version {kept.version}, by {kept.who} on {written(civil_day(kept.at))}", theme.QUIET)
-
-
-def _told_of_instrument(instrument: Instrument, today: date) -> Iterator[Paragraph]:
-    due = date_in(instrument.due)
-    if due is not None and due < today:
-        yield Paragraph(f"Calibration was due on {written(due)}", theme.FAILS, theme.SIGN_FAILS, theme.FAILS)
-    if not instrument.checks:
-        yield Paragraph(f"No cross-check kept yet; {key_name('register-check')} notes one", theme.QUIET)
-    for check in reversed(instrument.checks[-3:]):
-        yield Paragraph(f"read {check.read} where {check.known} was known ({check.by})", label=f"{check.on:%d/%m/%Y}")
