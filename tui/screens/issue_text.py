@@ -13,7 +13,7 @@ from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
 from tui import theme
 from tui.keys import key_name
-from tui.screens.told_text import told_to_others
+from tui.screens.told_text import WHO_ASKS, told_to_others
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
@@ -62,7 +62,7 @@ def about_role(job: Job, role: Role) -> Iterator[Paragraph]:
     yield Paragraph(f"{_capital(role)} declares:", theme.HEAD)
     yield Paragraph(declaration(job, role))
     yield Paragraph("Any change of the job lifts the signatures; then it is read and signed again.", theme.QUIET)
-    yield from told_to_others(owing_for(job), f"{key_name('due')} asks it")
+    yield from told_to_others(owing_for(job), WHO_ASKS)
 
 
 def about_reason(reason: Reason) -> Iterator[Paragraph]:
@@ -90,7 +90,7 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
     yield Paragraph(paper.kept or "in the log", label="Kept", label_width=9)
     yield Paragraph(f"{paper.pages}, SHA-256 {paper.sha256}", label="Pages", label_width=9)
     yield Paragraph(_FOR_REPORT if job.profile.states_a_condition else _FOR_CLIENT)
-    yield from told_to_others(owing_for(job), f"{key_name('due')} asks it")
+    yield from told_to_others(owing_for(job), WHO_ASKS)
     if not replaced:
         yield Paragraph(
             f"{key_name('correct')} begins a correction: a new document that names this one and replaces it.",

@@ -23,6 +23,7 @@ from tui.routes import ToJob, ToPutRight, ToTrail
 from tui.screens.dialogs import LineScreen
 from tui.screens.issue_forms import correction_line, pack_again_line, verify_line
 from tui.screens.issue_text import about_issued, about_proof
+from tui.screens.owed_rows import owed_paragraphs
 from tui.screens.page import Page
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, Make, pack_again, verified
@@ -178,7 +179,7 @@ class IssuedScreen(Page):
             facts.insert(1, Paragraph(f"{line.due:%d/%m/%Y}", label="Next due", label_width=9))
         if job.replaces:
             facts.insert(1, Paragraph(f"{job.replaces}: {job.replaces_because}", label="Replaces", label_width=9))
-        self.query_one(ReadingPage).show(facts)
+        self.query_one(ReadingPage).show([*facts, *owed_paragraphs(self.ohmfolio.desk.log, job)])
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         if self.job is None or self._papers.is_making:

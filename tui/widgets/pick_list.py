@@ -254,6 +254,9 @@ class PickList(Widget, can_focus=True):
     def _show_end(self, way: int) -> None:
         if way < 0:
             self._turn_to(0)
+        elif self.rows and self.rows[-1].heading:
+            # What stands under the last row to be on has no cursor to bring it into sight.
+            self._turn_to(self._row_from(max(len(self._lines()) - self.size.height, 0)))
 
     def _turn_to(self, top: int) -> bool:
         if top == self._top:
