@@ -264,6 +264,11 @@ class StoredLog:
 
         return register(self._store, entry, entry_id=entry_id, who=who, at=at, retired=retired)
 
+    def merge_entries(self, stays: str, goes: str, *, who: str, at: datetime) -> Kept:
+        from domain.log.use_cases.registering import merge
+
+        return merge(self._store, stays, goes, who=who, at=at)
+
     def registered(
         self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50
     ) -> tuple[Kept, ...]:

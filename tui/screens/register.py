@@ -10,8 +10,10 @@ from textual.binding import BindingType
 
 from domain.log.job_log import JobLogError
 from domain.register.entries import Instrument, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of
+from domain.register.filling import about
 from tui import theme
 from tui.keys import bindings, key_name
+from tui.routes import ToRegisterPick
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.page import Page
 from tui.screens.register_forms import (
@@ -52,7 +54,16 @@ class RegisterScreen(Page):
             "register-words",
             "register-retire",
         ),
-        *("register-retired", "register-check", "register-phrase", "back", "palette", "leave", "help"),
+        *(
+            "register-retired",
+            "register-merge",
+            "register-check",
+            "register-phrase",
+            "back",
+            "palette",
+            "leave",
+            "help",
+        ),
     )
     DEFAULT_CSS = """
     RegisterScreen > #head { height: 2; padding: 0 1; }
@@ -143,6 +154,35 @@ class RegisterScreen(Page):
             return
         question = ConfirmScreen(f"Offer {title_of(kept.entry)} no more?", "It stays kept and can be put back.")
         self.confirm(question, lambda: self._keep(kept.entry, kept, retired=True))
+
+    def action_merge(self) -> None:
+        """Pick the entry that this one is the same as, and make the two one after a question."""
+        goes = self.at
+        if goes is None or goes.retired or self._take:
+            self.say("An entry that is offered is merged into another")
+            return
+        self.ohmfolio.go(ToRegisterPick(self.kind, lambda stays: self._ask_to_merge(stays, goes)))
+
+    def _ask_to_merge(self, stays: Kept, goes: Kept) -> None:
+        if stays.id == goes.id:
+            self.say("It is that entry itself; take the other one")
+            return
+        about_both = (
+            f"Offered no more: {about(goes.entry)}. What the other lacks it gets from it. Papers stay as they are."
+        )
+        self.confirm(ConfirmScreen(f"Only {about(stays.entry)}?", about_both), lambda: self._merge(stays, goes))
+
+    def _merge(self, stays: Kept, goes: Kept) -> None:
+        desk = self.ohmfolio.desk
+        try:
+            now = desk.log.merge_entries(stays.id, goes.id, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not merged. {error}", bad=True)
+            return
+        self._load()
+        self.query_one(PickList).go_to(now.id)
+        self.show_entry()
+        self.say(f"Merged; {key_name('register-retired')} shows the one that is offered no more")
 
     def action_check(self) -> None:
         """Note a cross-check of the instrument."""
