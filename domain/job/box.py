@@ -69,6 +69,8 @@ class Box:
     """N/A is an answer here."""
     names: bool = False
     """It names somebody, a place or what was done: N/A, a dash or a text that says nothing leaves it empty."""
+    spelt: Callable[[str], str] = field(default=str, compare=False)
+    """How a text is usually written here, however it was typed."""
     quiet: bool = False
     """On paper only where something was typed."""
     width: int = 6
@@ -261,7 +263,8 @@ def shown_in(owner: BaseModel, name: str) -> str:
 
     Running text stays as it is. In a line of one's own only N/A is a mark; LIM or a tick may be part of what it says.
     """
-    text, kind = typed_in(owner, name), boxes_of(type(owner))[name].kind
+    box = boxes_of(type(owner))[name]
+    text, kind = box.spelt(typed_in(owner, name)), box.kind
     if not text or len(text) > READING_MAX or kind is BoxKind.PROSE:
         return text
     reading = Reading.of(text)

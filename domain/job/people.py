@@ -4,6 +4,7 @@ from typing import Annotated, Any
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.spelling import postcode as postcode_spelt
 from domain.value import Line, Prose, Value
 
 
@@ -35,7 +36,9 @@ class Client(Value):
             help="Where the original is sent.",
         ),
     ] = ""
-    postcode: Annotated[Line, Box("Client's postcode", group=BoxGroup.CLIENT, help="Of the client's own address.")] = ""
+    postcode: Annotated[
+        Line, Box("Client's postcode", group=BoxGroup.CLIENT, help="Of the client's own address.", spelt=postcode_spelt)
+    ] = ""
     contact: Annotated[
         Line, Box("Telephone or e-mail", group=BoxGroup.CLIENT, help="How the office reaches the client.")
     ] = ""
@@ -63,6 +66,7 @@ class Premises(Value):
             must=True,
             not_applicable=True,
             help="The log finds the address by it next time.",
+            spelt=postcode_spelt,
         ),
     ] = ""
     occupier: Annotated[

@@ -10,6 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.timer import Timer
 
+from domain.dates import written
 from domain.editing.commands import Declined
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.exchange import job_to_json
@@ -176,7 +177,7 @@ class IssuedScreen(Page):
         self.query_one(".doings", PickList).show(rows)
         facts = list(about_issued(job, paper, self._copy, bool(paper.replaced_by)))
         if line.due:
-            facts.insert(1, Paragraph(f"{line.due:%d/%m/%Y}", label="Next due", label_width=9))
+            facts.insert(1, Paragraph(written(line.due), label="Next due", label_width=9))
         if job.replaces:
             facts.insert(1, Paragraph(f"{job.replaces}: {job.replaces_because}", label="Replaces", label_width=9))
         self.query_one(ReadingPage).show([*facts, *owed_paragraphs(self.ohmfolio.desk.log, job)])

@@ -7,7 +7,7 @@ from domain.job.board import Board
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import SECTIONS, Job, sections_for
-from domain.job.people import Client
+from domain.job.people import Client, Premises
 from domain.value import cleaned, is_blank, is_hollow, is_repeated, says_nothing
 
 SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
@@ -155,3 +155,28 @@ def test_what_nobody_can_see_is_empty(text: str) -> None:
 def test_the_same_reason_ten_times_is_the_reason_of_none() -> None:
     assert not is_repeated("Locked", ["Locked"] * 9)
     assert is_repeated("Locked", ["locked ", *["Locked"] * 9])
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"),
+    [
+        ("ls12 4qx", "LS12 4QX"),
+        ("LS124QX", "LS12 4QX"),
+        ("m1 1ae", "M1 1AE"),
+        ("ec1a1bb", "EC1A 1BB"),
+        ("gir 0aa", "GIR 0AA"),
+        ("bt-something", "bt-something"),
+        ("N/A", "N/A"),
+        ("", ""),
+    ],
+)
+def test_a_postcode_is_shown_in_one_spelling_and_what_is_none_as_it_was_typed(typed: str, written: str) -> None:
+    # The six formats are those Royal Mail publishes (A9 9AA to AA9A 9AA), from memory.
+    assert shown_in(Premises(postcode=typed), "postcode") == shown_in(Client(postcode=typed), "postcode") == written
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"), [("c", "C"), ("103", "103"), ("b", "B"), ("clipped direct", "clipped direct")]
+)
+def test_a_reference_method_is_a_capital_on_every_line(typed: str, written: str) -> None:
+    assert shown_in(Circuit(id="c1", method=typed), "method") == written
