@@ -12,6 +12,11 @@ def _alterations_of_unknown_age(premises: Any) -> bool:
     return premises.alterations.strip().casefold() == "yes"
 
 
+def _never_waited_for(_: Any) -> bool:
+    """Going on passes over it: few clients give one."""
+    return False
+
+
 class Client(Value):
     """The person who ordered the work or the report."""
 
@@ -41,6 +46,16 @@ class Client(Value):
     ] = ""
     contact: Annotated[
         Line, Box("Telephone or e-mail", group=BoxGroup.CLIENT, help="How the office reaches the client.")
+    ] = ""
+    reference: Annotated[
+        Line,
+        Box(
+            "Client's reference",
+            group=BoxGroup.CLIENT,
+            when=_never_waited_for,
+            quiet=True,
+            help="An order or job number of theirs, where they gave one: the log finds the job by it. Up or Down comes here.",
+        ),
     ] = ""
 
 
