@@ -164,7 +164,9 @@ class PickList(Widget, can_focus=True):
         width = self.size.width
         lines = self._lines()
         if not lines and y == 0:
-            return Strip([Segment(f" {self.empty}", theme.QUIET)]).adjust_cell_length(width)
+            return Strip(
+                [Segment(" ", theme.COME_TO if self.has_focus else theme.PLAIN), Segment(self.empty, theme.QUIET)]
+            ).adjust_cell_length(width)
         if self._top + y >= len(lines):
             return Strip.blank(width)
         row, strip = lines[self._top + y]
