@@ -65,6 +65,8 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     figures_most: int | None = None
     """Of figures with nothing beside them no more than so many can stand: a type is no number of a standard."""
+    letters_known: str = ""
+    """Of letters alone only these are marked on anything; any where empty."""
     not_applicable: bool = False
     """N/A is an answer here."""
     names: bool = False
@@ -162,6 +164,8 @@ def _choice_problem(box: Box, text: str) -> str:
 
 
 def _bare_figures(box: Box, text: str) -> str:
+    if box.letters_known and len(text) == 1 and text.isalpha() and text.upper() not in box.letters_known:
+        return f"{text!r} is no type that devices are marked with; give it as marked, such as B, C or gG"
     if box.figures_most is None or not text.isdecimal() or len(text) <= box.figures_most:
         return ""
     if box.figures_most:

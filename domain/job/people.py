@@ -5,6 +5,7 @@ from typing import Annotated, Any
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.spelling import postcode as postcode_spelt
+from domain.job.spelling import years
 from domain.value import Line, Prose, Value
 
 
@@ -107,6 +108,7 @@ class Premises(Value):
             group=BoxGroup.HISTORY,
             must=True,
             help="In years, as near as can be judged.",
+            spelt=years,
         ),
     ] = ""
     alterations: Annotated[
@@ -129,6 +131,7 @@ class Premises(Value):
             must=True,
             when=_alterations_of_unknown_age,
             help="In years, as near as can be judged, unless it is said above.",
+            spelt=years,
         ),
     ] = ""
     records: Annotated[

@@ -84,6 +84,18 @@ def _restore_lines(offer: Offer) -> tuple[AskedLine, ...]:
     return (AskedLine("file", "Copy", str(copies[-1]) if copies else "", must=True),)
 
 
+def _restore_typed(typed: Typed) -> tuple[str, ...]:
+    return ("restore", _whole(typed["file"]))
+
+
+def _bring_in_lines(_: Offer) -> tuple[AskedLine, ...]:
+    return (AskedLine("file", "File (JSON)", must=True),)
+
+
+def _bring_in_typed(typed: Typed) -> tuple[str, ...]:
+    return ("bring-in", _whole(typed["file"]))
+
+
 def _hand_over_lines(offer: Offer) -> tuple[AskedLine, ...]:
     return (
         AskedLine("jobs", "Which", offer.number, must=True),
@@ -124,7 +136,7 @@ def _read_in_typed(typed: Typed) -> tuple[str, ...]:
     return ("read-in", *given, *replace, _whole(typed["file"]), typed["number"].upper())
 
 
-def _tend_lines(offer: Offer) -> tuple[AskedLine, ...]:
+def _tend_lines(_: Offer) -> tuple[AskedLine, ...]:
     anew = (
         EntryOption("N", _NO, "passes over what an earlier look proved"),
         EntryOption("Y", _YES, "trusts no earlier look"),
@@ -161,7 +173,7 @@ KEEPING_TASKS = (
         "Put a copy in the place of the log, once it is proved",
         _restore_lines,
         "The file of a copy. The log as it is now is kept aside, in a folder of its own.",
-        lambda typed: ("restore", _whole(typed["file"])),
+        _restore_typed,
         closes_log=True,
     ),
     KeepingTask(
@@ -176,9 +188,9 @@ KEEPING_TASKS = (
         "b",
         "Bring in jobs",
         "Take jobs from such a file into this log, as new drafts",
-        lambda _: (AskedLine("file", "File (JSON)", must=True),),
+        _bring_in_lines,
         "Each job gets a number of this log. All of them are taken in, or none.",
-        lambda typed: ("bring-in", _whole(typed["file"])),
+        _bring_in_typed,
     ),
     KeepingTask(
         "r",

@@ -8,6 +8,7 @@ from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import SECTIONS, Job, sections_for
 from domain.job.people import Client, Premises
+from domain.job.supply import Supply
 from domain.value import cleaned, is_blank, is_hollow, is_repeated, says_nothing
 
 SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
@@ -180,3 +181,21 @@ def test_a_postcode_is_shown_in_one_spelling_and_what_is_none_as_it_was_typed(ty
 )
 def test_a_reference_method_is_a_capital_on_every_line(typed: str, written: str) -> None:
     assert shown_in(Circuit(id="c1", method=typed), "method") == written
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"), [("30", "30 years"), ("1", "1 year"), ("about 30", "about 30"), ("1970s", "1970s")]
+)
+def test_an_age_has_its_unit_also_where_a_figure_was_typed_alone(typed: str, written: str) -> None:
+    assert shown_in(Premises(age=typed), "age") == written
+
+
+@pytest.mark.parametrize("typed", ["B", "c", "gG", "aM", "2", "II", "I"])
+def test_types_that_devices_are_marked_with_can_stand(typed: str) -> None:
+    # Common practice, from memory.
+    assert boxes_of(Supply)["device_type"].problem(typed, FormSet.EIC) == ""
+
+
+@pytest.mark.parametrize("typed", ["v", "X", "1361"])
+def test_a_letter_or_number_that_no_device_is_marked_with_cannot_stand_as_its_type(typed: str) -> None:
+    assert boxes_of(Supply)["device_type"].problem(typed, FormSet.EIC)
