@@ -43,7 +43,7 @@ _EXPLAINS = "A question that came up on the screen below. Escape leaves everythi
 def boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
     """What is asked, a word of help, what is answered with where keys alone do not do, and the keys that answer."""
     with Vertical():
-        yield Question(question, is_typed=bool(answer))
+        yield AskedAbove(question, is_typed=bool(answer))
         if about:
             yield Static(Text(about))
         yield from answer
@@ -51,10 +51,10 @@ def boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
     yield TooSmall()
 
 
-class Question(TextPage):
+class AskedAbove(TextPage):
     """What is asked. The terminal's cursor stands at its beginning where keys alone answer it."""
 
-    DEFAULT_CSS = "Question { height: auto; }"
+    DEFAULT_CSS = "AskedAbove { height: auto; }"
 
     def __init__(self, question: str, *, is_typed: bool) -> None:
         super().__init__()
