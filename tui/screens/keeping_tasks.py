@@ -1,10 +1,12 @@
 """What can be done with the log as a whole: what each asks, and the command that it comes to."""
 
+import re
 from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
+from domain.log.search_words import number_written
 from tui.screens.dialogs import FormScreen
 from tui.tasks import Task
 from tui.widgets.entry_lines import AskedLine, EntryOption
@@ -12,6 +14,8 @@ from tui.widgets.entry_lines import AskedLine, EntryOption
 Typed = Mapping[str, str]
 
 _ALL = "all"
+_NUMBER = re.compile(r"[A-Z]{1,4}-\d{4,}")
+"""As the log writes numbers of jobs."""
 _NO, _YES = "no", "yes"
 
 
@@ -108,8 +112,8 @@ def _hand_over_typed(typed: Typed) -> tuple[str, ...]:
     if asked.casefold() == _ALL:
         which: tuple[str, ...] = ("--all",)
     else:
-        is_number = asked.replace("-", "").isalnum() and any(map(str.isdigit, asked)) and "-" in asked
-        which = (asked.upper(),) if is_number else ("--find", asked)
+        number = number_written(asked)
+        which = (number,) if _NUMBER.fullmatch(number) else ("--find", asked)
     return ("hand-over", "--to", _whole(typed["file"]), *which)
 
 
@@ -133,7 +137,7 @@ def _read_in_typed(typed: Typed) -> tuple[str, ...]:
     named = {"--columns": "columns", "--by": "by", "--save": "save", "--board": "board"}
     given = (part for option, name in named.items() if typed[name] for part in (option, typed[name]))
     replace = ("--replace",) if typed["replace"] == _YES else ()
-    return ("read-in", *given, *replace, _whole(typed["file"]), typed["number"].upper())
+    return ("read-in", *given, *replace, _whole(typed["file"]), number_written(typed["number"]))
 
 
 def _tend_lines(_: Offer) -> tuple[AskedLine, ...]:

@@ -45,6 +45,7 @@ def test_whatever_is_answered_comes_to_a_command_that_can_be_done(task: KeepingT
     ("asked", "which"),
     [
         ("a-0007", ("A-0007",)),
+        ("a7", ("A-0007",)),
         ("all", ("--all",)),
         ("Pepperpot Close 3", ("--find", "Pepperpot Close 3")),
         ("snags:open", ("--find", "snags:open")),
