@@ -6,13 +6,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from tui.journal import Journal
 
 if TYPE_CHECKING:
-    from subprocess import Popen
-
     from domain.coach.summary import Summary
     from domain.coach.visit_sheet import Visit
     from domain.duties.mail_draft import MailDraft
@@ -28,6 +26,29 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.sheets.board_chart import BoardPapers
+
+
+class RunningCommand(Protocol):
+    """A command in a process of its own."""
+
+    @property
+    def code(self) -> int | None:
+        """Its exit code; None while it runs."""
+        ...
+
+    @property
+    def said(self) -> str:
+        """What it has said beside its answer, line by line."""
+        ...
+
+    @property
+    def answer(self) -> str:
+        """Its answer, as far as it is there."""
+        ...
+
+    def wait(self) -> None:
+        """Until it has ended."""
+        ...
 
 
 @dataclass(frozen=True)
@@ -61,8 +82,8 @@ class Services:
     """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     made_small: Callable[[bytes], Image]
     """The small image of a camera's file; PictureError where it is none."""
-    begin_command: Callable[[Sequence[str]], Popen[bytes]]
-    """Begin what might have been typed after `ohmfolio`, on this log, in a process of its own that goes on without this one.
+    begin_command: Callable[[Sequence[str], str], RunningCommand]
+    """Begin what might have been typed after `ohmfolio`, on this log, in a process that goes on without this one; and what it reads.
 
     OSError where none can be started.
     """

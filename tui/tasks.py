@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.message import Message
 
 if TYPE_CHECKING:
     from textual.app import App
+    from textual.timer import Timer
 
-    from tui.services import Services
+    from tui.services import RunningCommand, Services
 
+_SAID_NOTHING = "It ended early, and said nothing. What was there is as it was."
 NO, UNUSABLE = 1, 2
 """What a command ends with where its answer is no, and where nothing was done; as in `tui.commands.command`."""
 
@@ -58,10 +58,15 @@ class TaskMoved(Message):
 class Tasks:
     """The command that is being done, how far it is, and what the last one said."""
 
+    LOOKS_EVERY: ClassVar[float] = 0.5
+    """Seconds between looks at how far it is."""
+
     def __init__(self, app: App[Any], desk: Services) -> None:
         self._app = app
         self._desk = desk
         self._begun = 0.0
+        self._looks: Timer | None = None
+        self.command: RunningCommand | None = None
         self.running: Task | None = None
         self.progress = ""
         """The last word of the one that is running."""
@@ -76,47 +81,32 @@ class Tasks:
         """Begin a command; False while another is running."""
         if self.running:
             return False
+        try:
+            self.command = self._desk.begin_command(task.typed, task.given)
+        except OSError as trouble:
+            self._end(TaskEnd(task, f"It cannot be started: {trouble.strerror or trouble}", UNUSABLE))
+            return True
         self.running, self.progress, self._begun = task, "", time.monotonic()
-        self._app.run_worker(lambda: self._work(task), thread=True, group="tasks")
+        self._looks = self._app.set_interval(self.LOOKS_EVERY, self.look)
         return True
 
-    def _work(self, task: Task) -> None:
-        """In a thread: it touches no widget, and speaks by way of the app's messages."""
-        try:
-            said, answer, code = self._done(task)
-        except OSError as trouble:
-            said, answer, code = [f"It cannot be started: {trouble.strerror or trouble}"], "", UNUSABLE
+    def look(self) -> None:
+        """See how far it is, or what it said in the end."""
+        if not self.command or not self.running:
+            return
+        code = self.command.code
+        said = [line.strip() for line in self.command.said.splitlines() if line.strip()]
+        if code is None:
+            self.progress = said[-1] if said else ""
+            self._app.screen.post_message(TaskMoved())
+            return
         # Where there is no answer, the last that was said is why.
-        says = answer.rstrip("\n") or next(
-            reversed(said), "It ended early, and said nothing. What was there is as it was."
-        )
-        self._app.call_later(self._ended, TaskEnd(task, says, code))
+        says = self.command.answer.rstrip("\n") or (said[-1] if said else _SAID_NOTHING)
+        self._end(TaskEnd(self.running, says, code))
 
-    def _done(self, task: Task) -> tuple[list[str], str, int]:
-        said: list[str] = []
-        with self._desk.begin_command(task.typed) as process, ThreadPoolExecutor(1) as reading:
-            assert process.stdin
-            assert process.stdout
-            assert process.stderr
-            answer = reading.submit(process.stdout.read)
-            try:
-                process.stdin.write(task.given.encode())
-                process.stdin.close()
-            except BrokenPipeError:
-                pass
-            for line in _lines(process.stderr):
-                said.append(line)
-                self._app.call_later(self._moved, line)
-            return said, answer.result().decode(errors="replace"), process.wait()
-
-    def _moved(self, progress: str) -> None:
-        self.progress = progress
+    def _end(self, end: TaskEnd) -> None:
+        if self._looks:
+            self._looks.stop()
+        self.running = self.command = self._looks = None
+        self.last = end
         self._app.screen.post_message(TaskMoved())
-
-    def _ended(self, end: TaskEnd) -> None:
-        self.running, self.last = None, end
-        self._app.screen.post_message(TaskMoved())
-
-
-def _lines(stream: Iterable[bytes]) -> Iterable[str]:
-    return (text for line in stream if (text := line.decode(errors="replace").strip()))

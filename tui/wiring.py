@@ -20,13 +20,11 @@ from tui.configuration import configuration
 from tui.first_paint import FirstPaint
 from tui.journal import Journal
 from tui.log_place import LogPlace
-from tui.services import Services
+from tui.services import RunningCommand, Services
 from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, LOG, TIMESTAMP
 from tui.user_name import account_name
 
 if TYPE_CHECKING:
-    from subprocess import Popen
-
     from domain.coach.summary import Summary
     from domain.coach.visit_sheet import Visit
     from domain.duties.mail_draft import MailDraft
@@ -276,13 +274,13 @@ def _left(place: LogPlace) -> None:
         start("tui.wiring:do_command", "backup", settings={HOME.variable: str(place.home)}, detached=True)
 
 
-def _begin_command(place: LogPlace, who: str, typed: Sequence[str]) -> Popen[bytes]:
-    from storage.child_process import start_piped
+def _begin_command(place: LogPlace, who: str, typed: Sequence[str], given: str) -> RunningCommand:
+    from storage.child_process import ListenedProcess
 
     if who:
         raise PermissionError(1, "who comes through an account that several people share leaves this to its keeper")
     settings = {HOME.variable: str(place.home), LOG.variable: place.server}
-    return start_piped("tui.wiring:do_command", *typed, settings=settings)
+    return ListenedProcess("tui.wiring:do_command", *typed, settings=settings, given=given)
 
 
 def do_command(*typed: str) -> None:

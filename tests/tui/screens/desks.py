@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
-from subprocess import Popen
 
 from domain.coach.summary import Summary
 from domain.coach.visit_sheet import Visit
@@ -12,7 +11,7 @@ from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from domain.sheets.board_chart import BoardPapers
-from storage.child_process import start_piped
+from storage.child_process import ListenedProcess
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.logos import made_logo
@@ -64,10 +63,10 @@ def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
     return OhmfolioApp(desk, screen_for)
 
 
-def begin_command(home: Path, typed: Sequence[str]) -> Popen[bytes]:
+def begin_command(home: Path, typed: Sequence[str], given: str) -> ListenedProcess:
     """A command on the log of a folder, in a process of its own."""
     settings = {"OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "2"}
-    return start_piped("tui.wiring:do_command", *typed, settings=settings)
+    return ListenedProcess("tui.wiring:do_command", *typed, settings=settings, given=given)
 
 
 def _bound(pack: Pack) -> BoundPaper:

@@ -4,12 +4,14 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from textual.pilot import Pilot
 
 from domain.log.job_log import Query
 from storage.upkeep.backing_up import back_up
 from tests.builders import AT, INSPECTOR, complete_minor_works
 from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.shown import text_of
+from tui.app import OhmfolioApp
 from tui.commands.parsing import parse
 from tui.commands.registry import command_named
 from tui.screens.keeping_tasks import KEEPING_TASKS, KeepingTask, Offer
@@ -62,19 +64,25 @@ def test_a_phrase_goes_in_unseen_and_not_among_the_words_of_the_command() -> Non
     assert not any("herons" in word for word in task.typed)
 
 
+async def ended(app: OhmfolioApp, pilot: Pilot[None]) -> None:
+    """Wait for the command, not for a time."""
+    assert app.tasks.command
+    app.tasks.command.wait()
+    app.tasks.look()
+    await pilot.pause()
+
+
 async def test_a_copy_is_gone_back_to_and_opened_again_by_keys_alone(tmp_path: Path) -> None:
     app, copy = app_in(tmp_path, complete_minor_works()), tmp_path / "copy.ohmfolio"
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f7", "b", *str(tmp_path / "none.json"), "enter")
-        await app.workers.wait_for_complete()
-        await pilot.pause()
+        await ended(app, pilot)
         assert "There is no file" in text_of(app)
         assert "Bring in jobs: not done" in text_of(app)
         back_up(tmp_path / "log", copy)
         app.desk.log.create(complete_minor_works(), who=INSPECTOR, at=AT)
         await pilot.press("g", "ctrl+u", *str(copy), "enter", "y")
-        await app.workers.wait_for_complete()
-        await pilot.pause()
+        await ended(app, pilot)
         assert "is now the log" in text_of(app)
         await pilot.press("enter")
     assert app.return_code == OPEN_AGAIN
