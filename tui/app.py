@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol, runtime_checkable
 
 from textual.app import App
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from domain.place import Place
     from tui.job_page import JobPage
     from tui.services import Services
+    from tui.tasks import Tasks
 
 ScreenFor = Callable[[routes.Route, "Services"], Screen[Any]]
 _SAFE = SafeLines()
@@ -122,6 +124,13 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self._practises = practises
         self._once_shown = once_shown
         self.type_ahead = TypeAhead(self, self.handle_typed)
+
+    @cached_property
+    def tasks(self) -> Tasks:
+        """What is done beside the screens."""
+        from tui.tasks import Tasks
+
+        return Tasks(self, self.desk)
 
     @property
     def hands_rest(self) -> bool:

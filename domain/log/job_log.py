@@ -379,6 +379,10 @@ class JobLog(Protocol):
         """Keep a new entry of a register, or another version of the one with this id. Older versions stay."""
         ...
 
+    def merge_entries(self, stays: str, goes: str, *, who: str, at: datetime) -> Kept:
+        """Make two entries of a register one: `stays` is given what it lacks, `goes` is offered no more. Papers stay as they are."""
+        ...
+
     def registered(
         self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50
     ) -> tuple[Kept, ...]:

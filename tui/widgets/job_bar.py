@@ -75,7 +75,7 @@ class JobBar(Widget):
             f"{word}{_figure(left[step])}" if counts else f"{word}{theme.SIGN_OPEN if left[step] else ' '}"
             for word, step in zip(words, steps, strict=True)
         ]
-        styles = [theme.CURSOR if step is self.step else theme.PLAIN for step in steps]
+        styles = [theme.LIT if step is self.step else theme.PLAIN for step in steps]
         return [
             part for label, style in zip(counted, styles, strict=True) for part in (Segment(label, style), Segment(" "))
         ]

@@ -62,7 +62,8 @@ class OpenEntry:
         if mark := self._mark(text):
             return mark
         meant = [picked_from(self.view, answer) for answer in self._answers(text)]
-        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else text
+        spelt = self.view.box.spelt(text)
+        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else spelt
 
     def _mark(self, text: str) -> str:
         """The mark a text stands for: N, L and V everywhere that N/A, LIM and N/V can stand; "" where it is a text."""
