@@ -157,6 +157,10 @@ class JobLogError(Exception):
     """The log cannot do it; the message is a plain sentence for the person."""
 
 
+class LogGoneError(JobLogError):
+    """What is open is no longer what lies in the folder: nothing written to it would be found again."""
+
+
 class UnknownIfKeptError(JobLogError):
     """The answer of what keeps the log was lost: it may have been kept or not. The same once more, by its `op`, is safe."""
 

@@ -3,9 +3,11 @@
 from collections.abc import Collection, Iterator
 
 from domain.log.job_log import JobLogError
-from domain.log.upkeep import Concern, LogFault
+from domain.log.upkeep import Concern, LogFault, Unproven
+from storage.errors import NotWritableError
 from storage.log_file import LogFile
 from storage.reindex import write_lines_anew
+from storage.turn import BusyError
 from storage.upkeep.derived import write_hands_anew, write_registers_anew
 from storage.upkeep.job_history import REBUILD, told
 from storage.upkeep.whole_file import GO_BACK
@@ -26,12 +28,19 @@ def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
         yield LogFault(about=Concern.TRAIL, says=says, do=GO_BACK, jobs=tuple(gaps))
 
 
-def faults_of_index(file: LogFile) -> Iterator[LogFault]:
+def faults_of_index(file: LogFile) -> Iterator[LogFault | Unproven]:
     """The index over the search words does not hold what it should."""
+    if file.refuses:
+        yield Unproven(
+            says=f"the search index was not held against the jobs, since that asks for a log that can be written. {file.refuses}"
+        )
+        return
     try:
         with file.writing():
             # Asks for the index to be held against the words; nothing is written.
             file.run("INSERT INTO job_fts (job_fts, rank) VALUES ('integrity-check', 1)")
+    except (BusyError, NotWritableError) as busy:
+        yield Unproven(says=f"the search index was not held against the jobs. {busy}")
     except JobLogError:
         says = "The search index does not hold what the jobs hold; some may not be found."
         yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)

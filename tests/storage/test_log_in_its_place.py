@@ -6,7 +6,8 @@ import signal
 
 import pytest
 
-from storage.log_file import FILE_NAME, LogGoneError
+from domain.log.job_log import LogGoneError
+from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
 from storage.turn import LOCK_NAME, BusyError, Turn
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
