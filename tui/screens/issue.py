@@ -1,5 +1,6 @@
 """Signatures, the draft, and issuing the pack."""
 
+from functools import partial
 from itertools import count
 from typing import ClassVar
 
@@ -11,7 +12,7 @@ from textual.timer import Timer
 from domain.editing.commands import Declined, SayWhy
 from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Reason
+from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
@@ -22,6 +23,7 @@ from tui.keys import bindings
 from tui.screens.issue_forms import (
     correction_line,
     draft_line,
+    earlier_question,
     issue_line,
     pack_again_line,
     verify_line,
@@ -38,18 +40,9 @@ from tui.screens.signing import SigningActions
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
-_WAITING = {
-    "do_row",
-    "sign_all",
-    "unsign",
-    "draft",
-    "issue",
-    "correct",
-    "pack_again",
-    "verify_file",
-    "say_why",
-    "lay_aside",
-}
+_WAITING = frozenset(
+    ["do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_again", "verify_file", "say_why", "lay_aside"]
+)
 """What waits until the paper that is being made is there."""
 
 
@@ -78,6 +71,7 @@ class IssueStep(JobStep):
         self._paper: IssuedPaper | None = None
         self._is_replaced = False
         self._copy = ""
+        self._folder = ""
         self._signing = SigningActions(session, host)
         self._papers = PaperMaker(self, host.say, self._made)
         self._ticks: Timer | None = None
@@ -176,7 +170,11 @@ class IssueStep(JobStep):
             self._ask_who_issues(self.job)
             return
         desk.ready_paper()
-        self.host.ask(issue_line(answer, self.job, desk.packs), lambda typed: self._make(typed, pack_of, "the pack"))
+        self.host.ask(issue_line(answer, self.job, desk.packs), self._issue)
+
+    def _issue(self, folder: str, *, earlier: bool = False) -> None:
+        self._folder = folder
+        self._make(folder, partial(pack_of, earlier=earlier), "the pack")
 
     def _ask_who_issues(self, job: Job) -> None:
         """Ask once for the name that papers say they were issued by; the login is no name."""
@@ -215,6 +213,10 @@ class IssueStep(JobStep):
         if self._ticks:
             self._ticks.stop()
         log = self.host.ohmfolio.desk.log
+        if attempt.refusal and [each.kind for each in attempt.refusal.reasons] == [Hold.EARLIER]:
+            self.host.confirm(earlier_question(attempt.refusal), lambda: self._issue(self._folder, earlier=True))
+            self.say("Not issued")
+            return
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
