@@ -1,6 +1,7 @@
 """Trouble with disks and files, as plain sentences."""
 
 import errno
+from collections.abc import Mapping
 from pathlib import Path
 
 from domain.log.job_log import JobLogError
@@ -78,9 +79,10 @@ def not_issued_here(number: str) -> JobLogError:
     )
 
 
-_KINDS: dict[str, type[JobLogError]] = {_DAMAGED: DamagedError} | dict.fromkeys(
-    (_DISK_FULL, _NOT_WRITTEN, _READ_ONLY, _NO_ACCESS), NotWritableError
-)
+_KINDS: Mapping[str, type[JobLogError]] = {
+    _DAMAGED: DamagedError,
+    **dict.fromkeys((_DISK_FULL, _NOT_WRITTEN, _READ_ONLY, _NO_ACCESS), NotWritableError),
+}
 
 
 def _sentence_for(trouble: Exception) -> str:

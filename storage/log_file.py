@@ -6,10 +6,10 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from domain.log.job_log import JobLogError, LogGoneError
+from domain.log.job_log import BusyError, JobLogError, LogGoneError
 from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
-from storage.turn import AT_ONCE, BusyError, Turn
+from storage.turn import AT_ONCE, Turn
 from storage.witness import Seen, Witness
 
 FILE_NAME = "ohmfolio.db"

@@ -6,7 +6,7 @@ from collections.abc import Callable, Generator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError, JobLogError
 from storage.access import make_file
 from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
@@ -15,7 +15,7 @@ from storage.issued_papers import KEPT
 from storage.layout import check_guards, needs_migrating
 from storage.log_file import FILE_NAME, MOVED_TO, LogFile, transaction
 from storage.reading_alone import read_alone
-from storage.turn import AT_ONCE, BusyError, Turn
+from storage.turn import AT_ONCE, Turn
 from storage.witness import WITNESS, Witness, account_in
 from storage.witnessing import WITNESS_TASK, begin_witness, disagreement
 

@@ -11,7 +11,7 @@ from collections.abc import Callable, Generator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError
 from storage.access import make_file
 
 LOCK_NAME = "ohmfolio.lock"
@@ -20,10 +20,6 @@ PATIENCE = 5.0
 AT_ONCE = 0.5
 """Seconds that nobody need be told of; whoever only reads waits no longer."""
 _WAITING = "Another program is at the job log; waiting for it."
-
-
-class BusyError(JobLogError):
-    """Another program holds the log and does not let go."""
 
 
 class Turn:
@@ -61,7 +57,7 @@ class Turn:
         if not place.comes_up(quiet) and (patience is not None or not self._comes_up_later(place, PATIENCE - quiet)):
             place.leave(self._lock)
             raise BusyError(
-                f"Another program holds the job log in {self._home} and has not let go for {PATIENCE:.0f} seconds. "
+                f"Another program holds the job log, and has not let go for {PATIENCE:.0f} seconds ({self._home}). "
                 "This was not saved; close that program, or wait for it, and try again."
             )
         self._queued = None

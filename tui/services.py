@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -62,3 +64,5 @@ class Services:
     """Folder where the camera of the visit puts its pictures, where one is named."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""
+    waiting: Waiting = field(default_factory=Waiting)
+    """Hears that another program has to be waited for; the screens show it."""

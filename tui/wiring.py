@@ -23,6 +23,7 @@ from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, 
 from tui.first_paint import FirstPaint
 from tui.log_place import LogPlace
 from tui.services import Services
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -54,7 +55,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, waiting=aside),
+        desk=partial(_desk, waiting=Waiting(aside)),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
@@ -80,7 +81,7 @@ def _has_log(place: LogPlace) -> bool:
     return (place.home / FILE_NAME).exists()
 
 
-def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
+def _log(place: LogPlace, waiting: Callable[[str], None]) -> JobLog:
     if place.server:
         address = _address(place)
         from storage.postgres.postgres_job_log import PostgresJobLog
@@ -101,7 +102,7 @@ def _address(place: LogPlace) -> ServerAddress:
     return ServerAddress.parsed(place.server)
 
 
-def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
+def _desk(place: LogPlace, waiting: Waiting) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
@@ -126,6 +127,7 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         made_small=_made_small,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        waiting=waiting,
     )
 
 
@@ -265,14 +267,13 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
 
-    bindery = Bindery()
-    configured = configuration()
+    bindery, configured = Bindery(), configuration()
     if configured.is_stock and painted:
         painted.take_back()
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place),
+            _desk(place, Waiting()),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
@@ -291,7 +292,6 @@ def _left(place: LogPlace) -> None:
     from storage.upkeep.backing_up import is_due
 
     if not place.server and configuration().copies and is_due(place.home):
-        # In a process of its own, so that nobody waits for it.
         start("tui.wiring:back_up", settings={HOME.variable: str(place.home)}, detached=True)
 
 

@@ -161,6 +161,10 @@ class LogGoneError(JobLogError):
     """What is open is no longer what lies in the folder: nothing written to it would be found again."""
 
 
+class BusyError(JobLogError):
+    """Another program holds the log and does not let go; it was waited for."""
+
+
 class UnknownIfKeptError(JobLogError):
     """The answer of what keeps the log was lost: it may have been kept or not. The same once more, by its `op`, is safe."""
 

@@ -2,12 +2,11 @@
 
 from collections.abc import Collection, Iterator
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError, JobLogError
 from domain.log.upkeep import Concern, LogFault, Unproven
 from storage.errors import NotWritableError
 from storage.log_file import LogFile
 from storage.reindex import write_lines_anew
-from storage.turn import BusyError
 from storage.upkeep.derived import write_hands_anew, write_registers_anew
 from storage.upkeep.job_history import REBUILD, told
 from storage.upkeep.whole_file import GO_BACK

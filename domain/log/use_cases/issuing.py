@@ -90,6 +90,7 @@ def issue_document(
             Hold.REPLACES,
         )
     draft = without_unproven(store, as_draft(given))
+    begun = TrailEntry(by, at, begun_from(given, draft))
     for tries_left in reversed(range(_TRIES)):
         numbered = draft.model_copy(update={"number": _number_for(store, is_given=not tries_left)})
         passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
@@ -97,15 +98,23 @@ def issue_document(
             return passed
         if not earlier and (refusal := _before_last(store, at)):
             return refusal
-        passed, bound = _sealed(store, signer, passed, bind)
-        with suppress(_NumberGoneError), store.transaction():
-            if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
-                return Refusal(reasons=reasons)
-            if tries_left and store.next_number() != numbered.number:
-                raise _NumberGoneError
-            keep(store, StoredJob(numbered), numbered, TrailEntry(by, at, begun_from(given, draft)))
-            return _issue(store, require(store, numbered.number), passed, bound, TrailEntry(by, at, "Issued", op=op))
+        made = _sealed(store, signer, passed, bind)
+        with suppress(_NumberGoneError):
+            return _begun_and_issued(store, numbered, made, begun, op, is_given=not tries_left)
     raise AssertionError("the last try has a number of its own")
+
+
+def _begun_and_issued(
+    store: Store, numbered: Job, made: tuple[Pack, BoundPaper], begun: TrailEntry, op: str, *, is_given: bool
+) -> IssuedPaper | Refusal:
+    """Keep a job from outside with its paper, and give it the number the paper bears, where that `is_given` not yet."""
+    with store.transaction():
+        if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
+            return Refusal(reasons=reasons)
+        if not is_given and store.next_number() != numbered.number:
+            raise _NumberGoneError
+        keep(store, StoredJob(numbered), numbered, begun)
+        return _issue(store, require(store, numbered.number), *made, TrailEntry(begun.who, begun.at, "Issued", op=op))
 
 
 def _number_for(store: Store, *, is_given: bool) -> str:

@@ -22,12 +22,15 @@ from tests.builders import AT, INSPECTOR
 from tui.app import OhmfolioApp
 from tui.router import screen_for
 from tui.services import Services
+from tui.waiting import Waiting
 
 
 def desk_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
+    waiting = Waiting()
     return Services(
-        log=SqliteJobLog.open(home / "log"),
+        log=SqliteJobLog.open(home / "log", waiting),
+        waiting=waiting,
         who=INSPECTOR,
         now=lambda: AT,
         bind=_bound,
