@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tui.journal import Journal
 from tui.waiting import Waiting
 
 if TYPE_CHECKING:
@@ -62,6 +63,10 @@ class Services:
     """Folder offered for packs and drafts."""
     pictures: Path | None = None
     """Folder where the camera of the visit puts its pictures, where one is named."""
+    began_in: str = ""
+    """The place of a log that this start has begun; "" where there was one."""
+    journal: Journal = field(default_factory=Journal)
+    """Takes a line for whoever looks after the computer."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""
     waiting: Waiting = field(default_factory=Waiting)

@@ -96,6 +96,11 @@ class Terminal:
         return "\n".join(line.rstrip() for line in self.screen.display)
 
     @property
+    def line(self) -> int:
+        """The file descriptor of the line, for whoever waits for several at once."""
+        return self._fd
+
+    @property
     def line_modes(self) -> list[Any]:
         """How the line is set: echo, flow control and the like."""
         return termios.tcgetattr(self._fd)

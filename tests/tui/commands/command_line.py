@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from storage.sqlite_job_log import SqliteJobLog
 from tui.__main__ import main
 
 ROOT = Path(__file__).parents[3]
@@ -38,6 +39,12 @@ class Said:
     def value(self) -> Any:
         """The one JSON value on standard output."""
         return json.loads(self.out)
+
+
+def empty_log(home: Path) -> Path:
+    """A log with nothing in it; its home."""
+    SqliteJobLog.open(home).close()
+    return home
 
 
 def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
