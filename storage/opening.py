@@ -145,7 +145,9 @@ def _opened(home: Path, turn: Turn) -> LogFile:
     try:
         _set_up(connection, home)
         file = LogFile(home, connection, turn)
-        if file.first("SELECT 1 FROM pending_task WHERE name = ?", (WITNESS_TASK,)):
+        # Where there is a witness, nobody but a person begins another: it would bear out whatever the log says now.
+        is_asked = file.first("SELECT 1 FROM pending_task WHERE name = ?", (WITNESS_TASK,))
+        if is_asked and not os.path.lexists(home / WITNESS):
             with transaction(connection):
                 begin_witness(file)
         refuses = disagreement(file, account_in(home))

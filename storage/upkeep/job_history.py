@@ -40,6 +40,8 @@ _FIELDS = {
     "updated": "when it was touched last",
     "due": "when the next inspection is due",
     "put_right": "whether it was put right",
+    "day": "the day of the work or the inspection",
+    "laid_aside": "whether it is laid aside",
 }
 
 

@@ -10,6 +10,7 @@ from storage.reindex import write_lines_anew
 from storage.upkeep.derived import write_hands_anew, write_registers_anew
 from storage.upkeep.job_history import REBUILD, told
 from storage.upkeep.whole_file import GO_BACK
+from storage.vocabulary import is_listed
 
 
 def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
@@ -25,6 +26,18 @@ def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
     if gaps:
         says = f"The trail of {told(gaps)} has gaps: edits were taken out."
         yield LogFault(about=Concern.TRAIL, says=says, do=GO_BACK, jobs=tuple(gaps))
+
+
+def faults_of_words(file: LogFile) -> Iterator[LogFault]:
+    """Words of jobs are missing from the list of words by which a beginning is looked up."""
+    file.run("CREATE VIRTUAL TABLE IF NOT EXISTS temp.word_of_column USING fts5vocab (main, job_fts, col)")
+    held = file.run(
+        "SELECT DISTINCT term FROM temp.word_of_column WHERE (col <> 'facets' OR term GLOB 'ze*')"
+        " AND term NOT IN (SELECT word FROM main.term)"
+    )
+    if missing := [word for (word,) in held if is_listed(word)]:
+        says = f"Jobs that hold {told(sorted(missing))} are not found by the beginning of such a word."
+        yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)
 
 
 def faults_of_index(file: LogFile) -> Iterator[LogFault | Unproven]:

@@ -18,7 +18,11 @@ POINTS = (0, 9, 21, 33, 40, 46, 52, 58, 64, 70, 80)
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory) -> Path:
-    home = tmp_path_factory.mktemp("made") / "log"
+    return begun_for_reading_in(tmp_path_factory.mktemp("made") / "log")
+
+
+def begun_for_reading_in(home: Path) -> Path:
+    """A log with a certificate in it, and a table of readings beside."""
     log = SqliteJobLog.open(home)
     log.create(complete_certificate(sign=False), who=WHO, at=AT)
     log.close()
