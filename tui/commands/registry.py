@@ -34,6 +34,7 @@ SUMMARIES: Mapping[str, str] = {
     "head": "proves later that nothing in the log was altered",
     "schema": "the layout of a job as JSON Schema",
     "config": "which settings hold, and where each comes from",
+    "licences": "every library the program stands on, with version and licence",
     "completion": "what a shell needs to complete commands and options",
     "help": "how a command is typed; the whole manual as a man page",
 }

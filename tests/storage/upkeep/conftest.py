@@ -46,7 +46,7 @@ def begin_real_log(home: Path) -> Path:
     log = SqliteJobLog.open(home)
     log.register(Person(name=INSPECTOR, signs=tuple(Role)), who=WHO, at=AT)
     other = log.register(Person(name="Sorrel Wick"), who=WHO, at=AT)
-    log.register(Person(name="Sorrel Wick", qualification="None yet"), entry_id=other.id, who=WHO, at=AT)
+    log.register(Person(name="Sorrel Wick", signs=tuple(Role)[:1]), entry_id=other.id, who=WHO, at=AT)
     assert log.set_phrase("Sorrel Wick", "larch over granite", who=WHO, at=AT) == ""
     for job in (complete_minor_works(), complete_report(Code.C2), complete_minor_works()):
         issued_for_real(log, log.create(job, who=WHO, at=AT).number)

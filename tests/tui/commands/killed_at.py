@@ -11,6 +11,11 @@ from tests.storage.children import ended, forked
 from tui.__main__ import main
 
 
+def dealings_of(home: Path) -> int:
+    """How many dealings with the log the command had that came to its end there."""
+    return int(home.with_suffix(".dealings").read_text())
+
+
 def ended_at(dealing: int, typed: list[str], home: Path) -> int:
     """Run a command and kill it by signal 9 before its dealing of that number, every second one just done; its exit code."""
 
@@ -32,6 +37,7 @@ def ended_at(dealing: int, typed: list[str], home: Path) -> int:
         sys.setprofile(watch)
         code = main()
         sys.setprofile(None)
+        home.with_suffix(".dealings").write_text(str(met))
         os._exit(code)
 
     return ended(forked(work))

@@ -10,10 +10,10 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, complete_certificate
 from tests.storage.issuing import WHO
-from tests.tui.commands.killed_at import ended_at
+from tests.tui.commands.killed_at import dealings_of, ended_at
 
-POINTS = (0, 9, 21, 33, 40, 46, 52, 58, 64, 70, 80)
-"""Of some hundred and twenty dealings with the log; `python -m tests.ladder read-in` kills at each."""
+POINTS = 9
+"""So many of its dealings with the log; `python -m tests.ladder read-in` kills at each."""
 
 
 @pytest.fixture(scope="module")
@@ -46,8 +46,10 @@ def killed_in_reading_in(made: Path, home: Path, dealing: int) -> tuple[int, tup
 def test_readings_are_all_there_or_none_wherever_the_program_is_killed(made, tmp_path):
     whole = killed_in_reading_in(made, tmp_path / "whole", 100_000)
     assert whole == (0, ("0.31", "0.51", "0.32", "0.52"))
-    came = [killed_in_reading_in(made, tmp_path / f"at{dealing}", dealing) for dealing in POINTS]
+    last = dealings_of(tmp_path / "whole") - 1
+    points = [last * point // (POINTS - 1) for point in range(POINTS)]
+    came = [killed_in_reading_in(made, tmp_path / f"at{dealing}", dealing) for dealing in points]
     assert {code for code, _ in came} == {-signal.SIGKILL}
     assert {stands for _, stands in came} == {came[0][1], whole[1]}
-    assert came[0][1] != whole[1]
-    assert SqliteUpkeep(tmp_path / "at52").tend(at=AT).well
+    assert came[0][1] != whole[1] == came[-1][1]
+    assert SqliteUpkeep(tmp_path / f"at{points[POINTS // 2]}").tend(at=AT).well
