@@ -212,7 +212,7 @@ def _begin_anew(log: Connection, home: Path) -> None:
 
 
 def _newest_version_off(log: Connection, home: Path) -> None:
-    log.execute("UPDATE register_now SET seq = 1 WHERE entry = 1")
+    log.execute("UPDATE register_now SET seq = seq - 1 WHERE entry = 2")
 
 
 ATTACKS = (
@@ -222,13 +222,13 @@ ATTACKS = (
     Forgery("the same, and the witness written anew", _remade_and_witnessed, "record A-0001|record of A-0001"),
     Forgery("the same, and the program asked to begin its witness anew", _witness_asked_for, "rewritten by another program"),
     Forgery("the record inside a paper swapped, all else fitted to it", _attachment_swapped, "paper of A-0002 was not made from the record"),
-    Forgery("a bit of a paper turned", _file("A-0001.pdf", lambda path: path.write_bytes(path.read_bytes()[:-9] + b"\1" + path.read_bytes()[-8:])), "A-0001.pdf is not the one"),
-    Forgery("a paper cut short", _file("A-0002.pdf", lambda path: os.truncate(path, 5000)), "A-0002.pdf is not the one"),
+    Forgery("a bit of a paper turned", _file("A-0001.pdf", lambda path: path.write_bytes(path.read_bytes()[:-9] + b"\1" + path.read_bytes()[-8:])), "A-0001.pdf is not the one", "papers"),
+    Forgery("a paper cut short", _file("A-0002.pdf", lambda path: os.truncate(path, 5000)), "A-0002.pdf is not the one", "papers"),
     Forgery("a paper emptied", _file("A-0002.pdf", lambda path: os.truncate(path, 0)), "A-0002.pdf is not the one"),
-    Forgery("a paper taken away", _file("A-0004.pdf", Path.unlink), "A-0004.pdf is missing"),
+    Forgery("a paper taken away", _file("A-0004.pdf", Path.unlink), "A-0004.pdf is missing", "papers"),
     Forgery("a paper that is only a link to another", _file("A-0001.pdf", _linked), "A-0001.pdf is not the one"),
-    Forgery("a paper put beside them", _file("A-0099.pdf", lambda path: shutil.copy(path.with_name("A-0001.pdf"), path)), "A-0099.pdf lies among"),
-    Forgery("a paper put there for a draft", _file("A-0005.pdf", lambda path: shutil.copy(path.with_name("A-0001.pdf"), path)), "A-0005.pdf lies among"),
+    Forgery("a paper put beside them", _file("A-0099.pdf", lambda path: shutil.copy(path.with_name("A-0001.pdf"), path)), "A-0099.pdf lies among", "papers"),
+    Forgery("a paper put there for a draft", _file("A-0005.pdf", lambda path: shutil.copy(path.with_name("A-0001.pdf"), path)), "A-0005.pdf lies among", "papers"),
     # records
     Forgery("a draft slipped in with a real paper", slipped_in, "A-0005 stands among the issued records, and this program never"),
     Forgery("a draft with gaps slipped in and entered as by the program", _slipped_in_and_entered, "A-0006 stands there as issued, and the gate cannot"),
@@ -239,16 +239,18 @@ ATTACKS = (
     Forgery("records in another order", "UPDATE issued SET seq = 100 WHERE number = 'A-0001'", "A-0001"),
     Forgery("the hash of a paper emptied", "UPDATE issued SET pdf_sha = zeroblob(32) WHERE number = 'A-0004'", "record of A-0004 is not as it was issued"),
     # lines
-    Forgery("a replaced paper shown as standing", "UPDATE job SET state = 'issued' WHERE number = 'A-0003'", "line of A-0003 .*state"),
+    Forgery("a replaced paper shown as standing", "UPDATE job SET state = 'issued' WHERE number = 'A-0003'", "line of A-0003 .*state", "lines"),
     Forgery("a standing paper shown as replaced", "UPDATE job SET state = 'replaced' WHERE number = 'A-0001'", "line of A-0001 .*state"),
-    Forgery("an issued paper laid out of every list", "UPDATE job SET laid_aside = 1 WHERE number = 'A-0002'", "line of A-0002 .*laid aside"),
-    Forgery("the day of a paper moved", "UPDATE job SET day = day - 400 WHERE number = 'A-0001'", "line of A-0001 .*day of the work"),
-    Forgery("a job under another form set", "UPDATE job SET form_set = 'EIC' WHERE number = 'A-0001'", "line of A-0001 .*form set"),
-    Forgery("a job at another address", "UPDATE job SET premises = 'Elsewhere' WHERE number = 'A-0001'", "line of A-0001 .*premises"),
-    Forgery("a job moved down the lists", "UPDATE job SET updated = 1 WHERE number = 'A-0002'", "line of A-0002 .*touched last"),
-    Forgery("an inspection never due", "UPDATE job SET due = NULL WHERE number = 'A-0002'", "line of A-0002 .*due"),
-    Forgery("an outcome taken off a line", "UPDATE job SET outcome = NULL WHERE number = 'A-0002'", "line of A-0002 .*outcome"),
-    Forgery("a version more than there are edits", "UPDATE job SET version = version + 1 WHERE number = 'A-0006'", "trail of A-0006 has gaps"),
+    Forgery("an issued paper laid out of every list", "UPDATE job SET laid_aside = 1 WHERE number = 'A-0002'", "line of A-0002 .*laid aside", "lines"),
+    Forgery("the day of a paper moved", "UPDATE job SET day = day - 400 WHERE number = 'A-0001'", "line of A-0001 .*day of the work", "lines"),
+    Forgery("a job under another form set", "UPDATE job SET form_set = 'EIC' WHERE number = 'A-0001'", "line of A-0001 .*form set", "lines"),
+    Forgery("a job at another address", "UPDATE job SET premises = 'Elsewhere' WHERE number = 'A-0001'", "line of A-0001 .*premises", "lines"),
+    Forgery("a job moved down the lists", "UPDATE job SET updated = 1 WHERE number = 'A-0002'", "line of A-0002 .*touched last", "lines"),
+    Forgery("an inspection never due", "UPDATE job SET due = NULL WHERE number = 'A-0002'", "line of A-0002 .*due", "lines"),
+    Forgery("an outcome taken off a line", "UPDATE job SET outcome = NULL WHERE number = 'A-0002'", "line of A-0002 .*outcome", "lines"),
+    Forgery("a line that no program reads", "UPDATE job SET form_set = 'x', due = 999999999 WHERE number = 'A-0001'", "line of A-0001 holds what no line holds"),
+    Forgery("a moment that never was", "UPDATE edit SET at = 9223372036854775807 WHERE job_id = 6 AND version = 2", "trail of A-0006 is not as it was kept: edit 2"),
+    Forgery("a version more than there are edits", "UPDATE job SET version = version + 1 WHERE number = 'A-0006'", "trail of A-0006 has gaps", "lines"),
     # duties
     Forgery("the days of a duty taken out", "DELETE FROM duty_day WHERE job_id = 2", "something is due for A-0002"),
     Forgery("a duty marked as done", "UPDATE duty_day SET done_on = 739000, done_who = 'x' WHERE job_id = 2", "something is due for A-0002"),
@@ -270,13 +272,13 @@ ATTACKS = (
     Forgery("a draft without its trail", "DELETE FROM edit WHERE job_id = 5", "Edits were taken out of the trail of A-0005"),
     Forgery("a draft taken out", "DELETE FROM draft WHERE job_id = 6", "draft A-0006 is not as it was saved"),
     # registers and notes
-    Forgery("a role given to a person", "UPDATE register SET body = replace(body, 'Sorrel Wick', 'Sorrel Wicked')", "registers are not as they were kept: entry 2"),
-    Forgery("a version of a person put in", "INSERT INTO register (entry, version, kind, at, who, retired, body) SELECT entry, 9, kind, at, who, retired, body FROM register WHERE entry = 1 AND version = 1", "put version 9 of entry 1"),
+    Forgery("a role given to a person", "UPDATE register SET body = replace(body, 'Sorrel Wick', 'Sorrel Wicked')", "registers are not as they were kept: entry 2", "people"),
+    Forgery("a version of a person put in", "INSERT INTO register (entry, version, kind, at, who, retired, body) SELECT entry, 9, kind, at, who, retired, body FROM register WHERE entry = 1 AND version = 1", "put version 9 of entry 1", "people"),
     Forgery("an older version shown as the newest", _newest_version_off, "registers do not show what was kept"),
     Forgery("a person that no word finds", "DELETE FROM register_word WHERE entry = 2", "registers do not show what was kept"),
     Forgery("a signing phrase taken out", "DELETE FROM note WHERE topic LIKE 'signing phrase%'", "Notes under 'signing phrase.* taken out"),
-    Forgery("a signing phrase of the attacker's", "UPDATE note SET text = replace(text, 'a', 'b') WHERE topic LIKE 'signing phrase%'", "Notes under 'signing phrase.* not as they were kept"),
-    Forgery("a key that the firm never had", "UPDATE note SET text = replace(text, '1', '2') WHERE topic = 'keys of the seal'", "Notes under 'keys of the seal' are not"),
+    Forgery("a signing phrase of the attacker's", "UPDATE note SET text = replace(text, 'a', 'b') WHERE topic LIKE 'signing phrase%'", "Notes under 'signing phrase.* not as they were kept", "people"),
+    Forgery("a key that the firm never had", "UPDATE note SET text = replace(text, '1', '2') WHERE topic = 'keys of the seal'", "Notes under 'keys of the seal' are not", "people"),
     # ledger, witness, layout, machine
     Forgery("the last thing kept taken out without a trace", _last_line_off, "last change that was kept is missing"),
     Forgery("the rows of two lines swapped", _lines_swapped, "not as it was kept"),
