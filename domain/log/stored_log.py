@@ -42,15 +42,18 @@ class StoredLog:
         set_by: Callable[[], str] = str,
         hashing: Callable[[], PhraseHashing] | None = None,
         sealing: Callable[[], SealSigner] | None = None,
+        shapes: Callable[[Job], tuple[str, str]] | None = None,
     ) -> None:
         """`set_by` names what sets the papers of this program, asked when one is issued; `hashing` is for signing phrases.
 
-        `sealing` signs the seals of papers; without it they bear no signature.
+        `sealing` signs the seals of papers; without it they bear no signature. `shapes` gives the digests of the web page
+        and the table beside a paper; without it the record holds none.
         """
         self._store = store
         self._set_by = set_by
         self._hashing = hashing
         self._sealing = sealing
+        self._shapes = shapes
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         from domain.log.use_cases.drafting import create
@@ -156,8 +159,8 @@ class StoredLog:
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_document
 
-        by_whom = self._set_by(), self._signer
-        return issue_document(self._store, job, *by_whom, by=by, at=at, bind=bind, op=op, earlier=earlier)
+        made_by = self._set_by(), self._signer, self._shapes
+        return issue_document(self._store, job, *made_by, by=by, at=at, bind=bind, op=op, earlier=earlier)
 
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
         from domain.log.use_cases.issuing import may_issue
@@ -177,8 +180,8 @@ class StoredLog:
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_job
 
-        by_whom = self._set_by(), self._signer
-        return issue_job(self._store, number, *by_whom, by=by, at=at, bind=bind, seen=seen, op=op, earlier=earlier)
+        made_by = self._set_by(), self._signer, self._shapes
+        return issue_job(self._store, number, *made_by, by=by, at=at, bind=bind, seen=seen, op=op, earlier=earlier)
 
     def seal_keys(self) -> tuple[LogKey, ...]:
         from domain.log.use_cases.sealing import keys_of

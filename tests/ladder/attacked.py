@@ -10,7 +10,7 @@ from pathlib import Path
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.storage.upkeep.attacks import ATTACKS
 from tests.storage.upkeep.conftest import begin_real_log
-from tests.storage.upkeep.forgeries import forge
+from tests.storage.upkeep.forging import forge
 
 
 def attacked(folder: Path, _: list[int]) -> Iterator[str]:

@@ -38,7 +38,7 @@ def typed_at_once(folder: Path, counts: list[int]) -> Iterator[str]:
 
 def _in_a_box(home: Path) -> Terminal:
     """A session whose cursor is in a box of a new job."""
-    session = Terminal(home=home)
+    session = Terminal(home=home, fresh=True)
     session.until("What was done?")
     for keys, shown in (("A", "own"), ("Y", "How many"), ("1", "earth"), ("Y", "Start"), (KEYS["enter"], "F3")):
         session.send(keys)

@@ -20,29 +20,21 @@ from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.issue_forms import (
-    correction_line,
-    draft_line,
-    earlier_question,
-    issue_line,
-    pack_again_line,
-    verify_line,
-    who_issues_line,
-    why_line,
-)
-from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
+from tui.screens import issue_forms
+from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, making, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.laying_aside import turn_aside
 from tui.screens.paper_maker import PaperMaker
-from tui.screens.paper_making import Attempt, Make, draft_of, pack_again, pack_of, verified
+from tui.screens.paper_making import Attempt, Make, draft_of, mail_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
-_WAITING = frozenset(
-    ["do_row", "sign_all", "unsign", "draft", "issue", "correct", "pack_again", "verify_file", "say_why", "lay_aside"]
-)
+_WAITING = {
+    *("do_row", "sign_all", "unsign", "draft", "issue", "correct"),
+    *("pack_again", "mail", "verify_file", "say_why", "lay_aside"),
+}
 """What waits until the paper that is being made is there."""
 
 
@@ -58,10 +50,11 @@ class IssueStep(JobStep):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("row-do", "sign-all", "unsign", "draft", "issue-now", "lay-aside"),
-        *("correct", "say-why", "pack-again", "verify-file"),
+        *("correct", "say-why", "pack-again", "mail", "verify-file"),
     )
     DEFAULT_CSS = """
     IssueStep > #about { height: 10; padding: 0 1; }
+    IssueStep.-issued > #about { height: 14; }
     IssueStep.-refused > #about { height: 4; }
     """
 
@@ -108,7 +101,7 @@ class IssueStep(JobStep):
             return False
         if action == "correct":
             return is_issued and not self._is_replaced
-        if action in {"pack_again", "verify_file"}:
+        if action in {"pack_again", "mail", "verify_file"}:
             return is_issued
         if action == "say_why":
             return bool(self.job and self.job.replaces and not is_issued)
@@ -153,7 +146,10 @@ class IssueStep(JobStep):
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
         self.host.ohmfolio.desk.ready_paper()
-        self.host.ask(draft_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, draft_of, "the draft"))
+        self.host.ask(
+            issue_forms.draft_line(self.host.ohmfolio.desk.packs),
+            lambda typed: self._make(typed, draft_of, "the draft"),
+        )
 
     def action_issue(self) -> None:
         """Say everything that keeps the paper back; or ask for a folder, and issue."""
@@ -170,7 +166,7 @@ class IssueStep(JobStep):
             self._ask_who_issues(self.job)
             return
         desk.ready_paper()
-        self.host.ask(issue_line(answer, self.job, desk.packs), self._issue)
+        self.host.ask(issue_forms.issue_line(answer, self.job, desk.packs), self._issue)
 
     def _issue(self, folder: str, *, earlier: bool = False) -> None:
         self._folder = folder
@@ -185,27 +181,35 @@ class IssueStep(JobStep):
             if naming.given:
                 self.action_issue()
 
-        self.host.ask(who_issues_line(job, self.session.signers_of(job)), name_them)
+        self.host.ask(issue_forms.who_issues_line(job, self.session.signers_of(job)), name_them)
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
-        self.host.ask(correction_line(self.session.number), self._begin_correction)
+        self.host.ask(issue_forms.correction_line(self.session.number), self._begin_correction)
 
     def action_say_why(self) -> None:
         """Say in other words why the earlier document is replaced."""
         if self.job:
-            self.host.ask(why_line(self.job), self._say_why)
+            self.host.ask(issue_forms.why_line(self.job), self._say_why)
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
         self.host.ask(
-            pack_again_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, pack_again, "the pack")
+            issue_forms.pack_again_line(self.host.ohmfolio.desk.packs),
+            lambda typed: self._make(typed, pack_again, "the pack"),
+        )
+
+    def action_mail(self) -> None:
+        """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
+        self.host.ask(
+            issue_forms.mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter")
         )
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
         self.host.ask(
-            verify_line(self._paper.kept if self._paper else ""), lambda typed: self._make(typed, verified, "sure")
+            issue_forms.verify_line(self._paper.kept if self._paper else ""),
+            lambda typed: self._make(typed, verified, "sure"),
         )
 
     def _made(self, attempt: Attempt) -> None:
@@ -214,7 +218,9 @@ class IssueStep(JobStep):
             self._ticks.stop()
         log = self.host.ohmfolio.desk.log
         if attempt.refusal and [each.kind for each in attempt.refusal.reasons] == [Hold.EARLIER]:
-            self.host.confirm(earlier_question(attempt.refusal), lambda: self._issue(self._folder, earlier=True))
+            self.host.confirm(
+                issue_forms.earlier_question(attempt.refusal), lambda: self._issue(self._folder, earlier=True)
+            )
             self.say("Not issued")
             return
         if attempt.refusal:
@@ -244,6 +250,7 @@ class IssueStep(JobStep):
 
     def _list(self, job: Job, stands: JobAssessment) -> None:
         self.set_class(bool(self._refused), "-refused")
+        self.set_class(bool(job.issued), "-issued")
         self.query_one(PickList).show(rows_of(job, stands, self._refused))
         self.show_one()
 
@@ -278,7 +285,7 @@ class IssueStep(JobStep):
         if job is None or self._papers.is_making:
             return
         desk, seconds = self.host.ohmfolio.desk, count(1)
-        self._ticks = self.set_interval(1, lambda: self.say(f"Making {what} … {next(seconds)} s"))
+        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), desk.doing_now())))
         self._papers.make(folder, lambda path: make(job, path, desk), what)
 
     def _say_why(self, because: str) -> None:

@@ -24,7 +24,7 @@ from storage.pdf import bind
 from storage.rows import checksum
 from storage.witness import WITNESS
 from storage.witnessing import begin_witness
-from tests.storage.upkeep.forgeries import Forgery
+from tests.storage.upkeep.forging import Forgery
 
 
 def papers_of(home: Path) -> Path:

@@ -13,7 +13,8 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep import paper_records
 from storage.verifying import proof_of
 from tests.storage.upkeep.attacks import ATTACKS, slipped_in
-from tests.storage.upkeep.forgeries import FORGERIES, Forgery, forge
+from tests.storage.upkeep.forgeries import FORGERIES
+from tests.storage.upkeep.forging import Forgery, forge
 from tests.storage.upkeep.test_tending import tended
 
 

@@ -11,14 +11,15 @@ from domain.log.put_right.letter import Letter
 from domain.sheets.board_chart import BoardPapers
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
+from storage.logos import made_logo
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.pictures import made_small
 from storage.shapes.due_files import due_files
 from storage.shapes.mail_file import mail_file
-from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
+from tests.storage.begun import begun_log
 from tui.app import OhmfolioApp
 from tui.router import screen_for
 from tui.services import Services
@@ -29,7 +30,7 @@ def desk_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
     waiting = Waiting()
     return Services(
-        log=SqliteJobLog.open(home / "log", waiting),
+        log=begun_log(home / "log", waiting),
         waiting=waiting,
         who=INSPECTOR,
         now=lambda: AT,
@@ -48,6 +49,7 @@ def desk_in(home: Path) -> Services:
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
         made_small=made_small,
+        made_logo=made_logo,
         pictures=home / "camera",
     )
 
