@@ -20,7 +20,7 @@ from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens import issue_forms
+from tui.screens import issue_forms as forms
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, making, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
@@ -146,10 +146,8 @@ class IssueStep(JobStep):
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
         self.host.ohmfolio.desk.ready_paper()
-        self.host.ask(
-            issue_forms.draft_line(self.host.ohmfolio.desk.packs),
-            lambda typed: self._make(typed, draft_of, "the draft"),
-        )
+        asked = forms.draft_line(self.host.ohmfolio.desk.packs)
+        self.host.ask(asked, lambda typed: self._make(typed, draft_of, "the draft"))
 
     def action_issue(self) -> None:
         """Say everything that keeps the paper back; or ask for a folder, and issue."""
@@ -166,7 +164,7 @@ class IssueStep(JobStep):
             self._ask_who_issues(self.job)
             return
         desk.ready_paper()
-        self.host.ask(issue_forms.issue_line(answer, self.job, desk.packs), self._issue)
+        self.host.ask(forms.issue_line(answer, self.job, desk.packs), self._issue)
 
     def _issue(self, folder: str, *, earlier: bool = False) -> None:
         self._folder = folder
@@ -181,48 +179,38 @@ class IssueStep(JobStep):
             if naming.given:
                 self.action_issue()
 
-        self.host.ask(issue_forms.who_issues_line(job, self.session.signers_of(job)), name_them)
+        self.host.ask(forms.who_issues_line(job, self.session.signers_of(job)), name_them)
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
-        self.host.ask(issue_forms.correction_line(self.session.number), self._begin_correction)
+        self.host.ask(forms.correction_line(self.session.number), self._begin_correction)
 
     def action_say_why(self) -> None:
         """Say in other words why the earlier document is replaced."""
         if self.job:
-            self.host.ask(issue_forms.why_line(self.job), self._say_why)
+            self.host.ask(forms.why_line(self.job), self._say_why)
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
-        self.host.ask(
-            issue_forms.pack_again_line(self.host.ohmfolio.desk.packs),
-            lambda typed: self._make(typed, pack_again, "the pack"),
-        )
+        asked = forms.pack_again_line(self.host.ohmfolio.desk.packs)
+        self.host.ask(asked, lambda typed: self._make(typed, pack_again, "the pack"))
 
     def action_mail(self) -> None:
         """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
         self.host.ask(
-            issue_forms.mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter")
+            forms.mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter")
         )
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
-        self.host.ask(
-            issue_forms.verify_line(self._paper.kept if self._paper else ""),
-            lambda typed: self._make(typed, verified, "sure"),
-        )
+        asked = forms.verify_line(self._paper.kept if self._paper else "")
+        self.host.ask(asked, lambda typed: self._make(typed, verified, "sure"))
 
     def _made(self, attempt: Attempt) -> None:
         """Show what became of the draft or the pack."""
         if self._ticks:
             self._ticks.stop()
         log = self.host.ohmfolio.desk.log
-        if attempt.refusal and [each.kind for each in attempt.refusal.reasons] == [Hold.EARLIER]:
-            self.host.confirm(
-                issue_forms.earlier_question(attempt.refusal), lambda: self._issue(self._folder, earlier=True)
-            )
-            self.say("Not issued")
-            return
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
@@ -264,6 +252,8 @@ class IssueStep(JobStep):
 
     def _show_refusal(self, refusal: Refusal) -> None:
         self._refused = refusal.reasons
+        if [each.kind for each in refusal.reasons] == [Hold.EARLIER]:
+            self.host.confirm(forms.earlier_question(refusal), lambda: self._issue(self._folder, earlier=True))
         if self.job and self.session.stands:
             self._list(self.job, self.session.stands)
             self.query_one(PickList).go_to(reason_id(0))
