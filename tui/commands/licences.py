@@ -44,7 +44,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     fonts = tuple(Licensed(name, "", licence) for name, licence in _FONTS)
     rows = [*libraries(), *fonts]
     widths = tuple(max(len(row[column]) for row in rows) for column in range(2))
-    return CommandAnswer([row._asdict() for row in rows], columns(rows, widths))
+    return CommandAnswer([row._asdict() for row in rows], columns([tuple(row) for row in rows], widths))
 
 
 def _asked_for(name: str, *, extras: bool) -> Iterator[str]:
@@ -66,12 +66,14 @@ def _installed(name: str) -> Distribution | None:
 
 def _licence_of(library: Distribution) -> str:
     """As its own metadata says: the expression, else what it is classified as, else the first line of a text."""
-    told = library.metadata
-    if expression := told.get("License-Expression"):
-        return expression
-    classified = [each.split(" :: ")[-1] for each in told.get_all("Classifier") or () if each.startswith(_CLASSIFIED)]
-    text = (told.get("License") or "").strip().split("\n")[0]
-    return " and ".join(classified) or text[:_LONGEST] or "not said; see its files"
+    classified = [each.split(" :: ")[-1] for each in _told(library, "Classifier") if each.startswith(_CLASSIFIED)]
+    texts = [text.strip().split("\n")[0][:_LONGEST] for text in _told(library, "License")]
+    said = (*_told(library, "License-Expression"), " and ".join(classified), *texts)
+    return next(filter(None, said), "not said; see its files")
+
+
+def _told(library: Distribution, field: str) -> list[str]:
+    return [str(value) for value in library.metadata.get_all(field) or ()]
 
 
 def _folded(name: str) -> str:

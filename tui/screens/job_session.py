@@ -80,7 +80,8 @@ class JobSession:
     HEARS_EVERY: float = 1.0
     """Seconds between looks at what others did."""
     PAUSES = 15
-    """So many looks are left out after a log that another program held was waited for, since waiting holds up the keys."""
+    """So many looks are left out after a log that another program held was waited for, since waiting holds up the keys, and
+    after one that was gone, so that what was said of it stays to be read."""
 
     def __init__(self, desk: Services, number: str, onlooker: Onlooker, begun: Job | None = None) -> None:
         """`begun` is a job that the log does not hold yet: without a number until the first entry."""
@@ -206,7 +207,7 @@ class JobSession:
             self._entry_waits = isinstance(command, Enter)
             self._unsaved += () if self._entry_waits else (command,)
             self.trouble = str(error)
-            self._pause = self.PAUSES if isinstance(error, BusyError) else 0
+            self._pause = self.PAUSES if isinstance(error, BusyError | LogGoneError) else 0
             self._show_waiting()
             self._onlooker.say(f"Not saved. {error}", bad=True)
             if isinstance(error, LogGoneError) and not self._tries_again:

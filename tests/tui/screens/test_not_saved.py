@@ -75,6 +75,7 @@ async def test_a_log_gone_from_under_the_hands_offers_a_copy_that_bring_in_takes
         assert "moved, deleted or replaced" in " ".join(at.text.split())
         await at.press("end", *["backspace"] * 90)
         await at.type(str(tmp_path / "copy.json"), "enter")
+        assert at.said.startswith("A copy is in")
         copied = job_from_json((tmp_path / "copy.json").read_bytes())
         assert copied.boards[0].circuits[0].zs.typed == "0.57"
         assert json.loads((tmp_path / "copy.json").read_text())["number"] == "A-0001"
