@@ -151,6 +151,8 @@ def _opened(home: Path, turn: Turn) -> LogFile:
             with transaction(connection):
                 begin_witness(file)
         refuses = disagreement(file, account_in(home))
+        if is_asked and not refuses:
+            connection.execute("DELETE FROM pending_task WHERE name = ?", (WITNESS_TASK,))
         return LogFile(home, connection, turn, witness=Witness.opened(home), refuses=refuses)
     except BaseException:
         connection.close()
