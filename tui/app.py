@@ -28,6 +28,7 @@ from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.user_name import Naming
+from tui.waiting import show_waits
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
@@ -149,7 +150,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Put the first question."""
         self.go(routes.ToIntake(practises=self._practises))
+        self.desk.waiting.shown_by = show_waits(self)
         self.call_after_refresh(self._once_shown)
+        if refuses := self.desk.log.refuses():
+            self.call_after_refresh(self._say, refuses)
         self._handing_on = asyncio.create_task(self.type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:

@@ -23,6 +23,7 @@ from tui.log_place import LogPlace
 from tui.services import RunningCommand, Services
 from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, LOG, TIMESTAMP
 from tui.user_name import account_name
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -58,7 +59,7 @@ def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> in
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, who=who, waiting=aside),
+        desk=partial(_desk, who=who, waiting=Waiting(aside)),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
@@ -111,7 +112,7 @@ def _journal(who: str) -> Journal:
     return Journal(configuration()[JOURNAL].value, who or account_name())
 
 
-def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | None = None) -> Services:
+def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
@@ -145,6 +146,7 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | No
         after_issue=configuration()[AFTER_ISSUE].value,
         began_in=began_in,
         journal=_journal(who),
+        waiting=waiting,
     )
 
 
@@ -250,7 +252,7 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place, who=who),
+            _desk(place, who=who, waiting=Waiting()),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
