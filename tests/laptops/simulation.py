@@ -1,0 +1,329 @@
+"""An office and five laptops at random: what people do, what the line between them does, and what becomes of machines."""
+
+from collections import Counter
+from collections.abc import Callable
+from random import Random
+
+from domain.laptops.making import awaited, begin_office, declare, enrol, grant
+from domain.laptops.matter import Matter, MatterKind
+from domain.laptops.operation import Act
+from domain.laptops.settling import settle
+from domain.laptops.standing import StationState
+from tests.laptops.machine import Machine, Paperwork
+from tests.laptops.memory_exchange import MemoryExchange
+
+LAPTOPS = 5
+_VISITS = 400
+"""Houses of the town: few enough that two people begin one visit."""
+_BACKUPS = 4
+
+
+class Town:
+    """All that goes on."""
+
+    def __init__(self, seed: int, laptops: int = LAPTOPS) -> None:
+        self.random = Random(seed)
+        self.happened: Counter[str] = Counter()
+        self.under_way: list[tuple[Machine, object]] = []
+        self.gone: list[Machine] = []
+        """Machines that were destroyed, with all they had."""
+        self._devices = 0
+        self._letters = 0
+        store = MemoryExchange(device=self.device())
+        begin_office(store, store.device, "A")
+        self.office = Machine(store, Paperwork(), "A")
+        self.laptops: list[Machine] = []
+        for _ in range(laptops):
+            self.buy()
+
+    def device(self) -> str:
+        self._devices += 1
+        return f"d{self._devices}"
+
+    def buy(self) -> None:
+        """A new laptop: its log begins as a copy of that of the office."""
+        device, letters = self.device(), f"L{chr(ord('A') + self._letters // 26)}{chr(ord('A') + self._letters % 26)}"
+        self._letters += 1
+        enrol(self.office.store, device, letters, at="")
+        self.office.acknowledge()
+        store = self.office.store.copied()
+        store.device, store.told = device, {}
+        laptop = Machine(store, self.office.jobs.copied(), letters)
+        self.laptops.append(laptop)
+
+    def run(self, steps: int) -> None:
+        chances: list[tuple[Callable[[], None], float]] = [
+            (self.work, 50),
+            (self.ask_or_give, 14),
+            (self.send, 20),
+            (self.deliver, 26),
+            (self.office_work, 12),
+            (self.back_up, 3),
+            (self.settle, 3),
+            (self.put_back_laptop, 0.8),
+            (self.put_back_office, 0.3),
+            (self.declare_lost, 0.4),
+            (self.destroy, 0.3),
+            (self.shut, 0.2),
+        ]
+        acts, weights = zip(*chances, strict=True)
+        for act in self.random.choices(acts, weights, k=steps):
+            act()
+
+    def anyone(self) -> Machine:
+        return self.random.choice(self.laptops)
+
+    def visit(self) -> str:
+        return f"visit {self.random.randrange(_VISITS)}"
+
+    def work(self) -> None:
+        self.work_at(self.anyone())
+
+    def office_work(self) -> None:
+        office = self.office
+        if awaited(office.store):
+            self.happened["office waits"] += 1
+            return
+        if self.random.random() < 0.25 and (mine := office.mine()):
+            laptop = self.anyone()
+            grant(office.store, self.random.choice(mine), laptop.device, at="")
+            office.acknowledge()
+            self.happened["lent by hand"] += 1
+        else:
+            self.work_at(office)
+
+    def work_at(self, machine: Machine) -> None:
+        mine = machine.mine()
+        chance = self.random.random()
+        if chance < 0.2 or not mine:
+            machine.begin(self.visit())
+            self.happened["begun"] += 1
+        elif chance < 0.9:
+            machine.do(Act.EDIT, self.random.choice(mine))
+            self.happened["edits"] += 1
+        else:
+            machine.do(Act.ISSUE, self.random.choice(mine))
+            self.happened["papers"] += 1
+
+    def ask_or_give(self) -> None:
+        laptop = self.anyone()
+        mine = [job for job in laptop.mine() if laptop.store.standing(job).holder == laptop.device]
+        if mine and self.random.random() < 0.5:
+            laptop.do(Act.GIVE, self.random.choice(mine))
+            self.happened["given back"] += 1
+        elif others := [job for job in laptop.jobs.done if job not in mine]:
+            laptop.do(Act.ASK, self.random.choice(others))
+            self.happened["asked for"] += 1
+
+    def send(self) -> None:
+        laptop = self.anyone()
+        sender, to = self.random.choice(((laptop, self.office), (self.office, laptop)))
+        bundle = sender.bundle_to(to.device)
+        operations = bundle.operations
+        if operations and self.random.random() < 0.06:
+            at = self.random.randrange(len(operations))
+            cut = operations[:at] if self.random.random() < 0.5 else operations[:at] + operations[at + 1 :]
+            bundle = bundle._replace(operations=cut)
+            self.happened["bundles cut"] += 1
+        self.under_way.append((to, bundle))
+
+    def deliver(self) -> None:
+        """In any order; some never come, some come twice."""
+        if not self.under_way:
+            return
+        at = self.random.randrange(len(self.under_way))
+        to, bundle = self.under_way[at]
+        if self.random.random() < 0.8:
+            self.under_way.pop(at)
+        else:
+            self.happened["bundles repeated"] += 1
+        if self.random.random() < 0.1 or to in self.gone:
+            self.happened["bundles dropped"] += 1
+            return
+        became = to.take(bundle, crash=self.random.random() < 0.05, name=self.device())
+        self.happened[f"bundles: {became}"] += 1
+
+    def back_up(self) -> None:
+        machine = self.random.choice([*self.laptops, self.office])
+        machine.backups = [*machine.backups, machine.backup()][-_BACKUPS:]
+
+    def put_back_laptop(self) -> None:
+        self.put_back(self.anyone())
+
+    def put_back_office(self) -> None:
+        self.put_back(self.office)
+
+    def put_back(self, machine: Machine) -> None:
+        if machine.backups:
+            machine.put_back(self.random.choice(machine.backups), self.device())
+            self.happened["office put back" if machine is self.office else "laptops put back"] += 1
+
+    def declare_lost(self) -> None:
+        """It may well come back."""
+        self._declare(Act.LOST, self.anyone())
+
+    def shut(self) -> None:
+        laptop = self.anyone()
+        if sum(not each.is_shut for each in self.laptops) > 2:
+            self._declare(Act.SHUT, laptop)
+
+    def destroy(self) -> None:
+        laptop = self.anyone()
+        self._declare(Act.LOST, laptop)
+        self.laptops.remove(laptop)
+        self.gone.append(laptop)
+        self.buy()
+
+    def _declare(self, act: Act, laptop: Machine) -> None:
+        station = self.office.store.station(laptop.device)
+        if station and station.state is StationState.ACTIVE:
+            declare(self.office.store, act, laptop.device, at="")
+            self.office.acknowledge()
+            self.happened[f"laptops {act}"] += 1
+
+    def settle(self) -> None:
+        matters = self.office.store.matters()
+        if matters and not awaited(self.office.store):
+            self.settle_one(self.random.choice(matters), self.random.choice((1, 2)))
+
+    def settle_one(self, matter: Matter, choice: int) -> None:
+        office = self.office
+        settle(
+            office.store,
+            office.jobs,
+            matter,
+            choice,
+            at="",
+            copied=lambda job: office.begin(office.jobs.visit.get(job, "")),
+            laid_aside=lambda job: "",
+        )
+        office.acknowledge()
+        self.happened[f"settled: {matter.kind}"] += 1
+
+    def heal(self) -> None:
+        """Everybody meets until nobody has anything new. Destroyed machines are told to be lost."""
+        self.under_way = []
+        for laptop in self.gone:
+            station = self.office.store.station(laptop.device)
+            if station and station.state is StationState.ACTIVE:
+                declare(self.office.store, Act.LOST, laptop.device, at="")
+        for _ in range(8):
+            before = self.state()
+            for laptop in self.laptops:
+                for sender, to in (
+                    (laptop, self.office),
+                    (self.office, laptop),
+                    (laptop, self.office),
+                    (self.office, laptop),
+                ):
+                    to.take(sender.bundle_to(to.device), crash=False, name=self.device())
+            if self.state() == before:
+                return
+
+    def state(self) -> list[dict[str, tuple[int, str]]]:
+        return [dict(machine.store.ends()) for machine in (self.office, *self.laptops)]
+
+
+def broken(town: Town) -> list[str]:
+    """What must never be, and is; nothing where all is well. Ask after `heal`."""
+    return [
+        *_lost_untold(town),
+        *_numbers_twice(town),
+        *_papers_twice_untold(town),
+        *_unlike(town),
+        *_aside_untold(town),
+    ]
+
+
+def lost(town: Town) -> set[str]:
+    """What people were told is kept, and is nowhere any more."""
+    kept = set().union(*(machine.kept for machine in (town.office, *town.laptops, *town.gone)))
+    there = {operation.name for operation in town.office.store.order}
+    strange = {matter.other for matter in town.office.store.told.values() if matter.kind is MatterKind.STRANGE}
+    return {
+        name
+        for name in kept - there
+        if not any(f'"{name.split(":")[0]}", {name.split(":")[1]},' in each for each in strange)
+    }
+
+
+def _lost_untold(town: Town) -> list[str]:
+    store = town.office.store
+    gone = {name for machine in town.gone for name in _names_of(town, machine)}
+    told: set[str] = set()
+    for matter in store.told.values():
+        if matter.kind is MatterKind.LOST_WORK:
+            told |= {f"{matter.device}:{counter}" for counter in range(matter.first, matter.last + 1)}
+    untold = {name for name in lost(town) - told if name.split(":")[0] not in gone}
+    town.happened["lost, with a machine or a copy put back, and told"] = len(lost(town)) - len(untold)
+    unsaid = [machine.device for machine in town.gone if _is_in_use(town, machine.device)]
+    return [f"lost untold: {name}" for name in sorted(untold)] + [f"gone untold: {each}" for each in unsaid]
+
+
+def _is_in_use(town: Town, device: str) -> bool:
+    station = town.office.store.station(device)
+    return station is not None and station.state is StationState.ACTIVE
+
+
+def _names_of(town: Town, machine: Machine) -> set[str]:
+    return {name.split(":")[0] for name in machine.kept} | {machine.device}
+
+
+def _numbers_twice(town: Town) -> list[str]:
+    begun = Counter(each.job for each in town.office.store.order if each.act is Act.BEGIN)
+    return [f"number twice: {job}" for job, times in begun.items() if times > 1]
+
+
+def _papers_twice_untold(town: Town) -> list[str]:
+    store, wrong = town.office.store, list[str]()
+    issued = Counter(each.job for each in store.order if each.act is Act.ISSUE)
+    matters = store.told.values()
+    for job, times in issued.items():
+        if times > 1 and not any(each.kind is MatterKind.ASIDE and each.job == job for each in matters):
+            wrong.append(f"issued twice untold: {job}")
+        standing = store.standing(job)
+        if standing.is_issued and standing.goes_on_as and store.standing(standing.goes_on_as).is_issued:
+            told = any(each.kind is MatterKind.TWO_PAPERS and each.job == job for each in matters)
+            wrong += [] if told else [f"two papers untold: {job} and {standing.goes_on_as}"]
+    for job in issued:
+        for twin in town.office.jobs.twins(job):
+            first, second = sorted((job, twin))
+            if (MatterKind.TWINS, first, "", second) not in store.told and job in town.office.jobs.done:
+                wrong.append(f"twins untold: {first} and {second}")
+    return wrong
+
+
+def _unlike(town: Town) -> list[str]:
+    office, wrong = town.office, list[str]()
+    for laptop in town.laptops:
+        for what, theirs, ours in (
+            ("heard", laptop.store.heard, office.store.heard),
+            ("jobs", laptop.jobs.done, office.jobs.done),
+            ("standings", _told(laptop), _told(office)),
+            ("stations", _states(laptop), _states(office)),
+        ):
+            differ = [key for key in {*theirs, *ours} if theirs.get(key) != ours.get(key)]
+            wrong += [f"{laptop.device}: {what} of {key}: {theirs.get(key)} not {ours.get(key)}" for key in differ[:2]]
+    return wrong
+
+
+def _told(machine: Machine) -> dict[str, object]:
+    return {job: standing for job, standing in machine.store.standings.items() if standing.tip or standing.fence}
+
+
+def _states(machine: Machine) -> dict[str, object]:
+    return {device: station._replace(is_awaited=False) for device, station in machine.store.known.items()}
+
+
+def _aside_untold(town: Town) -> list[str]:
+    store = town.office.store
+    told = [each for each in store.told.values() if each.kind is MatterKind.ASIDE]
+    aside = [each for each in store.order if store.is_aside(each.device, each.counter) and not each.act.is_offices]
+    return [
+        f"set aside untold: {each.name} {each.act}"
+        for each in aside
+        if not any(
+            (matter.job, matter.device) == (each.job, each.device) and matter.first <= each.counter <= matter.last
+            for matter in told
+        )
+    ]
