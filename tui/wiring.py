@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
+    from storage.laptops.firm import FirmFiles
     from storage.moving.folder_place import FolderPlace
     from storage.moving.server_place import ServerPlace
     from storage.postgres.server_address import ServerAddress
@@ -58,6 +59,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
+        firm=_firm,
         screens=partial(_screens, painted),
         left=_left,
         proof_of=_proof_of,
@@ -110,11 +112,11 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         log=_log(place, waiting),
         who=_who(),
         now=lambda: in_civil_time(datetime.now(UTC)),
-        bind=_bind,
-        bind_draft=_bind_draft,
-        bind_summary=_bind_summary,
-        bind_visit=_bind_visit,
-        bind_letter=_bind_letter,
+        bind=_binding("bind"),
+        bind_draft=_binding("bind_draft"),
+        bind_summary=_binding("bind_summary"),
+        bind_visit=_binding("bind_visit"),
+        bind_letter=_binding("bind_letter"),
         bind_charts=_bind_charts,
         proof_of=_proof_of,
         hand_out=_hand_out,
@@ -148,6 +150,14 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
     return SqliteUpkeep(place.home)
 
 
+def _firm(place: LogPlace) -> FirmFiles:
+    from storage.laptops.firm import FirmFiles
+
+    if place.server:
+        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
+    return FirmFiles(place.home, _who())
+
+
 def _who() -> str:
     """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
     try:
@@ -156,40 +166,19 @@ def _who() -> str:
         return f"uid {os.getuid()}"
 
 
-def _bind(pack: Pack) -> BoundPaper:
-    from storage.pdf import bind
+def _binding(maker: str) -> Callable[..., BoundPaper]:
+    """What makes a paper of one kind, loaded when the first is made."""
 
-    return _said_plainly(bind, pack)
+    def bound(record: Any, **how: str) -> BoundPaper:
+        from storage import pdf
 
+        return _said_plainly(partial(getattr(pdf, maker), **how), record)
 
-def _bind_draft(job: Job) -> BoundPaper:
-    from storage.pdf import bind_draft
-
-    return _said_plainly(bind_draft, job)
-
-
-def _bind_summary(summary: Summary) -> BoundPaper:
-    from storage.pdf import bind_summary
-
-    return _said_plainly(bind_summary, summary)
-
-
-def _bind_visit(visit: Visit) -> BoundPaper:
-    from storage.pdf import bind_visit
-
-    return _said_plainly(bind_visit, visit)
-
-
-def _bind_letter(letter: Letter) -> BoundPaper:
-    from storage.pdf import bind_letter
-
-    return _said_plainly(bind_letter, letter)
+    return bound
 
 
 def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    from storage.pdf import bind_charts
-
-    return _said_plainly(partial(bind_charts, sheet=sheet), papers)
+    return _binding("bind_charts")(papers, sheet=sheet)
 
 
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:

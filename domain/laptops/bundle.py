@@ -24,6 +24,21 @@ class Bundle(NamedTuple):
     """How such jobs stand with the office, behind all of the operations, and their documents."""
 
 
+class Exchanged(NamedTuple):
+    """What came of one bundle."""
+
+    sender: str
+    """Who it was from, as people call them."""
+    new: int = 0
+    repeated: int = 0
+    jobs: tuple[str, ...] = ()
+    aside: int = 0
+    is_gap: bool = False
+    """One before it is missing; nothing was taken in, and the next one will hold it."""
+    put_back: bool = False
+    """This log was put back from a copy without knowing it."""
+
+
 class GapError(Exception):
     """What came before is missing: the bundle before this one is still under way."""
 

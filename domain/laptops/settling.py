@@ -1,7 +1,5 @@
 """What people at the office have to settle: the two plain choices of each matter, and what they lead to."""
 
-from collections.abc import Callable
-
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
 from domain.laptops.making import is_mine, record, settled, tell_copies
 from domain.laptops.matter import Matter, MatterKind
@@ -21,20 +19,8 @@ CHOICES = {
 """The first is 1 on the screen, the second 2."""
 
 
-def settle(
-    store: ExchangeStore,
-    jobs: JobsTold,
-    matter: Matter,
-    choice: int,
-    *,
-    at: str,
-    copied: Callable[[str], str],
-    laid_aside: Callable[[str], str],
-) -> str:
-    """Do what a person chose, 1 or 2; why not, where it cannot be done.
-
-    `copied` begins a copy of a job and gives its number; `laid_aside` lays a draft aside, and says why not where it cannot.
-    """
+def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *, at: str, copy: str = "") -> str:
+    """Do what a person chose, 1 or 2; why not, where it cannot be done. `copy` is the job begun to go on with, where one is."""
     if choice == 1 and matter.kind is MatterKind.ASIDE:
         now = store.standing(matter.job)
         if not is_mine(store, now):
@@ -48,11 +34,8 @@ def settle(
         close_admitted(store, operation)
         return ""
     if choice == 1 and matter.kind is MatterKind.STRANDED:
-        copy = copied(matter.job)
         record(store, Act.COPY, matter.job, told={"as": copy}, at=at)
         tell_copies(store, copy, matter.device)
-    if choice == 1 and matter.kind is MatterKind.TWINS and (why_not := laid_aside(matter.other)):
-        return why_not
     record(store, Act.LEAVE, told={"matter": list(matter.key), "choice": choice}, at=at)
     settled(store, [matter.key])
     return ""

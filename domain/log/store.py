@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from domain.editing.commands import Command
     from domain.editing.undo import Edit
     from domain.job.job import Job
+    from domain.laptops.exchange_store import ExchangeStore
     from domain.log.due_days import DutyStore
     from domain.log.log_line import Findable
     from domain.log.numbering import Numbering
@@ -183,6 +184,11 @@ class Store(Protocol):
     @property
     def duties(self) -> DutyStore:
         """The days that duties are due."""
+        ...
+
+    @property
+    def exchange(self) -> ExchangeStore | None:
+        """What an office and its laptops tell each other; None where this keeper has no place for it."""
         ...
 
     def transaction(self, *numbers: str) -> AbstractContextManager[None]:

@@ -47,6 +47,7 @@ class PostgresStore:
         self.notes = PostgresNotes(server)
         self.registers = PostgresRegisters(server)
         self.duties = PostgresDuties(server)
+        self.exchange = None
         self._ledger = PostgresLedger(server)
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put

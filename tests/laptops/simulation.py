@@ -187,16 +187,10 @@ class Town:
             self.settle_one(self.random.choice(matters), self.random.choice((1, 2)))
 
     def settle_one(self, matter: Matter, choice: int) -> None:
-        office = self.office
-        settle(
-            office.store,
-            office.jobs,
-            matter,
-            choice,
-            at="",
-            copied=lambda job: office.begin(office.jobs.visit.get(job, "")),
-            laid_aside=lambda job: "",
-        )
+        office, copy = self.office, ""
+        if matter.kind is MatterKind.STRANDED and choice == 1:
+            copy = office.begin(office.jobs.visit.get(matter.job, ""))
+        settle(office.store, office.jobs, matter, choice, at="", copy=copy)
         office.acknowledge()
         self.happened[f"settled: {matter.kind}"] += 1
 

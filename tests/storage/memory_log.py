@@ -170,6 +170,7 @@ class MemoryStore:
 
     def __init__(self) -> None:
         self.jobs: dict[str, StoredJob] = {}
+        self.exchange = None
         self.prefix = "A"
         self.given: list[str] = []
         self.lines: dict[str, JobLine] = {}
