@@ -340,6 +340,11 @@ class JobLog(Protocol):
         ...
 
     @property
+    def firm(self) -> Laptops | None:
+        """The same of a log that is the office of its firm or a laptop; None while it stands alone, which is cheap to tell."""
+        ...
+
+    @property
     def laptops(self) -> Laptops | None:
         """The office and its laptops, of which this log is one or may become one; None where its keeper has no place for that."""
         ...

@@ -4,12 +4,15 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import NamedTuple, Protocol
 
+from domain.civil_time import in_civil_time
 from domain.laptops.bundle import Bundle, Taken
 from domain.laptops.exchange_store import LastHeard
 from domain.laptops.making import DAYS_ALONE
 from domain.laptops.matter import Matter
 from domain.laptops.operation import Act
 from domain.laptops.standing import Station
+
+_WEEK = 7
 
 
 class Unheard(NamedTuple):
@@ -18,6 +21,19 @@ class Unheard(NamedTuple):
     edits: int
     since: str
     """When it was heard of last, in ISO 8601; "" where never."""
+
+
+def unheard_in_words(unheard: Unheard, now: datetime) -> str:
+    """Such as "14 edits not at the office since Tuesday"; "" where all is there."""
+    if not unheard.edits:
+        return ""
+    edits = f"{unheard.edits} edit{'' if unheard.edits == 1 else 's'} not at the office"
+    if not unheard.since:
+        return edits
+    last = in_civil_time(datetime.fromisoformat(unheard.since))
+    days = (in_civil_time(now).date() - last.date()).days
+    since = f"{last:%H:%M}" if days <= 0 else f"{last:%A}" if days < _WEEK else f"{last:%d/%m/%Y}"
+    return f"{edits} since {since}"
 
 
 class Laptops(Protocol):

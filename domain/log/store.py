@@ -187,6 +187,11 @@ class Store(Protocol):
         ...
 
     @property
+    def is_of_firm(self) -> bool:
+        """It is the log of an office with laptops, or of a laptop. Cheap: nothing is loaded to tell."""
+        ...
+
+    @property
     def exchange(self) -> ExchangeStore | None:
         """What an office and its laptops tell each other; None where this keeper has no place for it."""
         ...

@@ -225,6 +225,10 @@ class StoredLog:
         return self._store.refuses()
 
     @property
+    def firm(self) -> Laptops | None:
+        return self.laptops if self._store.is_of_firm else None
+
+    @property
     def laptops(self) -> Laptops | None:
         from domain.log.use_cases.laptops import StoredLaptops
 

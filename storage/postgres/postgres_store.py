@@ -47,7 +47,7 @@ class PostgresStore:
         self.notes = PostgresNotes(server)
         self.registers = PostgresRegisters(server)
         self.duties = PostgresDuties(server)
-        self.exchange = None
+        self.exchange, self.is_of_firm = None, False
         self._ledger = PostgresLedger(server)
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put

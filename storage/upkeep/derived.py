@@ -66,7 +66,8 @@ def faults_of_devices(file: LogFile) -> Iterator[LogFault]:
             says = f"The log would give a number or a name twice: it is at {prefix}-{given:04d} and counts on from {prefix}-{following:04d}."
             yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
     astray = file.run(
-        "SELECT number FROM job WHERE substr(number, 1, instr(number, '-') - 1) NOT IN (SELECT prefix FROM device)"
+        "SELECT number FROM job WHERE substr(number, 1, instr(number, '-') - 1) NOT IN"
+        " (SELECT prefix FROM device UNION SELECT name FROM station)"
     )
     if astray:
         says = f"{told([number for (number,) in astray])}: no machine of this log gives such numbers."

@@ -170,7 +170,7 @@ class MemoryStore:
 
     def __init__(self) -> None:
         self.jobs: dict[str, StoredJob] = {}
-        self.exchange = None
+        self.exchange, self.is_of_firm = None, False
         self.prefix = "A"
         self.given: list[str] = []
         self.lines: dict[str, JobLine] = {}

@@ -51,7 +51,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if folder.is_dir():
         said.append(f"What the others lack lies in {folder}; carry it to them, or let it be synchronised")
         if unheard.edits:
-            said.append(f"{unheard.edits} edits are not at the office until it has read that")
+            edits = "1 edit is" if unheard.edits == 1 else f"{unheard.edits} edits are"
+            said.append(f"{edits} not at the office until it has read that")
     is_no = any(each.is_gap or each.put_back for each in met)
     return CommandAnswer([each._asdict() for each in met], "\n".join(said), NO if is_no else 0)
 

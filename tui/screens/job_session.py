@@ -68,6 +68,8 @@ class JobSession:
         self.stands: JobAssessment | None = None
         self.has_worked = False
         """Something was changed from here."""
+        self.out = ""
+        """Where the job is, in a firm with laptops."""
         self.heard = False
         """The last edit brought something to light that others did."""
         self._onlooker = onlooker
@@ -100,8 +102,15 @@ class JobSession:
             self._others = Others(self.desk.log, self.number)
             self.take(kept)
 
+    def why_out(self) -> str:
+        """Why nobody may change the job here: it is out with somebody else; "" where one may."""
+        firm = self.desk.log.firm if self.number else None
+        return firm.why_not_here(self.number) if firm else ""
+
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
+        firm = self.desk.log.firm if self.number else None
+        self.out = firm.sign(self.number) if firm else ""
         self.stands = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()

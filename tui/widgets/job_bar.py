@@ -36,6 +36,12 @@ class JobBar(Widget):
     saved: var[str] = var("")
     """When the last edit was saved, as a time of day."""
 
+    out: var[str] = var("")
+    """Where the job is, in a firm with laptops."""
+
+    def watch_out(self) -> None:
+        self.refresh()
+
     def watch_job(self) -> None:
         self.refresh()
 
@@ -56,6 +62,7 @@ class JobBar(Widget):
         place = " ".join(job.premises.address.split())
         state = state_of(job, standing)
         saved = f"saved {self.saved} " if self.saved else ""
+        saved = f"{self.out}  {saved}" if self.out else saved
         left = f" {job.number or 'no number yet'} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
         style = theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD

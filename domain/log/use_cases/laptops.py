@@ -114,18 +114,21 @@ class StoredLaptops:
         exchange, here = self._exchange, self._store.numbering().device
         if not (stations := exchange.stations()):
             return ""
-        ends = exchange.ends()
+        ends, first = exchange.ends(), exchange.operation(here, 1)
         known = exchange.station(here) is not None
-        if known and all(ends.get(each, StreamEnd()).counter >= counter for each, counter in stamped.items()):
+        # What was told already when it took the name it has now.
+        told = first.told["to"] if first and first.act is Act.REBORN else {}
+        come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
+        if known and all(come[each] >= counter for each, counter in stamped.items()):
             return ""
         with self._store.transaction():
             last = next(reversed([each for each in stamped if exchange.station(each)]), "")
             before = exchange.station(here) or exchange.station(last) or stations[0]
-            exchange_name = _following(before.name, taken)
+            name = _following(before.name, taken)
             if not known:
                 exchange.become(before.device, before.name)
-            go_on_as(exchange, device, exchange_name, stamped=stamped, at=at.isoformat())
-        return exchange_name
+            go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
+        return name
 
     def declare(self, act: Act, letters: str, *, at: datetime) -> None:
         """Have a laptop count as lost, or shut it out."""

@@ -17,7 +17,9 @@ from domain.log_note import LogNote
 
 def exchange_of(store: Store) -> ExchangeStore | None:
     """What is told to others; None where this log stands alone."""
-    return store.exchange if store.exchange is not None and store.exchange.own() else None
+    if not store.is_of_firm or (exchange := store.exchange) is None:
+        return None
+    return exchange if exchange.own() else None
 
 
 def is_laptop(store: Store) -> bool:

@@ -1,0 +1,76 @@
+"""An office and a laptop by their commands, with a stick between them."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, INSPECTOR, complete_minor_works, enter
+from tests.tui.commands.command_line import Said, ohmfolio
+
+
+class TwoDesks(NamedTuple):
+    folder: Path
+
+    def at(self, which: str, *typed: str | Path) -> Said:
+        return ohmfolio(*typed, home=self.folder / which, XDG_STATE_HOME=str(self.folder / "state"))
+
+    @property
+    def stick(self) -> Path:
+        return self.folder / "stick"
+
+
+@pytest.fixture(scope="module")
+def joined(tmp_path_factory: pytest.TempPathFactory) -> TwoDesks:
+    """An office with two jobs, and a laptop that joined by the file made for it."""
+    desks = TwoDesks(tmp_path_factory.mktemp("firm"))
+    desks.stick.mkdir()
+    log = SqliteJobLog.open(desks.folder / "office")
+    for _ in range(2):
+        log.create(complete_minor_works(), who=INSPECTOR, at=AT)
+    log.close()
+    made = desks.at("office", "laptop", "HE", "--to", desks.stick / "first", "--for", "Hester Ekwall")
+    assert (made.code, made.error) == (0, "")
+    begun = desks.at("laptop", "join", desks.stick / "first")
+    assert "numbered from HE-0001" in begun.out, begun.error
+    return desks
+
+
+def test_the_office_in_five_commands(joined: TwoDesks) -> None:
+    assert joined.at("office", "take-out", "A-0001", "--to", "HE").code == 0
+    assert joined.at("office", "exchange", joined.stick).code == 0
+    heard = joined.at("laptop", "exchange", joined.stick)
+    assert "✓ From the office: 1 new, of A-0001" in heard.out, heard.error
+    log = SqliteJobLog.open(joined.folder / "laptop")
+    log.edit("A-0001", enter("client", "name", "Hester Quill"), who="hester", at=AT)
+    log.close()
+
+    back = joined.at("laptop", "bring-back", "A-0001")
+    assert "A-0001 goes back to the office" in back.out
+    assert "1 edit is not at the office" in joined.at("laptop", "exchange", joined.stick).out
+    assert "✓ From Hester Ekwall" in joined.at("office", "exchange", joined.stick).out
+    assert "Hester Quill" in joined.at("office", "find", "no:A-0001").out
+
+
+def test_a_bundle_that_was_cut_or_altered_is_refused_in_a_sentence_and_nothing_is_taken_in(joined: TwoDesks) -> None:
+    joined.at("laptop", "exchange", joined.stick)
+    bundle = joined.stick / "HE-to-A.ohmfolio-bundle"
+    whole = bundle.read_bytes()
+
+    bundle.write_bytes(whole[:-20])
+    cut = joined.at("office", "exchange", joined.stick)
+    bundle.write_bytes(whole.replace(b'"', b"'", 1))
+    altered = joined.at("office", "exchange", joined.stick)
+    bundle.write_bytes(whole)
+
+    assert (cut.code, altered.code) == (2, 2)
+    assert "was cut off or spoilt on its way. Nothing was taken in" in cut.error
+    assert "is no bundle of this program" in altered.error
+
+
+def test_a_job_that_is_out_with_nobody_here_is_told_by_name_and_what_is_no_number_is_refused(joined: TwoDesks) -> None:
+    assert "is not out with this log" in joined.at("laptop", "bring-back", "A-0002").error
+    assert "no number of a job" in joined.at("laptop", "take-out", "bread").error
+    assert joined.at("office", "settle").out == "Nothing has to be settled\n"
+    assert joined.at("office", "laptop", "HEX", "--to", joined.stick / "other").code == 2
