@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
-from functools import partial
+from functools import cache, partial
 from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -19,10 +19,12 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
+from tui.configuration import configuration
 from tui.first_paint import FirstPaint
+from tui.journal import Journal
 from tui.log_place import LogPlace
 from tui.services import Services
+from tui.setting_keys import HOME, JOURNAL, TIMESTAMP
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -39,8 +41,6 @@ if TYPE_CHECKING:
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
     from storage.laptops.firm import FirmFiles
-    from storage.moving.folder_place import FolderPlace
-    from storage.moving.server_place import ServerPlace
     from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
@@ -51,18 +51,25 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    return _run_as("", typed, painted)
+
+
+def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> int:
+    """As somebody whom a shared account names; "" for who runs this, by the account or, at a server, by the role there."""
     wiring = Environment(
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, waiting=aside),
+        desk=partial(_desk, who=who, waiting=aside),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
-        firm=_firm,
-        screens=partial(_screens, painted),
+        firm=partial(_firm, who),
+        screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
+        journal=partial(_journal, who),
+        run_as=_run_as,
     )
     return run(typed, wiring)
 
@@ -74,43 +81,50 @@ def _place(painted: FirstPaint | None) -> LogPlace:
 
 def _has_log(place: LogPlace) -> bool:
     if place.server:
+        address = _address(place)
         from storage.postgres.postgres_job_log import has_log_at
 
-        return has_log_at(_address(place))
+        return has_log_at(address)
     from storage.log_file import FILE_NAME
 
     return (place.home / FILE_NAME).exists()
 
 
-def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
+def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog, str]:
+    """The log, and who is there."""
     if place.server:
         address = _address(place)
         from storage.postgres.postgres_job_log import PostgresJobLog
 
-        return PostgresJobLog.open(address, place.home)
+        log = PostgresJobLog.open(address, place.home)
+        return log, log.role
     from storage.sqlite_job_log import SqliteJobLog
 
-    return SqliteJobLog.open(place.home, waiting)
+    return SqliteJobLog.open(place.home, waiting), _account()
 
 
 def _address(place: LogPlace) -> ServerAddress:
-    from storage.postgres.server_address import ServerAddress
+    from storage.postgres.server_address import address_at
 
-    try:
-        import psycopg_pool  # noqa: F401  # pyright: ignore[reportUnusedImport]
-    except ImportError:
-        raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
-    return ServerAddress.parsed(place.server)
+    return address_at(place.server)
 
 
-def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
+@cache
+def _journal(who: str) -> Journal:
+    return Journal(configuration()[JOURNAL].value, who or _account())
+
+
+def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
 
+    began_in = "" if _has_log(place) else str(place)
+    with _journal(who).opening(place):
+        log, there = _log(place, waiting)
     return Services(
-        log=_log(place, waiting),
-        who=_who(),
+        log=log,
+        who=who or there,
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_binding("bind"),
         bind_draft=_binding("bind_draft"),
@@ -124,10 +138,12 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         due_files=_due_files,
         mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
-        half_typed=HalfTypedFiles(place.home, _who()),
+        half_typed=HalfTypedFiles(place.home, who or there),
         made_small=_made_small,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        began_in=began_in,
+        journal=_journal(who),
     )
 
 
@@ -150,15 +166,15 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
     return SqliteUpkeep(place.home)
 
 
-def _firm(place: LogPlace) -> FirmFiles:
+def _firm(who: str, place: LogPlace) -> FirmFiles:
     from storage.laptops.firm import FirmFiles
 
     if place.server:
         raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
-    return FirmFiles(place.home, _who())
+    return FirmFiles(place.home, who or _account())
 
 
-def _who() -> str:
+def _account() -> str:
     """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
     try:
         return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
@@ -217,40 +233,20 @@ def _made_small(content: bytes) -> Image:
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log, firm=firm, authorities=_authorities())
-
-
-def _authorities() -> bytes:
-    """The certificates that signatures behind papers may go back to, in PEM."""
-    if not (named := configuration()[AUTHORITIES].value):
-        return b""
-    try:
-        return Path(named).expanduser().read_bytes()
-    except OSError as error:
-        raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
+    return proof_of(pdf, log, firm=firm, authorities=configuration().authorities)
 
 
 def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
     from storage.keys.key_file import KeyFile
+    from storage.moving.ends import end_at
     from storage.moving.moving import move
 
-    moved = move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)
+    moved = move(end_at(place.home, place.server), end_at(to.home, to.server), place=str(to), at=at)
     KeyFile(to.home).take_along(KeyFile(place.home))
     return moved
 
 
-def _end_of_move(place: LogPlace) -> FolderPlace | ServerPlace:
-    if place.server:
-        address = _address(place)
-        from storage.moving.server_place import ServerPlace
-
-        return ServerPlace(address)
-    from storage.moving.folder_place import FolderPlace
-
-    return FolderPlace(place.home)
-
-
-def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:
+def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises: bool = False) -> int:
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
 
@@ -261,7 +257,7 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place),
+            _desk(place, who=who),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),

@@ -247,11 +247,22 @@ def record_hash(job: Job) -> str:
     return hashlib.sha256(canonical(job)).hexdigest()
 
 
+_taken: tuple[Job, str] | None = None
+
+
 def fingerprint(job: Job) -> str:
     """SHA-256 of what a signature covers: all but the number a log gave, the signatures, the issue stamp and that it is laid aside.
 
     Boxes left as they were given are left out, so that a box that a later version adds lifts no signature.
     """
+    global _taken
+    held = _taken
+    if held is None or held[0] is not job:
+        held = _taken = (job, _fingerprint(job))
+    return held[1]
+
+
+def _fingerprint(job: Job) -> str:
     signed = job.model_copy(update={"number": "", "signatures": (), "issued": None, "laid_aside": False})
     held = signed.model_dump(mode="json", exclude_defaults=True)
     return hashlib.sha256(_sorted_bytes(held)).hexdigest()

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Self, TypeVar
+from typing import TYPE_CHECKING, Self, TypeVar, cast
 
 from domain.log.job_log import UnknownIfKeptError
 from domain.log.stored_log import StoredLog
@@ -40,6 +40,11 @@ class PostgresJobLog(StoredLog):
         `home` is the folder of this computer that holds the key it seals with; without one it seals without.
         """
         return cls(PostgresStore.open(address), _set_by, _hashing, partial(_sealing, home) if home else None)
+
+    @property
+    def role(self) -> str:
+        """As whom the server knows who is here; what a computer says of its own accounts counts for nothing there."""
+        return cast(PostgresStore, self._store).role
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         create = super().create

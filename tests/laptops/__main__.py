@@ -22,12 +22,14 @@ def main() -> int:
         happened["operations in the log of the office"] += len(town.office.store.order)
         found = broken(town)
         wrong += [f"seed {seed}: {each}" for each in found]
-        print(f"{seed}: {found[:2] or 'well'}", flush=True)
+        sys.stdout.write("{}: {}\n".format(seed, found[:2] or "well"))
+        sys.stdout.flush()
+    took = time.monotonic() - begun
+    what = f"{towns} towns, {steps} steps each, an office and {LAPTOPS} laptops; {took:.0f} s on two busy cores"
     lines = [
         "# An office and its laptops, played long",
         "",
-        f"`python -m tests.laptops {towns} {steps}`: {towns} towns, {steps} steps each, an office and {LAPTOPS} laptops; "
-        f"{time.monotonic() - begun:.0f} s on two busy cores.",
+        f"`python -m tests.laptops {towns} {steps}`: {what}.",
         "",
         f"Broken: {len(wrong)}",
         *[f"- {each}" for each in wrong[:50]],

@@ -9,11 +9,11 @@ from domain.log.stored_log import StoredLog
 from storage.postgres.postgres_store import PostgresStore
 from storage.postgres.server_address import ServerAddress
 from storage.set_by import set_by
-from storage.signing_phrase import ScryptPhrases
 from storage.sqlite_job_log import SqliteJobLog
 from storage.sqlite_store import SqliteStore
+from tests.storage.begun import begun_log, put_begun_log
 from tests.storage.database_server import DatabaseServer, emptied
-from tests.storage.memory_log import MemoryStore
+from tests.storage.memory_log import MemoryStore, quick_phrases
 
 
 @pytest.fixture
@@ -23,7 +23,7 @@ def home(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def sqlite_log(home: Path) -> Iterator[SqliteJobLog]:
-    log = SqliteJobLog.open(home)
+    log = begun_log(home)
     yield log
     log.close()
 
@@ -42,6 +42,7 @@ def store(request: pytest.FixtureRequest, home: Path) -> Iterator[Store]:
     if request.param == "in memory":
         store: Store = MemoryStore()
     elif request.param == "in SQLite":
+        put_begun_log(home)
         store = SqliteStore.open(home)
     else:
         store = PostgresStore.open(request.getfixturevalue("address"))
@@ -52,4 +53,4 @@ def store(request: pytest.FixtureRequest, home: Path) -> Iterator[Store]:
 @pytest.fixture
 def log(store: Store) -> JobLog:
     """The log over each store in turn, seen only through the port."""
-    return StoredLog(store, set_by, ScryptPhrases)
+    return StoredLog(store, set_by, quick_phrases)

@@ -38,6 +38,7 @@ SUMMARIES: Mapping[str, str] = {
     "numbers": "the letters that numbers of this log begin with",
     "tend": "look whether the log is whole, and who may use it",
     "head": "proves later that nothing in the log was altered",
+    "known-as": "who comes through a shared account, for a forced command of ssh",
     "schema": "the layout of a job as JSON Schema",
     "config": "which settings hold, and where each comes from",
     "completion": "what a shell needs to complete commands and options",

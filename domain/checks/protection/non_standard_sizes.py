@@ -5,9 +5,10 @@ from decimal import Decimal
 from functools import cache
 
 from domain.checks.shared.cables import highest_capacity
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.decimal_slip import ONE_PLACE, did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import listed, phrase
 from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, kind_of, standard_in, types_of
@@ -29,13 +30,17 @@ def sizes_made(job: Job) -> Iterator[Finding]:
     """A size or rating nobody makes is a slip, or a device of another standard."""
     if job.profile.takes(BoxGroup.ORIGIN):
         yield from _at_the_origin(job)
-    for way in ways_in_use(job):
-        for box in _CONDUCTORS:
-            yield from _size(job, way, box)
-        yield from _pair(job, way)
-        yield from _type(job, way)
-        yield from _rating(job, way)
-        yield from _residual(job, way)
+    yield from _of_ways(job)
+
+
+@of_each_way
+def _of_ways(job: Job, way: Way) -> Iterator[Finding]:
+    for box in _CONDUCTORS:
+        yield from _size(job, way, box)
+    yield from _pair(job, way)
+    yield from _type(job, way)
+    yield from _rating(job, way)
+    yield from _residual(job, way)
 
 
 def _at_the_origin(job: Job) -> Iterator[Finding]:
