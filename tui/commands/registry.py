@@ -29,7 +29,7 @@ SUMMARIES: Mapping[str, str] = {
     "backup": "copy the log while it is in use, papers and all",
     "restore": "go back to a copy of the log; the log as it is is kept aside",
     "move": "take the log whole to a server or another folder, proved there",
-    "laptop": "a laptop of this office: its first file, which there are, one lost",
+    "laptop": "a laptop of this office: its first file, or that it is lost",
     "join": "begin the log of a laptop with the file that the office made",
     "take-out": "take a job out of the office, to work on it offline",
     "bring-back": "give a job back to the office",

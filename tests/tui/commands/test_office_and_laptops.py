@@ -1,5 +1,7 @@
 """An office and a laptop by their commands, with a stick between them."""
 
+import re
+import shlex
 from pathlib import Path
 from typing import NamedTuple
 
@@ -9,12 +11,20 @@ from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter
 from tests.tui.commands.command_line import Said, ohmfolio
 
+README = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+TOLD = re.findall(r"^(office|laptop)\$ ohmfolio (.*)$", README, re.MULTILINE)
+"""Every command that README tells of an office and its laptop: at which desk, and what is typed."""
+_OUT, _BACK = ("take-out", "exchange", "exchange"), ("bring-back", "exchange", "exchange")
+
 
 class TwoDesks(NamedTuple):
     folder: Path
 
     def at(self, which: str, *typed: str | Path) -> Said:
         return ohmfolio(*typed, home=self.folder / which, XDG_STATE_HOME=str(self.folder / "state"))
+
+    def as_told(self, which: str, line: str) -> Said:
+        return self.at(which, *shlex.split(line.replace("/media/stick", str(self.stick))))
 
     @property
     def stick(self) -> Path:
@@ -30,26 +40,24 @@ def joined(tmp_path_factory: pytest.TempPathFactory) -> TwoDesks:
     for _ in range(2):
         log.create(complete_minor_works(), who=INSPECTOR, at=AT)
     log.close()
-    made = desks.at("office", "laptop", "HE", "--to", desks.stick / "first", "--for", "Hester Ekwall")
+    made, begun = (desks.as_told(*each) for each in TOLD[:2])
     assert (made.code, made.error) == (0, "")
-    begun = desks.at("laptop", "join", desks.stick / "first")
     assert "numbered from HE-0001" in begun.out, begun.error
     return desks
 
 
-def test_the_office_in_five_commands(joined: TwoDesks) -> None:
-    assert joined.at("office", "take-out", "A-0001", "--to", "HE").code == 0
-    assert joined.at("office", "exchange", joined.stick).code == 0
-    heard = joined.at("laptop", "exchange", joined.stick)
+def test_a_job_goes_out_and_comes_back_by_the_commands_that_readme_tells(joined: TwoDesks) -> None:
+    assert [line.split()[0] for _, line in TOLD[2:]] == [*_OUT, *_BACK]
+    *_, heard = [joined.as_told(*each) for each in TOLD[2:5]]
     assert "✓ From the office: 1 new, of A-0001" in heard.out, heard.error
     log = SqliteJobLog.open(joined.folder / "laptop")
     log.edit("A-0001", enter("client", "name", "Hester Quill"), who="hester", at=AT)
     log.close()
 
-    back = joined.at("laptop", "bring-back", "A-0001")
+    back, left, taken = (joined.as_told(*each) for each in TOLD[5:])
     assert "A-0001 goes back to the office" in back.out
-    assert "1 edit is not at the office" in joined.at("laptop", "exchange", joined.stick).out
-    assert "✓ From Hester Ekwall" in joined.at("office", "exchange", joined.stick).out
+    assert "1 edit is not at the office" in left.out
+    assert "✓ From Hester Ekwall" in taken.out, taken.error
     assert "Hester Quill" in joined.at("office", "find", "no:A-0001").out
 
 
