@@ -23,17 +23,25 @@ class Unheard(NamedTuple):
     """When it was heard of last, in ISO 8601; "" where never."""
 
 
+READ_ONLY = "read only"
+"""Ends the sign of a job that nobody may change here."""
+
+
+def since_when(moment: str, now: datetime) -> str:
+    """Such as "since 09:12", "since Tuesday" or "since 02/03/2026"; "" where no clock said it."""
+    if not moment:
+        return ""
+    then = in_civil_time(datetime.fromisoformat(moment))
+    days = (in_civil_time(now).date() - then.date()).days
+    return f"since {then:%H:%M}" if days <= 0 else f"since {then:%A}" if days < _WEEK else f"since {then:%d/%m/%Y}"
+
+
 def unheard_in_words(unheard: Unheard, now: datetime) -> str:
     """Such as "14 edits not at the office since Tuesday"; "" where all is there."""
     if not unheard.edits:
         return ""
     edits = f"{unheard.edits} edit{'' if unheard.edits == 1 else 's'} not at the office"
-    if not unheard.since:
-        return edits
-    last = in_civil_time(datetime.fromisoformat(unheard.since))
-    days = (in_civil_time(now).date() - last.date()).days
-    since = f"{last:%H:%M}" if days <= 0 else f"{last:%A}" if days < _WEEK else f"{last:%d/%m/%Y}"
-    return f"{edits} since {since}"
+    return f"{edits} {since_when(unheard.since, now)}".strip()
 
 
 class Laptops(Protocol):
@@ -107,7 +115,7 @@ class Laptops(Protocol):
         """
         ...
 
-    def sign(self, number: str) -> str:
+    def sign(self, number: str, *, at: datetime) -> str:
         """Where a job is, for the line above it; "" where there is nothing to say."""
         ...
 

@@ -3,7 +3,7 @@
 import json
 import secrets
 import shutil
-from collections.abc import Generator, Iterator
+from collections.abc import Generator, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -12,6 +12,7 @@ from typing import Any, BinaryIO
 
 from domain.job.seal_key import fingerprint_of, in_groups
 from domain.laptops.bundle import Exchanged, GapError
+from domain.laptops.operation import Operation, StreamEnd
 from domain.laptops.standing import Station, StationState
 from domain.log.job_log import JobLog, JobLogError
 from domain.log.laptops import Laptops
@@ -19,8 +20,11 @@ from storage.keys.ed25519 import is_signed, public_key, signature
 from storage.keys.key_file import KeyFile
 from storage.laptops.bundle_file import BundleHead, bundle_in, head_of, write_bundle
 from storage.laptops.strange_bundle import examined
+from storage.stamp import Stamp
 
 _ENDING = ".ohmfolio-bundle"
+_OFFICE_KEYS = "keys of the office"
+"""The topic under which a laptop keeps keys of the office that came after those in its first file."""
 _SIZE = 8
 _LARGEST = 1 << 34
 _PIECE = 65_536
@@ -91,11 +95,13 @@ class Meeting:
         with _examined(path) as (head, lines):
             bundle, paper = bundle_in(lines, head.sender)
             sender = self._known(head, path)
+            own_only = bundle._replace(operations=self._theirs(bundle.operations, head, path))
             try:
-                taken = self._laptops.take_in(bundle, paper, at=at)
+                taken = self._laptops.take_in(own_only, paper, at=at)
             except GapError:
                 return Exchanged(sender, is_gap=True)
         if taken.put_back:
+            self._go_on(bundle.ends.get(self.own.device, StreamEnd()).counter, at)
             return Exchanged(sender, put_back=True)
         self._note_key(head, at)
         return Exchanged(sender, taken.new, taken.repeated, taken.jobs, taken.aside)
@@ -112,7 +118,10 @@ class Meeting:
             name = station.person or station.name if station else "a laptop put back from a copy"
             trusted = is_first or head.key in known
         else:
-            trusted = head.key in {each.key for each in self._log.seal_keys()}
+            trusted = head.key in {
+                *(each.key for each in self._log.seal_keys()),
+                *(each.text for each in self._log.notes(_OFFICE_KEYS)),
+            }
             name = "the office"
         if not trusted and fingerprint_of(head.key) != self._trust:
             raise JobLogError(
@@ -121,9 +130,27 @@ class Meeting:
             )
         return name
 
+    def _theirs(self, operations: Iterable[Operation], head: BundleHead, path: Path) -> Iterator[Operation]:
+        """What a laptop did itself; the rest of what it knows only for an office that was put back from a copy."""
+        stations = {each.device: each for each in self._laptops.stations()}
+        for operation in operations:
+            station = stations.get(operation.device)
+            is_own = operation.device == head.sender or station is None or station.key == head.key
+            if self.own.is_office and not self.own.was and not is_own:
+                raise JobLogError(f"{path.name} says that somebody else did something. Nothing was taken in.")
+            yield operation
+
     def _note_key(self, head: BundleHead, at: datetime) -> None:
         if self.own.is_office:
             self._laptops.note_key(head.sender, head.key, at=at)
+        elif fingerprint_of(head.key) == self._trust:
+            self._log.add_note(_OFFICE_KEYS, head.key, who=self.own.person or self.own.name, at=at)
+
+    def _go_on(self, known: int, at: datetime) -> None:
+        """Go on under another name: what lies outside the log was put back with it, and only the other side noticed."""
+        stamp = Stamp(self._home)
+        letters = f"{stamp.read()[1]} {self.own.name}"
+        self._laptops.goes_on_as(secrets.token_hex(8), {self.own.device: known}, taken=letters, at=at)
 
     def _peers(self) -> tuple[Station, ...]:
         if not self.own.is_office:

@@ -110,7 +110,7 @@ class JobSession:
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
         firm = self.desk.log.firm if self.number else None
-        self.out = firm.sign(self.number) if firm else ""
+        self.out = firm.sign(self.number, at=self.desk.now()) if firm else ""
         self.stands = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()

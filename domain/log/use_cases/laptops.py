@@ -27,12 +27,12 @@ from domain.laptops.receiving import bundle_for, take_in
 from domain.laptops.settling import settle
 from domain.laptops.standing import OFFICE, Station, StationState
 from domain.log.job_log import JobLogError, no_such_job
-from domain.log.laptops import Unheard
+from domain.log.laptops import READ_ONLY, Unheard, since_when
 from domain.log.seal_keys import FIRM_KEYS
 from domain.log.store import Store
 from domain.log.use_cases.drafting import create, edit
 from domain.log.use_cases.heard_jobs import HeardJobs
-from domain.log.use_cases.out_with import exchange_of, is_laptop, keep_note, office_of, said_of, since, why_out
+from domain.log.use_cases.out_with import exchange_of, is_laptop, keep_note, office_of, said_of, why_out
 from domain.log.use_cases.stored import require
 from domain.log_note import LogNote
 
@@ -190,7 +190,7 @@ class StoredLaptops:
                 self._exchange.note_heard(bundle.sender, heard)
             return taken
 
-    def sign(self, number: str) -> str:
+    def sign(self, number: str, *, at: datetime) -> str:
         """Where a job is, for the line above it; "" where there is nothing to say."""
         if (own := self.own) is None or not number:
             return ""
@@ -198,8 +198,8 @@ class StoredLaptops:
         if is_mine(self._exchange, now):
             return "" if own.is_office else "out with you"
         if now.holder == OFFICE:
-            return "at the office, read only"
-        return f"out with {called(self._exchange, now.holder)}{since(now)}, read only"
+            return f"at the office, {READ_ONLY}"
+        return f"out with {called(self._exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
 
     def why_not_here(self, number: str) -> str:
         """Why a job cannot be changed here, as a sentence; "" where it can."""

@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping
 from datetime import datetime, timedelta
 
+from domain.civil_time import short_moment
 from domain.editing.commands import COMMAND
 from domain.editing.content_hash import content_hash
 from domain.job.job import Job
@@ -58,7 +59,7 @@ def said_of(exchange: ExchangeStore, number: str, now: Standing) -> str:
 
 def since(now: Standing) -> str:
     """Since when, as far as anybody's clock said it."""
-    return f" since {now.since[:16].replace('T', ' ')}" if now.since else ""
+    return f" since {short_moment(datetime.fromisoformat(now.since))}" if now.since else ""
 
 
 def note_done(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool, put_right: bool) -> None:

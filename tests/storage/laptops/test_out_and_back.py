@@ -36,9 +36,9 @@ def test_a_job_that_is_out_is_changed_there_alone_and_comes_back_with_every_edit
     refused = renamed(firm.office, number)
 
     assert isinstance(refused, Declined)
-    assert refused.says == f"{number} is out with Hester Ekwall since {AT:%Y-%m-%d %H:%M} and can only be read here"
-    assert "read only" in firm.firm(firm.office).sign(number)
-    assert firm.firm(laptop).sign(number) == "out with you"
+    assert refused.says == f"{number} is out with Hester Ekwall since {AT:%d/%m/%Y %H:%M} GMT and can only be read here"
+    assert "read only" in firm.firm(firm.office).sign(number, at=AT)
+    assert firm.firm(laptop).sign(number, at=AT) == "out with you"
     assert isinstance(firm.office.undo(number, who=WHO, at=AT), Declined)
     firm.firm(laptop).bring_back(number, at=firm.now)
     firm.meet("HE")
@@ -57,8 +57,8 @@ def test_a_laptop_asks_for_a_job_and_has_it_with_the_next_bundle_unless_somebody
     firm.meet("HE")
     firm.meet("MR")
 
-    assert firm.firm(first).sign(number) == "out with you"
-    assert "out with HE" in firm.firm(second).sign(number)
+    assert firm.firm(first).sign(number, at=AT) == "out with you"
+    assert "out with HE" in firm.firm(second).sign(number, at=AT)
     with pytest.raises(JobLogError, match="out with HE"):
         firm.firm(second).take_out(number, at=firm.now)
 

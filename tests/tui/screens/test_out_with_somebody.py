@@ -24,7 +24,7 @@ async def test_a_job_that_is_out_says_so_above_its_steps_and_takes_no_letter(
         await at.press("enter")
         await at.type("x", "enter")
 
-        assert f"out with Hester since {AT:%Y-%m-%d %H:%M}, read only" in at.text
+        assert f"out with Hester since {AT:%H:%M}, read only" in at.line_with("A-0001")
         assert "out with Hester" in at.said
         assert at.job == before
         laptops.declare(Act.LOST, "HE", at=AT)
