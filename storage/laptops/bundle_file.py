@@ -6,7 +6,7 @@ import json
 import zlib
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import BinaryIO, NamedTuple
+from typing import Any, BinaryIO, NamedTuple
 
 from domain.laptops.bundle import Bundle
 from domain.laptops.operation import Act, Operation, StreamEnd
@@ -77,14 +77,10 @@ def head_of(file: BinaryIO, named: str) -> BundleHead:
     if file.read(len(MAGIC)) == MAGIC:
         line = file.readline(HEAD_MAX)
         try:
-            given = json.loads(line)
-            if (
-                isinstance(given, list)
-                and len(given) == len(BundleHead._fields)
-                and all(isinstance(x, str) for x in given)
-            ):
+            given: list[Any] = json.loads(line)
+            if len(given) == len(BundleHead._fields) and all(isinstance(each, str) for each in given):
                 return BundleHead(*given)
-        except ValueError:
+        except (TypeError, ValueError):
             pass
     raise JobLogError(f"{named} is no bundle of this program. Nothing was taken in.")
 
@@ -106,7 +102,7 @@ def body_of(file: BinaryIO, digest: Callable[[bytes], object]) -> Iterator[bytes
         raise ValueError("cut")
 
 
-def bundle_in(lines: Iterator[list[object]], sender: str) -> tuple[Bundle, Paper]:
+def bundle_in(lines: Iterator[list[Any]], sender: str) -> tuple[Bundle, Paper]:
     """The bundle of lines that were examined, its operations read as they are asked for, and the paper of the last issue read.
 
     How jobs stand comes behind the operations, and is there once these were read.
@@ -123,12 +119,12 @@ def bundle_in(lines: Iterator[list[object]], sender: str) -> tuple[Bundle, Paper
                 papers[str(number)] = base64.b64decode(str(pdf))
             elif kind == "operation":
                 device, counter, before, act, *rest = values
-                yield Operation(device, counter, before, Act(act), *rest)  # type: ignore[arg-type]
+                yield Operation(device, counter, before, Act(act), *rest)
             elif kind == "stand":
                 job, standing, document = values
-                stands[str(job)] = Standing(*standing), str(document)  # type: ignore[misc]
+                stands[str(job)] = Standing(*standing), str(document)
 
-    return Bundle(sender, _ends(ends), _ends(since), operations(), tuple(contested), stands), _paper_among(papers)  # type: ignore[arg-type]
+    return Bundle(sender, _ends(ends), _ends(since), operations(), tuple(contested), stands), _paper_among(papers)
 
 
 def _paper_among(papers: dict[str, bytes]) -> Paper:
@@ -140,5 +136,5 @@ def _paper_among(papers: dict[str, bytes]) -> Paper:
     return paper
 
 
-def _ends(given: object) -> dict[str, StreamEnd]:
-    return {device: StreamEnd(*end) for device, end in given.items()}  # type: ignore[union-attr]
+def _ends(given: dict[str, list[Any]]) -> dict[str, StreamEnd]:
+    return {device: StreamEnd(*end) for device, end in given.items()}
