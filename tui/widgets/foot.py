@@ -26,7 +26,7 @@ class SayLine(Widget):
     said: var[tuple[str, bool]] = var(("", False))
     """The sentence, and whether it tells of trouble."""
     quiet: var[str] = var("")
-    """What stands there while nothing is said."""
+    """What stands there while nothing is said, and behind it where there is room."""
 
     def watch_quiet(self) -> None:
         self.refresh()
@@ -43,6 +43,10 @@ class SayLine(Widget):
         width = self.content_size.width
         if not sentence and self.quiet:
             return Strip([Segment(padded(self.quiet, width), theme.QUIET)], width)
+        for quiet in (self.quiet, self.quiet.partition(" since ")[0]):
+            left = width - cell_len(quiet)
+            if quiet and not bad and cell_len(sentence) + _APART <= left:
+                return Strip([Segment(padded(sentence, left), theme.PLAIN), Segment(quiet, theme.QUIET)], width)
         text = f"{theme.SIGN_FAILS} {sentence}" if bad else sentence
         return Strip([Segment(padded(text, width), theme.FAILS if bad else theme.PLAIN)], width)
 
