@@ -14,6 +14,7 @@ from storage.log_file import FILE_NAME
 from storage.sqlite_store import SqliteStore
 
 if TYPE_CHECKING:
+    from domain.job.job import Job
     from domain.log.secret_keeping import PhraseHashing, SealSigner
 
 
@@ -39,12 +40,12 @@ class SqliteJobLog(StoredLog):
                 store.close()
                 store = SqliteStore.open(home, waiting)
                 held_against_stamp(home, store)
-        return cls(store, _set_by, _hashing, partial(_sealing, home))
+        return cls(store, _set_by, _hashing, partial(_sealing, home), _shapes)
 
     @classmethod
     def open_plainly(cls, home: Path) -> Self:
         """A log that is about to become that of a laptop: not held against what this computer remembers of it."""
-        return cls(SqliteStore.open(home), _set_by, _hashing, partial(_sealing, home))
+        return cls(SqliteStore.open(home), _set_by, _hashing, partial(_sealing, home), _shapes)
 
 
 def _begin_key(home: Path, store: SqliteStore) -> None:
@@ -76,3 +77,9 @@ def _set_by() -> str:
     from storage.set_by import set_by
 
     return set_by()
+
+
+def _shapes(job: Job) -> tuple[str, str]:
+    from storage.shapes.digests import shape_digests
+
+    return shape_digests(job)

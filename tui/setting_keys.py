@@ -112,7 +112,7 @@ TIMESTAMP: Final = SettingKey(
 )
 AFTER_ISSUE: Final = SettingKey(
     "after_issue",
-    "A command that ohmfolio issue runs with the folder of the pack behind it, never through a shell; none when not set.",
+    "A command that is run after each issue with the folder of the pack behind it, never through a shell; none when not set.",
     "a command",
     "",
     _is_command,

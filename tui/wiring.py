@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from functools import cache, partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
@@ -24,7 +24,7 @@ from tui.first_paint import FirstPaint
 from tui.journal import Journal
 from tui.log_place import LogPlace
 from tui.services import Services
-from tui.setting_keys import HOME, JOURNAL, TIMESTAMP
+from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, TIMESTAMP
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.logo import Logo
     from domain.job.picture import Image
     from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
@@ -126,11 +127,11 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | No
         log=log,
         who=who or there,
         now=lambda: in_civil_time(datetime.now(UTC)),
-        bind=_binding("bind"),
-        bind_draft=_binding("bind_draft"),
-        bind_summary=_binding("bind_summary"),
-        bind_visit=_binding("bind_visit"),
-        bind_letter=_binding("bind_letter"),
+        bind=partial(_bound, "bind"),
+        bind_draft=partial(_bound, "bind_draft"),
+        bind_summary=partial(_bound, "bind_summary"),
+        bind_visit=partial(_bound, "bind_visit"),
+        bind_letter=partial(_bound, "bind_letter"),
         bind_charts=_bind_charts,
         proof_of=_proof_of,
         hand_out=_hand_out,
@@ -140,8 +141,11 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | No
         signing=PadesSigning(configuration()[TIMESTAMP].value),
         half_typed=HalfTypedFiles(place.home, who or there),
         made_small=_made_small,
+        made_logo=_made_logo,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        doing_now=_doing_now,
+        after_issue=configuration()[AFTER_ISSUE].value,
         began_in=began_in,
         journal=_journal(who),
     )
@@ -182,19 +186,15 @@ def _account() -> str:
         return f"uid {os.getuid()}"
 
 
-def _binding(maker: str) -> Callable[..., BoundPaper]:
-    """What makes a paper of one kind, loaded when the first is made."""
+def _bound(what: str, record: Record, **more: str) -> BoundPaper:
+    """A paper made in this process, by the function of that name."""
+    from storage import pdf
 
-    def bound(record: Any, **how: str) -> BoundPaper:
-        from storage import pdf
-
-        return _said_plainly(partial(getattr(pdf, maker), **how), record)
-
-    return bound
+    return _said_plainly(partial(getattr(pdf, what), **more), record)
 
 
 def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    return _binding("bind_charts")(papers, sheet=sheet)
+    return _bound("bind_charts", papers, sheet=sheet)
 
 
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
@@ -204,6 +204,12 @@ def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> Bound
         return bind(record)
     except PaperError as error:
         raise JobLogError(str(error)) from error
+
+
+def _doing_now() -> str:
+    from storage.paper.progress import doing_now
+
+    return doing_now()
 
 
 def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]:
@@ -228,6 +234,12 @@ def _made_small(content: bytes) -> Image:
     from storage.pictures import made_small
 
     return made_small(content)
+
+
+def _made_logo(content: bytes, says: str) -> Logo:
+    from storage.logos import made_logo
+
+    return made_logo(content, says)
 
 
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
@@ -264,6 +276,7 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
             bind_visit=partial(_said_plainly, bindery.bind_visit),
             bind_letter=partial(_said_plainly, bindery.bind_letter),
             ready_paper=bindery.open,
+            doing_now=bindery.doing_now,
         )
     try:
         return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)

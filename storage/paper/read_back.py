@@ -10,6 +10,7 @@ from storage.paper.letters import is_joined, runs_leftwards, squashed
 from storage.paper.mupdf import mupdf
 from storage.paper.page import SIDEWAYS, UPRIGHT, Area
 from storage.paper.paper_error import PaperError
+from storage.paper.progress import tell
 from storage.paper.typesetting import MarkPosition
 
 _SIDE = 24.0
@@ -107,6 +108,7 @@ def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
                 wanted[spot.page][across, down].append(spot)
     found: dict[Spot, list[str]] = defaultdict(list)
     for page, squares in wanted.items():
+        tell(f"reading back page {page + 1} of {len(document)}")
         _gather(document[page], squares, found)
     return {spot: squashed("".join(texts)) for spot, texts in found.items()}
 

@@ -39,7 +39,8 @@ class PostgresJobLog(StoredLog):
 
         `home` is the folder of this computer that holds the key it seals with; without one it seals without.
         """
-        return cls(PostgresStore.open(address), _set_by, _hashing, partial(_sealing, home) if home else None)
+        sealing = partial(_sealing, home) if home else None
+        return cls(PostgresStore.open(address), _set_by, _hashing, sealing, _shapes)
 
     @property
     def role(self) -> str:
@@ -121,3 +122,9 @@ def _set_by() -> str:
     from storage.set_by import set_by
 
     return set_by()
+
+
+def _shapes(job: Job) -> tuple[str, str]:
+    from storage.shapes.digests import shape_digests
+
+    return shape_digests(job)

@@ -19,6 +19,7 @@ SUMMARIES: Mapping[str, str] = {
     "phrase": "set what a person signs with, or require it of all",
     "keys": "the key that papers are sealed with, and certificates",
     "sign": "a signature by one's own certificate behind a paper",
+    "logo": "the logo of a firm, for the letterhead of its papers",
     "find": "jobs of the log, by any words or filters",
     "verify": "is this file what was issued? with the log or without",
     "due": "what is due for the jobs of the log, soonest first",
