@@ -1,7 +1,9 @@
 """An office and a laptop by their commands, with a stick between them."""
 
+import os
 import re
 import shlex
+import sys
 from pathlib import Path
 from typing import NamedTuple
 
@@ -9,7 +11,7 @@ import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter
-from tests.tui.commands.command_line import Said, ohmfolio
+from tests.tui.commands.command_line import ROOT, RUN, Said, ohmfolio
 
 README = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
 TOLD = re.findall(r"^(office|laptop)\$ ohmfolio (.*)$", README, re.MULTILINE)
@@ -82,3 +84,24 @@ def test_a_job_that_is_out_with_nobody_here_is_told_by_name_and_what_is_no_numbe
     assert "no number of a job" in joined.at("laptop", "take-out", "bread").error
     assert joined.at("office", "settle").out == "Nothing has to be settled\n"
     assert joined.at("office", "laptop", "HEX", "--to", joined.stick / "other").code == 2
+
+
+def test_over_a_line_one_call_asks_for_a_job_and_has_it(joined: TwoDesks) -> None:
+    """A program of that name stands in for ssh: it runs what ssh would run at the office, and nothing of ours is replaced."""
+    ssh = joined.folder / "bin" / "ssh"
+    ssh.parent.mkdir()
+    office, program = joined.folder / "office", f"{sys.executable} -c '{RUN}'"
+    ssh.write_text(f"#!/bin/sh\nshift 3\nOHMFOLIO_HOME='{office}' PYTHONPATH='{ROOT}' exec {program} \"$@\"\n")
+    ssh.chmod(0o755)
+    joined.at("laptop", "take-out", "A-0002")
+
+    met = ohmfolio(
+        *("exchange", "office.example"),
+        home=joined.folder / "laptop",
+        XDG_STATE_HOME=str(joined.folder / "state"),
+        PATH=f"{ssh.parent}:{os.environ['PATH']}",
+    )
+
+    assert met.code == 0, met.error
+    assert "A-0002" in met.out
+    assert joined.at("laptop", "bring-back", "A-0002").code == 0
