@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from domain.editing.undo import Edit
     from domain.log.log_line import Findable
     from domain.log.sought import Sought
-    from domain.log.store import Operation, StoredJob, TrailEntry
+    from domain.log.store import EditMade, StoredJob, TrailEntry
     from storage.duties import SqliteDuties
     from storage.issue_register import IssueRegister
     from storage.jobs import SqliteJobs
@@ -179,12 +179,12 @@ class SqliteStore:
         """Keep a job as it stands now with its line and search words, and add to its trail."""
         self._jobs.put(stored, line, entry)
 
-    def operation(self, op: str) -> Operation | None:
+    def operation(self, op: str) -> EditMade | None:
         """The edit that is kept under this name."""
-        from domain.log.store import Operation
+        from domain.log.store import EditMade
 
         row = self._file.first("SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = ?", (op,))
-        return Operation(*row) if row else None
+        return EditMade(*row) if row else None
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""

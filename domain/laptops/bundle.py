@@ -9,7 +9,7 @@ from domain.laptops.standing import Standing
 
 
 class Bundle(NamedTuple):
-    """Taken in whole, or not at all."""
+    """TakenIn in whole, or not at all."""
 
     sender: str
     ends: Ends
@@ -43,7 +43,7 @@ class GapError(Exception):
     """What came before is missing: the bundle before this one is still under way."""
 
 
-class Taken(NamedTuple):
+class TakenIn(NamedTuple):
     """What taking in a bundle did."""
 
     new: int

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable
 
-from domain.laptops.bundle import Bundle, GapError, Taken
+from domain.laptops.bundle import Bundle, GapError, TakenIn
 from domain.laptops.course import advance, is_office, job_against, reason_against
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
 from domain.laptops.making import (
@@ -43,13 +43,13 @@ def was_put_back(store: ExchangeStore, ends: Ends) -> bool:
     return known is not None and digest_of(known) != theirs.digest
 
 
-def take_in(store: ExchangeStore, bundle: Bundle, jobs: JobsTold, *, at: str) -> Taken:
+def take_in(store: ExchangeStore, bundle: Bundle, jobs: JobsTold, *, at: str) -> TakenIn:
     """Take a bundle in, inside a transaction of the caller. GapError where one before it is missing: then nothing is kept.
 
     The office decides what stands, and says so in operations of its own; laptops follow its order.
     """
     if was_put_back(store, bundle.ends):
-        return Taken(0, 0, (), 0, put_back=True)
+        return TakenIn(0, 0, (), 0, put_back=True)
     for device, end in bundle.since.items():
         if store.ends().get(device, _START).counter < end.counter:
             raise GapError(device)
@@ -60,7 +60,7 @@ def take_in(store: ExchangeStore, bundle: Bundle, jobs: JobsTold, *, at: str) ->
         intake.heard_from(bundle)
     else:
         intake.stand_as(bundle)
-    return Taken(intake.new, intake.repeated, tuple(dict.fromkeys(intake.changed)), intake.aside)
+    return TakenIn(intake.new, intake.repeated, tuple(dict.fromkeys(intake.changed)), intake.aside)
 
 
 class _Intake:

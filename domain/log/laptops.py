@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import NamedTuple, Protocol
 
 from domain.civil_time import in_civil_time
-from domain.laptops.bundle import Bundle, Taken
+from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import LastHeard
 from domain.laptops.making import DAYS_ALONE
 from domain.laptops.matter import Matter
@@ -108,7 +108,7 @@ class Laptops(Protocol):
         """What another device lacks, as far as it said; its operations are read as they are asked for."""
         ...
 
-    def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> Taken:
+    def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> TakenIn:
         """Take in what another device sent: whole or not at all. GapError where a bundle before it is missing.
 
         What it says of how far it has come is kept even then, so that the next bundle to it fits.

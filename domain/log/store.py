@@ -62,7 +62,7 @@ class TrailEntry:
     redoes: int = 0
 
 
-class Operation(NamedTuple):
+class EditMade(NamedTuple):
     """An edit that is kept under the name its caller gave it."""
 
     number: str
@@ -229,7 +229,7 @@ class Store(Protocol):
         """
         ...
 
-    def operation(self, op: str) -> Operation | None:
+    def operation(self, op: str) -> EditMade | None:
         """The edit that is kept under this name. Where two come at once under one name, only one is kept."""
         ...
 

@@ -39,7 +39,7 @@ _OPERATION = TypeAdapter(
 )
 
 
-class _Done(Value):
+class _ToldOfJob(Value):
     """What is told of a job."""
 
     who: Line
@@ -58,7 +58,7 @@ class _Done(Value):
     put_right: bool = False
 
 
-class _Kept(Value):
+class _ToldBeside(Value):
     """A note, or a version of an entry."""
 
     who: Line
@@ -157,13 +157,13 @@ def _check_operation(values: list[Any]) -> None:
     moment = datetime.fromisoformat(at)
     told = json.loads(body) if body else {}
     if act in (Act.BEGIN, Act.EDIT, Act.ISSUE):
-        done = _Done.model_validate(told)
+        done = _ToldOfJob.model_validate(told)
         if (done.job is None) != (act is Act.EDIT) or (done.job and Job.model_validate(done.job).number != job):
             raise ValueError
         if done.command is not None:
             COMMAND.validate_python(done.command)
     elif act in (Act.NOTE, Act.RULE):
-        kept = _Kept.model_validate(told)
+        kept = _ToldBeside.model_validate(told)
         for entry in filter(None, (kept.entry, kept.was)):
             ENTRY.validate_python(entry)
         LogNote(at=moment, who=kept.who, text=kept.text)

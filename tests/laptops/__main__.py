@@ -5,7 +5,8 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from tests.laptops.simulation import LAPTOPS, Town, broken
+from tests.laptops.invariants import broken
+from tests.laptops.simulation import LAPTOPS, Town
 
 LAST = Path(__file__).with_name("LAST.md")
 

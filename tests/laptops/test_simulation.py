@@ -4,8 +4,9 @@ from collections import Counter
 
 import pytest
 
+from tests.laptops.invariants import broken
 from tests.laptops.machine import Machine
-from tests.laptops.simulation import Town, broken
+from tests.laptops.simulation import Town
 
 STEPS = 250
 

@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 
 from domain.editing.commands import Declined, LayAside
 from domain.job.job_number import is_prefix
-from domain.laptops.bundle import Bundle, Taken
+from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import ExchangeStore, LastHeard
 from domain.laptops.making import (
     DAYS_ALONE,
@@ -175,7 +175,7 @@ class StoredLaptops:
         said = heard or self._exchange.last_heard(device)
         return bundle_for(self._exchange, said.ends, HeardJobs(self._store, _no_paper, _NEVER), said.contested)
 
-    def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> Taken:
+    def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> TakenIn:
         """Take in what another device sent: whole or not at all. GapError where a bundle before it is missing.
 
         What it says of how far it has come is kept even then, so that the next bundle to it fits.

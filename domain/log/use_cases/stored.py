@@ -7,7 +7,7 @@ from domain.job.job import Job
 from domain.log.due_list import job_duties
 from domain.log.job_log import JobLine, JobLogError, State, no_such_job
 from domain.log.log_line import line_of
-from domain.log.store import Operation, Store, StoredJob, TrailEntry
+from domain.log.store import EditMade, Store, StoredJob, TrailEntry
 from domain.log.use_cases.out_with import note_done
 from domain.log.use_cases.signing import signers_known
 
@@ -49,7 +49,7 @@ def keep_duties(store: Store, job: Job, line: JobLine) -> None:
     )
 
 
-def operation_on(store: Store, number: str, op: str) -> Operation | None:
+def operation_on(store: Store, number: str, op: str) -> EditMade | None:
     """The edit of this job that is kept under the name its caller gave it; None where it was not kept."""
     made = store.operation(op) if op else None
     if made and made.number != number:

@@ -6,7 +6,7 @@ from contextlib import closing
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from domain.laptops.bundle import Taken
+from domain.laptops.bundle import TakenIn
 from domain.log.job_log import JobLog
 from domain.log.laptops import Laptops
 from storage.keys.key_file import KEY_NAME
@@ -46,7 +46,7 @@ class SmallFirm:
         assert laptops is not None
         return laptops
 
-    def hand(self, sender: JobLog, to: JobLog) -> Taken:
+    def hand(self, sender: JobLog, to: JobLog) -> TakenIn:
         """One bundle, from the one to the other."""
         theirs, ours = self.firm(to).own, self.firm(sender)
         assert theirs is not None
@@ -60,7 +60,7 @@ class SmallFirm:
         made = ours.bundle_for(theirs.device)
         return self.firm(to).take_in(made._replace(operations=told()), sender.paper, at=self.now)
 
-    def meet(self, letters: str) -> tuple[Taken, ...]:
+    def meet(self, letters: str) -> tuple[TakenIn, ...]:
         """The laptop, the office, and the laptop again."""
         laptop = self.logs[letters]
         return self.hand(laptop, self.office), self.hand(self.office, laptop), self.hand(laptop, self.office)
