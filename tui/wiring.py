@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
+    from storage.laptops.firm import FirmFiles
     from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
@@ -63,6 +64,7 @@ def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> in
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
+        firm=partial(_firm, who),
         screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
@@ -167,6 +169,14 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
             f"The job log is on a server ({place}), and is copied there: pg_dump, or an archive of its write-ahead log."
         )
     return SqliteUpkeep(place.home)
+
+
+def _firm(who: str, place: LogPlace) -> FirmFiles:
+    from storage.laptops.firm import FirmFiles
+
+    if place.server:
+        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
+    return FirmFiles(place.home, who or account_name())
 
 
 def _bound(what: str, record: Record, **more: str) -> BoundPaper:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.job.signature import Role
     from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+    from domain.log.laptops import Laptops
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
@@ -360,6 +361,16 @@ class JobLog(Protocol):
 
     def replace_lost_seal_key(self, *, who: str, at: datetime) -> LogKey:
         """Begin a new key where the one before was lost or may be in other hands; no statement leads to it."""
+        ...
+
+    @property
+    def firm(self) -> Laptops | None:
+        """The same of a log that is the office of its firm or a laptop; None while it stands alone, which is cheap to tell."""
+        ...
+
+    @property
+    def laptops(self) -> Laptops | None:
+        """The office and its laptops, of which this log is one or may become one; None where its keeper has no place for that."""
         ...
 
     def remedial_status(self, report: Job) -> PutRight:

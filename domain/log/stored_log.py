@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.due_days import DueAsked, DueRow, UnansweredRow
     from domain.log.job_log import BoundPaper, Found
+    from domain.log.laptops import Laptops
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
@@ -233,6 +234,16 @@ class StoredLog:
 
     def refuses(self) -> str:
         return self._store.refuses()
+
+    @property
+    def firm(self) -> Laptops | None:
+        return self.laptops if self._store.is_of_firm else None
+
+    @property
+    def laptops(self) -> Laptops | None:
+        from domain.log.use_cases.laptops import StoredLaptops
+
+        return StoredLaptops(self._store, self._store.exchange) if self._store.exchange is not None else None
 
     def remedial_status(self, report: Job) -> PutRight:
         from domain.log.use_cases.putting_right import remedial_status
