@@ -1,4 +1,4 @@
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -36,17 +36,40 @@ def address(database_server: DatabaseServer) -> ServerAddress:
     return address
 
 
-@pytest.fixture(params=["in memory", "in SQLite", "on PostgreSQL"])
+STORES = ("in memory", "in SQLite", "on PostgreSQL")
+
+
+def opened_store(kind: str, home: Path, address: Callable[[], ServerAddress]) -> Store:
+    """An empty store of a kind."""
+    if kind == "in memory":
+        return MemoryStore()
+    if kind == "in SQLite":
+        put_begun_log(home)
+        return SqliteStore.open(home)
+    return PostgresStore.open(address())
+
+
+@pytest.fixture(params=STORES)
 def store(request: pytest.FixtureRequest, home: Path) -> Iterator[Store]:
     """Each store in turn."""
-    if request.param == "in memory":
-        store: Store = MemoryStore()
-    elif request.param == "in SQLite":
-        put_begun_log(home)
-        store = SqliteStore.open(home)
-    else:
-        store = PostgresStore.open(request.getfixturevalue("address"))
+    store = opened_store(request.param, home, lambda: request.getfixturevalue("address"))
     yield store
+    store.close()
+
+
+@pytest.fixture(scope="module", params=STORES)
+def log_of_readers(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[JobLog]:
+    """An empty log over each store in turn, for the tests of a file that fill it once and then only read."""
+
+    def address() -> ServerAddress:
+        server: DatabaseServer = request.getfixturevalue("database_server")
+        address = server.address("postgres", "of_readers")
+        PostgresStore.open(address).close()
+        emptied(address)
+        return address
+
+    store = opened_store(request.param, tmp_path_factory.mktemp("readers") / "log", address)
+    yield StoredLog(store, set_by, quick_phrases)
     store.close()
 
 

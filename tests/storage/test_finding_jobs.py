@@ -28,9 +28,8 @@ from tests.storage.memory_log import MemoryJobLog
 WHO = "tamsin"
 
 
-@pytest.fixture
-def filled(log):
-    """A-0001 ready minor works · A-0002 the same with a snag · A-0003 issued, unsatisfactory · A-0004 begun."""
+def fill(log):
+    """A-0001 ready minor works · A-0002 the same with a snag · A-0003 a report, unsatisfactory · A-0004 begun."""
     report = entered(complete_report(Code.C2, sign=False), {"name": "Ørjan O'Hara-Łuc"}, section="client")
     jobs = [
         complete_minor_works(),
@@ -41,6 +40,18 @@ def filled(log):
     for hours, job in enumerate(jobs):
         log.create(job, who=WHO, at=AT + timedelta(hours=hours))
     return log
+
+
+@pytest.fixture
+def filled(log):
+    """A log of four jobs, to be changed."""
+    return fill(log)
+
+
+@pytest.fixture(scope="module")
+def read(log_of_readers):
+    """The same, only read."""
+    return fill(log_of_readers)
 
 
 def test_no_words_list_the_job_touched_last_first(filled):
@@ -78,8 +89,8 @@ def test_no_words_list_the_job_touched_last_first(filled):
         ("", "4321"),
     ],
 )
-def test_words_find_jobs_in_any_order_and_the_last_by_its_beginning(filled, words, found):
-    assert numbers(filled, words) == list(found)
+def test_words_find_jobs_in_any_order_and_the_last_by_its_beginning(read, words, found):
+    assert numbers(read, words) == list(found)
 
 
 @pytest.mark.parametrize(
@@ -105,9 +116,9 @@ def test_words_find_jobs_in_any_order_and_the_last_by_its_beginning(filled, word
         ("form:meiwc zoe state:ready", {"words": "zoe", "form_set": FormSet.MEIWC, "state": State.READY}, "1"),
     ],
 )
-def test_filters_are_given_by_name_or_typed_among_the_words(filled, typed, filters, found):
-    assert numbers(filled, typed) == list(found)
-    assert numbers(filled, **filters) == list(found)
+def test_filters_are_given_by_name_or_typed_among_the_words(read, typed, filters, found):
+    assert numbers(read, typed) == list(found)
+    assert numbers(read, **filters) == list(found)
 
 
 @pytest.mark.parametrize(
@@ -121,9 +132,9 @@ def test_filters_are_given_by_name_or_typed_among_the_words(filled, typed, filte
         ("Fäirwether", "fairweather"),
     ],
 )
-def test_one_letter_wrong_is_put_right(filled, typed, meant):
-    assert numbers(filled, typed) == []
-    found = filled.search(Query(words=typed))
+def test_one_letter_wrong_is_put_right(read, typed, meant):
+    assert numbers(read, typed) == []
+    found = read.search(Query(words=typed))
     assert found.is_whole
     assert not found.is_as_typed
     assert found.jobs
@@ -131,14 +142,14 @@ def test_one_letter_wrong_is_put_right(filled, typed, meant):
 
 
 @pytest.mark.parametrize("typed", ["zoo", "nx98yz", "quayforf nonsuch wrong", "fairwthr zzz", "?"])
-def test_what_is_too_far_from_anything_known_is_never_said_to_be_found(filled, typed):
-    found = filled.search(Query(words=typed))
+def test_what_is_too_far_from_anything_known_is_never_said_to_be_found(read, typed):
+    found = read.search(Query(words=typed))
     assert typed == "?" or not found.is_whole or not found.jobs
     assert all(job.lacks for job in found.jobs) or typed == "?"
 
 
-def test_a_word_that_jobs_hold_as_typed_is_not_put_right(filled):
-    found = filled.search(Query(words="fairwea"))
+def test_a_word_that_jobs_hold_as_typed_is_not_put_right(read):
+    found = read.search(Query(words="fairwea"))
     assert found.is_as_typed
     assert [job.by[0].word for job in found.jobs] == ["fairweather", "fairweather"]
 
@@ -151,8 +162,8 @@ def test_an_error_in_a_filter_is_put_right_too(log):
     assert log.search(Query(words="client:harpar kitchen")).jobs[0].lacks == ("kitchen",)
 
 
-def test_what_holds_most_comes_first_with_what_it_lacks(filled):
-    found = filled.search(Query(words="zoe quayford double socket"))
+def test_what_holds_most_comes_first_with_what_it_lacks(read):
+    found = read.search(Query(words="zoe quayford double socket"))
     assert not found.is_whole
     assert [(job.line.number, job.lacks) for job in found.jobs[:3]] == [
         ("A-0002", ("quayford",)),
@@ -173,8 +184,8 @@ def test_what_holds_most_comes_first_with_what_it_lacks(filled):
         ("tanners 2025", ""),
     ],
 )
-def test_times_are_words_like_others(filled, typed, found):
-    said = filled.search(Query(words=typed, on=date(2026, 11, 30)))
+def test_times_are_words_like_others(read, typed, found):
+    said = read.search(Query(words=typed, on=date(2026, 11, 30)))
     assert [job.line.number[-1] for job in said.jobs if not job.lacks] == list(found)
 
 
@@ -189,8 +200,8 @@ def test_a_telephone_number_or_a_reference_is_found_however_it_is_typed(log, typ
 
 
 @pytest.mark.parametrize("typed", ["form:nonsense", "zsopen", "zfmeiwc", "colour:red", "form:", ":"])
-def test_what_is_no_filter_is_looked_for_as_words(filled, typed):
-    assert numbers(filled, typed) == (["4", "3", "2", "1"] if typed == ":" else [])
+def test_what_is_no_filter_is_looked_for_as_words(read, typed):
+    assert numbers(read, typed) == (["4", "3", "2", "1"] if typed == ":" else [])
 
 
 def test_an_edit_changes_what_a_job_is_found_by(filled):

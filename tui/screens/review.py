@@ -65,9 +65,11 @@ class ReviewStep(JobStep):
         " computed and nobody types it, but for FI alone where the rule on it is contested: there the inspector decides. The figures support a competent person; the current standard decides."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
+    SCOPED_CSS = False
     DEFAULT_CSS = """
     ReviewStep > #outcome { height: auto; padding: 0 1; }
     ReviewStep > #about { height: 8; padding: 0 1; }
+    .-broad ReviewStep > #about { height: 5; }
     """
 
     def __init__(self, session: JobSession, host: StepHost) -> None:
@@ -215,14 +217,19 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
     numbers = " and ".join(str(number) for number, _ in answering_finding(job, finding))
-    open_still = f"No observation answers it yet ({key_name('raise-about')})."
-    says = f"{finding.says} {open_still if bare else f'Observation {numbers} answers it.'}"
+    # First whether it is answered: the rest of a long sentence may not be seen.
+    standing = f"No observation yet ({key_name('raise-about')})." if bare else f"Observation {numbers} answers it."
+    says = f"{standing} {finding.says}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 
 def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
     left = len(stands.reasons)
-    holds = f"{left} thing{'s' if left > 1 else ''} to settle before issue" if left else "nothing holds it"
+    signatures = sum(each.kind is Hold.SIGNATURE for each in stands.reasons)
+    others = left - signatures
+    counts = [f"{others} thing{'' if others == 1 else 's'} to settle"] if others else []
+    counts += [f"{signatures} to sign"] if signatures else []
+    holds = f"{', '.join(counts)} before issue" if left else "nothing holds it"
     if job.issued:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
     if not job.profile.states_a_condition:

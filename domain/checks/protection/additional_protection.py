@@ -21,7 +21,10 @@ from domain.value import is_hollow
 
 _found = FindingFactory("additional-protection")
 _SOCKETS = "use-sockets"
-_FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
+_FARM = re.compile(
+    r"agricult|horticult|\bfarm\b(?![ -]?(?:house|shop|office))|\bdairy\b|\bstables?\b|\bmilking\b|\bpoultry\b",
+    re.IGNORECASE,
+)
 
 
 class RcdRule(NamedTuple):
