@@ -118,7 +118,8 @@ def _kept_of(job: Job) -> _GapsOfParts:
     held = _last
     if held and held[0] is job:
         return held[1]
-    before, now = held[1] if held else {}, dict[tuple[int, str], _GapsOfPart]()
+    now = dict[tuple[int, str], _GapsOfPart]()
+    before = held[1] if held else now
     for owner, where in _owners(job):
         kept = before.get((id(owner), where))
         if kept is None or kept.owner is not owner or kept.form_set is not job.form_set:
