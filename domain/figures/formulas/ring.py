@@ -41,7 +41,7 @@ def share_at(r1: Decimal, r2: Decimal, reading: Decimal) -> Decimal | None:
     `r1` and `r2` must differ, since a ring of two equal legs reads alike all round.
     """
     product = (reading * (r1 + r2) - r1 * r2) / (r1 - r2) ** 2
-    if not 0 <= product <= Decimal("0.25"):
+    if not 0 <= 4 * product <= 1:
         return None
     return (1 - (1 - 4 * product).sqrt()) / 2
 
