@@ -21,13 +21,14 @@ from domain.log.job_log import JobLogError
 from tui import routes
 from tui.coaching import Coaching
 from tui.half_typing import HalfTyping
-from tui.keys import Key, bindings, keys_at
+from tui.keys import Key, bindings, covered_at, keys_at
 from tui.keys.everywhere import LEAVES, STOPS
 from tui.terminal.key_reader import PASTE_MAX
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.user_name import Naming
+from tui.waiting import show_waits
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
@@ -149,7 +150,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Put the first question."""
         self.go(routes.ToIntake(practises=self._practises))
+        self.desk.waiting.shown_by = show_waits(self)
         self.call_after_refresh(self._once_shown)
+        if refuses := self.desk.log.refuses():
+            self.call_after_refresh(self._say, refuses)
         self._handing_on = asyncio.create_task(self.type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:
@@ -222,7 +226,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-        self.go(routes.ToPalette((*doings[2:], *doings[:2])), self._do_picked)
+        covered = [doing for doing in covered_at(self.screen) if doing[0].listed]
+        self.go(routes.ToPalette((*doings[2:], *doings[:2], *covered)), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""

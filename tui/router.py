@@ -204,6 +204,13 @@ def _match(route: routes.ToMatch, _: Services) -> Screen[Any]:
     return MatchScreen(route.circuit, route.earlier, route.was, route.take)
 
 
+@screen_for.register(routes.ToFilledBoards)
+def _filled_boards(route: routes.ToFilledBoards, _: Services) -> Screen[Any]:
+    from tui.screens.filled_boards import FilledBoardsScreen
+
+    return FilledBoardsScreen(route.here, route.take)
+
+
 @screen_for.register(routes.ToPutRight)
 def _put_right(route: routes.ToPutRight, _: Services) -> Screen[Any]:
     from tui.screens.put_right import PutRightScreen

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from tui.journal import Journal
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -103,3 +104,5 @@ class Services:
     """What is being done with the paper that is being made, such as: reading back page 3 of 12."""
     after_issue: str = ""
     """A command that is run with the folder of a pack behind it once that is issued; none where it is empty."""
+    waiting: Waiting = field(default_factory=Waiting)
+    """Hears that another program has to be waited for; the screens show it."""

@@ -23,6 +23,7 @@ from tui.log_place import LogPlace
 from tui.services import RunningCommand, Services
 from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, LOG, TIMESTAMP
 from tui.user_name import account_name
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
+    from storage.laptops.firm import FirmFiles
     from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
@@ -58,10 +60,11 @@ def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> in
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, who=who, waiting=aside),
+        desk=partial(_desk, who=who, waiting=Waiting(aside)),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
+        firm=partial(_firm, who),
         screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
@@ -111,7 +114,7 @@ def _journal(who: str) -> Journal:
     return Journal(configuration()[JOURNAL].value, who or account_name())
 
 
-def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | None = None) -> Services:
+def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
@@ -145,6 +148,7 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | No
         after_issue=configuration()[AFTER_ISSUE].value,
         began_in=began_in,
         journal=_journal(who),
+        waiting=waiting,
     )
 
 
@@ -165,6 +169,14 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
             f"The job log is on a server ({place}), and is copied there: pg_dump, or an archive of its write-ahead log."
         )
     return SqliteUpkeep(place.home)
+
+
+def _firm(who: str, place: LogPlace) -> FirmFiles:
+    from storage.laptops.firm import FirmFiles
+
+    if place.server:
+        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
+    return FirmFiles(place.home, who or account_name())
 
 
 def _bound(what: str, record: Record, **more: str) -> BoundPaper:
@@ -250,7 +262,7 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place, who=who),
+            _desk(place, who=who, waiting=Waiting()),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),

@@ -33,7 +33,14 @@ class Board(Value):
     id: Line = ""
     """Stays with the board when it is renamed."""
     designation: Annotated[
-        Line, Box("Designation", group=BoxGroup.BOARD, must=True, help="Its name on labels and schedules, such as DB1.")
+        Line,
+        Box(
+            "Designation",
+            group=BoxGroup.BOARD,
+            must=True,
+            by_letter=True,
+            help="Its name on labels and schedules, such as DB1.",
+        ),
     ] = ""
     location: Annotated[Line, Box("Location", group=BoxGroup.BOARD, must=True, help="Where it is found.")] = ""
     kind: Annotated[
@@ -105,7 +112,7 @@ class Board(Value):
         Box(
             "RCD of the board, type",
             BoxKind.CHOICE,
-            choices=("N/A", "AC", "A", "F", "B", "S"),
+            choices=("AC", "A", "F", "B", "S", "N/A"),
             open_choice=True,
             group=BoxGroup.BOARD_FEED,
             not_applicable=True,

@@ -22,6 +22,7 @@ class CircuitDetails(Value):
             short="No.",
             group=BoxGroup.CIRCUIT,
             must=True,
+            by_letter=True,
             width=5,
             help="As marked at the board: 3, or 1L2 for a phase of a three-phase way.",
         ),

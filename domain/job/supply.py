@@ -11,10 +11,10 @@ from domain.value import Line, Prose, Value
 DEVICE_STANDARDS = (
     "BS EN 60898",
     "BS EN 61009",
-    "BS 88-2",
     "BS 88-3",
-    "BS 3036",
     "BS 1361",
+    "BS 88-2",
+    "BS 3036",
     "BS 1362",
     "BS EN 60947-2",
     "BS 3871",

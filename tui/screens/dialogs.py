@@ -223,7 +223,7 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
     BESIDE_ROWS: ClassVar[int] = 9
     """Rows kept for it, so that nothing moves while somebody types; fewer where the lines need them."""
     DEFAULT_CSS = "FormScreen #beside { color: ansi_default; }"
-    BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all", "form-take")
 
     def __init__(
         self,
@@ -234,12 +234,17 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
         at: str = "",
         refused: Callable[[Mapping[str, str]], tuple[str, str] | None] = lambda _: None,
         beside: Callable[[Mapping[str, str]], Text] | None = None,
+        known: Callable[[Mapping[str, str]], Mapping[str, str]] | None = None,
     ) -> None:
-        """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why."""
+        """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why.
+
+        `known` gives texts, by line, that one key takes in place of what is typed there.
+        """
         super().__init__(question, lines, about)
         self._first = at
         self._refused = refused
         self._beside = beside
+        self._known = known
         self._rest: Timer | None = None
 
     def compose(self) -> ComposeResult:
@@ -252,6 +257,19 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
         if self._first:
             self.query_one(EntryLines).go_to(self._first)
         self.call_after_refresh(self._speak)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only where something is known is it taken."""
+        return self._known is not None if action == "take_known" else super().check_action(action, parameters)
+
+    def action_take_known(self) -> None:
+        """Take what is known in place of what is typed."""
+        entry = self.query_one(EntryLines)
+        known = self._known(entry.typed) if self._known else {}
+        if not known:
+            self.query_one(SayLine).say("Nothing is known for these words; type on", bad=True)
+        for name, text in known.items():
+            entry.put(name, text)
 
     def on_resize(self) -> None:
         """Keep what stands beside the lines within the screen."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from domain.inspection.checklist import ChecklistItem
+from domain.inspection.checklist import BOARDS, ChecklistItem
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names
 from domain.inspection.observation import Observation
 from domain.job.job import Job
@@ -103,3 +103,8 @@ def about_item(job: Job, item: ChecklistItem) -> Iterator[Paragraph]:
         yield Paragraph("Name each of them in a remark, which is printed; Enter writes it", theme.FAILS)
     elif written := "; ".join(each.finding for each in observations_on(job, item.number)) or outcome.note:
         yield Paragraph(written)
+
+
+def where_looked_at(job: Job, item: ChecklistItem) -> str:
+    """Where an item was looked at, as far as the record tells: at the one board; "" where nothing tells."""
+    return job.boards[0].location if item.section == BOARDS and len(job.boards) == 1 else ""

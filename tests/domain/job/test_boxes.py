@@ -1,5 +1,7 @@
 """Boxes are declared once, and say what is wrong with a text in words that help."""
 
+from itertools import permutations
+
 import pytest
 
 from domain.forms.form_set import FormSet
@@ -156,6 +158,24 @@ def test_what_nobody_can_see_is_empty(text: str) -> None:
 def test_the_same_reason_ten_times_is_the_reason_of_none() -> None:
     assert not is_repeated("Locked", ["Locked"] * 9)
     assert is_repeated("Locked", ["locked ", *["Locked"] * 9])
+
+
+def test_the_same_answers_stand_in_the_same_order_wherever_they_are_offered() -> None:
+    owners = (*SECTIONS.values(), Board, Circuit)
+    offered = {f"{owner.__name__}.{name}": box.choices for owner in owners for name, box in boxes_of(owner).items()}
+    for few, many in permutations(filter(None, offered.values()), 2):
+        if set(few) <= set(many):
+            assert list(few) == [each for each in many if each in few]
+
+
+@pytest.mark.parametrize("letter", ["L", "v", "N"])
+def test_a_letter_that_stands_for_a_mark_is_no_text_where_that_mark_cannot_stand(letter: str) -> None:
+    supply = boxes_of(SECTIONS["supply"])
+    assert "alone says nothing" in supply["device_type"].problem(letter, FormSet.EIC)
+    assert "alone says nothing" in supply["other_sources"].problem(letter, FormSet.EIC)
+    assert not boxes_of(Board)["designation"].problem(letter, FormSet.EIC)
+    assert not boxes_of(Circuit)["number"].problem(letter, FormSet.EICR)
+    assert not boxes_of(Circuit)["device_type"].problem("B", FormSet.EIC)
 
 
 @pytest.mark.parametrize(

@@ -26,12 +26,15 @@ from tests.storage.begun import begun_log
 from tui.app import OhmfolioApp
 from tui.router import screen_for
 from tui.services import Services
+from tui.waiting import Waiting
 
 
 def desk_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
+    waiting = Waiting()
     return Services(
-        log=begun_log(home / "log"),
+        log=begun_log(home / "log", waiting),
+        waiting=waiting,
         who=INSPECTOR,
         now=lambda: AT,
         bind=_bound,
