@@ -5,7 +5,7 @@ from pathlib import Path
 
 from domain.forms.form_set import FormSet
 from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT, INSPECTOR, fresh
+from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
 from tests.tui.terminal import PATIENCE, Terminal
 from tui.terminal.screen_buffer import Picture
 from tui.terminal.sgr import MARK, REVERSE, STANDS, Look
@@ -23,8 +23,8 @@ def line_at_cursor(terminal: Terminal) -> str:
 
 def test_on_a_terminal_without_colour_the_cursor_goes_with_the_focus_and_is_seen(tmp_path: Path) -> None:
     log = SqliteJobLog.open(tmp_path)
-    for _ in range(2):
-        log.create(fresh(FormSet.MEIWC), who=INSPECTOR, at=AT)
+    for job in (complete_minor_works(), fresh(FormSet.MEIWC)):
+        log.create(job, who=INSPECTOR, at=AT)
     log.close()
     with Terminal(home=tmp_path, TERM="vt100", OHMFOLIO_GLYPHS="auto") as terminal:
         comes_to(terminal, ">A-0002")
