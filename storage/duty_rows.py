@@ -36,7 +36,8 @@ def day_from(row: tuple[Any, ...]) -> DutyDay:
 
 def due_row_from(row: tuple[Any, ...]) -> DueRow:
     """A day with what the list says of its job."""
-    return DueRow(row[0], _FORM_SETS[row[1]], row[2], row[3], row[4], day_from(row[5:]))
+    number, form_set, client, premises, contact = row[:5]
+    return DueRow(number, _FORM_SETS[form_set], client, premises, contact, day_from(row[5:]))
 
 
 def due_rows(

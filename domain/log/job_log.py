@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.job.signature import Role
     from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+    from domain.log.laptops import Laptops
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
@@ -362,6 +363,16 @@ class JobLog(Protocol):
         """Begin a new key where the one before was lost or may be in other hands; no statement leads to it."""
         ...
 
+    @property
+    def firm(self) -> Laptops | None:
+        """The same of a log that is the office of its firm or a laptop; None while it stands alone, which is cheap to tell."""
+        ...
+
+    @property
+    def laptops(self) -> Laptops | None:
+        """The office and its laptops, of which this log is one or may become one; None where its keeper has no place for that."""
+        ...
+
     def remedial_status(self, report: Job) -> PutRight:
         """How far each observation of a report has been put right, the worst code first."""
         ...
@@ -401,6 +412,10 @@ class JobLog(Protocol):
         self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
     ) -> Kept:
         """Keep a new entry of a register, or another version of the one with this id. Older versions stay."""
+        ...
+
+    def merge_entries(self, stays: str, goes: str, *, who: str, at: datetime) -> Kept:
+        """Make two entries of a register one: `stays` is given what it lacks, `goes` is offered no more. Papers stay as they are."""
         ...
 
     def registered(

@@ -5,7 +5,7 @@ import hashlib
 import os
 import secrets
 import shutil
-from collections.abc import Generator, Iterable
+from collections.abc import Callable, Generator, Iterable
 from contextlib import closing, contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
@@ -41,8 +41,14 @@ class _Was(NamedTuple):
     prefixes: frozenset[str]
 
 
-def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
-    """Prove a copy and put it in the place of the log, which is kept aside."""
+def restore(
+    home: Path,
+    copy: Path,
+    *,
+    at: datetime,
+    settled: Callable[[Path], object] = lambda home: SqliteJobLog.open(home).close(),
+) -> Restored:
+    """Prove a copy and put it in the place of the log, which is kept aside; `settled` opens that for the first time."""
     if not copy.is_file():
         if copy.exists():
             raise JobLogError(f"{copy} is no file that could be a copy, but a folder, pipe or device.")
@@ -54,7 +60,7 @@ def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
             restored = _restore(home, taken, taken_in(copy, taken), at)
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
-    SqliteJobLog.open(home).close()
+    settled(home)
     return _with_key(home, restored)
 
 

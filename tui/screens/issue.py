@@ -25,6 +25,7 @@ from tui.screens.issue_text import about_issued, about_proof, about_reason, abou
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.laying_aside import turn_aside
+from tui.screens.owed_rows import owed_rows
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, Make, draft_of, mail_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
@@ -72,7 +73,7 @@ class IssueStep(JobStep):
         """Reports that this paper, the last one they waited for, has put right."""
 
     def compose(self) -> ComposeResult:
-        yield PickList(classes="step", lines_a_row=2)
+        yield PickList(classes="step", lines_a_row=3)
         yield ReadingPage(id="about")
 
     def show_job(self) -> None:
@@ -239,7 +240,9 @@ class IssueStep(JobStep):
     def _list(self, job: Job, stands: JobAssessment) -> None:
         self.set_class(bool(self._refused), "-refused")
         self.set_class(bool(job.issued), "-issued")
-        self.query_one(PickList).show(rows_of(job, stands, self._refused))
+        self.query_one(PickList).show(
+            [*rows_of(job, stands, self._refused), *owed_rows(self.host.ohmfolio.desk.log, job)]
+        )
         self.show_one()
 
     def _look_up_paper(self) -> None:
@@ -292,6 +295,5 @@ class IssueStep(JobStep):
         if isinstance(begun, Declined):
             self.say(begun.says, bad=True)
         else:
-            self.host.ohmfolio.open_step(
-                begun.number, JobPage.REVIEW, says=f"{begun.number} will replace {self.session.number}"
-            )
+            says = f"{begun.number} will replace {self.session.number}"
+            self.host.ohmfolio.open_step(begun.number, JobPage.REVIEW, says=says)

@@ -136,7 +136,8 @@ class JobScreen(Page):
 
     def show_session(self) -> None:
         """The job is another one now."""
-        self.bar.job, self.bar.standing = self.session.job, self.session.stands
+        bar = self.bar
+        bar.job, bar.standing, bar.out = self.session.job, self.session.stands, self.session.out
         self.part.show_job()
 
     @property
@@ -157,8 +158,8 @@ class JobScreen(Page):
         return self.session.save_waiting()
 
     def may_type(self) -> bool:
-        """An issued job cannot be typed into, nor one laid aside."""
-        if says := why_closed(self.job):
+        """An issued job cannot be typed into, nor one laid aside, nor one that is out with somebody else."""
+        if says := why_closed(self.job) or self.session.why_out():
             self.say(says, bad=True)
         return not says
 

@@ -48,6 +48,10 @@ class Onlooker(Protocol):
         """Tell the person something."""
         ...
 
+    def show_unheard(self) -> None:
+        """Say quietly what is not at the office."""
+        ...
+
     def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
         """Put a question; `then` gets the answer, if there is one."""
         ...
@@ -94,6 +98,8 @@ class JobSession:
         self.stands: JobAssessment | None = None
         self.has_worked = False
         """Something was changed from here."""
+        self.out = ""
+        """Where the job is, in a firm with laptops."""
         self.heard = False
         """The last edit brought something to light that others did."""
         self._onlooker = onlooker
@@ -132,8 +138,15 @@ class JobSession:
             self._others = Others(self.desk.log, self.number)
             self.take(kept)
 
+    def why_out(self) -> str:
+        """Why nobody may change the job here: it is out with somebody else; "" where one may."""
+        firm = self.desk.log.firm if self.number else None
+        return firm.why_not_here(self.number) if firm else ""
+
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
+        firm = self.desk.log.firm if self.number else None
+        self.out = firm.sign(self.number, at=self.desk.now()) if firm else ""
         self.stands = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()
@@ -222,6 +235,7 @@ class JobSession:
         self.take(changed)
         self._entry = None if isinstance(command, Enter) else self._entry
         self._onlooker.bar.saved_at(f"{desk.now():%H:%M}")
+        self._onlooker.show_unheard()
         self._show_waiting()
         self._onlooker.say(f"Signatures lifted: {lifted}" if lifted else "")
         self.heard = self._show_others(kept=True)

@@ -1,5 +1,6 @@
 """What a page of boxes and a schedule share: one box under the cursor, and the typing into it."""
 
+from collections.abc import Collection
 from typing import Protocol
 
 from textual import events
@@ -87,6 +88,13 @@ class BoxEntry(Widget, can_focus=True):
     def go_on(self) -> None:
         """Go to the next box that is needed."""
         raise NotImplementedError
+
+    def go_past(self, filled: Collection[Place]) -> None:
+        """Go on to the first box that is not one of these, or to the end."""
+        before = None
+        while (here := self.current and self.current.place) in filled and here != before:
+            before = here
+            self.go_on()
 
     def settle(self) -> bool:
         """Keep what is being typed before moving on; False where something about it calls the person back."""

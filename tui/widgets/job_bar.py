@@ -11,6 +11,7 @@ from domain.gate.assessment import JobAssessment
 from domain.gate.reason import Hold
 from domain.job.finding import Severity
 from domain.job.job import Job
+from domain.log.laptops import READ_ONLY
 from tui import theme
 from tui.job_page import JobPage, step_of, steps_for, word_for
 from tui.keys import key_name
@@ -37,6 +38,12 @@ class JobBar(Widget):
     """When the last edit was saved, as a time of day."""
     not_saved: var[str] = var("")
     """What is said while something typed waits for the log to take it."""
+
+    out: var[str] = var("")
+    """Where the job is, in a firm with laptops."""
+
+    def watch_out(self) -> None:
+        self.refresh()
 
     def watch_job(self) -> None:
         self.refresh()
@@ -71,9 +78,11 @@ class JobBar(Widget):
         saved = f"saved {self.saved} " if self.saved else ""
         if self.not_saved:
             saved = f"{theme.SIGN_FAILS} {self.not_saved} "
+        is_here = not self.out.endswith(READ_ONLY)
+        saved, state = (f"{self.out}  {saved}" if self.out else saved, state) if is_here else ("", self.out)
         left = f" {job.number or 'no number yet'} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
-        style = theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
+        style = theme.QUIET if not is_here else theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
         return [
             Segment(f"{padded(left, room)} ", theme.HEAD),
             Segment(saved, theme.FAILS if self.not_saved else theme.QUIET),
@@ -90,7 +99,7 @@ class JobBar(Widget):
             f"{word}{_figure(left[step])}" if counts else f"{word}{theme.SIGN_OPEN if left[step] else ' '}"
             for word, step in zip(words, steps, strict=True)
         ]
-        styles = [theme.CURSOR if step is self.step else theme.PLAIN for step in steps]
+        styles = [theme.LIT if step is self.step else theme.PLAIN for step in steps]
         return [
             part for label, style in zip(counted, styles, strict=True) for part in (Segment(label, style), Segment(" "))
         ]

@@ -19,8 +19,6 @@ _MARK_OF = {"n": "N/A", "l": "LIM", "v": "N/V"}
 """Letters that stand for a mark where a figure or a tick would."""
 _NOT_SO = frozenset({"x", "no"})
 """What says of a tick that it is not so."""
-_BY_LETTER = frozenset({"number", "designation"})
-"""Boxes whose whole text may be a single letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +68,11 @@ class OpenEntry:
         if mark := self._mark(text):
             return mark
         meant = [picked_from(self.view, answer) for answer in self._answers(text)]
-        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else text
+        spelt = self.view.box.spelt(text)
+        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else spelt
 
     def _mark(self, text: str) -> str:
-        """The mark a text stands for, N everywhere that N/A can stand; "" where it is a text."""
+        """The mark a text stands for: N, L and V everywhere that N/A, LIM and N/V can stand; "" where it is a text."""
         box, letters = self.view.box, text.strip().casefold()
         if box.kind is BoxKind.TICK:
             mark = "N" if letters in _NOT_SO else _MARK_OF.get(letters, "")
@@ -82,8 +81,8 @@ class OpenEntry:
             return ""
         if box.kind in _MARKED:
             return _MARK_OF.get(letters, "")
-        is_mark = letters == "n" and "N/A" in self.view.marks and self.view.place.box not in _BY_LETTER
-        return "N/A" if is_mark else ""
+        mark = "" if box.by_letter else _MARK_OF.get(letters, "")
+        return mark if mark in self.view.marks else ""
 
     @property
     def offers(self) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.secret_keeping import SealSigner
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
 from domain.log.use_cases.drafting import begun_from
+from domain.log.use_cases.out_with import too_long_alone, why_out
 from domain.log.use_cases.phrases import without_unproven
 from domain.log.use_cases.putting_right import reports_noted, settle_reports
 from domain.log.use_cases.registering import learn, unlearn
@@ -56,6 +57,8 @@ def issue_job(
     now = require(store, number)
     if paper := _issued_under(store, number, op):
         return paper
+    if why := why_out(store, number) or why_out(store, now.replaces) or too_long_alone(store, at):
+        return _refusal(why)
     if seen and fingerprint(now.job) != seen and not now.is_issued:
         return _refusal(f"{_last_hand(store, now)} changed the job since you looked; look at it again, then issue it")
     passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
@@ -70,6 +73,8 @@ def issue_job(
             return paper
         if refusal := _refused(store, now, require(store, number)):
             return refusal
+        if why := why_out(store, number):
+            return _refusal(why)
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
@@ -93,6 +98,8 @@ def issue_document(
     """
     if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
         return paper
+    if why := too_long_alone(store, at):
+        return _refusal(why)
     if given.replaces.strip():
         return _refusal(
             f"It says it replaces {given.replaces.strip()}; a correction is begun in the log that holds what it replaces",
