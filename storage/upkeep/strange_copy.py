@@ -57,6 +57,9 @@ def taken_in(copy: Path, part: Path) -> CopyProof:
             f"{copy} takes more memory, time or room than a copy of its size does. Nothing has been changed."
         ) from None
     if fault := answer.get("fault"):
+        if part.name in fault:
+            # What SQLite says of the file of ours is of no use to whoever named the copy.
+            fault = f"{copy} is no copy to go by: parts of it cannot be read. Nothing has been changed."
         raise (DamagedError if answer["is_damaged"] else JobLogError)(fault)
     return CopyProof.model_validate(answer["proof"])
 
