@@ -134,6 +134,13 @@ def _registers(_: routes.ToRegisters, __: Services) -> Screen[Any]:
     return RegisterScreen()
 
 
+@screen_for.register(routes.ToKeeping)
+def _keeping(_route: routes.ToKeeping, _: Services) -> Screen[Any]:
+    from tui.screens.keeping import KeepingScreen
+
+    return KeepingScreen()
+
+
 @screen_for.register(routes.ToRegisterPick)
 def _register_pick(route: routes.ToRegisterPick, _: Services) -> Screen[Any]:
     from tui.screens.register import RegisterScreen

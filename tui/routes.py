@@ -104,6 +104,11 @@ class ToRegisters(Route):
 
 
 @dataclass(frozen=True, slots=True)
+class ToKeeping(Route):
+    """Keeping the log whole, and carrying jobs."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToRegisterPick(Route):
     """One register, to take an entry from."""
 

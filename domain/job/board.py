@@ -8,6 +8,7 @@ from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit import Circuit
 from domain.job.reading import NOT_TAKEN, Reading
+from domain.job.spelling import TYPE_LETTERS
 from domain.job.supply import DEVICE_STANDARDS
 from domain.value import Line, Value, says_none, says_nothing
 
@@ -82,6 +83,7 @@ class Board(Value):
             must=True,
             when=_is_fed_by_a_device,
             figures_most=1,
+            letters_known=TYPE_LETTERS,
             not_applicable=True,
         ),
     ] = ""

@@ -68,12 +68,16 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     figures_most: int | None = None
     """Of figures with nothing beside them no more than so many can stand: a type is no number of a standard."""
+    letters_known: str = ""
+    """Of letters alone only these are marked on anything; any where empty."""
     not_applicable: bool = False
     """N/A is an answer here."""
     names: bool = False
     """It names somebody, a place or what was done: N/A, a dash or a text that says nothing leaves it empty."""
     by_letter: bool = False
     """Its whole text may be a single letter, such as the number of a way; elsewhere L, V or N alone stands for a mark."""
+    spelt: Callable[[str], str] = field(default=str, compare=False)
+    """How a text is usually written here, however it was typed."""
     quiet: bool = False
     """On paper only where something was typed."""
     width: int = 6
@@ -168,6 +172,8 @@ def _choice_problem(box: Box, text: str) -> str:
 
 
 def _bare_figures(box: Box, text: str) -> str:
+    if box.letters_known and len(text) == 1 and text.isalpha() and text.upper() not in box.letters_known:
+        return f"{text!r} is no type that devices are marked with; give it as marked, such as B, C or gG"
     if box.figures_most is None or not text.isdecimal() or len(text) <= box.figures_most:
         return ""
     if box.figures_most:
@@ -269,7 +275,8 @@ def shown_in(owner: BaseModel, name: str) -> str:
 
     Running text stays as it is. In a line of one's own only N/A is a mark; LIM or a tick may be part of what it says.
     """
-    text, kind = typed_in(owner, name), boxes_of(type(owner))[name].kind
+    box = boxes_of(type(owner))[name]
+    text, kind = box.spelt(typed_in(owner, name)), box.kind
     if not text or len(text) > READING_MAX or kind is BoxKind.PROSE:
         return text
     reading = Reading.of(text)

@@ -5,6 +5,7 @@ from typing import Annotated
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
+from domain.job.spelling import TYPE_LETTERS
 from domain.value import Line, Prose, Value
 
 DEVICE_STANDARDS = (
@@ -189,6 +190,7 @@ class Supply(Value):
             group=BoxGroup.ORIGIN,
             must=True,
             figures_most=1,
+            letters_known=TYPE_LETTERS,
             not_applicable=True,
             help="Type or fuse system as marked.",
         ),

@@ -98,11 +98,22 @@ class BoxWork:
             return False
         if not self._session.do(command):
             self._refused = text
+            if self._session.entry_waits and not self._session.tries_again:
+                self._host.ohmfolio.type_ahead.begin_anew(self._tell_not_taken)
             return False
         if before and self._session.stands and not self._session.heard:
             self._say_news(place, before, self._session.stands)
         self._part.kept(place)
         return True
+
+    def _tell_not_taken(self, typed: str) -> None:
+        """What was typed before anybody could see that the log took nothing: it was meant for other boxes."""
+        self._host.say(f"Not saved, nor taken what was typed ahead: {typed}. {self._session.trouble}", bad=True)
+
+    @property
+    def waits_for_log(self) -> bool:
+        """What was to be kept last stays open because the log could not take it."""
+        return self._session.entry_waits
 
     @property
     def waits_for_yes(self) -> bool:
@@ -164,7 +175,7 @@ class BoxWork:
             self._give_number()
         self._host.ohmfolio.half_typing.in_box(self._session.number, entry)
         if entry is None or entry.text != self._refused:
-            self._session.let_entry_be()
+            self._session.let_entry_be(is_open=entry is not None)
         if is_first or not self.RESTS_AFTER:
             self.speak()
         else:

@@ -10,6 +10,7 @@ from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen, Screen
+from textual.strip import Strip
 from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Static
@@ -20,6 +21,7 @@ from tui.keys import bindings, keys_at
 from tui.screens.coach import CoachScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.text_page import Paragraph, TextPage, begun_with
 from tui.widgets.too_small import TooSmall
 
 Answer = TypeVar("Answer")
@@ -41,12 +43,27 @@ _EXPLAINS = "A question that came up on the screen below. Escape leaves everythi
 def boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
     """What is asked, a word of help, what is answered with where keys alone do not do, and the keys that answer."""
     with Vertical():
-        yield Static(Text(question, style=theme.HEAD))
+        yield AskedAbove(question, is_typed=bool(answer))
         if about:
             yield Static(Text(about))
         yield from answer
         yield KeyLine()
     yield TooSmall()
+
+
+class AskedAbove(TextPage):
+    """What is asked. The terminal's cursor stands at its beginning where keys alone answer it."""
+
+    DEFAULT_CSS = "AskedAbove { height: auto; }"
+
+    def __init__(self, question: str, *, is_typed: bool) -> None:
+        super().__init__()
+        self._is_typed = is_typed
+        self.show([Paragraph(question, theme.HEAD)])
+
+    def render_line(self, y: int) -> Strip:
+        strip = super().render_line(y)
+        return strip if y or self._is_typed else begun_with(strip, theme.ASKED)
 
 
 def show_answering_keys(screen: Screen[Any]) -> None:

@@ -44,7 +44,7 @@ def item_rows(job: Job) -> Iterator[ListRow]:
             cells = (ListCell(section, theme.HEAD), ListCell(says, theme.ASKS if left else theme.GOOD, 14))
             yield ListRow(f"section {section}", cells, heading=True)
         outcome = marked.get(item.number)
-        aside = _aside(job, item, outcome)
+        aside = _snagged(job, item) or _aside(job, item, outcome)
         yield ListRow(
             item.number,
             (
@@ -68,6 +68,12 @@ def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
     """Coded, and no observation carries the code."""
     code = outcome.mark.code if outcome else None
     return bool(outcome and code and all(each.code is not code for each in observations_on(job, outcome.item)))
+
+
+def _snagged(job: Job, item: ChecklistItem) -> str:
+    """What became of the snags raised from an item."""
+    snags = [snag for snag in job.snags if snag.about and snag.about.item == item.number]
+    return "" if not snags else "! open snag" if any(snag.is_open for snag in snags) else "snag cleared"
 
 
 def _aside(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> str:

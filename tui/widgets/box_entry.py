@@ -23,6 +23,11 @@ class Host(Protocol):
         """Save a text under a place, and show the job anew; False when it could not be saved."""
         ...
 
+    @property
+    def waits_for_log(self) -> bool:
+        """What was to be kept last stays open because the log could not take it."""
+        ...
+
     def say_yes(self, place: Place) -> bool:
         """Say yes to what is put forward in a box; False when that could not be saved."""
         ...
@@ -73,6 +78,9 @@ class BoxEntry(Widget, can_focus=True):
         if entry is None:
             return True
         if (entry.is_changed or entry.view.is_put_forward) and not self._host.keep(entry.view.place, entry.text):
+            if self._host.waits_for_log:
+                self.entry = entry.kept_open()
+                self.entry_changed()
             return False
         self._set_entry(None)
         return True
@@ -150,8 +158,8 @@ class BoxEntry(Widget, can_focus=True):
         self.open("")
 
     def action_give_back(self) -> None:
-        """Leave the box as it was."""
-        self._set_entry(None)
+        """Leave the box as it was; where an entry that could not be saved was typed over, as that stood first."""
+        self._set_entry(self.entry.aside if self.entry else None)
 
     def action_set_mark(self, mark: str) -> None:
         """Mark the box and go on. What was being typed there is kept first, and can be had back by undo."""

@@ -9,7 +9,8 @@ from domain.job.board import Board
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import SECTIONS, Job, sections_for
-from domain.job.people import Client
+from domain.job.people import Client, Premises
+from domain.job.supply import Supply
 from domain.value import cleaned, is_blank, is_hollow, is_repeated, says_nothing
 
 SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
@@ -175,3 +176,46 @@ def test_a_letter_that_stands_for_a_mark_is_no_text_where_that_mark_cannot_stand
     assert not boxes_of(Board)["designation"].problem(letter, FormSet.EIC)
     assert not boxes_of(Circuit)["number"].problem(letter, FormSet.EICR)
     assert not boxes_of(Circuit)["device_type"].problem("B", FormSet.EIC)
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"),
+    [
+        ("ls12 4qx", "LS12 4QX"),
+        ("LS124QX", "LS12 4QX"),
+        ("m1 1ae", "M1 1AE"),
+        ("ec1a1bb", "EC1A 1BB"),
+        ("gir 0aa", "GIR 0AA"),
+        ("bt-something", "bt-something"),
+        ("N/A", "N/A"),
+        ("", ""),
+    ],
+)
+def test_a_postcode_is_shown_in_one_spelling_and_what_is_none_as_it_was_typed(typed: str, written: str) -> None:
+    # The six formats are those Royal Mail publishes (A9 9AA to AA9A 9AA), from memory.
+    assert shown_in(Premises(postcode=typed), "postcode") == shown_in(Client(postcode=typed), "postcode") == written
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"), [("c", "C"), ("103", "103"), ("b", "B"), ("clipped direct", "clipped direct")]
+)
+def test_a_reference_method_is_a_capital_on_every_line(typed: str, written: str) -> None:
+    assert shown_in(Circuit(id="c1", method=typed), "method") == written
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"), [("30", "30 years"), ("1", "1 year"), ("about 30", "about 30"), ("1970s", "1970s")]
+)
+def test_an_age_has_its_unit_also_where_a_figure_was_typed_alone(typed: str, written: str) -> None:
+    assert shown_in(Premises(age=typed), "age") == written
+
+
+@pytest.mark.parametrize("typed", ["B", "c", "gG", "aM", "2", "II", "I"])
+def test_types_that_devices_are_marked_with_can_stand(typed: str) -> None:
+    # Common practice, from memory.
+    assert boxes_of(Supply)["device_type"].problem(typed, FormSet.EIC) == ""
+
+
+@pytest.mark.parametrize("typed", ["v", "X", "1361"])
+def test_a_letter_or_number_that_no_device_is_marked_with_cannot_stand_as_its_type(typed: str) -> None:
+    assert boxes_of(Supply)["device_type"].problem(typed, FormSet.EIC)
