@@ -78,7 +78,7 @@ def _put_forward_by(job: Job, place: Place) -> Texts:
 def _by_supply(job: Job, supply: Supply, place: Place) -> Texts:
     if place.box == "system":
         means = _EARTHED_BY.get(supply.system.strip(), "")
-        return {Place(section="earthing", box="means"): means} if means else {}
+        return _texts((Place(section="earthing", box="means"), means)) if means else {}
     if place.box == "live_conductors":
         nominal = _of_public_supply(supply.live_conductors.strip(), job.edition)
         return {_beside(place, box): text for box, text in nominal.items()}
@@ -91,15 +91,15 @@ def _by_work(job: Job, work: Work, place: Place) -> Texts:
     if place.box != "kind":
         return {}
     if work.kind.strip() == NEW:
-        return {_beside(place, "extent"): _WHOLE, _beside(place, "comments"): _NONE_THERE}
-    return {_beside(place, "extent"): _ONE_UNIT} if work.kind.strip() == REPLACED_UNIT else {}
+        return _texts((_beside(place, "extent"), _WHOLE), (_beside(place, "comments"), _NONE_THERE))
+    return _texts((_beside(place, "extent"), _ONE_UNIT)) if work.kind.strip() == REPLACED_UNIT else {}
 
 
 def _by_premises(premises: Premises, place: Place) -> Texts:
     if place.box == "records" and premises.records.strip().casefold() in _NO_RECORDS:
-        return {_beside(place, "records_held_by"): _NONE_THERE}
+        return _texts((_beside(place, "records_held_by"), _NONE_THERE))
     if place.box == "last_inspection" and premises.last_inspection.strip().casefold() == _NOT_KNOWN.casefold():
-        return {_beside(place, "last_report"): _NOT_KNOWN}
+        return _texts((_beside(place, "last_report"), _NOT_KNOWN))
     return {}
 
 
@@ -110,38 +110,42 @@ def _tested_on(job: Job, day: str) -> Texts:
 
 def _by_main_switch(job: Job, switch: MainSwitch, place: Place) -> Texts:
     if place.box == "standard" and any(each in switch.standard for each in _SWITCHES):
-        no_rcd = {} if _RCD in switch.standard else {_beside(place, "rcd_type"): _NONE_THERE}
-        return {_beside(place, "fuse_rating"): _NONE_THERE, **no_rcd}
+        none = ("fuse_rating",) if _RCD in switch.standard else ("fuse_rating", "rcd_type")
+        return {_beside(place, box): _NONE_THERE for box in none}
     if place.box == "location" and job.boards and not is_blank(switch.location):
         # The main switch of one board alone is a part of it.
-        alone = len(job.boards) == 1
-        return {Place(section="boards", board=job.boards[0].id, box="location"): switch.location} if alone else {}
+        location = Place(section="boards", board=job.boards[0].id, box="location")
+        return _texts((location, switch.location)) if len(job.boards) == 1 else {}
     return {}
 
 
 def _by_board(board: Board, place: Place) -> Texts:
     if place.box == "phases" and board.phases.strip() == "1":
-        return {_beside(place, "phase_sequence"): _NONE_THERE}
+        return _texts((_beside(place, "phase_sequence"), _NONE_THERE))
     if place.box == "supplied_from" and board.supplied_from.strip().casefold() == _ORIGIN:
-        return {_beside(place, "device_standard"): _NONE_THERE}
+        return _texts((_beside(place, "device_standard"), _NONE_THERE))
     return {}
 
 
 def _by_device(job: Job, circuit: Circuit, place: Place) -> Texts:
     if is_blank(circuit.device_standard):
         return {}
-    volts = {} if EXTRA_LOW in circuit.feeds else {_beside(place, "test_voltage"): _test_voltage(job.edition)}
+    volts = () if EXTRA_LOW in circuit.feeds else ((_beside(place, "test_voltage"), _test_voltage(job.edition)),)
     if _AFDD in circuit.device_standard:
-        return volts
+        return _texts(*volts)
     # Where the device itself is asked for, its test button is passed over once there is none; what else is fitted, a person says.
     asks_for_it = boxes_of(Circuit)["afdd_standard"].is_asked(job.form_set)
-    return {**volts, _beside(place, "afdd_standard" if asks_for_it else "afdd_button"): _NONE_THERE}
+    return _texts(*volts, (_beside(place, "afdd_standard" if asks_for_it else "afdd_button"), _NONE_THERE))
 
 
 def _test_voltage(edition: Edition) -> str:
     """That of low voltage; a person says where equipment could be harmed by it."""
     rows = (row for row in table("insulation", edition).rows if row.texts["circuit"] == _LOW_VOLTAGE)
     return next(str(row.figures["test_voltage"].value) for row in rows)
+
+
+def _texts(*pairs: tuple[Place, str]) -> Texts:
+    return dict(pairs)
 
 
 def _beside(place: Place, box: str) -> Place:

@@ -136,7 +136,10 @@ class DetailsStep(JobStep):
                 self._take(own, f"Taken from the client; {key_name('undo')} takes it back")
         elif view and (phrases := self._phrases(view, self.entering.entry)):
             if self.host.may_type():
-                self._take({view.place: phrases[0]}, f"Taken as often written; {key_name('undo')} takes it back")
+                self._take(
+                    dict.fromkeys((view.place,), phrases[0]),
+                    f"Taken as often written; {key_name('undo')} takes it back",
+                )
         elif view is None or kind is None:
             self.say("No register goes with this box")
         elif self.host.may_type():

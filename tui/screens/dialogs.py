@@ -265,7 +265,7 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
     def action_take_known(self) -> None:
         """Take what is known in place of what is typed."""
         entry = self.query_one(EntryLines)
-        known = self._known(entry.typed) if self._known else {}
+        known: Mapping[str, str] = self._known(entry.typed) if self._known else {}
         if not known:
             self.query_one(SayLine).say("Nothing is known for these words; type on", bad=True)
         for name, text in known.items():

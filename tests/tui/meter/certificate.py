@@ -160,6 +160,7 @@ class Certificate(OnSchedules):
         if self.job.profile.states_a_condition:
             # After the first, name and position are put forward.
             for at in range(len(self.job.roles)):
+                yield from others(SIGNING, *(["down"] if at else []))
                 yield from self._signed("enter", "" if at else name, "" if at else position)
         else:
             yield from self._signed("a", name, position)
