@@ -117,7 +117,7 @@ class StoredLaptops:
         ends, first = exchange.ends(), exchange.operation(here, 1)
         known = exchange.station(here) is not None
         # What was told already when it took the name it has now.
-        told = first.told["to"] if first and first.act is Act.REBORN else {}
+        told: Mapping[str, int] = first.told["to"] if first and first.act is Act.REBORN else {}
         come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
         if known and all(come[each] >= counter for each, counter in stamped.items()):
             return ""
