@@ -61,7 +61,7 @@ class SqliteStore:
 
     def _finish_what_was_begun(self) -> None:
         """Finish a migration, and an issue that a program ended in the middle of."""
-        if self._file.refuses:
+        if self._file.refuses or not self._file.in_turn:
             return
         if self._file.first("SELECT 1 FROM pending_task"):
             from storage.reindex import finish_migrating

@@ -110,6 +110,10 @@ class PaperStore(Protocol):
         """The chain over all records; `NO_RECORD` while there is none."""
         ...
 
+    def last(self) -> tuple[str, datetime] | None:
+        """The number and moment of the record that was added last, by the log's own order."""
+        ...
+
 
 class NoteStore(Protocol):
     """What is kept of people beside all jobs."""

@@ -92,6 +92,8 @@ def _restore(home: Path, copy: Path, proof: CopyProof, at: datetime) -> Restored
     try:
         prefix, chain = _taken(copy, part, was.prefixes)
         aside = _kept_aside(home, at)
+        # Left by a log that is gone, it would be held against the one that comes now.
+        (home / WITNESS).unlink(missing_ok=True)
         part.replace(home / FILE_NAME)
         sync_folder(home)
     finally:

@@ -42,6 +42,7 @@ SUMMARIES: Mapping[str, str] = {
     "known-as": "who comes through a shared account, for a forced command of ssh",
     "schema": "the layout of a job as JSON Schema",
     "config": "which settings hold, and where each comes from",
+    "licences": "every library the program stands on, with version and licence",
     "completion": "what a shell needs to complete commands and options",
     "help": "how a command is typed; the whole manual as a man page",
 }

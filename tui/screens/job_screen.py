@@ -106,7 +106,7 @@ class JobScreen(Page):
 
     def on_mount(self) -> None:
         """Load the job and go where the person was sent."""
-        self.query_one(JobBar).step = self.step
+        self.bar.step = self.step
         trouble = f"{self.number} is no longer in the log"
         try:
             is_there = self.session.begin()
@@ -136,14 +136,13 @@ class JobScreen(Page):
 
     def show_session(self) -> None:
         """The job is another one now."""
-        bar = self.query_one(JobBar)
+        bar = self.bar
         bar.job, bar.standing, bar.out = self.session.job, self.session.stands, self.session.out
         self.part.show_job()
 
-    def saved_at(self, time: str) -> None:
-        """An edit was saved."""
-        self.query_one(JobBar).saved = time
-        self.show_unheard()
+    @property
+    def bar(self) -> JobBar:
+        return self.query_one(JobBar)
 
     @property
     def typing(self) -> Place | None:

@@ -6,7 +6,7 @@ They are notes of the log under topics of their own: no part of a job, a trail, 
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
-from domain.civil_time import short_moment
+from domain.civil_time import written_moment
 from domain.editing.commands import Command, Declined, Sign
 from domain.job.job import Job
 from domain.job.signature import Signature
@@ -94,7 +94,7 @@ def _tried(store: Store, hashing: PhraseHashing | None, name: str, phrase: str, 
     """Try a phrase, and keep whether it was right; "" where it was."""
     tried = store.notes.of(_tries_topic(name), "")
     if (until := _pause_after(tried)) and at < until:
-        return f"Too many wrong signing phrases for {name}; the next can be tried at {short_moment(until)}"
+        return f"Too many wrong signing phrases for {name}; the next can be tried at {written_moment(until)}"
     if not phrase:
         return f"Nobody signs as {name} without the signing phrase"
     is_right = hashing is not None and hashing.fits(phrase.strip(), _kept(store, name))

@@ -22,6 +22,7 @@ from domain.register.entries import (
     title_of,
 )
 from domain.register.learning import learnt_from
+from domain.register.merging import merged
 from domain.words import joined
 
 _MANY = 1000
@@ -30,24 +31,51 @@ _MANY = 1000
 
 def register(store: Store, entry: RegisterEntry, *, entry_id: str, who: str, at: datetime, retired: bool) -> Kept:
     """Keep a new entry, or another version of the one with this id; an entry stays of its kind."""
+    _refuse_on_laptops(store)
+    with store.transaction():
+        return _registered(store, entry, entry_id, who, at, retired=retired)
+
+
+def merge(store: Store, stays_id: str, goes_id: str, *, who: str, at: datetime) -> Kept:
+    """Give an entry what it lacks from another that is the same thing in the world, and retire that one: both, or nothing."""
+    _refuse_on_laptops(store)
+    with store.transaction():
+        stays, goes = (_newest(store, entry_id) for entry_id in (stays_id, goes_id))
+        entry = merged(stays.entry, goes.entry)
+        if entry is None or stays_id == goes_id:
+            raise JobLogError("Two entries are merged that stand in one register.")
+        if stays.retired:
+            raise JobLogError(f"{title_of(stays.entry)} is retired; put it back first.")
+        if not goes.retired:
+            _registered(store, goes.entry, goes_id, who, at, retired=True)
+        return _registered(store, entry, stays_id, who, at, retired=False) if entry != stays.entry else stays
+
+
+def _refuse_on_laptops(store: Store) -> None:
     if is_laptop(store):
         raise JobLogError("The registers come from the office; change them there, and exchange.")
-    with store.transaction():
-        versions = store.registers.versions(entry_id) if entry_id else ()
-        if entry_id and not versions:
-            raise JobLogError(f"There is no entry {entry_id!r} in the registers.")
-        if versions and versions[-1].entry.kind != entry.kind:
-            raise JobLogError(f"Entry {entry_id} is a {versions[-1].entry.kind} and stays one.")
-        version = len(versions) + 1
-        kept = store.registers.add(entry, entry_id=entry_id, version=version, who=who, at=at, retired=retired)
-        was = versions[-1].entry.model_dump(mode="json") if versions else None
-        told = {"entry": entry.model_dump(mode="json"), "was": was, "who": who, "retired": retired}
-        note_rule(store, told, at.isoformat())
-        if isinstance(entry, Person):
-            named = {each.entry.name for each in versions if isinstance(each.entry, Person)} | {entry.name}
-            for name in sorted(named):
-                _look_again(store, name, who=who, at=at)
-        return kept
+
+
+def _newest(store: Store, entry_id: str) -> Kept:
+    if not (versions := store.registers.versions(entry_id)):
+        raise JobLogError(f"There is no entry {entry_id!r} in the registers.")
+    return versions[-1]
+
+
+def _registered(store: Store, entry: RegisterEntry, entry_id: str, who: str, at: datetime, *, retired: bool) -> Kept:
+    before = _newest(store, entry_id) if entry_id else None
+    if before and before.entry.kind != entry.kind:
+        raise JobLogError(f"Entry {entry_id} is a {before.entry.kind} and stays one.")
+    version = before.version + 1 if before else 1
+    kept = store.registers.add(entry, entry_id=entry_id, version=version, who=who, at=at, retired=retired)
+    was = before.entry.model_dump(mode="json") if before else None
+    told = {"entry": entry.model_dump(mode="json"), "was": was, "who": who, "retired": retired}
+    note_rule(store, told, at.isoformat())
+    if isinstance(entry, Person):
+        versions = store.registers.versions(kept.id)
+        for name in sorted({each.entry.name for each in versions if isinstance(each.entry, Person)}):
+            _look_again(store, name, who=who, at=at)
+    return kept
 
 
 def _look_again(store: Store, name: str, *, who: str, at: datetime) -> None:
