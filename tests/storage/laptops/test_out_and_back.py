@@ -251,3 +251,17 @@ def test_what_was_set_aside_cannot_be_put_into_a_job_that_is_out(firm: SmallFirm
 
     assert "out" in firm.firm(firm.office).settle(aside, 1, who=WHO, at=firm.now)
     assert firm.office.load(number).client.name != "Hester Quill"
+
+
+def test_a_paper_signed_by_somebody_struck_off_before_it_came_stays_issued_and_is_told(firm: SmallFirm) -> None:
+    laptop = firm.buy("HE")
+    number = begun(firm, laptop)
+    assert isinstance(laptop.issue(number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    firm.office.register(Person(name=INSPECTOR, signs=()), who=WHO, at=AT)
+
+    firm.meet("HE")
+
+    assert firm.office.line(number).state is State.ISSUED
+    assert [(each.kind, each.job) for each in firm.firm(firm.office).matters()] == [(MatterKind.SIGNER, number)]
+    firm.office.close()
+    assert SqliteUpkeep(firm.folder / "A").tend(at=LATER).faults == ()
