@@ -20,7 +20,7 @@ from storage.keys.ed25519 import is_signed, public_key, signature
 from storage.keys.key_file import KeyFile
 from storage.laptops.bundle_file import BundleHead, bundle_in, head_of, write_bundle
 from storage.laptops.strange_bundle import examined
-from storage.stamp import Stamp
+from storage.stamp import Stamp, begin_witness_anew
 
 _ENDING = ".ohmfolio-bundle"
 _OFFICE_KEYS = "keys of the office"
@@ -151,6 +151,7 @@ class Meeting:
         stamp = Stamp(self._home)
         letters = f"{stamp.read()[1]} {self.own.name}"
         self._laptops.goes_on_as(secrets.token_hex(8), {self.own.device: known}, taken=letters, at=at)
+        begin_witness_anew(self._home)
 
     def _peers(self) -> tuple[Station, ...]:
         if not self.own.is_office:

@@ -124,7 +124,7 @@ class StoredLaptops:
         with self._store.transaction():
             last = next(reversed([each for each in stamped if exchange.station(each)]), "")
             before = exchange.station(here) or exchange.station(last) or stations[0]
-            name = _following(before.name, taken)
+            name = _following(before.name, " ".join((taken, *(each.name for each in stations))))
             if not known:
                 exchange.become(before.device, before.name)
             go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
@@ -253,7 +253,7 @@ def _no_paper(number: str) -> bytes:
 def _following(name: str, taken: str) -> str:
     """Letters of the same laptop that were not used yet: HE, HEA, HEB and so on."""
     used = taken.split()
-    root = min((each for each in used if name.startswith(each)), key=len, default=name)
+    root = min((each for each in used if each and name.startswith(each)), key=len, default=name)
     for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
         if f"{root}{letter}"[:4] not in {*used, name} and is_prefix(f"{root}{letter}"):
             return f"{root}{letter}"
