@@ -265,3 +265,23 @@ def test_a_paper_signed_by_somebody_struck_off_before_it_came_stays_issued_and_i
     assert [(each.kind, each.job) for each in firm.firm(firm.office).matters()] == [(MatterKind.SIGNER, number)]
     firm.office.close()
     assert SqliteUpkeep(firm.folder / "A").tend(at=LATER).faults == ()
+
+
+def test_a_job_of_a_laptop_that_was_shut_out_is_put_in_where_a_person_says_so_and_reaches_the_others(
+    firm: SmallFirm,
+) -> None:
+    laptop, other = firm.buy("HE"), firm.buy("MR")
+    office = firm.firm(firm.office)
+    office.declare(Act.SHUT, "HE", at=firm.now)
+    number = begun(firm, laptop)
+    renamed(laptop, number)
+    firm.hand(laptop, firm.office)
+    assert firm.office.load(number) is None
+    (aside,) = office.matters()
+
+    assert office.settle(aside, 1, who=WHO, at=firm.now) == ""
+    firm.meet("MR")
+
+    assert firm.office.load(number) == other.load(number) == laptop.load(number)
+    assert office.matters() == ()
+    assert renamed(firm.office, number, "Ansel Birch").client.name == "Ansel Birch"
