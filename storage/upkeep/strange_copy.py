@@ -135,7 +135,7 @@ def _faults_of_records(file: LogFile) -> Iterator[str]:
                 yield f"the record of {number} is not one that this program wrote."
             elif (job.issued.by, microseconds(job.issued.at)) != (by, at):
                 yield f"the record of {number} names another who issued it, or another day, than the log does."
-            elif why := held_again(job, people.named(job.signers, turn_of(file, ISSUED, seq)), ours).why:
+            elif why := held_again(job, people.signers_of(job, turn_of(file, ISSUED, seq)), ours).why:
                 yield f"{number} stands there as issued, and the gate never let it pass: {why}"
         after = rows[-1][0]
 
