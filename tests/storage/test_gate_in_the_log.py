@@ -28,7 +28,7 @@ def without_head(job):
 
 
 @given(data=st.data(), start=st.sampled_from(STARTS))
-@examples(0.3)
+@examples(0.15)
 def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory, data, start):
     log, other = SqliteJobLog.open(tmp_path_factory.mktemp("log")), MemoryJobLog()
     numbers = [each.create(start, who=WHO, at=AT).number for each in (log, other)][:1]
