@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from tui.log_place import LogPlace
+from tui.log_place import LogPlace, is_server
 
 PREFIX = "OHMFOLIO_"
 ENVIRONMENT = "environment"
@@ -58,7 +58,7 @@ def _is_folder(value: str) -> bool:
 
 
 def _is_address(value: str) -> bool:
-    return bool(re.match(r"(?i)postgres(ql)?://", value)) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
+    return is_server(value) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
 
 
 def _is_count(value: str) -> bool:
