@@ -11,13 +11,16 @@ _MEMORY_MAX = 2**27
 
 
 class ScryptPhrases:
-    """Fulfils `domain.log.store.PhraseHashing`."""
+    """Fulfils `domain.log.store.PhraseHashing`. `cost` is scrypt's N, a power of two; each hash names its own."""
+
+    def __init__(self, cost: int = _COST) -> None:
+        self._cost = cost
 
     def hashed(self, phrase: str) -> str:
         """What is kept of a phrase; another text each time."""
         salt = secrets.token_bytes(_SALT_BYTES)
-        made = _scrypt(phrase, salt, _COST, _BLOCK, _LANES)
-        return f"scrypt {_COST} {_BLOCK} {_LANES} {salt.hex()} {made.hex()}"
+        made = _scrypt(phrase, salt, self._cost, _BLOCK, _LANES)
+        return f"scrypt {self._cost} {_BLOCK} {_LANES} {salt.hex()} {made.hex()}"
 
     def fits(self, phrase: str, kept: str) -> bool:
         """The phrase is the one that was kept; never so for what cannot be read."""

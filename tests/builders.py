@@ -1,7 +1,8 @@
-"""Jobs for tests, made through the same commands a person's keys make."""
+"""Jobs for tests, made through the same commands a person's keys make: each once, since a job never changes."""
 
 from collections.abc import Mapping
 from datetime import UTC, date, datetime
+from functools import cache
 
 from domain.editing.commands import (
     AddCircuit,
@@ -162,6 +163,7 @@ RADIAL_CIRCUIT = _ANY_CIRCUIT | {
 }
 
 
+@cache
 def fresh(form_set: FormSet) -> Job:
     """A job as it begins."""
     return new_job(ChosenPapers(form_set=form_set), on=ON)
@@ -199,6 +201,7 @@ def snagged(job: Job, what: str = "Grommet missing at the board") -> Job:
     return done(job, RaiseSnag(what=what, by=INSPECTOR, on=ON))
 
 
+@cache
 def complete_minor_works(*, sign: bool = True) -> Job:
     """A minor works job with every gap filled: one socket added to a ring."""
     job = _with_pages(fresh(FormSet.MEIWC), _PARTIES)
@@ -208,6 +211,7 @@ def complete_minor_works(*, sign: bool = True) -> Job:
     return signed(job) if sign else job
 
 
+@cache
 def complete_certificate(*, sign: bool = True) -> Job:
     """A certificate with every gap filled: two new circuits of one board, all inspection items passed or N/A."""
     work = _CERTIFIED_WORK | {
@@ -222,6 +226,7 @@ def complete_certificate(*, sign: bool = True) -> Job:
     return signed(job) if sign else job
 
 
+@cache
 def complete_report(*codes: Code, sign: bool = True) -> Job:
     """A report with every gap filled, all inspection items passed, and one observation for each code."""
     job = entered(

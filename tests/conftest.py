@@ -5,6 +5,7 @@
 A test whose one example is dear, or whose inputs are many, asks for its share with `examples` of `tests/examples.py`.
 """
 
+import gc
 import os
 from collections.abc import Iterator
 
@@ -17,6 +18,13 @@ from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, r
 settings.register_profile("default", max_examples=50, deadline=None)
 settings.register_profile("long", max_examples=1000, deadline=None)
 settings.load_profile(os.environ.get("EXAMPLES", "default"))
+
+
+def pytest_collection_finish() -> None:
+    """What was loaded and collected stays to the end: the collector of garbage need not look through it again and again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 10, 10)
 
 
 @pytest.fixture(scope="session")

@@ -69,6 +69,10 @@ def _is_web_address(value: str) -> bool:
     return value.startswith(("https://", "http://")) and value.isascii() and value.isprintable() and " " not in value
 
 
+def _is_journal(value: str) -> bool:
+    return value == SYSLOG or value.startswith(("/", "~/"))
+
+
 def _is_command(value: str) -> bool:
     try:
         return bool(shlex.split(value))
@@ -143,8 +147,18 @@ PICTURES: Final = SettingKey(
     is_path=True,
     keeps_capitals=True,
 )
-KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE, PICTURES)
+JOURNAL: Final = SettingKey(
+    "journal",
+    "Where a line goes for each log opened, paper issued or held back, copy made and fault found: syslog, or a file. No line holds "
+    "what stands in a job.",
+    "syslog, or a whole path of a file",
+    "",
+    _is_journal,
+    keeps_capitals=True,
+)
+KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE, PICTURES, JOURNAL)
 STOCK = "stock"
+SYSLOG: Final = "syslog"
 
 
 @dataclass(frozen=True, slots=True)

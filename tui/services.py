@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from tui.journal import Journal
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -60,5 +62,9 @@ class Services:
     """Folder offered for packs and drafts."""
     pictures: Path | None = None
     """Folder where the camera of the visit puts its pictures, where one is named."""
+    began_in: str = ""
+    """The place of a log that this start has begun; "" where there was one."""
+    journal: Journal = field(default_factory=Journal)
+    """Takes a line for whoever looks after the computer."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
-from functools import partial
+from functools import cache, partial
 from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -19,8 +19,9 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import AUTHORITIES, HOME, TIMESTAMP, ConfigurationError, configuration
+from tui.configuration import AUTHORITIES, HOME, JOURNAL, TIMESTAMP, ConfigurationError, configuration
 from tui.first_paint import FirstPaint
+from tui.journal import Journal
 from tui.log_place import LogPlace
 from tui.services import Services
 
@@ -38,9 +39,6 @@ if TYPE_CHECKING:
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
-    from storage.moving.folder_place import FolderPlace
-    from storage.moving.server_place import ServerPlace
-    from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
 
@@ -61,6 +59,7 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
         screens=partial(_screens, painted),
         left=_left,
         proof_of=_proof_of,
+        journal=_journal,
     )
     return run(typed, wiring)
 
@@ -72,9 +71,12 @@ def _place(painted: FirstPaint | None) -> LogPlace:
 
 def _has_log(place: LogPlace) -> bool:
     if place.server:
+        from storage.postgres.server_address import address_at
+
+        address = address_at(place.server)
         from storage.postgres.postgres_job_log import has_log_at
 
-        return has_log_at(_address(place))
+        return has_log_at(address)
     from storage.log_file import FILE_NAME
 
     return (place.home / FILE_NAME).exists()
@@ -82,7 +84,9 @@ def _has_log(place: LogPlace) -> bool:
 
 def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
     if place.server:
-        address = _address(place)
+        from storage.postgres.server_address import address_at
+
+        address = address_at(place.server)
         from storage.postgres.postgres_job_log import PostgresJobLog
 
         return PostgresJobLog.open(address, place.home)
@@ -91,14 +95,14 @@ def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
     return SqliteJobLog.open(place.home, waiting)
 
 
-def _address(place: LogPlace) -> ServerAddress:
-    from storage.postgres.server_address import ServerAddress
+@cache
+def _journal() -> Journal:
+    return Journal(configuration()[JOURNAL].value, _who())
 
-    try:
-        import psycopg_pool  # noqa: F401  # pyright: ignore[reportUnusedImport]
-    except ImportError:
-        raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
-    return ServerAddress.parsed(place.server)
+
+def _opened(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
+    with _journal().opening(place):
+        return _log(place, waiting)
 
 
 def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
@@ -106,8 +110,9 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
 
+    began_in = "" if _has_log(place) else str(place)
     return Services(
-        log=_log(place, waiting),
+        log=_opened(place, waiting),
         who=_who(),
         now=lambda: in_civil_time(datetime.now(UTC)),
         bind=_bind,
@@ -126,12 +131,16 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         made_small=_made_small,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        began_in=began_in,
+        journal=_journal(),
     )
 
 
 def _upkeep(place: LogPlace) -> Upkeep:
     if place.server:
-        address = _address(place)
+        from storage.postgres.server_address import address_at
+
+        address = address_at(place.server)
         from storage.postgres.postgres_upkeep import PostgresUpkeep
 
         return PostgresUpkeep(address)
@@ -243,22 +252,12 @@ def _authorities() -> bytes:
 
 def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
     from storage.keys.key_file import KeyFile
+    from storage.moving.ends import end_at
     from storage.moving.moving import move
 
-    moved = move(_end_of_move(place), _end_of_move(to), place=str(to), at=at)
+    moved = move(end_at(place.home, place.server), end_at(to.home, to.server), place=str(to), at=at)
     KeyFile(to.home).take_along(KeyFile(place.home))
     return moved
-
-
-def _end_of_move(place: LogPlace) -> FolderPlace | ServerPlace:
-    if place.server:
-        address = _address(place)
-        from storage.moving.server_place import ServerPlace
-
-        return ServerPlace(address)
-    from storage.moving.folder_place import FolderPlace
-
-    return FolderPlace(place.home)
 
 
 def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:

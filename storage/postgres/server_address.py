@@ -50,6 +50,15 @@ class ServerAddress:
         return cls(parts._replace(query=rest).geturl(), schema)
 
 
+def address_at(typed: str) -> ServerAddress:
+    """The address, where what a log on a server needs is installed; JobLogError for one that cannot be used, or without that."""
+    try:
+        import psycopg_pool  # noqa: F401  # pyright: ignore[reportUnusedImport]
+    except ImportError:
+        raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
+    return ServerAddress.parsed(typed)
+
+
 def is_server(typed: str) -> bool:
     """It is meant as the address of a server, right or not."""
     return typed.strip().partition("://")[0].casefold() in SCHEMES

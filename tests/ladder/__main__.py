@@ -4,6 +4,7 @@
     python -m tests.ladder office FOLDER 100000                      the same on PostgreSQL and SQLite, in one run
     python -m tests.ladder commands FOLDER 10000 100000              whole commands in processes of their own, with their memory
     python -m tests.ladder kills FOLDER 1000 100                     programs killed, and terminals hung up
+    python -m tests.ladder typists FOLDER 1 20                       people typing at once, each in a terminal of their own
     python -m tests.ladder power-cuts FOLDER 600                     the disk as a cut would have left it (needs cc)
 
 FOLDER holds the logs it makes, and those it made are used again. Run it on a machine with nothing else to do.
@@ -17,6 +18,7 @@ from tests.ladder.cuts import cut_off
 from tests.ladder.killing import killed
 from tests.ladder.office import side_by_side
 from tests.ladder.sizes import climbed
+from tests.ladder.typists import typed_at_once
 
 
 def main() -> int:
@@ -27,6 +29,7 @@ def main() -> int:
         "kills": killed,
         "power-cuts": cut_off,
         "office": side_by_side,
+        "typists": typed_at_once,
     }
     if len(sys.argv) < 4 or sys.argv[1] not in runs or not all(word.isdecimal() for word in sys.argv[3:]):
         sys.stderr.write(__doc__ or "")

@@ -30,6 +30,12 @@ def test_no_file_is_over_300_lines_without_a_reason_and_no_reason_outlives_its_f
     assert {file for file, text in modules() if len(text.splitlines()) > FILE_MOST} == LONGER.keys()
 
 
+def test_no_file_of_the_tests_is_over_300_lines() -> None:
+    tests = sorted((ROOT / "tests").rglob("*.py"))
+    assert len(tests) > 100
+    assert [path.name for path in tests if len(path.read_text(encoding="utf-8").splitlines()) > FILE_MOST] == []
+
+
 def test_no_function_is_over_40_lines_unless_its_docstring_says_why() -> None:
     long = [
         f"{file}: {node.name}"

@@ -10,6 +10,8 @@ import struct
 import sys
 import termios
 import time
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -17,6 +19,8 @@ from typing import Any, Self
 import pyte
 
 from tests.tui.emulator import Emulator
+from tests.tui.parting import PARTING, opened, run
+from tui.__main__ import main
 
 KEYS = {
     "enter": "\r",
@@ -50,6 +54,7 @@ KEYS = {
 }
 KEYS |= {f"ctrl+{letter}": chr(ord(letter) - 96) for letter in "abcdefghijklmnopqrstuvwxyz"}
 
+_PROGRAM = "import sys; from tui.__main__ import main; sys.exit(main())"
 PATIENCE = 30.0
 """Seconds after which a screen that does not come is a failure, on a slow machine."""
 
@@ -63,9 +68,11 @@ class Terminal:
         home: Path,
         columns: int = 80,
         lines: int = 24,
-        program: str = "import sys; from tui.__main__ import main; sys.exit(main())",
+        program: str = "",
+        fresh: bool = False,
         **environment: str,
     ) -> None:
+        """`fresh`: in an interpreter that has loaded nothing, where the start itself is looked at; so is any other `program`."""
         self.screen = Emulator(columns, lines)
         self.received = 0
         """Bytes the program has sent so far."""
@@ -73,14 +80,21 @@ class Terminal:
         """When bytes came (seconds of the steady clock), and how many, since this was last emptied."""
         self.sent = bytearray()
         """All of them."""
+        self.found: list[Any]
+        """How the line was set before the program came."""
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
         usual = {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "0"}
         env = kept | usual | {"PYTHONPATH": str(Path.cwd())} | environment
-        self.pid, self._fd = pty.fork()
-        if self.pid == 0:
-            os.execve(sys.executable, [sys.executable, "-c", program, *arguments], env)
-        self._tell_size()
+        self._child: BaseProcess | None = None
+        if program or fresh:
+            self.pid, self._fd = pty.fork()
+            if self.pid == 0:
+                os.execve(sys.executable, [sys.executable, "-c", program or _PROGRAM, *arguments], env)
+            self.found = self.line_modes
+            self._tell_size()
+        else:
+            self._part([*arguments], env)
 
     def __enter__(self) -> Self:
         return self
@@ -94,6 +108,11 @@ class Terminal:
     def text(self) -> str:
         """What stands on the screen, line by line."""
         return "\n".join(line.rstrip() for line in self.screen.display)
+
+    @property
+    def line(self) -> int:
+        """The file descriptor of the line, for whoever waits for several at once."""
+        return self._fd
 
     @property
     def line_modes(self) -> list[Any]:
@@ -155,6 +174,22 @@ class Terminal:
         self._stream.feed(noise.encode())
         return self
 
+    def _part(self, typed: list[str], environment: dict[str, str]) -> None:
+        """Have a process part that has the program loaded, with this terminal as its own."""
+        self._fd, line = pty.openpty()
+        self.found = self.line_modes
+        self._tell_size()
+        blocked = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+        here, there = PARTING.Pipe()
+        self._child = PARTING.Process(
+            target=_play, args=(typed, environment, str(Path.cwd()), os.ttyname(line), blocked, there)
+        )
+        self._child.start()
+        there.close()
+        here.recv()
+        os.close(line)
+        self.pid = self._child.pid or 0
+
     def _tell_size(self) -> None:
         fcntl.ioctl(self._fd, termios.TIOCSWINSZ, struct.pack("HHHH", self.screen.lines, self.screen.columns, 0, 0))
 
@@ -197,6 +232,22 @@ class Terminal:
         if self._fd >= 0:
             while self._read(PATIENCE):
                 pass
+        if self._child:
+            self._child.join()
+            self.pid = 0
+            return self._child.exitcode or 0
         _, status = os.waitpid(self.pid, 0)
         self.pid = 0
         return os.waitstatus_to_exitcode(status)
+
+
+def _play(
+    typed: list[str], environment: dict[str, str], folder: str, line: str, blocked: set[int], ready: Connection
+) -> None:
+    """The program on a terminal that is the first and only one of its session."""
+    os.setsid()
+    terminal = opened(line, os.O_RDWR)
+    ready.send(None)
+    ready.close()
+    signal.pthread_sigmask(signal.SIG_SETMASK, blocked)
+    run(main, typed, environment, folder, (terminal, terminal, terminal))

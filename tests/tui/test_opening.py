@@ -62,10 +62,9 @@ def test_a_lost_terminal_ends_the_program_even_when_no_signal_says_so(tmp_path: 
 @pytest.mark.parametrize(("leaves", "code"), [("term", 128 + signal.SIGTERM), ("key", 0)])
 def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, code: int) -> None:
     with Terminal(home=tmp_path) as terminal:
-        before = terminal.line_modes
         half_typed(terminal)
         assert ALTERNATE_SCREEN in terminal.screen.mode
-        assert terminal.line_modes != before
+        assert terminal.line_modes != terminal.found
         if leaves == "term":
             os.kill(terminal.pid, signal.SIGTERM)
         else:
@@ -74,7 +73,7 @@ def test_leaving_gives_the_terminal_back_as_it_was(tmp_path: Path, leaves: str, 
         assert {CURSOR_SHOWN, WRAPPING} <= terminal.screen.mode
         assert not {ALTERNATE_SCREEN, PASTE, *MOUSE} & terminal.screen.mode
         assert terminal.screen.margins is None
-        assert terminal.line_modes == before
+        assert terminal.line_modes == terminal.found
     assert client_kept(tmp_path) == ("Marigold Finch" if leaves == "key" else "")
 
 
@@ -120,7 +119,7 @@ def test_a_question_open_when_the_line_dropped_is_asked_again_with_what_was_type
 def test_a_first_word_stands_there_before_the_rest_is_loaded_and_keys_are_kept_and_stop_nothing_from_then_on(
     tmp_path: Path,
 ) -> None:
-    with Terminal(home=tmp_path) as terminal:
+    with Terminal(home=tmp_path, fresh=True) as terminal:
         terminal.until("Opening the job log")
         assert terminal.received < 200
         assert not terminal.line_modes[INPUT_MODES] & termios.IXON
@@ -132,10 +131,9 @@ def test_a_first_word_stands_there_before_the_rest_is_loaded_and_keys_are_kept_a
 def test_a_log_that_cannot_be_opened_is_told_where_the_shell_is_seen(tmp_path: Path, kind: str) -> None:
     (tmp_path / "ohmfolio.db").write_bytes(b"no database at all, but some other file" * 100)
     with Terminal(home=tmp_path, TERM=kind) as terminal:
-        before = terminal.line_modes
         assert terminal.ended() == 2
         assert ALTERNATE_SCREEN not in terminal.screen.mode
         # The emulator keeps no second screen; a terminal that has one shows the shell again.
         assert kind == "xterm" or "Opening the job log" not in terminal.text
         assert str(tmp_path) in terminal.text.replace("\n", "")
-        assert terminal.line_modes == before
+        assert terminal.line_modes == terminal.found

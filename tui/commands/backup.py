@@ -15,7 +15,7 @@ from tui.commands.command import (
 )
 from tui.commands.tend import counted, proof_in_words
 from tui.commands.typed_phrase import new_phrase
-from tui.configuration import COPIES
+from tui.configuration import COPIES, JOURNAL
 
 _WITH_KEY = CommandOption("--with-key", "the key of the seal goes into the copy, locked by a phrase that is asked for")
 
@@ -26,6 +26,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if typed.words:
         phrase = new_phrase("that locks the key") if typed.has(_WITH_KEY.name) else ""
         copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()), phrase=phrase)
+        wiring.journal().note(f"copied to {copy.path}")
         return CommandAnswer(copy.model_dump(mode="json"), _as_text(copy))
     if typed.has(_WITH_KEY.name):
         raise UnusableError(f"{_WITH_KEY.name} is for a full copy; name a file for it")
@@ -34,6 +35,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     copy = upkeep.copy_of_the_day(at=datetime.now().astimezone(), keep=keep)
     if copy is None:
         return CommandAnswer({"path": None}, "Nothing has changed since the last copy of a day")
+    wiring.journal().note(f"copy of the day made: {copy.path}")
     return CommandAnswer(copy.model_dump(mode="json"), f"{copy.path}: {proof_in_words(copy.proof)}")
 
 
@@ -61,6 +63,18 @@ COMMAND = Command(
         f"({COPIES.usual} when not set, 0 for none). It holds no papers: those lie beside it and never change. Both are "
         "plain SQLite files.\n"
         "General tools may read log_jobs, log_trail, log_issued, log_documents, log_circuits and log_registers in them, as "
-        "in the log itself."
+        "in the log itself.\n"
+        "Every night, by systemd: two files in ~/.config/systemd/user, then systemctl --user enable --now ohmfolio.timer\n"
+        "  ohmfolio.service  [Service]\n"
+        "                    Type=oneshot\n"
+        "                    ExecStart=/PATH/TO/ohmfolio backup\n"
+        "                    ExecStart=/PATH/TO/ohmfolio head\n"
+        "                    ExecStart=/PATH/TO/ohmfolio tend\n"
+        "  ohmfolio.timer    [Timer]\n"
+        "                    OnCalendar=daily\n"
+        "                    Persistent=true\n"
+        "                    [Install]\n"
+        "                    WantedBy=timers.target\n"
+        f"What they print is kept by journalctl --user -u ohmfolio; {JOURNAL.variable}=syslog has each of them leave a line too."
     ),
 )

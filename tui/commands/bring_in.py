@@ -12,7 +12,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     many = isinstance(held, tuple)
     if many and not held:
         raise UnusableError(f"{typed.words[0]}: there is no job in its list")
-    with wiring.at_desk() as desk:
+    with wiring.at_desk(begins=True) as desk:
         jobs = held if many else (held,)
         kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
         lines = [line for job in kept if (line := desk.log.line(job.number))]

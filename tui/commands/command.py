@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from domain.log.job_log import JobLog
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from tui.configuration import Configuration
+    from tui.journal import Journal
     from tui.log_place import LogPlace
     from tui.services import Services
 
@@ -91,11 +92,21 @@ class Environment:
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
     proof_of: ProofOf
     """Whether the bytes of a file are a paper as it was issued, by a log, by the fingerprints of a firm's keys, or alone."""
+    journal: Callable[[], Journal]
+    """Takes a line for whoever looks after the computer."""
 
     @contextmanager
-    def at_desk(self, place: LogPlace | None = None) -> Generator[Services, None, None]:
-        """The desk with the log open, and closed again at the end."""
-        desk = self.desk(place or self.place())
+    def at_desk(self, place: LogPlace | None = None, *, begins: bool = False) -> Generator[Services, None, None]:
+        """The desk with the log open, and closed again at the end.
+
+        What only reads, or changes what is there, does not begin a log where there is none: the place may be mistyped.
+        """
+        place = place or self.place()
+        if not begins and not self.has_log(place):
+            raise UnusableError(
+                f"There is no job log in {place}; ohmfolio begins one there, ohmfolio config tells who names the place"
+            )
+        desk = self.desk(place)
         try:
             if refuses := desk.log.refuses():
                 aside(f"! {refuses}")

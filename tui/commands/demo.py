@@ -35,7 +35,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if not typed.has(_FILL_ONLY.name):
         require_terminal()
     home = wiring.configuration().home_of_this_run or Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
-    with wiring.at_desk(LogPlace(home)) as desk:
+    with wiring.at_desk(LogPlace(home), begins=True) as desk:
         was_there = _is_filled(desk.log, home)
         if not was_there:
             fill(desk)

@@ -52,7 +52,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
     given = job_in(word) if is_file_name(word) else None
     certificate = certificate_typed(typed)
-    with wiring.at_desk() as desk:
+    with wiring.at_desk(begins=given is not None) as desk:
         if certificate:
             desk.signing.require(certificate)
         by, at = by or Naming(desk).name, desk.now()
@@ -81,25 +81,33 @@ def _issued(
         _refuse_to_overwrite(_pack_of(job, folder))
         answer = desk.log.issue(job.number, by=asked.by, at=asked.at, bind=bind)
     if isinstance(answer, Refusal):
+        desk.journal.warn(f"held back {job.number or 'a job from a file'}: {len(answer.reasons)} reasons")
         return _refused(job, answer)
+    desk.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
     pack = _pack_of(answer.pack.job, folder)
     signed = _signed(answer, desk, asked.certificate) if asked.certificate else None
     file, *also = _handed_out(answer, pack, desk, signed)
     letter = _mail_draft(answer.pack.job, (file, *also), desk) if asked.mails else None
     trouble = follow_up(asked.after, pack) if asked.after else ""
-    pages = f"{answer.pages} page{'' if answer.pages == 1 else 's'}"
+    return _told(answer, (file, *also), signed, letter, trouble)
+
+
+def _told(
+    issued: IssuedPaper, files: tuple[Path, ...], signed: SignedPaper | None, letter: Path | None, trouble: str
+) -> CommandAnswer:
+    pages = f"{issued.pages} page{'' if issued.pages == 1 else 's'}"
     return CommandAnswer(
-        {"file": str(file), "sha256": answer.sha256, "pages": answer.pages, "also": list(map(str, also))}
+        {"file": str(files[0]), "sha256": issued.sha256, "pages": issued.pages, "also": list(map(str, files[1:]))}
         | ({"mail": str(letter)} if letter else {})
         | ({"trouble": trouble} if trouble else {}),
         "\n".join(
             [
-                *map(str, (file, *also)),
-                f"{pages}, {answer.pack.outcome}, SHA-256 {answer.sha256}",
+                *map(str, files),
+                f"{pages}, {issued.pack.outcome}, SHA-256 {issued.sha256}",
                 *((told(signed),) if signed else ()),
                 *((f"A draft to send it with: {letter}",) if letter else ()),
                 "To fetch it from another computer, one of:",
-                *(f"  {each}" for each in copy_lines(pack)),
+                *(f"  {each}" for each in copy_lines(files[0].parent)),
                 *((f"! {trouble}",) if trouble else ()),
             ]
         ),

@@ -7,7 +7,7 @@ from tui.commands.command import JSON, Command, CommandAnswer, Environment, Type
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Choose the letters, or show them."""
-    with wiring.at_desk() as desk:
+    with wiring.at_desk(begins=True) as desk:
         if typed.words and (why_not := desk.log.begin_numbers(cleaned(typed.words[0]).upper())):
             raise UnusableError(why_not.rstrip("."))
         now = desk.log.numbering()

@@ -21,7 +21,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     required = typed.value(_REQUIRE.name).casefold()
     if bool(typed.words) is bool(required) or required not in {"", "yes", "no"}:
         raise UnusableError(f"Name a person, or say {_REQUIRE.name} yes or no; usage: {COMMAND.usage}")
-    with wiring.at_desk() as desk:
+    with wiring.at_desk(begins=True) as desk:
         if required:
             desk.log.require_phrases(required=required == "yes", who=desk.who, at=desk.now())
             of_whom = "everybody who signs" if required == "yes" else "those only who set one"

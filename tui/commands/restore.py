@@ -14,6 +14,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     place = wiring.place()
     copy = str(Path(typed.words[0]).expanduser().absolute())
     restored = wiring.folder_upkeep(place).restore(copy, at=datetime.now().astimezone())
+    wiring.journal().warn(f"restored {place} from {copy}")
     return CommandAnswer({"home": str(place), **restored.model_dump(mode="json")}, f"{place}: {_as_text(restored)}")
 
 

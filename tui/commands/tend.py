@@ -40,6 +40,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         told=progress,
     )
     progress.end()
+    for fault in condition.faults:
+        wiring.journal().warn(f"found: {fault.says}")
     return CommandAnswer(_as_value(condition), _as_text(condition), FINE if condition.well else NO)
 
 

@@ -78,7 +78,6 @@ class IntakeScreen(Page):
         self.query_one("#name", TextPage).show(
             [Paragraph("certificates and reports for electrical work", label="Ohmfolio")]
         )
-        self.query_one("#head", TextPage).show([Paragraph("or go on with a job", theme.HEAD)])
         self._load_jobs()
         self.query_one(".jobs" if self._jobs else ".answers").focus()
         if self._practises:
@@ -243,7 +242,16 @@ class IntakeScreen(Page):
         first = (mine,) if mine else ()
         self._jobs = (*first, *(line for line in newest if not mine or line.number != mine.number))
         self._more = len(newest) == Query().limit
+        self._show_head()
         self._show_jobs()
+
+    def _show_head(self) -> None:
+        head = [Paragraph("or go on with a job", theme.HEAD)]
+        if (place := self.ohmfolio.desk.began_in) and not self._jobs:
+            # Who mistyped the place of a log sees it before any job is kept there.
+            new = f"A new job log begins in {place}. If another was meant, {key_name('leave')} leaves, nothing kept."
+            head.insert(0, Paragraph(new, label="!"))
+        self.query_one("#head", TextPage).show(head)
 
     def _load_older(self) -> None:
         try:

@@ -76,7 +76,9 @@ def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
     except (OSError, JobLogError) as error:
         return Attempt(f"Not issued: {_cause(error)}", is_trouble=True)
     if isinstance(answer, Refusal):
+        desk.journal.warn(f"held back {job.number}: {len(answer.reasons)} reasons")
         return Attempt("Not issued", is_trouble=True, refusal=answer)
+    desk.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
     try:
         files = desk.hand_out(answer, desk.log.paper(answer.number), path)
     except (OSError, JobLogError) as error:

@@ -1,6 +1,8 @@
 """How the boxes of a page are set out in lines: label, dots, value, and a sign with its word where something is wrong."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import zip_longest
 
 from rich.cells import cell_len
@@ -35,14 +37,24 @@ def heading_line(title: str, width: int) -> Strip:
 
 def box_lines(view: BoxView, width: int, *, at: bool, entry: OpenEntry | None = None) -> list[Strip]:
     """The lines of one box; `at` when the cursor is on it."""
-    label_width = _label_width(width)
+    if entry is None:
+        return [*_lines_at_rest(view, width, at=at)]
+    editor = entry.editor
+    value = [painted(editor, start, end) for start, end in entry_spans(entry, width)]
+    return _beside_label(view, width, value)
+
+
+@lru_cache(maxsize=1024)
+def _lines_at_rest(view: BoxView, width: int, *, at: bool) -> tuple[Strip, ...]:
+    """Kept for the boxes seen last: most stay as they are from one layout of a page to the next."""
     room = _value_room(width)
-    if entry is not None:
-        editor = entry.editor
-        value = [painted(editor, start, end) for start, end in entry_spans(entry, width)]
-    else:
-        value = _at_rest(view, room, at=at)
-    value[0] = [*value[0], *(_remark(view, room, value[0]) if entry is None else ())]
+    value = _at_rest(view, room, at=at)
+    value[0] = [*value[0], *_remark(view, room, value[0])]
+    return tuple(_beside_label(view, width, value))
+
+
+def _beside_label(view: BoxView, width: int, value: Sequence[list[Segment]]) -> list[Strip]:
+    label_width = _label_width(width)
     indent = [Segment(" " * label_width)]
     both = zip_longest(_label(view, label_width), value)
     return [_line([*(label or indent), *(shown or ())], width) for label, shown in both]

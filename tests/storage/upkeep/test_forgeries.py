@@ -12,7 +12,8 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, enter
 from tests.storage.issuing import LATER, WHO, bind
-from tests.storage.upkeep.forgeries import FORGERIES, Forgery, forge
+from tests.storage.upkeep.forgeries import FORGERIES
+from tests.storage.upkeep.forging import Forgery, forge
 from tests.storage.upkeep.test_tending import tended
 
 

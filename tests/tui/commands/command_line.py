@@ -1,28 +1,18 @@
 """The real command in a process of its own, for tests."""
 
 import json
-import multiprocessing
 import os
-import sys
 import tempfile
-import traceback
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from tests.storage.begun import begun_log
+from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 ROOT = Path(__file__).parents[3]
-_LOADED_ONCE = (
-    *("tui.wiring", "tui.commands.registry", "storage.sqlite_job_log", "storage.jobs", "storage.registers"),
-    *("storage.packs", "storage.pdf", "storage.verifying", "storage.upkeep.sqlite_upkeep", "domain.gate.assessment"),
-    *("domain.sheets", "domain.job.exchange", "domain.figures.asked", "pymupdf", "markdown_pdf", "sqlite_utils"),
-)
-"""What most commands load when they need it; here before any begins."""
-_PARTING = multiprocessing.get_context("forkserver")
-_PARTING.set_forkserver_preload([*_LOADED_ONCE, "tests.tui.commands.command_line"])
-"""Processes part from a server without threads: one that parts from the tests' own may never end."""
 RUN = "import sys; from tui.__main__ import main; sys.exit(main())"
 
 
@@ -40,6 +30,12 @@ class Said:
         return json.loads(self.out)
 
 
+def empty_log(home: Path) -> Path:
+    """A log with nothing in it; its home."""
+    begun_log(home).close()
+    return home
+
+
 def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
     """Run `ohmfolio` as typed, with its log in `home`.
 
@@ -50,7 +46,7 @@ def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
     surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
     with tempfile.TemporaryDirectory() as told:
         out, error = Path(told, "out"), Path(told, "error")
-        child = _PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
+        child = PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
         child.start()
         child.join(timeout=120)
         if child.exitcode is None:
@@ -60,29 +56,8 @@ def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
 
 
 def _run(typed: list[str], environment: dict[str, str], folder: str, out: Path, error: Path) -> None:
-    """The program from its first line to its exit code, as a fresh process would find itself."""
-    os.chdir(folder)
-    for at, (path, mode) in enumerate(((Path(os.devnull), "rb"), (out, "wb"), (error, "wb"))):
-        with path.open(mode) as stream:
-            os.dup2(stream.fileno(), at)
-    sys.stdin, sys.stdout, sys.stderr = (
-        open(at, mode, encoding="utf-8", closefd=False)  # noqa: SIM115
-        for at, mode in ((0, "r"), (1, "w"), (2, "w"))
-    )
-    os.environ.clear()
-    os.environ.update(environment)
-    sys.argv = ["ohmfolio", *typed]
-    tempfile.tempdir = None  # found anew: a fresh process asks its environment
-    try:
-        code = main()
-    except SystemExit as ended:
-        code = ended.code if isinstance(ended.code, int) else int(ended.code is not None)
-    except BaseException:  # noqa: BLE001  # the interpreter itself would print it, and end with 1
-        traceback.print_exc()
-        code = 1
-    sys.stdout.flush()
-    sys.stderr.flush()
-    os._exit(code)
+    nothing, said = opened(os.devnull, os.O_RDONLY), os.O_WRONLY | os.O_CREAT
+    run(main, typed, environment, folder, (nothing, opened(out, said), opened(error, said)))
 
 
 def written(job: Job, path: Path) -> Path:

@@ -10,7 +10,7 @@ from icalendar import Calendar
 from domain.editing.commands import Choose
 from domain.forms.choice.answers import Answers
 from tests.builders import complete_report, done, signed
-from tests.tui.commands.command_line import ohmfolio, sentence_of, written
+from tests.tui.commands.command_line import empty_log, ohmfolio, sentence_of, written
 
 LET = Answers.model_validate({"done": "inspection", "nation": "England", "tenure": "private-let"})
 
@@ -52,8 +52,9 @@ def test_people_read_how_many_days_are_left(home: Path) -> None:
 
 
 def test_nothing_is_due_on_an_empty_log(tmp_path: Path) -> None:
-    assert ohmfolio("due", "--json", home=tmp_path).value == []
-    assert "Nothing is due" in ohmfolio("due", home=tmp_path).out
+    home = empty_log(tmp_path / "home")
+    assert ohmfolio("due", "--json", home=home).value == []
+    assert "Nothing is due" in ohmfolio("due", home=home).out
 
 
 def test_a_day_that_is_none_is_refused(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.builders import complete_minor_works
-from tests.tui.commands.command_line import ohmfolio, sentence_of
+from tests.tui.commands.command_line import empty_log, ohmfolio, sentence_of
 from tui.commands.command import NO
 
 MOMENTS = ("9999-12-31T23:59:59.999999-14:00", "0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59Z")
@@ -30,7 +30,7 @@ def test_what_is_no_number_of_a_job_is_refused_wherever_it_comes_in(number: str,
     for command in ("check", "bring-in"):
         said = ohmfolio(command, tmp_path / "job.json", home=tmp_path / "home")
         assert "no number of a job" in sentence_of(said)
-    assert ohmfolio("hand-over", number, home=tmp_path / "home").code == NO
+    assert ohmfolio("hand-over", number, home=empty_log(tmp_path / "home")).code == NO
 
 
 def test_an_issue_from_a_file_that_cannot_be_handed_out_leaves_no_draft(tmp_path: Path) -> None:

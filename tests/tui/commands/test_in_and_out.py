@@ -8,7 +8,7 @@ import pytest
 from domain.job.job import Job
 from domain.job.start import as_draft
 from tests.builders import complete_certificate, complete_minor_works, snagged
-from tests.tui.commands.command_line import ROOT, ohmfolio, sentence_of, written
+from tests.tui.commands.command_line import ROOT, empty_log, ohmfolio, sentence_of, written
 
 COLUMNS = "number=Way; r1_r2=R1+R2; zs=Zs"
 
@@ -41,6 +41,7 @@ def test_a_list_with_one_job_that_cannot_be_used_brings_in_none(home: Path, tmp_
     bad = json.loads(complete_minor_works().model_dump_json()) | {"nonsense": 1}
     listed = tmp_path / "jobs.json"
     listed.write_text(json.dumps([json.loads(complete_certificate().model_dump_json()), bad]))
+    empty_log(home)
     assert "job 2: there is no field 'nonsense'" in sentence_of(ohmfolio("bring-in", listed, home=home))
     assert ohmfolio("find", "--json", home=home).value == []
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from storage.turn import Turn
-from tests.tui.commands.command_line import ROOT, RUN, ohmfolio, sentence_of
+from tests.tui.commands.command_line import ROOT, RUN, empty_log, ohmfolio, sentence_of
 
 ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
 
@@ -46,7 +46,7 @@ def test_an_answer_that_finds_no_room_is_said() -> None:
 
 def test_waiting_for_a_log_that_another_program_holds_is_said_and_so_is_stopping_it(tmp_path: Path) -> None:
     held = Turn(tmp_path)
-    with held.taken(), begun("find", OHMFOLIO_HOME=str(tmp_path)) as running:
+    with held.taken(), begun("numbers", "HM", OHMFOLIO_HOME=str(tmp_path)) as running:
         assert running.stderr
         assert running.stderr.readline() == "Another program is at the job log; waiting for it.\n"
         running.send_signal(signal.SIGINT)
@@ -64,6 +64,6 @@ def test_a_log_that_cannot_be_opened_is_said(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("typed", [("find",), ("check",), ("hand-over",)])
 def test_words_that_are_no_text_find_nothing(typed: tuple[str, ...], tmp_path: Path) -> None:
-    said = ohmfolio(*typed, os.fsdecode(b"x\xffy"), home=tmp_path / "home")
+    said = ohmfolio(*typed, os.fsdecode(b"x\xffy"), home=empty_log(tmp_path / "home"))
     assert said.code == 1
     assert said.error == ""

@@ -13,7 +13,7 @@ from domain.job.start import as_draft
 from domain.register.entries import Person
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, snagged
-from tests.tui.commands.command_line import ohmfolio, sentence_of, written
+from tests.tui.commands.command_line import empty_log, ohmfolio, sentence_of, written
 
 
 @pytest.fixture
@@ -86,7 +86,7 @@ def test_the_log_is_searched_by_form_state_outcome_and_snags(home: Path, tmp_pat
 
 
 def test_an_empty_log_lists_nothing_and_a_vain_search_says_no(home: Path) -> None:
-    listed = ohmfolio("find", "--json", home=home)
+    listed = ohmfolio("find", "--json", home=empty_log(home))
     assert (listed.code, listed.value) == (0, [])
     sought = ohmfolio("find", "nobody", "--json", home=home)
     assert (sought.code, sought.value) == (1, [])
@@ -94,7 +94,7 @@ def test_an_empty_log_lists_nothing_and_a_vain_search_says_no(home: Path) -> Non
 
 @pytest.mark.parametrize("typed", [("check", "999"), ("hand-over", "999"), ("issue", "999", "--to", ".")])
 def test_a_number_the_log_does_not_have_is_not_found(typed: tuple[str, ...], home: Path) -> None:
-    said = ohmfolio(*typed, "--json", home=home)
+    said = ohmfolio(*typed, "--json", home=empty_log(home))
     assert said.code == 1
     assert said.value == {"number": "999", "found": False}
 
@@ -220,3 +220,23 @@ def test_a_correction_needs_a_reason_and_leaves_both_documents(home: Path, folde
     twice = ohmfolio("replace", number, "--because", "the wrong house", home=home)
     assert twice.code == 1
     assert "A-0002" in twice.out
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("find", "kitchen"),
+        ("due",),
+        ("check", "A-0001"),
+        ("hand-over", "--all"),
+        ("chart", "A-0001"),
+        ("visit-sheet", "A-0001", "--out", "sheet.pdf"),
+        ("replace", "A-0001", "--because", "A wrong name"),
+        ("practice", "--json"),
+        ("head",),
+    ],
+    ids=lambda typed: typed[0],
+)
+def test_a_mistyped_place_is_told_and_no_log_begins_there(typed: tuple[str, ...], home: Path) -> None:
+    assert f"There is no job log in {home}" in sentence_of(ohmfolio(*typed, home=home))
+    assert not home.exists()

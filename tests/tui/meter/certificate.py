@@ -5,14 +5,13 @@ them, changed by the commands that the keys give, so that the hands know where t
 """
 
 from collections import deque
-from collections.abc import Generator, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from itertools import islice
 from typing import NamedTuple
 
 from pydantic import BaseModel
 
-from domain.checks import findings_of
-from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter, MarkItems
+from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter
 from domain.editing.fill_down import why_not_filled
 from domain.editing.reducer import apply
 from domain.forms.box_group import BoxGroup
@@ -24,9 +23,9 @@ from domain.job.job import Job, sections_for
 from domain.job.numbering import number_after
 from domain.job.start import new_job
 from domain.place import Place
-from tests.builders import INSPECTOR, ON, done
-from tests.domain.checks.installations import INSTALLATIONS, job_of
+from tests.builders import INSPECTOR, ON
 from tests.tui.meter.fewest import fewest, mark_key
+from tests.tui.meter.house import marks_of
 from tests.tui.meter.presses import Kind, Stroke
 from tests.tui.meter.walking import Cell, Page, Schedule, way
 from tui.widgets.box_view import BoxView, owner_of, put_forward_in, views_of
@@ -50,22 +49,6 @@ _LEAST_FILLED = 4
 """Boxes below that make it worth the keys of filling down."""
 _EACH_ITS_OWN = {"number", "description", "points", "length"}
 """Details in which circuits differ that are otherwise alike."""
-
-
-def house() -> Job:
-    """The job that is to come out: a house of sixteen circuits, with all that is typed and nothing that is signed."""
-    return job_of(INSTALLATIONS["house of sixteen circuits"])
-
-
-def marks_of(job: Job) -> Mapping[str, InspectionOutcome]:
-    """What its inspection comes to: N/A where the rest of the record denies the item or it passes by name, else a pass."""
-    items = job.items
-    ticked = done(job, MarkItems(items=tuple(item.number for item in items), mark=InspectionOutcome.PASS))
-    denied = {finding.place.item for finding in findings_of(ticked) if finding.place.section == "inspection"}
-    return {
-        item.number: InspectionOutcome.NOT_APPLICABLE if item.lists or item.number in denied else InspectionOutcome.PASS
-        for item in items
-    }
 
 
 class Target(NamedTuple):
@@ -296,14 +279,3 @@ def _rows(start: int, end: int) -> list[str]:
 
 def _others(stage: str, *keys: str) -> Iterator[Stroke]:
     yield from (Stroke(key, Kind.ELSE, stage) for key in keys)
-
-
-def same(one: Job | None, other: Job) -> bool:
-    """Everything that is typed into boxes is the same in both."""
-    return one is not None and list(_typed(one)) == list(_typed(other))
-
-
-def _typed(job: Job) -> Iterator[str]:
-    owners = [getattr(job, section) for section in sections_for(job.form_set)]
-    for owner in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
-        yield from (typed_in(owner, name) for name in boxes_of(type(owner)))

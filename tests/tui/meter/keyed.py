@@ -6,7 +6,8 @@ from pathlib import Path
 
 from storage.sqlite_job_log import SqliteJobLog
 from tests.tui.meter.asked import FEW, MOST_BYTES, spread
-from tests.tui.meter.certificate import STAGES, Certificate, house, same
+from tests.tui.meter.certificate import STAGES, Certificate
+from tests.tui.meter.house import house, same
 from tests.tui.meter.line import Line, Sent
 from tests.tui.meter.presses import Hands, Kind, Press
 from tests.tui.meter.tables import Row, table, yes

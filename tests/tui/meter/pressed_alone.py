@@ -53,7 +53,7 @@ def _starts(home: Path) -> Iterator[Figure]:
     painted, usable, first = list[float](), list[float](), 0
     for _ in range(_STARTS):
         began = time.monotonic()
-        with Terminal(home=home) as terminal:
+        with Terminal(home=home, fresh=True) as terminal:
             terminal.listen(5)
             painted.append((terminal.arrivals[0][0] - began) * 1000)
             terminal.until("What was done?")
@@ -152,7 +152,7 @@ def _held(home: Path, line: Line) -> Iterator[Figure]:
 
 
 def _opened(home: Path, key: str, shown: str) -> Terminal:
-    terminal = Terminal(home=home)
+    terminal = Terminal(home=home, fresh=True)
     terminal.until("What was done?")
     terminal.fall_silent()
     terminal.press("enter").until("F3 Details")

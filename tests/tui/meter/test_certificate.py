@@ -17,7 +17,8 @@ from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, done
 from tests.domain.checks.installations import found_on
 from tests.tui.meter.asked import FEW, MOST_BYTES, spread
-from tests.tui.meter.certificate import RESULTS, STAGES, Certificate, house, marks_of, same
+from tests.tui.meter.certificate import RESULTS, STAGES, Certificate
+from tests.tui.meter.house import house, marks_of, same
 from tests.tui.meter.presses import Hands, Kind
 from tests.tui.terminal import Terminal
 

@@ -16,9 +16,9 @@ from storage.pades.signing import PadesSigning
 from storage.pictures import made_small
 from storage.shapes.due_files import due_files
 from storage.shapes.mail_file import mail_file
-from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR
+from tests.storage.begun import begun_log
 from tui.app import OhmfolioApp
 from tui.router import screen_for
 from tui.services import Services
@@ -27,7 +27,7 @@ from tui.services import Services
 def desk_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
     return Services(
-        log=SqliteJobLog.open(home / "log"),
+        log=begun_log(home / "log"),
         who=INSPECTOR,
         now=lambda: AT,
         bind=_bound,

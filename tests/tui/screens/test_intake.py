@@ -1,5 +1,6 @@
 """The first screen leads from what was done to the right papers, or back to a job."""
 
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
+from tui.router import screen_for
 from tui.screens.decision import DecisionScreen
 from tui.screens.find import FindScreen
 from tui.screens.intake import IntakeScreen
@@ -282,3 +284,13 @@ def kept(app: OhmfolioApp, number: str) -> Job:
     job = app.desk.log.load(number)
     assert job is not None
     return job
+
+
+async def test_who_mistyped_the_place_of_a_log_sees_it_until_a_job_is_kept_there(tmp_path: Path) -> None:
+    app = OhmfolioApp(replace(desk_in(tmp_path), began_in="/srv/mistyped"), screen_for)
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert "A new job log begins in /srv/mistyped." in text_of(app)
+        assert "Ctrl+X leaves" in text_of(app)
+        await pilot.press(*"ny", "enter", *"Acme", "enter", "escape", "escape")
+        assert isinstance(app.screen, IntakeScreen)
+        assert "/srv/mistyped" not in text_of(app)

@@ -118,7 +118,7 @@ def test_without_a_shell_to_come_back_from_it_does_not_stop(tmp_path: Path) -> N
 
 
 def test_a_program_stopped_from_outside_paints_its_screen_again(tmp_path: Path) -> None:
-    with Terminal(home=tmp_path) as terminal:
+    with Terminal(home=tmp_path, fresh=True) as terminal:
         at_details(terminal).type("Marigold Finch").until("Marigold Finch")
         os.kill(terminal.pid, signal.SIGSTOP)
         os.waitpid(terminal.pid, os.WUNTRACED)
@@ -176,6 +176,6 @@ def test_the_framework_can_be_left_to_paint_itself(tmp_path: Path) -> None:
 
 
 def test_keys_typed_while_the_program_starts_are_kept(tmp_path: Path) -> None:
-    with Terminal(home=tmp_path) as terminal:
+    with Terminal(home=tmp_path, fresh=True) as terminal:
         terminal.send("ny")
         terminal.until("Start the job")
