@@ -13,6 +13,7 @@ from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.figures.formulas.conductor import resistance
 from domain.figures.formulas.rounding import half_up, measurable
+from domain.figures.units import Metres
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -39,7 +40,7 @@ def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
         return
     if circuit.wiring.strip().upper() not in _COPPER_ALONE:
         return
-    expected = resistance(conductors[1], length)
+    expected = resistance(conductors[1], Metres(length))
     margin = length_margin(expected.value, job.edition)
     lowest = expected.value - margin
     if circuit.points.figure != 1:

@@ -17,6 +17,7 @@ from domain.edition import Edition
 from domain.figures.formulas.loop import zs as sum_of
 from domain.figures.limits.earth_fault import rcd_limit
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Milliamperes, Ohms
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning
@@ -80,7 +81,7 @@ def _cold(job: Job, tabulated: Tabulated, limit: Limit) -> AppliedLimit:
 def residual_bar_for(way: Way, edition: Edition) -> AppliedLimit | None:
     """The limit where the most sensitive RCD before the circuit gives fault protection; None where none is known."""
     idn = most_sensitive(way.rcds)
-    limit = rcd_limit(idn, edition) if idn is not None else None
+    limit = rcd_limit(Milliamperes(idn), edition) if idn is not None else None
     return residual_bar(limit, idn) if limit and idn is not None else None
 
 
@@ -95,7 +96,7 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLim
             job, way.at("zs"), Severity.ASK, "closer-sum-open", limit=limit, typed=typed, said=said, zs=circuit.zs
         )
     factor = in_service(circuit, job.edition)
-    working = sum_of(before.figure, circuit.r1_r2.figure, factor.value.normalize())
+    working = sum_of(Ohms(before.figure), Ohms(circuit.r1_r2.figure), factor.value.normalize())
     case = "closer-sum-within" if working.value <= limit.value else "closer-sum-over"
     cold = before.figure + circuit.r1_r2.figure
     if circuit.zs.figure is not None and circuit.zs.figure > cold + loop_margin(

@@ -19,6 +19,7 @@ from domain.figures.limits.disconnection import longest_time
 from domain.figures.limits.earth_fault import device_limits
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import AdiabaticFactor, Amperes, Seconds, SquareMillimetres
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -69,9 +70,18 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
 def _by_the_equation(job: Job, way: Way, cpc: Decimal) -> Iterator[Finding]:
     fault = _fault(job, way)
     k = table("k_values", job.edition).limit("k", "copper", _INSULATION)
-    if fault is None or k is None or carries(cpc * _PATHS[way.circuit.is_ring], fault.current, fault.time, k.value):
+    if (
+        fault is None
+        or k is None
+        or carries(
+            SquareMillimetres(cpc * _PATHS[way.circuit.is_ring]),
+            Amperes(fault.current),
+            Seconds(fault.time),
+            AdiabaticFactor(k.value),
+        )
+    ):
         return
-    working = least_csa(fault.current, fault.time, k.value)
+    working = least_csa(Amperes(fault.current), Seconds(fault.time), AdiabaticFactor(k.value))
     if working is None:
         return
     yield _found(

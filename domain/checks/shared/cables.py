@@ -10,6 +10,7 @@ from domain.edition import Edition
 from domain.figures.limits.cables import CAPACITY_TABLES, drop_of, factor_not_kinder, last_factor
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import SquareMillimetres
 from domain.job.circuit import Circuit
 
 _METHOD = re.compile(r"(?:ref(?:erence)?\.?)?\s*(?:method)?\s*([a-g]|10[0-3])")
@@ -138,7 +139,7 @@ def millivolts(way: Way, edition: Edition) -> Limit | None:
         return drops.limit(column, "4D1B", "method A or B", csa)
     if wiring in _ARMOURED or wiring == _MINERAL:
         cable = f"{_ARMOURED.get(wiring, _MINERAL_TABLE)}B"
-        return drop_of(cable, csa, 3 if has_three_phases(way) else 1, edition)
+        return drop_of(cable, SquareMillimetres(csa), 3 if has_three_phases(way) else 1, edition)
     return None
 
 

@@ -20,6 +20,7 @@ from domain.figures.formulas.voltage_drop import exact_drop, voltage_drop
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import Amperes, Metres, MillivoltsPerAmpereMetre, Ohms
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.job import Job
@@ -48,11 +49,13 @@ def expected_of(job: Job, way: Way) -> Expected:
     part = way.circuit.r1_r2.figure
     if part is None and inside:
         part = inside.value
-    loop = zs(before.figure, part) if before.figure is not None and part is not None else None
+    loop = zs(Ohms(before.figure), Ohms(part)) if before.figure is not None and part is not None else None
     return Expected(
         r1_r2=inside,
         zs=loop,
-        fault_current=fault_current(voltage_to_earth(job), loop.value) if loop and measurable(loop.value) else None,
+        fault_current=fault_current(voltage_to_earth(job), Ohms(loop.value))
+        if loop and measurable(loop.value)
+        else None,
         volt_drop=expected_drop(way, job.edition),
     )
 
@@ -89,10 +92,10 @@ def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
         return None
     line, cpc = conductors
     if not circuit.is_ring:
-        return r1_r2(line, cpc, length)
-    return quarter(resistance(line, length).value, resistance(cpc, length).value).model_copy(
-        update={"source": line.source}
-    )
+        return r1_r2(line, cpc, Metres(length))
+    return quarter(
+        Ohms(resistance(line, Metres(length)).value), Ohms(resistance(cpc, Metres(length)).value)
+    ).model_copy(update={"source": line.source})
 
 
 def load_of(way: Way, edition: Edition) -> Decimal | None:
@@ -141,7 +144,10 @@ def drop_before(job: Job, board: Board) -> DropBefore | None:
         figure, load, run = millivolts(way, job.edition), feed.way.design_current.figure, feed.way.length.figure
         if figure is None or load is None or run is None or not measurable(load, run):
             return None
-        share += exact_drop(figure.value, load, run) / nominal_of(way, job.edition).value
+        share += (
+            exact_drop(MillivoltsPerAmpereMetre(figure.value), Amperes(load), Metres(run))
+            / nominal_of(way, job.edition).value
+        )
         length += run
         at = feed.board.id
         seen.add(at)
@@ -158,7 +164,7 @@ def expected_drop(way: Way, edition: Edition) -> Working | None:
     figure, load, run = millivolts(way, edition), load_of(way, edition), run_of(way, edition)
     if figure is None or load is None or run is None:
         return None
-    found = voltage_drop(figure.value, load, run)
+    found = voltage_drop(MillivoltsPerAmpereMetre(figure.value), Amperes(load), Metres(run))
     return found.model_copy(update={"source": figure.source}) if found else None
 
 

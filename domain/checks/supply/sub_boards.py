@@ -13,6 +13,7 @@ from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
+from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.circuit import Circuit
@@ -168,7 +169,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
         r1_r2=way.r1_r2,
         board=board.name,
         before_board=feed.board.name,
-        sum=sum_of(before, inside).sum,
+        sum=sum_of(Ohms(before), Ohms(inside)).sum,
         margin=margin,
         next=slip or phrase("joint-or-figure" if apart > 0 else "parallel-paths"),
     )
