@@ -17,7 +17,7 @@ from domain.edition import Edition
 from domain.figures.formulas.loop import zs as sum_of
 from domain.figures.limits.earth_fault import rcd_limit
 from domain.figures.limits.limit import Limit
-from domain.figures.units import Milliamperes, Ohms
+from domain.figures.units import Ohms
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning
@@ -41,7 +41,7 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
         if tabulated:
             yield from _against_table(job, way, tabulated)
         elif permitted:
-            yield from _against(job, way, design_bar(permitted))
+            yield from _against(job, way, design_bar(Ohms(permitted)))
         else:
             unknown.setdefault((way.board.id, _device(way)), []).append(way)
     if is_public_voltage(job):
@@ -54,7 +54,7 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
     bar = _cold(job, tabulated, tabulated.limit)
     by_rcd = residual_bar_for(way, job.edition)
     if permitted and permitted < tabulated.limit.value:
-        bar = design_bar(permitted)
+        bar = design_bar(Ohms(permitted))
     elif permitted and permitted > tabulated.limit.value and not (by_rcd and permitted <= by_rcd.at_most):
         yield _laxer(job, way, permitted, tabulated)
     if bar.holds(zs):
@@ -81,7 +81,7 @@ def _cold(job: Job, tabulated: Tabulated, limit: Limit) -> AppliedLimit:
 def residual_bar_for(way: Way, edition: Edition) -> AppliedLimit | None:
     """The limit where the most sensitive RCD before the circuit gives fault protection; None where none is known."""
     idn = most_sensitive(way.rcds)
-    limit = rcd_limit(Milliamperes(idn), edition) if idn is not None else None
+    limit = rcd_limit(idn, edition) if idn is not None else None
     return residual_bar(limit, idn) if limit and idn is not None else None
 
 
@@ -100,7 +100,7 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLim
     case = "closer-sum-within" if working.value <= limit.value else "closer-sum-over"
     cold = before.figure + circuit.r1_r2.figure
     if circuit.zs.figure is not None and circuit.zs.figure > cold + loop_margin(
-        cold, job.edition, by_rcd=bool(way.rcds)
+        Ohms(cold), job.edition, by_rcd=bool(way.rcds)
     ):
         case = "closer-sum-apart"
     return _found(

@@ -104,11 +104,11 @@ def _misfit(job: Job, way: Way, before: Decimal) -> Misfit | None:
         return None
     total = before + inside
     apart, is_higher = abs(zs - total), zs > total
-    if apart <= loop_margin(total, job.edition, on_tt=is_board_on_tt(job, way.board)):
+    if apart <= loop_margin(Ohms(total), job.edition, on_tt=is_board_on_tt(job, way.board)):
         return None
     box, slip = _slip(job, way, before, total)
     by_rcd = is_higher and not slip and bool(way.rcds)
-    margin = loop_margin(total, job.edition, by_rcd=by_rcd, on_tt=is_board_on_tt(job, way.board))
+    margin = loop_margin(Ohms(total), job.edition, by_rcd=by_rcd, on_tt=is_board_on_tt(job, way.board))
     return Misfit(way, total, apart, margin, is_higher, box, slip) if apart > margin else None
 
 

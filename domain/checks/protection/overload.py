@@ -23,7 +23,7 @@ from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import Amperes
+from domain.figures.units import Amperes, SquareMillimetres
 from domain.job.box import answers_in
 from domain.job.circuit import Circuit
 from domain.job.circuit_use import SUB_BOARD
@@ -47,7 +47,7 @@ def overload(job: Job) -> Iterator[Finding]:
         if way.circuit.is_ring:
             yield from _ring(job, way, rating, csa)
         elif way.circuit.wiring.strip().upper() != _OTHER:
-            yield from _radial(job, way, rating, csa)
+            yield from _radial(job, way, rating, SquareMillimetres(csa))
 
 
 def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:
@@ -61,7 +61,7 @@ def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
+def _radial(job: Job, way: Way, rating: Decimal, csa: SquareMillimetres) -> Iterator[Finding]:
     tabulated = capacity(way, job.edition)
     if tabulated is None:
         yield from _at_its_best(job, way, rating, csa)
@@ -134,7 +134,7 @@ def _factors(job: Job, way: Way) -> dict[str, Decimal]:
     return laid | ({"Cf": found.value} if found else {})
 
 
-def _at_its_best(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
+def _at_its_best(job: Job, way: Way, rating: Decimal, csa: SquareMillimetres) -> Iterator[Finding]:
     """Without a table for the wiring and the method, only what no method allows is asked about."""
     best = highest_capacity(csa, job.edition)
     if best is None or rating <= best.value:

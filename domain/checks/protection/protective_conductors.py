@@ -50,7 +50,7 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
         wiring = way.circuit.wiring.strip().upper()
         if line is None or cpc is None or line <= 0 or cpc <= 0 or wiring not in _OWN_COPPER:
             continue
-        if not (is_a_size(line, job.edition) and is_a_size(cpc, job.edition)):
+        if not (is_a_size(SquareMillimetres(line), job.edition) and is_a_size(SquareMillimetres(cpc), job.edition)):
             continue
         if wiring == _SHEATHED and cpc > line:
             line_size = way.circuit.live_csa
@@ -63,7 +63,7 @@ def protective_conductors(job: Job) -> Iterator[Finding]:
                 cpc=way.circuit.cpc_csa,
                 line=line_size,
             )
-        elif cpc < by_table(line, job.edition).value:
+        elif cpc < by_table(SquareMillimetres(line), job.edition).value:
             yield from _by_the_equation(job, way, cpc)
 
 

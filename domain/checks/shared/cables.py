@@ -1,7 +1,6 @@
 """The tables of cables as the wiring and the reference method of a circuit choose them."""
 
 import re
-from decimal import Decimal
 from functools import lru_cache
 
 from domain.checks.shared.circuits_in_use import Way
@@ -71,7 +70,7 @@ def capacity(way: Way, edition: Edition) -> Limit | None:
     return next((limit for limit in found if limit), None)
 
 
-def highest_capacity(csa: Decimal, edition: Edition) -> Limit | None:
+def highest_capacity(csa: SquareMillimetres, edition: Edition) -> Limit | None:
     """The most a copper conductor of this size carries by any method of the tables, cables for 90 °C included."""
     rows = [table(name, edition).row(csa) for name in CAPACITY_TABLES.values()]
     figures = [limit for row in rows if row for column, limit in row.figures.items() if column != "csa"]

@@ -98,19 +98,18 @@ def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
     ).model_copy(update={"source": line.source})
 
 
-def load_of(way: Way, edition: Edition) -> Decimal | None:
+def load_of(way: Way, edition: Edition) -> Amperes | None:
     """The current to reckon the drop with: Ib where it is typed, or the rating of the device; on a ring what is usual for its middle."""
     rating, design = way.circuit.rating.figure, way.circuit.design_current.figure
     if design is not None and design > 0:
-        return design
+        return Amperes(design)
     if rating is None or not way.circuit.is_ring:
-        return rating
-    return min(
-        rating, named_figure("circuit_rules", "ring, current taken at the middle for voltage drop", edition).value
-    )
+        return None if rating is None else Amperes(rating)
+    most = named_figure("circuit_rules", "ring, current taken at the middle for voltage drop", edition)
+    return Amperes(min(rating, most.value))
 
 
-def run_of(way: Way, edition: Edition) -> Decimal | None:
+def run_of(way: Way, edition: Edition) -> Metres | None:
     """The metres that the whole load flows over, as if it stood at the end of them.
 
     Half of a lighting run, whose load is spread along it; a quarter of a ring, which shares its load between two
@@ -118,13 +117,11 @@ def run_of(way: Way, edition: Edition) -> Decimal | None:
     """
     length = way.circuit.length.figure
     if length is None or way.circuit.is_ring:
-        return None if length is None else length / 4
+        return None if length is None else Metres(length / 4)
     if use_of(way.circuit).lights:
-        return (
-            length
-            * named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition).value
-        )
-    return length
+        share = named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition)
+        return Metres(length * share.value)
+    return Metres(length)
 
 
 class DropBefore(NamedTuple):
@@ -164,7 +161,7 @@ def expected_drop(way: Way, edition: Edition) -> Working | None:
     figure, load, run = millivolts(way, edition), load_of(way, edition), run_of(way, edition)
     if figure is None or load is None or run is None:
         return None
-    found = voltage_drop(MillivoltsPerAmpereMetre(figure.value), Amperes(load), Metres(run))
+    found = voltage_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
     return found.model_copy(update={"source": figure.source}) if found else None
 
 
@@ -178,7 +175,7 @@ def _is_zdb_denied(job: Job, board: Board) -> bool:
     ze, zdb = job.supply.ze.figure, board.zs.figure
     if job.supply.ze_by == _ENQUIRY or ze is None or zdb is None or ze <= 0:
         return False
-    if zdb <= ze + loop_margin(ze, job.edition, on_tt=is_tt(job)):
+    if zdb <= ze + loop_margin(Ohms(ze), job.edition, on_tt=is_tt(job)):
         return False
     lowest = min((each.zs.figure for each in board.circuits if each.zs.figure is not None), default=zdb)
     return lowest < zdb and is_at_origin(job, board)

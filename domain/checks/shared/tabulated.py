@@ -11,7 +11,6 @@ from domain.figures.limits.disconnection import longest_time
 from domain.figures.limits.earth_fault import DeviceLimits, device_limits, rcd_limit
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.figures.units import Milliamperes
 from domain.job.job import Job
 
 
@@ -49,7 +48,7 @@ def tabulated_limit(job: Job, way: Way) -> Limit | None:
         found = tabulated_for(job, way)
         return found.limit if found else None
     idn = most_sensitive(way.rcds)
-    return rcd_limit(Milliamperes(idn), job.edition) if is_electrode and idn is not None else None
+    return rcd_limit(idn, job.edition) if is_electrode and idn is not None else None
 
 
 def time_of(job: Job, limits: DeviceLimits, limit: Limit) -> Limit | None:

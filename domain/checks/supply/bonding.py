@@ -78,7 +78,7 @@ def earthing_conductor(job: Job) -> Iterator[Finding]:
     if not _is_copper(job, "conductor") or earth.figure is None:
         return
     if neutral.figure is not None and neutral.figure > 0 and job.supply.system.strip().upper() in _EARTHED_BY_CABLE:
-        least = by_table(neutral.figure, job.edition)
+        least = by_table(SquareMillimetres(neutral.figure), job.edition)
         if earth.figure < least.value:
             yield _found(
                 job,

@@ -67,7 +67,7 @@ def _electrode_not_read(job: Job, way: Way) -> Iterator[Finding]:
     zs, inside, before = way.circuit.zs, way.circuit.r1_r2.figure, way.board.zs.figure
     if not has_own_electrode(job, way) or zs.figure is None or inside is None or before is None:
         return
-    if zs.figure <= before + inside + loop_margin(before + inside, job.edition, by_rcd=True):
+    if zs.figure <= before + inside + loop_margin(Ohms(before + inside), job.edition, by_rcd=True):
         working = sum_of(Ohms(before), Ohms(inside))
         yield _found(
             job,
