@@ -11,16 +11,17 @@ from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import resistance_of, sizes_with_resistance
 from domain.figures.limits.limit import Limit
+from domain.figures.units import OHM, SQUARE_MILLIMETRE, TIMES, SquareMillimetres
 
 _PLACES = 3
-_LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
-_CPC = number("cpc", "size of the protective conductor", "mm²", at_most=Decimal(1000))
-_READING = number("reading", "R1+R2 as measured, at about 20 °C", "Ω", at_most=Decimal(1000))
-_R1 = number("r1", "line conductor alone", "Ω", at_most=Decimal(1000))
-_R2 = number("r2", "protective conductor alone", "Ω", at_most=Decimal(1000))
-_END_LINE = number("r1", "line, end to end", "Ω", at_most=Decimal(1000))
-_END_CPC = number("r2", "cpc, end to end", "Ω", at_most=Decimal(1000))
-_POINTS = number("points", "how many socket-outlets, evenly spread", at_most=Decimal(60), default="7")
+_LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_CPC = number("cpc", "size of the protective conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_READING = number("reading", "R1+R2 as measured, at about 20 °C", OHM, at_most=Decimal(1000))
+_R1 = number("r1", "line conductor alone", OHM, at_most=Decimal(1000))
+_R2 = number("r2", "protective conductor alone", OHM, at_most=Decimal(1000))
+_END_LINE = number("r1", "line, end to end", OHM, at_most=Decimal(1000))
+_END_CPC = number("r2", "cpc, end to end", OHM, at_most=Decimal(1000))
+_POINTS = number("points", "how many socket-outlets, evenly spread", TIMES, at_most=Decimal(60), default="7")
 _SEVEN = Decimal(7)
 
 
@@ -28,7 +29,7 @@ def _both(given: Given) -> tuple[Limit, Limit]:
     return _of(_LINE, given), _of(_CPC, given)
 
 
-def _of(key: FigureKey[Decimal], given: Given) -> Limit:
+def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit:
     csa = given.need(key)
     limit = resistance_of("copper", csa, given.edition)
     if limit is None:
