@@ -6,6 +6,7 @@ changes.
 
 import re
 import unicodedata
+from functools import lru_cache
 
 WORD_MAX = 40
 """Longer words are kept and looked for by their beginning."""
@@ -14,6 +15,8 @@ _UNMARKED = str.maketrans({"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h"
 _TELEPHONE, _WHOLE_TELEPHONE = 6, 11
 """So many figures may be a telephone number, and are one with its country before it."""
 _OURS = "44"
+_SHORT = 200
+"""Letters of a text whose words are worth remembering."""
 _WORD = re.compile(r"[^\W_]+")
 
 
@@ -26,7 +29,15 @@ def folded(text: str) -> str:
 
 def words_of(text: str) -> tuple[str, ...]:
     """The folded words of a text, in order."""
+    # Of a large job every edit asks for the words of all circuits, and all but one are what they were.
+    return _known_words_of(text) if len(text) <= _SHORT else _words_of(text)
+
+
+def _words_of(text: str) -> tuple[str, ...]:
     return tuple(word[:WORD_MAX] for word in _WORD.findall(folded(text)))
+
+
+_known_words_of = lru_cache(maxsize=4096)(_words_of)
 
 
 def joined(text: str) -> str:

@@ -10,6 +10,7 @@ from domain.forms.form_set import FormSet
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 
 DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
+_FORM_SETS = {each.value: each for each in FormSet}
 _PAGE = 1_000
 _LAST = 1 << 62
 """After every day and job."""
@@ -31,8 +32,7 @@ def day_from(row: tuple[Any, ...]) -> DutyDay:
 
 def due_row_from(row: tuple[Any, ...]) -> DueRow:
     """A day with what the list says of its job."""
-    number, form_set, client, premises, contact, *day = row
-    return DueRow(number, FormSet(form_set), client, premises, contact, day_from(tuple(day)))
+    return DueRow(row[0], _FORM_SETS[row[1]], row[2], row[3], row[4], day_from(row[5:]))
 
 
 def due_rows(

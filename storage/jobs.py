@@ -12,7 +12,7 @@ from storage.ledger import enter, vouches_for
 from storage.ledger_entries import EDIT
 from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
-from storage.rows import checksum, edit_from, stored_from
+from storage.rows import checksum, draft_of, edit_from, stored_from
 from storage.search_text import text_values
 from storage.vocabulary import learn
 
@@ -94,7 +94,7 @@ def put(file: LogFile, stored: StoredJob, line: JobLine, entry: TrailEntry) -> N
         body = ""
         file.run("DELETE FROM draft WHERE job_id = ?", (job_id,))
     else:
-        body = stored.job.model_dump_json()
+        body = draft_of(stored.job)
         file.run(_INSERT_DRAFT if begun else _UPDATE_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)})
     put_words(file, job_id, text_values(stored.job, line))
     _append_trail(file, job_id, stored.version + 1, entry, body if begun else "")

@@ -24,6 +24,7 @@ from storage.paper.chart_data import chart_data
 from storage.paper.imprint import Imprint
 from storage.paper.pack_data import pack_data
 from storage.paper.packing import packed
+from storage.paper.progress import tell
 from storage.paper.read_back import read_back
 from storage.paper.seal import sealed
 from storage.paper.typesetting import set_pages
@@ -51,6 +52,7 @@ def bind(pack: Pack) -> BoundPaper:
             at=job.issued.at,
             record=canonical(job).decode(),
             is_signed=job.issued.sealed_with is not None,
+            logo=job.issued.logo,
         ),
     )
 
@@ -101,6 +103,7 @@ def bind_letter(letter: Letter) -> BoundPaper:
         report.firm.name,
         None,
         _letterhead(report.firm),
+        report.issued.logo if report.issued else None,
     )
     return _set_words(letter_sheet(letter), imprint)
 
@@ -134,9 +137,12 @@ def _bound(job: Job, imprint: Imprint) -> BoundPaper:
 def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> BoundPaper:
     data, expected = pack_data(sheets, imprint)
     with _ONE_AT_A_TIME:
+        tell(f"setting {len(sheets)} sheets")
         made = set_pages(data, imprint.record)
+        tell("packing the file")
         pdf, pages = packed(made.pdf, sealing=bool(imprint.record), signing=imprint.is_signed)
         if imprint.record:
             pdf = sealed(pdf)
         read_back(pdf, expected, made.marks)
+        tell("")
     return BoundPaper(pdf=pdf, pages=pages)

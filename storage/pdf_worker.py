@@ -6,7 +6,7 @@ import pickle
 import subprocess
 from contextlib import suppress
 from threading import Lock
-from typing import TYPE_CHECKING, Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
 
 from storage.child_process import ProcessLimits, answer_by_streams, start
 from storage.paper.paper_error import PaperError
@@ -25,12 +25,23 @@ _LIMITS = ProcessLimits(memory=4096)
 """The largest pack takes a part of it. Its time is that of a day's papers, and not bounded."""
 
 
+class _Doing(NamedTuple):
+    """On its way while a paper is made, before the answer."""
+
+    what: str
+
+
 class Bindery:
     """Starts its process when the first paper is wanted, or is about to be, and keeps it for the next."""
 
     def __init__(self) -> None:
         self._one_at_a_time = Lock()
         self._process: subprocess.Popen[bytes] | None = None
+        self._doing = ""
+
+    def doing_now(self) -> str:
+        """What is being done with the paper that is being made; "" where none is."""
+        return self._doing
 
     @property
     def process_id(self) -> int | None:
@@ -75,11 +86,14 @@ class Bindery:
             process = self._running()
             try:
                 _send(process.stdin, (what, record))
-                answer = _receive(process.stdout)
+                while isinstance(answer := _receive(process.stdout), _Doing):
+                    self._doing = answer.what
             except (OSError, EOFError) as error:
                 process.kill()
                 process.wait()
                 raise PaperError("The program that makes the paper ended early. Try again") from error
+            finally:
+                self._doing = ""
         if isinstance(answer, PaperError):
             raise answer
         return answer
@@ -113,7 +127,9 @@ def serve() -> None:
     """Bind what comes in until nothing more can come; what the writer prints goes nowhere."""
     given, answers = answer_by_streams()
     from storage import pdf
+    from storage.paper.progress import have_told
 
+    have_told(lambda doing: _send(answers, _Doing(doing)))
     with suppress(EOFError):
         while True:
             what, record = _receive(given)

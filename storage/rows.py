@@ -87,13 +87,34 @@ def _draft_is_sound(draft: str | None, crc: int | None) -> bool:
     return draft is not None and checksum(draft) == crc
 
 
+_last: tuple[str, Job] | None = None
+"""The draft that was read or written last, and its job: whoever edits it again need not have all of it made anew."""
+
+
+def draft_of(job: Job) -> str:
+    """The draft a job is kept as."""
+    global _last
+    body = job.model_dump_json()
+    _last = (body, job)
+    return body
+
+
+def _job_in_draft(body: str) -> Job:
+    """The job in a draft: the very one that was written as it, where that is the last."""
+    global _last
+    held = _last
+    if held is None or held[0] != body:
+        held = _last = (body, Job.model_validate_json(body))
+    return held[1]
+
+
 def stored_from(number: str, row: tuple[Any, ...]) -> StoredJob:
     """A job from its draft or, once issued, from its record; raises where either was altered on disk."""
     version, state, replaces, correction, put_right, draft, crc, body, sha = row
     if not (_record_is_sound(body, sha) if body is not None else _draft_is_sound(draft, crc)):
         raise damaged(f"The record of {number}")
     try:
-        job = Job.model_validate_json(draft if body is None else body)
+        job = _job_in_draft(draft or "") if body is None else Job.model_validate_json(body)
     except ValidationError as trouble:
         raise damaged(f"The record of {number}") from trouble
     return StoredJob(job, version, State(state), replaces or "", correction or "", bool(put_right))

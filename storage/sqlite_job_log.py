@@ -14,6 +14,7 @@ from storage.log_file import FILE_NAME
 from storage.sqlite_store import SqliteStore
 
 if TYPE_CHECKING:
+    from domain.job.job import Job
     from domain.log.secret_keeping import PhraseHashing, SealSigner
 
 
@@ -31,7 +32,7 @@ class SqliteJobLog(StoredLog):
         store = SqliteStore.open(home, waiting)
         if is_new:
             _begin_key(home, store)
-        return cls(store, _set_by, _hashing, partial(_sealing, home))
+        return cls(store, _set_by, _hashing, partial(_sealing, home), _shapes)
 
 
 def _begin_key(home: Path, store: SqliteStore) -> None:
@@ -63,3 +64,9 @@ def _set_by() -> str:
     from storage.set_by import set_by
 
     return set_by()
+
+
+def _shapes(job: Job) -> tuple[str, str]:
+    from storage.shapes.digests import shape_digests
+
+    return shape_digests(job)

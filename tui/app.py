@@ -10,7 +10,7 @@ from textual.app import App
 from textual.binding import BindingType
 from textual.dom import DOMNode
 from textual.driver import Driver
-from textual.events import Event
+from textual.events import Event, Paste
 from textual.events import Key as KeyPressed
 from textual.filter import LineFilter
 from textual.screen import Screen, ScreenResultCallbackType
@@ -22,6 +22,7 @@ from tui.coaching import Coaching
 from tui.half_typing import HalfTyping
 from tui.keys import Key, bindings, keys_at
 from tui.keys.everywhere import LEAVES, STOPS
+from tui.terminal.key_reader import PASTE_MAX
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
@@ -151,6 +152,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         """Take a key whose turn it is; the one that stops the program works over every screen, and in any window."""
         if isinstance(event, KeyPressed) and event.key == STOPS:
             self.action_suspend_process()
+        elif isinstance(event, Paste) and len(event.text) > PASTE_MAX and isinstance(self.screen, FullScreen):
+            self._say(
+                f"More than {PASTE_MAX:,} characters were pasted, which no box or column takes. Nothing was typed"
+            )
         elif not TooSmall.covers(*self.screen.size) or (isinstance(event, KeyPressed) and event.key == LEAVES):
             await super().on_event(event)
 

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import os
-import re
-import shlex
-from collections.abc import Callable, Iterator, Mapping
+import stat
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
 
-from tui.log_place import LogPlace, is_server
+from tui.log_place import LogPlace
+from tui.setting_keys import AUTHORITIES, COPIES, DRIVER, HOME, KEYS, LOG, PICTURES, PREFIX, STOCK, SettingKey
 
-PREFIX = "OHMFOLIO_"
 ENVIRONMENT = "environment"
 """The origin of what a variable says, before its name."""
 USUAL = "usual"
@@ -24,26 +22,6 @@ class ConfigurationError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class SettingKey:
-    """One thing that can be set."""
-
-    name: str
-    says: str
-    takes: str
-    """What a value may be, in words."""
-    usual: str
-    fits: Callable[[str], bool]
-    is_path: bool = False
-    """A file or folder: a whole path where a file of settings names it."""
-    keeps_capitals: bool = False
-
-    @property
-    def variable(self) -> str:
-        """The environment's name for it."""
-        return f"{PREFIX}{self.name.upper()}"
-
-
-@dataclass(frozen=True, slots=True)
 class Setting:
     """What holds for a key, and where it was found."""
 
@@ -51,114 +29,6 @@ class Setting:
     value: str
     origin: str
     """`usual`, the path of a file, or `environment` and the variable."""
-
-
-def _is_folder(value: str) -> bool:
-    return bool(value.strip())
-
-
-def _is_address(value: str) -> bool:
-    return is_server(value) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
-
-
-def _is_count(value: str) -> bool:
-    return value.isascii() and value.isdecimal() and len(value) < 5
-
-
-def _is_web_address(value: str) -> bool:
-    return value.startswith(("https://", "http://")) and value.isascii() and value.isprintable() and " " not in value
-
-
-def _is_journal(value: str) -> bool:
-    return value == SYSLOG or value.startswith(("/", "~/"))
-
-
-def _is_command(value: str) -> bool:
-    try:
-        return bool(shlex.split(value))
-    except ValueError:
-        return False
-
-
-HOME: Final = SettingKey(
-    "home", "The folder that holds the job log.", "a folder", "", _is_folder, is_path=True, keeps_capitals=True
-)
-LOG: Final = SettingKey(
-    "log",
-    "The server that holds the job log, instead of a folder. Passwords stand in ~/.pgpass, which only you may read.",
-    "postgresql://PERSON@HOST/DATABASE, without a password",
-    "",
-    _is_address,
-    keeps_capitals=True,
-)
-COPIES: Final = SettingKey(
-    "copies",
-    "For how many days a copy of the day is kept beside the log; 0 for none.",
-    "a number from 0 to 9999",
-    "7",
-    _is_count,
-)
-GLYPHS: Final = SettingKey(
-    "glyphs",
-    "ascii for terminals without Ω and ✓, where R stands for ohm; all for those that show every letter; "
-    "auto goes by the terminal.",
-    "auto, ascii or all",
-    "auto",
-    {"auto", "ascii", "all"}.__contains__,
-)
-DRIVER: Final = SettingKey(
-    "driver",
-    "own sends a terminal only what changed; stock leaves the painting to the framework, if a terminal paints wrongly.",
-    "own or stock",
-    "own",
-    {"own", "stock"}.__contains__,
-)
-AUTHORITIES: Final = SettingKey(
-    "authorities",
-    "Certificates of the authorities that signatures behind papers may go back to, in one file of PEM.",
-    "a file",
-    "",
-    _is_folder,
-    is_path=True,
-    keeps_capitals=True,
-)
-TIMESTAMP: Final = SettingKey(
-    "timestamp",
-    "The time-stamp service (RFC 3161) that ohmfolio sign asks; none is asked when not set.",
-    "an address that begins with https:// or http://",
-    "",
-    _is_web_address,
-    keeps_capitals=True,
-)
-AFTER_ISSUE: Final = SettingKey(
-    "after_issue",
-    "A command that ohmfolio issue runs with the folder of the pack behind it, never through a shell; none when not set.",
-    "a command",
-    "",
-    _is_command,
-    keeps_capitals=True,
-)
-PICTURES: Final = SettingKey(
-    "pictures",
-    "The folder where the camera of the visit puts its pictures; they are offered by name, the newest first.",
-    "a folder",
-    "",
-    _is_folder,
-    is_path=True,
-    keeps_capitals=True,
-)
-JOURNAL: Final = SettingKey(
-    "journal",
-    "Where a line goes for each log opened, paper issued or held back, copy made and fault found: syslog, or a file. No line holds "
-    "what stands in a job.",
-    "syslog, or a whole path of a file",
-    "",
-    _is_journal,
-    keeps_capitals=True,
-)
-KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE, PICTURES, JOURNAL)
-STOCK = "stock"
-SYSLOG: Final = "syslog"
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +63,18 @@ class Configuration:
         """The folder where pictures of a visit appear; None where none is named."""
         named = self[PICTURES].value
         return Path(named).expanduser().absolute() if named else None
+
+    @property
+    def authorities(self) -> bytes:
+        """The certificates that signatures behind papers may go back to, in PEM; ConfigurationError."""
+        if not (named := self[AUTHORITIES].value):
+            return b""
+        try:
+            return Path(named).expanduser().read_bytes()
+        except OSError as error:
+            raise ConfigurationError(
+                f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}"
+            ) from None
 
     @property
     def is_stock(self) -> bool:
@@ -241,6 +123,7 @@ def _in_environment(environment: Mapping[str, str]) -> Iterator[Setting]:
             key = _key_named(variable.removeprefix(PREFIX).lower(), variable, "The environment")
             # An empty variable is one not set, as shells have it.
             if value.strip():
+                _refuse_all_but_computers(key, variable)
                 yield _setting(key, value, f"{ENVIRONMENT} {variable}", variable)
 
 
@@ -261,9 +144,21 @@ def _in_file(path: Path) -> Iterator[Setting]:
     for name, value in table.items():
         key = _key_named(name, name, str(path))
         typed = str(value) if isinstance(value, str | int) and not isinstance(value, bool) else ""
+        _refuse_all_but_computers(key, f"{path}: {name}", path)
         if key.is_path and not typed.startswith(("/", "~")):
             raise ConfigurationError(f"{path}: {name} takes a whole path, from / or ~; not {value!r}")
         yield _setting(key, typed, str(path), f"{path}: {name}", shown=value)
+
+
+def _refuse_all_but_computers(key: SettingKey, named: str, path: Path | None = None) -> None:
+    if not key.is_computers:
+        return
+    computers, *_ = configuration_files()
+    about = path.stat() if path is not None and path == computers else None
+    if about is None or about.st_uid != 0 or about.st_mode & (stat.S_IWGRP | stat.S_IWOTH):
+        raise ConfigurationError(
+            f"{named} counts only in {computers}, where that is root's and nobody else may write it"
+        )
 
 
 def _key_named(name: str, typed: str, where: str) -> SettingKey:

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from types import TracebackType
 from typing import Any
 
-from tui.configuration import DRIVER, STOCK, variable_of
+from tui.configuration import variable_of
+from tui.setting_keys import DRIVER, STOCK
 
 _LOCAL, _INPUT = 3, 0
 """Places of the line's modes among a terminal's attributes."""

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Final
 
 from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX
-from tui.configuration import JOURNAL, SYSLOG, ConfigurationError
+from tui.configuration import ConfigurationError
+from tui.setting_keys import JOURNAL, SYSLOG
 from tui.terminal.safe_text import safe_text
 
 if TYPE_CHECKING:

@@ -10,11 +10,12 @@ from threading import Thread
 from typing import Any
 
 from tui.app import OhmfolioApp
-from tui.configuration import GLYPHS, Configuration
+from tui.configuration import Configuration
 from tui.keys import BY_ID
 from tui.preload import load_ahead
 from tui.router import screen_for
 from tui.services import Services
+from tui.setting_keys import GLYPHS
 from tui.terminal.frugal_driver import FrugalDriver, driver_for
 
 LINE_LOST = 128 + signal.SIGHUP

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.logo import Logo
     from domain.job.picture import Image
     from domain.log.certificates import PaperSigning
     from domain.log.due_list import DueLine
@@ -58,6 +59,8 @@ class Services:
     """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     made_small: Callable[[bytes], Image]
     """The small image of a camera's file; PictureError where it is none."""
+    made_logo: Callable[[bytes, str], Logo]
+    """A logo of a file and of what it shows, in words; LogoError where it is none."""
     packs: Path
     """Folder offered for packs and drafts."""
     pictures: Path | None = None
@@ -68,3 +71,7 @@ class Services:
     """Takes a line for whoever looks after the computer."""
     ready_paper: Callable[[], None] = lambda: None
     """Get ready to bind, without waiting for it."""
+    doing_now: Callable[[], str] = str
+    """What is being done with the paper that is being made, such as: reading back page 3 of 12."""
+    after_issue: str = ""
+    """A command that is run with the folder of a pack behind it once that is issued; none where it is empty."""

@@ -19,11 +19,12 @@ from domain.log.job_log import JobLogError
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
-from tui.configuration import AUTHORITIES, HOME, JOURNAL, TIMESTAMP, ConfigurationError, configuration
+from tui.configuration import configuration
 from tui.first_paint import FirstPaint
 from tui.journal import Journal
 from tui.log_place import LogPlace
 from tui.services import Services
+from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, TIMESTAMP
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -33,12 +34,14 @@ if TYPE_CHECKING:
     from domain.gate.issued_paper import IssuedPaper
     from domain.gate.proof import Proof
     from domain.job.job import Job
+    from domain.job.logo import Logo
     from domain.job.picture import Image
     from domain.log.due_list import DueLine
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
+    from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
 
@@ -48,18 +51,24 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    return _run_as("", typed, painted)
+
+
+def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> int:
+    """As somebody whom a shared account names; "" for who runs this, by the account or, at a server, by the role there."""
     wiring = Environment(
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, waiting=aside),
+        desk=partial(_desk, who=who, waiting=aside),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
-        screens=partial(_screens, painted),
+        screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
-        journal=_journal,
+        journal=partial(_journal, who),
+        run_as=_run_as,
     )
     return run(typed, wiring)
 
@@ -71,9 +80,7 @@ def _place(painted: FirstPaint | None) -> LogPlace:
 
 def _has_log(place: LogPlace) -> bool:
     if place.server:
-        from storage.postgres.server_address import address_at
-
-        address = address_at(place.server)
+        address = _address(place)
         from storage.postgres.postgres_job_log import has_log_at
 
         return has_log_at(address)
@@ -82,44 +89,47 @@ def _has_log(place: LogPlace) -> bool:
     return (place.home / FILE_NAME).exists()
 
 
-def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
+def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog, str]:
+    """The log, and who is there."""
     if place.server:
-        from storage.postgres.server_address import address_at
-
-        address = address_at(place.server)
+        address = _address(place)
         from storage.postgres.postgres_job_log import PostgresJobLog
 
-        return PostgresJobLog.open(address, place.home)
+        log = PostgresJobLog.open(address, place.home)
+        return log, log.role
     from storage.sqlite_job_log import SqliteJobLog
 
-    return SqliteJobLog.open(place.home, waiting)
+    return SqliteJobLog.open(place.home, waiting), _account()
+
+
+def _address(place: LogPlace) -> ServerAddress:
+    from storage.postgres.server_address import address_at
+
+    return address_at(place.server)
 
 
 @cache
-def _journal() -> Journal:
-    return Journal(configuration()[JOURNAL].value, _who())
+def _journal(who: str) -> Journal:
+    return Journal(configuration()[JOURNAL].value, who or _account())
 
 
-def _opened(place: LogPlace, waiting: Callable[[str], None] | None) -> JobLog:
-    with _journal().opening(place):
-        return _log(place, waiting)
-
-
-def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Services:
+def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | None = None) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
 
     began_in = "" if _has_log(place) else str(place)
+    with _journal(who).opening(place):
+        log, there = _log(place, waiting)
     return Services(
-        log=_opened(place, waiting),
-        who=_who(),
+        log=log,
+        who=who or there,
         now=lambda: in_civil_time(datetime.now(UTC)),
-        bind=_bind,
-        bind_draft=_bind_draft,
-        bind_summary=_bind_summary,
-        bind_visit=_bind_visit,
-        bind_letter=_bind_letter,
+        bind=partial(_bound, "bind"),
+        bind_draft=partial(_bound, "bind_draft"),
+        bind_summary=partial(_bound, "bind_summary"),
+        bind_visit=partial(_bound, "bind_visit"),
+        bind_letter=partial(_bound, "bind_letter"),
         bind_charts=_bind_charts,
         proof_of=_proof_of,
         hand_out=_hand_out,
@@ -127,20 +137,21 @@ def _desk(place: LogPlace, waiting: Callable[[str], None] | None = None) -> Serv
         due_files=_due_files,
         mail_file=_mail_file,
         signing=PadesSigning(configuration()[TIMESTAMP].value),
-        half_typed=HalfTypedFiles(place.home, _who()),
+        half_typed=HalfTypedFiles(place.home, who or there),
         made_small=_made_small,
+        made_logo=_made_logo,
         packs=place.home / "packs",
         pictures=configuration().pictures,
+        doing_now=_doing_now,
+        after_issue=configuration()[AFTER_ISSUE].value,
         began_in=began_in,
-        journal=_journal(),
+        journal=_journal(who),
     )
 
 
 def _upkeep(place: LogPlace) -> Upkeep:
     if place.server:
-        from storage.postgres.server_address import address_at
-
-        address = address_at(place.server)
+        address = _address(place)
         from storage.postgres.postgres_upkeep import PostgresUpkeep
 
         return PostgresUpkeep(address)
@@ -157,7 +168,7 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
     return SqliteUpkeep(place.home)
 
 
-def _who() -> str:
+def _account() -> str:
     """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
     try:
         return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
@@ -165,40 +176,15 @@ def _who() -> str:
         return f"uid {os.getuid()}"
 
 
-def _bind(pack: Pack) -> BoundPaper:
-    from storage.pdf import bind
+def _bound(what: str, record: Record, **more: str) -> BoundPaper:
+    """A paper made in this process, by the function of that name."""
+    from storage import pdf
 
-    return _said_plainly(bind, pack)
-
-
-def _bind_draft(job: Job) -> BoundPaper:
-    from storage.pdf import bind_draft
-
-    return _said_plainly(bind_draft, job)
-
-
-def _bind_summary(summary: Summary) -> BoundPaper:
-    from storage.pdf import bind_summary
-
-    return _said_plainly(bind_summary, summary)
-
-
-def _bind_visit(visit: Visit) -> BoundPaper:
-    from storage.pdf import bind_visit
-
-    return _said_plainly(bind_visit, visit)
-
-
-def _bind_letter(letter: Letter) -> BoundPaper:
-    from storage.pdf import bind_letter
-
-    return _said_plainly(bind_letter, letter)
+    return _said_plainly(partial(getattr(pdf, what), **more), record)
 
 
 def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    from storage.pdf import bind_charts
-
-    return _said_plainly(partial(bind_charts, sheet=sheet), papers)
+    return _bound("bind_charts", papers, sheet=sheet)
 
 
 def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
@@ -208,6 +194,12 @@ def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> Bound
         return bind(record)
     except PaperError as error:
         raise JobLogError(str(error)) from error
+
+
+def _doing_now() -> str:
+    from storage.paper.progress import doing_now
+
+    return doing_now()
 
 
 def _hand_out(issued: IssuedPaper, pdf: bytes, folder: Path) -> tuple[Path, ...]:
@@ -234,20 +226,16 @@ def _made_small(content: bytes) -> Image:
     return made_small(content)
 
 
+def _made_logo(content: bytes, says: str) -> Logo:
+    from storage.logos import made_logo
+
+    return made_logo(content, says)
+
+
 def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
     from storage.verifying import proof_of
 
-    return proof_of(pdf, log, firm=firm, authorities=_authorities())
-
-
-def _authorities() -> bytes:
-    """The certificates that signatures behind papers may go back to, in PEM."""
-    if not (named := configuration()[AUTHORITIES].value):
-        return b""
-    try:
-        return Path(named).expanduser().read_bytes()
-    except OSError as error:
-        raise ConfigurationError(f"{AUTHORITIES.variable}: {named} cannot be read: {error.strerror or error}") from None
+    return proof_of(pdf, log, firm=firm, authorities=configuration().authorities)
 
 
 def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
@@ -260,7 +248,7 @@ def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
     return moved
 
 
-def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = False) -> int:
+def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises: bool = False) -> int:
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
 
@@ -271,13 +259,14 @@ def _screens(painted: FirstPaint | None, place: LogPlace, *, practises: bool = F
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place),
+            _desk(place, who=who),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
             bind_visit=partial(_said_plainly, bindery.bind_visit),
             bind_letter=partial(_said_plainly, bindery.bind_letter),
             ready_paper=bindery.open,
+            doing_now=bindery.doing_now,
         )
     try:
         return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)

@@ -35,10 +35,13 @@ from domain.checks.supply.three_phases import three_phase_current
 from domain.checks.whole_paper.agreement import agreement
 from domain.checks.whole_paper.board_names import board_names
 from domain.checks.whole_paper.calibration import calibration
+from domain.checks.whole_paper.circuit_words import circuit_words
 from domain.checks.whole_paper.contradictions import contradictions
 from domain.checks.whole_paper.edition_named import edition_named
 from domain.checks.whole_paper.failed_verifications import confirmed
+from domain.checks.whole_paper.intake_words import intake_words
 from domain.checks.whole_paper.less_than_a_figure import less_than_a_figure
+from domain.checks.whole_paper.minor_works_extent import minor_works_extent
 from domain.checks.whole_paper.new_in_edition import new_in_edition
 from domain.checks.whole_paper.order_of_days import order_of_days
 from domain.checks.whole_paper.other_sources import other_sources
@@ -64,6 +67,9 @@ CHECKS: tuple[Check, ...] = (
     new_in_edition,
     other_sources,
     contradictions,
+    intake_words,
+    circuit_words,
+    minor_works_extent,
     sizes_made,
     overload,
     lampholders,

@@ -14,6 +14,7 @@ from domain.inspection.observation import Code
 from domain.job.explanation import Explanation
 from domain.job.finding import DAYS_CHECK, Finding, Gap, Severity
 from domain.job.job import IssueStamp, Job, fingerprint
+from domain.job.logo import Logo
 from domain.job.place_in_words import described
 from domain.job.seal_key import SealedWith
 from domain.job.signature import Role
@@ -135,7 +136,14 @@ def _not_theirs_to_issue(job: Job, by: str, people: Sequence[Person]) -> tuple[R
 
 
 def issue(
-    job: Job, *, by: str, at: datetime, people: Sequence[Person], head: str = "", set_by: str = ""
+    job: Job,
+    *,
+    by: str,
+    at: datetime,
+    people: Sequence[Person],
+    head: str = "",
+    set_by: str = "",
+    logo: Logo | None = None,
 ) -> Pack | Refusal:
     """The pack, stamped with who issued it, when, after which head of the log and what sets it; or every reason why not.
 
@@ -145,14 +153,23 @@ def issue(
     reasons = (*assess(job, people).reasons, *days_after_issue(job, at), *_not_theirs_to_issue(job, by, people))
     if reasons:
         return Refusal(reasons=reasons)
-    stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by)
+    stamp = IssueStamp(at=at, by=by, head=head, set_by=set_by, logo=logo)
     return Pack(job=job.model_copy(update={"issued": stamp}), outcome=outcome_of(job))
 
 
 def naming_key(pack: Pack, key: SealedWith) -> Pack:
     """The same pack, whose paper names the key that the log signs its seal with."""
+    return _stamped(pack, sealed_with=key)
+
+
+def naming_shapes(pack: Pack, page_sha256: str, table_sha256: str) -> Pack:
+    """The same pack, whose record holds the digests of the web page and the table beside its paper."""
+    return _stamped(pack, page_sha256=page_sha256, table_sha256=table_sha256)
+
+
+def _stamped(pack: Pack, **more: object) -> Pack:
     assert pack.job.issued is not None
-    stamp = pack.job.issued.model_copy(update={"sealed_with": key})
+    stamp = pack.job.issued.model_copy(update=more)
     return pack.model_copy(update={"job": pack.job.model_copy(update={"issued": stamp})})
 
 

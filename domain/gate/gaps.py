@@ -1,6 +1,7 @@
 """What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from pydantic import BaseModel
 
@@ -87,15 +88,45 @@ def _board_gaps(job: Job) -> Iterator[Gap]:
         yield gap("no-board", Place(section="boards"))
     if job.profile.covers_one_circuit and len(job.circuits()) > 1:
         yield gap("too-many-circuits", Place(section="boards"))
+    kept = _gaps_of_circuits(job)
     for board in job.boards:
         place = Place(section="boards", board=board.id)
         yield from _box_gaps(board, place, job.form_set)
         if not board.circuits:
             yield gap("no-circuit", place)
         for circuit in board.circuits:
-            at = place.model_copy(update={"circuit": circuit.id})
-            yield from _box_gaps(circuit, at, job.form_set)
-            yield from _continuity_gap(circuit, at)
+            yield from kept[id(circuit)].gaps
+
+
+class _Kept(NamedTuple):
+    """The gaps of one circuit, which hang on nothing else."""
+
+    circuit: Circuit
+    board: str
+    form_set: FormSet
+    gaps: tuple[Gap, ...]
+
+
+_last: dict[int, _Kept] = {}
+"""Those of the job looked at last, by the identity of their circuits: frozen, and no edit makes more than one or a few anew."""
+
+
+def _gaps_of_circuits(job: Job) -> dict[int, _Kept]:
+    global _last
+    before, now = _last, dict[int, _Kept]()
+    for board, circuit in job.circuits():
+        held = before.get(id(circuit))
+        if held is None or held.circuit is not circuit or (held.board, held.form_set) != (board.id, job.form_set):
+            held = _Kept(circuit, board.id, job.form_set, tuple(_gaps_of(circuit, board.id, job.form_set)))
+        now[id(circuit)] = held
+    _last = now
+    return now
+
+
+def _gaps_of(circuit: Circuit, board: str, form_set: FormSet) -> Iterator[Gap]:
+    place = Place(section="boards", board=board, circuit=circuit.id)
+    yield from _box_gaps(circuit, place, form_set)
+    yield from _continuity_gap(circuit, place)
 
 
 def _unconfirmed_gaps(job: Job) -> Iterator[Gap]:

@@ -51,9 +51,13 @@ def judge_shape(
     *,
     has_log: bool,
     is_same: bool,
+    is_recorded: bool,
     by_same_version: bool,
 ) -> Proof:
-    """The answer; `is_same` says that the log's record makes the same bytes again, by the version that issued it or another."""
+    """The answer; `is_same` says that it is the one of the log's record, by its digest there or made again.
+
+    `is_recorded` says that the record holds a digest of it, `by_same_version` that this program is the one that issued it.
+    """
 
     def answer(verdict: ProofVerdict, says: str) -> Proof:
         replaced = issued.replaced_by if issued and verdict is ProofVerdict.REPLACED else ""
@@ -68,6 +72,9 @@ def judge_shape(
         return answer(ProofVerdict.REPLACED, says)
     if is_same:
         return answer(ProofVerdict.UNALTERED, f"This is the {kind} of {number}, unaltered, as this log handed it out.")
+    if is_recorded and not by_same_version:
+        says = f"This is not the {kind} of {number} as it was handed out at its issue, nor as this program makes it: it was altered, "
+        return answer(ProofVerdict.ALTERED, f"{says}or a third version of the program handed it out in between. {ask}")
     if by_same_version:
         return answer(
             ProofVerdict.ALTERED, f"This is not the {kind} of {number} as this log handed it out: it was altered."

@@ -27,6 +27,7 @@ from domain.job.extent import extent_of
 from domain.job.identity import with_ids
 from domain.job.instrument import Instruments
 from domain.job.job_number import JobNumber
+from domain.job.logo import Logo
 from domain.job.main_switch import MainSwitch
 from domain.job.people import Client, Firm, Premises
 from domain.job.picture import PICTURES_MAX, JobPicture
@@ -56,6 +57,12 @@ class IssueStamp(Value):
     """What set its paper: program, and a mark of all that decides what the pages hold; "" on papers older than this."""
     sealed_with: Annotated[SealedWith | None, Field(exclude_if=is_empty)] = None
     """The key that the log signs the seal with; None where it has none."""
+    logo: Annotated[Logo | None, Field(exclude_if=is_empty)] = None
+    """In the letterhead, as the register of firms had it then."""
+    page_sha256: Annotated[Line, Field(exclude_if=is_empty)] = ""
+    """Of the web page beside the paper, with the digest of that left out of account; "" on papers older than this."""
+    table_sha256: Annotated[Line, Field(exclude_if=is_empty)] = ""
+    """Of the table of schedules beside it; "" where there is none, and on papers older than this."""
 
 
 def _is_false(held: bool) -> bool:  # noqa: FBT001 - pydantic hands the value over
@@ -247,11 +254,22 @@ def record_hash(job: Job) -> str:
     return hashlib.sha256(canonical(job)).hexdigest()
 
 
+_taken: tuple[Job, str] | None = None
+
+
 def fingerprint(job: Job) -> str:
     """SHA-256 of what a signature covers: all but the number a log gave, the signatures, the issue stamp and that it is laid aside.
 
     Boxes left as they were given are left out, so that a box that a later version adds lifts no signature.
     """
+    global _taken
+    held = _taken
+    if held is None or held[0] is not job:
+        held = _taken = (job, _fingerprint(job))
+    return held[1]
+
+
+def _fingerprint(job: Job) -> str:
     signed = job.model_copy(update={"number": "", "signatures": (), "issued": None, "laid_aside": False})
     held = signed.model_dump(mode="json", exclude_defaults=True)
     return hashlib.sha256(_sorted_bytes(held)).hexdigest()

@@ -21,6 +21,7 @@ class Client(Value):
             group=BoxGroup.CLIENT,
             must=True,
             names=True,
+            figures_most=0,
             help="Who ordered the work. The original goes to them.",
         ),
     ] = ""

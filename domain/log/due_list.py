@@ -24,9 +24,8 @@ ALL_DUE = DueAsked()
 """Everything, from the first day on."""
 
 
-@dataclass(frozen=True, slots=True)
-class DueLine:
-    """One thing due for one job."""
+class DueLine(NamedTuple):
+    """One thing due for one job. A log has hundreds of thousands."""
 
     number: str
     form_set: FormSet

@@ -42,15 +42,18 @@ class StoredLog:
         set_by: Callable[[], str] = str,
         hashing: Callable[[], PhraseHashing] | None = None,
         sealing: Callable[[], SealSigner] | None = None,
+        shapes: Callable[[Job], tuple[str, str]] | None = None,
     ) -> None:
         """`set_by` names what sets the papers of this program, asked when one is issued; `hashing` is for signing phrases.
 
-        `sealing` signs the seals of papers; without it they bear no signature.
+        `sealing` signs the seals of papers; without it they bear no signature. `shapes` gives the digests of the web page
+        and the table beside a paper; without it the record holds none.
         """
         self._store = store
         self._set_by = set_by
         self._hashing = hashing
         self._sealing = sealing
+        self._shapes = shapes
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         from domain.log.use_cases.drafting import create
@@ -150,7 +153,15 @@ class StoredLog:
         from domain.log.use_cases.issuing import issue_document
 
         return issue_document(
-            self._store, job, by=by, at=at, bind=bind, op=op, set_by=self._set_by(), signer=self._signer
+            self._store,
+            job,
+            by=by,
+            at=at,
+            bind=bind,
+            op=op,
+            set_by=self._set_by(),
+            signer=self._signer,
+            shapes=self._shapes,
         )
 
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
@@ -164,7 +175,16 @@ class StoredLog:
         from domain.log.use_cases.issuing import issue_job
 
         return issue_job(
-            self._store, number, by=by, at=at, bind=bind, seen=seen, op=op, set_by=self._set_by(), signer=self._signer
+            self._store,
+            number,
+            by=by,
+            at=at,
+            bind=bind,
+            seen=seen,
+            op=op,
+            set_by=self._set_by(),
+            signer=self._signer,
+            shapes=self._shapes,
         )
 
     def seal_keys(self) -> tuple[LogKey, ...]:

@@ -7,8 +7,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from domain.job.logo import Logo
 from domain.job.signature import Role
-from domain.value import Line, Prose, Value
+from domain.value import Line, Prose, Value, is_empty
 from domain.words import joined, on_one_line, words_of
 
 CHECKS_MAX = 500
@@ -44,6 +45,8 @@ class KnownFirm(Value):
     address: Prose = ""
     contact: Line = ""
     membership: Line = ""
+    logo: Annotated[Logo | None, Field(exclude_if=is_empty)] = None
+    """In the letterhead of its papers."""
 
 
 class KnownClient(Value):

@@ -76,7 +76,11 @@ def _chart(job: Job, board: Board) -> Chart:
     )
     sensitive = board.vulnerable
     notes = (
-        *(() if says_nothing(sensitive) else (f"Take out or bridge before an insulation test: {sensitive}",)),
+        *(
+            ()
+            if says_nothing(sensitive) or sensitive.casefold().startswith("none ")
+            else (f"Take out or bridge before an insulation test: {sensitive}",)
+        ),
         "Points: outlets and fittings served. Cable: line and protective conductor, type of wiring by its letter.",
         WIRING,
         _USED.format(number=job.number or "a job without a number"),

@@ -12,8 +12,8 @@ def subtitle_of(facts: Facts) -> str:
     return f"{facts.job.profile.purpose} {facts.job.edition_in_full}"
 
 
-def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
-    """Number, edition, `more` of the form's own, issue, and the document this one replaces."""
+def identity_of(facts: Facts) -> SheetGroup:
+    """Number, edition, issue, and the document this one replaces."""
     job = facts.job
     number = (
         SheetEntry("Number", job.number, weight=2)
@@ -26,12 +26,8 @@ def identity_of(facts: Facts, *more: SheetEntry) -> SheetGroup:
         else _ours("Issued", "not issued")
     )
     rows = (
-        (
-            number,
-            SheetEntry("Edition worked to", job.edition_in_full, weight=3),
-            *(replace(each, weight=2) for each in more),
-            replace(issued, weight=5),
-        ),
+        (number, SheetEntry("Edition worked to", job.edition_in_full, weight=5)),
+        (issued,),
     )
     if seen := job.chosen.seen:
         whose = SheetEntry("Seen elsewhere: report number", seen.number)

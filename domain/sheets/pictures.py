@@ -16,7 +16,7 @@ def pictures_of(facts: Facts) -> tuple[TextSheet, ...]:
         return ()
     shown = tuple(_shown(facts, number, each) for number, each in enumerate(pictures, start=1))
     says = "Made smaller for this record; what they cannot show does not mean that it is in order"
-    return (TextSheet(TITLE, says, (SheetPictures(shown),), apart=True),)
+    return (TextSheet(TITLE, says, (SheetPictures(shown),)),)
 
 
 def _shown(facts: Facts, number: int, each: JobPicture) -> SheetPicture:

@@ -29,6 +29,7 @@ from domain.sheets.sheet import (
     ValueOrigin,
 )
 from domain.value import says_nothing
+from domain.words import on_one_line
 
 TITLE = "In plain words"
 _SAID_WIDTH, _SAID_LINES = 60, 8
@@ -85,10 +86,10 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
             "What was looked at",
             (
                 (
-                    _said("Where", facts.job.premises.address, weight=2),
                     _said("Inspected on", _day(facts.job.report.inspected_on)),
                     _said("By", facts.job.firm.name),
                 ),
+                (_said("Where", on_one_line(facts.job.premises.address)),),
             ),
         ),
         *_work_to_do(facts),

@@ -9,21 +9,20 @@ TITLE = "Proof of this document"
 SEAL = "Seal: SHA-256 of the PDF, with the seal and any signature beside it counted as zeros"
 _KEY = "Key this document is signed with, held by"
 _WHOLE = """\
-- The command **ohmfolio verify** followed by the name of the PDF compares that file with the log that issued it, and says \
-whether it is the file as issued, was altered, is not known there, or has been replaced by a later document. It needs no network.
-- Where the log is not at hand, the same command checks what the PDF can show alone: that its seal holds, and that its pages, \
-made again from the record attached to it, come out the same. That tells an altered file from a whole one.
+- **ohmfolio verify** and the name of the PDF: compares the file with the log that issued it, and says whether it is as issued, \
+altered, replaced, or not known there. It needs no network.
+- Where that log is not at hand, the same command checks that the seal holds and that the pages, made again from the attached \
+record, come out the same. That tells an altered file from a whole one.
 """
 _WHO_BY_KEY = """\
-- Who issued it, the key tells. Ask the firm for the forty letters and figures of its key in a way you trust, not from this \
-document, and type **ohmfolio verify**, the name of the PDF, and **--firm** with them behind it. That needs no log. A document \
-that somebody bound again bears another key, or a signature that does not hold.
+- Who issued it, the key tells. Ask the firm for its forty letters and figures, not this document, and put **--firm** and them \
+behind that command; no log is needed. A document bound again bears another key or signature.
 """
 _WHO_BY_LOG = "- Who issued it, only the log can tell.\n"
 _WHAT_IT_SHOWS = """\
-- One changed, added or missing byte breaks the seal, and so does saving the file again with another program. Pass on the PDF as \
-you received it. A print or scan cannot be checked in this way: ask whoever gave it to you for the PDF of the number on page 1.
-- It shows that the document is as it was issued. It does not show that what was written in it is true.
+- One changed byte breaks the seal, and so does saving the file again with another program: pass on the PDF as you received it. A \
+print or scan cannot be checked: ask whoever gave it to you for the PDF of the number on page 1.
+- It shows that the document is as it was issued, not that what was written in it is true.
 """
 
 
@@ -40,13 +39,8 @@ def proof_of(job: Job) -> TextSheet:
             "",
             (
                 (SheetEntry("Number", job.number), issued),
-                (
-                    _ours(
-                        "SHA-256 of the record this document was made from, which is attached to the PDF",
-                        record_hash(job),
-                    ),
-                ),
-                (_ours("Head of the log of issued documents when this one was issued", job.issued.head or "no log"),),
+                (_ours("SHA-256 of the attached record", record_hash(job)),),
+                (_ours("Head of the log before this issue", job.issued.head or "no log"),),
                 *(((signed_with,),) if signed_with else ()),
             ),
         ),

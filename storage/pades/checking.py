@@ -91,8 +91,10 @@ def _is_as_it_was(old: Any, new: Any, ref: Any, fields: list[Any]) -> bool:
         return now.get("/Subtype") == "/XML"
     if ref == old.root_ref:
         return _unlike(was, now) <= {"/AcroForm", "/Perms", "/Extensions", "/Version"}
-    is_first_page = was.get("/Type") == "/Page" and "/Annots" not in was
-    return is_first_page and _unlike(was, now) == {"/Annots"} and _list(now["/Annots"]) == fields
+    if was.get("/Type") != "/Page" or _unlike(was, now) != {"/Annots"}:
+        return False
+    links = _list(was["/Annots"]) if "/Annots" in was else []
+    return _list(now["/Annots"]) == [*links, *fields]
 
 
 def _unlike(was: Any, now: Any) -> set[str]:

@@ -59,12 +59,32 @@ class PadesSigning:
         except ImportError as error:
             raise SigningError("Tokens take more than is installed here: pip install 'ohmfolio[token]'") from error
         try:
-            with library.open_pkcs11_session(token.library, user_pin=token.pin) as session:
-                return _signed(pdf, library.PKCS11Signer(session, cert_label=token.label or None), self._time_stamp)
+            slot = _only_slot(token.library)
+            with library.open_pkcs11_session(token.library, slot_no=slot, user_pin=token.pin) as session:
+                signer = library.PKCS11Signer(session, cert_label=token.label or None)
+                # A token signs a digest on a curve; few of them digest for it as well.
+                signer.use_raw_mechanism = signer.signing_cert.public_key.algorithm == "ec"
+                return _signed(pdf, signer, self._time_stamp)
         except SigningError:
             raise
         except Exception as error:
-            raise SigningError(f"The token cannot be used: {error}") from error
+            raise SigningError(f"The token cannot be used: {_said(error)}") from error
+
+
+def _said(error: Exception) -> str:
+    """What the library says; the name of the trouble where it says nothing, as with a wrong PIN."""
+    return str(error) or type(error).__name__
+
+
+def _only_slot(library: str) -> int:
+    """The place of the one token that is there and set up, among all that readers offer."""
+    pkcs11: Any = importlib.import_module("pkcs11")
+    slots: list[Any] = pkcs11.lib(library).get_slots(token_present=True)
+    ready = [at for at, slot in enumerate(slots) if pkcs11.TokenFlag.TOKEN_INITIALIZED in slot.get_token().flags]
+    if len(ready) != 1:
+        named = ", ".join(slots[at].get_token().label.strip() for at in ready)
+        raise SigningError(f"There is more than one token: {named}; leave one in" if ready else "There is no token")
+    return ready[0]
 
 
 def _opened(file: CertificateFile) -> Signer:
@@ -78,7 +98,7 @@ def _opened(file: CertificateFile) -> Signer:
 
 def _signed(pdf: bytes, signer: Signer, time_stamp: str) -> SignedPaper:
     from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
-    from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter
+    from pyhanko.sign.fields import InvisSigSettings, MDPPerm, SigFieldSpec, SigSeedSubFilter
     from pyhanko.sign.signers import PdfSignatureMetadata, PdfSigner
 
     described = PdfSignatureMetadata(
@@ -88,17 +108,26 @@ def _signed(pdf: bytes, signer: Signer, time_stamp: str) -> SignedPaper:
         docmdp_permissions=MDPPerm.NO_CHANGES,
         md_algorithm="sha256",
     )
+    # Outside the page: what no tag describes may stand nowhere else in an accessible file, nor be hidden in an archival one.
+    place = SigFieldSpec(
+        FIELD,
+        invis_sig_settings=InvisSigSettings(box_out_of_bounds=True),
+        readable_field_name=f"Signature of {_holder(signer)}",
+    )
     writer = IncrementalPdfFileWriter(io.BytesIO(pdf))
     try:
-        signing: Any = PdfSigner(described, signer, timestamper=_time_stamper(time_stamp))
+        signing: Any = PdfSigner(described, signer, timestamper=_time_stamper(time_stamp), new_field_spec=place)
         done = bytes(signing.sign_pdf(writer).getvalue())
     except Exception as error:
-        raise SigningError(f"It cannot be signed: {error}") from error
+        raise SigningError(f"It cannot be signed: {_said(error)}") from error
     certificate: Any = signer.signing_cert
     assert done.startswith(pdf)
-    return SignedPaper(
-        done, str(certificate.subject.human_friendly).removeprefix("Common Name: "), certificate.sha256.hex()
-    )
+    return SignedPaper(done, _holder(signer), certificate.sha256.hex())
+
+
+def _holder(signer: Signer) -> str:
+    certificate: Any = signer.signing_cert
+    return str(certificate.subject.human_friendly).removeprefix("Common Name: ")
 
 
 def _time_stamper(address: str) -> Any:

@@ -9,7 +9,7 @@ from storage.paper.sheet_data import Data
 
 SHEETS = {"a4": (595.0, 13.0), "a5": (420.0, 10.0)}
 """Width of a sheet and size of its type, in points; as in templates/chart.typ."""
-_WIDTHS = (9, 37, 13, 40, 18, 29)
+_WIDTHS = (9, 34, 13, 38, 23, 29)
 _MARGIN, _INSET = 28.0, 4.0
 _DRAFT = "DRAFT, not for use"
 

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from domain.job.logo import Logo
+
 
 @dataclass(frozen=True)
 class Imprint:
@@ -17,6 +19,8 @@ class Imprint:
     """The issue; None on a draft."""
     firm: tuple[str, ...] = ()
     """The lines of the letterhead, the name first."""
+    logo: Logo | None = None
+    """Beside those lines."""
     draft_mark: str = ""
     """Set across every page of a draft; empty on an issued paper."""
     record: str = ""

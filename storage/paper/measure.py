@@ -23,7 +23,13 @@ def _face(*, condensed: bool, bold: bool) -> Any:
 @lru_cache(maxsize=20_000)
 def text_width(text: str, size: float, *, condensed: bool = False, bold: bool = False) -> float:
     """In points, of one line; letters of other fonts count as the widest of this one."""
-    return _face(condensed=condensed, bold=bold).text_length(text, fontsize=size)
+    return size * sum([_letter_width(letter, condensed=condensed, bold=bold) for letter in text])
+
+
+@lru_cache(maxsize=20_000)
+def _letter_width(letter: str, *, condensed: bool, bold: bool) -> float:
+    """Of a letter one point high: letters are set beside each other at their own widths. Fonts have a few thousand of them."""
+    return _face(condensed=condensed, bold=bold).text_length(letter, fontsize=1)
 
 
 @lru_cache(maxsize=20_000)

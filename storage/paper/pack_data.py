@@ -3,6 +3,7 @@
 from datetime import UTC
 from typing import Any
 
+from domain.job.logo import Logo
 from domain.sheets.sheet import ScheduleSheet, Sheet
 from storage.paper.boxes import letters_to_a_line
 from storage.paper.expected import Expectations, MarkKind
@@ -15,6 +16,8 @@ from storage.paper.sheet_data import Data, text_sheet
 
 _TITLE_SIZE, _GUTTER = 14.0, 18.0
 """Points of the title beside the letterhead, and of the room between them."""
+_LOGO_WIDTH, _LOGO_HEIGHT, _TITLE_WIDTH = 100.0, 50.0, 214.0
+"""Points that a logo may fill at the left, and that are left for the title then."""
 
 
 def pack_data(sheets: tuple[Sheet, ...], imprint: Imprint) -> tuple[Data, Expectations]:
@@ -31,6 +34,7 @@ def pack_data(sheets: tuple[Sheet, ...], imprint: Imprint) -> tuple[Data, Expect
         "draft": imprint.draft_mark,
         "at": at and {part: getattr(at, part) for part in ("year", "month", "day", "hour", "minute", "second")},
         "firm": _letterhead(imprint, expected),
+        "logo": imprint.logo and _logo(imprint.logo),
         "seal": UNSEALED,
         "upright": margins(UPRIGHT),
         "sideways": margins(SIDEWAYS),
@@ -41,6 +45,9 @@ def pack_data(sheets: tuple[Sheet, ...], imprint: Imprint) -> tuple[Data, Expect
 
 def _letterhead(imprint: Imprint, expected: Expectations) -> list[Data]:
     beside = max(text_width(imprint.paper, _TITLE_SIZE, bold=True), text_width(imprint.number, _TITLE_SIZE, bold=True))
+    if imprint.logo:
+        # The title is parted into lines, so that the firm keeps its room.
+        beside = _LOGO_WIDTH + _TITLE_WIDTH + _GUTTER
     width = UPRIGHT.frame_width - beside - _GUTTER
     return [
         {
@@ -51,6 +58,18 @@ def _letterhead(imprint: Imprint, expected: Expectations) -> list[Data]:
         }
         for at, text in enumerate(imprint.firm)
     ]
+
+
+def _logo(logo: Logo) -> Data:
+    """Its bytes as numbers: the templates read no base 64."""
+    return {
+        "format": logo.kind,
+        "bytes": list(logo.content),
+        "says": logo.says,
+        "width": _LOGO_WIDTH,
+        "height": _LOGO_HEIGHT,
+        "title": _TITLE_WIDTH,
+    }
 
 
 def _parts(sheets: tuple[Sheet, ...], expected: Expectations, anchors: Any) -> list[Data]:

@@ -10,9 +10,11 @@ from storage.paper.letters import is_joined, runs_leftwards, squashed
 from storage.paper.mupdf import mupdf
 from storage.paper.page import SIDEWAYS, UPRIGHT, Area
 from storage.paper.paper_error import PaperError
+from storage.paper.progress import tell
 from storage.paper.typesetting import MarkPosition
 
-_BAND = 16.0
+_SIDE = 24.0
+"""Points of the squares a page is parted into, so that a letter is held against few rectangles."""
 _MARGIN = 2.0
 """Points by which a letter's middle may stand outside what the marks say."""
 _SLANTED = 0.01
@@ -28,6 +30,12 @@ class Spot(NamedTuple):
     y0: float
     x1: float
     y1: float
+
+
+_Squares = dict[tuple[int, int], list[Spot]]
+"""The rectangles of a page by the squares they reach into, counted across and down."""
+_Letter = tuple[int, int, tuple[float, float], tuple[float, float, float, float]]
+"""A letter as the PDF library traces it: its code, its glyph, where it stands, the rectangle it takes."""
 
 
 def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition]) -> None:
@@ -93,37 +101,48 @@ class _Places:
 
 
 def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
-    wanted: dict[int, dict[int, list[Spot]]] = defaultdict(lambda: defaultdict(list))
+    wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
     for spot in dict.fromkeys(spots):
-        for band in range(int(spot.y0 // _BAND), int(spot.y1 // _BAND) + 1):
-            wanted[spot.page][band].append(spot)
+        for down in range(int(spot.y0 // _SIDE), int(spot.y1 // _SIDE) + 1):
+            for across in range(int(spot.x0 // _SIDE), int(spot.x1 // _SIDE) + 1):
+                wanted[spot.page][across, down].append(spot)
     found: dict[Spot, list[str]] = defaultdict(list)
-    for page, bands in wanted.items():
-        _gather(document[page], bands, found)
+    for page, squares in wanted.items():
+        tell(f"reading back page {page + 1} of {len(document)}")
+        _gather(document[page], squares, found)
     return {spot: squashed("".join(texts)) for spot, texts in found.items()}
 
 
-def _gather(page: Any, bands: dict[int, list[Spot]], found: dict[Spot, list[str]]) -> None:
+def _gather(page: Any, squares: _Squares, found: dict[Spot, list[str]]) -> None:
     """Texts inside the page box in the order they are set; those across the page are the draft mark."""
     width, height = page.rect.width, page.rect.height
     for span in page.get_texttrace():
         if abs(span["dir"][1]) > _SLANTED:
             continue
-        run = [(chr(code), (x0 + x1) / 2, (y0 + y1) / 2) for code, _, _, (x0, y0, x1, y1) in span["chars"]]
-        first, last = _at(run[0], bands), _at(run[-1], bands)
-        if first and first == last and run[0][1] >= 0 and run[-1][1] <= width:
+        letters = span["chars"]
+        (begins, _), (ends, _) = _middle(letters[0]), _middle(letters[-1])
+        first, last = _at(letters[0], squares), _at(letters[-1], squares)
+        if first and first == last and begins >= 0 and ends <= width:
+            text = "".join([chr(each[0]) for each in letters])
             for spot in first:
-                found[spot].append("".join(letter for letter, _, _ in run))
+                found[spot].append(text)
             continue
-        for each in run:
-            if 0 <= each[1] <= width and 0 <= each[2] <= height:
-                for spot in _at(each, bands):
-                    found[spot].append(each[0])
+        for each in letters:
+            x, y = _middle(each)
+            if 0 <= x <= width and 0 <= y <= height:
+                for spot in _at(each, squares):
+                    found[spot].append(chr(each[0]))
 
 
-def _at(letter: tuple[str, float, float], bands: dict[int, list[Spot]]) -> list[Spot]:
-    _, x, y = letter
-    return [spot for spot in bands.get(int(y // _BAND), ()) if spot.x0 <= x <= spot.x1 and spot.y0 <= y <= spot.y1]
+def _middle(letter: _Letter) -> tuple[float, float]:
+    x0, y0, x1, y1 = letter[3]
+    return (x0 + x1) / 2, (y0 + y1) / 2
+
+
+def _at(letter: _Letter, squares: _Squares) -> list[Spot]:
+    x, y = _middle(letter)
+    near = squares.get((int(x // _SIDE), int(y // _SIDE)), ())
+    return [spot for spot in near if spot.x0 <= x <= spot.x1 and spot.y0 <= y <= spot.y1]
 
 
 def _is_set_otherwise(text: str) -> bool:

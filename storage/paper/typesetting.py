@@ -70,6 +70,20 @@ def compiled(source: Path | bytes, inputs: dict[str, str], *, at: bool) -> tuple
     return pdf, compiler
 
 
+def drawing_as_png(svg: bytes) -> bytes:
+    """A drawing in SVG as an image, fine enough to print: the writer of letters takes no other."""
+    import typst
+
+    source = (
+        b'#set page(width: auto, height: auto, margin: 0pt)\n#image(bytes(sys.inputs.svg), format: "svg", width: 100pt)'
+    )
+    made = typst.compile(
+        source, format="png", ppi=432.0, sys_inputs={"svg": svg.decode()}, root=str(_folder("templates"))
+    )
+    assert isinstance(made, bytes)
+    return made
+
+
 def _positions(found: list[Any]) -> Iterator[MarkPosition]:
     for mark, side, page, x, y in found:
         yield MarkPosition(mark, side, page - 1, x, y)

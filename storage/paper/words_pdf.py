@@ -3,6 +3,7 @@
 import re
 from typing import Any
 
+from domain.job.logo import Logo, LogoKind
 from domain.letters import letter_problem
 from domain.sheets.sheet import (
     Banner,
@@ -40,10 +41,13 @@ td.rule{border-top:2pt solid #0d4d54;font-size:2pt}
 table{border-collapse:collapse;margin:2pt 0}
 td,th{padding:2.5pt 5pt;text-align:left;vertical-align:top;border:0.75pt solid #64737a;overflow-wrap:break-word}
 th{font-size:8.5pt;color:#0d4d54;border-top:1.5pt solid #0d4d54}
-table.list td{font-size:8.5pt;line-height:1.2;padding:1.6pt 4pt} td.sign{height:45pt} td.banner{border:2pt solid #0d4d54;padding:5pt 9pt} p.says{font-size:15pt;font-weight:bold}
+table.list th{padding:2.5pt 4pt} table.list td{font-size:8.5pt;line-height:1.2;padding:1.6pt 4pt} td.sign{height:45pt} td.bare{border-width:0;padding:0} td.banner{border:2pt solid #0d4d54;padding:5pt 9pt} p.says{font-size:15pt;font-weight:bold}
 span.label{font-size:8pt;color:#24333a} b.fails{color:#8c150f}
 """
 _BORDER = 1.5
+_LOGO, _LOGO_SHARE = "logo.png", 0.24
+_LOGO_SIDES = (100.0, 50.0)
+"""Points that it may fill; it keeps its proportions."""
 
 
 def set_words(sheet: TextSheet, imprint: Imprint) -> tuple[bytes, int]:
@@ -58,6 +62,8 @@ def set_words(sheet: TextSheet, imprint: Imprint) -> tuple[bytes, int]:
     root: Any = mupdf().Archive()
     for name in _FACES.values():
         root.add(FONTS.joinpath(name).read_bytes(), name)
+    if imprint.logo:
+        root.add(_image_of(imprint.logo), _LOGO)
     section: Any = Section(_markdown(sheet, imprint), root=root, borders=_borders())
     writer.add_section(section, user_css=_CSS)
     document = writer._make_doc()
@@ -92,9 +98,28 @@ def _markdown(sheet: TextSheet, imprint: Imprint) -> str:
     firm, *lines = imprint.firm or ("",)
     head = f'<p class="firm">{esc(firm)}</p>' if firm else ""
     head += "".join(f'<p class="small">{esc(line, multiline=True)}</p>' for line in lines)
+    if imprint.logo:
+        shown = (
+            f'<td class="bare" style="{_wide(_LOGO_SHARE)}"><img src="{_LOGO}" style="{_sides_of(imprint.logo)}"></td>'
+        )
+        head = _table([f'<tr>{shown}<td class="bare" style="{_wide(1 - _LOGO_SHARE)}">{head}</td></tr>'])
     rule = _table([f'<tr><td class="rule" style="border-width:2pt 0 0 0;{_wide(1)}"> </td></tr>']) if firm else ""
     title = f'<h1>{esc(sheet.title)}</h1><p class="small">{esc(sheet.subtitle)}</p>'
     return "\n\n".join([f"<div>{head}{rule}{title}</div>", *map(_block, sheet.blocks)])
+
+
+def _image_of(logo: Logo) -> bytes:
+    if logo.kind is LogoKind.PNG:
+        return logo.content
+    from storage.paper.typesetting import drawing_as_png
+
+    return drawing_as_png(logo.content)
+
+
+def _sides_of(logo: Logo) -> str:
+    image = mupdf().Pixmap(_image_of(logo))
+    share = min(_LOGO_SIDES[0] / image.width, _LOGO_SIDES[1] / image.height)
+    return f"width:{image.width * share:.1f}pt;height:{image.height * share:.1f}pt"
 
 
 def _block(block: Block) -> str:
@@ -138,7 +163,7 @@ def _listing(listing: Listing) -> str:
     whole = sum(column.width for column in listing.columns)
     widths = [column.width / whole for column in listing.columns]
     heads = "".join(
-        f'<th style="{_wide(share)}">{esc(column.heading)}</th>'
+        f'<th style="{_wide(share, 9)}">{esc(column.heading)}</th>'
         for column, share in zip(listing.columns, widths, strict=True)
     )
     rows = [
@@ -152,7 +177,7 @@ def _listing(listing: Listing) -> str:
 
 def _cell(cell: SheetCell, share: float) -> str:
     text = _value(cell.shown, share, 8.5)
-    return f'<td style="{_wide(share)}">{f"<b>{text}</b>" if cell.standing is ValueOrigin.FAILS else text}</td>'
+    return f'<td style="{_wide(share, 9)}">{f"<b>{text}</b>" if cell.standing is ValueOrigin.FAILS else text}</td>'
 
 
 def _value(text: str, share: float, size: float = 9.5) -> str:
@@ -164,9 +189,9 @@ def _value(text: str, share: float, size: float = 9.5) -> str:
     return esc(" ".join(words), multiline=True)
 
 
-def _wide(share: float) -> str:
+def _wide(share: float, around: float = 11) -> str:
     """A column's width as the writer wants it: in points, less what stands around its text."""
-    return f"width:{(UPRIGHT.frame_width - _BORDER) * share - 11:.1f}pt"
+    return f"width:{(UPRIGHT.frame_width - _BORDER) * share - around:.1f}pt"
 
 
 def _table(rows: list[str], kind: str = "") -> str:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Self, TypeVar
+from typing import TYPE_CHECKING, Self, TypeVar, cast
 
 from domain.log.job_log import UnknownIfKeptError
 from domain.log.stored_log import StoredLog
@@ -39,7 +39,13 @@ class PostgresJobLog(StoredLog):
 
         `home` is the folder of this computer that holds the key it seals with; without one it seals without.
         """
-        return cls(PostgresStore.open(address), _set_by, _hashing, partial(_sealing, home) if home else None)
+        sealing = partial(_sealing, home) if home else None
+        return cls(PostgresStore.open(address), _set_by, _hashing, sealing, _shapes)
+
+    @property
+    def role(self) -> str:
+        """As whom the server knows who is here; what a computer says of its own accounts counts for nothing there."""
+        return cast(PostgresStore, self._store).role
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         create = super().create
@@ -116,3 +122,9 @@ def _set_by() -> str:
     from storage.set_by import set_by
 
     return set_by()
+
+
+def _shapes(job: Job) -> tuple[str, str]:
+    from storage.shapes.digests import shape_digests
+
+    return shape_digests(job)

@@ -18,7 +18,7 @@ from storage.postgres.log_server import LogServer, Values
 from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_vocabulary import learnt
 from storage.postgres.words import words_held
-from storage.rows import checksum, edit_from, stored_from
+from storage.rows import checksum, draft_of, edit_from, stored_from
 
 _STORED = """
 SELECT job.version, job.state, old.number, (SELECT later.number FROM job AS later WHERE later.replaces = job.id),
@@ -102,7 +102,7 @@ class PostgresJobs:
             "op": entry.op or None,
         }
         ((job_id, changed, seq, op),) = self._server.run(_INSERT if begun else _UPDATE, values)
-        body = "" if stored.is_issued else stored.job.model_dump_json()
+        body = "" if stored.is_issued else draft_of(stored.job)
         edit = _row_of(entry, body if begun else "") | {"id": job_id, "seq": seq, "op": op, "version": version}
         self._server.run_all(
             [

@@ -51,6 +51,12 @@ class PostgresStore:
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put
 
+    @property
+    def role(self) -> str:
+        """The role of the server that this was opened as."""
+        ((role,),) = self._server.run("SELECT session_user::text")
+        return role
+
     @classmethod
     def open(cls, address: ServerAddress) -> Self:
         """The store at an address; begun where there is none and whoever asks may begin one."""

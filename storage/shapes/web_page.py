@@ -84,7 +84,7 @@ def _name(sheet: Sheet) -> str:
 
 def _sheet(sheet: Sheet, each: str, pdf_sha256: str) -> str:
     if isinstance(sheet, ScheduleSheet):
-        inside, css = _schedule(sheet, each), ' class="wide"'
+        inside, css = _schedule(sheet), ' class="wide"'
     else:
         inside = "".join([_small(sheet.subtitle), *(_block_or_pictures(block, pdf_sha256) for block in sheet.blocks)])
         css = ""
@@ -200,7 +200,7 @@ def _cell(cell: SheetCell) -> str:
     return _standing(cell.shown, cell.standing)
 
 
-def _schedule(sheet: ScheduleSheet, each: str) -> str:
+def _schedule(sheet: ScheduleSheet) -> str:
     groups = groupby(sheet.columns, key=lambda column: column.group)
     spans = [(name, len(list(members))) for name, members in groups]
     above = "".join(
@@ -212,7 +212,7 @@ def _schedule(sheet: ScheduleSheet, each: str) -> str:
     notes = "".join(_small(note) for note in sheet.notes)
     return (
         f"{_boxes(sheet.header)}{_boxes(sheet.footer)}"
-        f'<div class="scroll" role="region" tabindex="0" aria-labelledby="{each}-head"><table>'
+        f'<div class="scroll" role="region" tabindex="0" aria-label="Rows of {text(_name(sheet))}"><table>'
         f"<caption>{text(_name(sheet))}</caption><thead><tr>{above}</tr><tr>{heads}</tr></thead>"
         f"<tbody>{body}</tbody></table></div>{notes}"
     )

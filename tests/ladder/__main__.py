@@ -3,6 +3,7 @@
     python -m tests.ladder sizes FOLDER 1000 10000 100000 1000000    every measure at every size, as a table
     python -m tests.ladder office FOLDER 100000                      the same on PostgreSQL and SQLite, in one run
     python -m tests.ladder commands FOLDER 10000 100000              whole commands in processes of their own, with their memory
+    python -m tests.ladder keyed FOLDER 40 400                       readings kept in one large job, in the real program
     python -m tests.ladder kills FOLDER 1000 100                     programs killed, and terminals hung up
     python -m tests.ladder typists FOLDER 1 20                       people typing at once, each in a terminal of their own
     python -m tests.ladder power-cuts FOLDER 600                     the disk as a cut would have left it (needs cc)
@@ -16,6 +17,7 @@ from pathlib import Path
 from tests.ladder.commands import commanded
 from tests.ladder.cuts import cut_off
 from tests.ladder.killing import killed
+from tests.ladder.large_job import keyed
 from tests.ladder.office import side_by_side
 from tests.ladder.sizes import climbed
 from tests.ladder.typists import typed_at_once
@@ -26,6 +28,7 @@ def main() -> int:
     runs = {
         "sizes": climbed,
         "commands": commanded,
+        "keyed": keyed,
         "kills": killed,
         "power-cuts": cut_off,
         "office": side_by_side,

@@ -23,17 +23,17 @@ from storage.pdf import bind_draft
 from tests.builders import complete_certificate, complete_minor_works, complete_report
 from tests.storage.paper.pages import issued
 
-PACKS = {
-    FormSet.EIC: issued(complete_certificate()).pdf,
-    FormSet.MEIWC: issued(complete_minor_works()).pdf,
-    FormSet.EICR: issued(complete_report(Code.C1, Code.C3)).pdf,
+BUILDS = {
+    FormSet.EIC: complete_certificate,
+    FormSet.MEIWC: complete_minor_works,
+    FormSet.EICR: lambda: complete_report(Code.C1, Code.C3),
 }
 
 
 @pytest.fixture(params=FormSet, ids=str)
 def pack(request, tmp_path) -> Path:
     file = tmp_path / "pack.pdf"
-    file.write_bytes(PACKS[request.param])
+    file.write_bytes(issued(BUILDS[request.param]()).pdf)
     return file
 
 

@@ -17,7 +17,7 @@ from tests.builders import AT, complete_minor_works, fresh
 
 ROOT = Path(__file__).parents[2]
 ONE_PLACE = "storage/child_process.py"
-OF_AN_OFFICE = "tui/commands/after_issue.py"
+OF_AN_OFFICE = "tui/after_issue.py"
 """Runs what an office named itself, with the rights and the environment of whoever issues."""
 STARTS = {"Popen", "run", "call", "check_call", "check_output", "system", "popen", "fork", "Process", "Pool"}
 LIGHT = "tests.storage.started"

@@ -22,8 +22,8 @@ WHO = "tamsin"
 
 
 def without_head(job):
-    """A job but for what its log alone gives when it is issued: the head, counted by each in its own way, and its key."""
-    own = {"head": "", "sealed_with": None}
+    """A job but for what its log alone gives when it is issued: the head, counted by each in its own way, its key, and digests."""
+    own = {"head": "", "sealed_with": None, "page_sha256": "", "table_sha256": ""}
     return job.model_copy(update={"issued": job.issued and job.issued.model_copy(update=own)})
 
 

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from tests.tui.commands.command_line import Said, ohmfolio, sentence_of
-from tui.configuration import COPIES, DRIVER, GLYPHS, HOME, ConfigurationError, configuration, configuration_files
+from tui.configuration import ConfigurationError, configuration, configuration_files
+from tui.setting_keys import COPIES, DRIVER, GLYPHS, HOME
 
 ROOT = Path(__file__).parents[2]
 
@@ -108,7 +109,7 @@ def test_nothing_else_names_a_variable_of_the_program_to_read_it() -> None:
         if (found := re.findall(r"[\"']OHMFOLIO_\w*[\"']", path.read_text(encoding="utf-8")))
     }
     # Processes of this program are handed on what was set; none of it is read there.
-    assert named == {"tui/configuration.py": ['"OHMFOLIO_"'], "storage/child_process.py": ['"OHMFOLIO_"']}
+    assert named == {"tui/setting_keys.py": ['"OHMFOLIO_"'], "storage/child_process.py": ['"OHMFOLIO_"']}
 
 
 def ask(*typed: str, tmp_path: Path) -> Said:

@@ -15,7 +15,7 @@ from tui.commands.command import (
 )
 from tui.commands.tend import counted, proof_in_words
 from tui.commands.typed_phrase import new_phrase
-from tui.configuration import COPIES, JOURNAL
+from tui.setting_keys import COPIES, JOURNAL
 
 _WITH_KEY = CommandOption("--with-key", "the key of the seal goes into the copy, locked by a phrase that is asked for")
 

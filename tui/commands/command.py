@@ -94,6 +94,8 @@ class Environment:
     """Whether the bytes of a file are a paper as it was issued, by a log, by the fingerprints of a firm's keys, or alone."""
     journal: Callable[[], Journal]
     """Takes a line for whoever looks after the computer."""
+    run_as: Callable[[str, list[str]], int]
+    """Does what was typed as somebody whom this computer knows by another way than an account of their own; the exit code."""
 
     @contextmanager
     def at_desk(self, place: LogPlace | None = None, *, begins: bool = False) -> Generator[Services, None, None]:

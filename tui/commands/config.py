@@ -2,7 +2,8 @@
 
 from tui.commands.command import Command, CommandAnswer, Environment, TypedArgument
 from tui.commands.output import columns
-from tui.configuration import KEYS, configuration_files
+from tui.configuration import configuration_files
+from tui.setting_keys import KEYS
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:

@@ -7,7 +7,7 @@ from pathlib import Path
 from domain.dates import date_in, written
 from domain.duties.owing import Owed
 from domain.log.due_days import DueAsked
-from domain.log.due_list import DueLine, due_in, untold_in
+from domain.log.due_list import due_in, untold_in
 from domain.log.job_log import JobLog
 from tui.commands.advice import due_in_words, owed_as_value
 from tui.commands.command import JSON, Command, CommandOption, Environment, StreamedAnswer, TypedArgument, UnusableError
@@ -31,8 +31,7 @@ def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
 
     def values() -> Iterator[object]:
         with wiring.at_desk() as desk:
-            on = given or desk.now().date()
-            yield from (_as_value(line, on) for line in due_in(desk.log, asked))
+            yield from _as_values(desk.log, asked, given or desk.now().date())
 
     def lines() -> Iterator[str]:
         with wiring.at_desk() as desk:
@@ -62,17 +61,24 @@ def _day(typed: TypedArgument, option: CommandOption) -> date | None:
     return day
 
 
-def _as_value(line: DueLine, on: date) -> dict[str, object]:
-    about = {
-        "number": line.number,
-        "form_set": line.form_set.value,
-        "client": line.client,
-        "premises": line.premises,
-        "contact": line.contact,
-        "overdue": line.is_late(on),
-        "days_left": (line.by - on).days,
-    }
-    return about | owed_as_value(line.owed)
+def _as_values(log: JobLog, asked: DueAsked, on: date) -> Iterator[object]:
+    day, told = None, dict[tuple[str, str], dict[str, object]]()
+    for line in due_in(log, asked):
+        if line.by != day:
+            # As below: of one day many are due alike.
+            day, told = line.by, {}
+        key = line.key, line.owed.due.counted if line.owed.due else ""
+        owed = told.get(key) or told.setdefault(key, owed_as_value(line.owed))
+        about = {
+            "number": line.number,
+            "form_set": line.form_set.value,
+            "client": line.client,
+            "premises": line.premises,
+            "contact": line.contact,
+            "overdue": line.is_late(on),
+            "days_left": (line.by - on).days,
+        }
+        yield about | owed
 
 
 def _in_words(log: JobLog, asked: DueAsked, on: date) -> Iterator[str]:

@@ -7,7 +7,7 @@ from click import HelpFormatter
 
 from tui.commands.command import CANNOT_TELL, FINE, NO, UNUSABLE, Command
 from tui.commands.registry import SUMMARIES, command_named
-from tui.configuration import KEYS
+from tui.setting_keys import KEYS
 from tui.version import VERSION
 
 WIDTH = 80

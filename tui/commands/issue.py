@@ -12,7 +12,7 @@ from domain.job.job import Job
 from domain.log.certificates import CertificateFile, CertificateToken, SignedPaper
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.value import LINE_MAX, cleaned
-from tui.commands.after_issue import copy_lines, follow_up
+from tui.after_issue import copy_lines, follow_up
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
 from tui.commands.command import (
     JSON,
@@ -26,8 +26,8 @@ from tui.commands.command import (
     aside,
 )
 from tui.commands.input_files import is_file_name, job_in
+from tui.commands.paper_progress import told_on_the_way
 from tui.commands.sign import LABEL, TOKEN, WITH, certificate_typed, signed_at, told
-from tui.configuration import AFTER_ISSUE
 from tui.services import Services
 from tui.user_name import Naming
 
@@ -59,9 +59,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         job = given or desk.log.load(cleaned(word))
         if job is None:
             return not_found(word)
-        asked = _Asked(
-            by, at, certificate, typed.has(_MAIL.name), wiring.configuration()[AFTER_ISSUE].value, given is not None
-        )
+        asked = _Asked(by, at, certificate, typed.has(_MAIL.name), desk.after_issue, given is not None)
         return _issued(job, folder, desk, asked)
 
 
@@ -73,7 +71,8 @@ def _issued(
 ) -> CommandAnswer:
     def bind(passed: Pack) -> BoundPaper:
         _refuse_to_overwrite(_pack_of(passed.job, folder))
-        return desk.bind(passed)
+        with told_on_the_way(desk.doing_now):
+            return desk.bind(passed)
 
     if asked.is_given:
         answer = desk.log.issue_document(job, by=asked.by, at=asked.at, bind=bind)

@@ -5,8 +5,9 @@ from pathlib import Path
 
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 from tui.commands.tend import proof_in_words
-from tui.configuration import HOME, LOG, configuration_files
+from tui.configuration import configuration_files
 from tui.log_place import LogPlace, is_server
+from tui.setting_keys import HOME, LOG
 
 _TO = CommandOption("--to", "where it is to be: postgresql://PERSON@HOST/DATABASE, or a folder", "PLACE")
 

@@ -5,20 +5,25 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 
+_on_one_line = json.JSONEncoder(ensure_ascii=False).encode
 _LEFT_BY_JSON = re.compile("[\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 
 
 def as_json(value: object) -> str:
     """One JSON value; control characters are escaped."""
     text = json.dumps(value, ensure_ascii=False, indent=2)
-    return _LEFT_BY_JSON.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
+    return _LEFT_BY_JSON.sub(_escaped, text)
+
+
+def _escaped(found: re.Match[str]) -> str:
+    return f"\\u{ord(found[0]):04x}"
 
 
 def as_json_array(values: Iterable[object]) -> Iterator[str]:
-    """The same for an array that is never held whole: its text in pieces."""
+    """The same for an array that is never held whole, one value to a line: its text in pieces."""
     begun = False
     for value in values:
-        inner = as_json(value).replace("\n", "\n  ")
+        inner = _LEFT_BY_JSON.sub(_escaped, _on_one_line(value))
         yield f"{',' if begun else '['}\n  {inner}"
         begun = True
     yield "\n]" if begun else "[]"

@@ -24,6 +24,7 @@ KEYS: tuple[Key, ...] = (
     Key("issue-now", "i,I", "issue", "Issue", "Issues the pack, or says everything that keeps it back."),
     Key("correct", "c,C", "correct", "Correct it", "Begins a new document that will replace the issued one."),
     Key("pack-again", "p,P", "pack_again", "Pack again", "Puts the pack into a folder once more, as it was issued."),
+    Key("mail", "m,M", "mail", "E-mail", "Writes a draft e-mail with the pack attached, for any mail program."),
     Key("verify-file", "v,V", "verify_file", "Verify", "Says whether a file is a paper as this log issued it."),
     Key(
         "lay-aside",

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date
+from functools import partial
 
 from domain.checks.shared.lifting import what_lifts
 from domain.dates import written
@@ -9,6 +10,7 @@ from domain.editing.commands import ClearSnag, Explain, Observe, RaiseSnag, Reco
 from domain.edition import Edition, edition_for
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
+from domain.inspection.codes.guidance import Guidance
 from domain.inspection.observation import Code, ImmediateAction, Observation
 from domain.job.finding import Finding
 from domain.job.job import Job
@@ -126,8 +128,12 @@ def observation_form(
     item: str = "",
     where: str = "",
     finding: str = "",
+    known: Guidance | None = None,
 ) -> FormScreen:
-    """Asks for an observation, or rewrites one. A code is shown picked only where the person picked it before."""
+    """Asks for an observation, or rewrites one. A code is shown picked only where the person picked it before.
+
+    `known` is the guidance on the failure it is raised from.
+    """
     options = tuple(EntryOption(key, each, f"{each}  {each.meaning}") for each, key in _CODE_KEYS.items())
     picked = code or (before.code if before else None)
     items = before.items if before else ()
@@ -143,7 +149,7 @@ def observation_form(
             AskedLine("reason", "Why this code", before.reason if before else "", limit=PROSE_MAX),
         ),
         DANGER if picked is Code.C1 else "",
-        beside=guidance_beside,
+        beside=partial(guidance_beside, known=known, raised_as=finding),
     )
 
 

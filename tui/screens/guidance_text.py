@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from rich.text import Text
 
 from domain.inspection.codes.guidance import Guidance
-from domain.inspection.codes.likeness import guidance_for
+from domain.inspection.codes.likeness import MOST, guidance_for
 from tui import theme
 
 _NOTHING_YET = "Published guidance on the like of it stands here once the hands rest."
@@ -14,10 +14,17 @@ _CODES = 9
 """Columns for the codes of an entry: `C1 or C2`."""
 
 
-def guidance_beside(typed: Mapping[str, str]) -> Text:
-    """The three entries most like what is typed, by its words and items: code, kind, source, and what the first hangs on."""
+def guidance_beside(typed: Mapping[str, str], known: Guidance | None = None, raised_as: str = "") -> Text:
+    """The three entries most like what is typed, by its words and items: code, kind, source, and what the first hangs on.
+
+    `known` is on the very failure that the observation was raised from, and comes first, whatever the words; while they are
+    those it was raised as, it stands alone.
+    """
     finding, items = typed["finding"], items_in(typed["items"])
     like = guidance_for(finding, items)
+    if known:
+        others = () if finding == raised_as else like
+        like = (known, *(each for each in others if each != known))[:MOST]
     if not like:
         return Text(_NOTHING_LIKE if finding.strip() else _NOTHING_YET, style=theme.QUIET)
     first, *others = like

@@ -23,32 +23,25 @@ from tui.screens.issue_forms import (
     correction_line,
     draft_line,
     issue_line,
+    mail_line,
     pack_again_line,
     verify_line,
     who_issues_line,
     why_line,
 )
-from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, reason_id, rows_of
+from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, making, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.laying_aside import turn_aside
 from tui.screens.paper_maker import PaperMaker
-from tui.screens.paper_making import Attempt, Make, draft_of, pack_again, pack_of, verified
+from tui.screens.paper_making import Attempt, Make, draft_of, mail_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
 from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
 
 _WAITING = {
-    "do_row",
-    "sign_all",
-    "unsign",
-    "draft",
-    "issue",
-    "correct",
-    "pack_again",
-    "verify_file",
-    "say_why",
-    "lay_aside",
+    *("do_row", "sign_all", "unsign", "draft", "issue", "correct"),
+    *("pack_again", "mail", "verify_file", "say_why", "lay_aside"),
 }
 """What waits until the paper that is being made is there."""
 
@@ -65,10 +58,11 @@ class IssueStep(JobStep):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("row-do", "sign-all", "unsign", "draft", "issue-now", "lay-aside"),
-        *("correct", "say-why", "pack-again", "verify-file"),
+        *("correct", "say-why", "pack-again", "mail", "verify-file"),
     )
     DEFAULT_CSS = """
     IssueStep > #about { height: 10; padding: 0 1; }
+    IssueStep.-issued > #about { height: 14; }
     IssueStep.-refused > #about { height: 4; }
     """
 
@@ -114,7 +108,7 @@ class IssueStep(JobStep):
             return False
         if action == "correct":
             return is_issued and not self._is_replaced
-        if action in {"pack_again", "verify_file"}:
+        if action in {"pack_again", "mail", "verify_file"}:
             return is_issued
         if action == "say_why":
             return bool(self.job and self.job.replaces and not is_issued)
@@ -204,6 +198,10 @@ class IssueStep(JobStep):
             pack_again_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, pack_again, "the pack")
         )
 
+    def action_mail(self) -> None:
+        """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
+        self.host.ask(mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter"))
+
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
         self.host.ask(
@@ -242,6 +240,7 @@ class IssueStep(JobStep):
 
     def _list(self, job: Job, stands: JobAssessment) -> None:
         self.set_class(bool(self._refused), "-refused")
+        self.set_class(bool(job.issued), "-issued")
         self.query_one(PickList).show(rows_of(job, stands, self._refused))
         self.show_one()
 
@@ -276,7 +275,7 @@ class IssueStep(JobStep):
         if job is None or self._papers.is_making:
             return
         desk, seconds = self.host.ohmfolio.desk, count(1)
-        self._ticks = self.set_interval(1, lambda: self.say(f"Making {what} … {next(seconds)} s"))
+        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), desk.doing_now())))
         self._papers.make(folder, lambda path: make(job, path, desk), what)
 
     def _say_why(self, because: str) -> None:

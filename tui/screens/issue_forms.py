@@ -64,6 +64,14 @@ def pack_again_line(folder: Path) -> LineScreen:
     return LineScreen("Folder for the pack", str(folder), "The same files as were issued.")
 
 
+def mail_line(folder: Path) -> LineScreen:
+    """Asks for the folder that a pack is sent from."""
+    about = (
+        "A letter in a file (.eml) beside the pack, which is put there where it is not yet; any mail program opens it."
+    )
+    return LineScreen("Folder of the pack", str(folder), about)
+
+
 def verify_line(kept: str) -> LineScreen:
     """Asks for a file to compare with the log; `kept` is the log's own copy."""
     about = "Any pack, whatever its name: it is compared with the log. First is the log's own copy of this paper."

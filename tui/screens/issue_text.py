@@ -1,6 +1,7 @@
 """What the issue screen lists and says: the parts to sign, reasons of a refusal, the paper that was issued."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 from domain.civil_time import short_moment, written_moment
 from domain.duties.of_job import owing_for
@@ -12,6 +13,7 @@ from domain.job.job import Job
 from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
 from tui import theme
+from tui.after_issue import copy_lines
 from tui.keys import key_name
 from tui.screens.told_text import told_to_others
 from tui.widgets.pick_list import ListCell, ListRow
@@ -90,12 +92,21 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
     yield Paragraph(paper.kept or "in the log", label="Kept", label_width=9)
     yield Paragraph(f"{paper.pages}, SHA-256 {paper.sha256}", label="Pages", label_width=9)
     yield Paragraph(_FOR_REPORT if job.profile.states_a_condition else _FOR_CLIENT)
+    if copy:
+        scp, sftp = copy_lines(Path(copy))
+        yield Paragraph(f"{scp} (or {sftp}), typed on another computer", label="Fetch", label_width=9)
+        yield Paragraph(f"{key_name('mail')} writes a draft e-mail with the pack attached", label="Send", label_width=9)
     yield from told_to_others(owing_for(job), f"{key_name('due')} asks it")
     if not replaced:
         yield Paragraph(
             f"{key_name('correct')} begins a correction: a new document that names this one and replaces it.",
             theme.QUIET,
         )
+
+
+def making(what: str, seconds: int, doing: str) -> str:
+    """How far something has come that takes its time."""
+    return f"Making {what} … {seconds} s{f', {doing}' if doing else ''}"
 
 
 def about_proof(proof: Proof) -> Iterator[Paragraph]:

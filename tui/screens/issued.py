@@ -21,11 +21,11 @@ from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.routes import ToJob, ToPutRight, ToTrail
 from tui.screens.dialogs import LineScreen
-from tui.screens.issue_forms import correction_line, pack_again_line, verify_line
-from tui.screens.issue_text import about_issued, about_proof
+from tui.screens.issue_forms import correction_line, mail_line, pack_again_line, verify_line
+from tui.screens.issue_text import about_issued, about_proof, making
 from tui.screens.page import Page
 from tui.screens.paper_maker import PaperMaker
-from tui.screens.paper_making import Attempt, Make, pack_again, verified
+from tui.screens.paper_making import Attempt, Make, mail_of, pack_again, verified
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, ReadingPage
@@ -33,6 +33,7 @@ from tui.widgets.text_page import Paragraph, ReadingPage
 _DOINGS = {
     "l": ("look", "Look through it, step by step; nothing in it can be changed"),
     "p": ("pack_again", "Put its pack into a folder once more, as it was issued"),
+    "m": ("mail", "Write a draft e-mail with the pack attached, for any mail program"),
     "c": ("correct", "Begin a correction: a new document that names this one and replaces it"),
     "r": ("put_right", "Say how what it found under C1, C2 and FI is put right"),
     "h": ("hand_over", "Hand it over to another log, as a file"),
@@ -56,7 +57,7 @@ class IssuedScreen(Page):
     )
     DEFAULT_CSS = """
     IssuedScreen > .line { height: auto; max-height: 3; }
-    IssuedScreen > .doings { height: 9; border-top: solid ansi_default; }
+    IssuedScreen > .doings { height: 10; border-top: solid ansi_default; }
     IssuedScreen > ReadingPage { height: 1fr; padding: 0 1; border-top: solid ansi_default; }
     """
 
@@ -115,6 +116,10 @@ class IssuedScreen(Page):
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
         self.ask(pack_again_line(self.ohmfolio.desk.packs), lambda typed: self._make(typed, pack_again, "the pack"))
+
+    def action_mail(self) -> None:
+        """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
+        self.ask(mail_line(self.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter"))
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
@@ -184,7 +189,7 @@ class IssuedScreen(Page):
         if self.job is None or self._papers.is_making:
             return
         job, desk, seconds = self.job, self.ohmfolio.desk, count(1)
-        self._ticks = self.set_interval(1, lambda: self.say(f"Making {what} … {next(seconds)} s"))
+        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), desk.doing_now())))
         self._papers.make(folder, lambda path: make(job, path, desk), what)
 
     def _made(self, attempt: Attempt) -> None:

@@ -6,18 +6,21 @@ from pathlib import Path
 
 from domain.coach.summary import Summary
 from domain.coach.visit_sheet import Visit
+from domain.duties.mail_draft import mail_draft
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from domain.job.job import Job, fingerprint
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
+from tui.after_issue import follow_up
 from tui.given_file import read_given_file
 from tui.services import Services
 from tui.user_name import Naming
 
 _LARGEST = 64 * 1024 * 1024
 """Bytes; a byte more than any pack."""
+_OF_A_PACK = frozenset({".pdf", ".html", ".csv"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +87,8 @@ def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
     except (OSError, JobLogError) as error:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
         return Attempt(says, is_trouble=True, issued=answer)
+    if desk.after_issue and (trouble := follow_up(desk.after_issue, path)):
+        return Attempt(f"{files[0]}. {trouble}", is_trouble=True, issued=answer, copy=str(path))
     return Attempt(f"Issued: {files[0]}", issued=answer, copy=str(path))
 
 
@@ -100,6 +105,24 @@ def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
     except (OSError, JobLogError) as error:
         return Attempt(f"No pack: {_cause(error)}", is_trouble=True)
     return Attempt(f"The pack as it was issued: {files[0]}", issued=issued, copy=str(path))
+
+
+def mail_of(job: Job, folder: Path, desk: Services) -> Attempt:
+    """Write a draft e-mail with the pack attached, beside the pack, which is put there where it is not yet."""
+    pack, letter = folder / f"{job.number}-{job.form_set}", folder / f"{job.number}-{job.form_set}.eml"
+    try:
+        issued = desk.log.issued(job.number)
+        if issued is None:
+            return Attempt("No letter: it has not been issued yet", is_trouble=True)
+        if not pack.exists():
+            desk.hand_out(issued, desk.log.paper(issued.number), pack)
+        files = {
+            each.name: each.read_bytes() for each in sorted(pack.glob(f"{pack.name}*")) if each.suffix in _OF_A_PACK
+        }
+        desk.write_new(letter, desk.mail_file(mail_draft(issued.pack.job), files))
+    except (OSError, JobLogError) as error:
+        return Attempt(f"No letter: {_cause(error)}", is_trouble=True)
+    return Attempt(f"A draft e-mail with {len(files)} files: {letter}", copy=str(pack))
 
 
 def verified(_: Job, file: Path, desk: Services) -> Attempt:

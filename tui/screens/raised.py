@@ -8,7 +8,8 @@ from textual.binding import BindingType
 
 from domain.editing.beside import at_the_same_place, certificate_beside
 from domain.editing.commands import ReopenSnag, Withdraw
-from domain.gate.answered import open_failures
+from domain.gate.answered import guidance_on, open_failures
+from domain.inspection.codes.guidance import Guidance
 from domain.inspection.observation import Observation
 from domain.job.snag import Snag
 from domain.log.job_log import JobLogError
@@ -217,7 +218,17 @@ class RaisedStep(JobStep):
 
     def _write(self, before: Observation | None) -> None:
         then = None if before else self._to_newest
-        ask_observation(self, observation_form(before), lambda typed: observed(typed, before), then)
+        ask_observation(
+            self, observation_form(before, known=self._known(before)), lambda typed: observed(typed, before), then
+        )
+
+    def _known(self, observation: Observation | None) -> Guidance | None:
+        """The guidance on the first failure that it answers."""
+        stands = self.session.stands
+        answered = (
+            [each for each in stands.findings if observation and each.place in observation.answers] if stands else []
+        )
+        return next(filter(None, map(guidance_on, answered)), None)
 
     def _to_newest(self) -> None:
         if self.job:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from domain.editing.commands import AnswerFailures
-from domain.gate.answered import answering_finding, failures_in, open_failures
+from domain.gate.answered import answering_finding, failures_in, guidance_on, open_failures
 from domain.inspection.observation import Observation
 from domain.job.finding import Finding
 from domain.job.place_in_words import described
@@ -47,7 +47,7 @@ def raise_about(step: JobStep, place: Place, finding: Finding | None, then: Call
     about = finding.place if finding else place
     ask_observation(
         step,
-        observation_form(finding=found, where=where, item=place.item),
+        observation_form(finding=found, where=where, item=place.item, known=guidance_on(finding) if finding else None),
         lambda typed: observed(typed, about=about, answers=(about,) if fails else ()),
         then,
     )

@@ -134,7 +134,8 @@ def _person(typed: Typed, before: RegisterEntry | None) -> Person | Wrong:
 
 def _firm(typed: Typed, before: RegisterEntry | None) -> KnownFirm:
     was = before.address if isinstance(before, KnownFirm) else ""
-    return KnownFirm.model_validate({**typed, "address": _address(typed, was)})
+    logo = before.logo if isinstance(before, KnownFirm) else None
+    return KnownFirm.model_validate({**typed, "address": _address(typed, was), "logo": logo})
 
 
 def _client(typed: Typed, before: RegisterEntry | None) -> KnownClient:

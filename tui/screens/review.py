@@ -215,8 +215,9 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     if not job.profile.states_a_condition:
         return ReviewEntry(theme.SIGN_FAILS, theme.FAILS, finding.place, finding.says, finding)
     numbers = " and ".join(str(number) for number, _ in answering_finding(job, finding))
-    open_still = f"No observation answers it yet ({key_name('raise-about')})."
-    says = f"{finding.says} {open_still if bare else f'Observation {numbers} answers it.'}"
+    # First whether it is answered: the rest of a long sentence may not be seen.
+    standing = f"No observation yet ({key_name('raise-about')})." if bare else f"Observation {numbers} answers it."
+    says = f"{standing} {finding.says}"
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 

@@ -1,7 +1,7 @@
 """Takes what a terminal sends apart into keys and pastes, whatever the line has torn, lost or altered."""
 
 import codecs
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 
 ESCAPE = "\x1b"
@@ -9,6 +9,8 @@ KEY_PATIENCE = 0.35
 """Seconds to wait for the rest of a key: a line tears what the terminal sent in one piece."""
 PASTE_PATIENCE = 1.0
 """Seconds of silence after which the end of a paste is taken as lost."""
+PASTE_MAX = 100_000
+"""Letters of a paste that can be of use; of a longer one no more than one above is kept, to tell that it was longer."""
 
 _PASTE_BEGINS, _PASTE_ENDS = "\x1b[200~", "\x1b[201~"
 _LONGEST = 32
@@ -37,15 +39,24 @@ class KeyReader:
         self._is_known = is_known
         self._decode = codecs.getincrementaldecoder("utf-8")(errors=_AS_LATIN_1).decode
         self._sequence = ""
-        self._paste: str | None = None
+        self._paste: list[str] | None = None
+        self._pasted = 0
+        """Letters among them."""
+        self._tail = ""
+        """The last of a paste, in which its end may have begun."""
         self._heard = 0.0
 
     def feed(self, received: bytes, now: float) -> Iterator[TypedText | Pasted]:
         """Everything that is complete with these bytes."""
         yield from self.late(now)
         self._heard = now
-        for letter in self._decode(received):
-            yield from self._pasting(letter) if self._paste is not None else self._typing(letter)
+        letters, at = self._decode(received), 0
+        while at < len(letters):
+            if self._paste is None:
+                yield from self._typing(letters[at])
+                at += 1
+            else:
+                at = yield from self._pasting(letters, at)
 
     def late(self, now: float) -> Iterator[TypedText | Pasted]:
         """What must be taken as complete because nothing more has come."""
@@ -53,7 +64,7 @@ class KeyReader:
         if wait is None or wait > 0:
             return
         if self._paste is not None:
-            yield from self._end_paste(self._paste)
+            yield from self._end_paste()
         elif self._sequence == ESCAPE:
             yield TypedText(ESCAPE)
         elif self._sequence == f"{ESCAPE}O":
@@ -88,18 +99,33 @@ class KeyReader:
         if self._is_complete(self._sequence):
             sequence, self._sequence = self._sequence, ""
             if sequence == _PASTE_BEGINS:
-                self._paste = ""
+                self._paste, self._pasted, self._tail = [], 0, ""
             elif self._is_known(sequence):
                 yield TypedText(sequence)
 
-    def _pasting(self, letter: str) -> Iterator[TypedText | Pasted]:
-        paste = f"{self._paste}{letter}"
-        self._paste = paste
-        if letter == "~" and paste.endswith(_PASTE_ENDS):
-            yield from self._end_paste(paste.removesuffix(_PASTE_ENDS))
+    def _pasting(self, letters: str, at: int) -> Generator[Pasted, None, int]:
+        """Take letters from there on as pasted, up to the end of the paste; where the letters after it begin."""
+        ahead = len(self._tail)
+        letters = self._tail + letters[at:]
+        end = letters.find(_PASTE_ENDS)
+        if end < 0:
+            kept = max(len(letters) - len(_PASTE_ENDS) + 1, 0)
+            self._keep(letters[:kept])
+            self._tail = letters[kept:]
+            return at + len(letters) - ahead
+        self._tail = letters[:end]
+        yield from self._end_paste()
+        return at + end + len(_PASTE_ENDS) - ahead
 
-    def _end_paste(self, paste: str) -> Iterator[Pasted]:
-        self._paste = None
+    def _keep(self, letters: str) -> None:
+        assert self._paste is not None
+        kept = letters[: PASTE_MAX + 1 - self._pasted]
+        self._paste.append(kept)
+        self._pasted += len(kept)
+
+    def _end_paste(self) -> Iterator[Pasted]:
+        self._keep(self._tail)
+        paste, self._paste = "".join(self._paste or ()), None
         text = paste.replace("\r\n", "\n").replace("\r", "\n")
         kept = "".join(letter for letter in text if letter.isprintable() or letter in "\n\t")
         if kept:

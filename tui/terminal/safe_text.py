@@ -11,7 +11,7 @@ _OBEYED = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]
 
 def safe_text(text: str, *, newlines: bool = False, written_out: bool = True) -> str:
     """A text in which no letter is obeyed; `newlines` leaves line ends, `written_out` shows the rest as escapes in letters."""
-    if text.isprintable():
+    if text.isprintable() or (newlines and text.replace("\n", "").isprintable()):
         return text
     return _OBEYED.sub(
         lambda found: "\n" if newlines and found[0] == "\n" else _written_out(found[0]) if written_out else "", text

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.shared.cables import runs_in_earthed_metal
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import by_the_metre, impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_way_on_tt
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.figures.formulas.conductor import resistance
@@ -22,15 +23,15 @@ _COPPER_ALONE = {"A", "C", "E", "O", ""}
 _PLACES = 2
 
 
-def cpc_alone(job: Job) -> Iterator[Finding]:
+@of_each_way
+def cpc_alone(job: Job, way: Way) -> Iterator[Finding]:
     """Where R2 stands in place of R1+R2, it fits the length and size of the cpc, and is no more than Zs leaves."""
-    for way in ways_in_use(job):
-        circuit = way.circuit
-        r2 = circuit.r2.figure
-        if r2 is None or r2 <= 0 or circuit.is_ring or circuit.r1_r2.figure is not None:
-            continue
-        yield from _against_length(job, way, r2)
-        yield from _against_zs(job, way, r2)
+    circuit = way.circuit
+    r2 = circuit.r2.figure
+    if r2 is None or r2 <= 0 or circuit.is_ring or circuit.r1_r2.figure is not None:
+        return
+    yield from _against_length(job, way, r2)
+    yield from _against_zs(job, way, r2)
 
 
 def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 
-from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, numbers_of
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, of_each_way
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
 from domain.edition import Edition
@@ -27,15 +28,19 @@ _EXTRA_LOW, _USUAL = "SELV or PELV", "up to 500 V, and FELV"
 
 def insulation(job: Job) -> Iterator[Finding]:
     """Every reading at least the minimum; low ones that pass are looked into, over range is as good as it gets."""
-    for way in ways_in_use(job):
-        minima = minima_for(way.circuit.test_voltage.figure, job.edition)
-        if not minima:
-            yield _unknown_voltage(job, way)
-            continue
-        minima = _for_its_kind(way, minima, job.edition)
-        judged = tuple(finding for box in _READINGS for finding in _judged(job, way, box, minima))
-        yield from judged or _voltage_of_another_kind(job, way)
-    yield from _together(job)
+    yield from _of_ways(job)
+    yield from (finding for _, finding in _of_boards(job))
+
+
+@of_each_way
+def _of_ways(job: Job, way: Way) -> Iterator[Finding]:
+    minima = minima_for(way.circuit.test_voltage.figure, job.edition)
+    if not minima:
+        yield _unknown_voltage(job, way)
+        return
+    minima = _for_its_kind(way, minima, job.edition)
+    judged = tuple(finding for box in _READINGS for finding in _judged(job, way, box, minima))
+    yield from judged or _voltage_of_another_kind(job, way)
 
 
 @lru_cache(maxsize=1024)
@@ -80,32 +85,33 @@ def _usual_voltage(edition: Edition) -> Limit:
     return next(row.figures["test_voltage"] for row in rows if row.texts["circuit"] == _USUAL)
 
 
-def _together(job: Job) -> Iterator[Finding]:
+def _together(job: Job, held: WaysOfBoard) -> Iterator[Finding]:
     """The circuits of a board are in parallel where they are tested together, and then too the minimum holds."""
-    boards: dict[str, list[Way]] = {}
-    for way in ways_in_use(job):
-        if (way.circuit.ir_earth.figure or 0) > 0 and not use_of(way.circuit).extra_low:
-            boards.setdefault(way.board.id, []).append(way)
-    for ways in boards.values():
-        readings = [way.circuit.ir_earth.figure for way in ways if way.circuit.ir_earth.figure]
-        (_, least), *_ = minima_for(_usual_voltage(job.edition).value, job.edition)
-        whole = 1 / sum((1 / each for each in readings), Decimal(0))
-        if len(ways) == 1 or whole >= least.value or min(readings) < least.value:
-            continue
-        lowest = min(ways, key=lambda way: way.circuit.ir_earth.figure or Decimal(0))
-        shown = half_up(whole, 2)
-        yield _found(
-            job,
-            lowest.at("ir_earth"),
-            shortfall(job),
-            "together-under",
-            limit=least,
-            measured=f"{shown} MΩ",
-            typed={"readings": readings_of((way.circuit.id, way.circuit.ir_earth) for way in ways)},
-            circuits=numbers_of(ways),
-            board=lowest.board.name,
-            together=shown,
-        )
+    ways = [way for way in held.ways if (way.circuit.ir_earth.figure or 0) > 0 and not use_of(way.circuit).extra_low]
+    readings = [way.circuit.ir_earth.figure for way in ways if way.circuit.ir_earth.figure]
+    if len(ways) < 2:
+        return
+    (_, least), *_ = minima_for(_usual_voltage(job.edition).value, job.edition)
+    whole = 1 / sum((1 / each for each in readings), Decimal(0))
+    if whole >= least.value or min(readings) < least.value:
+        return
+    lowest = min(ways, key=lambda way: way.circuit.ir_earth.figure or Decimal(0))
+    shown = half_up(whole, 2)
+    yield _found(
+        job,
+        lowest.at("ir_earth"),
+        shortfall(job),
+        "together-under",
+        limit=least,
+        measured=f"{shown} MΩ",
+        typed={"readings": readings_of((way.circuit.id, way.circuit.ir_earth) for way in ways)},
+        circuits=numbers_of(ways),
+        board=lowest.board.name,
+        together=shown,
+    )
+
+
+_of_boards = board_by_board(_together)
 
 
 def _judged(job: Job, way: Way, box: str, minima: tuple[tuple[str, Limit], ...]) -> Iterator[Finding]:

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.decimal_slip import asked_for
 from domain.checks.shared.expected import by_the_metre
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.ring_slip import moved_reading
 from domain.edition import Edition
@@ -27,15 +28,15 @@ _ENDS = ("ring_r1", "ring_rn", "ring_r2")
 _READ = {Meaning.VALUE, Meaning.OVER, Meaning.UNDER}
 
 
-def ring(job: Job) -> Iterator[Finding]:
+@of_each_way
+def ring(job: Job, way: Way) -> Iterator[Finding]:
     """r1 close to rn; r2 as the sizes have it; R1+R2 a quarter of r1 + r2; and no ring readings on a radial."""
-    for way in ways_in_use(job):
-        if way.circuit.is_ring:
-            misfits = tuple(_misfits(job, way))
-            slip = _slip(job, way) if misfits else None
-            yield from (slip,) if slip else misfits
-        elif way.circuit.shape.strip().casefold() == RADIAL:
-            yield from _ring_readings_on_a_radial(job, way)
+    if way.circuit.is_ring:
+        misfits = tuple(_misfits(job, way))
+        slip = _slip(job, way) if misfits else None
+        yield from (slip,) if slip else misfits
+    elif way.circuit.shape.strip().casefold() == RADIAL:
+        yield from _ring_readings_on_a_radial(job, way)
 
 
 def _misfits(job: Job, way: Way) -> Iterator[Finding]:

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.expected import by_the_metre, expected_r1_r2, impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.edition import Edition
@@ -23,17 +24,17 @@ _TWICE = 2
 _PLACES = 2
 
 
-def run_length(job: Job) -> Iterator[Finding]:
+@of_each_way
+def run_length(job: Job, way: Way) -> Iterator[Finding]:
     """R1+R2 fits the sizes and the length within a band; without a length, the one implied is remarked on if it is long."""
-    for way in ways_in_use(job):
-        circuit = way.circuit
-        wiring = circuit.wiring.strip().upper()
-        if circuit.r1_r2.figure is None or circuit.r1_r2.figure <= 0 or wiring not in _COPPER_ALONE | _SHARED:
-            continue
-        if circuit.length.figure is not None:
-            yield from _against_length(job, way, is_shared=wiring in _SHARED)
-        elif not circuit.is_ring:
-            yield from _implied(job, way)
+    circuit = way.circuit
+    wiring = circuit.wiring.strip().upper()
+    if circuit.r1_r2.figure is None or circuit.r1_r2.figure <= 0 or wiring not in _COPPER_ALONE | _SHARED:
+        return
+    if circuit.length.figure is not None:
+        yield from _against_length(job, way, is_shared=wiring in _SHARED)
+    elif not circuit.is_ring:
+        yield from _implied(job, way)
 
 
 def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]:

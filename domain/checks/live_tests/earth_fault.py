@@ -9,6 +9,7 @@ from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
 from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_way_on_tt
+from domain.checks.shared.part_by_part import way_by_way
 from domain.checks.shared.rcds import most_sensitive
 from domain.checks.shared.system import is_over_public_voltage, is_public_voltage, is_tn
 from domain.checks.shared.tabulated import Tabulated, tabulated_for, time_of
@@ -33,19 +34,30 @@ def earth_fault_loop(job: Job) -> Iterator[Finding]:
         return
     yield from _other_voltage(job)
     unknown: dict[tuple[str, str], list[Way]] = {}
-    for way in ways_in_use(job):
-        if way.circuit.zs.meaning not in _READ or is_way_on_tt(job, way):
-            continue
-        tabulated = tabulated_for(job, way)
-        permitted = way.circuit.zs_permitted.figure
-        if tabulated:
-            yield from _against_table(job, way, tabulated)
-        elif permitted:
-            yield from _against(job, way, design_bar(Ohms(permitted)))
+    for way, found in _of_ways(job):
+        if isinstance(found, Finding):
+            yield found
         else:
-            unknown.setdefault((way.board.id, _device(way)), []).append(way)
+            unknown.setdefault((way.board.id, found), []).append(way)
     if is_public_voltage(job):
         yield from (_unknown(job, ways) for (_, device), ways in unknown.items() if device)
+
+
+def _of_a_way(job: Job, way: Way) -> Iterator[Finding | str]:
+    """What is wrong with its Zs; its device, where neither a table nor the design has a limit for it."""
+    if way.circuit.zs.meaning not in _READ or is_way_on_tt(job, way):
+        return
+    tabulated = tabulated_for(job, way)
+    permitted = way.circuit.zs_permitted.figure
+    if tabulated:
+        yield from _against_table(job, way, tabulated)
+    elif permitted:
+        yield from _against(job, way, design_bar(Ohms(permitted)))
+    else:
+        yield _device(way)
+
+
+_of_ways = way_by_way(_of_a_way)
 
 
 def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding]:

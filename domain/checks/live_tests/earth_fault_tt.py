@@ -7,6 +7,7 @@ from domain.checks.shared.applied_limit import cold_bar, design_bar, residual_ba
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_way_on_tt
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.rcds import most_sensitive, says_none, switch_rcd
 from domain.checks.shared.system import is_tn, is_tt
 from domain.figures.limits.earth_fault import device_limits, rcd_limit
@@ -24,14 +25,17 @@ _NO_RATING = Decimal(0)
 
 def earth_fault_loop_tt(job: Job) -> Iterator[Finding]:
     """On TT the touch voltage rules: RA × IΔn, or Zs in its place, within the table for the RCD."""
-    read = [way for way in ways_in_use(job) if way.circuit.zs.meaning in _READ]
-    for way in read:
-        if is_way_on_tt(job, way):
-            yield from _on_tt(job, way)
+    yield from _of_ways(job)
     if is_tt(job):
         yield from _behind_the_main_rcd(job)
-    if read and not is_tn(job) and not is_tt(job):
+    elif not is_tn(job) and any(way.circuit.zs.meaning in _READ for way in ways_in_use(job)):
         yield _found(job, Place(section="supply", box="system"), Severity.NOTE, "it-system")
+
+
+@of_each_way
+def _of_ways(job: Job, way: Way) -> Iterator[Finding]:
+    if way.circuit.zs.meaning in _READ and is_way_on_tt(job, way):
+        yield from _on_tt(job, way)
 
 
 def _on_tt(job: Job, way: Way) -> Iterator[Finding]:

@@ -5,11 +5,12 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.cables import runs_in_earthed_metal
-from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of
 from domain.checks.shared.decimal_slip import asked_for, did_you_mean, meant
 from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.own_earth import has_own_electrode, is_board_on_tt
+from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, are_most, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
@@ -39,17 +40,21 @@ class Misfit(NamedTuple):
 
 def loop_adds_up(job: Job) -> Iterator[Finding]:
     """Zs is about Ze or Zdb + R1+R2. More asks for the joints, less for parallel paths, either for the decimal point."""
-    ways: dict[str, list[Way]] = {board.id: [] for board in job.boards}
-    for way in ways_in_use(job):
-        yield from _part_and_whole(job, way)
-        if not has_own_electrode(job, way):
-            ways[way.board.id].append(way)
-    for board in job.boards:
-        before, name = impedance_before(job, board)
-        if before.figure is not None and before.figure > 0:
-            yield from _on_a_board(job, board, ways[board.id], before, name)
+    yield from _part_and_whole(job)
+    yield from (finding for _, finding in _of_boards(job))
 
 
+def _of_a_board(job: Job, held: WaysOfBoard) -> Iterator[Finding]:
+    before, name = impedance_before(job, held.board)
+    if before.figure is not None and before.figure > 0:
+        ways = [way for way in held.ways if not has_own_electrode(job, way)]
+        yield from _on_a_board(job, held.board, ways, before, name)
+
+
+_of_boards = board_by_board(_of_a_board)
+
+
+@of_each_way
 def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
     whole, part = way.circuit.r1_r2, way.circuit.r2
     if whole.figure is not None and part.figure is not None and part.figure >= whole.figure > 0:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import USUAL_STANDARD, Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.shared.tolerances import look
@@ -29,18 +30,19 @@ _IN_SECONDS = (3, 1, 2)
 
 def rcd_time(job: Job) -> Iterator[Finding]:
     """One test at the rated residual current: not too slow, and a selective one not too fast."""
-    for way in ways_in_use(job):
-        if way.circuit.rcd_time.meaning in _READ:
-            yield from _of_a_circuit(job, way)
+    yield from _of_a_circuit(job)
     for board in job.boards if job.profile.takes(BoxGroup.BOARD_FEED) else ():
         yield from _of_one(job, board_place(board, "rcd_time"), board.rcd_time, board_rcd(board))
     if job.profile.takes(BoxGroup.ORIGIN):
         yield from _of_one(job, Place(section="main_switch", box="rcd_time"), job.main_switch.rcd_time, switch_rcd(job))
 
 
+@of_each_way
 def _of_a_circuit(job: Job, way: Way) -> Iterator[Finding]:
     """The time belongs to the circuit's own RCD, or to the nearest before it."""
     circuit, place = way.circuit, way.at("rcd_time")
+    if circuit.rcd_time.meaning not in _READ:
+        return
     rcd = own_rcd(circuit) or _rcbo(circuit)
     if rcd or way.rcds:
         yield from _of_one(job, place, circuit.rcd_time, rcd or way.rcds[0])

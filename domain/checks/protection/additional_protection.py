@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from domain.checks.shared.cables import runs_in_earthed_metal
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, says_none
 from domain.checks.shared.severities import shortfall
@@ -20,7 +21,10 @@ from domain.value import is_hollow
 
 _found = FindingFactory("additional-protection")
 _SOCKETS = "use-sockets"
-_FARM = re.compile(r"agricult|horticult", re.IGNORECASE)
+_FARM = re.compile(
+    r"agricult|horticult|\bfarm\b(?![ -]?(?:house|shop|office))|\bdairy\b|\bstables?\b|\bmilking\b|\bpoultry\b",
+    re.IGNORECASE,
+)
 
 
 class RcdRule(NamedTuple):
@@ -41,18 +45,18 @@ class RcdRule(NamedTuple):
         return phrase(self.use, most=self.most.shown if self.most else "")
 
 
-def additional_protection(job: Job) -> Iterator[Finding]:
+@of_each_way
+def additional_protection(job: Job, way: Way) -> Iterator[Finding]:
     """Each circuit for which a rule asks for an RCD has one, sensitive enough and without delay."""
-    for way in ways_in_use(job):
-        rule = rule_for(job, way)
-        if rule is None:
-            continue
-        if any(_serves(rcd, rule) for rcd in way.rcds):
-            continue
-        if way.rcds:
-            yield _unfit(job, way, rule, way.rcds[0])
-        elif says_none(way.circuit):
-            yield _missing(job, way, rule)
+    rule = rule_for(job, way)
+    if rule is None:
+        return
+    if any(_serves(rcd, rule) for rcd in way.rcds):
+        return
+    if way.rcds:
+        yield _unfit(job, way, rule, way.rcds[0])
+    elif says_none(way.circuit):
+        yield _missing(job, way, rule)
 
 
 def rule_for(job: Job, way: Way) -> RcdRule | None:

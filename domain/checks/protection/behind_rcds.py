@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.loading import demand_of
+from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, of_each_way, ways_by_board
 from domain.checks.shared.rcds import Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.tolerances import look
@@ -28,21 +29,25 @@ _SHARED = ("rcd_type", "rcd_idn", "rcd_rating", "rcd_time")
 
 def behind_rcds(job: Job) -> Iterator[Finding]:
     """An RCD is protected against overload, does not put out the whole installation, and waits for the one behind it."""
-    boards: dict[str, list[Way]] = {board.id: [] for board in job.boards}
-    for way in ways_in_use(job):
-        boards[way.board.id].append(way)
-        yield from _own_rating(job, way)
-    for board in job.boards:
-        ways = boards[board.id]
-        for group in _groups(ways):
-            yield from _sum(job, group[0].at("rcd_rating"), group[0].circuit.rcd_rating, group, board)
-        if board.has_rcd:
-            yield from _sum(job, board_place(board, "rcd_rating"), board.rcd_rating, ways, board)
-        yield from _one_after_another(job, board, ways)
+    yield from _own_rating(job)
+    yield from (finding for _, finding in _of_boards(job))
     if job.profile.takes(BoxGroup.ORIGIN) and len(job.boards) == 1:
-        yield from _all_behind_one(job, job.boards[0], boards[job.boards[0].id])
+        yield from _all_behind_one(job, *ways_by_board(job)[0])
 
 
+def _of_a_board(job: Job, held: WaysOfBoard) -> Iterator[Finding]:
+    board, ways = held
+    for group in _groups(ways):
+        yield from _sum(job, group[0].at("rcd_rating"), group[0].circuit.rcd_rating, group, board)
+    if board.has_rcd:
+        yield from _sum(job, board_place(board, "rcd_rating"), board.rcd_rating, ways, board)
+    yield from _one_after_another(job, board, ways)
+
+
+_of_boards = board_by_board(_of_a_board)
+
+
+@of_each_way
 def _own_rating(job: Job, way: Way) -> Iterator[Finding]:
     """The RCD of one circuit carries what its device lets through; an RCBO is both, and its one rating is typed twice."""
     rating, device = way.circuit.rcd_rating, way.circuit.rating

@@ -4,9 +4,10 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from domain.checks.shared.circuits_in_use import Way, is_at_origin, numbers_of, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, is_at_origin, numbers_of
 from domain.checks.shared.decimal_slip import asked_for
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.part_by_part import way_by_way
 from domain.figures.limits.device import kind_of, standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
@@ -20,6 +21,7 @@ from domain.value import says_nothing
 _found = FindingFactory("breaking-capacity")
 _UPSTREAM = {"BS 88-3", "BS 1361"}
 _THOUSAND = 1000
+_AMPERES = "amperes"
 
 
 def breaking_capacity(job: Job) -> Iterator[Finding]:
@@ -28,20 +30,30 @@ def breaking_capacity(job: Job) -> Iterator[Finding]:
     Each device that fails is named; what is asked or noted of several devices of a board is said once.
     """
     said: dict[tuple[str, str], list[Way]] = {}
-    for way in ways_in_use(job):
-        capacity = way.circuit.breaking_capacity.figure
-        if capacity is None:
-            continue
-        ipf = _ipf_at(job, way.board)
-        if capacity > named_figure("plausibility", "breaking capacity in amperes above", job.edition).value:
-            said.setdefault((way.board.id, "amperes"), []).append(way)
-        elif ipf.value is not None and ipf.meaning is not Meaning.UNDER and _exceeds(ipf, capacity):
-            if _conditional_rating(job, way, ipf):
-                said.setdefault((way.board.id, way.circuit.breaking_capacity.shown), []).append(way)
-            else:
-                yield _too_much(job, way, ipf)
+    for way, found in _of_ways(job):
+        if isinstance(found, Finding):
+            yield found
+        else:
+            said.setdefault((way.board.id, found), []).append(way)
     for (_, which), ways in said.items():
-        yield _in_amperes(job, ways) if which == "amperes" else _with_the_fuse(job, ways)
+        yield _in_amperes(job, ways) if which == _AMPERES else _with_the_fuse(job, ways)
+
+
+def _of_a_way(job: Job, way: Way) -> Iterator[Finding | str]:
+    """A device that has to break too much; what is said once of all that are alike, in place of it."""
+    capacity, ipf = way.circuit.breaking_capacity.figure, _ipf_at(job, way.board)
+    if capacity is None:
+        return
+    if capacity > named_figure("plausibility", "breaking capacity in amperes above", job.edition).value:
+        yield _AMPERES
+    elif ipf.value is not None and ipf.meaning is not Meaning.UNDER and _exceeds(ipf, capacity):
+        if _conditional_rating(job, way, ipf):
+            yield way.circuit.breaking_capacity.shown
+        else:
+            yield _too_much(job, way, ipf)
+
+
+_of_ways = way_by_way(_of_a_way)
 
 
 def _ipf_at(job: Job, board: Board) -> Reading:

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.decimal_slip import did_you_mean
 from domain.checks.shared.disconnection_class import DisconnectionClass, scope_of, time_in
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.figures.limits.limit import Limit
 from domain.job.finding import Finding, Severity
@@ -20,12 +21,12 @@ _KINDS = {
 }
 
 
-def disconnection_time(job: Job) -> Iterator[Finding]:
+@of_each_way
+def disconnection_time(job: Job, way: Way) -> Iterator[Finding]:
     """No circuit may take longer than its rule allows; a stricter time counts as it stands."""
-    for way in ways_in_use(job):
-        typed, longest = way.circuit.disconnection_time.figure, time_in(job, scope_of(job, way))
-        if typed is not None and longest and typed > longest.value:
-            yield _too_long(job, way, longest)
+    typed, longest = way.circuit.disconnection_time.figure, time_in(job, scope_of(job, way))
+    if typed is not None and longest and typed > longest.value:
+        yield _too_long(job, way, longest)
 
 
 def _too_long(job: Job, way: Way, longest: Limit) -> Finding:

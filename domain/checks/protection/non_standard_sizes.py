@@ -5,9 +5,10 @@ from decimal import Decimal
 from functools import cache
 
 from domain.checks.shared.cables import highest_capacity
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.decimal_slip import ONE_PLACE, did_you_mean
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import listed, phrase
 from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, kind_of, standard_in, types_of
@@ -30,13 +31,18 @@ def sizes_made(job: Job) -> Iterator[Finding]:
     """A size or rating nobody makes is a slip, or a device of another standard."""
     if job.profile.takes(BoxGroup.ORIGIN):
         yield from _at_the_origin(job)
-    for way in ways_in_use(job):
-        for box in _CONDUCTORS:
-            yield from _size(job, way, box)
-        yield from _pair(job, way)
-        yield from _type(job, way)
-        yield from _rating(job, way)
-        yield from _residual(job, way)
+    yield from _of_ways(job)
+
+
+@of_each_way
+def _of_ways(job: Job, way: Way) -> Iterator[Finding]:
+    for box in _CONDUCTORS:
+        yield from _size(job, way, box)
+    yield from _pair(job, way)
+    yield from _type(job, way)
+    yield from _rating(job, way)
+    yield from _residual(job, way)
+    yield from _capacity(job, way)
 
 
 def _at_the_origin(job: Job) -> Iterator[Finding]:
@@ -164,3 +170,19 @@ def _residual(job: Job, way: Way) -> Iterator[Finding]:
     slip = did_you_mean(idn, "mA", lambda moved: made.row(moved) is not None)
     next_step = slip or phrase("which-is-it")
     yield _found(job, way.at("rcd_idn"), Severity.ASK, "residual-current", source=made.source, idn=idn, next=next_step)
+
+
+def _capacity(job: Job, way: Way) -> Iterator[Finding]:
+    """A capacity no breaker of the standard is marked with, where a moved point gives one that is."""
+    capacity, standard = way.circuit.breaking_capacity, standard_in(way.circuit.device_standard)
+    made = [row for row in table("breaking_capacity", job.edition).rows if row.texts["device"] == standard]
+    marked = [row.figures["capacity"].value for row in made]
+    if standard is None or not types_of(standard) or capacity.figure is None or capacity.figure in marked:
+        return
+    slip = did_you_mean(capacity, "kA", lambda moved: moved in marked, ONE_PLACE)
+    if slip:
+        yield _found(
+            job, way.at("breaking_capacity"), Severity.ASK, "breaking-capacity", source=made[0].source,
+            typed={"device_standard": way.circuit.device_standard.strip()}, kind=kind_of(standard), standard=standard,
+            capacity=capacity, next=slip,
+        )  # fmt: skip

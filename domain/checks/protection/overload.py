@@ -13,8 +13,9 @@ from domain.checks.shared.cables import (
     over_the_ambient_table,
     rating_factors,
 )
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
@@ -37,17 +38,17 @@ _COOKER = re.compile(r"\b(?:cooker|oven|hob)\b", re.IGNORECASE)
 _MINERAL, _OTHER = "H", "O"
 
 
-def overload(job: Job) -> Iterator[Finding]:
+@of_each_way
+def overload(job: Job, way: Way) -> Iterator[Finding]:
     """No device is rated above what its cable carries at its best; a ring has rules of its own."""
-    for way in ways_in_use(job):
-        rating, csa = way.circuit.rating.figure, way.circuit.live_csa.figure
-        if rating is None or csa is None or rating <= 0 or csa <= 0:
-            continue
-        yield from _load(job, way, rating)
-        if way.circuit.is_ring:
-            yield from _ring(job, way, rating, csa)
-        elif way.circuit.wiring.strip().upper() != _OTHER:
-            yield from _radial(job, way, rating, SquareMillimetres(csa))
+    rating, csa = way.circuit.rating.figure, way.circuit.live_csa.figure
+    if rating is None or csa is None or rating <= 0 or csa <= 0:
+        return
+    yield from _load(job, way, rating)
+    if way.circuit.is_ring:
+        yield from _ring(job, way, rating, csa)
+    elif way.circuit.wiring.strip().upper() != _OTHER:
+        yield from _radial(job, way, rating, SquareMillimetres(csa))
 
 
 def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:

@@ -5,9 +5,10 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.protection.non_standard_sizes import is_a_size
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.protective_sizes import by_table
 from domain.checks.shared.severities import shortfall
@@ -43,28 +44,28 @@ class FaultCase(NamedTuple):
     """The device may take as long as that; otherwise it takes at least as long."""
 
 
-def protective_conductors(job: Job) -> Iterator[Finding]:
+@of_each_way
+def protective_conductors(job: Job, way: Way) -> Iterator[Finding]:
     """A cpc as large as the table asks passes; a smaller one must carry the fault until the device opens."""
-    for way in ways_in_use(job):
-        line, cpc = way.circuit.live_csa.figure, way.circuit.cpc_csa.figure
-        wiring = way.circuit.wiring.strip().upper()
-        if line is None or cpc is None or line <= 0 or cpc <= 0 or wiring not in _OWN_COPPER:
-            continue
-        if not (is_a_size(SquareMillimetres(line), job.edition) and is_a_size(SquareMillimetres(cpc), job.edition)):
-            continue
-        if wiring == _SHEATHED and cpc > line:
-            line_size = way.circuit.live_csa
-            yield _found(
-                job,
-                way.at("cpc_csa"),
-                Severity.ASK,
-                "larger-than-line",
-                limit=phrase("up-to", figure=f"{line_size.shown} mm²"),
-                cpc=way.circuit.cpc_csa,
-                line=line_size,
-            )
-        elif cpc < by_table(SquareMillimetres(line), job.edition).value:
-            yield from _by_the_equation(job, way, cpc)
+    line, cpc = way.circuit.live_csa.figure, way.circuit.cpc_csa.figure
+    wiring = way.circuit.wiring.strip().upper()
+    if line is None or cpc is None or line <= 0 or cpc <= 0 or wiring not in _OWN_COPPER:
+        return
+    if not (is_a_size(SquareMillimetres(line), job.edition) and is_a_size(SquareMillimetres(cpc), job.edition)):
+        return
+    if wiring == _SHEATHED and cpc > line:
+        line_size = way.circuit.live_csa
+        yield _found(
+            job,
+            way.at("cpc_csa"),
+            Severity.ASK,
+            "larger-than-line",
+            limit=phrase("up-to", figure=f"{line_size.shown} mm²"),
+            cpc=way.circuit.cpc_csa,
+            line=line_size,
+        )
+    elif cpc < by_table(SquareMillimetres(line), job.edition).value:
+        yield from _by_the_equation(job, way, cpc)
 
 
 def _by_the_equation(job: Job, way: Way, cpc: Decimal) -> Iterator[Finding]:

@@ -1,5 +1,6 @@
 """Types of RCD: AC where direct current may flow, and those that suit charge points."""
 
+import re
 from collections.abc import Iterator
 
 from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
@@ -17,6 +18,8 @@ from domain.regulation import regulation
 from domain.source import Source
 
 _found = FindingFactory("rcd-kind")
+_DRIVES = re.compile(r"\bheat pump|\binverter|\bvariable[- ]speed|\bvsd\b|\bdrives?\b|\bair[- ]?con", re.IGNORECASE)
+"""Fixed equipment known for the direct current it may let through."""
 _CHARGING = "RCD for a charging point"
 
 
@@ -37,6 +40,8 @@ def rcd_kind(job: Job) -> Iterator[Finding]:
             yield from _charging(job, way, is_ac=is_ac)
         elif use.source and is_ac:
             yield _found(job, way.at("rcd_type"), shortfall(job), "source-on-ac", source=source)
+        elif is_ac and _is_new(job, way) and _DRIVES.search(circuit.description):
+            yield _found(job, way.at("rcd_type"), Severity.ASK, "drive-on-ac", source=source)
         elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
             usual = phrase("type-for-usual")
             yield _found(job, way.at("rcd_type"), Severity.ASK, "new-circuit", limit=usual, source=source)

@@ -5,9 +5,10 @@ from decimal import Decimal
 from functools import lru_cache
 
 from domain.checks.shared.cables import has_three_phases, millivolts
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.expected import DropBefore, drop_before, expected_drop, load_of, nominal_of, run_of
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.uses import use_of
@@ -23,20 +24,20 @@ _found = FindingFactory("volt-drop")
 _PLACES = 1
 
 
-def volt_drop(job: Job) -> Iterator[Finding]:
+@of_each_way
+def volt_drop(job: Job, way: Way) -> Iterator[Finding]:
     """A note where the drop with the full rating at the far end passes the share the standard allows."""
-    for way in ways_in_use(job):
-        figure, length = millivolts(way, job.edition), way.circuit.length.figure
-        load, run = load_of(way, job.edition), run_of(way, job.edition)
-        if figure is None or load is None or length is None or run is None or not measurable(load, length):
-            continue
-        use, three = use_of(way.circuit), has_three_phases(way)
-        highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
-        own = exact_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
-        if own > highest:
-            yield from _over(job, way, load, highest)
-        elif (before := drop_before(job, way.board)) is not None:
-            yield from _over_from_the_origin(job, way, own, before)
+    figure, length = millivolts(way, job.edition), way.circuit.length.figure
+    load, run = load_of(way, job.edition), run_of(way, job.edition)
+    if figure is None or load is None or length is None or run is None or not measurable(load, length):
+        return
+    use, three = use_of(way.circuit), has_three_phases(way)
+    highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
+    own = exact_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
+    if own > highest:
+        yield from _over(job, way, load, highest)
+    elif (before := drop_before(job, way.board)) is not None:
+        yield from _over_from_the_origin(job, way, own, before)
 
 
 @lru_cache(maxsize=1024)

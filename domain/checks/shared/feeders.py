@@ -27,6 +27,7 @@ _FEEDING = {
     "distribution",
     "board",
 }
+_ORIGIN = {"origin", "supply", "meter", "cutout", "intake", "incomer", "service", "tails"}
 _LEADING_FIGURES = re.compile(r"[0-9]+")
 
 
@@ -64,7 +65,8 @@ def _feed(by_name: Mapping[str, Board], board: Board) -> Feed | None:
     named = words_of(board.supplied_from)
     spans = [(start, start + long) for long in range(len(named), 0, -1) for start in range(len(named) - long + 1)]
     found = next((span for span in spans if "".join(named[slice(*span)]) in by_name), None)
-    if found is None:
+    if found is None or (_ORIGIN & {*named} and by_name["".join(named[slice(*found)])] is board):
+        # `Origin, off-peak contactor` names the supply, and what else it says is no board, though one is called so.
         return None
     start, end = found
     other, rest = by_name["".join(named[start:end])], named[:start] + named[end:]

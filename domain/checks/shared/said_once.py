@@ -1,6 +1,7 @@
 """What is said of several circuits of a board in the same words is said once, and names them."""
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from domain.checks.shared.circuits_in_use import numbers_in_words
 from domain.checks.shared.finding_factory import short_mark
@@ -12,6 +13,8 @@ from domain.job.job import Job
 from domain.job.reading import Reading
 from domain.place import Place
 
+_OFFERED = re.compile(r"did you mean (.+)\?", re.IGNORECASE)
+
 
 def said_once(job: Job, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The same findings in the same order, alike ones of a board joined at the first of them.
@@ -19,9 +22,20 @@ def said_once(job: Job, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     Readings are never joined: two circuits that read the same were each measured.
     """
     groups: dict[object, list[Finding]] = {}
-    for number, finding in enumerate(findings):
+    for number, finding in enumerate(_one_slip_once(findings)):
         groups.setdefault(_likeness(job, finding) or number, []).append(finding)
     return tuple(group[0] if len(group) == 1 else _joined(job, group) for group in groups.values())
+
+
+def _one_slip_once(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Two checks may see one slip of the point; the same figure is offered for the same box by the first of them."""
+    offered: set[tuple[Place, str]] = set()
+    for finding in findings:
+        if slip := _OFFERED.search(finding.values.get("next", "")):
+            if (finding.place, slip[1]) in offered:
+                continue
+            offered.add((finding.place, slip[1]))
+        yield finding
 
 
 def _likeness(job: Job, finding: Finding) -> object:

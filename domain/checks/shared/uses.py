@@ -131,6 +131,16 @@ def _told(description: str) -> Use:
     )
 
 
+def told_of_vehicles(description: str) -> bool:
+    """The words name a charging point."""
+    return _told(description).vehicle
+
+
+def told_of_lights(description: str) -> bool:
+    """The words name lighting."""
+    return _told(description).lights
+
+
 def is_dwelling(job: Job) -> bool:
     """The use of the premises, where it is typed, says that a household lives there."""
     return bool(_DWELLING.search(job.premises.use)) and not _NOT_A_HOUSEHOLD.search(job.premises.use)

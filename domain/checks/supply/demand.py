@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import Way, is_at_origin, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, is_at_origin
 from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.tolerances import look
 from domain.figures.formulas.rounding import half_up, written
@@ -62,28 +63,28 @@ def _over(job: Job, case: str, rating: Reading, taken: Amperes) -> Finding:
     )
 
 
-def _ways_over_their_feed(job: Job) -> Iterator[Finding]:
+@of_each_way
+def _ways_over_their_feed(job: Job, way: Way) -> Iterator[Finding]:
     """A way rated above the device that feeds its whole board."""
-    for way in ways_in_use(job):
-        fed, rating = way.board.device_rating, way.circuit.rating
-        if rating.figure is None:
-            continue
-        if fed.figure is None and is_at_origin(job, way.board):
-            yield from _over_the_supply_device(job, way)
-        if fed.figure is None or rating.figure <= fed.figure:
-            continue
-        source = regulation("devices in series", job.edition)
-        yield _found(
-            job,
-            way.at("rating"),
-            Severity.FAILS,
-            "way-over-its-feed",
-            limit=f"{fed.shown} A",
-            source=source,
-            rating=rating,
-            feeding=fed,
-            board=way.board.name,
-        )
+    fed, rating = way.board.device_rating, way.circuit.rating
+    if rating.figure is None:
+        return
+    if fed.figure is None and is_at_origin(job, way.board):
+        yield from _over_the_supply_device(job, way)
+    if fed.figure is None or rating.figure <= fed.figure:
+        return
+    source = regulation("devices in series", job.edition)
+    yield _found(
+        job,
+        way.at("rating"),
+        Severity.FAILS,
+        "way-over-its-feed",
+        limit=f"{fed.shown} A",
+        source=source,
+        rating=rating,
+        feeding=fed,
+        board=way.board.name,
+    )
 
 
 def _over_the_supply_device(job: Job, way: Way) -> Iterator[Finding]:

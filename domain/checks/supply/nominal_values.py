@@ -34,6 +34,13 @@ def nominal_values(job: Job) -> Iterator[Finding]:
             job, place, Severity.ASK, "two-voltages-of-one-phase", source=highest.source, typed=typed,
             between=supply.voltage, live=supply.live_conductors.strip(),
         )  # fmt: skip
+    u0, over = supply.voltage_to_earth.figure, is_over_public_voltage(job)
+    if _SINGLE in supply.live_conductors and between is not None and u0 is not None and between < u0 and not over:
+        place, typed = Place(section="supply", box="voltage"), {"live_conductors": supply.live_conductors.strip()}
+        yield _found(
+            job, place, Severity.ASK, "under-voltage-to-earth", limit=f"{supply.voltage_to_earth.shown} V", typed=typed,
+            between=supply.voltage, u0=supply.voltage_to_earth,
+        )  # fmt: skip
     if is_contradicted(job):
         place = Place(section="supply", box="voltage_to_earth")
         lowest = named_figure("supply_voltage", "lowest, line to earth", job.edition)

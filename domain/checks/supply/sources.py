@@ -3,9 +3,10 @@
 import re
 from collections.abc import Iterator
 
-from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import has_own_electrode
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import listed
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.tolerances import loop_margin
@@ -28,19 +29,19 @@ _SAYS_ONE_POLE = re.compile(r"\b(?:1|one|single)[- ]?pole\b|\bSP\b(?!\s*&?\s*N)|
 _SAYS_BOTH_WAYS = re.compile(r"bi-?directional|both (?:directions|ways)", re.IGNORECASE)
 
 
-def sources(job: Job) -> Iterator[Finding]:
+@of_each_way
+def sources(job: Job, way: Way) -> Iterator[Finding]:
     """A charging point is guarded against the loss of the neutral, and what stands before a source bears current both ways."""
-    for way in ways_in_use(job):
-        use = use_of(way.circuit)
-        if use.vehicle:
-            yield from _open_pen(job, way)
-            yield from _electrode_not_read(job, way)
-            yield from _shared(job, way, frozenset({CHARGING_POINT}), "charging point on its own circuit")
-        if use.source:
-            yield from _both_directions(job, way)
-            yield from _shared(job, way, SOURCES | {SUB_BOARD}, "source on its own circuit")
-        if (use.vehicle or use.source) and way.circuit.switches.strip() == LINE_ONLY:
-            yield from _line_only(job, way)
+    use = use_of(way.circuit)
+    if use.vehicle:
+        yield from _open_pen(job, way)
+        yield from _electrode_not_read(job, way)
+        yield from _shared(job, way, frozenset({CHARGING_POINT}), "charging point on its own circuit")
+    if use.source:
+        yield from _both_directions(job, way)
+        yield from _shared(job, way, SOURCES | {SUB_BOARD}, "source on its own circuit")
+    if (use.vehicle or use.source) and way.circuit.switches.strip() == LINE_ONLY:
+        yield from _line_only(job, way)
 
 
 def _open_pen(job: Job, way: Way) -> Iterator[Finding]:
@@ -133,30 +134,30 @@ def main_switch_poles(job: Job) -> Iterator[Finding]:
             yield _found(job, place, shortfall(job), "one-pole-of-a-board", source=source, board=board.name)
 
 
-def pitches(job: Job) -> Iterator[Finding]:
+@of_each_way
+def pitches(job: Job, way: Way) -> Iterator[Finding]:
     """Caravans and boats are not earthed by the supply's neutral, and each has an RCD of its own (708 and 709, from memory)."""
-    for way in ways_in_use(job):
-        if way.feeds_a_board or not use_of(way.circuit).pitch:
-            continue
-        if job.supply.system.strip().upper() == _PME:
-            typed = {"system": job.supply.system.strip(), "description": way.circuit.description.strip()}
-            yield _found(
-                job,
-                way.at("description"),
-                Severity.ASK,
-                "pitch-on-pme",
-                source=regulation("pitch on PME", job.edition),
-                typed=typed,
-            )
-        if way.circuit.switches.strip() == LINE_ONLY:
-            what = way.circuit.description.strip()
-            source = regulation("RCD for a pitch", job.edition)
-            yield _found(
-                job, way.at("switches"), shortfall(job), "line-only", source=source, typed={"what": what}, what=what
-            )
-        points = way.circuit.points.figure
-        if way.rcds and points is not None and points > 1:
-            yield _found(
-                job, way.at("points"), Severity.ASK, "pitches-share-an-rcd", source=regulation("RCD for a pitch", job.edition),
-                points=way.circuit.points,
-            )  # fmt: skip
+    if way.feeds_a_board or not use_of(way.circuit).pitch:
+        return
+    if job.supply.system.strip().upper() == _PME:
+        typed = {"system": job.supply.system.strip(), "description": way.circuit.description.strip()}
+        yield _found(
+            job,
+            way.at("description"),
+            Severity.ASK,
+            "pitch-on-pme",
+            source=regulation("pitch on PME", job.edition),
+            typed=typed,
+        )
+    if way.circuit.switches.strip() == LINE_ONLY:
+        what = way.circuit.description.strip()
+        source = regulation("RCD for a pitch", job.edition)
+        yield _found(
+            job, way.at("switches"), shortfall(job), "line-only", source=source, typed={"what": what}, what=what
+        )
+    points = way.circuit.points.figure
+    if way.rcds and points is not None and points > 1:
+        yield _found(
+            job, way.at("points"), Severity.ASK, "pitches-share-an-rcd", source=regulation("RCD for a pitch", job.edition),
+            points=way.circuit.points,
+        )  # fmt: skip

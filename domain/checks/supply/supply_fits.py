@@ -29,6 +29,7 @@ _AMPERES = re.compile(r"(?<![\d.])([0-9]{1,4})\s*(?:A|amps?)\b", re.IGNORECASE)
 _COMBINED = "TN-C"
 _THREE, _ONE = "3-phase", "1-phase"
 _POLES_OF_THREE = 3
+_BOTH = "both"
 
 
 def supply_fits(job: Job) -> Iterator[Finding]:
@@ -122,11 +123,13 @@ def _electrode(job: Job) -> Iterator[Finding]:
     """On TT, RA is the greater part of Ze: the rest is the distributor's electrode and the line."""
     resistance, ze = job.earthing.electrode_resistance, job.supply.ze
     ra, place = resistance.figure, Place(section="earthing", box="electrode_resistance")
-    if not is_tt(job) or ra is None or ra <= 0:
+    if ra is None or ra <= 0 or not (is_tt(job) or job.earthing.means.strip() == _BOTH):
         return
     steady = named_figure("plausibility", "electrode may be unstable above", job.edition)
     if ra > steady.value:
         yield _found(job, place, Severity.ASK, "electrode-unstable", limit=steady, ra=resistance)
+    if not is_tt(job):
+        return
     if ze.figure is None or ze.figure <= 0 or job.supply.ze_by == "enquiry":
         return
     others = table("declared_ze", job.edition).row("TT")

@@ -3,8 +3,9 @@
 import re
 from collections.abc import Iterator
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.figures.limits.device import RCBO, standard_in
 from domain.job.board import Board
@@ -36,17 +37,20 @@ def contradictions(job: Job) -> Iterator[Finding]:
     for board, circuit in job.circuits():
         if circuit.is_spare:
             yield from _readings_on_a_spare(job, board, circuit)
-    for way in ways_in_use(job):
-        circuit = way.circuit
-        for box in _applicable(way):
-            reading: Reading = getattr(circuit, box)
-            if reading.meaning is Meaning.NOT_APPLICABLE:
-                said = {"label": boxes_of(Circuit)[box].label, "reason": _reason(box)}
-                yield _found(job, way.at(box), Severity.ASK, "marked-n-a", said=said)
-        yield from _described_otherwise(job, way)
-        yield from _arc_fault_device(job, way)
-        yield from _residual_device(job, way)
-        yield from _protective_conductor(job, way)
+    yield from _of_ways(job)
+
+
+@of_each_way
+def _of_ways(job: Job, way: Way) -> Iterator[Finding]:
+    for box in _applicable(way):
+        reading: Reading = getattr(way.circuit, box)
+        if reading.meaning is Meaning.NOT_APPLICABLE:
+            said = {"label": boxes_of(Circuit)[box].label, "reason": _reason(box)}
+            yield _found(job, way.at(box), Severity.ASK, "marked-n-a", said=said)
+    yield from _described_otherwise(job, way)
+    yield from _arc_fault_device(job, way)
+    yield from _residual_device(job, way)
+    yield from _protective_conductor(job, way)
 
 
 def _applicable(way: Way) -> tuple[str, ...]:

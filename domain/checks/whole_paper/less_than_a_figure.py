@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import board_place, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.tolerances import look
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
@@ -30,14 +31,18 @@ def less_than_a_figure(job: Job) -> Iterator[Finding]:
     for board in job.boards:
         yield from _loop(job, board_place(board, "zs"), board.zs)
         yield from _current(job, board_place(board, "ipf"), board.ipf)
-    for way in ways_in_use(job):
-        circuit = way.circuit
-        if circuit.zs.meaning is Meaning.UNDER and _is_nothing(circuit.zs):
-            yield _found(job, way.at("zs"), Severity.ASK, "loop-of-nothing", reading=circuit.zs)
-        for box in _RESISTANCES:
-            reading: Reading = getattr(circuit, box)
-            if reading.meaning is Meaning.UNDER:
-                yield from _bound(job, way.at(box), reading, nothing=box in _ENDS)
+    yield from _of_ways(job)
+
+
+@of_each_way
+def _of_ways(job: Job, way: Way) -> Iterator[Finding]:
+    circuit = way.circuit
+    if circuit.zs.meaning is Meaning.UNDER and _is_nothing(circuit.zs):
+        yield _found(job, way.at("zs"), Severity.ASK, "loop-of-nothing", reading=circuit.zs)
+    for box in _RESISTANCES:
+        reading: Reading = getattr(circuit, box)
+        if reading.meaning is Meaning.UNDER:
+            yield from _bound(job, way.at(box), reading, nothing=box in _ENDS)
 
 
 def _is_nothing(reading: Reading) -> bool:

@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from domain.checks.shared.circuits_in_use import Way, board_place, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place
 from domain.checks.shared.expected import by_the_metre, impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
+from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, ways_by_board
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import look
 from domain.edition import Edition
@@ -26,14 +27,17 @@ _COLUMNS = ("r1_r2", "r2", "ir_live", "ir_earth", "zs", "rcd_time")
 
 def made_up(job: Job) -> Iterator[Finding]:
     """Real readings scatter; where none does, a person is asked how they were got."""
-    ways: dict[str, list[Way]] = {board.id: [] for board in job.boards}
-    for way in ways_in_use(job):
-        ways[way.board.id].append(way)
-    for board in job.boards:
-        yield from _adds_up_exactly(job, board, ways[board.id])
-        for box in _COLUMNS:
-            yield from _copied_down(job, ways[board.id], box)
-    yield from _rings_by_formula(job, [way for each in ways.values() for way in each if way.circuit.is_ring])
+    yield from (finding for _, finding in _of_boards(job))
+    yield from _rings_by_formula(job, [way for each in ways_by_board(job) for way in each.ways if way.circuit.is_ring])
+
+
+def _of_a_board(job: Job, held: WaysOfBoard) -> Iterator[Finding]:
+    yield from _adds_up_exactly(job, held.board, held.ways)
+    for box in _COLUMNS:
+        yield from _copied_down(job, held.ways, box)
+
+
+_of_boards = board_by_board(_of_a_board)
 
 
 def _adds_up_exactly(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ _RENTED = "Domestic, rented"
 _PREMISES = words("premises", "the kind of premises", "a kind named in the table, such as office, or domestic, rented")
 _NATIONS = ("England", "Scotland", "Wales", "Northern Ireland")
 _NATION = choice("nation", "where a rented home is, for what the law asks", dict.fromkeys(_NATIONS, ()))
+_ONE_WAY = "asked one way only: many kinds of premises share an interval, so that years lead back to none of them"
 
 
 def _interval(given: Given) -> FigureAnswer:
@@ -44,6 +45,7 @@ def _recommended(row: LimitRow) -> FigureAnswer:
             if row.texts["premises"] == _RENTED
             else ()
         ),
+        _ONE_WAY,
     )
     return tabulated(row.figures["years"], f"{row.texts['premises']}, at most", notes=notes)
 
@@ -61,7 +63,9 @@ def _by_law(nation: str, edition: Edition) -> FigureAnswer:
     )
     also = (row.texts["also"],) if "also" in row.texts else ()
     shorter = "the law's longest; the report may ask for a shorter interval"
-    return tabulated(row.figures["years"], f"Rented homes in {nation}, at most", notes=(shorter, *deadlines, *also))
+    return tabulated(
+        row.figures["years"], f"Rented homes in {nation}, at most", notes=(shorter, *deadlines, *also, _ONE_WAY)
+    )
 
 
 INTERVAL = Figure(

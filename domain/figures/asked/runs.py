@@ -6,7 +6,7 @@ from domain.figures.asked.answer import FigureAnswer, NotAskableError, worked_ou
 from domain.figures.asked.figure import Figure
 from domain.figures.asked.given import Given
 from domain.figures.asked.key import FigureKey, either, number
-from domain.figures.formulas.ring import crossed_at, quarter
+from domain.figures.formulas.ring import crossed_at, lowest_crossed, quarter, share_at
 from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import resistance_of, sizes_with_resistance
@@ -22,6 +22,7 @@ _R2 = number("r2", "protective conductor alone", OHM, at_most=Decimal(1000))
 _END_LINE = number("r1", "line, end to end", OHM, at_most=Decimal(1000))
 _END_CPC = number("r2", "cpc, end to end", OHM, at_most=Decimal(1000))
 _POINTS = number("points", "how many socket-outlets, evenly spread", TIMES, at_most=Decimal(60), default="7")
+_SPOT = number("reading", "a reading on the way round, to have where it belongs", OHM, at_most=Decimal(1000))
 _SEVEN = Decimal(7)
 
 
@@ -71,12 +72,37 @@ def _other_conductor(given: Given) -> FigureAnswer:
 
 def _profile(given: Given) -> FigureAnswer:
     r1, r2, points = given.need(_END_LINE), given.need(_END_CPC), given.get(_POINTS, _SEVEN)
+    if given.has(_SPOT):
+        given.refuse("reading= asks where on the ring it is", _POINTS)
+        return _spot(r1, r2, given.need(_SPOT))
     if points % 1:
         raise NotAskableError("points is a whole number of socket-outlets")
     parts = points + 1
     along = tuple(half_up(crossed_at(r1, r2, Decimal(at) / parts), _PLACES) for at in range(1, int(points) + 1))
     notes = tuple(f"socket-outlet {at}: {reading} Ω" for at, reading in enumerate(along, start=1))
     return worked_out(quarter(r1, r2), notes=(*notes, "a spur reads more, by its own length"))
+
+
+def _spot(r1: Decimal, r2: Decimal, reading: Decimal) -> FigureAnswer:
+    """The profile turned: how far round the ring a reading belongs, from the nearer end."""
+    lowest, highest = lowest_crossed(r1, r2), quarter(r1, r2)
+    if r1 == r2:
+        raise NotAskableError(
+            f"r1 and r2 are alike, so the ring reads {written(highest.value)} Ω all round, and no reading tells the place"
+        )
+    share = share_at(r1, r2, reading)
+    if share is None:
+        raise NotAskableError(
+            f"the ring reads from {written(lowest.value)} Ω at the board to {written(highest.value)} Ω half way round;"
+            f" {written(reading)} Ω is a spur, a joint or another figure"
+        )
+    value = half_up(100 * share, 0)
+    sums = (
+        f"x × (1 - x) = ({written(reading)} Ω × {written(r1 + r2)} Ω - {r1} Ω × {r2} Ω) / ({written(abs(r1 - r2))} Ω)²,"
+        f" x = {value} %"
+    )
+    notes = (f"or {100 - value} % of the way, from the other end: both read alike", "of a ring without spurs")
+    return worked_out(Working(value=value, unit="%", sum=sums, source=highest.source), notes=notes)
 
 
 LENGTH = Figure(
@@ -107,7 +133,8 @@ RING_PROFILE = Figure(
     "ring-profile",
     "what a ring reads from socket-outlet to socket-outlet, line and cpc cross-connected",
     "Ω",
-    (_END_LINE, _END_CPC, _POINTS),
+    (_END_LINE, _END_CPC, _POINTS, _SPOT),
     (("r1=0.46", "r2=0.75"), ("r1=0.46", "r2=0.75", "points=9")),
     _profile,
+    (("r1=0.46", "r2=0.75", "reading=0.295"),),
 )

@@ -35,6 +35,18 @@ def crossed_at(r1: Ohms, r2: Ohms, share: Decimal) -> Ohms:
     return Ohms((share * r1 + (1 - share) * r2) * (share * r2 + (1 - share) * r1) / (r1 + r2))
 
 
+def share_at(r1: Ohms, r2: Ohms, reading: Ohms) -> Decimal | None:
+    """The nearer share of the way round at which a ring reads so; None where it reads so nowhere.
+
+    The formula of `crossed_at` turned: with x the share, x × (1 - x) = (reading × (r1 + r2) - r1 × r2) / (r1 - r2)².
+    `r1` and `r2` must differ, since a ring of two equal legs reads alike all round.
+    """
+    product = (reading * (r1 + r2) - r1 * r2) / (r1 - r2) ** 2
+    if not 0 <= product <= Decimal("0.25"):
+        return None
+    return (1 - (1 - 4 * product).sqrt()) / 2
+
+
 def margin(expected: Ohms, flat: Limit, share: Limit) -> Ohms:
     """How far a reading may be from the one expected: a flat part in ohms, or a share of it where that is more.
 

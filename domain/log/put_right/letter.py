@@ -20,7 +20,7 @@ from domain.value import Value
 
 TITLE = "Confirmation of work put right"
 _COLUMNS = (
-    SheetColumn("No.", 5),
+    SheetColumn("No.", 6),
     SheetColumn("Code", 8),
     SheetColumn("What the report found", 44, centred=False),
     SheetColumn("Put right according to", 40, centred=False),

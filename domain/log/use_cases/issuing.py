@@ -4,11 +4,12 @@ import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
-from domain.gate.assessment import Pack, Refusal, issue, naming_key, not_theirs_to_sign
+from domain.gate.assessment import Pack, Refusal, issue, naming_key, naming_shapes, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.reason import Hold, Reason
 from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
+from domain.job.logo import Logo
 from domain.job.start import as_draft
 from domain.log.chain import leaf, link
 from domain.log.job_log import BoundPaper, JobLogError, State
@@ -22,8 +23,14 @@ from domain.log.use_cases.sealing import key_to_seal
 from domain.log.use_cases.signing import signers_known
 from domain.log.use_cases.stored import keep, operation_on, require
 from domain.place import Place
+from domain.register.entries import KnownFirm, RegisterKind
+from domain.words import joined
 
 Bind = Callable[[Pack], BoundPaper]
+Shapes = Callable[[Job], tuple[str, str]]
+"""The digests of the web page and the table that are handed out beside a paper."""
+_FIRMS_MAX = 50
+"""Firms of like names that are looked through for the one of a job."""
 
 
 def issue_job(
@@ -37,6 +44,7 @@ def issue_job(
     op: str,
     set_by: str,
     signer: SealSigner | None = None,
+    shapes: Shapes | None = None,
 ) -> IssuedPaper | Refusal:
     """Pass the gate with the job as it stands, bind it outside the transaction, and keep it if nobody changed it since."""
     now = require(store, number)
@@ -47,7 +55,7 @@ def issue_job(
     passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
     if isinstance(passed, Refusal):
         return passed
-    passed, bound = _sealed(store, signer, passed, bind)
+    passed, bound = _sealed(store, signer, passed, bind, shapes)
     with store.transaction(*filter(None, (now.replaces, number)), *reports_noted(store, number)):
         # Whoever asked again may have overtaken the first.
         if paper := _issued_under(store, number, op):
@@ -67,6 +75,7 @@ def issue_document(
     op: str,
     set_by: str,
     signer: SealSigner | None = None,
+    shapes: Shapes | None = None,
 ) -> IssuedPaper | Refusal:
     """Issue a job from outside in one go: it is in the log with its paper, or, whatever goes wrong, not at all."""
     if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
@@ -84,7 +93,7 @@ def issue_document(
     passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
     if isinstance(passed, Refusal):
         return passed
-    passed, bound = _sealed(store, signer, passed, bind)
+    passed, bound = _sealed(store, signer, passed, bind, shapes)
     with store.transaction():
         if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
             return Refusal(reasons=reasons)
@@ -97,17 +106,34 @@ def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = ""
     if job.laid_aside:
         return _refusal("It is laid aside; take it up again, then issue it")
     people = signers_known(store, job, by)
-    return issue(job, by=by, at=at, people=people, head=store.head().hex(), set_by=set_by)
+    logo = _logo_of(store, job)
+    return issue(job, by=by, at=at, people=people, head=store.head().hex(), set_by=set_by, logo=logo)
 
 
-def _sealed(store: Store, signer: SealSigner | None, passed: Pack, bind: Bind) -> tuple[Pack, BoundPaper]:
-    """The pack that names the key of the log, and its paper, signed with that."""
+def _logo_of(store: Store, job: Job) -> Logo | None:
+    """That of the job's firm, as the register has it now."""
+    if not (name := joined(job.firm.name)):
+        return None
+    firms = (
+        kept.entry
+        for kept in store.registers.entries(RegisterKind.FIRM, job.firm.name, retired=False, limit=_FIRMS_MAX)
+    )
+    named = (firm for firm in firms if isinstance(firm, KnownFirm) and joined(firm.name) == name)
+    return next((firm.logo for firm in named if firm.logo), None)
+
+
+def _sealed(
+    store: Store, signer: SealSigner | None, passed: Pack, bind: Bind, shapes: Shapes | None
+) -> tuple[Pack, BoundPaper]:
+    """The pack that names the key of the log and what is beside the paper, and its paper, signed with that key."""
     stamp = passed.job.issued
     assert stamp is not None
-    if not (key := key_to_seal(store, signer, by=stamp.by, at=stamp.at)) or signer is None:
-        return passed, bind(passed)
-    named = naming_key(passed, key)
+    key = key_to_seal(store, signer, by=stamp.by, at=stamp.at)
+    named = naming_key(passed, key) if key else passed
+    named = naming_shapes(named, *shapes(named.job)) if shapes else named
     bound = bind(named)
+    if not key or signer is None:
+        return named, bound
     return named, bound.model_copy(update={"pdf": signer.signed(bound.pdf, named.job)})
 
 

@@ -33,6 +33,7 @@ SOUND_RADIAL: dict[str, Any] = {
     "afdd_button": "N/A",
 }
 RCD_30 = {
+    "device_standard": "BS EN 61009",
     "rcd_standard": "BS EN 61009",
     "rcd_type": "A",
     "rcd_idn": "30",

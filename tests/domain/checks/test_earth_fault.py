@@ -165,7 +165,7 @@ def test_an_rcd_may_clear_the_fault_where_the_breaker_cannot() -> None:
     (finding,) = found(job(breaker("B", "32", "1.50", **RCD_30)), "zs")
     assert finding.severity == "ask"
     assert finding.says == (
-        "1.50 Ω is over 1.09 Ω, the limit for a cold reading on a BS EN 60898 type B 32 A breaker (0.8 × 1.37 Ω); "
+        "1.50 Ω is over 1.09 Ω, the limit for a cold reading on a BS EN 61009 type B 32 A RCBO (0.8 × 1.37 Ω); "
         "the RCD alone gives fault protection. Say that the design is so, or find the cause"
     )
     assert verdict(job(breaker("B", "32", "1700", **RCD_30)), "zs") == "fails"

@@ -37,9 +37,12 @@ def test_one_figure_down_half_a_column_is_asked_about(readings: list[str], expec
 
 
 def test_one_rcd_before_several_circuits_has_one_time() -> None:
-    shared = RCD_30 | {"rcd_standard": "BS EN 61008", "r1_r2": "", "zs": ""}
+    shared = RCD_30 | {"device_standard": "BS EN 60898", "rcd_standard": "BS EN 61008", "r1_r2": "", "zs": ""}
     assert verdict(job(*[shared] * 5), "rcd_time") == "passes"
-    assert verdict(job(*[shared | {"rcd_standard": "BS EN 61009"}] * 5), "rcd_time") == "ask"
+    assert (
+        verdict(job(*[shared | {"device_standard": "BS EN 61009", "rcd_standard": "BS EN 61009"}] * 5), "rcd_time")
+        == "ask"
+    )
 
 
 @pytest.mark.parametrize("r2", ["1.00", "0.98"])

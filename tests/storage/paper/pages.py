@@ -7,17 +7,23 @@ from typing import Any
 import pymupdf
 
 from domain.gate.assessment import Pack, issue
-from domain.job.job import Job
+from domain.job.job import Job, canonical
 from domain.log.job_log import BoundPaper
 from storage.pdf import bind
 from tests.builders import AT, INSPECTOR
 
+_MADE: dict[bytes, BoundPaper] = {}
+"""What was bound in this process already, by its record: the same record gives the same bytes, which a test of its own holds."""
+
 
 def issued(job: Job, number: str = "T-0001") -> BoundPaper:
-    """A signed job passed through the gate and bound."""
+    """A signed job passed through the gate and bound; the same one once a process."""
     pack = issue(job.model_copy(update={"number": number}), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack), pack
-    return bind(pack)
+    record = canonical(pack.job)
+    if record not in _MADE:
+        _MADE[record] = bind(pack)
+    return _MADE[record]
 
 
 @dataclass(frozen=True)

@@ -66,3 +66,26 @@ def test_an_old_pack_without_its_log_is_not_called_altered():
         proof = proof_of(pack.read_bytes(), None)
         assert proof.verdict is ProofVerdict.UNKNOWN
         assert any("seal holds" in note for note in proof.notes)
+
+
+KEYED = sorted((Path(__file__).parent / "old_packs" / "with_key").glob("*.pdf"))
+FINGERPRINT = "507c9d14952a6a9985cac2a1abc5b46378a02a9e"
+"""Of the key of the demo log that made them, with the engine of now, before papers bore logos and digests of what is beside."""
+
+
+@pytest.mark.parametrize("pack", KEYED, ids=lambda pack: pack.stem)
+def test_a_pack_of_an_earlier_version_is_told_by_the_key_of_its_log_alone(pack: Path):
+    pdf = pack.read_bytes()
+    record = examine(pdf).record
+    assert holds(pdf) is Holds.YES
+    assert record
+    assert b"page_sha256" not in canonical(record)
+    assert proof_of(pdf, None, firm=(FINGERPRINT,)).verdict is ProofVerdict.UNALTERED
+    assert proof_of(pdf, None, firm=(FINGERPRINT[::-1],)).verdict is ProofVerdict.NOT_THEIRS
+    changed = bytearray(pdf)
+    changed[len(pdf) // 2] ^= 1
+    assert proof_of(bytes(changed), None, firm=(FINGERPRINT,)).verdict is ProofVerdict.ALTERED
+
+
+def test_there_are_packs_with_a_key_of_both_kinds():
+    assert [pack.stem for pack in KEYED] == ["A-0001", "A-0002"]

@@ -12,7 +12,7 @@ from domain.duties.mail_draft import mail_draft
 from domain.job.people import Client
 from tests.builders import complete_minor_works, complete_report
 from tests.tui.commands.command_line import ohmfolio, written
-from tui.commands.after_issue import copy_lines, follow_up
+from tui.after_issue import copy_lines, follow_up
 
 
 def test_a_pack_goes_into_a_folder_made_for_it_with_a_draft_to_send_it_and_the_offices_command_is_run(tmp_path: Path):

@@ -12,6 +12,7 @@ from domain.job.people import Firm
 from domain.log.job_log import BoundPaper, JobLogError
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
+from storage.logos import made_logo
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.pdf import bind, bind_charts, bind_draft, bind_letter, bind_summary, bind_visit
@@ -100,6 +101,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         half_typed=HalfTypedFiles(second, "Tester"),
         packs=second,
         made_small=made_small,
+        made_logo=made_logo,
     )
     with pytest.raises(JobLogError, match="Out of paper"):
         fill(desk)

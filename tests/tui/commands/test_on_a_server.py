@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from storage.postgres.postgres_job_log import PostgresJobLog
+from storage.postgres.server_address import ServerAddress
 from tests.builders import complete_minor_works
 from tests.storage.database_server import DatabaseServer
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
@@ -22,6 +24,11 @@ def test_a_log_is_moved_to_a_server_used_there_and_moved_back(url: str, tmp_path
     assert ohmfolio("bring-in", file, home=home).code == 0
     moved = ohmfolio("move", "--to", url, "--json", home=home)
     assert (moved.code, moved.value["to"], moved.value["proof"]["jobs"]) == (0, url, 1), moved
+    assert ohmfolio("bring-in", file, home=home, OHMFOLIO_LOG=url).code == 0
+    log = PostgresJobLog.open(ServerAddress.parsed(url))
+    (begun,) = log.trail("A-0002")
+    log.close()
+    assert begun.who == "firm", "the server knows who is there; an account of a laptop is anybody's"
     (tmp_path / "pack").mkdir()
     issued = ohmfolio("issue", "A-0001", "--to", tmp_path / "pack", home=home, OHMFOLIO_LOG=url)
     assert issued.code == 0, issued

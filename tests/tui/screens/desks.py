@@ -11,6 +11,7 @@ from domain.log.put_right.letter import Letter
 from domain.sheets.board_chart import BoardPapers
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
+from storage.logos import made_logo
 from storage.packs import hand_out
 from storage.pades.signing import PadesSigning
 from storage.pictures import made_small
@@ -45,6 +46,7 @@ def desk_in(home: Path) -> Services:
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
         packs=home / "packs",
         made_small=made_small,
+        made_logo=made_logo,
         pictures=home / "camera",
     )
 

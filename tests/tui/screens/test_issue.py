@@ -27,8 +27,10 @@ from tests.builders import (
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
+from tui.after_issue import copy_lines
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
+from tui.screens.issue_text import about_issued
 from tui.screens.issued import IssuedScreen
 
 
@@ -189,6 +191,8 @@ async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(
         assert sorted(file.name for file in copy.iterdir()) == ["A-0001-MEIWC.html", "A-0001-MEIWC.pdf"]
         shown = "".join(at.text.split())
         assert issued.sha256 in shown
+        told = [each.text for each in about_issued(at.job(), issued, str(copy), replaced=False)]
+        assert any(each.startswith(copy_lines(copy)[0]) for each in told)
         assert "".join(issued.kept.split()) in shown
         assert "".join(str(copy).split()) in shown
         assert "complies" in at.text

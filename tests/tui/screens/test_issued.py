@@ -1,5 +1,7 @@
 """An issued job is read on every step and changed on none."""
 
+import email
+from email.policy import default
 from pathlib import Path
 
 import pytest
@@ -70,6 +72,13 @@ async def test_an_issued_paper_opens_on_a_page_of_its_own_that_does_all_that_can
         await pilot.press("h", "enter")
         await pilot.pause()
         assert "exists already" in text_of(app)
+        await pilot.press("m", "enter")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        pack = desk.packs / "A-0001-EICR"
+        letter = email.message_from_bytes(pack.with_suffix(".eml").read_bytes(), policy=default)
+        attached = {part.get_filename() for part in letter.iter_attachments()}
+        assert attached == {each.name for each in pack.iterdir()}
         await pilot.press("l")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS

@@ -211,7 +211,14 @@ async def test_a_column_pasted_from_a_spreadsheet_fills_the_circuits_below_after
         assert [circuit.zs.typed for circuit in at.job.boards[0].circuits][:2] == ["0.62", "0.45"]
 
 
-@pytest.mark.parametrize(("text", "says"), [("1\n" * 99, "99 lines"), ("1\t2\t3\t4\t5\t6\t7\t8\n" * 2, "8 columns")])
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("1\n" * 99, "99 lines"),
+        ("1\t2\t3\t4\t5\t6\t7\t8\n" * 2, "8 columns"),
+        ("9" * 100_001, "More than 100,000 characters"),
+    ],
+)
 async def test_a_paste_that_does_not_fit_the_column_fills_nothing_and_says_why(
     tmp_path: Path, text: str, says: str
 ) -> None:

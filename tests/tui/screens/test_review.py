@@ -78,7 +78,7 @@ async def test_a_snag_is_raised_from_a_failing_reading_with_its_place(tmp_path: 
 
 async def test_on_a_report_a_failing_reading_becomes_an_observation_once_it_has_a_code(tmp_path: Path) -> None:
     async with at_step(JobPage.REVIEW, failing(FormSet.EICR), tmp_path) as at:
-        assert "No observation answers it yet" in " ".join(at.text.split())
+        assert "No observation yet (R)." in " ".join(at.text.split())
         await at.press("r", "ctrl+o")
         assert at.job.observations == ()
         await at.press("2", "ctrl+o")

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from textual._ansi_sequences import ANSI_SEQUENCES_KEYS
 
 from tests.tui.terminal import KEYS
-from tui.terminal.key_reader import KEY_PATIENCE, PASTE_PATIENCE, KeyReader, Pasted, TypedText
+from tui.terminal.key_reader import KEY_PATIENCE, PASTE_MAX, PASTE_PATIENCE, KeyReader, Pasted, TypedText
 
 WHOLE = [*KEYS.values(), "a", "Z", "0", " ", "£", "é", "漢"]
 BEGINS, ENDS = b"\x1b[200~", b"\x1b[201~"
@@ -121,3 +121,18 @@ def test_nothing_is_waited_for_when_nothing_is_open() -> None:
     assert hearing.reader.patience(hearing.now) is None
     hearing.hears(b"\x1b")
     assert hearing.reader.patience(hearing.now) == pytest.approx(KEY_PATIENCE)
+
+
+def test_of_a_paste_no_box_takes_only_that_it_is_too_long_is_kept() -> None:
+    hearing = Hearing().hears(BEGINS + b"9" * PASTE_MAX).hears(b"9" * 4_000_000 + b"\x1b[201").hears(b"~\r")
+    assert hearing.got == [Pasted("9" * (PASTE_MAX + 1)), "\r"]
+
+
+@given(st.lists(st.integers(1, 20), max_size=12), st.sampled_from([b"a~b", b"\x1b[201", b"\x1b[20\x1b[201", b""]))
+def test_a_paste_is_the_same_however_the_line_tears_it(lengths: list[int], text: bytes) -> None:
+    whole, hearing, at = BEGINS + text + ENDS + b"x", Hearing(), 0
+    for length in [*lengths, len(whole)]:
+        hearing.hears(whole[at : at + length])
+        at += length
+    assert hearing.got == Hearing().hears(whole).got
+    assert hearing.got[-1] == "x"

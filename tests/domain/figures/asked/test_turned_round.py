@@ -23,6 +23,14 @@ def value_of(asked: str) -> Decimal | None:
         ("other-conductor r2=0.2178 line=2.5 cpc=1.5", "0.133"),
         # The algebra of an article on step 3 readings in Wiring Matters, March 2022: the highest is (r1 + r2) / 4.
         ("ring-profile r1=0.46 r2=0.75", "0.3025"),
+        # By hand: a fifth of the way round, (0.692 × 0.518) / 1.21 = 0.296 Ω, and the same from the other end.
+        ("ring-profile r1=0.46 r2=0.75 reading=0.2962", "20"),
+        ("ring-profile r1=0.46 r2=0.75 reading=0.3025", "50"),
+        # Table 41.1, read the other way: 0.4 s to 230 V and 0.2 s to 400 V on TN, 0.2 s to 230 V on TT.
+        ("disconnection system=TN-S circuit=final time=0.4", "230"),
+        ("disconnection system=TN-C-S circuit=final time=0.2", "400"),
+        ("disconnection system=TT circuit=final time=0.2", "230"),
+        ("disconnection system=TN-S circuit=distribution time=5", None),
         # Table 54.7 as an open training blog has it: S up to 16, 16 up to 35, then half.
         ("cpc-by-table line=16", "16"),
         ("cpc-by-table line=25", "16"),
@@ -36,8 +44,8 @@ def value_of(asked: str) -> Decimal | None:
         ("diversity use=lighting load=12", "7.92"),
     ],
 )
-def test_a_figure_is_what_the_source_beside_it_gives(asked: str, value: str) -> None:
-    assert value_of(asked) == Decimal(value)
+def test_a_figure_is_what_the_source_beside_it_gives(asked: str, value: str | None) -> None:
+    assert value_of(asked) == (None if value is None else Decimal(value))
 
 
 @pytest.mark.parametrize("metres", ["7", "18", "64"])
@@ -65,6 +73,11 @@ def test_a_ring_reads_alike_from_either_end_and_most_half_way_round() -> None:
         ("diversity use=sauna load=20", "use is cooker"),
         ("ring-profile r1=0.4 r2=0.6 points=2.5", "whole number"),
         ("ring reading=0.28", "needs line="),
+        ("ring-profile r1=0.4 r2=0.6 reading=0.3", "a spur, a joint"),
+        ("ring-profile r1=0.4 r2=0.4 reading=0.2", "no reading tells the place"),
+        ("ring-profile r1=0.4 r2=0.6 reading=0.245 points=9", "asks where on the ring"),
+        ("disconnection system=TN-S circuit=final time=0.9", "no voltage allows 0.9 s"),
+        ("disconnection system=TN-S circuit=final time=0.4 u0=230", "asks for the voltage"),
         ("ring reading=0.28 r1=0.4 line=2.5 cpc=1.5", "asks for the ends"),
         ("transformer-fault-current current=40 kva=500 impedance=4.75", "does not come through"),
         ("diversity use=cooker load=45 taken=20", "only one of"),
@@ -124,3 +137,8 @@ def test_a_loop_names_the_largest_device_whose_limit_it_keeps() -> None:
         assert ask(figure_named(name), [*breaker, f"zs={zs}"]).value == Decimal(rating)
     answer = ask(figure_named("ra-max"), ["ra=1667"])
     assert "the largest made that it allows: 30 mA" in answer.notes
+
+
+def test_an_interval_says_itself_that_it_is_asked_one_way_only() -> None:
+    for typed in (["premises=office"], ["premises=domestic, rented", "nation=Wales"]):
+        assert any("one way only" in note for note in ask(figure_named("interval"), typed).notes)

@@ -1,0 +1,34 @@
+"""Minor works whose description tells of more than a minor works certificate covers."""
+
+import re
+from collections.abc import Iterator
+
+from domain.checks.shared.finding_factory import FindingFactory
+from domain.job.finding import Finding, Severity
+from domain.job.job import Job
+from domain.place import Place
+from domain.regulation import regulation
+
+_found = FindingFactory("minor-works-extent")
+_NEW_CIRCUIT = re.compile(
+    r"\b(?:new|additional|extra|dedicated|separate)\b(?: [\w/-]+){0,3} (?:final |distribution )?circuits?\b"
+    r"|\bcircuits? (?:added|installed)\b",
+    re.IGNORECASE,
+)
+_NEW_BOARD = re.compile(
+    r"\b(?:new|replace\w*|renew\w*|chang(?:e|ed|ing)|upgrad\w*|swap\w*|fit\w*|install\w*)\b[\w ,/-]{0,20}"
+    r"\b(?:consumer unit|fuse ?(?:board|box)|distribution board)(?! (?:label|chart|cover|lid))"
+    r"|\b(?:consumer unit|fuse ?(?:board|box)|distribution board) (?:was |has been )?(?:replaced|renewed|changed|upgraded|swapped)",
+    re.IGNORECASE,
+)
+_DENIED = re.compile(r"\b(?:no|not a|without a?)\s+(?:new|additional|extra)\b", re.IGNORECASE)
+
+
+def minor_works_extent(job: Job) -> Iterator[Finding]:
+    """A new circuit, or another board, wants an Electrical Installation Certificate."""
+    if not job.profile.covers_one_circuit:
+        return
+    told, place = job.work.description.strip(), Place(section="work", box="description")
+    case = "new-board" if _NEW_BOARD.search(told) else "new-circuit" if _NEW_CIRCUIT.search(told) else ""
+    if case and not _DENIED.search(told):
+        yield _found(job, place, Severity.ASK, case, source=regulation("extent of minor works", job.edition))
