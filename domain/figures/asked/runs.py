@@ -11,7 +11,7 @@ from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import resistance_of, sizes_with_resistance
 from domain.figures.limits.limit import Limit
-from domain.figures.units import OHM, SQUARE_MILLIMETRE, TIMES, SquareMillimetres
+from domain.figures.units import OHM, SQUARE_MILLIMETRE, TIMES, Ohms, SquareMillimetres
 
 _PLACES = 3
 _LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
@@ -83,7 +83,7 @@ def _profile(given: Given) -> FigureAnswer:
     return worked_out(quarter(r1, r2), notes=(*notes, "a spur reads more, by its own length"))
 
 
-def _spot(r1: Decimal, r2: Decimal, reading: Decimal) -> FigureAnswer:
+def _spot(r1: Ohms, r2: Ohms, reading: Ohms) -> FigureAnswer:
     """The profile turned: how far round the ring a reading belongs, from the nearer end."""
     lowest, highest = lowest_crossed(r1, r2), quarter(r1, r2)
     if r1 == r2:
