@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 _MEGABYTE = 1024 * 1024
-_KEPT = ("HOME", "TZ", "TMPDIR", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME")
+_KEPT = ("HOME", "TZ", "TMPDIR", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME")
 """What of a person's environment a process of ours is told, beside settings of this program."""
 _OURS = "OHMFOLIO_"
 _PROGRAM = (
@@ -51,6 +51,7 @@ def start(
     settings: Mapping[str, str] | None = None,
     stdin: int | IO[bytes] = subprocess.DEVNULL,
     stdout: int | IO[bytes] = subprocess.DEVNULL,
+    stderr: int | IO[bytes] = subprocess.DEVNULL,
     detached: bool = False,
 ) -> "subprocess.Popen[bytes]":
     """Start a process at `begin`, "module:function", which is called with the arguments. OSError where none can be started.
@@ -65,9 +66,55 @@ def start(
         env=_environment() | dict(settings or {}),
         stdin=stdin,
         stdout=stdout,
-        stderr=subprocess.DEVNULL,
+        stderr=stderr,
         start_new_session=detached,
     )
+
+
+class ListenedProcess:
+    """A process that goes on without this one, and what it has said so far: in files, so that nobody has to be there to hear it."""
+
+    def __init__(self, begin: str, *arguments: str, settings: Mapping[str, str], given: str) -> None:
+        """`given` is what it reads. OSError where none can be started."""
+        # They are open as long as somebody may ask.
+        self._said, self._answer = tempfile.TemporaryFile(), tempfile.TemporaryFile()  # noqa: SIM115
+        with tempfile.TemporaryFile() as reads:
+            reads.write(given.encode())
+            reads.seek(0)
+            self._process = start(
+                begin,
+                *arguments,
+                settings=settings,
+                stdin=reads,
+                stdout=self._answer,
+                stderr=self._said,
+                detached=True,
+            )
+
+    @property
+    def code(self) -> int | None:
+        """Its exit code; None while it runs."""
+        return self._process.poll()
+
+    @property
+    def said(self) -> str:
+        """What it has said beside its answer."""
+        return _written_to(self._said)
+
+    @property
+    def answer(self) -> str:
+        """Its answer, as far as it is written."""
+        return _written_to(self._answer)
+
+    def wait(self) -> None:
+        """Until it has ended."""
+        self._process.wait()
+
+
+def _written_to(file: IO[bytes]) -> str:
+    """By place, so that where the process writes on is left alone."""
+    size = os.fstat(file.fileno()).st_size
+    return os.pread(file.fileno(), size, 0).decode(errors="replace")
 
 
 def asked(answering: str, request: bytes, limits: ProcessLimits) -> bytes:

@@ -1,12 +1,14 @@
 """The days that duties are due, in tables of their own beside the lines of the log, with an index by the day."""
 
 from collections.abc import Collection, Iterator
+from contextlib import suppress
 from datetime import date
 
 from domain.duties.duty_days import JobDuties, duties_of, rules_version
 from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from storage.duty_rows import DAY_COLUMNS, day_from, day_values, due_rows, unanswered_rows
+from storage.errors import DamagedError
 from storage.line_rows import note_from
 from storage.log_file import LogFile
 from storage.rows import DATED, dated_from
@@ -90,14 +92,16 @@ def put_duties(file: LogFile, job_id: int, owed: JobDuties) -> None:
 
 
 def duties_held(file: LogFile, job_id: int) -> JobDuties | None:
-    """What stands in the log as due for a job, the days in the order of `JobDuties`; None where nothing was written."""
+    """What stands in the log as due for a job, the days in the order of `JobDuties`; None where nothing does, or no days."""
     kept = file.first("SELECT asks, contact FROM duty_job WHERE job_id = ?", (job_id,))
     if kept is None:
         return None
     rows = file.run(
         f"SELECT {DAY_COLUMNS} FROM duty_day WHERE job_id = ? ORDER BY done_on IS NOT NULL, by, duty", (job_id,)
     )
-    return JobDuties(tuple(day_from(row) for row in rows), *kept)
+    with suppress(DamagedError):
+        return JobDuties(tuple(day_from(row) for row in rows), *kept)
+    return None
 
 
 def write_by_rules_of_today(file: LogFile) -> None:

@@ -8,6 +8,7 @@ from domain.duties.duty_days import DutyDay
 from domain.duties.noted import DutyDone
 from domain.forms.form_set import FormSet
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+from storage.line_rows import as_written
 
 DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
 _FORM_SETS = {each.value: each for each in FormSet}
@@ -24,15 +25,19 @@ def day_values(day: DutyDay) -> tuple[Any, ...]:
 
 
 def day_from(row: tuple[Any, ...]) -> DutyDay:
-    """A day, from its columns."""
+    """A day, from its columns; DamagedError where they hold none."""
     duty, by, counted, other, kept, done_on, who, word = row
-    done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
-    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
+    with as_written("A day on which something is due"):
+        done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
+        return DutyDay(
+            duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done
+        )
 
 
 def due_row_from(row: tuple[Any, ...]) -> DueRow:
     """A day with what the list says of its job."""
-    return DueRow(row[0], _FORM_SETS[row[1]], row[2], row[3], row[4], day_from(row[5:]))
+    number, form_set, client, premises, contact = row[:5]
+    return DueRow(number, _FORM_SETS[form_set], client, premises, contact, day_from(row[5:]))
 
 
 def due_rows(

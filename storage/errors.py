@@ -1,6 +1,7 @@
 """Trouble with disks and files, as plain sentences."""
 
 import errno
+from collections.abc import Mapping
 from pathlib import Path
 
 from domain.log.job_log import JobLogError
@@ -12,7 +13,7 @@ _READ_ONLY = (
     "The folder {home} is read-only, so nothing is saved; nothing saved before is lost. "
     "Have it made writable, or restore a copy elsewhere: OHMFOLIO_HOME names the folder."
 )
-_NO_ACCESS = "The job log in {home} cannot be opened. Look at who may read and write that folder."
+_NO_ACCESS = "The job log in {home} cannot be opened for writing. Look at who may read and write that folder."
 _DAMAGED = (
     "The job log in {home} is damaged. Nothing has been changed; ohmfolio tend says what is wrong, "
     "ohmfolio restore goes back to a copy."
@@ -55,11 +56,14 @@ class DamagedError(JobLogError):
     """The log, or something in it, is not as this program wrote it."""
 
 
+class NotWritableError(JobLogError):
+    """The disk takes nothing, or not from this person; what is there may be readable."""
+
+
 def as_job_log_error(trouble: Exception, home: Path) -> JobLogError:
     """What a driver or the system raised, as the person should read it."""
     sentence = _sentence_for(trouble)
-    kind = DamagedError if sentence == _DAMAGED else JobLogError
-    return kind(sentence.format(home=home))
+    return _KINDS.get(sentence, JobLogError)(sentence.format(home=home))
 
 
 def damaged(what: str) -> JobLogError:
@@ -73,6 +77,12 @@ def not_issued_here(number: str) -> JobLogError:
         f"{number} stands in the log as issued, but not as this program issued it: another program put it there or altered "
         "it. Nothing has been changed; ohmfolio tend says more."
     )
+
+
+_KINDS: Mapping[str, type[JobLogError]] = {
+    _DAMAGED: DamagedError,
+    **dict.fromkeys((_DISK_FULL, _NOT_WRITTEN, _READ_ONLY, _NO_ACCESS), NotWritableError),
+}
 
 
 def _sentence_for(trouble: Exception) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from contextlib import suppress
+from datetime import datetime
 
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLogError
@@ -62,6 +63,11 @@ class IssueRegister:
         """The chain over all records; zeros while there is none."""
         last = self._file.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
         return last[0] if last else NO_RECORD
+
+    def last(self) -> tuple[str, datetime] | None:
+        """The number and moment of the record that was added last."""
+        row = self._file.first("SELECT number, issued_at FROM issued ORDER BY seq DESC LIMIT 1")
+        return (row[0], moment(row[1])) if row else None
 
     def settle(self, number: str) -> None:
         """The write that added this paper is on disk. Where this fails, the next one to add or to open does it."""

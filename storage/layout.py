@@ -5,8 +5,9 @@ from pathlib import Path
 from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
+from storage.laptop_layout import GUARDS as LAPTOP_GUARDS
 
-LAYOUT = 5
+LAYOUT = 6
 """The number of migration steps this program knows."""
 LINES = "lines"
 """The task by which a step asks that every line and its search words be computed again."""
@@ -33,6 +34,7 @@ GUARDS = frozenset(
         "ledger_stays_on_update",
         "ledger_stays_on_delete",
         "ledger_stays_on_insert",
+        *LAPTOP_GUARDS,
     }
 )
 """Triggers that keep what was issued as it was, and the search words true."""

@@ -14,7 +14,7 @@ from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, Ledger
 from storage.log_file import LogFile
 
 
-class _Kept(NamedTuple):
+class _KeptTable(NamedTuple):
     """Of a table, all that is kept for good: the row, what it is about, and its values."""
 
     select: str
@@ -22,22 +22,22 @@ class _Kept(NamedTuple):
 
 
 _KEPT = {
-    EDIT: _Kept(
+    EDIT: _KeptTable(
         "SELECT edit.seq, job.number, edit.op, edit.version, edit.at, edit.who, edit.what, edit.command, edit.begun,"
         " edit.changes, edit.undoes, edit.redoes FROM edit JOIN job ON job.id = edit.job_id",
         "edit.seq",
     ),
-    ISSUED: _Kept(
+    ISSUED: _KeptTable(
         "SELECT issued.seq, job.number, issued.number, hex(issued.sha), hex(issued.chain), hex(issued.pdf_sha),"
         " issued.pages, issued.replaces, issued.issued_by, issued.issued_at FROM issued JOIN job ON job.id = issued.job_id",
         "issued.seq",
     ),
-    REGISTER: _Kept(
+    REGISTER: _KeptTable(
         "SELECT register.seq, 'entry ' || register.entry, register.entry, register.version, register.kind, register.at,"
         " register.who, register.retired, register.body FROM register",
         "register.seq",
     ),
-    NOTE: _Kept("SELECT note.id, note.topic, note.topic, note.who, note.at, note.text FROM note", "note.id"),
+    NOTE: _KeptTable("SELECT note.id, note.topic, note.topic, note.who, note.at, note.text FROM note", "note.id"),
 }
 _PAGE = 1000
 _LAST = "SELECT seq, chain FROM ledger ORDER BY seq DESC LIMIT 1"

@@ -1,6 +1,8 @@
 """The seam where rows become lines of the log, of a trail and of what people jotted down, and such lines become rows."""
 
 import json
+from collections.abc import Generator
+from contextlib import contextmanager
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
@@ -9,6 +11,7 @@ from domain.gate.outcome import Outcome
 from domain.log.job_log import JobLine, State, TrailLine
 from domain.log_note import LogNote
 from domain.place import Place
+from storage.errors import damaged
 
 _START = datetime(1970, 1, 1, tzinfo=UTC)
 LINE_COLUMNS = (
@@ -22,8 +25,18 @@ def microseconds(at: datetime) -> int:
 
 
 def moment(kept: int) -> datetime:
-    """The moment a row keeps."""
-    return _START + timedelta(microseconds=kept)
+    """The moment a row keeps; DamagedError where it is none."""
+    with as_written("A moment"):
+        return _START + timedelta(microseconds=kept)
+
+
+@contextmanager
+def as_written(what: str) -> Generator[None]:
+    """Turn columns into values; DamagedError where they hold what this program never writes there."""
+    try:
+        yield
+    except (ValueError, OverflowError, TypeError, KeyError, AttributeError) as strange:
+        raise damaged(what) from strange
 
 
 def line_values(line: JobLine) -> dict[str, Any]:
@@ -45,36 +58,39 @@ def line_values(line: JobLine) -> dict[str, Any]:
 
 
 def line_from(row: tuple[Any, ...]) -> JobLine:
-    """A log line from its columns."""
+    """A log line from its columns; DamagedError where they hold none."""
     number, client, premises, form_set, state, outcome, open_snags, updated, due, put_right, day, laid_aside = row
-    return JobLine(
-        number=number,
-        client=client,
-        premises=premises,
-        form_set=FormSet(form_set),
-        state=State(state),
-        outcome=Outcome(outcome) if outcome else None,
-        open_snags=open_snags,
-        updated=moment(updated),
-        due=date.fromordinal(due) if due else None,
-        put_right=bool(put_right),
-        day=date.fromordinal(day) if day else None,
-        laid_aside=bool(laid_aside),
-    )
+    with as_written(f"The line of {number}"):
+        return JobLine(
+            number=number,
+            client=client,
+            premises=premises,
+            form_set=FormSet(form_set),
+            state=State(state),
+            outcome=Outcome(outcome) if outcome else None,
+            open_snags=open_snags,
+            updated=moment(updated),
+            due=date.fromordinal(due) if due else None,
+            put_right=bool(put_right),
+            day=date.fromordinal(day) if day else None,
+            laid_aside=bool(laid_aside),
+        )
 
 
 def note_from(row: tuple[Any, ...]) -> LogNote:
     """Something kept of a person, from a row of its moment, the person and the text."""
     at, who, text = row
-    return LogNote(at=moment(at), who=who, text=text)
+    with as_written("A note"):
+        return LogNote(at=moment(at), who=who, text=text)
 
 
 def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
     """A line of the trail from its columns."""
     version, at, who, what, command = row
-    done: dict[str, Any] = json.loads(command) if command else {}
-    # Of several boxes filled at once, the first stands for all.
-    place = done.get("place") or next((each["place"] for each in done.get("entries", ())), None)
-    return TrailLine(
-        version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
-    )
+    with as_written("The trail of a job"):
+        done: dict[str, Any] = json.loads(command) if command else {}
+        # Of several boxes filled at once, the first stands for all.
+        place = done.get("place") or next((each["place"] for each in done.get("entries", ())), None)
+        return TrailLine(
+            version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
+        )

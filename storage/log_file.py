@@ -6,10 +6,10 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError, JobLogError, LogGoneError
 from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
-from storage.turn import Turn
+from storage.turn import AT_ONCE, Turn
 from storage.witness import Seen, Witness
 
 FILE_NAME = "ohmfolio.db"
@@ -35,15 +35,21 @@ class LogFile:
         *,
         witness: Witness | None = None,
         refuses: str = "",
+        in_turn: bool = True,
     ) -> None:
-        """Without a turn it is for reading. `refuses` is why nothing can be written, where nothing can."""
+        """Without a turn it is for reading. `refuses` is why nothing can be written, where nothing can.
+
+        `in_turn`: the turn was had while it was opened; without, nothing was looked after that a write looks after.
+        """
         self.home = home
         self.refuses = refuses
+        self.in_turn = in_turn
         self._connection = connection
         self._turn = turn
         self._witness = witness
         self._known_as = _identity(home) if turn else None
         self._told: list[Seen] = []
+        self._wrote = False
         self._thread = threading.RLock()
 
     def run(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> list[Row]:
@@ -86,6 +92,7 @@ class LogFile:
             try:
                 with self._turn.taken():
                     self._must_be_there()
+                    self._wrote = True
                     with transaction(self._connection):
                         yield
                         self._must_be_there()
@@ -101,12 +108,22 @@ class LogFile:
                 self._connection.close()
                 return
             try:
-                with turn.taken():
-                    self._connection.close()
+                self._close_in(turn)
             finally:
                 turn.close()
                 if self._witness:
                     self._witness.close()
+
+    def _close_in(self, turn: Turn) -> None:
+        """In turn, for to close may tidy the write-ahead log; whoever only read leaves that to the others."""
+        try:
+            with turn.taken(None if self._wrote else AT_ONCE):
+                self._connection.close()
+        except BusyError:
+            if self._wrote:
+                raise
+            # Somebody else has it open, so this is not the last to close it, and tidies nothing.
+            self._connection.close()
 
     def _must_be_there(self) -> None:
         """The file that is written to is still the one that people find in the folder."""
@@ -121,10 +138,6 @@ class LogFile:
             # It is on disk already: whatever becomes of the witness, it was saved.
             with suppress(OSError):
                 self._witness.saw(self._told)
-
-
-class LogGoneError(JobLogError):
-    """What is open is no longer what lies in the folder: nothing written to it would be found again."""
 
 
 @contextmanager

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from sqlite_utils import Database, Migrations
 
+from storage import laptop_layout
 from storage.driver import Connection
 from storage.layout import APPLICATION, LAYOUT, LINES
 from storage.ledger import begin
@@ -272,6 +273,13 @@ def m005_laid_aside(db: Database) -> None:
     """Drafts laid aside, out of every list but their own."""
     db.conn.execute("ALTER TABLE job ADD COLUMN laid_aside INTEGER NOT NULL DEFAULT 0")
     db.conn.execute("CREATE INDEX job_laid_aside ON job (updated) WHERE laid_aside = 1")
+
+
+@steps()
+def m006_laptops(db: Database) -> None:
+    """What an office and its laptops tell each other; empty in a log that stands alone."""
+    for statement in laptop_layout.TABLES:
+        db.conn.execute(statement)
 
 
 def migrate(connection: Connection, layout: int = LAYOUT) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Generator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError, JobLogError
 from storage.access import make_file
 from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
@@ -14,7 +14,8 @@ from storage.files import sync_folder
 from storage.issued_papers import KEPT
 from storage.layout import check_guards, needs_migrating
 from storage.log_file import FILE_NAME, MOVED_TO, LogFile, transaction
-from storage.turn import Turn
+from storage.reading_alone import read_alone
+from storage.turn import AT_ONCE, Turn
 from storage.witness import WITNESS, Witness, account_in
 from storage.witnessing import WITNESS_TASK, begin_witness, disagreement
 
@@ -28,27 +29,47 @@ Waiting = Callable[[str], None]
 def open_log(home: Path, waiting: Waiting | None = None) -> LogFile:
     """Open the log in a folder, making both where there are none; private to the person unless made otherwise.
 
-    `waiting` is told where another program has to be waited for.
+    `waiting` is told where another program has to be waited for. One that cannot be written, for the disk is full or
+    read-only, is open for reading alone and says why it refuses more.
     """
+    try:
+        return _open_for_use(home, waiting)
+    except JobLogError as trouble:
+        return read_alone(home, trouble)
+
+
+def _open_for_use(home: Path, waiting: Waiting | None) -> LogFile:
     with _said_plainly(home):
         make_home(home)
         turn = Turn(home, waiting)
-        with _closing_on_trouble(turn), turn.taken():
-            _must_not_have_moved(home)
-            _must_not_have_lost_its_log(home)
-            if not (home / FILE_NAME).exists():
-                _begin(home)
-            return _opened(home, turn)
+        with _closing_on_trouble(turn):
+            try:
+                with turn.taken(AT_ONCE):
+                    return _opened_or_begun(home, turn)
+            except BusyError:
+                if file := _opened_as_set_up(home, turn):
+                    return file
+            with turn.taken():
+                return _opened_or_begun(home, turn)
 
 
 def open_as_it_is(home: Path) -> LogFile:
     """Open a log that is there but may not be fit for use: it is not set up, and nothing is asked of it."""
-    with _said_plainly(home):
-        turn = Turn(home)
-        with _closing_on_trouble(turn), turn.taken():
-            connection = _connected(home / FILE_NAME)
-            connection.execute("PRAGMA synchronous = FULL")
-            return LogFile(home, connection, turn, witness=Witness.opened(home))
+    try:
+        with _said_plainly(home):
+            turn = Turn(home)
+            with _closing_on_trouble(turn), suppress(BusyError), turn.taken(AT_ONCE):
+                return _connected_as_it_is(home, turn)
+            with _closing_on_trouble(turn):
+                return _connected_as_it_is(home, turn)
+    except JobLogError as trouble:
+        return read_alone(home, trouble)
+
+
+def _connected_as_it_is(home: Path, turn: Turn) -> LogFile:
+    connection = _connected(home / FILE_NAME)
+    connection.execute("PRAGMA synchronous = FULL")
+    return LogFile(home, connection, turn, witness=Witness.opened(home))
 
 
 def make_home(home: Path) -> None:
@@ -89,15 +110,49 @@ def _must_not_have_lost_its_log(home: Path) -> None:
     )
 
 
+def _opened_or_begun(home: Path, turn: Turn) -> LogFile:
+    _must_not_have_moved(home)
+    _must_not_have_lost_its_log(home)
+    if not (home / FILE_NAME).exists():
+        _begin(home)
+    return _opened(home, turn)
+
+
+def _opened_as_set_up(home: Path, turn: Turn) -> LogFile | None:
+    """The log while somebody else has the turn; None where something is to be done to it first."""
+    path = home / FILE_NAME
+    if not path.exists() or not path.stat().st_size:
+        return None
+    _must_not_have_moved(home)
+    connection = _connected(path)
+    try:
+        if not needs_migrating(connection, home):
+            _set_up(connection, home)
+            file = LogFile(home, connection, turn)
+            if not file.first("SELECT 1 FROM pending_task"):
+                # The account is read before the end of the log it is held against, which only grows.
+                refuses = disagreement(file, account_in(home))
+                return LogFile(home, connection, turn, witness=Witness.opened(home), refuses=refuses, in_turn=False)
+    except BaseException:
+        connection.close()
+        raise
+    connection.close()
+    return None
+
+
 def _opened(home: Path, turn: Turn) -> LogFile:
     connection = _connected(home / FILE_NAME)
     try:
         _set_up(connection, home)
         file = LogFile(home, connection, turn)
-        if file.first("SELECT 1 FROM pending_task WHERE name = ?", (WITNESS_TASK,)):
+        # Where there is a witness, nobody but a person begins another: it would bear out whatever the log says now.
+        is_asked = file.first("SELECT 1 FROM pending_task WHERE name = ?", (WITNESS_TASK,))
+        if is_asked and not os.path.lexists(home / WITNESS):
             with transaction(connection):
                 begin_witness(file)
         refuses = disagreement(file, account_in(home))
+        if is_asked and not refuses:
+            connection.execute("DELETE FROM pending_task WHERE name = ?", (WITNESS_TASK,))
         return LogFile(home, connection, turn, witness=Witness.opened(home), refuses=refuses)
     except BaseException:
         connection.close()

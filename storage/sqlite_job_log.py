@@ -32,7 +32,20 @@ class SqliteJobLog(StoredLog):
         store = SqliteStore.open(home, waiting)
         if is_new:
             _begin_key(home, store)
+        elif store.is_of_firm:
+            from storage.stamp import held_against_stamp
+
+            if held_against_stamp(home, store):
+                # Its witness begins anew under the new name.
+                store.close()
+                store = SqliteStore.open(home, waiting)
+                held_against_stamp(home, store)
         return cls(store, _set_by, _hashing, partial(_sealing, home), _shapes)
+
+    @classmethod
+    def open_plainly(cls, home: Path) -> Self:
+        """A log that is about to become that of a laptop: not held against what this computer remembers of it."""
+        return cls(SqliteStore.open(home), _set_by, _hashing, partial(_sealing, home), _shapes)
 
 
 def _begin_key(home: Path, store: SqliteStore) -> None:

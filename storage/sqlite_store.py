@@ -26,11 +26,12 @@ if TYPE_CHECKING:
     from domain.editing.undo import Edit
     from domain.log.log_line import Findable
     from domain.log.sought import Sought
-    from domain.log.store import Operation, StoredJob, TrailEntry
+    from domain.log.store import EditMade, StoredJob, TrailEntry
     from storage.duties import SqliteDuties
     from storage.issue_register import IssueRegister
     from storage.jobs import SqliteJobs
     from storage.registers import SqliteRegisters
+    from storage.sqlite_exchange import SqliteExchange
 
 
 class SqliteStore:
@@ -42,6 +43,9 @@ class SqliteStore:
     def __init__(self, file: LogFile) -> None:
         self._file = file
         self._placed: list[str] = []
+        self._recorded: dict[str, int] = {}
+        self.stamped: Callable[[Mapping[str, int]], object] = dict
+        """Told, once it is on disk, how far this device has come with what it tells others."""
         self.notes = SqliteNotes(file)
 
     @classmethod
@@ -57,7 +61,7 @@ class SqliteStore:
 
     def _finish_what_was_begun(self) -> None:
         """Finish a migration, and an issue that a program ended in the middle of."""
-        if self._file.refuses:
+        if self._file.refuses or not self._file.in_turn:
             return
         if self._file.first("SELECT 1 FROM pending_task"):
             from storage.reindex import finish_migrating
@@ -94,6 +98,22 @@ class SqliteStore:
 
         return SqliteRegisters(self._file)
 
+    @cached_property
+    def _exchange(self) -> SqliteExchange:
+        from storage.sqlite_exchange import SqliteExchange
+
+        return SqliteExchange(self._file, self._recorded.__setitem__)
+
+    @property
+    def exchange(self) -> SqliteExchange:
+        """What an office and its laptops tell each other."""
+        return self._exchange
+
+    @property
+    def is_of_firm(self) -> bool:
+        """It is the log of an office with laptops, or of a laptop."""
+        return self._file.first("SELECT 1 FROM station LIMIT 1") is not None
+
     @property
     def papers(self) -> IssueRegister:
         """Issued papers."""
@@ -117,6 +137,7 @@ class SqliteStore:
             with self._file.writing():
                 # Whoever writes has the turn of this file, so the list is theirs.
                 self._placed = placed
+                self._recorded.clear()
                 yield
         except BaseException:
             if placed:
@@ -124,6 +145,8 @@ class SqliteStore:
                 with suppress(JobLogError):
                     self._papers.recover()
             raise
+        if self._recorded:
+            self.stamped(self._recorded)
         for number in placed:
             self._papers.settle(number)
 
@@ -156,12 +179,12 @@ class SqliteStore:
         """Keep a job as it stands now with its line and search words, and add to its trail."""
         self._jobs.put(stored, line, entry)
 
-    def operation(self, op: str) -> Operation | None:
+    def operation(self, op: str) -> EditMade | None:
         """The edit that is kept under this name."""
-        from domain.log.store import Operation
+        from domain.log.store import EditMade
 
         row = self._file.first("SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = ?", (op,))
-        return Operation(*row) if row else None
+        return EditMade(*row) if row else None
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""

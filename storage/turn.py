@@ -11,17 +11,15 @@ from collections.abc import Callable, Generator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError
 from storage.access import make_file
 
 LOCK_NAME = "ohmfolio.lock"
 PATIENCE = 5.0
 """Seconds."""
+AT_ONCE = 0.5
+"""Seconds that nobody need be told of; whoever only reads waits no longer."""
 _WAITING = "Another program is at the job log; waiting for it."
-
-
-class BusyError(JobLogError):
-    """Another program holds the log and does not let go."""
 
 
 class Turn:
@@ -35,9 +33,9 @@ class Turn:
         self._queued: _Place | None = None
 
     @contextmanager
-    def taken(self) -> Generator[None]:
-        """Hold the turn; BusyError where somebody else keeps it for too long."""
-        self._take()
+    def taken(self, patience: float | None = None) -> Generator[None]:
+        """Hold the turn; BusyError where somebody else keeps it for too long: for `patience` seconds, of which nobody is told."""
+        self._take(patience)
         try:
             yield
         finally:
@@ -47,7 +45,7 @@ class Turn:
         """Let go of the lock file."""
         os.close(self._lock)
 
-    def _take(self) -> None:
+    def _take(self, patience: float | None) -> None:
         place = self._queued
         if place is None or not place.is_wanted_again():
             with suppress(BlockingIOError):
@@ -55,18 +53,19 @@ class Turn:
                 self._queued = None
                 return
             place = self._queued = _Place(self._lock)
-        if not place.comes_up(PATIENCE / 10) and not self._comes_up_later(place):
+        quiet = min(PATIENCE / 2, AT_ONCE if patience is None else patience)
+        if not place.comes_up(quiet) and (patience is not None or not self._comes_up_later(place, PATIENCE - quiet)):
             place.leave(self._lock)
             raise BusyError(
-                f"Another program holds the job log in {self._home} and has not let go for {PATIENCE:.0f} seconds. "
+                f"Another program holds the job log, and has not let go for {PATIENCE:.0f} seconds ({self._home}). "
                 "This was not saved; close that program, or wait for it, and try again."
             )
         self._queued = None
 
-    def _comes_up_later(self, place: "_Place") -> bool:
+    def _comes_up_later(self, place: "_Place", seconds: float) -> bool:
         if self._waiting:
             self._waiting(_WAITING)
-        return place.comes_up(PATIENCE * 9 / 10)
+        return place.comes_up(seconds)
 
 
 class _Place:

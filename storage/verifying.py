@@ -12,8 +12,10 @@ from typing import Any
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.judging import judge
 from domain.gate.proof import Exhibit, LaterState, NotAPdfError, Proof, ProofVerdict, Seal, TooMuchInItError
+from domain.job.seal_key import fingerprint_of
 from domain.log.certificates import certificates_known
 from domain.log.job_log import JobLog, JobLogError
+from domain.log.seal_keys import FIRM_KEYS
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.errors import DamagedError
 from storage.set_by import set_by
@@ -55,6 +57,9 @@ def proof_of(
     paper = pdf[: exhibit.issued_bytes] if exhibit.later else pdf
     remade, seen = _compared(paper, exhibit, issued, kept, read)
     own = tuple(key.fingerprint for key in log.seal_keys()) if log else ()
+    if log and not firm and not issued and (theirs := {*firm_keys(log)} & {*exhibit.keys}):
+        # Another log of the firm issued it, and this one has not heard of it yet.
+        firm = tuple(theirs)
     return judge(
         exhibit,
         issued,
@@ -67,6 +72,14 @@ def proof_of(
         known=known,
         behind=behind,
     )
+
+
+def firm_keys(log: JobLog) -> tuple[str, ...]:
+    """The fingerprints of the keys that other logs of the firm seal with, its office and its laptops."""
+    notes = [fingerprint_of(note.text) for note in log.notes(FIRM_KEYS)]
+    own = log.laptops.own if log.laptops else None
+    keys = [key.fingerprint for key in log.seal_keys()]
+    return (*notes, *(keys[:-1] if own and not own.is_office else ()))
 
 
 def _issued(log: JobLog, number: str) -> IssuedPaper | None:

@@ -43,7 +43,7 @@ class Witness:
         part = path.with_name(f".{WITNESS}.part")
         part.unlink(missing_ok=True)
         witness = cls(make_file(part))
-        os.pwrite(witness._descriptor, _line({"log": log, "layout": layout}), 0)
+        os.pwrite(witness._descriptor, _line({"log": log, "layout": layout, "begun": end.seq}), 0)
         witness.saw([end])
         os.fsync(witness._descriptor)
         part.replace(path)
@@ -72,6 +72,8 @@ class Account(NamedTuple):
 
     log: str
     layout: int
+    begun: int
+    """How far the log was when it was begun: what was kept before, it did not see."""
     seen: tuple[Seen, ...]
     """The last entries, the newest last."""
 
@@ -89,7 +91,7 @@ def account_in(home: Path) -> Account | None:
         return None
     first, *rest = (_read(content[at : at + _ENTRY]) for at in range(0, _ENTRY * (_HELD + 1), _ENTRY))
     seen = sorted(Seen(each["seq"], each["head"], each["about"]) for each in rest if each)
-    return Account(first["log"], first["layout"], tuple(seen)) if first and seen else None
+    return Account(first["log"], first["layout"], first.get("begun", 0), tuple(seen)) if first and seen else None
 
 
 def _line(values: dict[str, object]) -> bytes:

@@ -14,7 +14,7 @@ _TOLD_MAX = 5
 
 
 def begin_witness(file: LogFile) -> None:
-    """Begin a witness of the log as it is now. Call it inside a write."""
+    """Begin a witness of the log as it is now, in the place of any there is. Call it inside a write."""
     end = end_of(file)
     seen = Seen(end.seq, end.head.hex(), "")
     Witness.begin(file.home, log_of(file), layout_of(file), seen).close()

@@ -30,6 +30,7 @@ from domain.editing.commands import (
     Unsign,
     Withdraw,
 )
+from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.inspection.item_outcome import InspectionOutcome
@@ -39,6 +40,8 @@ from domain.job.circuit import Circuit
 from domain.job.job import SECTIONS, Job
 from domain.job.signature import Role, roles_for
 from domain.place import Place
+from domain.usual.circuit_kinds import circuit_kinds
+from domain.usual.filled_boards import filled_boards
 from tests.builders import AT, INSPECTOR, ON
 from tests.camera import picture
 
@@ -78,6 +81,15 @@ def _on_parts(job: Job) -> st.SearchStrategy[Command]:
         st.builds(RemoveBoard, board=boards),
         st.builds(AddCircuit, board=boards, after=circuits, like=circuits),
         st.builds(RemoveCircuit, board=boards, circuit=circuits),
+        st.builds(
+            FillBoard, board=boards | st.just(""), usual=st.sampled_from([each.board for each in filled_boards()])
+        ),
+        st.builds(
+            FillCircuit,
+            board=boards,
+            circuit=circuits,
+            usual=st.sampled_from([each.details for each in circuit_kinds()]) | st.just({"rating": "x" * 90}),
+        ),
         st.builds(MoveCircuit, board=boards, circuit=circuits, to=st.integers(-2, 5)),
         st.builds(SetOutcome, item=items, mark=st.none() | st.sampled_from(list(InspectionOutcome)), note=TEXTS),
         st.builds(AddItem, title=st.sampled_from(["Stage lighting", ""])),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol, runtime_checkable
 
 from textual.app import App
@@ -20,13 +21,14 @@ from domain.log.job_log import JobLogError
 from tui import routes
 from tui.coaching import Coaching
 from tui.half_typing import HalfTyping
-from tui.keys import Key, bindings, keys_at
+from tui.keys import Key, bindings, covered_at, keys_at
 from tui.keys.everywhere import LEAVES, STOPS
 from tui.terminal.key_reader import PASTE_MAX
 from tui.terminal.safe_lines import SafeLines
 from tui.theme import THEME
 from tui.type_ahead import TypeAhead
 from tui.user_name import Naming
+from tui.waiting import show_waits
 from tui.widgets.too_small import TooSmall
 
 if TYPE_CHECKING:
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     from domain.place import Place
     from tui.job_page import JobPage
     from tui.services import Services
+    from tui.tasks import Tasks
 
 ScreenFor = Callable[[routes.Route, "Services"], Screen[Any]]
 _SAFE = SafeLines()
@@ -123,6 +126,13 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         self._once_shown = once_shown
         self.type_ahead = TypeAhead(self, self.handle_typed)
 
+    @cached_property
+    def tasks(self) -> Tasks:
+        """What is done beside the screens."""
+        from tui.tasks import Tasks
+
+        return Tasks(self, self.desk)
+
     @property
     def hands_rest(self) -> bool:
         """Nobody is typing."""
@@ -140,7 +150,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Put the first question."""
         self.go(routes.ToIntake(practises=self._practises))
+        self.desk.waiting.shown_by = show_waits(self)
         self.call_after_refresh(self._once_shown)
+        if refuses := self.desk.log.refuses():
+            self.call_after_refresh(self._say, refuses)
         self._handing_on = asyncio.create_task(self.type_ahead.hand_on())
 
     async def on_event(self, event: Event) -> None:
@@ -213,7 +226,8 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def action_palette(self) -> None:
         """List everything that can be done on the screen on top."""
         doings = [doing for doing in keys_at(self.screen) if doing[0].listed]
-        self.go(routes.ToPalette((*doings[2:], *doings[:2])), self._do_picked)
+        covered = [doing for doing in covered_at(self.screen) if doing[0].listed]
+        self.go(routes.ToPalette((*doings[2:], *doings[:2], *covered)), self._do_picked)
 
     def action_repaint(self) -> None:
         """Paint everything anew. The frugal driver has sent the whole screen already when the key comes here."""

@@ -134,6 +134,13 @@ def _registers(_: routes.ToRegisters, __: Services) -> Screen[Any]:
     return RegisterScreen()
 
 
+@screen_for.register(routes.ToKeeping)
+def _keeping(_route: routes.ToKeeping, _: Services) -> Screen[Any]:
+    from tui.screens.keeping import KeepingScreen
+
+    return KeepingScreen()
+
+
 @screen_for.register(routes.ToRegisterPick)
 def _register_pick(route: routes.ToRegisterPick, _: Services) -> Screen[Any]:
     from tui.screens.register import RegisterScreen
@@ -195,6 +202,13 @@ def _match(route: routes.ToMatch, _: Services) -> Screen[Any]:
     from tui.screens.match import MatchScreen
 
     return MatchScreen(route.circuit, route.earlier, route.was, route.take)
+
+
+@screen_for.register(routes.ToFilledBoards)
+def _filled_boards(route: routes.ToFilledBoards, _: Services) -> Screen[Any]:
+    from tui.screens.filled_boards import FilledBoardsScreen
+
+    return FilledBoardsScreen(route.here, route.take)
 
 
 @screen_for.register(routes.ToPutRight)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from domain.editing.commands import Command
     from domain.forms.choice.answers import Answers
     from domain.forms.choice.choosing import FormChoice
+    from domain.job.board import Board
     from domain.job.circuit import Circuit
     from domain.job.job import Job
     from domain.log.last_time.comparing import ReadingTrend
@@ -100,6 +101,11 @@ class ToDue(Route):
 @dataclass(frozen=True, slots=True)
 class ToRegisters(Route):
     """The registers."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToKeeping(Route):
+    """Keeping the log whole, and carrying jobs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +202,14 @@ class ToRemedy(Route):
 
     what: str
     origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class ToFilledBoards(Route):
+    """Boards that come filled. `here` is the board one comes from; `take` gets a name and what is in it, None for an empty one."""
+
+    here: Board | None
+    take: Callable[[str, Board | None], None]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ import select
 import signal
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from threading import Thread
 from typing import Any
 
@@ -80,4 +81,6 @@ def _watch(line_lost: Callable[[], object]) -> None:
     line = select.poll()
     line.register(sys.__stdin__.fileno() if sys.__stdin__ else 0, 0)
     if any(event & (select.POLLHUP | select.POLLERR) for _, event in line.poll()):
-        line_lost()
+        # The loop is closed where these screens have ended and others begun; theirs hears of it too.
+        with suppress(RuntimeError):
+            line_lost()

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from tui.journal import Journal
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -26,6 +27,29 @@ if TYPE_CHECKING:
     from domain.log.job_log import BoundPaper, JobLog
     from domain.log.put_right.letter import Letter
     from domain.sheets.board_chart import BoardPapers
+
+
+class RunningCommand(Protocol):
+    """A command in a process of its own."""
+
+    @property
+    def code(self) -> int | None:
+        """Its exit code; None while it runs."""
+        ...
+
+    @property
+    def said(self) -> str:
+        """What it has said beside its answer, line by line."""
+        ...
+
+    @property
+    def answer(self) -> str:
+        """Its answer, as far as it is there."""
+        ...
+
+    def wait(self) -> None:
+        """Until it has ended."""
+        ...
 
 
 @dataclass(frozen=True)
@@ -59,6 +83,11 @@ class Services:
     """What is being typed and not kept yet, for whoever comes back after the line dropped."""
     made_small: Callable[[bytes], Image]
     """The small image of a camera's file; PictureError where it is none."""
+    begin_command: Callable[[Sequence[str], str], RunningCommand]
+    """Begin what might have been typed after `ohmfolio`, on this log, in a process that goes on without this one; and what it reads.
+
+    OSError where none can be started.
+    """
     made_logo: Callable[[bytes, str], Logo]
     """A logo of a file and of what it shows, in words; LogoError where it is none."""
     packs: Path
@@ -75,3 +104,5 @@ class Services:
     """What is being done with the paper that is being made, such as: reading back page 3 of 12."""
     after_issue: str = ""
     """A command that is run with the folder of a pack behind it once that is issued; none where it is empty."""
+    waiting: Waiting = field(default_factory=Waiting)
+    """Hears that another program has to be waited for; the screens show it."""

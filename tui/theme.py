@@ -25,8 +25,14 @@ THEME = Theme(
 PLAIN = Style()
 HEAD = Style(bold=True)
 QUIET = Style(dim=True)
-CURSOR = Style(reverse=True)
+LIT = Style(reverse=True)
+CURSOR = LIT + Style(encircle=True)
+"""What somebody has come to. Encircled for the driver: the terminal's own cursor stands there, for readers that follow it."""
+COME_TO = Style(encircle=True)
+"""The same where nothing is lit, such as the first line of a text."""
 EDITED = Style(underline=True, bold=True)
+ASKED = HEAD + Style(frame=True)
+"""The beginning of a question that keys answer: the terminal's cursor stands there, whatever lies under the question."""
 TYPED_AT = EDITED + Style(reverse=True, frame=True)
 """Where the next letter goes. The frame is for the driver: it shows the terminal's own cursor there, and nothing else."""
 FAILS = Style(color="red", bold=True)

@@ -33,6 +33,9 @@ class TypeAhead:
         self._answered_at = -RESTED_AFTER
         self.handed = 0
         """How many keys have had their turn so far."""
+        self._not_before = 0.0
+        self._not_taken = ""
+        self._told: Callable[[str], object] = lambda _: None
 
     @property
     def hands_rest(self) -> bool:
@@ -42,10 +45,29 @@ class TypeAhead:
     def takes(self, event: Event) -> bool:
         """Whether the event is a key or a paste fresh from the terminal; if so it is kept for its turn."""
         if isinstance(event, (Key, Paste)) and not event.is_forwarded:
+            if event.time < self._not_before:
+                self._leave_out(event)
+                return True
             self.is_working = True
             self._typed.put_nowait(event)
             return True
         return False
+
+    def begin_anew(self, told: Callable[[str], object]) -> None:
+        """Take no key that was typed before now, not even one that is still on its way here; `told` hears what they typed.
+
+        For where something came up that nobody could see when they typed them.
+        """
+        self._not_before, self._not_taken, self._told = time.monotonic(), "", told
+        while not self._typed.empty():
+            self._leave_out(self._typed.get_nowait())
+
+    def _leave_out(self, event: Event) -> None:
+        letters = event.text if isinstance(event, Paste) else getattr(event, "character", None) or ""
+        typed = "".join(letter if letter.isprintable() else " " for letter in letters)
+        self._not_taken = f"{self._not_taken}{typed}"
+        if self._not_taken.strip():
+            self._told(self._not_taken.strip())
 
     async def hand_on(self) -> None:
         """Hand key after key to the app, for as long as it runs."""

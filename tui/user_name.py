@@ -1,9 +1,21 @@
 """The name of whoever is at the keyboard, as they last gave it; kept in the log from day to day."""
 
+import os
+import pwd
+
 from domain.log.job_log import JobLogError
+from domain.value import LINE_MAX, cleaned
 from tui.services import Services
 
 TOPIC = "name"
+
+
+def account_name() -> str:
+    """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
+    try:
+        return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
+    except KeyError:
+        return f"uid {os.getuid()}"
 
 
 class Naming:

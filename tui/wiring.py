@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import os
-import pwd
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -16,15 +14,16 @@ from typing import TYPE_CHECKING, TypeVar
 
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
-from domain.value import LINE_MAX, cleaned
 from tui.commands.command import Environment, aside
 from tui.commands.running import run
 from tui.configuration import configuration
 from tui.first_paint import FirstPaint
 from tui.journal import Journal
 from tui.log_place import LogPlace
-from tui.services import Services
-from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, TIMESTAMP
+from tui.services import RunningCommand, Services
+from tui.setting_keys import AFTER_ISSUE, HOME, JOURNAL, LOG, TIMESTAMP
+from tui.user_name import account_name
+from tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from domain.coach.summary import Summary
@@ -41,6 +40,7 @@ if TYPE_CHECKING:
     from domain.log.put_right.letter import Letter
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from domain.sheets.board_chart import BoardPapers
+    from storage.laptops.firm import FirmFiles
     from storage.postgres.server_address import ServerAddress
 
 Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
@@ -60,10 +60,11 @@ def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> in
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, who=who, waiting=aside),
+        desk=partial(_desk, who=who, waiting=Waiting(aside)),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
+        firm=partial(_firm, who),
         screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
@@ -99,7 +100,7 @@ def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog
         return log, log.role
     from storage.sqlite_job_log import SqliteJobLog
 
-    return SqliteJobLog.open(place.home, waiting), _account()
+    return SqliteJobLog.open(place.home, waiting), account_name()
 
 
 def _address(place: LogPlace) -> ServerAddress:
@@ -110,10 +111,10 @@ def _address(place: LogPlace) -> ServerAddress:
 
 @cache
 def _journal(who: str) -> Journal:
-    return Journal(configuration()[JOURNAL].value, who or _account())
+    return Journal(configuration()[JOURNAL].value, who or account_name())
 
 
-def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | None = None) -> Services:
+def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
@@ -139,6 +140,7 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | No
         signing=PadesSigning(configuration()[TIMESTAMP].value),
         half_typed=HalfTypedFiles(place.home, who or there),
         made_small=_made_small,
+        begin_command=partial(_begin_command, place, who),
         made_logo=_made_logo,
         packs=place.home / "packs",
         pictures=configuration().pictures,
@@ -146,6 +148,7 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Callable[[str], None] | No
         after_issue=configuration()[AFTER_ISSUE].value,
         began_in=began_in,
         journal=_journal(who),
+        waiting=waiting,
     )
 
 
@@ -168,12 +171,12 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
     return SqliteUpkeep(place.home)
 
 
-def _account() -> str:
-    """By the system's own account of who runs this; what a person may set in their environment counts for nothing."""
-    try:
-        return cleaned(pwd.getpwuid(os.getuid()).pw_name)[:LINE_MAX] or f"uid {os.getuid()}"
-    except KeyError:
-        return f"uid {os.getuid()}"
+def _firm(who: str, place: LogPlace) -> FirmFiles:
+    from storage.laptops.firm import FirmFiles
+
+    if place.server:
+        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
+    return FirmFiles(place.home, who or account_name())
 
 
 def _bound(what: str, record: Record, **more: str) -> BoundPaper:
@@ -251,15 +254,15 @@ def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
 def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises: bool = False) -> int:
     from storage.pdf_worker import Bindery
     from tui.run_app import open_screens
+    from tui.tasks import OPEN_AGAIN
 
-    bindery = Bindery()
-    configured = configuration()
+    bindery, configured = Bindery(), configuration()
     if configured.is_stock and painted:
         painted.take_back()
         painted = None
     with painted or nullcontext():
         desk = replace(
-            _desk(place, who=who),
+            _desk(place, who=who, waiting=Waiting()),
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
@@ -269,9 +272,10 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
             doing_now=bindery.doing_now,
         )
     try:
-        return open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
+        code = open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
     finally:
         bindery.close()
+    return _screens(None, who, place) if code == OPEN_AGAIN else code
 
 
 def _left(place: LogPlace) -> None:
@@ -279,10 +283,18 @@ def _left(place: LogPlace) -> None:
     from storage.upkeep.backing_up import is_due
 
     if not place.server and configuration().copies and is_due(place.home):
-        # In a process of its own, so that nobody waits for it.
-        start("tui.wiring:back_up", settings={HOME.variable: str(place.home)}, detached=True)
+        start("tui.wiring:do_command", "backup", settings={HOME.variable: str(place.home)}, detached=True)
 
 
-def back_up() -> None:
-    """Make the copy of the day, in a process that nobody listens to."""
-    sys.exit(run_command(["backup"]))
+def _begin_command(place: LogPlace, who: str, typed: Sequence[str], given: str) -> RunningCommand:
+    from storage.child_process import ListenedProcess
+
+    if who:
+        raise PermissionError(1, "who comes through an account that several people share leaves this to its keeper")
+    settings = {HOME.variable: str(place.home), LOG.variable: place.server}
+    return ListenedProcess("tui.wiring:do_command", *typed, settings=settings, given=given)
+
+
+def do_command(*typed: str) -> None:
+    """Do what might have been typed after `ohmfolio`, as a process of its own."""
+    sys.exit(run_command(list(typed)))

@@ -37,6 +37,7 @@ from domain.editing.commands import (
     Unsign,
     Withdraw,
 )
+from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.job.box import boxes_of, typed_in
 from domain.job.job import Job
 from domain.job.picture_place import belongs_to
@@ -85,6 +86,16 @@ def _confirmed(job: Job, command: Confirm) -> str:
     first, *others = command.places
     more = f" and {len(others)} more" if others else ""
     return f"Confirmed as it stands: {described(job, first)}{more}"
+
+
+def _board_filled(job: Job, command: FillBoard) -> str:
+    where = _circuit(job, command.board) if command.board else "Board added"
+    return f"{where}: filled as {shortened(command.known_from)}, to be confirmed"
+
+
+def _circuit_filled(job: Job, command: FillCircuit) -> str:
+    where = _circuit(job, command.board, command.circuit)
+    return f"{where}: usual details put forward, to be confirmed: {shortened(', '.join(command.usual.values()))}"
 
 
 def _chosen(job: Job, command: Choose) -> str:
@@ -220,6 +231,8 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Fill: _filled,
     PutForward: _put_forward,
     Confirm: _confirmed,
+    FillBoard: _board_filled,
+    FillCircuit: _circuit_filled,
     Choose: _chosen,
     SetEdition: _edition_set,
     AddBoard: _board_added,

@@ -48,16 +48,19 @@ def with_details(job: Job, command: CarryOver) -> Job:
         job = _with_box(job, carried)
     if job.profile.covers_one_circuit:
         return _with_one_circuit(job, command.boards)
-    names = {joined(board.designation) for board in job.boards if not _is_blank(board)}
+    blank = [board for board in job.boards if _is_blank(job, board)]
+    names = {joined(board.designation) for board in job.boards if board not in blank}
     added = [board for board in command.boards if joined(board.designation) not in names]
     if not added:
         return job
-    boards, next_id = [board for board in job.boards if not _is_blank(board)], job.next_id
+    boards, next_id = [board for board in job.boards if board not in blank], job.next_id
+    # Who tests, and when, is put forward with the job and goes on with the board that takes the place of the blank one.
+    of_the_day = {name: getattr(blank[0], name) for name in _OF_THE_DAY} if blank else {}
     for board in added:
         circuits = tuple(
             circuit.model_copy(update={"id": f"c{next_id + at}"}) for at, circuit in enumerate(board.circuits, 1)
         )
-        boards.append(_board(board, f"b{next_id}", circuits))
+        boards.append(_board(board, f"b{next_id}", circuits).model_copy(update=of_the_day if board is added[0] else {}))
         next_id += 1 + len(circuits)
     return job.model_copy(update={"boards": tuple(boards), "next_id": next_id})
 
@@ -133,7 +136,11 @@ def _board(board: Board, board_id: str, circuits: tuple[Circuit, ...]) -> Board:
     return Board(id=board_id, circuits=bare, **kept)
 
 
-def _is_blank(board: Board) -> bool:
-    """Nothing has been typed into it."""
-    parts = (board, *board.circuits)
-    return not any(typed_in(part, name).strip() for part in parts for name in boxes_of(type(part)))
+def _is_blank(job: Job, board: Board) -> bool:
+    """Nobody has typed anything into it; what is put forward there does not count."""
+    waiting = {(each.circuit, each.box) for each in job.unconfirmed if each.board == board.id}
+    return not any(
+        typed_in(part, name).strip() and (part.id if isinstance(part, Circuit) else "", name) not in waiting
+        for part in (board, *board.circuits)
+        for name in boxes_of(type(part))
+    )

@@ -17,6 +17,7 @@ from domain.editing.inspection_commands import (
     Withdraw,
 )
 from domain.editing.picture_commands import AddPicture, RemovePicture
+from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.edition import Edition
 from domain.forms.choice.chosen import ChosenPapers
 from domain.job.board import Board
@@ -256,6 +257,8 @@ Command = Annotated[
     | Fill
     | PutForward
     | Confirm
+    | FillBoard
+    | FillCircuit
     | Choose
     | SetEdition
     | AddBoard

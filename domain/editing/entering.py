@@ -3,11 +3,13 @@
 from collections.abc import Callable
 
 from domain.editing.batch import in_turn
+from domain.editing.board_filling import boxes_filled
 from domain.editing.carrying import with_details
 from domain.editing.commands import AddCircuit, CarryOver, Command, Confirm, Declined, Enter, Fill, PutForward
 from domain.editing.following import follow_ups
 from domain.editing.one_device import agreeing
 from domain.editing.putting_forward import confirmed, marked, newly_filled, still_standing
+from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of
 from domain.job.circuit import Circuit
@@ -65,8 +67,12 @@ def with_what_follows(before: Job, after: Job, command: Command) -> Job:
     # What was typed is confirmed by that, also where it says the same as before.
     after = confirmed(after, Confirm(places=tuple(each.place for each in typed))) if typed else after
     places = [each.place for each in typed]
-    if isinstance(command, AddCircuit):
+    if isinstance(command, AddCircuit | FillBoard | CarryOver):
         places = list(newly_filled(before, after))
+    elif isinstance(command, FillCircuit):
+        # What waited already and says something else now waits on.
+        places = list(boxes_filled(after, command))
+        after = marked(after, places)
     entries = tuple(follow_ups(before, after, places))
     followed = in_turn(after, entries, entered)
     return (

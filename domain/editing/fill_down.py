@@ -7,9 +7,8 @@ from domain.job.board import Board
 from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.place import Place
+from domain.usual.circuit_kinds import COUNTED
 
-COUNTED = frozenset({"points", "length"})
-"""What has to be counted or measured on each circuit, and is easily left wrong."""
 OWN = COUNTED | {"number", "description", "remarks"}
 """What differs from circuit to circuit, and is left alone where several boxes are filled at once."""
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from domain.editing.board_filling import board_filled, circuit_filled
 from domain.editing.commands import (
     AddBoard,
     AddCircuit,
@@ -31,11 +32,11 @@ from domain.editing.commands import (
 from domain.editing.content_hash import content_hash
 from domain.editing.correction import with_reason
 from domain.editing.entering import carried_over, entered, filled, put_forward, with_circuits, with_what_follows
-from domain.editing.fill_down import COUNTED
 from domain.editing.inspecting import INSPECTING
 from domain.editing.laying_aside import LAYING_ASIDE, declined_as_it_stands
 from domain.editing.picturing import PICTURING
 from domain.editing.putting_forward import confirmed, marked, still_standing
+from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.circuit import DETAIL_BOXES, Circuit
@@ -43,6 +44,7 @@ from domain.job.explanation import EDITION_CHECK, Explanation
 from domain.job.job import BOARDS_MAX, ENTRIES_MAX, UNCONFIRMED_MAX, Job, fingerprint
 from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
+from domain.usual.circuit_kinds import COUNTED
 from domain.value import Value, is_hollow, says_nothing
 
 
@@ -251,6 +253,8 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     Fill: filled,
     PutForward: put_forward,
     Confirm: confirmed,
+    FillBoard: board_filled,
+    FillCircuit: circuit_filled,
     Choose: _choose,
     SetEdition: _set_edition,
     AddBoard: _add_board,

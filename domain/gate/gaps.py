@@ -1,6 +1,6 @@
 """What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from pydantic import BaseModel
@@ -14,6 +14,7 @@ from domain.gate.report_outcome import asks_inspector, is_undecided
 from domain.gate.sentence import gap
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names, marks_for
 from domain.inspection.outcome_rule import outcome_rule
+from domain.job.board import Board
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Gap
@@ -77,8 +78,9 @@ def _reason_gaps(job: Job) -> Iterator[Gap]:
 
 
 def _section_gaps(job: Job) -> Iterator[Gap]:
+    kept = _kept_of(job)
     for section in sections_for(job.form_set):
-        yield from _box_gaps(getattr(job, section), Place(section=section), job.form_set)
+        yield from kept[id(getattr(job, section)), section].gaps
 
 
 def _board_gaps(job: Job) -> Iterator[Gap]:
@@ -88,45 +90,59 @@ def _board_gaps(job: Job) -> Iterator[Gap]:
         yield gap("no-board", Place(section="boards"))
     if job.profile.covers_one_circuit and len(job.circuits()) > 1:
         yield gap("too-many-circuits", Place(section="boards"))
-    kept = _gaps_of_circuits(job)
+    kept = _kept_of(job)
     for board in job.boards:
-        place = Place(section="boards", board=board.id)
-        yield from _box_gaps(board, place, job.form_set)
+        yield from kept[id(board), board.id].gaps
         if not board.circuits:
-            yield gap("no-circuit", place)
+            yield gap("no-circuit", Place(section="boards", board=board.id))
         for circuit in board.circuits:
-            yield from kept[id(circuit)].gaps
+            yield from kept[id(circuit), board.id].gaps
 
 
 class _Kept(NamedTuple):
-    """The gaps of one circuit, which hang on nothing else."""
+    """The gaps in the boxes of one section, board or circuit, which hang on nothing else."""
 
-    circuit: Circuit
-    board: str
+    owner: BaseModel
     form_set: FormSet
     gaps: tuple[Gap, ...]
 
 
-_last: dict[int, _Kept] = {}
-"""Those of the job looked at last, by the identity of their circuits: frozen, and no edit makes more than one or a few anew."""
+_Known = Mapping[tuple[int, str], _Kept]
+"""By the identity of what they are of, which is frozen, and the section or board it stands in."""
+_last: tuple[Job, _Known] | None = None
+"""Those of the job looked at last: an edit makes few of its parts anew."""
 
 
-def _gaps_of_circuits(job: Job) -> dict[int, _Kept]:
+def _kept_of(job: Job) -> _Known:
     global _last
-    before, now = _last, dict[int, _Kept]()
-    for board, circuit in job.circuits():
-        held = before.get(id(circuit))
-        if held is None or held.circuit is not circuit or (held.board, held.form_set) != (board.id, job.form_set):
-            held = _Kept(circuit, board.id, job.form_set, tuple(_gaps_of(circuit, board.id, job.form_set)))
-        now[id(circuit)] = held
-    _last = now
+    held = _last
+    if held and held[0] is job:
+        return held[1]
+    before, now = held[1] if held else {}, dict[tuple[int, str], _Kept]()
+    for owner, where in _owners(job):
+        kept = before.get((id(owner), where))
+        if kept is None or kept.owner is not owner or kept.form_set is not job.form_set:
+            kept = _Kept(owner, job.form_set, tuple(_gaps_of(owner, where, job.form_set)))
+        now[id(owner), where] = kept
+    _last = (job, now)
     return now
 
 
-def _gaps_of(circuit: Circuit, board: str, form_set: FormSet) -> Iterator[Gap]:
-    place = Place(section="boards", board=board, circuit=circuit.id)
-    yield from _box_gaps(circuit, place, form_set)
-    yield from _continuity_gap(circuit, place)
+def _owners(job: Job) -> Iterator[tuple[BaseModel, str]]:
+    yield from ((getattr(job, section), section) for section in sections_for(job.form_set))
+    for board in job.boards:
+        yield board, board.id
+        yield from ((circuit, board.id) for circuit in board.circuits)
+
+
+def _gaps_of(owner: BaseModel, where: str, form_set: FormSet) -> Iterator[Gap]:
+    if isinstance(owner, Circuit):
+        place = Place(section="boards", board=where, circuit=owner.id)
+        yield from _box_gaps(owner, place, form_set)
+        yield from _continuity_gap(owner, place)
+    else:
+        place = Place(section="boards", board=where) if isinstance(owner, Board) else Place(section=where)
+        yield from _box_gaps(owner, place, form_set)
 
 
 def _unconfirmed_gaps(job: Job) -> Iterator[Gap]:

@@ -22,6 +22,8 @@ class Hold(StrEnum):
     """It says it replaces a paper, and was not begun as its correction."""
     ELSEWHERE = "seen elsewhere"
     """Another firm issued it; it is followed here, and is not this firm's to issue."""
+    EARLIER = "dated before the last paper"
+    """The log's papers would not be dated in their order; a person may say that the day is right."""
     CHANGED = "changed meanwhile"
     """Somebody changed the job while its paper was being made."""
 

@@ -15,6 +15,9 @@ from domain.inspection.extent import Extent
 from domain.source import Source
 from domain.value import Line, Value
 
+BOARDS = "Boards and consumer units"
+"""The section of a report's items that are looked at where the boards are."""
+
 
 class ChecklistItem(Value):
     """One thing to look at."""

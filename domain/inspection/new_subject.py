@@ -11,7 +11,7 @@ from pydantic import Field
 
 from domain.edition import Edition
 from domain.source import Source
-from domain.value import Line, Value
+from domain.value import Line, Prose, Value
 
 
 class OfferedItem(Value):
@@ -31,6 +31,8 @@ class NewSubject(Value):
     but: str = ""
     """A pattern of texts that mean something else."""
     says: Line
+    on_paper: Prose = ""
+    """What a paper says of it beside its rows; figures of `medical_bonding` stand in braces."""
     items: tuple[OfferedItem, ...] = Field(alias="item")
     source: Source
 

@@ -8,6 +8,7 @@ from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit import Circuit
 from domain.job.reading import NOT_TAKEN, Reading
+from domain.job.spelling import TYPE_LETTERS
 from domain.job.supply import DEVICE_STANDARDS
 from domain.value import Line, Value, says_none, says_nothing
 
@@ -32,7 +33,14 @@ class Board(Value):
     id: Line = ""
     """Stays with the board when it is renamed."""
     designation: Annotated[
-        Line, Box("Designation", group=BoxGroup.BOARD, must=True, help="Its name on labels and schedules, such as DB1.")
+        Line,
+        Box(
+            "Designation",
+            group=BoxGroup.BOARD,
+            must=True,
+            by_letter=True,
+            help="Its name on labels and schedules, such as DB1.",
+        ),
     ] = ""
     location: Annotated[Line, Box("Location", group=BoxGroup.BOARD, must=True, help="Where it is found.")] = ""
     kind: Annotated[
@@ -75,6 +83,7 @@ class Board(Value):
             must=True,
             when=_is_fed_by_a_device,
             figures_most=1,
+            letters_known=TYPE_LETTERS,
             not_applicable=True,
         ),
     ] = ""
@@ -103,7 +112,7 @@ class Board(Value):
         Box(
             "RCD of the board, type",
             BoxKind.CHOICE,
-            choices=("N/A", "AC", "A", "F", "B", "S"),
+            choices=("AC", "A", "F", "B", "S", "N/A"),
             open_choice=True,
             group=BoxGroup.BOARD_FEED,
             not_applicable=True,

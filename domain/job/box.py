@@ -32,6 +32,9 @@ _BOUNDS = frozenset("<>≤≥")
 _NEVER_NOUGHT = frozenset({"A", "mm²", "V", "kA", "mA", "Hz"})
 """What is rated in these, or made in them, is more than nothing."""
 _TEXTS = {BoxKind.LINE, BoxKind.PROSE}
+_WORDED = {*_TEXTS, BoxKind.CHOICE}
+_LONE_MARKS = frozenset("lvn")
+"""Letters that mean LIM, N/V or N/A where those can stand, and nothing where they cannot."""
 _FIGURES = {BoxKind.NUMBER, BoxKind.READING, BoxKind.TICK}
 _REPORT_MARKS = {Meaning.LIMITATION, Meaning.NOT_VERIFIED}
 _TEXT_MARKS = {Meaning.NOT_APPLICABLE}
@@ -65,10 +68,16 @@ class Box:
     """A figure in this text needs one of these units behind it."""
     figures_most: int | None = None
     """Of figures with nothing beside them no more than so many can stand: a type is no number of a standard."""
+    letters_known: str = ""
+    """Of letters alone only these are marked on anything; any where empty."""
     not_applicable: bool = False
     """N/A is an answer here."""
     names: bool = False
     """It names somebody, a place or what was done: N/A, a dash or a text that says nothing leaves it empty."""
+    by_letter: bool = False
+    """Its whole text may be a single letter, such as the number of a way; elsewhere L, V or N alone stands for a mark."""
+    spelt: Callable[[str], str] = field(default=str, compare=False)
+    """How a text is usually written here, however it was typed."""
     quiet: bool = False
     """On paper only where something was typed."""
     width: int = 6
@@ -109,7 +118,8 @@ class Box:
     def marks(self, form_set: FormSet) -> tuple[str, ...]:
         """Of a tick, N/A, LIM and N/V those that can stand here, as they are typed."""
         if self.kind in _TEXTS:
-            return () if self.names else ("N/A",)
+            of_reports = ("LIM", "N/V") if form_set.profile.takes_limitations else ()
+            return () if self.names else ("N/A", *of_reports)
         tick = ("Y",) if self.kind is BoxKind.TICK else ()
         return (*tick, *(mark for mark in ("N/A", "LIM", "N/V") if not self.problem(mark, form_set)))
 
@@ -125,6 +135,8 @@ class Box:
             if form_set.profile.takes_limitations:
                 return ""
             return f"{Reading.of(text).shown} belongs on reports only; a certificate needs the value itself"
+        if text.casefold() in _LONE_MARKS and self.kind in _WORDED and text not in self.choices and not self.by_letter:
+            return f"{text!r} alone says nothing here; say it in words"
         return _PROBLEMS[self.kind](self, text)
 
     @property
@@ -160,6 +172,8 @@ def _choice_problem(box: Box, text: str) -> str:
 
 
 def _bare_figures(box: Box, text: str) -> str:
+    if box.letters_known and len(text) == 1 and text.isalpha() and text.upper() not in box.letters_known:
+        return f"{text!r} is no type that devices are marked with; give it as marked, such as B, C or gG"
     if box.figures_most is None or not text.isdecimal() or len(text) <= box.figures_most:
         return ""
     if box.figures_most:
@@ -261,7 +275,8 @@ def shown_in(owner: BaseModel, name: str) -> str:
 
     Running text stays as it is. In a line of one's own only N/A is a mark; LIM or a tick may be part of what it says.
     """
-    text, kind = typed_in(owner, name), boxes_of(type(owner))[name].kind
+    box = boxes_of(type(owner))[name]
+    text, kind = box.spelt(typed_in(owner, name)), box.kind
     if not text or len(text) > READING_MAX or kind is BoxKind.PROSE:
         return text
     reading = Reading.of(text)

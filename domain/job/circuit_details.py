@@ -6,6 +6,7 @@ from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit_conditions import in_use
 from domain.job.reading import NOT_TAKEN, Reading
+from domain.job.spelling import letter_code
 from domain.value import Line, Value
 
 RING, RADIAL, SPARE = "ring", "radial", "spare"
@@ -21,6 +22,7 @@ class CircuitDetails(Value):
             short="No.",
             group=BoxGroup.CIRCUIT,
             must=True,
+            by_letter=True,
             width=5,
             help="As marked at the board: 3, or 1L2 for a phase of a three-phase way.",
         ),
@@ -74,6 +76,7 @@ class CircuitDetails(Value):
             not_applicable=True,
             width=6,
             help="Installation method: A, B, C, 100 to 103, D, E, F.",
+            spelt=letter_code,
         ),
     ] = ""
     points: Annotated[

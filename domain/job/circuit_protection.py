@@ -6,6 +6,7 @@ from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit_conditions import has_rcd, in_use
 from domain.job.reading import NOT_TAKEN, Reading
+from domain.job.spelling import TYPE_LETTERS
 from domain.job.supply import DEVICE_STANDARDS
 from domain.value import Line, Value
 
@@ -40,6 +41,7 @@ class CircuitProtection(Value):
             must=True,
             when=in_use,
             figures_most=1,
+            letters_known=TYPE_LETTERS,
             not_applicable=True,
             width=4,
             help="B, C or D of a breaker; N/A for fuses.",

@@ -130,7 +130,7 @@ class CircuitResults(Value):
             when=in_use,
             not_applicable=True,
             width=6,
-            help="N/A where lives were joined to protect connected equipment.",
+            help="N/A where lives were joined to protect connected equipment. A > alone repeats the end of the range last shown.",
         ),
     ] = NOT_TAKEN
     ir_earth: Annotated[
@@ -144,6 +144,7 @@ class CircuitResults(Value):
             must=True,
             when=in_use,
             width=6,
+            help="Lives together against earth. A > alone repeats the end of the range last shown.",
         ),
     ] = NOT_TAKEN
     polarity: Annotated[

@@ -7,6 +7,8 @@ from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
 from domain.value import Line, Value
 
+DISTRIBUTOR, ELECTRODE, BOTH = "distributor's facility", "electrode", "both"
+"""Who provides the earth."""
 _MATERIALS = ("copper", "aluminium", "steel")
 NOT_BURIED = "not in the ground"
 BURIED = (NOT_BURIED, "against corrosion and damage", "against corrosion only", "against nothing")
@@ -14,7 +16,7 @@ BURIED = (NOT_BURIED, "against corrosion and damage", "against corrosion only", 
 
 
 def _has_electrode(earthing: Any) -> bool:
-    return earthing.means in {"electrode", "both"}
+    return earthing.means in {ELECTRODE, BOTH}
 
 
 class Earthing(Value):
@@ -25,7 +27,7 @@ class Earthing(Value):
         Box(
             "Means of earthing",
             BoxKind.CHOICE,
-            choices=("distributor's facility", "electrode", "both"),
+            choices=(DISTRIBUTOR, ELECTRODE, BOTH),
             group=BoxGroup.ORIGIN,
             must=True,
             help="Who provides the earth.",

@@ -53,7 +53,7 @@ class MainSwitch(Value):
         Box(
             "RCD main switch, type",
             BoxKind.CHOICE,
-            choices=("N/A", "AC", "A", "F", "B", "S"),
+            choices=("AC", "A", "F", "B", "S", "N/A"),
             open_choice=True,
             group=BoxGroup.ORIGIN,
             must=True,

@@ -4,11 +4,18 @@ from typing import Annotated, Any
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
+from domain.job.spelling import postcode as postcode_spelt
+from domain.job.spelling import years
 from domain.value import Line, Prose, Value
 
 
 def _alterations_of_unknown_age(premises: Any) -> bool:
     return premises.alterations.strip().casefold() == "yes"
+
+
+def _never_waited_for(_: Any) -> bool:
+    """Going on passes over it: few clients give one."""
+    return False
 
 
 class Client(Value):
@@ -36,9 +43,21 @@ class Client(Value):
             help="Where the original is sent.",
         ),
     ] = ""
-    postcode: Annotated[Line, Box("Client's postcode", group=BoxGroup.CLIENT, help="Of the client's own address.")] = ""
+    postcode: Annotated[
+        Line, Box("Client's postcode", group=BoxGroup.CLIENT, help="Of the client's own address.", spelt=postcode_spelt)
+    ] = ""
     contact: Annotated[
         Line, Box("Telephone or e-mail", group=BoxGroup.CLIENT, help="How the office reaches the client.")
+    ] = ""
+    reference: Annotated[
+        Line,
+        Box(
+            "Client's reference",
+            group=BoxGroup.CLIENT,
+            when=_never_waited_for,
+            quiet=True,
+            help="An order or job number of theirs, where they gave one: the log finds the job by it. Up or Down comes here.",
+        ),
     ] = ""
 
 
@@ -64,6 +83,7 @@ class Premises(Value):
             must=True,
             not_applicable=True,
             help="The log finds the address by it next time.",
+            spelt=postcode_spelt,
         ),
     ] = ""
     occupier: Annotated[
@@ -89,6 +109,7 @@ class Premises(Value):
             group=BoxGroup.HISTORY,
             must=True,
             help="In years, as near as can be judged.",
+            spelt=years,
         ),
     ] = ""
     alterations: Annotated[
@@ -111,6 +132,7 @@ class Premises(Value):
             must=True,
             when=_alterations_of_unknown_age,
             help="In years, as near as can be judged, unless it is said above.",
+            spelt=years,
         ),
     ] = ""
     records: Annotated[

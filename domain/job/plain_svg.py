@@ -140,8 +140,8 @@ def _kept(element: str, typed: Mapping[str, str], *, within_clip: bool) -> dict[
     """What says where a shape is and how it is painted; a style is taken apart, all else is left out."""
     if any(name in typed for name in _LINKS):
         raise SvgError(f"The drawing has <{element}> lead elsewhere; save it as plain SVG without links")
-    style = dict(part.partition(":")[::2] for part in typed.get("style", "").split(";") if ":" in part)
-    painted = {name.strip(): value.strip() for name, value in style.items() if name.strip() in _PAINT}
+    parts = [part.partition(":") for part in typed.get("style", "").split(";")]
+    painted = {name.strip(): value.strip() for name, _, value in parts if name.strip() in _PAINT}
     own = {name: value.strip() for name, value in typed.items() if name in _PAINT or name in _SHAPES[element]}
     kept = own | painted
     for name, value in kept.items():

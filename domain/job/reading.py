@@ -57,6 +57,7 @@ _SHOWN = {
     Meaning.TICK: "✓",
     Meaning.CROSS: "✗",
 }
+_BARE_POINT = re.compile(r"^([<>≥≤]?\s*-?)([.,][0-9])")
 _NUMBER = re.compile(r"([<>≥≤]?)\s*(-?(?:[0-9]{1,7}(?:[.,][0-9]{0,4})?|[.,][0-9]{1,4}))")
 
 
@@ -80,8 +81,14 @@ class Reading(
 
     @property
     def shown(self) -> str:
-        """The text for screens and paper: marks in their usual spelling, all else as typed."""
-        return _SHOWN.get(self.meaning, self.typed)
+        """The text for screens and paper: marks in their usual spelling, all else as typed.
+
+        A figure below one has its nought before the point, as ISO 80000-1 (7.3, from memory) asks: a bare point is overlooked.
+        """
+        if mark := _SHOWN.get(self.meaning):
+            return mark
+        # Most figures begin with a digit, and every box on a screen asks.
+        return self.typed if self.typed[:1].isdecimal() else _BARE_POINT.sub(r"\g<1>0\g<2>", self.typed)
 
     @property
     def is_given(self) -> bool:

@@ -5,15 +5,16 @@ from typing import Annotated
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
+from domain.job.spelling import TYPE_LETTERS
 from domain.value import Line, Prose, Value
 
 DEVICE_STANDARDS = (
     "BS EN 60898",
     "BS EN 61009",
-    "BS 88-2",
     "BS 88-3",
-    "BS 3036",
     "BS 1361",
+    "BS 88-2",
+    "BS 3036",
     "BS 1362",
     "BS EN 60947-2",
     "BS 3871",
@@ -189,6 +190,7 @@ class Supply(Value):
             group=BoxGroup.ORIGIN,
             must=True,
             figures_most=1,
+            letters_known=TYPE_LETTERS,
             not_applicable=True,
             help="Type or fuse system as marked.",
         ),

@@ -8,6 +8,8 @@ from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.value import Line, Prose, Value, is_empty, says_nothing
 
+NEW, REPLACED_UNIT = "new", "a replaced consumer unit"
+
 
 def _some_excepted(work: Any) -> bool:
     return not says_nothing(work.exceptions)
@@ -30,10 +32,10 @@ class Work(Value):
             "The installation is",
             BoxKind.CHOICE,
             choices=(
-                "new",
+                NEW,
                 "an addition",
                 "an alteration",
-                "a replaced consumer unit",
+                REPLACED_UNIT,
             ),
             several=True,
             group=BoxGroup.INSTALLATION,

@@ -10,8 +10,9 @@ from domain.dates import MONTHS
 from domain.duties.duty import DutyKind
 from domain.duties.duty_days import JobDuties, duties_of
 from domain.duties.duty_facts import duty_facts
-from domain.duties.noted import DutyDone, done_in, noted
-from domain.duties.owing import Owed
+from domain.duties.noted import TOPIC, DutyDone, done_in, noted
+from domain.duties.of_job import owing_for
+from domain.duties.owing import Owed, Owing
 from domain.forms.choice.question import Question, further_questions
 from domain.forms.form_set import FormSet
 from domain.job.job import Job
@@ -69,6 +70,13 @@ def due_in(log: JobLog, asked: DueAsked = ALL_DUE) -> Iterator[DueLine]:
     for row in log.due(asked):
         number, form_set, client, premises, contact, day = row
         yield DueLine(number, form_set, client, premises, contact, day.owed, day.by, day.duty, day.done)
+
+
+def owing_in(log: JobLog, job: Job) -> Owing:
+    """What is owed for one job, with what was noted of it; it is read from the log each time."""
+    line = log.line(job.number)
+    notes = noted(note.text for note in log.notes(TOPIC)).get(job.number)
+    return owing_for(job, notes, put_right=bool(line and line.put_right))
 
 
 def untold_in(log: JobLog, after: str = "", limit: int | None = None) -> Iterator[Untold]:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from domain.job.job import Job
     from domain.job.signature import Role
     from domain.log.due_days import DueAsked, DueRow, UnansweredRow
+    from domain.log.laptops import Laptops
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
@@ -157,6 +158,14 @@ class JobLogError(Exception):
     """The log cannot do it; the message is a plain sentence for the person."""
 
 
+class LogGoneError(JobLogError):
+    """What is open is no longer what lies in the folder: nothing written to it would be found again."""
+
+
+class BusyError(JobLogError):
+    """Another program holds the log and does not let go; it was waited for."""
+
+
 class UnknownIfKeptError(JobLogError):
     """The answer of what keeps the log was lost: it may have been kept or not. The same once more, by its `op`, is safe."""
 
@@ -270,7 +279,14 @@ class JobLog(Protocol):
         ...
 
     def issue_document(
-        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], op: str = ""
+        self,
+        job: Job,
+        *,
+        by: str,
+        at: datetime,
+        bind: Callable[[Pack], BoundPaper],
+        op: str = "",
+        earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         """Take a job from elsewhere into the log and issue it: both, or nothing is kept at all. As `issue` for the rest."""
         ...
@@ -280,10 +296,19 @@ class JobLog(Protocol):
         ...
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = "", op: str = ""
+        self,
+        number: str,
+        *,
+        by: str,
+        at: datetime,
+        bind: Callable[[Pack], BoundPaper],
+        seen: str = "",
+        op: str = "",
+        earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         """Pass the gate with the job as it stands, bind it, keep the paper, and close the job. All or nothing.
 
+        A paper dated before the day of the one issued last is held back until somebody says by `earlier` that it is right.
         `seen` is the fingerprint of the job as the person saw it; another job than that is not issued. Neither is
         one signed by somebody whom the register of people, as it is by then, does not let sign for that part.
         What `bind` raises passes through, and the job stays a draft. The registers learn what the paper names and
@@ -338,6 +363,16 @@ class JobLog(Protocol):
         """Begin a new key where the one before was lost or may be in other hands; no statement leads to it."""
         ...
 
+    @property
+    def firm(self) -> Laptops | None:
+        """The same of a log that is the office of its firm or a laptop; None while it stands alone, which is cheap to tell."""
+        ...
+
+    @property
+    def laptops(self) -> Laptops | None:
+        """The office and its laptops, of which this log is one or may become one; None where its keeper has no place for that."""
+        ...
+
     def remedial_status(self, report: Job) -> PutRight:
         """How far each observation of a report has been put right, the worst code first."""
         ...
@@ -377,6 +412,10 @@ class JobLog(Protocol):
         self, entry: RegisterEntry, *, entry_id: str = "", who: str, at: datetime, retired: bool = False
     ) -> Kept:
         """Keep a new entry of a register, or another version of the one with this id. Older versions stay."""
+        ...
+
+    def merge_entries(self, stays: str, goes: str, *, who: str, at: datetime) -> Kept:
+        """Make two entries of a register one: `stays` is given what it lacks, `goes` is offered no more. Papers stay as they are."""
         ...
 
     def registered(

@@ -76,6 +76,7 @@ def findable(job: Job, *, updated: datetime) -> Findable:
     premises = f"{job.premises.address}\n{job.premises.postcode}"
     place = (*words_of(premises), joined(job.premises.postcode))
     texts = [job.number, job.firm.name, job.client.address, job.client.postcode, job.client.contact]
+    texts.append(job.client.reference)
     texts += [job.premises.occupier, job.replaces, job.chosen.visit]
     if seen := job.chosen.seen:
         texts += [seen.firm, seen.number, "seen elsewhere"]

@@ -17,3 +17,8 @@ class Numbering(NamedTuple):
     def last(self) -> str:
         """The number given last; "" while none is."""
         return f"{self.prefix}-{self.given:04d}" if self.given else ""
+
+    @property
+    def following(self) -> str:
+        """The number that is given next, unless somebody else gets it first."""
+        return f"{self.prefix}-{self.given + 1:04d}"

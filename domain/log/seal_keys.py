@@ -5,6 +5,8 @@ from domain.log_note import LogNote
 from domain.value import Moment, Value
 
 TOPIC = "keys of the seal"
+FIRM_KEYS = "keys of the firm"
+"""The topic under which an office keeps the keys of its laptops; they come to every laptop too."""
 
 
 class LogKey(Value):

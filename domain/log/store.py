@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from domain.editing.commands import Command
     from domain.editing.undo import Edit
     from domain.job.job import Job
+    from domain.laptops.exchange_store import ExchangeStore
     from domain.log.due_days import DutyStore
     from domain.log.log_line import Findable
     from domain.log.numbering import Numbering
@@ -61,7 +62,7 @@ class TrailEntry:
     redoes: int = 0
 
 
-class Operation(NamedTuple):
+class EditMade(NamedTuple):
     """An edit that is kept under the name its caller gave it."""
 
     number: str
@@ -107,6 +108,10 @@ class PaperStore(Protocol):
 
     def head(self) -> bytes:
         """The chain over all records; `NO_RECORD` while there is none."""
+        ...
+
+    def last(self) -> tuple[str, datetime] | None:
+        """The number and moment of the record that was added last, by the log's own order."""
         ...
 
 
@@ -185,6 +190,16 @@ class Store(Protocol):
         """The days that duties are due."""
         ...
 
+    @property
+    def is_of_firm(self) -> bool:
+        """It is the log of an office with laptops, or of a laptop. Cheap: nothing is loaded to tell."""
+        ...
+
+    @property
+    def exchange(self) -> ExchangeStore | None:
+        """What an office and its laptops tell each other; None where this keeper has no place for it."""
+        ...
+
     def transaction(self, *numbers: str) -> AbstractContextManager[None]:
         """All that is done inside is on disk when it ends, or nothing of it where it raises.
 
@@ -218,7 +233,7 @@ class Store(Protocol):
         """
         ...
 
-    def operation(self, op: str) -> Operation | None:
+    def operation(self, op: str) -> EditMade | None:
         """The edit that is kept under this name. Where two come at once under one name, only one is kept."""
         ...
 

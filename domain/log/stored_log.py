@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.job.signature import Role
     from domain.log.due_days import DueAsked, DueRow, UnansweredRow
     from domain.log.job_log import BoundPaper, Found
+    from domain.log.laptops import Laptops
     from domain.log.numbering import Numbering
     from domain.log.put_right.notes import RemedyNote
     from domain.log.put_right.remedial_status import PutRight
@@ -32,8 +33,7 @@ if TYPE_CHECKING:
 class StoredLog:
     """Fulfils `domain.log.job_log.JobLog`, which says what each method promises, over any store.
 
-    What can be answered from lines alone asks the store. What needs jobs as a whole is loaded when it is first asked
-    for, so that the list a person begins with need not wait for it.
+    What needs jobs as a whole is loaded when it is first asked for: the list a person begins with need not wait for it.
     """
 
     def __init__(
@@ -44,11 +44,7 @@ class StoredLog:
         sealing: Callable[[], SealSigner] | None = None,
         shapes: Callable[[Job], tuple[str, str]] | None = None,
     ) -> None:
-        """`set_by` names what sets the papers of this program, asked when one is issued; `hashing` is for signing phrases.
-
-        `sealing` signs the seals of papers; without it they bear no signature. `shapes` gives the digests of the web page
-        and the table beside a paper; without it the record holds none.
-        """
+        """What a paper lacks that is not given: `set_by`, its seal signed, digests of its `shapes`; phrases need `hashing`."""
         self._store = store
         self._set_by = set_by
         self._hashing = hashing
@@ -148,21 +144,19 @@ class StoredLog:
         return self._hashing() if self._hashing else None
 
     def issue_document(
-        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], op: str = ""
+        self,
+        job: Job,
+        *,
+        by: str,
+        at: datetime,
+        bind: Callable[[Pack], BoundPaper],
+        op: str = "",
+        earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_document
 
-        return issue_document(
-            self._store,
-            job,
-            by=by,
-            at=at,
-            bind=bind,
-            op=op,
-            set_by=self._set_by(),
-            signer=self._signer,
-            shapes=self._shapes,
-        )
+        made_by = self._set_by(), self._signer, self._shapes
+        return issue_document(self._store, job, *made_by, by=by, at=at, bind=bind, op=op, earlier=earlier)
 
     def may_issue(self, job: Job, *, by: str, at: datetime) -> Pack | Refusal:
         from domain.log.use_cases.issuing import may_issue
@@ -170,22 +164,20 @@ class StoredLog:
         return may_issue(self._store, job, by=by, at=at, set_by=self._set_by())
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = "", op: str = ""
+        self,
+        number: str,
+        *,
+        by: str,
+        at: datetime,
+        bind: Callable[[Pack], BoundPaper],
+        seen: str = "",
+        op: str = "",
+        earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         from domain.log.use_cases.issuing import issue_job
 
-        return issue_job(
-            self._store,
-            number,
-            by=by,
-            at=at,
-            bind=bind,
-            seen=seen,
-            op=op,
-            set_by=self._set_by(),
-            signer=self._signer,
-            shapes=self._shapes,
-        )
+        made_by = self._set_by(), self._signer, self._shapes
+        return issue_job(self._store, number, *made_by, by=by, at=at, bind=bind, seen=seen, op=op, earlier=earlier)
 
     def seal_keys(self) -> tuple[LogKey, ...]:
         from domain.log.use_cases.sealing import keys_of
@@ -243,6 +235,16 @@ class StoredLog:
     def refuses(self) -> str:
         return self._store.refuses()
 
+    @property
+    def firm(self) -> Laptops | None:
+        return self.laptops if self._store.is_of_firm else None
+
+    @property
+    def laptops(self) -> Laptops | None:
+        from domain.log.use_cases.laptops import StoredLaptops
+
+        return StoredLaptops(self._store, self._store.exchange) if self._store.exchange is not None else None
+
     def remedial_status(self, report: Job) -> PutRight:
         from domain.log.use_cases.putting_right import remedial_status
 
@@ -283,6 +285,11 @@ class StoredLog:
         from domain.log.use_cases.registering import register
 
         return register(self._store, entry, entry_id=entry_id, who=who, at=at, retired=retired)
+
+    def merge_entries(self, stays: str, goes: str, *, who: str, at: datetime) -> Kept:
+        from domain.log.use_cases.registering import merge
+
+        return merge(self._store, stays, goes, who=who, at=at)
 
     def registered(
         self, kind: RegisterKind, words: str = "", *, retired: bool = False, limit: int = 50

@@ -1,4 +1,4 @@
-"""The entries of the registers: people, firms, clients, premises and instruments."""
+"""The entries of the registers: people, firms, clients, premises, instruments, and boards that come filled."""
 
 from collections.abc import Iterable
 from datetime import date, datetime
@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from domain.job.board import Board
 from domain.job.logo import Logo
 from domain.job.signature import Role
 from domain.value import Line, Prose, Value, is_empty
@@ -22,6 +23,7 @@ class RegisterKind(StrEnum):
     FIRM = "firm"
     CLIENT = "client"
     PREMISES = "premises"
+    BOARD = "board"
     INSTRUMENT = "instrument"
 
 
@@ -91,7 +93,17 @@ class Instrument(Value):
     checks: Annotated[tuple[CrossCheck, ...], Field(max_length=CHECKS_MAX)] = ()
 
 
-RegisterEntry = Annotated[Person | KnownFirm | KnownClient | KnownPremises | Instrument, Field(discriminator="kind")]
+class KnownBoard(Value):
+    """A board as the firm usually fills it, kept from one of its jobs: circuits, sizes, devices, methods."""
+
+    kind: Literal[RegisterKind.BOARD] = RegisterKind.BOARD
+    name: Line
+    board: Board
+
+
+RegisterEntry = Annotated[
+    Person | KnownFirm | KnownClient | KnownPremises | Instrument | KnownBoard, Field(discriminator="kind")
+]
 ENTRY: TypeAdapter[RegisterEntry] = TypeAdapter(RegisterEntry)
 """Reads and writes entries as the log keeps them."""
 
@@ -134,7 +146,7 @@ def words_in(entry: RegisterEntry) -> tuple[str, ...]:
     match entry:
         case Person():
             texts = [entry.name]
-        case KnownFirm():
+        case KnownFirm() | KnownBoard():
             texts = [entry.name]
         case KnownClient():
             texts = [entry.name, entry.address, entry.postcode, joined(entry.postcode)]

@@ -8,6 +8,7 @@ from domain.job.job import Job
 from domain.place import Place
 from domain.register.entries import (
     Instrument,
+    KnownBoard,
     KnownClient,
     KnownFirm,
     KnownPremises,
@@ -94,6 +95,9 @@ def about(entry: RegisterEntry) -> str:
             more = (entry.address,)
         case Person():
             more = (entry.position, entry.firm)
+        case KnownBoard():
+            ways = len(entry.board.circuits)
+            more = (f"{ways} way{'' if ways == 1 else 's'}",)
         case Instrument():
             more = (f"due {entry.due}" if entry.due.strip() else "",)
     return ", ".join(on_one_line(each) for each in (title_of(entry), *more) if each.strip())

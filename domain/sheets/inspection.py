@@ -2,6 +2,7 @@
 
 from domain.checks.whole_paper.new_in_edition import subjects_of
 from domain.edition import Edition
+from domain.figures.limits.loader import named_figure
 from domain.inspection.checklist import ChecklistItem
 from domain.inspection.item_outcome import ItemOutcome
 from domain.job.job import Job
@@ -56,7 +57,13 @@ def _of_the_edition(job: Job) -> tuple[SheetNote, ...]:
     said += [
         f"Rows on {each.about} are worded here, not taken from {each.source.table}: not re-checked." for each in rows
     ]
+    said += [_on_paper(job, each.on_paper) for each in rows if each.on_paper]
     return (SheetNote(" ".join(said)),) if said else ()
+
+
+def _on_paper(job: Job, says: str) -> str:
+    groups = {f"group_{each}": named_figure("medical_bonding", f"group {each}", job.edition).shown for each in (1, 2)}
+    return says.format(**groups)
 
 
 def _row(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> Row:

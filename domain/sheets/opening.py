@@ -41,7 +41,9 @@ def identity_of(facts: Facts) -> SheetGroup:
 
 def client_of(facts: Facts) -> SheetGroup:
     """Who ordered it."""
-    return facts.group("", (("client.name", 2), "client.contact"), (("client.address", 3), ("client.postcode", 1)))
+    named = (("client.name", 2), "client.contact")
+    reference = ("client.reference",) if facts.job.client.reference.strip() else ()
+    return facts.group("", (*named, *reference), (("client.address", 3), ("client.postcode", 1)))
 
 
 def premises_of(facts: Facts) -> SheetGroup:

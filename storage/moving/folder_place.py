@@ -104,6 +104,10 @@ class FolderPlace:
         with closing(SqliteStore.open(self._home)) as store:
             if refuses := store.refuses():
                 raise JobLogError(refuses)
+            if store.exchange.own():
+                raise JobLogError(
+                    f"The job log in {self._home} is that of an office with laptops, or of a laptop: such a log stays where it is."
+                )
 
     def _set_aside(self, at: datetime) -> None:
         """Keep a log that went elsewhere before; any other is not written over."""

@@ -61,6 +61,10 @@ MADE_ANEW = {
     "duty_rules": "follows from the jobs and the notes on their duties",
     "pending_task": "nothing is pending in a log that was just opened",
     "device.next_op": "follows from the names of edits",
+    **dict.fromkeys(
+        ("station", "operation", "operation_aside", "contested", "standing", "matter"),
+        "empty: a log that has laptops is not moved",
+    ),
 }
 """Tables and columns that are not carried, and why."""
 STATES = _part("job", "id state")

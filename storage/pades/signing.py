@@ -59,8 +59,7 @@ class PadesSigning:
         except ImportError as error:
             raise SigningError("Tokens take more than is installed here: pip install 'ohmfolio[token]'") from error
         try:
-            slot = _only_slot(token.library)
-            with library.open_pkcs11_session(token.library, slot_no=slot, user_pin=token.pin) as session:
+            with _only_token(token.library).open(user_pin=token.pin) as session:
                 signer = library.PKCS11Signer(session, cert_label=token.label or None)
                 # A token signs a digest on a curve; few of them digest for it as well.
                 signer.use_raw_mechanism = signer.signing_cert.public_key.algorithm == "ec"
@@ -76,13 +75,12 @@ def _said(error: Exception) -> str:
     return str(error) or type(error).__name__
 
 
-def _only_slot(library: str) -> int:
-    """The place of the one token that is there and set up, among all that readers offer."""
+def _only_token(library: str) -> Any:
+    """The one token that is there and set up, among all that readers offer."""
     pkcs11: Any = importlib.import_module("pkcs11")
-    slots: list[Any] = pkcs11.lib(library).get_slots(token_present=True)
-    ready = [at for at, slot in enumerate(slots) if pkcs11.TokenFlag.TOKEN_INITIALIZED in slot.get_token().flags]
+    ready = list(pkcs11.lib(library).get_tokens(token_flags=pkcs11.TokenFlag.TOKEN_INITIALIZED))
     if len(ready) != 1:
-        named = ", ".join(slots[at].get_token().label.strip() for at in ready)
+        named = ", ".join(token.label.strip() for token in ready)
         raise SigningError(f"There is more than one token: {named}; leave one in" if ready else "There is no token")
     return ready[0]
 

@@ -77,9 +77,8 @@ def drawing_as_png(svg: bytes) -> bytes:
     source = (
         b'#set page(width: auto, height: auto, margin: 0pt)\n#image(bytes(sys.inputs.svg), format: "svg", width: 100pt)'
     )
-    made = typst.compile(
-        source, format="png", ppi=432.0, sys_inputs={"svg": svg.decode()}, root=str(_folder("templates"))
-    )
+    root: Any = str(_folder("templates"))
+    made = typst.compile(source, format="png", ppi=432.0, sys_inputs={"svg": svg.decode()}, root=root)
     assert isinstance(made, bytes)
     return made
 

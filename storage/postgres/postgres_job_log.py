@@ -74,16 +74,31 @@ class PostgresJobLog(StoredLog):
         return _kept(op, lambda name: replace(number, because=because, who=who, at=at, op=name))
 
     def issue_document(
-        self, job: Job, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], op: str = ""
+        self,
+        job: Job,
+        *,
+        by: str,
+        at: datetime,
+        bind: Callable[[Pack], BoundPaper],
+        op: str = "",
+        earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         issue = super().issue_document
-        return _kept(op, lambda name: issue(job, by=by, at=at, bind=bind, op=name))
+        return _kept(op, lambda name: issue(job, by=by, at=at, bind=bind, op=name, earlier=earlier))
 
     def issue(
-        self, number: str, *, by: str, at: datetime, bind: Callable[[Pack], BoundPaper], seen: str = "", op: str = ""
+        self,
+        number: str,
+        *,
+        by: str,
+        at: datetime,
+        bind: Callable[[Pack], BoundPaper],
+        seen: str = "",
+        op: str = "",
+        earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         issue = super().issue
-        return _kept(op, lambda name: issue(number, by=by, at=at, bind=bind, seen=seen, op=name))
+        return _kept(op, lambda name: issue(number, by=by, at=at, bind=bind, seen=seen, op=name, earlier=earlier))
 
 
 def has_log_at(address: ServerAddress) -> bool:

@@ -1,5 +1,7 @@
 """Issued papers on a server: each in the transaction of its record, so that neither is ever there alone."""
 
+from datetime import datetime
+
 from domain.log.chain import NO_RECORD
 from domain.log.job_log import JobLogError
 from domain.log.store import IssuedRecord
@@ -61,6 +63,11 @@ class PostgresPapers:
             self._take_turn()
         last = self._server.first("SELECT chain FROM issued ORDER BY seq DESC LIMIT 1")
         return last[0] if last else NO_RECORD
+
+    def last(self) -> tuple[str, datetime] | None:
+        """The number and moment of the record that was added last."""
+        row = self._server.first("SELECT number, issued_at FROM issued ORDER BY seq DESC LIMIT 1")
+        return (row[0], moment(row[1])) if row else None
 
     def _take_turn(self) -> None:
         self._server.run(_TURN, (self._server.address.schema,))

@@ -10,7 +10,7 @@ from domain.log.job_log import JobLine, Query, State, TrailLine
 from domain.log.log_line import Findable
 from domain.log.numbering import Numbering
 from domain.log.sought import Sought
-from domain.log.store import Operation
+from domain.log.store import EditMade
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.postgres.layout import ready
 from storage.postgres.log_server import LogServer, askable, connected_to
@@ -47,6 +47,7 @@ class PostgresStore:
         self.notes = PostgresNotes(server)
         self.registers = PostgresRegisters(server)
         self.duties = PostgresDuties(server)
+        self.exchange, self.is_of_firm = None, False
         self._ledger = PostgresLedger(server)
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put
@@ -85,13 +86,13 @@ class PostgresStore:
         """Begin numbers with these letters, where none was given."""
         return bool(self._server.run(_BEGIN_NUMBERS, {"prefix": prefix}))
 
-    def operation(self, op: str) -> Operation | None:
+    def operation(self, op: str) -> EditMade | None:
         """The edit that is kept under this name."""
         if self._server.in_transaction:
             # Somebody may be about to keep it; without a job to lock, nothing else makes the second wait.
             self._server.run(_TURN_OF_OPERATION, (op,))
         row = self._server.first(_OPERATION, (op,))
-        return Operation(*row) if row else None
+        return EditMade(*row) if row else None
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""

@@ -52,7 +52,11 @@ def faults_of_registers(file: LogFile) -> Iterator[LogFault]:
 
 def faults_of_devices(file: LogFile) -> Iterator[LogFault]:
     """Counters that would give a number or the name of an edit twice, and numbers that no machine of this log gives."""
-    for device, prefix, following, next_op in file.run("SELECT id, prefix, next_number, next_op FROM device"):
+    # With an office and laptops, jobs numbered elsewhere come in; only what is given here could be given twice.
+    given_here = (
+        "SELECT id, prefix, next_number, next_op FROM device WHERE is_here = 1 OR NOT EXISTS (SELECT 1 FROM station)"
+    )
+    for device, prefix, following, next_op in file.run(given_here):
         first = len(prefix) + 2
         ((given,),) = file.run(
             "SELECT coalesce(max(CAST(substr(number, ?) AS INTEGER)), 0) FROM job WHERE substr(number, 1, ?) = ?",
@@ -66,7 +70,8 @@ def faults_of_devices(file: LogFile) -> Iterator[LogFault]:
             says = f"The log would give a number or a name twice: it is at {prefix}-{given:04d} and counts on from {prefix}-{following:04d}."
             yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
     astray = file.run(
-        "SELECT number FROM job WHERE substr(number, 1, instr(number, '-') - 1) NOT IN (SELECT prefix FROM device)"
+        "SELECT number FROM job WHERE substr(number, 1, instr(number, '-') - 1) NOT IN"
+        " (SELECT prefix FROM device UNION SELECT name FROM station)"
     )
     if astray:
         says = f"{told([number for (number,) in astray])}: no machine of this log gives such numbers."

@@ -15,6 +15,7 @@ from domain.log.job_log import JobLine, JobLogError, State
 from domain.log.replay import BEGUN_TO_REPLACE, ISSUED, REPLACED_BY, TrailStep, leads_to
 from domain.log.upkeep import Concern, LogFault, Unproven
 from storage.duties import are_by_rules_of_today, duties_held
+from storage.errors import DamagedError
 from storage.jobs import require
 from storage.ledger import turn_of
 from storage.ledger_entries import ISSUED as RECORD
@@ -40,6 +41,8 @@ _FIELDS = {
     "updated": "when it was touched last",
     "due": "when the next inspection is due",
     "put_right": "whether it was put right",
+    "day": "the day of the work or the inspection",
+    "laid_aside": "whether it is laid aside",
 }
 
 
@@ -199,7 +202,11 @@ class _JobHistories:
             yield Unproven(job=number, says=held.unproven)
 
     def _faults_of_line(self, number: str, expected: JobLine) -> Iterator[LogFault]:
-        kept = line_from(self._file.run(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))[0])
+        try:
+            kept = line_from(self._file.run(f"SELECT {LINE_COLUMNS} FROM job WHERE number = ?", (number,))[0])
+        except DamagedError:
+            yield LogFault(about=Concern.LINES, says=f"The line of {number} holds what no line holds.", do=REBUILD)
+            return
         if wrong := [says for name, says in _FIELDS.items() if getattr(kept, name) != getattr(expected, name)]:
             says = f"The line of {number} does not say what the job does: {', '.join(wrong)}."
             yield LogFault(about=Concern.LINES, says=says, do=REBUILD)

@@ -2,13 +2,15 @@
 
 from collections.abc import Collection, Iterator
 
-from domain.log.job_log import JobLogError
-from domain.log.upkeep import Concern, LogFault
+from domain.log.job_log import BusyError, JobLogError
+from domain.log.upkeep import Concern, LogFault, Unproven
+from storage.errors import NotWritableError
 from storage.log_file import LogFile
 from storage.reindex import write_lines_anew
 from storage.upkeep.derived import write_hands_anew, write_registers_anew
 from storage.upkeep.job_history import REBUILD, told
 from storage.upkeep.whole_file import GO_BACK
+from storage.vocabulary import is_listed
 
 
 def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
@@ -26,12 +28,31 @@ def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
         yield LogFault(about=Concern.TRAIL, says=says, do=GO_BACK, jobs=tuple(gaps))
 
 
-def faults_of_index(file: LogFile) -> Iterator[LogFault]:
+def faults_of_words(file: LogFile) -> Iterator[LogFault]:
+    """Words of jobs are missing from the list of words by which a beginning is looked up."""
+    file.run("CREATE VIRTUAL TABLE IF NOT EXISTS temp.word_of_column USING fts5vocab (main, job_fts, col)")
+    held = file.run(
+        "SELECT DISTINCT term FROM temp.word_of_column WHERE (col <> 'facets' OR term GLOB 'ze*')"
+        " AND term NOT IN (SELECT word FROM main.term)"
+    )
+    if missing := [word for (word,) in held if is_listed(word)]:
+        says = f"Jobs that hold {told(sorted(missing))} are not found by the beginning of such a word."
+        yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)
+
+
+def faults_of_index(file: LogFile) -> Iterator[LogFault | Unproven]:
     """The index over the search words does not hold what it should."""
+    if file.refuses:
+        yield Unproven(
+            says=f"the search index was not held against the jobs, since that asks for a log that can be written. {file.refuses}"
+        )
+        return
     try:
         with file.writing():
             # Asks for the index to be held against the words; nothing is written.
             file.run("INSERT INTO job_fts (job_fts, rank) VALUES ('integrity-check', 1)")
+    except (BusyError, NotWritableError) as busy:
+        yield Unproven(says=f"the search index was not held against the jobs. {busy}")
     except JobLogError:
         says = "The search index does not hold what the jobs hold; some may not be found."
         yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)

@@ -29,8 +29,10 @@ def _taken_out(file: LogFile, kind: str) -> Iterator[str]:
 
 
 def _heads_named(file: LogFile) -> dict[str, bytes]:
-    """The head that each issued record says the log had before it."""
+    """The head that each issued record says the log had before it; one issued with a laptop names that of its own log."""
     rows = file.run(
         "SELECT number, json_extract(CAST(body AS TEXT), '$.issued.head') FROM issued WHERE json_valid(CAST(body AS TEXT))"
+        " AND number NOT IN (SELECT job FROM operation WHERE act = 'issue'"
+        " AND device NOT IN (SELECT id FROM device WHERE is_here = 1))"
     )
     return {number: bytes.fromhex(head) if _HEAD.fullmatch(head) else head.encode() for number, head in rows if head}

@@ -5,7 +5,7 @@ import hashlib
 import os
 import secrets
 import shutil
-from collections.abc import Generator, Iterable
+from collections.abc import Callable, Generator, Iterable
 from contextlib import closing, contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
@@ -41,8 +41,14 @@ class _Was(NamedTuple):
     prefixes: frozenset[str]
 
 
-def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
-    """Prove a copy and put it in the place of the log, which is kept aside."""
+def restore(
+    home: Path,
+    copy: Path,
+    *,
+    at: datetime,
+    settled: Callable[[Path], object] = lambda home: SqliteJobLog.open(home).close(),
+) -> Restored:
+    """Prove a copy and put it in the place of the log, which is kept aside; `settled` opens that for the first time."""
     if not copy.is_file():
         if copy.exists():
             raise JobLogError(f"{copy} is no file that could be a copy, but a folder, pipe or device.")
@@ -54,7 +60,7 @@ def restore(home: Path, copy: Path, *, at: datetime) -> Restored:
             restored = _restore(home, taken, taken_in(copy, taken), at)
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
-    SqliteJobLog.open(home).close()
+    settled(home)
     return _with_key(home, restored)
 
 
@@ -86,6 +92,8 @@ def _restore(home: Path, copy: Path, proof: CopyProof, at: datetime) -> Restored
     try:
         prefix, chain = _taken(copy, part, was.prefixes)
         aside = _kept_aside(home, at)
+        # Left by a log that is gone, it would be held against the one that comes now.
+        (home / WITNESS).unlink(missing_ok=True)
         part.replace(home / FILE_NAME)
         sync_folder(home)
     finally:

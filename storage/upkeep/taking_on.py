@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import datetime
 
-from domain.civil_time import short_moment
+from domain.civil_time import written_moment
 from domain.log.upkeep import LogFault, Unproven
 from domain.log_note import LogNote
 from storage.log_file import LogFile
@@ -28,4 +28,4 @@ def take_on(file: LogFile, faults: list[LogFault], at: datetime) -> str:
 def taken_on(file: LogFile) -> Iterator[Unproven]:
     """What was not as it should be when the log was taken on, each time."""
     for note in SqliteNotes(file).of(_TOPIC, ""):
-        yield Unproven(says=f"On {short_moment(note.at)} the log was taken on as it was. {note.text}")
+        yield Unproven(says=f"On {written_moment(note.at)} the log was taken on as it was. {note.text}")

@@ -18,7 +18,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.derived import faults_of_devices, faults_of_hands, faults_of_registers
 from storage.upkeep.job_history import REBUILD as _DO_ANEW
 from storage.upkeep.job_history import faults_of_histories
-from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, mend_derived
+from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, faults_of_words, mend_derived
 from storage.upkeep.key_upkeep import faults_of_key
 from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers
@@ -27,7 +27,7 @@ from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.records import faults_of_numbers, faults_of_papers, faults_of_records, proof_of
 from storage.upkeep.sharing import faults_of_access
 from storage.upkeep.taking_on import take_on, taken_on
-from storage.upkeep.whole_file import GO_BACK, faults_of_file, faults_of_layout, faults_of_witness
+from storage.upkeep.whole_file import GO_BACK, faults_of_file, faults_of_layout, faults_of_witness, kept_unwitnessed
 
 _Seen = LogFault | Unproven
 _Look = Callable[[LogFile], Iterable[_Seen]]
@@ -45,6 +45,7 @@ _EVERY_TIME: tuple[_Look, ...] = (
     faults_of_registers,
     faults_of_key,
     taken_on,
+    kept_unwitnessed,
 )
 _DERIVED = {Concern.SEARCH, Concern.LINES}
 _SAFE_WITHOUT_LOCK = (3, 51, 3)
@@ -123,7 +124,8 @@ def _looked(file: LogFile, asked: HowFar, told: Callable[[int, int], None]) -> t
             papers = _found_by(partial(faults_of_paper_records, proved=proved.unchanged), file)
             proved.withhold(number for each in papers for number in _jobs_of(each))
             jobs = _found_by(partial(faults_of_histories, proved=proved, told=told, since=asked.since), file)
-    return [*seen, *papers, *jobs, *_found_by(faults_of_index, file)], len(proved.unchanged)
+    words = [*_found_by(faults_of_words, file), *_found_by(faults_of_index, file)]
+    return [*seen, *papers, *jobs, *words], len(proved.unchanged)
 
 
 def _jobs_of(seen: _Seen) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from domain.log.upkeep import Concern, LogFault
+from domain.log.upkeep import Concern, LogFault, Unproven
 from storage.driver import sqlite3
 from storage.log_file import LogFile
 from storage.witness import WITNESS, account_in
@@ -56,6 +56,17 @@ def faults_of_witness(file: LogFile) -> Iterator[LogFault]:
             "note of it; else go back to a copy."
         )
         yield LogFault(about=Concern.LEDGER, says=says, do=do)
+
+
+def kept_unwitnessed(file: LogFile) -> Iterator[Unproven]:
+    """What a log held when its witness was begun, which nothing beside the log bears out."""
+    account = account_in(file.home)
+    if account and account.begun:
+        lines = "line of the log was" if account.begun == 1 else f"{account.begun} lines of the log were"
+        yield Unproven(
+            says=f"The first {lines} there when {WITNESS} was begun: after going back to a copy, a move, or taking the log "
+            "on as it was. A head kept elsewhere proves them (`ohmfolio head`)."
+        )
 
 
 def _layout(rows: list[tuple[str, str]]) -> dict[str, str]:

@@ -8,17 +8,26 @@
     python -m tests.ladder typists FOLDER 1 20                       people typing at once, each in a terminal of their own
     python -m tests.ladder power-cuts FOLDER 600                     the disk as a cut would have left it (needs cc)
 
+    python -m tests.ladder sequences FOLDER 1000                     commands at random on a real log, held against the gate
+    python -m tests.ladder hostile FOLDER 5000                       files marred at random, given to whatever reads files
+    python -m tests.ladder read-in FOLDER 500                        reading in killed at each of its dealings with the log
+    python -m tests.ladder attacks FOLDER 1                          every attack on a log with real papers, and what tend says
+
 FOLDER holds the logs it makes, and those it made are used again. Run it on a machine with nothing else to do.
 """
 
 import sys
 from pathlib import Path
 
+from tests.ladder.attacked import attacked
 from tests.ladder.commands import commanded
 from tests.ladder.cuts import cut_off
+from tests.ladder.hostile import given_hostile
 from tests.ladder.killing import killed
 from tests.ladder.large_job import keyed
 from tests.ladder.office import side_by_side
+from tests.ladder.reading_in import read_in_killed
+from tests.ladder.sequences import sequences
 from tests.ladder.sizes import climbed
 from tests.ladder.typists import typed_at_once
 
@@ -33,6 +42,10 @@ def main() -> int:
         "power-cuts": cut_off,
         "office": side_by_side,
         "typists": typed_at_once,
+        "sequences": sequences,
+        "hostile": given_hostile,
+        "read-in": read_in_killed,
+        "attacks": attacked,
     }
     if len(sys.argv) < 4 or sys.argv[1] not in runs or not all(word.isdecimal() for word in sys.argv[3:]):
         sys.stderr.write(__doc__ or "")

@@ -1,4 +1,4 @@
-"""Whole commands on a log, each in a process of its own: how long they take by the clock, and their memory at its peak."""
+"""Whole commands on a log, each in a process of its own: how long they take by the clock and of the processor, and their memory at its peak."""
 
 import os
 import subprocess
@@ -28,8 +28,13 @@ class Run(NamedTuple):
     """One process from its start to its end."""
 
     seconds: float
+    worked: float
+    """Seconds of the processor, which a busy machine adds less to."""
     megabytes: float
     said: str
+
+    def __str__(self) -> str:
+        return f"{self.seconds:.2f} s ({self.worked:.2f} s of the processor), {self.megabytes:.0f} MB"
 
 
 def commanded(folder: Path, counts: list[int]) -> Iterator[str]:
@@ -40,12 +45,12 @@ def commanded(folder: Path, counts: list[int]) -> Iterator[str]:
         if not home.exists():
             fill(home, count)
         page = _run([sys.executable, "-P", "-c", _FIRST_PAGE, str(home)], home)
-        yield f"- {count:,} jobs: due, first page: {float(page.said):.3f} s of {page.seconds:.2f} s, {page.megabytes:.0f} MB"
+        yield f"- {count:,} jobs: due, first page: {float(page.said):.3f} s of {page}"
         raw = _run([sys.executable, "-P", "-c", _RAW, str(home / FILE_NAME)], home)
-        yield f"- {count:,} jobs: every due day read by raw SQLite: {raw.seconds:.2f} s, {raw.megabytes:.0f} MB"
+        yield f"- {count:,} jobs: every due day read by raw SQLite: {raw}"
         for words in ("due --from 2026-03-01 --until 2026-03-31", "due", "due --json", "hand-over --all"):
             took = _run([sys.executable, "-P", "-m", "tui", *words.split()], home)
-            yield f"- {count:,} jobs: {words}: {took.seconds:.2f} s, {took.megabytes:.0f} MB"
+            yield f"- {count:,} jobs: {words}: {took}"
 
 
 def _run(command: list[str], home: Path) -> Run:
@@ -58,4 +63,5 @@ def _run(command: list[str], home: Path) -> Run:
             said = (said + more)[-4096:]
         _, _, used = os.wait4(process.pid, 0)
         process.returncode = 0
-    return Run(time.perf_counter() - began, used.ru_maxrss / 1024, said.decode(errors="replace").strip())
+    worked = used.ru_utime + used.ru_stime
+    return Run(time.perf_counter() - began, worked, used.ru_maxrss / 1024, said.decode(errors="replace").strip())

@@ -72,7 +72,7 @@ def keyed(folder: Path, counts: list[int]) -> Iterator[str]:
 
 
 def _in_a_terminal(home: Path, count: int) -> Iterator[str]:
-    with Terminal(home=home) as terminal:
+    with Terminal(home=home, fresh=True) as terminal:
         began = time.monotonic()
         terminal.until("What was done?")
         shown = (time.monotonic() - began) * 1000

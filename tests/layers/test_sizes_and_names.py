@@ -8,7 +8,10 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 FILE_MOST = 300
 FUNCTION_MOST = 40
-LONGER = {"domain/log/job_log.py": "one protocol: all that may be asked of a log"}
+LONGER = {
+    "domain/log/job_log.py": "one protocol: all that may be asked of a log",
+    "domain/log/stored_log.py": "what fulfils it, a method each",
+}
 """Files that may be longer, each with its reason."""
 REASON = "long because"
 """How the docstring of a long function begins to say why it is one."""

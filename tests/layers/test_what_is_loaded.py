@@ -78,7 +78,7 @@ def list_loaded():
     print(*sys.modules)
 
 async def begin():
-    desk = tui.wiring._desk(LogPlace(Path(sys.argv[1])))
+    desk = tui.wiring._desk(LogPlace(Path(sys.argv[1])), waiting=tui.waiting.Waiting())
     app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()

@@ -115,3 +115,21 @@ def test_residual_current_breakers_of_industry_trip_as_fast_as_those_of_homes() 
         assert home
         assert industry.figures["at_most"].value == home.figures["at_most"].value
         assert industry.source.trust is Trust.MEMORY
+
+
+# Source: an electrician's own open page of Table 4D5 (ericpalmer.fsnet.co.uk): methods 100, 101, 102, 103, A and C.
+@pytest.mark.parametrize(("csa", "amperes"), [("1", "13 10.5 13 8 11.5 16"), ("1.5", "16 13 16 10 14.5 20")])
+def test_small_flat_cables_carry_what_an_open_page_of_their_table_has(csa: str, amperes: str) -> None:
+    row = table("capacity_4d5", A2).row(Decimal(csa))
+    assert row
+    assert row.source.trust is Trust.PUBLISHED
+    columns = [f"method_{each}_single_phase" for each in ("100", "101", "102", "103", "a", "c")]
+    assert [row.figures[column].value for column in columns] == [*map(Decimal, amperes.split())]
+
+
+# Source: a thread of the publisher's open forum on group 1 medical locations, which quotes 710.415.2.2; group 2 is from memory.
+def test_bonding_of_a_medical_location_of_group_1_is_held_to_what_the_publishers_forum_quotes() -> None:
+    limits = table("medical_bonding", A2)
+    assert limits.value("group 1").value == Decimal("0.7")
+    assert limits.value("group 1").source.trust is Trust.PUBLISHED
+    assert limits.value("group 2").source.trust is Trust.MEMORY

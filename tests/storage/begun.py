@@ -1,17 +1,18 @@
 """A log just begun, as tests need by the hundred: one is begun, and every other one is a copy of its files."""
 
 import tempfile
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
 from storage.sqlite_job_log import SqliteJobLog
 
 
-def begun_log(home: Path) -> SqliteJobLog:
-    """The log in a folder, begun where there is none."""
+def begun_log(home: Path, waiting: Callable[[str], None] | None = None) -> SqliteJobLog:
+    """The log in a folder, begun where there is none; `waiting` is told of another program that holds it."""
     if not home.exists():
         put_begun_log(home)
-    return SqliteJobLog.open(home)
+    return SqliteJobLog.open(home, waiting)
 
 
 def put_begun_log(home: Path) -> None:

@@ -15,7 +15,7 @@ from domain.log.job_log import JobLine, Query, State, TrailLine, no_such_job
 from domain.log.log_line import Findable, findable
 from domain.log.numbering import Numbering
 from domain.log.spelling import heard_gaps_of
-from domain.log.store import Operation, StoredJob, TrailEntry
+from domain.log.store import EditMade, StoredJob, TrailEntry
 from domain.log.stored_log import StoredLog
 from domain.misspelling import may_be_misspelt
 from domain.words import joined, words_of
@@ -39,6 +39,7 @@ class MemoryStore:
 
     def __init__(self) -> None:
         self.jobs: dict[str, StoredJob] = {}
+        self.exchange, self.is_of_firm = None, False
         self.prefix = "A"
         self.given: list[str] = []
         self.lines: dict[str, JobLine] = {}
@@ -92,7 +93,7 @@ class MemoryStore:
         kept = [
             (number, at) for number, trail in self.trails.items() for at, each in enumerate(trail, 1) if each.op == op
         ]
-        return Operation(*kept[0]) if kept else None
+        return EditMade(*kept[0]) if kept else None
 
     def edits(self, number, who):
         return [

@@ -36,6 +36,9 @@ class MemoryPapers:
     def head(self) -> bytes:
         return next(reversed(self.kept.values()))[0].chain if self.kept else NO_RECORD
 
+    def last(self):
+        return next(((record.number, record.at) for record, _ in reversed(self.kept.values())), None)
+
 
 @dataclass
 class MemoryNotes:

@@ -63,7 +63,7 @@ def test_the_copy_of_the_day_is_made_by_code_of_this_program_alone(trap: Path, t
     log.create(complete_minor_works(), who="tamsin", at=AT)
     log.close()
     assert is_due(home)
-    assert start("tui.wiring:back_up", settings={"OHMFOLIO_HOME": str(home)}).wait(timeout=60) == 0
+    assert start("tui.wiring:do_command", "backup", settings={"OHMFOLIO_HOME": str(home)}).wait(timeout=60) == 0
     assert not is_due(home)
     assert not trap.exists()
 

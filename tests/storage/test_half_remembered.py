@@ -10,8 +10,10 @@ from domain.job.instrument import Instruments
 from domain.job.people import Firm
 from domain.log.job_log import Query
 from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, complete_minor_works, entered
 from tests.ladder.many_jobs import fill
-from tests.storage.issuing import bind
+from tests.storage.issuing import WHO, bind
+from tests.storage.memory_log import MemoryJobLog
 from tui.commands.demo import demo_files, scenarios
 from tui.commands.scenario import signed, started, typed_sections
 
@@ -53,3 +55,11 @@ def test_what_is_half_remembered_is_on_the_first_page(log, case):
     found = log.search(Query(words=case["typed"], on=ON))
     meant = f"A-{OTHERS + int(case['finds'][2:]):04d}"
     assert meant in [job.line.number for job in found.jobs[:FIRST]], found
+
+
+@pytest.mark.parametrize("typed", ["PO-4471/B", "po4471b", "po 4471", "4471"])
+def test_a_job_is_found_by_the_reference_its_client_gave(typed):
+    log = MemoryJobLog()
+    log.create(complete_minor_works(), who=WHO, at=AT)
+    meant = log.create(entered(complete_minor_works(), {"reference": "PO-4471/B"}, section="client"), who=WHO, at=AT)
+    assert [found.line.number for found in log.search(Query(words=typed)).jobs] == [meant.number]

@@ -6,9 +6,10 @@ import signal
 
 import pytest
 
-from storage.log_file import FILE_NAME, LogGoneError
+from domain.log.job_log import BusyError, LogGoneError
+from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
-from storage.turn import LOCK_NAME, BusyError, Turn
+from storage.turn import LOCK_NAME, Turn
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from storage.witness import WITNESS
 from tests.builders import AT, complete_minor_works, enter

@@ -8,9 +8,11 @@ from hypothesis import strategies as st
 
 from domain.editing.commands import Enter, Sign
 from domain.gate.issued_paper import IssuedPaper
+from domain.job.signature import Role
 from domain.log.job_log import JobLog, JobLogError
 from domain.place import Place
-from domain.register.entries import Instrument, KnownClient, KnownPremises, Person, RegisterKind, title_of
+from domain.register.entries import CrossCheck, Instrument, KnownClient, KnownPremises, Person, RegisterKind, title_of
+from domain.register.merging import merged
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
@@ -180,3 +182,74 @@ def test_a_wrong_postcode_put_right_on_paper_leaves_the_register(log):
     now = log.registered(RegisterKind.PREMISES)
     assert [each.entry.postcode for each in (*listed, *now)] == [listed[0].entry.postcode, "WQ7 2ZZ"]
     assert [each.id for each in log.registered(RegisterKind.PREMISES, retired=True)] == [listed[0].id]
+
+
+def paper_for(log, *, postcode="WQ7 1AB", client="Zoë Fairweather", replaces=""):
+    """A minor works certificate issued with this postcode of its premises and client, or one in the place of another."""
+    if replaces:
+        job = log.replace(replaces, because="The postcode", who=WHO, at=LATER)
+        typed = {("premises", "postcode"): postcode, ("client", "postcode"): postcode, ("client", "name"): client}
+        for (section, box), text in typed.items():
+            log.edit(job.number, Enter(place=Place(section=section, box=box), text=text), who=WHO, at=LATER)
+        number = job.number
+    else:
+        job = entered(complete_minor_works(), {"postcode": postcode}, section="premises")
+        job = entered(job, {"postcode": postcode, "name": client}, section="client")
+        number = log.create(job, who=WHO, at=AT).number
+    for role in complete_minor_works().roles:
+        log.edit(number, Sign(role=role, name="Tamsin Orchard", at=LATER), who=WHO, at=LATER)
+    issued = log.issue(number, by=WHO, at=LATER, bind=bind)
+    assert isinstance(issued, IssuedPaper), issued
+    return number
+
+
+def postcodes(log, kind, *, retired=False):
+    return sorted(each.entry.postcode for each in log.registered(kind, retired=retired))
+
+
+@pytest.mark.parametrize("kind", [RegisterKind.PREMISES, RegisterKind.CLIENT])
+def test_a_wrong_postcode_put_right_on_paper_retires_the_wrong_entry_and_no_other(kind):
+    log = MemoryJobLog()
+    paper_for(log, postcode="WQ7 1AC", replaces=paper_for(log, postcode="WQ7 1AB"))
+    assert postcodes(log, kind) == ["WQ7 1AC"]
+    assert postcodes(log, kind, retired=True) == ["WQ7 1AB"]
+    assert len(log.registered(RegisterKind.FIRM)) == len(log.registered(RegisterKind.INSTRUMENT)) == 1
+
+
+@pytest.mark.parametrize("kind", [RegisterKind.PREMISES, RegisterKind.CLIENT])
+def test_an_entry_that_another_paper_names_too_stays_when_one_paper_is_put_right(kind):
+    log = MemoryJobLog()
+    paper_for(log, postcode="WQ7 1AB")
+    paper_for(log, postcode="WQ7 1AC", replaces=paper_for(log, postcode="WQ7 1AB"))
+    assert postcodes(log, kind) == ["WQ7 1AB", "WQ7 1AC"]
+
+
+def test_two_entries_of_one_client_are_merged_and_the_one_that_goes_is_not_learnt_back(log):
+    older = log.register(HESTER.model_copy(update={"contact": "01234"}), who=WHO, at=AT)
+    stays = log.register(HESTER.model_copy(update={"postcode": "WQ4 9LQ", "address": ""}), who=WHO, at=AT)
+    now = log.merge_entries(stays.id, older.id, who="ned", at=LATER)
+    assert (now.id, now.version, now.entry.postcode, now.entry.contact) == (stays.id, 2, "WQ4 9LQ", "01234")
+    assert now.entry.address == HESTER.address
+    assert log.registered(RegisterKind.CLIENT) == (now,)
+    assert [each.id for each in log.registered(RegisterKind.CLIENT, retired=True)] == [older.id]
+    with pytest.raises(JobLogError, match="one register"):
+        log.merge_entries(stays.id, stays.id, who=WHO, at=LATER)
+
+
+def test_merging_gives_nobody_a_right_to_sign_and_leaves_all_as_it_was_where_it_cannot_be():
+    log = MemoryJobLog()
+    trainee = log.register(Person(name="N Farthing", position="Trainee"), who=WHO, at=AT)
+    signer = log.register(Person(name="Ned Farthing", signs=(Role.INSPECTION,)), who=WHO, at=AT)
+    assert log.merge_entries(trainee.id, signer.id, who=WHO, at=LATER).entry.signs == ()
+    client = log.register(HESTER, who=WHO, at=AT)
+    with pytest.raises(JobLogError, match="one register"):
+        log.merge_entries(trainee.id, client.id, who=WHO, at=LATER)
+    assert [each.id for each in log.registered(RegisterKind.CLIENT)] == [client.id]
+
+
+def test_cross_checks_of_two_entries_of_one_instrument_are_kept_in_the_order_of_their_days():
+    first, second = (CrossCheck(on=day.date(), by=WHO, known="0.50", read="0.51") for day in (AT, LATER))
+    both = merged(
+        Instrument(serial="MFT-20417", checks=(second,)), Instrument(serial="MFT20417", checks=(first, second))
+    )
+    assert both == Instrument(serial="MFT-20417", checks=(first, second))

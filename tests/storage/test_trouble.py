@@ -3,7 +3,6 @@
 import os
 import re
 import resource
-import subprocess
 
 import pytest
 
@@ -13,7 +12,6 @@ from domain.log.job_log import BoundPaper, JobLogError, Query, State
 from storage.driver import sqlite3
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
-from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.issuing import bind
@@ -163,22 +161,5 @@ def test_a_paper_that_finds_no_room_leaves_the_draft_ready(home):
 def test_what_a_person_types_into_a_number_may_be_bytes_that_are_no_text(home, kept):
     log = SqliteJobLog.open(home)
     assert "no text" in told_when(lambda: log.load("\udcff"))
-    assert log.line(kept).state is State.READY
-    log.close()
-
-
-@pytest.mark.skipif(os.geteuid() != 0, reason="only the superuser may mount a disk")
-def test_a_log_on_a_disk_that_may_not_be_written_says_so_and_a_copy_of_it_opens_elsewhere(home, kept, tmp_path):
-    SqliteUpkeep(home).back_up(str(tmp_path / "copy.ohmfolio"))
-    mounted = tmp_path / "read-only"
-    mounted.mkdir()
-    if subprocess.run(["mount", "--bind", "-o", "ro", tmp_path, mounted], capture_output=True, check=False).returncode:
-        pytest.skip("nothing may be mounted here")
-    try:
-        assert "is read-only" in told_when(lambda: SqliteJobLog.open(mounted / "log"))
-        SqliteUpkeep(tmp_path / "elsewhere").restore(str(mounted / "copy.ohmfolio"), at=AT)
-    finally:
-        subprocess.run(["umount", mounted], check=True)
-    log = SqliteJobLog.open(tmp_path / "elsewhere")
     assert log.line(kept).state is State.READY
     log.close()

@@ -11,8 +11,12 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from datetime import datetime
+    from pathlib import Path
+    from typing import BinaryIO
 
     from domain.gate.proof import Proof
+    from domain.laptops.bundle import Exchanged
+    from domain.laptops.standing import Station
     from domain.log.job_log import JobLog
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from tui.configuration import Configuration
@@ -62,6 +66,28 @@ class MovesLog(Protocol):
         ...
 
 
+class FirmWork(Protocol):
+    """What an office and its laptops do by files and lines."""
+
+    def write_first(self, to: Path) -> None:
+        """Write the file that a laptop begins with, right after it was enrolled."""
+        ...
+
+    def join(self, first: Path, *, at: datetime) -> Station:
+        """Begin the log of a laptop with such a file."""
+        ...
+
+    def in_folder(self, log: JobLog, folder: Path, *, at: datetime, trust: str = "") -> list[Exchanged]:
+        """Exchange by a folder that both sides see."""
+        ...
+
+    def by_line(
+        self, log: JobLog, incoming: BinaryIO, outgoing: BinaryIO, *, at: datetime, calls: bool, trust: str = ""
+    ) -> list[Exchanged]:
+        """Exchange over a line, as the one who calls or the one who answers."""
+        ...
+
+
 class ProofOf(Protocol):
     """Judges the bytes of a file."""
 
@@ -87,6 +113,8 @@ class Environment:
     folder_upkeep: Callable[[LogPlace], FolderUpkeep]
     """Makes copies of a log in a folder, and goes back to them; says so where the log is kept elsewhere."""
     move: MovesLog
+    firm: Callable[[LogPlace], FirmWork]
+    """What an office and its laptops do by files and lines, for the log of a place."""
     screens: Screens
     left: Callable[[LogPlace], None]
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""

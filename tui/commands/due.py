@@ -17,6 +17,8 @@ _ON = CommandOption("--on", "the day it is looked at; today when not given", "DA
 _FROM = CommandOption("--from", "nothing that was due before that day", "DATE")
 _UNTIL = CommandOption("--until", "only what is due by then", "DATE")
 _TOLD_MAX = 10
+_AT_ONCE = 100
+"""Lines that are told together."""
 _FILES = {
     "csv": CommandOption("--csv", "write the list as a table into a new file besides", "FILE"),
     "ics": CommandOption("--ics", "write it as a calendar (iCalendar) into a new file besides", "FILE"),
@@ -62,37 +64,38 @@ def _day(typed: TypedArgument, option: CommandOption) -> date | None:
 
 
 def _as_values(log: JobLog, asked: DueAsked, on: date) -> Iterator[object]:
-    day, told = None, dict[tuple[str, str], dict[str, object]]()
-    for line in due_in(log, asked):
-        if line.by != day:
-            # As below: of one day many are due alike.
-            day, told = line.by, {}
-        key = line.key, line.owed.due.counted if line.owed.due else ""
-        owed = told.get(key) or told.setdefault(key, owed_as_value(line.owed))
+    by, told = None, dict[object, dict[str, object]]()
+    for number, form_set, client, premises, contact, day in log.due(asked):
+        if day.by != by:
+            # Of one day many are due alike: they are put together once.
+            by, told = day.by, {}
+        key = day.duty, day.counted, day.other_reading
         about = {
-            "number": line.number,
-            "form_set": line.form_set.value,
-            "client": line.client,
-            "premises": line.premises,
-            "contact": line.contact,
-            "overdue": line.is_late(on),
-            "days_left": (line.by - on).days,
+            "number": number,
+            "form_set": form_set.value,
+            "client": client,
+            "premises": premises,
+            "contact": contact,
+            "overdue": by < on,
+            "days_left": (by - on).days,
         }
-        yield about | owed
+        yield about | (told.get(key) or told.setdefault(key, owed_as_value(day.owed)))
 
 
 def _in_words(log: JobLog, asked: DueAsked, on: date) -> Iterator[str]:
-    day, when, said = None, "", dict[tuple[str, str], str]()
-    for line in due_in(log, asked):
-        if line.by != day:
-            # Of one day many are due alike: their words are put together once.
-            day, when, said = line.by, _when(line.by, on), {}
-        key = line.key, line.owed.due.counted if line.owed.due else ""
-        words = said.get(key) or said.setdefault(key, _in_full(line.owed))
-        where = "; ".join(filter(None, (line.client, line.premises)))
-        yield f"{when}  {line.number} {line.form_set}  {where}".rstrip() + words
-    if day is None:
-        yield "Nothing is due"
+    by, when, said, block = None, "", dict[object, str](), list[str]()
+    for number, form_set, client, premises, _, day in log.due(asked):
+        if day.by != by:
+            by, when, said = day.by, _when(day.by, on), {}
+        key = day.duty, day.counted, day.other_reading
+        words = said.get(key) or said.setdefault(key, _in_full(day.owed))
+        where = f"{client}; {premises}" if client and premises else client or premises
+        block.append(f"{when}  {number} {form_set}  {where}".rstrip() + words)
+        if len(block) >= _AT_ONCE:
+            yield "\n".join(block)
+            block.clear()
+    if block or by is None:
+        yield "\n".join(block) or "Nothing is due"
     if counted := log.count_unanswered():
         numbers = ", ".join(each.number for each in untold_in(log, limit=_TOLD_MAX))
         more = f" and {counted - _TOLD_MAX} more" if counted > _TOLD_MAX else ""

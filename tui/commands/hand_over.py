@@ -60,7 +60,7 @@ def _several(words: str, to: str, wiring: Environment) -> CommandAnswer | Stream
 
     def values() -> Iterator[object]:
         with wiring.at_desk() as desk:
-            yield from (json.loads(job_to_json(job)) for job in _found(desk, words))
+            yield from (job.model_dump(mode="json") for job in _found(desk, words))
 
     return StreamedAnswer(values)
 
@@ -80,13 +80,13 @@ def _found(desk: Services, words: str) -> Iterator[Job]:
 
 
 def _as_list(jobs: Iterator[Job], counted: Counter[str]) -> Iterator[bytes]:
-    """One JSON array of the jobs, in pieces."""
+    """One JSON array of the jobs, one to a line, in pieces."""
     begun = False
     for job in jobs:
         counted["jobs"] += 1
-        yield f"{',' if begun else '['}{job_to_json(job)}".encode()
+        yield f"{',' if begun else '['}\n{job.model_dump_json()}".encode()
         begun = True
-    yield b"]\n" if begun else b"[]\n"
+    yield b"\n]\n" if begun else b"[]\n"
 
 
 def _write(desk: Services, to: str, content: bytes | Iterable[bytes]) -> None:

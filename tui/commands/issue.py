@@ -34,6 +34,7 @@ from tui.user_name import Naming
 _TO = CommandOption("--to", "the folder for the pack; made where the one it lies in exists", "FOLDER")
 
 _MAIL = CommandOption("--mail", "write a draft e-mail with the pack attached beside it, for any mail program (.eml)")
+_EARLIER = CommandOption("--earlier", "the day is right, though the paper issued last is dated later")
 
 
 class _Asked(NamedTuple):
@@ -45,6 +46,7 @@ class _Asked(NamedTuple):
     mails: bool
     after: str
     is_given: bool
+    earlier: bool
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -59,7 +61,15 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         job = given or desk.log.load(cleaned(word))
         if job is None:
             return not_found(word)
-        asked = _Asked(by, at, certificate, typed.has(_MAIL.name), desk.after_issue, given is not None)
+        asked = _Asked(
+            by,
+            at,
+            certificate,
+            typed.has(_MAIL.name),
+            desk.after_issue,
+            given is not None,
+            typed.has(_EARLIER.name),
+        )
         return _issued(job, folder, desk, asked)
 
 
@@ -75,10 +85,10 @@ def _issued(
             return desk.bind(passed)
 
     if asked.is_given:
-        answer = desk.log.issue_document(job, by=asked.by, at=asked.at, bind=bind)
+        answer = desk.log.issue_document(job, by=asked.by, at=asked.at, bind=bind, earlier=asked.earlier)
     else:
         _refuse_to_overwrite(_pack_of(job, folder))
-        answer = desk.log.issue(job.number, by=asked.by, at=asked.at, bind=bind)
+        answer = desk.log.issue(job.number, by=asked.by, at=asked.at, bind=bind, earlier=asked.earlier)
     if isinstance(answer, Refusal):
         desk.journal.warn(f"held back {job.number or 'a job from a file'}: {len(answer.reasons)} reasons")
         return _refused(job, answer)
@@ -195,6 +205,7 @@ COMMAND = Command(
         TOKEN,
         LABEL,
         _MAIL,
+        _EARLIER,
         CommandOption("--by", "who issues it; the person at this computer when not given", "NAME"),
         JSON,
     ),

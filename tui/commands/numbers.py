@@ -11,9 +11,9 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         if typed.words and (why_not := desk.log.begin_numbers(cleaned(typed.words[0]).upper())):
             raise UnusableError(why_not.rstrip("."))
         now = desk.log.numbering()
-        offered = prefix_offered(desk.who)
+        offered = "" if desk.log.firm else prefix_offered(desk.who)
     said = [f"Numbers of this log begin with {now.prefix}: {now.last or 'none is given yet'}"]
-    if not now.given and not typed.words:
+    if offered and not now.given and not typed.words:
         said.append(
             f"Where more than one computer keeps a log, each takes letters of its own: ohmfolio numbers {offered}"
         )

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from domain.civil_time import short_moment
+from domain.civil_time import written_moment
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict, TooMuchInItError
 from domain.job.seal_key import fingerprint_asked
 from tui.commands.command import (
@@ -85,7 +85,7 @@ def _proof(pdf: bytes, wiring: Environment, firm: tuple[str, ...]) -> Proof:
 
 
 def _told(proof: Proof) -> list[str]:
-    issued = [f"  Issued {short_moment(proof.issued_at)} by {proof.issued_by}"] if proof.issued_at else []
+    issued = [f"  Issued {written_moment(proof.issued_at)} by {proof.issued_by}"] if proof.issued_at else []
     return [*issued, f"  SHA-256 {proof.sha256}"]
 
 

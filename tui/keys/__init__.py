@@ -1,5 +1,6 @@
 """Every key of the program, by screen: it stands here and nowhere else, and foot line, help and sentences are made from it."""
 
+from dataclasses import replace
 from typing import Any
 
 from textual.binding import Binding
@@ -16,6 +17,7 @@ from tui.keys import (
     intake,
     issue,
     job,
+    keeping,
     last_time,
     over,
     owed,
@@ -42,6 +44,7 @@ KEYS: tuple[Key, ...] = (
     *last_time.KEYS,
     *put_right.KEYS,
     *registers.KEYS,
+    *keeping.KEYS,
     *due.KEYS,
     *owed.KEYS,
     *find.KEYS,
@@ -77,6 +80,13 @@ def keys_at(screen: Screen[Any]) -> list[tuple[Key, DOMNode]]:
         if active.binding.id in BY_ID
     }
     return sorted(found.values(), key=lambda each: _rank(each[0]))
+
+
+def covered_at(screen: Screen[Any]) -> list[tuple[Key, DOMNode]]:
+    """What the screen can do though the key for it does something else at this place; it is picked by its name."""
+    working = {key.id for key, _ in keys_at(screen)}
+    own = [BY_ID[each.id] for each in screen.BINDINGS if isinstance(each, Binding) and each.id in BY_ID]
+    return [(replace(key, keys=""), screen) for key in own if key.id not in working]
 
 
 def is_everywhere(key: Key) -> bool:

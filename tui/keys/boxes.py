@@ -57,7 +57,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "take_known",
         "Take known",
-        "Takes what the register knows of the letters typed, with the boxes that belong to it, and goes on past them; with none typed, takes the client's own address, or shows the register. On a box that is put forward, says yes to all that is put forward in this part.",
+        "Takes what the register knows of the letters typed, with the boxes that belong to it, and goes on past them; with none typed, takes the client's own address, or shows the register. In running text it takes what is often written that begins so. On a box that is put forward, says yes to all that is put forward in this part.",
         foot=False,
     ),
     Key(

@@ -17,6 +17,14 @@ KEYS: tuple[Key, ...] = (
     Key("mark-lim", "l,L,f11", "mark('LIMITATION')", "LIM", "Marks the item as not inspected by an agreed limitation."),
     Key("mark-nv", "v,V", "mark('NOT_VERIFIED')", "N/V", "Marks the item as not verified, and asks why."),
     Key("rest-na", "a,A", "rest('NOT_APPLICABLE')", "Rest N/A", "Marks what is still open in this section as N/A."),
+    Key(
+        "not-there",
+        "d,D",
+        "not_there",
+        "Not there",
+        "Marks N/A, after a question that lists them, the items of what the rest of the record says is not there.",
+        foot=False,
+    ),
     Key("item-open", "enter,ctrl+j", "open", "Write", "Writes the observation of a coded item, or a remark."),
     Key(
         "item-add",

@@ -21,5 +21,12 @@ KEYS: tuple[Key, ...] = (
         "Registers",
         "Opens the registers: people, firms, clients, premises and instruments.",
     ),
+    Key(
+        "keeping",
+        "f7,ctrl+k",
+        "keeping",
+        "Log",
+        "Copies the log, goes back to a copy, hands over, brings in, reads in, and looks whether all is whole.",
+    ),
     Key("practice", "f6,ctrl+t", "practice", "Practice", "Puts short cases to somebody new to the trade."),
 )

@@ -18,8 +18,8 @@ class Key:
 
     @property
     def shown(self) -> str:
-        """The key as printed on a keyboard."""
-        return self.ways[0]
+        """The key as printed on a keyboard; "" where at this place it does something else."""
+        return self.ways[0] if self.keys else ""
 
     @property
     def is_on_enter(self) -> bool:

@@ -10,6 +10,13 @@ KEYS: tuple[Key, ...] = (
     ),
     Key("accept-one", "enter,ctrl+j", "accept_line", "Keep it", "Takes the line as typed."),
     Key("accept-all", "ctrl+o", "accept_all", "Done", "Takes all lines as they stand."),
+    Key(
+        "form-take",
+        "ctrl+y",
+        "take_known",
+        "Take known",
+        "Takes the words of the first kind listed beside the lines, in place of what was typed; the code stays yours.",
+    ),
     Key("line-down", "tab,down", "line(1)", "Next line", "Goes to the next line.", foot=False),
     Key("line-up", "shift+tab,up", "line(-1)", "Line before", "Goes to the line before.", foot=False),
     Key("let-be", "escape", "let_be", "Leave it", "Leaves it; what was there before stays."),

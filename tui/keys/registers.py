@@ -18,6 +18,14 @@ KEYS: tuple[Key, ...] = (
         "Takes the entry out of what is offered, after a question; or puts a retired one back.",
     ),
     Key(
+        "register-merge",
+        "m,M",
+        "merge",
+        "Merge",
+        "Makes the entry one with another: the other is picked, gets what it lacks, and this one is offered no more.",
+        foot=False,
+    ),
+    Key(
         "register-phrase",
         "p,P",
         "set_phrase",

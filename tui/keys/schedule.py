@@ -39,7 +39,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+y",
         "like_above",
         "Like above",
-        "Takes the text of the circuit above, for details only: readings are measured on each circuit. On a box that is put forward, says yes to all that is put forward on this board.",
+        "Where letters of a description are typed, takes the kind of circuit they mean, with its usual cable and device. Else takes the text of the circuit above, for details only: readings are measured on each circuit. On a box that is put forward, says yes to all that is put forward on this board.",
         foot=False,
     ),
     Key(
@@ -55,7 +55,7 @@ KEYS: tuple[Key, ...] = (
         "ctrl+n",
         "add_circuit",
         "New circuit",
-        "Adds a circuit after this one: the next number, the same details but points and length, no readings.",
+        "Adds a circuit after this one: the next number, the same details but points and length, no readings. A letter or two of another kind, such as cooker or ring, bring the usual details of that.",
     ),
     Key(
         "circuit-remove",
@@ -69,7 +69,22 @@ KEYS: tuple[Key, ...] = (
     Key("circuit-down", "ctrl+down", "move_circuit(1)", "Move down", "Moves this circuit down.", foot=False),
     Key("board-next", "ctrl+right", "board(1)", "Next board", "Goes to the next board.", foot=False),
     Key("board-previous", "ctrl+left", "board(-1)", "Board before", "Goes to the board before.", foot=False),
-    Key("board-add", "ctrl+o", "add_board", "New board", "Adds a board and goes to its header.", foot=False),
+    Key(
+        "board-add",
+        "ctrl+o",
+        "add_board",
+        "Boards",
+        "Lists boards that come filled: fills the board here where it has no circuit yet, or adds another, empty or filled; keeps this one for later jobs.",
+        foot=False,
+    ),
+    Key("board-take", "enter,ctrl+j", "take", "Take it", "Takes the board under the cursor; its figure does it too."),
+    Key(
+        "board-save",
+        "s,S",
+        "save",
+        "Save this one",
+        "Keeps the board of this job for later jobs: circuits, sizes and devices; no readings, points or lengths.",
+    ),
     Key(
         "board-remove",
         "ctrl+r",

@@ -9,7 +9,8 @@ from textual.timer import Timer
 from textual.widget import Widget
 
 from domain.coach.danger import Danger, dangers_at
-from domain.editing.commands import AddBoard, Confirm, Enter
+from domain.editing.commands import Confirm, Enter
+from domain.editing.over_range import meant_by
 from domain.gate.assessment import JobAssessment
 from domain.job.box import BoxKind
 from domain.job.finding import Severity
@@ -97,11 +98,22 @@ class BoxWork:
             return False
         if not self._session.do(command):
             self._refused = text
+            if self._session.entry_waits and not self._session.tries_again:
+                self._host.ohmfolio.type_ahead.begin_anew(self._tell_not_taken)
             return False
         if before and self._session.stands and not self._session.heard:
             self._say_news(place, before, self._session.stands)
         self._part.kept(place)
         return True
+
+    def _tell_not_taken(self, typed: str) -> None:
+        """What was typed before anybody could see that the log took nothing: it was meant for other boxes."""
+        self._host.say(f"Not saved, nor taken what was typed ahead: {typed}. {self._session.trouble}", bad=True)
+
+    @property
+    def waits_for_log(self) -> bool:
+        """What was to be kept last stays open because the log could not take it."""
+        return self._session.entry_waits
 
     @property
     def waits_for_yes(self) -> bool:
@@ -140,8 +152,9 @@ class BoxWork:
             self._host.say(f"Half-typed when the program ended, and not kept; its box is closed: {text}", bad=True)
 
     def _meant(self, place: Place, text: str) -> str:
-        """Today's date where a box for a date was given that word; any other text as it is."""
+        """Today's date where a box for a date was given that word, the end of the range for a bare >; else the text as it is."""
         job = self._session.job
+        text = meant_by(job, place, text) if job else text
         box = box_at(job, place) if job and text.strip().casefold() in _TODAY else None
         return f"{self._session.desk.now():%d/%m/%Y}" if box and box.kind is BoxKind.DATE else text
 
@@ -162,7 +175,7 @@ class BoxWork:
             self._give_number()
         self._host.ohmfolio.half_typing.in_box(self._session.number, entry)
         if entry is None or entry.text != self._refused:
-            self._session.let_entry_be()
+            self._session.let_entry_be(is_open=entry is not None)
         if is_first or not self.RESTS_AFTER:
             self.speak()
         else:
@@ -196,12 +209,6 @@ class BoxWork:
     def _dangers(self, view: BoxView | None) -> tuple[Danger, ...]:
         job = self._session.job
         return dangers_at(job, view.place) if job and view else ()
-
-    def add_board(self) -> None:
-        """Add a board and go to its header."""
-        if self._host.commit_open_entry() and self._session.do(AddBoard()) and self._session.job:
-            board = self._session.job.boards[-1].id
-            self._host.visit(Place(section="boards", board=board, box="designation"))
 
     def _say_news(self, place: Place, before: JobAssessment, after: JobAssessment) -> None:
         """What cannot stand where it was typed, or the first thing that is wrong now and was not before."""

@@ -27,6 +27,7 @@ from tui.screens.edit_forms import other_papers_form
 from tui.screens.page import Page
 from tui.screens.seen_form import seen_form, seen_in
 from tui.screens.visit_form import circuits_in, several_form, shared_in
+from tui.widgets.foot import WAYS_OUT
 from tui.widgets.text_page import ReadingPage
 
 
@@ -40,6 +41,7 @@ class DecisionScreen(Page):
         f" and by when. {key_name('each')} starts a minor works for each circuit where several were altered. Escape goes back to the"
         " questions with your answers kept."
     )
+    STAYS: ClassVar[tuple[str, ...]] = ("coach", *WAYS_OUT)
     BINDINGS: ClassVar[list[BindingType]] = bindings(
         *("start-job", "owed", "each", "disagree", "back", "palette", "leave", "help")
     )

@@ -27,6 +27,8 @@ def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers
     """Everything there is to say before the job is started."""
     yield from _what(advice, chosen)
     yield Paragraph()
+    if answers.nation:
+        yield _labelled("Where", f"{answers.nation}, as answered before; {key_name('owed')} changes it")
     yield from told_to_others(owing, f"{key_name('owed')} asks it")
     yield Paragraph()
     for form_set, why in advice.against.items():

@@ -1,6 +1,6 @@
 """Everything about a job that is no schedule: client, premises, work or report, supply, earthing, boards."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from typing import ClassVar
 
 from pydantic import BaseModel
@@ -19,11 +19,13 @@ from domain.log.last_time.known_records import known_records
 from domain.place import Place
 from domain.register.entries import Kept, title_of
 from domain.register.filling import about, filled_from, filled_from_client, kind_at
+from domain.usual.phrases import phrases_begun
 from domain.value import is_blank
 from domain.words import on_one_line
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.routes import ToRegisterPick
+from tui.screens.beginning_board import begin_board
 from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.dialogs import ConfirmScreen
 from tui.screens.job_session import JobSession
@@ -106,13 +108,18 @@ class DetailsStep(JobStep):
         raise_here(self)
 
     def action_add_board(self) -> None:
-        """Add a board and go to its header."""
-        self._boxes.add_board()
+        """List the boards to begin one from: the one under the cursor, else the first, where it has no circuit yet."""
+        job, place = self.job, self.where()
+        if job is not None:
+            here = (job.board(place.board) if place else None) or next(iter(job.boards), None)
+            begin_board(self.session, self.host, here, lambda _: None)
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
         """What the register or the client's own address would fill in."""
         if own := self._of_client(view, entry):
             return (f"{key_name('take-known')} takes the client's: {', '.join(map(on_one_line, own.values()))}",)
+        if phrases := self._phrases(view, entry):
+            return (f"{key_name('take-known')} takes: {'; then '.join(phrases[:2])}",)
         first, *others = self._known(view, entry) or (None,)
         more = f" (and {len(others)} more)" if others else ""
         return (f"{key_name('take-known')} takes{more}: {about(first.entry)}",) if first else ()
@@ -123,10 +130,13 @@ class DetailsStep(JobStep):
         kind = kind_at(view.place) if view else None
         may_say_yes = self.entering.entry is None and view and (view.is_put_forward or kind is None)
         if view and may_say_yes and (taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose)):
-            self._go_past(taken)
+            self.entering.go_past(taken)
         elif own := self._of_client(view, self.entering.entry):
-            if self.host.may_type() and self._take(own, f"Taken from the client; {key_name('undo')} takes it back"):
-                self._say_if_known(has_come=True)
+            if self.host.may_type():
+                self._take(own, f"Taken from the client; {key_name('undo')} takes it back")
+        elif view and (phrases := self._phrases(view, self.entering.entry)):
+            if self.host.may_type():
+                self._take({view.place: phrases[0]}, f"Taken as often written; {key_name('undo')} takes it back")
         elif view is None or kind is None:
             self.say("No register goes with this box")
         elif self.host.may_type():
@@ -173,6 +183,10 @@ class DetailsStep(JobStep):
         except JobLogError:
             return ()
 
+    def _phrases(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
+        """What is often written into the box, by the letters typed."""
+        return phrases_begun(view.place, entry.editor.text) if view and entry and entry.is_changed else ()
+
     def _of_client(self, view: BoxView | None, entry: OpenEntry | None) -> Mapping[Place, str]:
         """What the client's own address fills here, as long as nothing is typed."""
         if view is None or self.job is None or (entry is not None and entry.text.strip()):
@@ -187,16 +201,11 @@ class DetailsStep(JobStep):
         entries = tuple(Enter(place=at, text=text) for at, text in texts.items())
         taken = bool(entries) and self.do(Fill(entries=entries))
         if taken:
-            self._go_past(texts)
+            self.entering.go_past(texts)
             self.say(says)
+            if any(at.section == "premises" for at in texts):
+                self._say_if_known(has_come=True)
         return taken
-
-    def _go_past(self, filled: Collection[Place]) -> None:
-        """Go on to the first box that is not one of these, or to the end of the page."""
-        before = None
-        while (here := self.where()) in filled and here != before:
-            before = here
-            self.entering.go_on()
 
 
 def _section_parts(job: Job, notes: Notes) -> list[Part]:

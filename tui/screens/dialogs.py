@@ -10,6 +10,7 @@ from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen, Screen
+from textual.strip import Strip
 from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Static
@@ -20,6 +21,7 @@ from tui.keys import bindings, keys_at
 from tui.screens.coach import CoachScreen
 from tui.widgets.entry_lines import AskedLine, EntryLines
 from tui.widgets.foot import KeyLine, SayLine
+from tui.widgets.text_page import Paragraph, TextPage, begun_with
 from tui.widgets.too_small import TooSmall
 
 Answer = TypeVar("Answer")
@@ -41,12 +43,27 @@ _EXPLAINS = "A question that came up on the screen below. Escape leaves everythi
 def boxed(question: str, about: str, *answer: Widget) -> ComposeResult:
     """What is asked, a word of help, what is answered with where keys alone do not do, and the keys that answer."""
     with Vertical():
-        yield Static(Text(question, style=theme.HEAD))
+        yield AskedAbove(question, is_typed=bool(answer))
         if about:
             yield Static(Text(about))
         yield from answer
         yield KeyLine()
     yield TooSmall()
+
+
+class AskedAbove(TextPage):
+    """What is asked. The terminal's cursor stands at its beginning where keys alone answer it."""
+
+    DEFAULT_CSS = "AskedAbove { height: auto; }"
+
+    def __init__(self, question: str, *, is_typed: bool) -> None:
+        super().__init__()
+        self._is_typed = is_typed
+        self.show([Paragraph(question, theme.HEAD)])
+
+    def render_line(self, y: int) -> Strip:
+        strip = super().render_line(y)
+        return strip if y or self._is_typed else begun_with(strip, theme.ASKED)
 
 
 def show_answering_keys(screen: Screen[Any]) -> None:
@@ -206,7 +223,7 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
     BESIDE_ROWS: ClassVar[int] = 9
     """Rows kept for it, so that nothing moves while somebody types; fewer where the lines need them."""
     DEFAULT_CSS = "FormScreen #beside { color: ansi_default; }"
-    BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("accept-line", "accept-all", "form-take")
 
     def __init__(
         self,
@@ -217,12 +234,17 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
         at: str = "",
         refused: Callable[[Mapping[str, str]], tuple[str, str] | None] = lambda _: None,
         beside: Callable[[Mapping[str, str]], Text] | None = None,
+        known: Callable[[Mapping[str, str]], Mapping[str, str]] | None = None,
     ) -> None:
-        """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why."""
+        """`at` names the line to begin on. `refused` tells of a line that has to be typed otherwise: its name, and why.
+
+        `known` gives texts, by line, that one key takes in place of what is typed there.
+        """
         super().__init__(question, lines, about)
         self._first = at
         self._refused = refused
         self._beside = beside
+        self._known = known
         self._rest: Timer | None = None
 
     def compose(self) -> ComposeResult:
@@ -235,6 +257,19 @@ class FormScreen(TypedDialog[Mapping[str, str] | None]):
         if self._first:
             self.query_one(EntryLines).go_to(self._first)
         self.call_after_refresh(self._speak)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only where something is known is it taken."""
+        return self._known is not None if action == "take_known" else super().check_action(action, parameters)
+
+    def action_take_known(self) -> None:
+        """Take what is known in place of what is typed."""
+        entry = self.query_one(EntryLines)
+        known = self._known(entry.typed) if self._known else {}
+        if not known:
+            self.query_one(SayLine).say("Nothing is known for these words; type on", bad=True)
+        for name, text in known.items():
+            entry.put(name, text)
 
     def on_resize(self) -> None:
         """Keep what stands beside the lines within the screen."""

@@ -52,6 +52,7 @@ class DueScreen(Page):
     DueScreen > #head { height: 1; padding: 0 1; }
     DueScreen > PickList { height: 1fr; }
     DueScreen > #about { height: 10; padding: 0 1; border-top: solid ansi_default; }
+    DueScreen.-broad > #about { height: 7; }
     """
 
     def __init__(self) -> None:

@@ -11,6 +11,8 @@ from tui.screens.owed_text import about
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
+_SOON, _DONE = 13, 15
+
 
 def rows_of(
     lines: Mapping[str, DueLine], untold: Iterable[Untold], today: date, *, counts: Mapping[str, int] | None
@@ -42,7 +44,7 @@ def _row_of(row_id: str, line: DueLine, today: date) -> ListRow:
         (
             ListCell(sign, style, 1),
             ListCell(f"{line.by:%d/%m/%Y}", theme.PLAIN, 10),
-            ListCell(says, style, 13),
+            ListCell(says, style, _DONE if line.done else _SOON),
             ListCell(line.number, theme.HEAD, 7),
             ListCell(f"{line.owed.duty.what} {_for_whom(line)}"),
         ),
@@ -79,7 +81,7 @@ def about_line(line: DueLine | Untold) -> Iterator[Paragraph]:
 
 def _how_soon(line: DueLine, today: date) -> tuple[str, str, theme.Style]:
     if line.done:
-        return theme.SIGN_GOOD, f"done {line.done.on:%d/%m/%y}", theme.GOOD
+        return theme.SIGN_GOOD, f"done {line.done.on:%d/%m/%Y}", theme.GOOD
     left = (line.by - today).days
     says = f"{-left} days late" if left < 0 else "today" if left == 0 else f"in {left} days"
     if left < 0:

@@ -19,7 +19,7 @@ from domain.job.snag import Snag
 from domain.place import Place
 from domain.value import PROSE_MAX
 from tui.screens.dialogs import FormScreen
-from tui.screens.guidance_text import guidance_beside, items_in
+from tui.screens.guidance_text import guidance_beside, items_in, words_taken
 from tui.widgets.entry_lines import AskedLine, EntryOption
 
 _CODE_KEYS = {Code.C1: "1", Code.C2: "2", Code.C3: "3", Code.FI: "F"}
@@ -150,6 +150,7 @@ def observation_form(
         ),
         DANGER if picked is Code.C1 else "",
         beside=partial(guidance_beside, known=known, raised_as=finding),
+        known=partial(words_taken, known=known, raised_as=finding),
     )
 
 

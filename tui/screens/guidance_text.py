@@ -20,16 +20,26 @@ def guidance_beside(typed: Mapping[str, str], known: Guidance | None = None, rai
     `known` is on the very failure that the observation was raised from, and comes first, whatever the words; while they are
     those it was raised as, it stands alone.
     """
-    finding, items = typed["finding"], items_in(typed["items"])
-    like = guidance_for(finding, items)
-    if known:
-        others = () if finding == raised_as else like
-        like = (known, *(each for each in others if each != known))[:MOST]
+    like = _like(typed, known, raised_as)
     if not like:
-        return Text(_NOTHING_LIKE if finding.strip() else _NOTHING_YET, style=theme.QUIET)
+        return Text(_NOTHING_LIKE if typed["finding"].strip() else _NOTHING_YET, style=theme.QUIET)
     first, *others = like
     rows = [_row(first), Text(f"{first.doubts} {first.says}".strip()), *map(_row, others)]
     return Text("\n").join(rows)
+
+
+def words_taken(typed: Mapping[str, str], known: Guidance | None = None, raised_as: str = "") -> Mapping[str, str]:
+    """What was found in the words of the first entry beside the form, where letters were typed; its code stays the person's own."""
+    like = _like(typed, known, raised_as) if typed["finding"].strip() else ()
+    return {"finding": like[0].about} if like else {}
+
+
+def _like(typed: Mapping[str, str], known: Guidance | None, raised_as: str) -> tuple[Guidance, ...]:
+    like = guidance_for(typed["finding"], items_in(typed["items"]))
+    if known is None:
+        return like
+    others = () if typed["finding"] == raised_as else like
+    return (known, *(each for each in others if each != known))[:MOST]
 
 
 def items_in(typed: str) -> tuple[str, ...]:

@@ -1,6 +1,6 @@
 """The inspection items in walking order, each with its outcome by one key."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.checks.whole_paper.new_in_edition import offered_items
+from domain.checks.whole_paper.not_there import not_there
 from domain.editing.commands import AddItem, MarkItems, RemoveItem, SetOutcome
 from domain.gate.gaps import has_limitation_text
 from domain.inspection.checklist import ChecklistItem
@@ -19,7 +20,7 @@ from tui.job_page import JobPage
 from tui.keys import bindings, key_name
 from tui.screens.dialogs import ConfirmScreen, FormScreen, LineScreen
 from tui.screens.edit_forms import observation_form, observed, raised, snag_form
-from tui.screens.inspection_text import MEANS, about_item, item_rows, observations_on, outcomes_in
+from tui.screens.inspection_text import MEANS, about_item, item_rows, observations_on, outcomes_in, where_looked_at
 from tui.screens.job_step import JobStep
 from tui.screens.observing import write_observation
 from tui.screens.picturing import ask_picture, pictures_at, take_out, told
@@ -46,6 +47,7 @@ class InspectionStep(JobStep):
         *(
             "rest-pass",
             "rest-na",
+            "not-there",
             "item-open",
             "item-add",
             "items-offered",
@@ -134,6 +136,23 @@ class InspectionStep(JobStep):
         question = f"{item.section}: mark {count} without an outcome as {mark}, {MEANS[mark]}?"
         about = f"{', '.join(each.number for each in left)}. Only what was looked at is marked."
         self.host.confirm(ConfirmScreen(question, about), lambda: self._mark_all(left, mark))
+
+    def action_not_there(self) -> None:
+        """Mark N/A, after a question, what the rest of the record says is not there."""
+        if self.job is None or not self.host.may_type():
+            return
+        items = not_there(self.job)
+        if not items:
+            self.say("The rest of the record denies none of the items that are open")
+            return
+        question = f"Mark {len(items)} items N/A, as the record has nothing of the kind?"
+        about = ". ".join(f"{each.number} {each.title}" for each in items)
+        self.host.confirm(ConfirmScreen(question, about), lambda: self._mark_not_there(items))
+
+    def _mark_not_there(self, items: Sequence[ChecklistItem]) -> None:
+        numbers = tuple(item.number for item in items)
+        if self.do(MarkItems(items=numbers, mark=InspectionOutcome.NOT_APPLICABLE)):
+            self.go_to(Place())
 
     def action_unmark(self) -> None:
         """Take the mark away; of an added item without one, the item."""
@@ -271,6 +290,6 @@ class InspectionStep(JobStep):
             elif write_observation(self, observed(typed, before)):
                 self.query_one(PickList).action_move(1)
 
-        self.host.ohmfolio.push_screen(
-            observation_form(before, code=code, item=item.number, finding=outcome.note), take
-        )
+        where = where_looked_at(job, item)
+        form = observation_form(before, code=code, item=item.number, finding=outcome.note, where=where)
+        self.host.ohmfolio.push_screen(form, take)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from domain.inspection.checklist import ChecklistItem
+from domain.inspection.checklist import BOARDS, ChecklistItem
 from domain.inspection.item_outcome import InspectionOutcome, ItemOutcome, lacks_names
 from domain.inspection.observation import Observation
 from domain.job.job import Job
@@ -44,7 +44,7 @@ def item_rows(job: Job) -> Iterator[ListRow]:
             cells = (ListCell(section, theme.HEAD), ListCell(says, theme.ASKS if left else theme.GOOD, 14))
             yield ListRow(f"section {section}", cells, heading=True)
         outcome = marked.get(item.number)
-        aside = _aside(job, item, outcome)
+        aside = _snagged(job, item) or _aside(job, item, outcome)
         yield ListRow(
             item.number,
             (
@@ -68,6 +68,12 @@ def _is_bare(job: Job, outcome: ItemOutcome | None) -> bool:
     """Coded, and no observation carries the code."""
     code = outcome.mark.code if outcome else None
     return bool(outcome and code and all(each.code is not code for each in observations_on(job, outcome.item)))
+
+
+def _snagged(job: Job, item: ChecklistItem) -> str:
+    """What became of the snags raised from an item."""
+    snags = [snag for snag in job.snags if snag.about and snag.about.item == item.number]
+    return "" if not snags else "! open snag" if any(snag.is_open for snag in snags) else "snag cleared"
 
 
 def _aside(job: Job, item: ChecklistItem, outcome: ItemOutcome | None) -> str:
@@ -97,3 +103,8 @@ def about_item(job: Job, item: ChecklistItem) -> Iterator[Paragraph]:
         yield Paragraph("Name each of them in a remark, which is printed; Enter writes it", theme.FAILS)
     elif written := "; ".join(each.finding for each in observations_on(job, item.number)) or outcome.note:
         yield Paragraph(written)
+
+
+def where_looked_at(job: Job, item: ChecklistItem) -> str:
+    """Where an item was looked at, as far as the record tells: at the one board; "" where nothing tells."""
+    return job.boards[0].location if item.section == BOARDS and len(job.boards) == 1 else ""

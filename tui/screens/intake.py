@@ -13,7 +13,7 @@ from domain.log.job_log import JobLine, JobLogError, Query
 from tui import theme
 from tui.keys import bindings, key_name
 from tui.question_form import Asking
-from tui.routes import ToDecision, ToDue, ToFind, ToPractice, ToRegisters, ToWhoPractises
+from tui.routes import ToDecision, ToDue, ToFind, ToKeeping, ToPractice, ToRegisters, ToWhoPractises
 from tui.screens.page import Page
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import ListCell, ListRow, PickList
@@ -28,12 +28,12 @@ class IntakeScreen(Page):
         " you are told which papers the job needs and why; the job starts with them, and nothing else is typed before"
         " that. Its steps follow, and at the end you sign and issue. To go on with a job below, come to it with Down or"
         " Tab and press Enter; the one you were in last stands first. Escape goes back a question. All is saved as you"
-        f" go. New to the trade? {key_name('practice')} puts cases to practise on, and {key_name('coach')} has the coach"
+        f" go. {key_name('keeping')} keeps the log whole and carries jobs. New to the trade? {key_name('practice')} puts cases to practise on, and {key_name('coach')} has the coach"
         " explain each box."
     )
     STAYS: ClassVar[tuple[str, ...]] = ("coach", "find", "due", "registers", "practice", "leave")
     BINDINGS: ClassVar[list[BindingType]] = bindings(
-        *("take", "aside-row", "find", "due", "registers", "practice", "back", "palette", "leave", "help")
+        *("take", "aside-row", "find", "due", "registers", "keeping", "practice", "back", "palette", "leave", "help")
     )
     DEFAULT_CSS = """
     IntakeScreen > TextPage { height: auto; padding: 0 1; }
@@ -160,6 +160,10 @@ class IntakeScreen(Page):
     def action_registers(self) -> None:
         """Open the registers."""
         self.ohmfolio.go(ToRegisters())
+
+    def action_keeping(self) -> None:
+        """Copy the log, carry jobs, and look whether all is whole."""
+        self.ohmfolio.go(ToKeeping())
 
     def action_back(self) -> None:
         """One question back, its answer kept."""

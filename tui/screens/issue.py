@@ -1,5 +1,6 @@
 """Signatures, the draft, and issuing the pack."""
 
+from functools import partial
 from itertools import count
 from typing import ClassVar
 
@@ -11,7 +12,7 @@ from textual.timer import Timer
 from domain.editing.commands import Declined, SayWhy
 from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Reason
+from domain.gate.reason import Hold, Reason
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
@@ -19,20 +20,12 @@ from domain.place import Place
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings
-from tui.screens.issue_forms import (
-    correction_line,
-    draft_line,
-    issue_line,
-    mail_line,
-    pack_again_line,
-    verify_line,
-    who_issues_line,
-    why_line,
-)
+from tui.screens import issue_forms as forms
 from tui.screens.issue_text import about_issued, about_proof, about_reason, about_role, making, reason_id, rows_of
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
 from tui.screens.laying_aside import turn_aside
+from tui.screens.owed_rows import owed_rows
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, Make, draft_of, mail_of, pack_again, pack_of, verified
 from tui.screens.signing import SigningActions
@@ -72,6 +65,7 @@ class IssueStep(JobStep):
         self._paper: IssuedPaper | None = None
         self._is_replaced = False
         self._copy = ""
+        self._folder = ""
         self._signing = SigningActions(session, host)
         self._papers = PaperMaker(self, host.say, self._made)
         self._ticks: Timer | None = None
@@ -79,7 +73,7 @@ class IssueStep(JobStep):
         """Reports that this paper, the last one they waited for, has put right."""
 
     def compose(self) -> ComposeResult:
-        yield PickList(classes="step", lines_a_row=2)
+        yield PickList(classes="step", lines_a_row=3)
         yield ReadingPage(id="about")
 
     def show_job(self) -> None:
@@ -153,7 +147,8 @@ class IssueStep(JobStep):
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
         self.host.ohmfolio.desk.ready_paper()
-        self.host.ask(draft_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, draft_of, "the draft"))
+        asked = forms.draft_line(self.host.ohmfolio.desk.packs)
+        self.host.ask(asked, lambda typed: self._make(typed, draft_of, "the draft"))
 
     def action_issue(self) -> None:
         """Say everything that keeps the paper back; or ask for a folder, and issue."""
@@ -170,7 +165,11 @@ class IssueStep(JobStep):
             self._ask_who_issues(self.job)
             return
         desk.ready_paper()
-        self.host.ask(issue_line(answer, self.job, desk.packs), lambda typed: self._make(typed, pack_of, "the pack"))
+        self.host.ask(forms.issue_line(answer, self.job, desk.packs), self._issue)
+
+    def _issue(self, folder: str, *, earlier: bool = False) -> None:
+        self._folder = folder
+        self._make(folder, partial(pack_of, earlier=earlier), "the pack")
 
     def _ask_who_issues(self, job: Job) -> None:
         """Ask once for the name that papers say they were issued by; the login is no name."""
@@ -181,32 +180,32 @@ class IssueStep(JobStep):
             if naming.given:
                 self.action_issue()
 
-        self.host.ask(who_issues_line(job, self.session.signers_of(job)), name_them)
+        self.host.ask(forms.who_issues_line(job, self.session.signers_of(job)), name_them)
 
     def action_correct(self) -> None:
         """Begin a new document that will replace this one."""
-        self.host.ask(correction_line(self.session.number), self._begin_correction)
+        self.host.ask(forms.correction_line(self.session.number), self._begin_correction)
 
     def action_say_why(self) -> None:
         """Say in other words why the earlier document is replaced."""
         if self.job:
-            self.host.ask(why_line(self.job), self._say_why)
+            self.host.ask(forms.why_line(self.job), self._say_why)
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
-        self.host.ask(
-            pack_again_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, pack_again, "the pack")
-        )
+        asked = forms.pack_again_line(self.host.ohmfolio.desk.packs)
+        self.host.ask(asked, lambda typed: self._make(typed, pack_again, "the pack"))
 
     def action_mail(self) -> None:
         """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
-        self.host.ask(mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter"))
+        self.host.ask(
+            forms.mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter")
+        )
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
-        self.host.ask(
-            verify_line(self._paper.kept if self._paper else ""), lambda typed: self._make(typed, verified, "sure")
-        )
+        asked = forms.verify_line(self._paper.kept if self._paper else "")
+        self.host.ask(asked, lambda typed: self._make(typed, verified, "sure"))
 
     def _made(self, attempt: Attempt) -> None:
         """Show what became of the draft or the pack."""
@@ -241,7 +240,9 @@ class IssueStep(JobStep):
     def _list(self, job: Job, stands: JobAssessment) -> None:
         self.set_class(bool(self._refused), "-refused")
         self.set_class(bool(job.issued), "-issued")
-        self.query_one(PickList).show(rows_of(job, stands, self._refused))
+        self.query_one(PickList).show(
+            [*rows_of(job, stands, self._refused), *owed_rows(self.host.ohmfolio.desk.log, job)]
+        )
         self.show_one()
 
     def _look_up_paper(self) -> None:
@@ -254,6 +255,8 @@ class IssueStep(JobStep):
 
     def _show_refusal(self, refusal: Refusal) -> None:
         self._refused = refusal.reasons
+        if [each.kind for each in refusal.reasons] == [Hold.EARLIER]:
+            self.host.confirm(forms.earlier_question(refusal), lambda: self._issue(self._folder, earlier=True))
         if self.job and self.session.stands:
             self._list(self.job, self.session.stands)
             self.query_one(PickList).go_to(reason_id(0))
@@ -292,6 +295,5 @@ class IssueStep(JobStep):
         if isinstance(begun, Declined):
             self.say(begun.says, bad=True)
         else:
-            self.host.ohmfolio.open_step(
-                begun.number, JobPage.REVIEW, says=f"{begun.number} will replace {self.session.number}"
-            )
+            says = f"{begun.number} will replace {self.session.number}"
+            self.host.ohmfolio.open_step(begun.number, JobPage.REVIEW, says=says)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from domain.gate.assessment import Pack
+from domain.gate.assessment import Pack, Refusal
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.register.entries import Person
@@ -49,6 +49,11 @@ def issue_line(pack: Pack, job: Job, folder: Path) -> LineScreen:
         " correction is a new document. Enter issues it, Esc leaves it."
     )
     return LineScreen("Folder for the pack", str(folder), about)
+
+
+def earlier_question(refusal: Refusal) -> ConfirmScreen:
+    """Asks whether a paper is to be dated before the one issued last."""
+    return ConfirmScreen("Issue it with a day before that of the last paper?", f"{refusal.reasons[0].says}.")
 
 
 def who_issues_line(job: Job, people: Sequence[Person]) -> LineScreen:

@@ -15,7 +15,7 @@ from domain.sheets.signing import declarations_of
 from tui import theme
 from tui.after_issue import copy_lines
 from tui.keys import key_name
-from tui.screens.told_text import told_to_others
+from tui.screens.told_text import WHO_ASKS, told_to_others
 from tui.widgets.pick_list import ListCell, ListRow
 from tui.widgets.text_page import Paragraph
 
@@ -64,7 +64,7 @@ def about_role(job: Job, role: Role) -> Iterator[Paragraph]:
     yield Paragraph(f"{_capital(role)} declares:", theme.HEAD)
     yield Paragraph(declaration(job, role))
     yield Paragraph("Any change of the job lifts the signatures; then it is read and signed again.", theme.QUIET)
-    yield from told_to_others(owing_for(job), f"{key_name('due')} asks it")
+    yield from told_to_others(owing_for(job), WHO_ASKS)
 
 
 def about_reason(reason: Reason) -> Iterator[Paragraph]:
@@ -96,7 +96,7 @@ def about_issued(job: Job, paper: IssuedPaper, copy: str, replaced: bool) -> Ite
         scp, sftp = copy_lines(Path(copy))
         yield Paragraph(f"{scp} (or {sftp}), typed on another computer", label="Fetch", label_width=9)
         yield Paragraph(f"{key_name('mail')} writes a draft e-mail with the pack attached", label="Send", label_width=9)
-    yield from told_to_others(owing_for(job), f"{key_name('due')} asks it")
+    yield from told_to_others(owing_for(job), WHO_ASKS)
     if not replaced:
         yield Paragraph(
             f"{key_name('correct')} begins a correction: a new document that names this one and replaces it.",

@@ -10,6 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.timer import Timer
 
+from domain.dates import written
 from domain.editing.commands import Declined
 from domain.gate.issued_paper import IssuedPaper
 from domain.job.exchange import job_to_json
@@ -23,6 +24,7 @@ from tui.routes import ToJob, ToPutRight, ToTrail
 from tui.screens.dialogs import LineScreen
 from tui.screens.issue_forms import correction_line, mail_line, pack_again_line, verify_line
 from tui.screens.issue_text import about_issued, about_proof, making
+from tui.screens.owed_rows import owed_paragraphs
 from tui.screens.page import Page
 from tui.screens.paper_maker import PaperMaker
 from tui.screens.paper_making import Attempt, Make, mail_of, pack_again, verified
@@ -180,10 +182,10 @@ class IssuedScreen(Page):
         self.query_one(".doings", PickList).show(rows)
         facts = list(about_issued(job, paper, self._copy, bool(paper.replaced_by)))
         if line.due:
-            facts.insert(1, Paragraph(f"{line.due:%d/%m/%Y}", label="Next due", label_width=9))
+            facts.insert(1, Paragraph(written(line.due), label="Next due", label_width=9))
         if job.replaces:
             facts.insert(1, Paragraph(f"{job.replaces}: {job.replaces_because}", label="Replaces", label_width=9))
-        self.query_one(ReadingPage).show(facts)
+        self.query_one(ReadingPage).show([*facts, *owed_paragraphs(self.ohmfolio.desk.log, job)])
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         if self.job is None or self._papers.is_making:

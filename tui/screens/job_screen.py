@@ -106,7 +106,7 @@ class JobScreen(Page):
 
     def on_mount(self) -> None:
         """Load the job and go where the person was sent."""
-        self.query_one(JobBar).step = self.step
+        self.bar.step = self.step
         trouble = f"{self.number} is no longer in the log"
         try:
             is_there = self.session.begin()
@@ -136,13 +136,13 @@ class JobScreen(Page):
 
     def show_session(self) -> None:
         """The job is another one now."""
-        bar = self.query_one(JobBar)
-        bar.job, bar.standing = self.session.job, self.session.stands
+        bar = self.bar
+        bar.job, bar.standing, bar.out = self.session.job, self.session.stands, self.session.out
         self.part.show_job()
 
-    def saved_at(self, time: str) -> None:
-        """An edit was saved."""
-        self.query_one(JobBar).saved = time
+    @property
+    def bar(self) -> JobBar:
+        return self.query_one(JobBar)
 
     @property
     def typing(self) -> Place | None:
@@ -158,8 +158,8 @@ class JobScreen(Page):
         return self.session.save_waiting()
 
     def may_type(self) -> bool:
-        """An issued job cannot be typed into, nor one laid aside."""
-        if says := why_closed(self.job):
+        """An issued job cannot be typed into, nor one laid aside, nor one that is out with somebody else."""
+        if says := why_closed(self.job) or self.session.why_out():
             self.say(says, bad=True)
         return not says
 

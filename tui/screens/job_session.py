@@ -1,20 +1,26 @@
 """A job that is open: as the log holds it, how it stands, the one way to change it, and what others do to it meanwhile."""
 
 from collections.abc import Callable
-from typing import Protocol
+from typing import Protocol, TypeVar
 from uuid import uuid4
 
+from textual.screen import ModalScreen
+
 from domain.editing.commands import Command, Declined, Enter
+from domain.editing.reducer import apply
 from domain.editing.undo import UndoStep
 from domain.gate.assessment import JobAssessment, assess
 from domain.job.job import Job
 from domain.job.signature import shown_signed
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError, JobLogError, LogGoneError
 from domain.place import Place
 from domain.register.entries import Person
 from tui.keys import key_name
 from tui.screens.concurrent_edits import Others, told
+from tui.screens.copy_elsewhere import offer_copy
 from tui.services import Services
+
+Answer = TypeVar("Answer")
 
 
 class Onlooker(Protocol):
@@ -33,12 +39,33 @@ class Onlooker(Protocol):
         """The job is another one now; show it."""
         ...
 
-    def saved_at(self, time: str) -> None:
-        """An edit was saved at a time of day."""
+    @property
+    def bar(self) -> "SavedSign":
+        """Where it stands whether all is saved."""
         ...
 
     def say(self, sentence: str, *, bad: bool = False) -> None:
         """Tell the person something."""
+        ...
+
+    def show_unheard(self) -> None:
+        """Say quietly what is not at the office."""
+        ...
+
+    def ask(self, question: ModalScreen[Answer | None], then: Callable[[Answer], object]) -> None:
+        """Put a question; `then` gets the answer, if there is one."""
+        ...
+
+
+class SavedSign(Protocol):
+    """What shows at a glance whether all that was typed is kept."""
+
+    def saved_at(self, time: str) -> None:
+        """An edit was saved at a time of day, and nothing else waits."""
+        ...
+
+    def wait_for_log(self, says: str) -> None:
+        """Something waits for the log to take it; "" once nothing does any more."""
         ...
 
 
@@ -56,6 +83,9 @@ class JobSession:
 
     HEARS_EVERY: float = 1.0
     """Seconds between looks at what others did."""
+    PAUSES = 15
+    """So many looks are left out after a log that another program held was waited for, since waiting holds up the keys, and
+    after one that was gone, so that what was said of it stays to be read."""
 
     def __init__(self, desk: Services, number: str, onlooker: Onlooker, begun: Job | None = None) -> None:
         """`begun` is a job that the log does not hold yet: without a number until the first entry."""
@@ -68,13 +98,21 @@ class JobSession:
         self.stands: JobAssessment | None = None
         self.has_worked = False
         """Something was changed from here."""
+        self.out = ""
+        """Where the job is, in a firm with laptops."""
         self.heard = False
         """The last edit brought something to light that others did."""
         self._onlooker = onlooker
         self._others: Others | None = None
+        self._entry: Enter | None = None
+        """The text that the log could not take last; it stays open where it was typed."""
         self._entry_waits = False
+        self._tries_again = False
+        self._pause = 0
         self._unsaved: tuple[Command, ...] = ()
-        """What the log could not take, to be given to it again."""
+        """What else the log could not take, to be given to it again."""
+        self.trouble = ""
+        """Why it could not."""
 
     @property
     def begun(self) -> Job | None:
@@ -100,8 +138,15 @@ class JobSession:
             self._others = Others(self.desk.log, self.number)
             self.take(kept)
 
+    def why_out(self) -> str:
+        """Why nobody may change the job here: it is out with somebody else; "" where one may."""
+        firm = self.desk.log.firm if self.number else None
+        return firm.why_not_here(self.number) if firm else ""
+
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
+        firm = self.desk.log.firm if self.number else None
+        self.out = firm.sign(self.number, at=self.desk.now()) if firm else ""
         self.stands = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()
@@ -123,15 +168,45 @@ class JobSession:
         """Save what could not be saved before, and show what somebody else did meanwhile."""
         if self.job is None:
             return
+        if self._pause:
+            self._pause -= 1
+            return
         waits = bool(self._unsaved) or (self._entry_waits and self._onlooker.typing is not None)
         self._entry_waits = False
+        self._tries_again = True
         if waits and self._onlooker.commit_open_entry():
             self._onlooker.say("Saved now")
+        self._tries_again = False
         self._show_others()
 
-    def let_entry_be(self) -> None:
-        """What could not be saved is typed on, or was given back: only another Enter keeps it."""
+    @property
+    def entry_waits(self) -> bool:
+        """A text stays open because the log could not take it."""
+        return self._entry_waits
+
+    @property
+    def tries_again(self) -> bool:
+        """What could not be saved is tried again without anybody having asked."""
+        return self._tries_again
+
+    def let_entry_be(self, *, is_open: bool) -> None:
+        """What could not be saved is typed on, or was given back where no entry `is_open`: only another Enter keeps it."""
         self._entry_waits = False
+        if self._entry and not is_open:
+            self._entry = None
+            self._show_waiting()
+
+    def as_typed(self) -> Job | None:
+        """The job with all that the log could not take, as far as it can stand in it."""
+        job = self.job
+        for command in (*self._unsaved, *filter(None, (self._entry,))):
+            changed = apply(job, command) if job else None
+            job = job if changed is None or isinstance(changed, Declined) else changed
+        return job
+
+    def _show_waiting(self) -> None:
+        says = f"NOT SAVED, {key_name('page-enter')} tries again" if self._entry else "NOT SAVED yet"
+        self._onlooker.bar.wait_for_log(says if self._entry or self._unsaved else "")
 
     def do(self, command: Command, phrase: str = "") -> bool:
         """Change the job: saved first, then shown. False, with the reason said, when it could not be. A `phrase` is to sign with."""
@@ -141,9 +216,15 @@ class JobSession:
             changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now(), phrase=phrase)
         except JobLogError as error:
             # A text stays open where it was typed; all else is kept here until the log takes it.
+            self._entry = command if isinstance(command, Enter) else self._entry
             self._entry_waits = isinstance(command, Enter)
             self._unsaved += () if self._entry_waits else (command,)
+            self.trouble = str(error)
+            self._pause = self.PAUSES if isinstance(error, BusyError | LogGoneError) else 0
+            self._show_waiting()
             self._onlooker.say(f"Not saved. {error}", bad=True)
+            if isinstance(error, LogGoneError) and not self._tries_again:
+                offer_copy(self, self._onlooker)
             return False
         if isinstance(changed, Declined):
             self._show_others()
@@ -152,7 +233,10 @@ class JobSession:
         lifted = shown_signed(self.job.signatures) if self.job and not changed.signatures else ""
         self.has_worked = True
         self.take(changed)
-        self._onlooker.saved_at(f"{desk.now():%H:%M}")
+        self._entry = None if isinstance(command, Enter) else self._entry
+        self._onlooker.bar.saved_at(f"{desk.now():%H:%M}")
+        self._onlooker.show_unheard()
+        self._show_waiting()
         self._onlooker.say(f"Signatures lifted: {lifted}" if lifted else "")
         self.heard = self._show_others(kept=True)
         return True

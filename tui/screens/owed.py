@@ -1,13 +1,11 @@
 """What else is owed for a job, with the few questions that it hangs on."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.message import Message
 
 from domain.duties.owing import Owing
 from domain.forms.choice.answers import Answers, Dates
@@ -19,23 +17,10 @@ from tui.screens.owed_text import paragraphs
 from tui.screens.page import Page
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, ReadingPage, TextPage
+from tui.widgets.turning_list import TurningList
 
 _IN_SIGHT = 8
 """Lines there are for the answers."""
-
-
-class Answering(PickList):
-    """The answers to pick from; the page keys turn the text below, which the focus never goes to while a question is up."""
-
-    @dataclass
-    class PageTurned(Message):
-        """Another page of the text is wanted: -1 upwards, 1 downwards."""
-
-        way: int
-
-    def action_page(self, by: int) -> None:
-        """Turn the text instead; the arrows, Home and End reach every answer."""
-        self.post_message(self.PageTurned(by))
 
 
 class OwedScreen(Page):
@@ -83,7 +68,7 @@ class OwedScreen(Page):
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="question")
-        yield Answering(classes="answers", lines_a_row=2)
+        yield TurningList(classes="answers", lines_a_row=2)
         yield ReadingPage()
 
     @property
@@ -131,8 +116,8 @@ class OwedScreen(Page):
         """Back to where one came from; every answer was kept when it was given."""
         self.ohmfolio.pop_screen()
 
-    @on(Answering.PageTurned)
-    def on_page_turned(self, event: Answering.PageTurned) -> None:
+    @on(TurningList.PageTurned)
+    def on_page_turned(self, event: TurningList.PageTurned) -> None:
         """Turn the text under the question."""
         self.query_one(ReadingPage).action_page(event.way)
 

@@ -1,6 +1,7 @@
 """What every full screen has: the desk, one line to say something, and its keys in the foot line."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual import on
@@ -9,6 +10,7 @@ from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
 
 from domain.coach.entry import entry_for
+from domain.log.job_log import JobLogError
 from tui import theme
 from tui.keys import bindings, keys_at
 from tui.widgets.coach_panel import CoachPanel
@@ -112,6 +114,16 @@ class Page(Screen[None]):
     def on_screen_resume(self) -> None:
         """The coach may have been opened or closed on another screen."""
         self.show_coach()
+        self.show_unheard()
+
+    def show_unheard(self) -> None:
+        """Say quietly what of this laptop's work is not at the office."""
+        with suppress(JobLogError):
+            desk = self.ohmfolio.desk
+            if firm := desk.log.firm:
+                from domain.log.laptops import unheard_in_words
+
+                self.query_one(SayLine).quiet = unheard_in_words(firm.unheard(), desk.now())
 
     @on(PickList.Moved)
     def show_coach(self) -> None:

@@ -69,13 +69,14 @@ def letter_of(letter: Letter, folder: Path, desk: Services) -> Attempt:
     return _printed("letter", path, lambda: desk.bind_letter(letter), desk)
 
 
-def pack_of(job: Job, folder: Path, desk: Services) -> Attempt:
-    """Issue the job, and put a copy of the pack into the folder."""
+def pack_of(job: Job, folder: Path, desk: Services, *, earlier: bool = False) -> Attempt:
+    """Issue the job, and put a copy of the pack into the folder; `earlier` where its day before the last paper's is right."""
     path = folder / f"{job.number}-{job.form_set}"
     if path.exists():
         return Attempt(f"Not issued: {path} exists already, and nothing is written over", is_trouble=True)
+    by, at = Naming(desk).name, desk.now()
     try:
-        answer = desk.log.issue(job.number, by=Naming(desk).name, at=desk.now(), bind=desk.bind, seen=fingerprint(job))
+        answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind, seen=fingerprint(job), earlier=earlier)
     except (OSError, JobLogError) as error:
         return Attempt(f"Not issued: {_cause(error)}", is_trouble=True)
     if isinstance(answer, Refusal):

@@ -37,8 +37,8 @@ _SIGNS = {
 _WAYS = (
     EntryOption("C", How.CERTIFICATE, "a certificate of this log; give its number"),
     EntryOption("P", How.PAPER, "a paper of another firm; give number, firm and day"),
-    EntryOption("A", "accessory", "accessory like for like, no certificate: what, who, day"),
-    EntryOption("E", "equipment", "equipment like for like, no certificate: what, who, day"),
+    EntryOption("A", "accessory", "accessory like for like, no certificate"),
+    EntryOption("E", "equipment", "equipment like for like, no certificate"),
     EntryOption("N", How.NOTHING_WRONG, "looked into, nothing wrong: say what, who, day"),
 )
 

@@ -53,7 +53,11 @@ class RaisedStep(JobStep):
         "picture",
         "picture-out",
     )
-    DEFAULT_CSS = "RaisedStep > #about { height: 8; padding: 0 1; }"
+    SCOPED_CSS = False
+    DEFAULT_CSS = """
+    RaisedStep > #about { height: 8; padding: 0 1; }
+    .-broad RaisedStep > #about { height: 6; }
+    """
 
     def compose(self) -> ComposeResult:
         yield PickList(classes="step", lines_a_row=2, empty=f"Nothing raised. {key_name('raise')} raises the first.")

@@ -8,14 +8,12 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from domain.civil_time import civil_day
-from domain.dates import date_in, written
 from domain.log.job_log import JobLogError
 from domain.register.entries import Instrument, Kept, Person, RegisterEntry, RegisterKind, identity_of, title_of
 from domain.register.filling import about
-from domain.register.signing import signs_shown
 from tui import theme
 from tui.keys import bindings, key_name
+from tui.routes import ToRegisterPick
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 from tui.screens.page import Page
 from tui.screens.register_forms import (
@@ -29,7 +27,8 @@ from tui.screens.register_forms import (
     phrase_form,
     typed_of,
 )
-from tui.widgets.pick_list import ListCell, ListRow, PickList
+from tui.screens.register_text import row_of, told
+from tui.widgets.pick_list import PickList
 from tui.widgets.text_page import Paragraph, TextPage
 
 _SHOWN_MAX = 200
@@ -55,7 +54,16 @@ class RegisterScreen(Page):
             "register-words",
             "register-retire",
         ),
-        *("register-retired", "register-check", "register-phrase", "back", "palette", "leave", "help"),
+        *(
+            "register-retired",
+            "register-merge",
+            "register-check",
+            "register-phrase",
+            "back",
+            "palette",
+            "leave",
+            "help",
+        ),
     )
     DEFAULT_CSS = """
     RegisterScreen > #head { height: 2; padding: 0 1; }
@@ -93,7 +101,7 @@ class RegisterScreen(Page):
     @on(PickList.Moved)
     def show_entry(self) -> None:
         """Tell the entry under the cursor in full."""
-        self.query_one("#about", TextPage).show(_told(kept, self._today) if (kept := self.at) else ())
+        self.query_one("#about", TextPage).show(told(kept, self._today) if (kept := self.at) else ())
 
     @property
     def at(self) -> Kept | None:
@@ -146,6 +154,35 @@ class RegisterScreen(Page):
             return
         question = ConfirmScreen(f"Offer {title_of(kept.entry)} no more?", "It stays kept and can be put back.")
         self.confirm(question, lambda: self._keep(kept.entry, kept, retired=True))
+
+    def action_merge(self) -> None:
+        """Pick the entry that this one is the same as, and make the two one after a question."""
+        goes = self.at
+        if goes is None or goes.retired or self._take:
+            self.say("An entry that is offered is merged into another")
+            return
+        self.ohmfolio.go(ToRegisterPick(self.kind, lambda stays: self._ask_to_merge(stays, goes)))
+
+    def _ask_to_merge(self, stays: Kept, goes: Kept) -> None:
+        if stays.id == goes.id:
+            self.say("It is that entry itself; take the other one")
+            return
+        about_both = (
+            f"Offered no more: {about(goes.entry)}. What the other lacks it gets from it. Papers stay as they are."
+        )
+        self.confirm(ConfirmScreen(f"Only {about(stays.entry)}?", about_both), lambda: self._merge(stays, goes))
+
+    def _merge(self, stays: Kept, goes: Kept) -> None:
+        desk = self.ohmfolio.desk
+        try:
+            now = desk.log.merge_entries(stays.id, goes.id, who=desk.who, at=desk.now())
+        except JobLogError as error:
+            self.say(f"Not merged. {error}", bad=True)
+            return
+        self._load()
+        self.query_one(PickList).go_to(now.id)
+        self.show_entry()
+        self.say(f"Merged; {key_name('register-retired')} shows the one that is offered no more")
 
     def action_check(self) -> None:
         """Note a cross-check of the instrument."""
@@ -243,7 +280,7 @@ class RegisterScreen(Page):
             self.say(str(error), bad=True)
             return
         self.query_one("#head", TextPage).show(self._head())
-        self.query_one(PickList).show([_row(kept, self._today) for kept in self._kept])
+        self.query_one(PickList).show([row_of(kept, self._today) for kept in self._kept])
         self.show_entry()
         self.say(f"The first {_SHOWN_MAX}; / finds the others" if len(self._kept) == _SHOWN_MAX else "")
 
@@ -256,42 +293,3 @@ class RegisterScreen(Page):
     @property
     def _today(self) -> date:
         return self.ohmfolio.desk.now().date()
-
-
-def _row(kept: Kept, today: date) -> ListRow:
-    entry = kept.entry
-    sign, style = "", theme.PLAIN
-    if isinstance(entry, Instrument) and (due := date_in(entry.due)) is not None and due < today:
-        sign, style = theme.SIGN_FAILS, theme.FAILS
-    more = _in_short(entry)
-    return ListRow(
-        kept.id,
-        (ListCell(sign, style, 1), ListCell(about(entry)), *((ListCell(more, theme.QUIET, 28),) if more else ())),
-    )
-
-
-def _in_short(entry: RegisterEntry) -> str:
-    return (signs_shown(entry.signs) or "in training") if isinstance(entry, Person) else ""
-
-
-def _told(kept: Kept, today: date) -> Iterator[Paragraph]:
-    entry = kept.entry
-    yield Paragraph(about(entry), theme.HEAD)
-    if isinstance(entry, Person):
-        yield Paragraph(signs_shown(entry.signs) or "nothing: in training", label="May sign:")
-    elif isinstance(entry, Instrument):
-        yield from _told_of_instrument(entry, today)
-    else:
-        parts = (typed for name, typed in typed_of(entry).items() if name not in {"name", "address", "postcode"})
-        yield Paragraph("  ".join(filter(None, parts)))
-    yield Paragraph(f"Version {kept.version}, by {kept.who} on {written(civil_day(kept.at))}", theme.QUIET)
-
-
-def _told_of_instrument(instrument: Instrument, today: date) -> Iterator[Paragraph]:
-    due = date_in(instrument.due)
-    if due is not None and due < today:
-        yield Paragraph(f"Calibration was due on {written(due)}", theme.FAILS, theme.SIGN_FAILS, theme.FAILS)
-    if not instrument.checks:
-        yield Paragraph(f"No cross-check kept yet; {key_name('register-check')} notes one", theme.QUIET)
-    for check in reversed(instrument.checks[-3:]):
-        yield Paragraph(f"read {check.read} where {check.known} was known ({check.by})", label=f"{check.on:%d/%m/%Y}")

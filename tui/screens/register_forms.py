@@ -8,6 +8,7 @@ from domain.dates import date_in, date_problem
 from domain.register.entries import (
     CrossCheck,
     Instrument,
+    KnownBoard,
     KnownClient,
     KnownFirm,
     KnownPremises,
@@ -18,6 +19,7 @@ from domain.register.entries import (
 from domain.register.signing import SIGNS, signs_in, signs_shown
 from domain.value import PROSE_MAX
 from domain.words import on_one_line
+from tui.keys import key_name
 from tui.screens.dialogs import FormScreen
 from tui.widgets.entry_lines import AskedLine
 
@@ -28,6 +30,7 @@ NAMES: Mapping[RegisterKind, str] = {
     RegisterKind.FIRM: "Firms",
     RegisterKind.CLIENT: "Clients",
     RegisterKind.PREMISES: "Premises",
+    RegisterKind.BOARD: "Boards",
     RegisterKind.INSTRUMENT: "Instruments",
 }
 _LINES: Mapping[RegisterKind, tuple[AskedLine, ...]] = {
@@ -60,9 +63,11 @@ _LINES: Mapping[RegisterKind, tuple[AskedLine, ...]] = {
         AskedLine("name", "What it is"),
         AskedLine("due", "Calibration due"),
     ),
+    RegisterKind.BOARD: (AskedLine("name", "Name", must=True),),
 }
 _ABOUT: Mapping[RegisterKind, str] = {
     RegisterKind.PERSON: f"May sign: any of {', '.join(SIGNS)}; or all. Left empty: in training, signs nothing.",
+    RegisterKind.BOARD: f"What is in it is kept from a job: {key_name('board-add')} there, then {key_name('board-save')}.",
     RegisterKind.INSTRUMENT: "The day as 25/11/2026. Readings taken after that day bring up a question to answer.",
 }
 
@@ -155,12 +160,19 @@ def _instrument(typed: Typed, before: RegisterEntry | None) -> Instrument | Wron
     return Instrument(serial=typed["serial"], name=typed["name"], due=typed["due"], checks=checks)
 
 
+def _board(typed: Typed, before: RegisterEntry | None) -> KnownBoard | Wrong:
+    if not isinstance(before, KnownBoard):
+        return Wrong("name", "A board is kept from a job, with what is in it; here it can be renamed")
+    return before.model_copy(update={"name": typed["name"]})
+
+
 _MAKE: Mapping[RegisterKind, Callable[[Typed, RegisterEntry | None], RegisterEntry | Wrong]] = {
     RegisterKind.PERSON: _person,
     RegisterKind.FIRM: _firm,
     RegisterKind.CLIENT: _client,
     RegisterKind.PREMISES: _premises,
     RegisterKind.INSTRUMENT: _instrument,
+    RegisterKind.BOARD: _board,
 }
 
 

@@ -65,9 +65,11 @@ class ReviewStep(JobStep):
         " computed and nobody types it, but for FI alone where the rule on it is contested: there the inspector decides. The figures support a competent person; the current standard decides."
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings("visit", "explain", "raise-about")
+    SCOPED_CSS = False
     DEFAULT_CSS = """
     ReviewStep > #outcome { height: auto; padding: 0 1; }
     ReviewStep > #about { height: 8; padding: 0 1; }
+    .-broad ReviewStep > #about { height: 5; }
     """
 
     def __init__(self, session: JobSession, host: StepHost) -> None:
@@ -223,7 +225,11 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
 
 def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
     left = len(stands.reasons)
-    holds = f"{left} thing{'s' if left > 1 else ''} to settle before issue" if left else "nothing holds it"
+    signatures = sum(each.kind is Hold.SIGNATURE for each in stands.reasons)
+    others = left - signatures
+    counts = [f"{others} thing{'' if others == 1 else 's'} to settle"] if others else []
+    counts += [f"{signatures} to sign"] if signatures else []
+    holds = f"{', '.join(counts)} before issue" if left else "nothing holds it"
     if job.issued:
         return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
     if not job.profile.states_a_condition:

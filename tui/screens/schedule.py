@@ -11,13 +11,14 @@ from domain.editing.content_hash import content_hash
 from domain.editing.fill_down import why_not_filled
 from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
-from domain.job.box import BoxKind, boxes_of, typed_in
+from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.numbering import number_after
 from domain.log.half_typed import HalfTyped
 from domain.place import Place
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
+from tui.screens.beginning_board import begin_board
 from tui.screens.box_work import BoxPart, BoxWork
 from tui.screens.context_panel import figures_beside, missing_beside
 from tui.screens.dialogs import ConfirmScreen
@@ -25,6 +26,8 @@ from tui.screens.filling import down_to
 from tui.screens.fills import Fills
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import JobStep, StepHost
+from tui.screens.kinds_offered import KindsOffered
+from tui.screens.like_above import like_above
 from tui.screens.raising import raise_here
 from tui.screens.schedule_kind import ScheduleKind
 from tui.screens.schedule_rows import ScheduleRows, title_of
@@ -55,6 +58,7 @@ class ScheduleStep(JobStep):
         self._kind = kind
         self._remembered = kind.remembered(session)
         self._fills = Fills(session, host)
+        self._kinds = KindsOffered(session, host)
         part = BoxPart(self, lambda: self.entering, self.asides, lambda: self.nothing_here, self._fills.of_spare)
         self._boxes = BoxWork(session, host, part)
         self._shown = ""
@@ -128,12 +132,13 @@ class ScheduleStep(JobStep):
             return f"There is no board yet. {key_name('board-add')} adds one."
         return f"There is no circuit on this board yet. {key_name('circuit-add')} adds one."
 
-    def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:  # noqa: ARG002
-        """What the tables, the cable, the last time and the rest of the circuit say of the box under the cursor."""
+    def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
+        """What kind a description may mean, and what the tables, the cable, the last time and the rest of the circuit say of the box under the cursor."""
         if view is None or self.job is None or self.session.stands is None:
             return ()
         figures = (*figures_beside(self.job, view.place), *missing_beside(self.job, self.session.stands, view.place))
-        return (*figures[:-1], *self._remembered.lines(view), *figures[-1:])
+        kinds = self._kinds.lines(view, entry, self.board)
+        return (*kinds, *figures[:-1], *self._remembered.lines(view), *figures[-1:])
 
     @property
     def board(self) -> Board | None:
@@ -185,8 +190,8 @@ class ScheduleStep(JobStep):
         raise_here(self)
 
     def action_add_board(self) -> None:
-        """Add a board and go to its header."""
-        self._boxes.add_board()
+        """List the boards to begin one from, or to fill this one where it has no circuit yet."""
+        begin_board(self.session, self.host, self.board, self.go_to)
 
     def action_add_circuit(self) -> None:
         """Add a circuit after this one, numbered on and its details alike, and go to what it feeds."""
@@ -237,22 +242,16 @@ class ScheduleStep(JobStep):
             self.say(f"It is the {'first' if by < 0 else 'last'} circuit of this board already")
 
     def action_like_above(self) -> None:
-        """Say yes to all put forward on this board; else take the text above, over another only when Enter says so."""
-        above = self.grid.above if self.has_grid else None
-        if self._boxes.waits_for_yes:
+        """Take the kind that letters of a description mean; say yes to all put forward on this board; else the text above."""
+        entering = self.entering
+        if taken := self._kinds.take(entering.current, entering.entry, self.board):
+            entering.action_give_back()
+            entering.go_past(taken)
+            self.say(f"Its usual details are put forward; {key_name('undo')} takes them back")
+        elif self._boxes.waits_for_yes:
             self._boxes.say_yes_to(lambda at: at.board == self.board_here and at.circuit and at.box in self._names)
-        elif above is None:
-            self.say("There is no circuit above to be like")
-        elif above.box.is_measured or above.box.kind is BoxKind.TICK:
-            self.say(f"{above.box.label} is measured on each circuit and never copied")
-        elif not above.typed:
-            self.say("The circuit above has nothing here")
-        elif not self.host.commit_open_entry():
-            return
-        elif self.grid.current and self.grid.current.typed:
-            self.grid.put_forward(above.typed)
-        elif self.grid.current and self._boxes.keep(self.grid.current.place, above.typed):
-            self.grid.action_enter()
+        else:
+            like_above(self.host, self._boxes, self.grid if self.has_grid else None)
 
     def fill_block(self, rows: Sequence[Sequence[BoxView]], texts: Sequence[str]) -> None:
         """Fill the boxes from the cursor down and on with what was pasted, after a question that shows it."""

@@ -15,6 +15,15 @@ from tui.screens.issue_text import ANYBODY
 from tui.screens.job_session import JobSession
 from tui.screens.job_step import StepHost
 
+_WHO_TESTED = frozenset({Role.INSPECTION, Role.INSPECTED, Role.MINOR_WORKS})
+"""Parts that are signed by whoever took the readings, as a rule."""
+
+
+def tester(job: Job) -> str:
+    """Who took the readings of every board; "" where it was more than one, or nobody is named."""
+    names = {board.tested_by.strip() for board in job.boards}
+    return names.pop() if len(names) == 1 else ""
+
 
 class SigningActions:
     """Asks who signs, and has it done where the register of people lets them."""
@@ -27,14 +36,16 @@ class SigningActions:
         """Ask who signs for one part."""
         job = self._session.job
         if job and self._is_to_be_signed():
-            form = signing_form(job, role, self._host.ohmfolio.naming.given)
+            form = signing_form(
+                job, role, self._host.ohmfolio.naming.given or (tester(job) if role in _WHO_TESTED else "")
+            )
             self._host.ask(form, lambda name: self._sign_if_allowed((role,), name))
 
     def sign_all(self) -> None:
         """Ask who signs for every part."""
         job = self._session.job
         if job and self._is_to_be_signed():
-            form = signing_all_form(job, self._host.ohmfolio.naming.given)
+            form = signing_all_form(job, self._host.ohmfolio.naming.given or tester(job))
             self._host.ask(form, lambda name: self._confirm_all(job, name))
 
     def take_back(self, role: Role | None) -> None:

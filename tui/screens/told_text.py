@@ -5,8 +5,11 @@ from collections.abc import Iterator
 from domain.duties.duty import DutyKind, DutyVerdict
 from domain.duties.owing import Owing
 from tui import theme
+from tui.keys import key_name
 from tui.widgets.text_page import Paragraph
 
+WHO_ASKS = f"Due asks it, {key_name('due')} on the first screen"
+"""Where answers are given that a job needs beside its paper."""
 _LABELS = 12
 _NAMES = {DutyKind.NOTIFICATION: "Notify?", DutyKind.ROUTE: "How", DutyKind.DISTRIBUTOR: "Distributor"}
 _VERDICTS = {DutyVerdict.YES: "Yes. ", DutyVerdict.NO: "No. ", DutyVerdict.IF: "It depends. "}

@@ -4,7 +4,7 @@ from unicodedata import normalize
 
 from rich.cells import get_character_cell_size
 
-from tui.terminal.sgr import DEFAULT, MARK, REVERSE, Look
+from tui.terminal.sgr import DEFAULT, MARK, REVERSE, STANDS, Look
 
 Cell = tuple[str, Look]
 """A wide letter fills a cell and leaves an empty text in the next; marks that take no room stand with their letter."""
@@ -22,9 +22,14 @@ class Picture:
         self.width = width
         self.height = height
         self.rows: list[Row] = [[BLANK] * width for _ in range(height)]
-        self.cursor: tuple[int, int] | None = None
-        """Column and row of the cell marked as the cursor's."""
+        self._typed_at: tuple[int, int] | None = None
+        self._stands_at: tuple[int, int] | None = None
         self._cells: dict[Look, dict[str, Cell]] = {}
+
+    @property
+    def cursor(self) -> tuple[int, int] | None:
+        """Column and row of the cell marked as the cursor's: where somebody types, else what was come to."""
+        return self._typed_at or self._stands_at
 
     def resized(self, width: int, height: int) -> "Picture":
         """The same picture on a screen of another size, cut or filled up with blanks."""
@@ -41,16 +46,14 @@ class Picture:
         if not 0 <= y < self.height:
             return x
         start = x
-        shown = look._replace(attributes=look.attributes & ~(MARK | REVERSE)) if look.attributes & MARK else look
+        shown = _unmarked(look)
         if text.isascii():
             x = self._put_narrow(x, y, text, shown)
         else:
             for letter in text:
                 x = self._put_letter(x, y, letter, shown)
-        if look.attributes & MARK:
-            self.cursor = start, y
-        elif self.cursor and self.cursor[1] == y and start <= self.cursor[0] < x:
-            self.cursor = None
+        self._typed_at = _marked(self._typed_at, start, x, y, is_here=bool(look.attributes & MARK))
+        self._stands_at = _marked(self._stands_at, start, x, y, is_here=bool(look.attributes & STANDS))
         return x
 
     def _put_narrow(self, x: int, y: int, text: str, look: Look) -> int:
@@ -94,3 +97,18 @@ class Picture:
             row[start - 1] = (" ", row[start - 1][1])
         if end < self.width and row[end][0] == "":
             row[end] = (" ", row[end][1])
+
+
+def _unmarked(look: Look) -> Look:
+    """The look without its marks; under a cursor that somebody types at nothing is reversed, for terminals reverse it there."""
+    if not look.attributes & (MARK | STANDS):
+        return look
+    off = MARK | STANDS | (REVERSE if look.attributes & MARK else 0)
+    return look._replace(attributes=look.attributes & ~off)
+
+
+def _marked(at: tuple[int, int] | None, start: int, end: int, y: int, *, is_here: bool) -> tuple[int, int] | None:
+    """Where a mark is once text was put from `start` to `end` of a row."""
+    if is_here:
+        return start, y
+    return None if at and at[1] == y and start <= at[0] < end else at

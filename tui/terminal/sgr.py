@@ -8,9 +8,30 @@ from rich.color import Color, ColorSystem, ColorType
 
 from tui.terminal.abilities import Colours
 
-BOLD, DIM, ITALIC, UNDERLINE, REVERSE, HIDDEN, STRUCK, TWICE, OVER, MARK = (1 << bit for bit in range(10))
-_SETS = {1: BOLD, 2: DIM, 3: ITALIC, 4: UNDERLINE, 7: REVERSE, 8: HIDDEN, 9: STRUCK, 21: TWICE, 53: OVER, 51: MARK}
-_ENDS = {22: BOLD | DIM, 23: ITALIC, 24: UNDERLINE | TWICE, 27: REVERSE, 28: HIDDEN, 29: STRUCK, 55: OVER, 54: MARK}
+BOLD, DIM, ITALIC, UNDERLINE, REVERSE, HIDDEN, STRUCK, TWICE, OVER, MARK, STANDS = (1 << bit for bit in range(11))
+_SETS = {
+    1: BOLD,
+    2: DIM,
+    3: ITALIC,
+    4: UNDERLINE,
+    7: REVERSE,
+    8: HIDDEN,
+    9: STRUCK,
+    21: TWICE,
+    53: OVER,
+    51: MARK,
+    52: STANDS,
+}
+_ENDS = {
+    22: BOLD | DIM,
+    23: ITALIC,
+    24: UNDERLINE | TWICE,
+    27: REVERSE,
+    28: HIDDEN,
+    29: STRUCK,
+    55: OVER,
+    54: MARK | STANDS,
+}
 _BLINKS = {5, 6, 25}
 """Nothing blinks here."""
 
@@ -18,7 +39,8 @@ _BLINKS = {5, 6, 25}
 class Look(NamedTuple):
     """Attributes as bits; colours as the codes that set them, empty for the terminal's own.
 
-    MARK, the code for framed text, says that the terminal's cursor stands on the cell.
+    MARK, the code for framed text, says that the terminal's cursor stands on the cell, where somebody types. STANDS, the
+    code for encircled text, says the same of what is only come to: a box or row at rest, which keeps its look.
     """
 
     attributes: int = 0

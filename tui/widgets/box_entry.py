@@ -1,5 +1,6 @@
 """What a page of boxes and a schedule share: one box under the cursor, and the typing into it."""
 
+from collections.abc import Collection
 from typing import Protocol
 
 from textual import events
@@ -20,6 +21,11 @@ class Host(Protocol):
 
     def keep(self, place: Place, text: str) -> bool:
         """Save a text under a place, and show the job anew; False when it could not be saved."""
+        ...
+
+    @property
+    def waits_for_log(self) -> bool:
+        """What was to be kept last stays open because the log could not take it."""
         ...
 
     def say_yes(self, place: Place) -> bool:
@@ -72,6 +78,9 @@ class BoxEntry(Widget, can_focus=True):
         if entry is None:
             return True
         if (entry.is_changed or entry.view.is_put_forward) and not self._host.keep(entry.view.place, entry.text):
+            if self._host.waits_for_log:
+                self.entry = entry.kept_open()
+                self.entry_changed()
             return False
         self._set_entry(None)
         return True
@@ -79,6 +88,13 @@ class BoxEntry(Widget, can_focus=True):
     def go_on(self) -> None:
         """Go to the next box that is needed."""
         raise NotImplementedError
+
+    def go_past(self, filled: Collection[Place]) -> None:
+        """Go on to the first box that is not one of these, or to the end."""
+        before = None
+        while (here := self.current and self.current.place) in filled and here != before:
+            before = here
+            self.go_on()
 
     def settle(self) -> bool:
         """Keep what is being typed before moving on; False where something about it calls the person back."""
@@ -142,8 +158,8 @@ class BoxEntry(Widget, can_focus=True):
         self.open("")
 
     def action_give_back(self) -> None:
-        """Leave the box as it was."""
-        self._set_entry(None)
+        """Leave the box as it was; where an entry that could not be saved was typed over, as that stood first."""
+        self._set_entry(self.entry.aside if self.entry else None)
 
     def action_set_mark(self, mark: str) -> None:
         """Mark the box and go on. What was being typed there is kept first, and can be had back by undo."""

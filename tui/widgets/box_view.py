@@ -65,6 +65,9 @@ class BoxView:
         """What stands in the box while nobody types."""
         if self.shown and self.box.kind is BoxKind.DATE and (day := date_in(self.shown)):
             return written(day)
+        if self.box.kind is BoxKind.TICK and self.shown == self.sign == theme.SIGN_FAILS:
+            # The sign beside it is a cross too, and two crosses say nothing.
+            return "no"
         return self.shown if self.shown or self.needed or self.optional else "N/A"
 
 

@@ -138,6 +138,12 @@ class EntryLines(Widget, can_focus=True):
         """Put the cursor on a line."""
         self.at = next((row for row, line in enumerate(self.lines) if line.name == name), self.at)
 
+    def put(self, name: str, text: str) -> None:
+        """Put a text into a line, the cursor at its end."""
+        self.go_to(name)
+        self._offered.discard(self.at)
+        self._take(LineEditor.at_end(text))
+
     def on_key(self, event: events.Key) -> None:
         line, editor = self.lines[self.at], self.editors[self.at]
         after = self._picked(line, editor, event) if line.options else self._edited(line, editor, event)

@@ -25,6 +25,11 @@ class SayLine(Widget):
 
     said: var[tuple[str, bool]] = var(("", False))
     """The sentence, and whether it tells of trouble."""
+    quiet: var[str] = var("")
+    """What stands there while nothing is said, and behind it where there is room."""
+
+    def watch_quiet(self) -> None:
+        self.refresh()
 
     def watch_said(self) -> None:
         self.refresh()
@@ -36,6 +41,12 @@ class SayLine(Widget):
     def render_line(self, y: int) -> Strip:  # noqa: ARG002
         sentence, bad = self.said
         width = self.content_size.width
+        if not sentence and self.quiet:
+            return Strip([Segment(padded(self.quiet, width), theme.QUIET)], width)
+        for quiet in (self.quiet, self.quiet.partition(" since ")[0]):
+            left = width - cell_len(quiet)
+            if quiet and not bad and cell_len(sentence) + _APART <= left:
+                return Strip([Segment(padded(sentence, left), theme.PLAIN), Segment(quiet, theme.QUIET)], width)
         text = f"{theme.SIGN_FAILS} {sentence}" if bad else sentence
         return Strip([Segment(padded(text, width), theme.FAILS if bad else theme.PLAIN)], width)
 

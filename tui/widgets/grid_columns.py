@@ -28,6 +28,8 @@ _GROUP_BEGINS: Mapping[str, str] = {
 
 _IN_WORDS: Mapping[str, int] = {"description": 40, "remarks": 60}
 """Columns of words, and the cells they take where there is room."""
+_AT_LEAST: Mapping[str, int] = {"remarks": 17}
+"""Less than on paper, so that they share a page with the readings before them at 80 columns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ class GridColumn:
 
 def column_for(name: str, box: Box, width: int = 0) -> GridColumn:
     """The column of a box, wide enough for its heading."""
-    return GridColumn(name, box, width or max(box.width, cell_len(box.heading)))
+    return GridColumn(name, box, width or max(_AT_LEAST.get(name, box.width), cell_len(box.heading)))
 
 
 def set_apart(columns: Sequence[GridColumn]) -> tuple[GridColumn, ...]:

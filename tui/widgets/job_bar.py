@@ -11,6 +11,7 @@ from domain.gate.assessment import JobAssessment
 from domain.gate.reason import Hold
 from domain.job.finding import Severity
 from domain.job.job import Job
+from domain.log.laptops import READ_ONLY
 from tui import theme
 from tui.job_page import JobPage, step_of, steps_for, word_for
 from tui.keys import key_name
@@ -35,6 +36,14 @@ class JobBar(Widget):
     """The step the person is on."""
     saved: var[str] = var("")
     """When the last edit was saved, as a time of day."""
+    not_saved: var[str] = var("")
+    """What is said while something typed waits for the log to take it."""
+
+    out: var[str] = var("")
+    """Where the job is, in a firm with laptops."""
+
+    def watch_out(self) -> None:
+        self.refresh()
 
     def watch_job(self) -> None:
         self.refresh()
@@ -44,6 +53,17 @@ class JobBar(Widget):
 
     def watch_saved(self) -> None:
         self.refresh()
+
+    def watch_not_saved(self) -> None:
+        self.refresh()
+
+    def saved_at(self, time: str) -> None:
+        """An edit was saved at a time of day, and nothing else waits."""
+        self.saved, self.not_saved = time, ""
+
+    def wait_for_log(self, says: str) -> None:
+        """Something waits for the log to take it; "" once nothing does any more."""
+        self.not_saved = says
 
     def render_line(self, y: int) -> Strip:
         if self.job is None or self.standing is None:
@@ -56,12 +76,16 @@ class JobBar(Widget):
         place = " ".join(job.premises.address.split())
         state = state_of(job, standing)
         saved = f"saved {self.saved} " if self.saved else ""
+        if self.not_saved:
+            saved = f"{theme.SIGN_FAILS} {self.not_saved} "
+        is_here = not self.out.endswith(READ_ONLY)
+        saved, state = (f"{self.out}  {saved}" if self.out else saved, state) if is_here else ("", self.out)
         left = f" {job.number or 'no number yet'} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
-        style = theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
+        style = theme.QUIET if not is_here else theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
         return [
             Segment(f"{padded(left, room)} ", theme.HEAD),
-            Segment(saved, theme.QUIET),
+            Segment(saved, theme.FAILS if self.not_saved else theme.QUIET),
             Segment(f"{state} ", style),
         ]
 
@@ -75,7 +99,7 @@ class JobBar(Widget):
             f"{word}{_figure(left[step])}" if counts else f"{word}{theme.SIGN_OPEN if left[step] else ' '}"
             for word, step in zip(words, steps, strict=True)
         ]
-        styles = [theme.CURSOR if step is self.step else theme.PLAIN for step in steps]
+        styles = [theme.LIT if step is self.step else theme.PLAIN for step in steps]
         return [
             part for label, style in zip(counted, styles, strict=True) for part in (Segment(label, style), Segment(" "))
         ]

@@ -13,12 +13,12 @@ from tui.widgets.box_view import BoxView
 from tui.widgets.line_editor import LineEditor
 
 _MARKED = {BoxKind.NUMBER, BoxKind.READING}
+_GOES_ON = {BoxKind.LINE, BoxKind.PROSE}
+"""Texts, which somebody goes on with where they could not be saved; anything else is one figure, mark or choice."""
 _MARK_OF = {"n": "N/A", "l": "LIM", "v": "N/V"}
 """Letters that stand for a mark where a figure or a tick would."""
 _NOT_SO = frozenset({"x", "no"})
 """What says of a tick that it is not so."""
-_BY_LETTER = frozenset({"number", "designation"})
-"""Boxes whose whole text may be a single letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,10 @@ class OpenEntry:
     """The text is an offer, reached with Space or put forward from elsewhere; typing replaces it."""
     led_by: str = ""
     """What was typed before Space came to an offer, and goes on where typing goes on: it may be the words of a phrase."""
+    not_saved: bool = False
+    """The log could not take it. A figure typed now is another one: its digits never join these."""
+    aside: "OpenEntry | None" = None
+    """The entry that could not be saved and was typed over, to be given back."""
 
     @classmethod
     def typed_over(cls, view: BoxView, letters: str) -> Self:
@@ -64,10 +68,11 @@ class OpenEntry:
         if mark := self._mark(text):
             return mark
         meant = [picked_from(self.view, answer) for answer in self._answers(text)]
-        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else text
+        spelt = self.view.box.spelt(text)
+        return " and ".join(dict.fromkeys(map(min, meant))) if all(len(offers) == 1 for offers in meant) else spelt
 
     def _mark(self, text: str) -> str:
-        """The mark a text stands for, N everywhere that N/A can stand; "" where it is a text."""
+        """The mark a text stands for: N, L and V everywhere that N/A, LIM and N/V can stand; "" where it is a text."""
         box, letters = self.view.box, text.strip().casefold()
         if box.kind is BoxKind.TICK:
             mark = "N" if letters in _NOT_SO else _MARK_OF.get(letters, "")
@@ -76,8 +81,8 @@ class OpenEntry:
             return ""
         if box.kind in _MARKED:
             return _MARK_OF.get(letters, "")
-        is_mark = letters == "n" and "N/A" in self.view.marks and self.view.place.box not in _BY_LETTER
-        return "N/A" if is_mark else ""
+        mark = "" if box.by_letter else _MARK_OF.get(letters, "")
+        return mark if mark in self.view.marks else ""
 
     @property
     def offers(self) -> tuple[str, ...]:
@@ -97,16 +102,27 @@ class OpenEntry:
         """The entry with letters typed or pasted in; Space steps through offers."""
         if letters == " " and self._space_steps:
             return self._step()
+        if self.not_saved and self.view.box.kind not in _GOES_ON:
+            begun = replace(
+                self, editor=LineEditor(), stepped=False, led_by="", not_saved=False, fresh=True, aside=self
+            )
+            return begun.typed(letters)
         editor = LineEditor.at_end(self.led_by) if self.stepped else self.editor
         keeps_lines = self.view.box.kind is BoxKind.PROSE
-        return replace(self, editor=editor.typed(letters, newlines=keeps_lines), stepped=False, led_by="")
+        return replace(
+            self, editor=editor.typed(letters, newlines=keeps_lines), stepped=False, led_by="", not_saved=False
+        )
 
     def after_key(self, key: str, *, sideways: bool) -> Self | None:
         """The entry after an editing key; None when the key is none, or moves sideways and that is not wanted."""
         if not sideways and EDITING.get(key) in MOVES:
             return None
         editor = self.editor.after_key(key)
-        return replace(self, editor=editor, stepped=False) if editor else None
+        return replace(self, editor=editor, stepped=False, not_saved=False) if editor else None
+
+    def kept_open(self) -> Self:
+        """The entry when the log could not take it."""
+        return replace(self, not_saved=True)
 
     @property
     def _space_steps(self) -> bool:

@@ -164,7 +164,9 @@ class PickList(Widget, can_focus=True):
         width = self.size.width
         lines = self._lines()
         if not lines and y == 0:
-            return Strip([Segment(f" {self.empty}", theme.QUIET)]).adjust_cell_length(width)
+            return Strip(
+                [Segment(" ", theme.COME_TO if self.has_focus else theme.PLAIN), Segment(self.empty, theme.QUIET)]
+            ).adjust_cell_length(width)
         if self._top + y >= len(lines):
             return Strip.blank(width)
         row, strip = lines[self._top + y]
@@ -254,6 +256,9 @@ class PickList(Widget, can_focus=True):
     def _show_end(self, way: int) -> None:
         if way < 0:
             self._turn_to(0)
+        elif self.rows and self.rows[-1].heading:
+            # What stands under the last row to be on has no cursor to bring it into sight.
+            self._turn_to(self._row_from(max(len(self._lines()) - self.size.height, 0)))
 
     def _turn_to(self, top: int) -> bool:
         if top == self._top:

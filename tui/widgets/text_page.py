@@ -87,6 +87,18 @@ class ReadingPage(TextPage, can_focus=True):
         """A line that says there is more to scroll to."""
         return Strip([Segment(f"… more below, {key_name('rows-down')}", theme.QUIET)])
 
+    def render_line(self, y: int) -> Strip:
+        strip = super().render_line(y)
+        return strip if y or not self.has_focus else begun_with(strip, theme.COME_TO)
+
+    def on_focus(self) -> None:
+        """The cursor comes to the first line."""
+        self.refresh()
+
+    def on_blur(self) -> None:
+        """The cursor goes."""
+        self.refresh()
+
     def action_move(self, by: int) -> None:
         """One line up or down."""
         self.top = min(max(self.top + by, 0), self._lowest)
@@ -98,6 +110,14 @@ class ReadingPage(TextPage, can_focus=True):
     def action_ends(self, end: int) -> None:
         """To the beginning or the end."""
         self.top = 0 if end == 0 else self._lowest
+
+
+def begun_with(strip: Strip, style: Style) -> Strip:
+    """The line with its first cell in a style."""
+    if strip.cell_length < 1:
+        return strip
+    first, rest = strip.divide([1, strip.cell_length])
+    return Strip([*first.apply_style(style), *rest])
 
 
 def _drawn(paragraph: Paragraph, width: int) -> list[Strip]:

@@ -25,11 +25,13 @@ def other_sources(job: Job) -> Iterator[Finding]:
     if not text:
         return
     source = regulation("other sources of supply", job.edition)
-    unnamed = {way.circuit.id: way for way in ways_in_use(job) if sources_brought_in(way.circuit) - sources_named(text)}
-    brought = {each for way in ways_in_use(job) for each in sources_brought_in(way.circuit)}
+    named = sources_named(text)
+    feeding_in = [(way, fed) for way in ways_in_use(job) if (fed := sources_brought_in(way.circuit))]
+    unnamed = {way.circuit.id: way for way, fed in feeding_in if fed - named}
+    brought = frozenset[str]().union(*(fed for _, fed in feeding_in))
     if unnamed:
         circuits = listed([f"{way.board.name} {way.circuit.number.strip()}" for way in unnamed.values()])
-        what = listed(sorted(brought - sources_named(text)))
+        what = listed(sorted(brought - named))
         typed = {"circuits": " ".join(unnamed)}
         said = {"what": what, "circuits": circuits}
         if says_none(text):
@@ -41,7 +43,7 @@ def other_sources(job: Job) -> Iterator[Finding]:
         else:
             yield _found(job, _PLACE, Severity.ASK, "not-named", source=source, typed=typed, said=said)
     # A generator may come in before every circuit, by a switch of its own.
-    without = sources_named(text) - brought - {GENERATOR}
+    without = named - brought - {GENERATOR}
     if without and not says_none(text) and _covers_every_circuit(job):
         yield _found(job, _PLACE, Severity.ASK, "without-a-circuit", source=source, what=listed(sorted(without)))
 

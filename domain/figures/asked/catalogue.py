@@ -17,6 +17,7 @@ from domain.figures.asked.insulation import INSULATION
 from domain.figures.asked.interval import INTERVAL
 from domain.figures.asked.key import EDITION, FigureKey, either
 from domain.figures.asked.loop import RA_MAX, ZS
+from domain.figures.asked.medical_bonding import MEDICAL_BONDING
 from domain.figures.asked.rcd_time import RCD_TIME
 from domain.figures.asked.ring import RING
 from domain.figures.asked.runs import LENGTH, OTHER_CONDUCTOR, RING_PROFILE, SPLIT
@@ -43,6 +44,7 @@ FIGURES: tuple[Figure, ...] = (
     ADIABATIC,
     CPC_BY_TABLE,
     BONDING,
+    MEDICAL_BONDING,
     VOLT_DROP,
     CABLE_RATING,
     DIVERSITY,

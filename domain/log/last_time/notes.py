@@ -30,9 +30,17 @@ class MatchNotes(Value):
         return {circuit: was for (number, circuit), was in self.confirmed.items() if number == earlier}
 
 
+_TOPIC = "last time "
+
+
 def topic_of(number: str) -> str:
     """Under which the log keeps the notes of a job."""
-    return f"last time {number}"
+    return f"{_TOPIC}{number}"
+
+
+def is_topic_of_comparison(topic: str) -> bool:
+    """Notes of a job stand under it."""
+    return topic.startswith(_TOPIC)
 
 
 def noted(texts: Iterable[str]) -> MatchNotes:

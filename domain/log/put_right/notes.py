@@ -36,9 +36,17 @@ class RemedyNote(Value):
     by: Line = ""
 
 
+_TOPIC = "put right "
+
+
 def topic_of(report: str) -> str:
     """Under which the log keeps the notes of a report."""
-    return f"put right {report}"
+    return f"{_TOPIC}{report}"
+
+
+def report_of(topic: str) -> str:
+    """The report whose notes stand under it; "" where it is another topic."""
+    return topic.removeprefix(_TOPIC) if topic.startswith(_TOPIC) else ""
 
 
 def topic_of_remedy(job: str) -> str:

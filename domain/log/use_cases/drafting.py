@@ -15,6 +15,7 @@ from domain.job.start import as_draft
 from domain.log.job_log import State
 from domain.log.secret_keeping import PhraseHashing
 from domain.log.store import Store, StoredJob, TrailEntry
+from domain.log.use_cases.out_with import why_out
 from domain.log.use_cases.phrases import declined_by_phrase, without_unproven
 from domain.log.use_cases.signing import declined_by_register
 from domain.log.use_cases.stored import keep, operation_on, require
@@ -65,6 +66,8 @@ def edit(
         before = require(store, number)
         if operation_on(store, number, op):
             return before.job
+        if why := why_out(store, number):
+            return Declined(says=why)
         after = declined_by_register(store, command) or apply(before.job, command)
         if not isinstance(after, Declined) and after != before.job:
             says = audit_text(before.job, command)
@@ -89,6 +92,8 @@ def replace(store: Store, number: str, *, because: str, who: str, at: datetime, 
         if made := store.operation(op) if op else None:
             return require(store, made.number).job
         old = require(store, number)
+        if why := why_out(store, number):
+            return Declined(says=why)
         if old.state is State.REPLACED:
             return Declined(says=f"{number} has been replaced by {old.correction}; correct that one")
         if old.correction:
@@ -114,6 +119,8 @@ def _step(store: Store, number: str, take: Take, asked: TrailEntry) -> UndoStep 
         edits = store.edits(number, asked.who)
         if made := operation_on(store, number, asked.op):
             return step_made(before.job, edits, made.version)
+        if why := why_out(store, number):
+            return Declined(says=why)
         step = take(before.job, edits)
         if not isinstance(step, Declined):
             step = step._replace(job=without_unproven(store, step.job, before.job.signatures))

@@ -2,8 +2,11 @@
 
 import hashlib
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 
+from domain.civil_time import civil_day
+from domain.dates import written
 from domain.gate.assessment import Pack, Refusal, issue, naming_key, naming_shapes, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.reason import Hold, Reason
@@ -16,6 +19,7 @@ from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.secret_keeping import SealSigner
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
 from domain.log.use_cases.drafting import begun_from
+from domain.log.use_cases.out_with import too_long_alone, why_out
 from domain.log.use_cases.phrases import without_unproven
 from domain.log.use_cases.putting_right import reports_noted, settle_reports
 from domain.log.use_cases.registering import learn, unlearn
@@ -27,6 +31,8 @@ from domain.register.entries import KnownFirm, RegisterKind
 from domain.words import joined
 
 Bind = Callable[[Pack], BoundPaper]
+_TRIES = 3
+"""So often a paper from outside is made, where others were given its number meanwhile."""
 Shapes = Callable[[Job], tuple[str, str]]
 """The digests of the web page and the table that are handed out beside a paper."""
 _FIRMS_MAX = 50
@@ -36,25 +42,30 @@ _FIRMS_MAX = 50
 def issue_job(
     store: Store,
     number: str,
+    set_by: str,
+    signer: SealSigner | None,
+    shapes: Shapes | None,
     *,
     by: str,
     at: datetime,
     bind: Bind,
     seen: str,
     op: str,
-    set_by: str,
-    signer: SealSigner | None = None,
-    shapes: Shapes | None = None,
+    earlier: bool,
 ) -> IssuedPaper | Refusal:
     """Pass the gate with the job as it stands, bind it outside the transaction, and keep it if nobody changed it since."""
     now = require(store, number)
     if paper := _issued_under(store, number, op):
         return paper
+    if why := why_out(store, number) or why_out(store, now.replaces) or too_long_alone(store, at):
+        return _refusal(why)
     if seen and fingerprint(now.job) != seen and not now.is_issued:
         return _refusal(f"{_last_hand(store, now)} changed the job since you looked; look at it again, then issue it")
     passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
     if isinstance(passed, Refusal):
         return passed
+    if not earlier and (refusal := _before_last(store, at)):
+        return refusal
     passed, bound = _sealed(store, signer, passed, bind, shapes)
     with store.transaction(*filter(None, (now.replaces, number)), *reports_noted(store, number)):
         # Whoever asked again may have overtaken the first.
@@ -62,43 +73,76 @@ def issue_job(
             return paper
         if refusal := _refused(store, now, require(store, number)):
             return refusal
+        if why := why_out(store, number):
+            return _refusal(why)
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
 def issue_document(
     store: Store,
     given: Job,
+    set_by: str,
+    signer: SealSigner | None,
+    shapes: Shapes | None,
     *,
     by: str,
     at: datetime,
     bind: Bind,
     op: str,
-    set_by: str,
-    signer: SealSigner | None = None,
-    shapes: Shapes | None = None,
+    earlier: bool,
 ) -> IssuedPaper | Refusal:
-    """Issue a job from outside in one go: it is in the log with its paper, or, whatever goes wrong, not at all."""
+    """Issue a job from outside in one go: it is in the log with its paper, or, whatever goes wrong, not at all.
+
+    Its paper is made under the number that comes next, which is given only with it: one that cannot be made skips none. Only
+    where others took that number time and again is one given first; `tend` names it, should the paper fail then.
+    """
     if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
         return paper
+    if why := too_long_alone(store, at):
+        return _refusal(why)
     if given.replaces.strip():
         return _refusal(
             f"It says it replaces {given.replaces.strip()}; a correction is begun in the log that holds what it replaces",
             Hold.REPLACES,
         )
     draft = without_unproven(store, as_draft(given))
-    if isinstance(held := may_issue(store, draft, by=by, at=at, set_by=set_by), Refusal):
-        return held  # before a number is given, so that none is skipped
-    with store.transaction():
-        numbered = draft.model_copy(update={"number": store.next_number()})
-    passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
-    if isinstance(passed, Refusal):
-        return passed
-    passed, bound = _sealed(store, signer, passed, bind, shapes)
+    begun = TrailEntry(by, at, begun_from(given, draft))
+    for tries_left in reversed(range(_TRIES)):
+        numbered = draft.model_copy(update={"number": _number_for(store, is_given=not tries_left)})
+        passed = may_issue(store, numbered, by=by, at=at, set_by=set_by)
+        if isinstance(passed, Refusal):
+            return passed
+        if not earlier and (refusal := _before_last(store, at)):
+            return refusal
+        made = _sealed(store, signer, passed, bind, shapes)
+        with suppress(_NumberGoneError):
+            return _begun_and_issued(store, numbered, made, begun, op, is_given=not tries_left)
+    raise AssertionError("the last try has a number of its own")
+
+
+def _begun_and_issued(
+    store: Store, numbered: Job, made: tuple[Pack, BoundPaper], begun: TrailEntry, op: str, *, is_given: bool
+) -> IssuedPaper | Refusal:
+    """Keep a job from outside with its paper, and give it the number the paper bears, where that `is_given` not yet."""
     with store.transaction():
         if reasons := not_theirs_to_sign(numbered, signers_known(store, numbered)):
             return Refusal(reasons=reasons)
-        keep(store, StoredJob(numbered), numbered, TrailEntry(by, at, begun_from(given, draft)))
-        return _issue(store, require(store, numbered.number), passed, bound, TrailEntry(by, at, "Issued", op=op))
+        if not is_given and store.next_number() != numbered.number:
+            raise _NumberGoneError
+        keep(store, StoredJob(numbered), numbered, begun)
+        return _issue(store, require(store, numbered.number), *made, TrailEntry(begun.who, begun.at, "Issued", op=op))
+
+
+def _number_for(store: Store, *, is_given: bool) -> str:
+    """The number to make a paper under: the one that comes next, or one that is given for good."""
+    if not is_given:
+        return store.numbering().following
+    with store.transaction():
+        return store.next_number()
+
+
+class _NumberGoneError(Exception):
+    """Somebody else was given the number while the paper was made under it."""
 
 
 def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = "") -> Pack | Refusal:
@@ -164,6 +208,18 @@ def paper_of(store: Store, number: str) -> bytes:
         kept = store.papers.kept_in(number) or f"The paper of {number}"
         raise JobLogError(f"{kept} is not as it was issued; nothing was handed out. Restore it from a copy.")
     return pdf
+
+
+def _before_last(store: Store, at: datetime) -> Refusal | None:
+    """A paper dated before the one issued last: one of two clocks was wrong, and a person has to say which."""
+    if (last := store.papers.last()) is None or civil_day(at) >= civil_day(last[1]):
+        return None
+    number, then = last
+    return _refusal(
+        f"{number}, the last paper issued, is dated {written(civil_day(then))}, and this one would be dated "
+        f"{written(civil_day(at))}: look at the clock of this computer, and say whether this day is right",
+        Hold.EARLIER,
+    )
 
 
 def _issued_under(store: Store, number: str, op: str) -> IssuedPaper | None:

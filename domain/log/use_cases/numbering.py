@@ -2,12 +2,15 @@
 
 from domain.job.job_number import is_prefix
 from domain.log.store import Store
+from domain.log.use_cases.out_with import exchange_of
 
 
 def begin_numbers(store: Store, prefix: str) -> str:
     """Have the numbers of a log begin with these letters; why not, where they cannot."""
     if not is_prefix(prefix):
         return f"Numbers begin with one to four letters from A to Z; not {prefix!r}."
+    if exchange_of(store) and prefix != store.numbering().prefix:
+        return "The letters of an office and its laptops stay: what begins with them is known by them to all."
     with store.transaction():
         if store.begin_numbers(prefix):
             return ""

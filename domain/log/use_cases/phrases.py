@@ -6,12 +6,14 @@ They are notes of the log under topics of their own: no part of a job, a trail, 
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
-from domain.civil_time import short_moment
+from domain.civil_time import written_moment
 from domain.editing.commands import Command, Declined, Sign
 from domain.job.job import Job
 from domain.job.signature import Signature
+from domain.log.job_log import JobLogError
 from domain.log.secret_keeping import PhraseHashing
 from domain.log.store import Store
+from domain.log.use_cases.out_with import is_laptop, keep_note
 from domain.log_note import LogNote
 from domain.words import joined
 
@@ -22,6 +24,9 @@ _TRIES = 3
 _FIRST_PAUSE, _LONGEST_PAUSE = timedelta(seconds=30), timedelta(hours=1)
 _REQUIRED = "signing phrases"
 _WRONG, _RIGHT = "wrong", "right"
+
+
+_AT_OFFICE = "Signing phrases come from the office; set it there, and exchange"
 
 
 def is_asked(store: Store, name: str) -> bool:
@@ -37,14 +42,19 @@ def is_required(store: Store) -> bool:
 
 def require(store: Store, *, required: bool, who: str, at: datetime) -> None:
     """Require a phrase of everybody who signs in this log, or of those only who set one."""
+    if is_laptop(store):
+        raise JobLogError(f"{_AT_OFFICE}.")
     with store.transaction():
-        store.notes.add(_REQUIRED, LogNote(at=at, who=who, text="required" if required else "not required"))
+        note = LogNote(at=at, who=who, text="required" if required else "not required")
+        keep_note(store, _REQUIRED, note, is_rule=True)
 
 
 def set_phrase(
     store: Store, hashing: PhraseHashing | None, name: str, phrase: str, *, before: str, who: str, at: datetime
 ) -> str:
     """Keep a person's phrase, hashed. Why not, where it cannot be; whoever has one gives it first."""
+    if is_laptop(store):
+        return _AT_OFFICE
     if hashing is None:
         return "This log keeps no signing phrases"
     if not store.registers.named((name,)):
@@ -55,7 +65,7 @@ def set_phrase(
         return wrong
     kept = hashing.hashed(phrase.strip())
     with store.transaction():
-        store.notes.add(_topic(name), LogNote(at=at, who=who, text=kept))
+        keep_note(store, _topic(name), LogNote(at=at, who=who, text=kept), is_rule=True)
     return ""
 
 
@@ -84,7 +94,7 @@ def _tried(store: Store, hashing: PhraseHashing | None, name: str, phrase: str, 
     """Try a phrase, and keep whether it was right; "" where it was."""
     tried = store.notes.of(_tries_topic(name), "")
     if (until := _pause_after(tried)) and at < until:
-        return f"Too many wrong signing phrases for {name}; the next can be tried at {short_moment(until)}"
+        return f"Too many wrong signing phrases for {name}; the next can be tried at {written_moment(until)}"
     if not phrase:
         return f"Nobody signs as {name} without the signing phrase"
     is_right = hashing is not None and hashing.fits(phrase.strip(), _kept(store, name))

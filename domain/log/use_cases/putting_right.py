@@ -10,6 +10,7 @@ from domain.log.put_right.notes import How, RemedyNote, topic_of, topic_of_remed
 from domain.log.put_right.permitted import reason_against
 from domain.log.put_right.remedial_status import PutRight, can_be_put_right, standing_of
 from domain.log.store import Store, TrailEntry
+from domain.log.use_cases.out_with import keep_note, why_out
 from domain.log.use_cases.stored import keep, require
 from domain.log_note import LogNote
 
@@ -32,9 +33,9 @@ def note_remedy(store: Store, number: str, note: RemedyNote, *, who: str, at: da
         ):
             return reason
         text = note.model_dump_json(exclude_defaults=True)
-        store.notes.add(topic_of(number), LogNote(at=at, who=who, text=text))
+        keep_note(store, topic_of(number), LogNote(at=at, who=who, text=text))
         if certificate:
-            store.notes.add(topic_of_remedy(certificate), LogNote(at=at, who=who, text=number))
+            keep_note(store, topic_of_remedy(certificate), LogNote(at=at, who=who, text=number))
         _settle(store, number, who=who, at=at)
     return ""
 
@@ -43,6 +44,11 @@ def settle_reports(store: Store, number: str, *, who: str, at: datetime) -> None
     """Have the log show as put right what waited for this job alone. Call it inside the transaction that issues it."""
     for report in reports_noted(store, number):
         _settle(store, report, who=who, at=at)
+
+
+def settle_report(store: Store, number: str, *, who: str, at: datetime) -> None:
+    """The same of one report, because of a note that came from elsewhere. Call it inside a transaction."""
+    _settle(store, number, who=who, at=at)
 
 
 def reports_put_right(store: Store, number: str) -> tuple[str, ...]:
@@ -64,6 +70,9 @@ def _is_put_right_by(store: Store, report: str, number: str) -> bool:
 
 def _settle(store: Store, number: str, *, who: str, at: datetime) -> None:
     stored = store.get(number)
+    if why_out(store, number):
+        # Whoever holds it shows it as put right once they hear of this.
+        return
     if stored is None or stored.put_right or stored.state is State.REPLACED or not can_be_put_right(stored.job):
         return
     if (now := remedial_status(store, stored.job)).is_done:

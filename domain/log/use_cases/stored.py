@@ -7,7 +7,8 @@ from domain.job.job import Job
 from domain.log.due_list import job_duties
 from domain.log.job_log import JobLine, JobLogError, State, no_such_job
 from domain.log.log_line import line_of
-from domain.log.store import Operation, Store, StoredJob, TrailEntry
+from domain.log.store import EditMade, Store, StoredJob, TrailEntry
+from domain.log.use_cases.out_with import note_done
 from domain.log.use_cases.signing import signers_known
 
 
@@ -19,8 +20,13 @@ def require(store: Store, number: str) -> StoredJob:
     return stored
 
 
-def keep(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool = False) -> None:
-    """Keep a job as it stands now with the line that follows from it. Call it inside a transaction that read `before`."""
+def keep(
+    store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool = False, heard: bool = False
+) -> None:
+    """Keep a job as it stands now with the line that follows from it. Call it inside a transaction that read `before`.
+
+    What was `heard` of was done elsewhere, and is told to nobody once more.
+    """
     line = line_of(
         job,
         updated=entry.at,
@@ -30,6 +36,8 @@ def keep(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replac
     )
     store.put(replace(before, job=job, state=line.state), line, entry)
     keep_duties(store, job, line)
+    if not heard:
+        note_done(store, before, job, entry, replaced=replaced, put_right=before.put_right)
 
 
 def keep_duties(store: Store, job: Job, line: JobLine) -> None:
@@ -41,7 +49,7 @@ def keep_duties(store: Store, job: Job, line: JobLine) -> None:
     )
 
 
-def operation_on(store: Store, number: str, op: str) -> Operation | None:
+def operation_on(store: Store, number: str, op: str) -> EditMade | None:
     """The edit of this job that is kept under the name its caller gave it; None where it was not kept."""
     made = store.operation(op) if op else None
     if made and made.number != number:

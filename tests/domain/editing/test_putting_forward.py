@@ -53,12 +53,12 @@ def test_what_was_put_forward_goes_with_its_answer_and_what_was_typed_stays() ->
 def test_a_single_phase_has_no_phase_sequence_and_a_breaker_no_arc_fault_detection() -> None:
     job = entered(fresh(FormSet.EIC), {"phases": "1"}, board="b1")
     job = entered(job, {"device_standard": "BS EN 60898"}, board="b1", circuit="c2")
-    assert waiting(job) == {"phase_sequence": "N/A", "afdd_button": "N/A"}
-    assert waiting(entered(job, {"phases": "3"}, board="b1")) == {"afdd_button": "N/A"}
+    assert waiting(job) == {"phase_sequence": "N/A", "afdd_button": "N/A", "test_voltage": "500"}
+    assert waiting(entered(job, {"phases": "3"}, board="b1")) == {"afdd_button": "N/A", "test_voltage": "500"}
     minor = entered(fresh(FormSet.MEIWC), {"device_standard": "BS EN 60898"}, board="b1", circuit="c2")
-    assert waiting(minor) == {"afdd_standard": "N/A"}
+    assert waiting(minor) == {"afdd_standard": "N/A", "test_voltage": "500"}
     fitted = entered(fresh(FormSet.EIC), {"device_standard": "BS EN 62606"}, board="b1", circuit="c2")
-    assert waiting(fitted) == {}
+    assert waiting(fitted) == {"test_voltage": "500"}
 
 
 def test_measured_values_and_boxes_that_hold_something_are_never_put_forward() -> None:

@@ -67,3 +67,11 @@ def test_the_paper_says_that_list_and_guidance_were_not_re_checked_where_that_is
     job = under(edition, complete_report())
     for sheet in (inspection_schedule(Facts(job)), guidance_for(Facts(job))):
         assert ("not re-checked" in said_on((sheet,))) is (edition is Edition.A4)
+
+
+def test_a_medical_location_says_on_its_paper_why_no_page_has_its_bonding_readings() -> None:
+    job = under(Edition.A4, complete_certificate(), use="Dental surgery")
+    job = done(job, *(AddItem(title=row.title, regulations=row.regulations) for row in offered_items(job)))
+    said = said_on((inspection_schedule(Facts(job)),))
+    assert "have no page for the readings of supplementary bonding" in said
+    assert "at most 0.7 Ω in group 1 and 0.2 Ω in group 2" in said

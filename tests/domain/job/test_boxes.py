@@ -1,5 +1,7 @@
 """Boxes are declared once, and say what is wrong with a text in words that help."""
 
+from itertools import permutations
+
 import pytest
 
 from domain.forms.form_set import FormSet
@@ -7,7 +9,8 @@ from domain.job.board import Board
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.job.job import SECTIONS, Job, sections_for
-from domain.job.people import Client
+from domain.job.people import Client, Premises
+from domain.job.supply import Supply
 from domain.value import cleaned, is_blank, is_hollow, is_repeated, says_nothing
 
 SEVERAL = Box("Installation", BoxKind.CHOICE, choices=("new", "old"), several=True)
@@ -155,3 +158,64 @@ def test_what_nobody_can_see_is_empty(text: str) -> None:
 def test_the_same_reason_ten_times_is_the_reason_of_none() -> None:
     assert not is_repeated("Locked", ["Locked"] * 9)
     assert is_repeated("Locked", ["locked ", *["Locked"] * 9])
+
+
+def test_the_same_answers_stand_in_the_same_order_wherever_they_are_offered() -> None:
+    owners = (*SECTIONS.values(), Board, Circuit)
+    offered = {f"{owner.__name__}.{name}": box.choices for owner in owners for name, box in boxes_of(owner).items()}
+    for few, many in permutations(filter(None, offered.values()), 2):
+        if set(few) <= set(many):
+            assert list(few) == [each for each in many if each in few]
+
+
+@pytest.mark.parametrize("letter", ["L", "v", "N"])
+def test_a_letter_that_stands_for_a_mark_is_no_text_where_that_mark_cannot_stand(letter: str) -> None:
+    supply = boxes_of(SECTIONS["supply"])
+    assert "alone says nothing" in supply["device_type"].problem(letter, FormSet.EIC)
+    assert "alone says nothing" in supply["other_sources"].problem(letter, FormSet.EIC)
+    assert not boxes_of(Board)["designation"].problem(letter, FormSet.EIC)
+    assert not boxes_of(Circuit)["number"].problem(letter, FormSet.EICR)
+    assert not boxes_of(Circuit)["device_type"].problem("B", FormSet.EIC)
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"),
+    [
+        ("ls12 4qx", "LS12 4QX"),
+        ("LS124QX", "LS12 4QX"),
+        ("m1 1ae", "M1 1AE"),
+        ("ec1a1bb", "EC1A 1BB"),
+        ("gir 0aa", "GIR 0AA"),
+        ("bt-something", "bt-something"),
+        ("N/A", "N/A"),
+        ("", ""),
+    ],
+)
+def test_a_postcode_is_shown_in_one_spelling_and_what_is_none_as_it_was_typed(typed: str, written: str) -> None:
+    # The six formats are those Royal Mail publishes (A9 9AA to AA9A 9AA), from memory.
+    assert shown_in(Premises(postcode=typed), "postcode") == shown_in(Client(postcode=typed), "postcode") == written
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"), [("c", "C"), ("103", "103"), ("b", "B"), ("clipped direct", "clipped direct")]
+)
+def test_a_reference_method_is_a_capital_on_every_line(typed: str, written: str) -> None:
+    assert shown_in(Circuit(id="c1", method=typed), "method") == written
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"), [("30", "30 years"), ("1", "1 year"), ("about 30", "about 30"), ("1970s", "1970s")]
+)
+def test_an_age_has_its_unit_also_where_a_figure_was_typed_alone(typed: str, written: str) -> None:
+    assert shown_in(Premises(age=typed), "age") == written
+
+
+@pytest.mark.parametrize("typed", ["B", "c", "gG", "aM", "2", "II", "I"])
+def test_types_that_devices_are_marked_with_can_stand(typed: str) -> None:
+    # Common practice, from memory.
+    assert boxes_of(Supply)["device_type"].problem(typed, FormSet.EIC) == ""
+
+
+@pytest.mark.parametrize("typed", ["v", "X", "1361"])
+def test_a_letter_or_number_that_no_device_is_marked_with_cannot_stand_as_its_type(typed: str) -> None:
+    assert boxes_of(Supply)["device_type"].problem(typed, FormSet.EIC)

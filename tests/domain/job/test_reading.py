@@ -69,3 +69,11 @@ def test_anything_typed_is_kept_and_never_raises(typed: str) -> None:
 @given(st.decimals(min_value=0, max_value=9999, places=2, allow_nan=False))
 def test_every_plain_figure_is_read_at_its_own_value(figure: Decimal) -> None:
     assert Reading.of(str(figure)).value in {figure, Decimal("0.01")}
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown"), [(".4", "0.4"), ("0.4", "0.4"), ("<.01", "<0.01"), ("-.2", "-0.2"), (",5", "0,5"), ("4.", "4.")]
+)
+def test_a_figure_below_one_is_shown_with_its_nought_and_kept_as_typed(typed: str, shown: str) -> None:
+    # ISO 80000-1, 7.3, from memory: a nought stands before the decimal sign of a number below one.
+    assert (Reading.of(typed).shown, Reading.of(typed).typed) == (shown, typed)

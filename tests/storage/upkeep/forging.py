@@ -21,6 +21,8 @@ class Forgery(NamedTuple):
     done: Act | str
     told: str
     """A pattern that one of the sentences holds."""
+    together: str = ""
+    """Those of one word may be done to one log, since each is told in words of its own."""
 
 
 def forge(home: Path, forgery: Forgery) -> None:

@@ -1,5 +1,6 @@
 """The demo: an invented firm's log with a job in every state."""
 
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
+from tests.tui.screens.desks import begin_command
 from tui.commands.demo import fill, scenarios
 from tui.commands.scenario import started
 from tui.services import Services
@@ -99,6 +101,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         due_files=due_files,
         mail_file=mail_file,
         half_typed=HalfTypedFiles(second, "Tester"),
+        begin_command=partial(begin_command, second),
         packs=second,
         made_small=made_small,
         made_logo=made_logo,

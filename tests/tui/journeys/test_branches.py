@@ -120,7 +120,7 @@ def test_a_new_circuit_goes_from_the_first_question_to_an_issued_certificate(tmp
         terminal.press("f6")
         mark_items(terminal, job)
         terminal.press("f8")
-        terminal.until("3 things to settle", "Not signed yet (3)")
+        terminal.until("3 to sign before issue", "Not signed yet (3)")
         sign_and_issue(terminal, "Tamsin Orchard", roles=3)
     assert_issued_and_found(tmp_path, job, "A-0001", "complies")
 

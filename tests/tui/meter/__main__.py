@@ -1,4 +1,4 @@
-"""The meter from the command line: a whole certificate keyed in, then single kinds of keys.
+"""The meter from the command line: whole jobs keyed in, then single kinds of keys.
 
     python -m tests.tui.meter                                      over 64 kbit/s and 40 ms each way
     python -m tests.tui.meter --delay 150 --rate 256 --overhead 90     ms each way, kbit/s, bytes a packet
@@ -37,7 +37,7 @@ def _told(line: Line) -> Iterator[str]:
     yield f"load on the machine {', '.join(f'{each:.1f}' for each in os.getloadavg())}. 80 by 24."
     yield f"The line: {line.delay * 1000:.0f} ms each way, {line.rate / 1000:.0f} kbit/s, {line.overhead} bytes a packet."
     yield ""
-    yield "## A certificate of sixteen circuits, keyed in from the first question to its issue"
+    yield "## Jobs keyed in from the first question to their issue"
     yield ""
     yield from keyed.told(line)
     yield ""
@@ -46,4 +46,5 @@ def _told(line: Line) -> Iterator[str]:
     yield from pressed_alone.told(line)
 
 
-sys.exit(main())
+if __name__ == "__main__":  # a program of a test terminal parts from a process that loads this module again
+    sys.exit(main())

@@ -4,73 +4,40 @@ The keys follow from the job that is to come out and from what the program offer
 them, changed by the commands that the keys give, so that the hands know where the cursor stops.
 """
 
-from collections import deque
-from collections.abc import Generator, Iterable, Iterator, Sequence
-from itertools import islice
-from typing import NamedTuple
+from collections.abc import Collection, Generator, Iterator
 
-from pydantic import BaseModel
-
-from domain.editing.commands import AddCircuit, Command, Confirm, Declined, Enter
-from domain.editing.fill_down import why_not_filled
-from domain.editing.reducer import apply
-from domain.forms.box_group import BoxGroup
-from domain.forms.choice.chosen import ChosenPapers
-from domain.inspection.item_outcome import InspectionOutcome
-from domain.job.box import boxes_of, typed_in
-from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
-from domain.job.job import Job, sections_for
-from domain.job.numbering import number_after
-from domain.job.start import new_job
+from domain.editing.board_filling import is_without_circuits
+from domain.editing.carrying import details_of
+from domain.editing.commands import Confirm, Enter
+from domain.editing.usual_commands import FillBoard
+from domain.forms.form_set import FormSet
+from domain.job.box import typed_in
+from domain.job.job import sections_for
+from domain.job.next_due import done_on
+from domain.job.place_in_words import text_at
+from domain.log.last_time.history import Earlier, History
+from domain.log.last_time.known_records import known_records
 from domain.place import Place
-from tests.builders import INSPECTOR, ON
+from domain.usual.filled_boards import filled_boards
 from tests.tui.meter.fewest import fewest, mark_key
 from tests.tui.meter.house import marks_of
+from tests.tui.meter.inspected import INSPECTION, inspected
+from tests.tui.meter.known import begun_alike
+from tests.tui.meter.on_schedules import CIRCUITS, RESULTS, OnSchedules
 from tests.tui.meter.presses import Kind, Stroke
-from tests.tui.meter.walking import Cell, Page, Schedule, way
-from tui.widgets.box_view import BoxView, owner_of, put_forward_in, views_of
+from tests.tui.meter.strokes import letters, moves, others, owner, views
+from tests.tui.meter.walking import Page, way
+from tui.widgets.box_view import BoxView
 
-QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING = STAGES = (
-    "questions",
-    "details",
-    "circuits",
-    "results",
-    "inspection",
-    "signing",
-)
-_IN_SIGHT = 11
-"""Circuits in sight at 80 by 24."""
-_COLUMNS = {
-    CIRCUITS: tuple(name for name in DETAIL_BOXES if boxes_of(Circuit)[name].group is BoxGroup.CIRCUIT),
-    RESULTS: RESULT_BOXES,
-}
-"""The boxes of a circuit that the cursor of each schedule goes to."""
-_LEAST_FILLED = 4
-"""Boxes below that make it worth the keys of filling down."""
-_EACH_ITS_OWN = {"number", "description", "points", "length"}
-"""Details in which circuits differ that are otherwise alike."""
+QUESTIONS, DETAILS, SIGNING = "questions", "details", "signing"
+STAGES = (QUESTIONS, DETAILS, CIRCUITS, RESULTS, INSPECTION, SIGNING)
+POSITION = "Electrician"
+_ANSWERS = {FormSet.EIC: ("n", "y"), FormSet.EICR: ("i",)}
+"""New circuits, designed, built and tested by those who sign; inspected and tested only."""
 
 
-class Target(NamedTuple):
-    """A box of a circuit that is to be typed into."""
-
-    row: int
-    column: int
-    text: str
-
-
-class Certificate:
+class Certificate(OnSchedules):
     """The keys for a job, stage by stage, each from where the stage before it ended."""
-
-    def __init__(self, wanted: Job, begun: Job | None = None, name: str = INSPECTOR) -> None:
-        self.wanted = wanted
-        self.name = name
-        """Who signs."""
-        new = new_job(ChosenPapers(form_set=wanted.form_set), on=ON).model_copy(update={"edition": wanted.edition})
-        self.job = begun or new
-        """As it stands; one that is begun is gone on with."""
-        self._across = True
-        """Enter goes on across the circuit; a schedule keeps the way from the one before."""
 
     def strokes(self) -> Iterator[Stroke]:
         """All of them."""
@@ -78,204 +45,130 @@ class Certificate:
             yield from stage()
 
     def questions(self) -> Iterator[Stroke]:
-        """A whole installation; designed, built and tested by those who sign; and yes, these papers."""
-        yield from _others(QUESTIONS, "n", "y", "enter")
+        """What was done, by whom; and yes, these papers."""
+        yield from others(QUESTIONS, *_ANSWERS[self.wanted.form_set], "enter")
 
     def details(self) -> Iterator[Stroke]:
         """The page of boxes, from its first: where a job just started stands."""
-        places = [Place(section=name) for name in sections_for(self.job.form_set)]
-        places.append(Place(section="boards", board=self.job.boards[0].id))
-        parts = [_views(self.job, place) for place in places]
-        firsts = [sum(map(len, parts[:part])) for part in range(len(parts))]
-        at = 0
-        for index, view in enumerate(view for part in parts for view in part):
-            text = typed_in(_owner(self.wanted, view.place), view.place.box)
+        at, index, carries = 0, 0, self.known.earlier is not None
+        while index < len(self._page()):
+            view = self._page()[index]
+            if carries and view.place.section not in {"client", "premises"}:
+                yield from self._carried_over()
+                carries = False
+            text, stands = self._wanted_at(view.place), view.typed
             waits = view.place in self.job.unconfirmed
-            if text == typed_in(_owner(self.job, view.place), view.place.box) and not waits:
+            if self._is_new_board(view.place):
+                at = yield from self._to(at, index)
+                yield from self._board_begun()
                 continue
-            if at != index:
-                page = Page(self._stops(places), firsts)
-                keys, at = way(page.moves, at, lambda place, to=index: place == to)
-                yield from _moves(DETAILS, keys, Kind.NEXT)
-            if waits and text == typed_in(_owner(self.job, view.place), view.place.box):
-                yield Stroke("enter", Kind.KEPT, DETAILS, fills=1)
-                self._do(Confirm(places=(view.place,)))
-                at = Page(self._stops(places), firsts).after(at)
+            if text == stands and not waits:
+                index += 1
                 continue
-            mark = mark_key(view, text)
-            yield from _letters(DETAILS, "" if mark else fewest(view, text))
-            yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
-            self._do(Enter(place=view.place, text=text))
-            at = Page(self._stops(places), firsts).after(at)
-
-    def _stops(self, places: Iterable[Place]) -> list[bool]:
-        return [view.is_stop for place in places for view in _views(self.job, place)]
-
-    def circuits(self) -> Iterator[Stroke]:
-        """Of circuits that are alike one across, and the others like it; then down the columns that differ on each."""
-        yield from _others(CIRCUITS, "f4")
-        wanted, at = self.wanted.boards[0].circuits, Cell(0, 0)
-        begun = len(self.job.boards[0].circuits) if self.job.boards[0].circuits[0].number else 0
-        for row, circuit in enumerate(wanted[begun:], begun):
-            if row:
-                at = yield from self._added(at)
-            if not row or not _alike(circuit, wanted[row - 1]):
-                differing = self._differing(CIRCUITS, range(row, row + 1))
-                own = [target for target in differing if _COLUMNS[CIRCUITS][target.column] not in _EACH_ITS_OWN]
-                at = yield from self._typed(CIRCUITS, at, own if row else differing)
-        at = yield from self._typed(CIRCUITS, at, self._differing(CIRCUITS, range(len(wanted))))
-        self._across = at.across
-
-    def _added(self, at: Cell) -> Generator[Stroke, None, Cell]:
-        """One more below the last, numbered on; the cursor goes to what it feeds."""
-        board = self.job.boards[0]
-        if at.row != len(board.circuits) - 1:
-            yield from _moves(CIRCUITS, ("ctrl+end",), Kind.CELL)
-        last = board.circuits[-1].id
-        yield Stroke("ctrl+n", Kind.ELSE, CIRCUITS)
-        self._do(AddCircuit(board=board.id, after=last, like=last, number=number_after(board, last)))
-        return Cell(len(board.circuits), 1, at.across)
-
-    def results(self) -> Iterator[Stroke]:
-        """One quantity after another, down the board."""
-        yield from _others(RESULTS, "f5")
-        first = next(column for column, view in enumerate(self._row(RESULTS, 0)) if view.needed)
-        rows = range(len(self.job.boards[0].circuits))
-        at = yield from self._typed(RESULTS, Cell(0, first, self._across), self._differing(RESULTS, rows))
-        if waiting := self.job.unconfirmed:
-            column = _COLUMNS[RESULTS].index(waiting[0].box)
-            keys, _ = self._way(RESULTS, at, Target(rows[-1], column, ""))
-            yield from _moves(RESULTS, keys, Kind.CELL)
-            yield Stroke("ctrl+y", Kind.KEPT, RESULTS, fills=len(waiting))
-            self._do(Confirm(places=waiting))
-
-    def inspection(self) -> Iterator[Stroke]:
-        """What was looked at, section by section."""
-        yield from _others(INSPECTION, "f6")
-        items, marks = self.job.items, marks_of(self.wanted)
-        marked = {outcome.item for outcome in self.job.inspection}
-        left = [at for at, item in enumerate(items) if item.number not in marked]
-        cursor = left[0]
-        for section in dict.fromkeys(items[at].section for at in left):
-            inside = [at for at in left if items[at].section == section]
-            by_name = [at for at in inside if marks[items[at].number] is InspectionOutcome.NOT_APPLICABLE]
-            together = [at for at in inside if at not in by_name]
-            for at in by_name:
-                yield from _others(INSPECTION, *_rows(cursor, at), "n")
-                cursor = min(at + 1, len(items) - 1)
+            at = yield from self._to(at, index)
+            together = self._right_and_waiting(view.place) if waits and text == stands else ()
             if together:
-                beside = cursor if items[cursor].section == section else together[-1]
-                yield from _others(INSPECTION, *_rows(cursor, beside), "r", "enter")
-                cursor = min(together[-1] + 1, len(items) - 1)
+                yield Stroke("ctrl+y" if len(together) > 1 else "enter", Kind.KEPT, DETAILS, fills=len(together))
+                self.do(Confirm(places=together))
+                at = self._past(at, together)
+            elif taken := self.known.taken_at(self.job, view.place, self.wanted):
+                yield from letters(DETAILS, taken.letters)
+                yield Stroke("ctrl+y", Kind.KEPT, DETAILS, fills=len(taken.command.entries))
+                self.do(taken.command)
+                at = self._past(at, tuple(each.place for each in taken.command.entries))
+                self._put_forward_from_earlier(view.place)
+            else:
+                mark = mark_key(view, text)
+                yield from letters(DETAILS, "" if mark else fewest(view, text))
+                yield Stroke(mark or "tab", Kind.KEPT, DETAILS, fills=1)
+                self.do(Enter(place=view.place, text=text))
+                at = self._stops().after(at)
+            index += 1
 
-    def signing(self) -> Iterator[Stroke]:
-        """One person signs for every part, and the pack is issued into the folder that is offered."""
-        yield from _others(SIGNING, "f9", "a")
-        yield from _letters(SIGNING, self.name)
-        yield from _others(SIGNING, "enter")
-        yield from _letters(SIGNING, "Electrician")
-        yield from _others(SIGNING, "enter", "enter", "i", "enter")
+    def _carried_over(self) -> Iterator[Stroke]:
+        """Take the details of the last paper over, from where it is laid beside this one."""
+        yield from others(DETAILS, "ctrl+k", "c", "enter", "escape")
+        assert self.known.earlier
+        self.do(details_of(self.known.earlier))
 
-    def _differing(self, stage: str, rows: Iterable[int]) -> list[Target]:
-        """What is to be typed, column by column."""
-        wanted, held = self.wanted.boards[0].circuits, self.job.boards[0].circuits
-        return [
-            Target(row, column, typed_in(wanted[row], name))
-            for column, name in enumerate(_COLUMNS[stage])
-            for row in rows
-            if typed_in(wanted[row], name) != typed_in(held[row], name)
-        ]
+    def _put_forward_from_earlier(self, place: Place) -> None:
+        """What the log tells of earlier papers once it knows the address."""
+        if self.known.earlier and place.section == "premises":
+            history = History(visits=(Earlier(job=self.known.earlier, on=done_on(self.known.earlier)),))
+            if known := known_records(self.job, history):
+                self.do(known)
 
-    def _typed(self, stage: str, at: Cell, targets: Iterable[Target]) -> Generator[Stroke, None, Cell]:
-        """Go to each target and type it; the first key of the way to the next keeps it. Where the cursor ends."""
-        left = deque(targets)
-        while left:
-            target = left.popleft()
-            if at[:2] != target[:2]:
-                keys, at = self._way(stage, at, target)
-                yield from _moves(stage, keys, Kind.CELL)
-            view = self._row(stage, target.row)[target.column]
-            self._do(Enter(place=view.place, text=target.text))
-            while left and self._stands(stage, left[0]):
-                left.popleft()
-            below = self._below(stage, target, left)
-            if below:
-                yield from _letters(stage, fewest(view, target.text))
-                yield from self._filled_down(stage, below)
-                for _ in below:
-                    left.popleft()
-                continue
-            (first, *keys), at = self._way(stage, at, left[0] if left else None)
-            mark = mark_key(view, target.text) if first == "enter" else ""
-            yield from _letters(stage, "" if mark else fewest(view, target.text))
-            yield Stroke(mark or first, Kind.KEPT, stage, fills=1)
-            yield from _moves(stage, keys, Kind.CELL)
+    def _to(self, at: int, index: int) -> Generator[Stroke, None, int]:
+        """Go to a box of the page."""
+        if at == index:
+            return at
+        keys, at = way(self._stops().moves, at, lambda place: place == index)
+        yield from moves(DETAILS, keys, Kind.NEXT)
         return at
 
-    def _stands(self, stage: str, target: Target) -> bool:
-        """The text came with another box."""
-        return self._row(stage, target.row)[target.column].typed == target.text
+    def _parts(self) -> list[tuple[BoxView, ...]]:
+        places = [Place(section=name) for name in sections_for(self.job.form_set)]
+        places.append(Place(section="boards", board=self.job.boards[0].id))
+        return [views(self.job, place) for place in places]
 
-    def _below(self, stage: str, target: Target, left: Iterable[Target]) -> list[Target]:
-        """The targets below that one filling would take: all the way down, the same text, and nothing there yet."""
-        rows = range(target.row + 1, len(self.job.boards[0].circuits))
-        below = [Target(row, target.column, target.text) for row in rows]
-        is_worth_it = len(below) >= _LEAST_FILLED and not why_not_filled(_COLUMNS[stage][target.column])
-        return below if is_worth_it and list(islice(left, len(below))) == below else []
+    def _page(self) -> list[BoxView]:
+        return [view for part in self._parts() for view in part]
 
-    def _filled_down(self, stage: str, below: Sequence[Target]) -> Iterator[Stroke]:
-        views = [self._row(stage, target.row)[target.column] for target in below]
-        assert not any(view.typed for view in views), "a filling that replaces something asks once more"
-        yield Stroke("ctrl+d", Kind.KEPT, stage, fills=1)
-        yield Stroke("enter", Kind.ELSE, stage)
-        yield Stroke("enter", Kind.ELSE, stage, fills=len(below))
-        for target, view in zip(below, views, strict=True):
-            self._do(Enter(place=view.place, text=target.text))
+    def _stops(self) -> Page:
+        parts = self._parts()
+        firsts = [sum(map(len, parts[:part])) for part in range(len(parts))]
+        return Page([view.is_stop for part in parts for view in part], firsts)
 
-    def _way(self, stage: str, at: Cell, target: Target | None) -> tuple[list[str], Cell]:
-        rows = range(len(self.job.boards[0].circuits))
-        stops = [[view.is_stop for view in self._row(stage, row)] for row in rows]
-        return way(Schedule(stops, _IN_SIGHT).moves, at, lambda cell: target is None or cell[:2] == target[:2])
+    def _wanted_at(self, place: Place) -> str:
+        return typed_in(owner(self.wanted, place), place.box)
 
-    def _row(self, stage: str, row: int) -> tuple[BoxView, ...]:
+    def _right_and_waiting(self, place: Place) -> tuple[Place, ...]:
+        """All that waits for a yes in the part of a box, where all of it is right; else the box alone."""
+        part = tuple(each for each in self.job.unconfirmed if each.whose == place.whose)
+        right = all(text_at(self.job, each) == self._wanted_at(each) for each in part)
+        return part if right else (place,)
+
+    def _past(self, at: int, filled: Collection[Place]) -> int:
+        """The first box after these, as the page goes on past them."""
+        before, page, stops = -1, self._page(), self._stops()
+        while at != before and page[at].place in filled:
+            before, at = at, stops.after(at)
+        return at
+
+    def _is_new_board(self, place: Place) -> bool:
+        """A board is come to that has no circuit yet, and one that comes filled begins as it does."""
         board = self.job.boards[0]
-        place = Place(section="boards", board=board.id, circuit=board.circuits[row].id)
-        return _views(self.job, place, _COLUMNS[stage])
+        return bool(place.board) and is_without_circuits(board) and begun_alike(self.wanted.boards[0]) is not None
 
-    def _do(self, command: Command) -> None:
-        after = apply(self.job, command)
-        assert not isinstance(after, Declined), after.says
-        self.job = after
+    def _board_begun(self) -> Iterator[Stroke]:
+        picked = begun_alike(self.wanted.boards[0])
+        assert picked
+        yield from others(DETAILS, "ctrl+o")
+        yield Stroke(str(filled_boards().index(picked) + 1), Kind.ELSE, DETAILS)
+        self.do(FillBoard(board=self.job.boards[0].id, known_from=picked.name, usual=picked.board))
 
+    def inspection(self) -> Iterator[Stroke]:
+        """What was looked at, section by section, with what was observed."""
+        yield from others(INSPECTION, "f6")
+        yield from inspected(self.job, marks_of(self.wanted), self.wanted.observations, self.do)
 
-def _alike(one: Circuit, other: Circuit) -> bool:
-    return all(getattr(one, name) == getattr(other, name) for name in DETAIL_BOXES if name not in _EACH_ITS_OWN)
+    def signing(self) -> Iterator[Stroke]:
+        """One person signs for every part, at once or one after the other, and the pack goes into the folder that is offered."""
+        yield from others(SIGNING, "f9")
+        name = "" if self.wanted.boards[0].tested_by == self.name else self.name
+        position = "" if self.known.position_of(self.name) else POSITION
+        if self.job.profile.states_a_condition:
+            # After the first, name and position are put forward.
+            for at in range(len(self.job.roles)):
+                yield from self._signed("enter", "" if at else name, "" if at else position)
+        else:
+            yield from self._signed("a", name, position)
+            yield from others(SIGNING, "enter")
+        yield from others(SIGNING, "i", "enter")
 
-
-def _owner(job: Job, place: Place) -> BaseModel:
-    return job.boards[0] if place.board else getattr(job, place.section)
-
-
-def _views(job: Job, place: Place, names: Iterable[str] | None = None) -> tuple[BoxView, ...]:
-    owner = job.boards[0].circuit(place.circuit) if place.circuit else _owner(job, place)
-    assert owner
-    waiting = put_forward_in(job).get(owner_of(place), frozenset())
-    return views_of(owner, place, "", job.form_set, {}, names, waiting=waiting)
-
-
-def _letters(stage: str, text: str) -> Iterator[Stroke]:
-    yield from (Stroke(letter, Kind.LETTER, stage) for letter in text)
-
-
-def _moves(stage: str, keys: Iterable[str], kind: Kind) -> Iterator[Stroke]:
-    for key in keys:
-        yield Stroke(key, Kind.PART if key.startswith("page") and kind is Kind.NEXT else kind, stage)
-
-
-def _rows(start: int, end: int) -> list[str]:
-    """Arrows from one row of a list to another."""
-    return ["down"] * (end - start) or ["up"] * (start - end)
-
-
-def _others(stage: str, *keys: str) -> Iterator[Stroke]:
-    yield from (Stroke(key, Kind.ELSE, stage) for key in keys)
+    def _signed(self, key: str, name: str, position: str) -> Iterator[Stroke]:
+        yield from others(SIGNING, key)
+        yield from letters(SIGNING, name)
+        yield from others(SIGNING, "enter")
+        yield from letters(SIGNING, position)
+        yield from others(SIGNING, "enter")

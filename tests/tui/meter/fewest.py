@@ -2,6 +2,7 @@
 
 from itertools import accumulate
 
+from domain.job.box import BoxKind
 from tui.widgets.box_view import BoxView
 from tui.widgets.open_entry import OpenEntry
 
@@ -14,6 +15,8 @@ def fewest(view: BoxView, text: str) -> str:
     number = (str(view.offers.index(text) + 1),) if text in view.offers else ()
     begun = [beginning for word in (text, *text.split()) for beginning in accumulate(word.casefold())]
     picks = [typed for typed in (*begun, *number) if OpenEntry.typed_over(view, typed).text == text]
+    if text.startswith("0.") and view.box.kind in {BoxKind.READING, BoxKind.NUMBER}:
+        picks.append(text.removeprefix("0"))
     return min(picks, key=len, default=text)
 
 

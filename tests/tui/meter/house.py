@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from domain.checks import findings_of
 from domain.editing.commands import MarkItems
 from domain.inspection.item_outcome import InspectionOutcome
-from domain.job.box import boxes_of, typed_in
+from domain.job.box import boxes_of, shown_in
 from domain.job.job import Job, sections_for
 from tests.builders import done
 from tests.domain.checks.installations import INSTALLATIONS, job_of
@@ -17,7 +17,9 @@ def house() -> Job:
 
 
 def marks_of(job: Job) -> Mapping[str, InspectionOutcome]:
-    """What its inspection comes to: N/A where the rest of the record denies the item or it passes by name, else a pass."""
+    """What its inspection comes to: as it is written there; else N/A where the record denies the item or it passes by name, and a pass."""
+    if job.inspection:
+        return {outcome.item: outcome.mark for outcome in job.inspection}
     items = job.items
     ticked = done(job, MarkItems(items=tuple(item.number for item in items), mark=InspectionOutcome.PASS))
     denied = {finding.place.item for finding in findings_of(ticked) if finding.place.section == "inspection"}
@@ -28,11 +30,13 @@ def marks_of(job: Job) -> Mapping[str, InspectionOutcome]:
 
 
 def same(one: Job | None, other: Job) -> bool:
-    """Everything that is typed into boxes is the same in both."""
-    return one is not None and list(_typed(one)) == list(_typed(other))
+    """Every box shows and prints the same in both, and so do the observations."""
+    return one is not None and list(_shown(one)) == list(_shown(other))
 
 
-def _typed(job: Job) -> Iterator[str]:
+def _shown(job: Job) -> Iterator[str]:
     owners = [getattr(job, section) for section in sections_for(job.form_set)]
-    for owner in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
-        yield from (typed_in(owner, name) for name in boxes_of(type(owner)))
+    for each in (*owners, *job.boards, *(circuit for _, circuit in job.circuits())):
+        yield from (shown_in(each, name) for name in boxes_of(type(each)))
+    for written in job.observations:
+        yield from (written.finding, written.code, written.where, *written.items)

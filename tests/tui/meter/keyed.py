@@ -1,13 +1,17 @@
-"""The whole certificate keyed in, and what its keys come to, stage by stage and kind by kind."""
+"""Whole jobs keyed in, and what its keys come to, stage by stage and kind by kind."""
 
+import getpass
 import tempfile
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from domain.log.job_log import Query
 from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT
 from tests.tui.meter.asked import FEW, MOST_BYTES, spread
-from tests.tui.meter.certificate import STAGES, Certificate
-from tests.tui.meter.house import house, same
+from tests.tui.meter.certificate import STAGES
+from tests.tui.meter.house import same
+from tests.tui.meter.jobs import TESTER, Keyed, keyed_jobs
 from tests.tui.meter.line import Line, Sent
 from tests.tui.meter.presses import Hands, Kind, Press
 from tests.tui.meter.tables import Row, table, yes
@@ -19,25 +23,49 @@ _PACE = 8
 """Keys a second of quick hands."""
 
 
-def key_in(folder: Path) -> list[Press]:
-    """Every key of the certificate, on a log with nothing in it; what comes out is the job that was meant."""
-    certificate = Certificate(house())
-    with Terminal(home=folder) as terminal:
+def key_in(keyed: Keyed, folder: Path) -> list[Press]:
+    """Every key of a job, on a log that holds what is known before it; what comes out is the job that was meant."""
+    hands = Hands(Terminal(home=folder))
+    with hands.terminal as terminal:
         terminal.until("What was done?")
         terminal.fall_silent()
-        hands = Hands(terminal)
-        hands.press(certificate.strokes())
+        hands.press(keyed.hands.strokes())
         terminal.until("SHA-256", "issued")
     log = SqliteJobLog.open(folder)
-    assert same(log.load("A-0001"), house())
+    (newest, *_) = log.find(Query(limit=1))
+    assert same(log.load(newest.number), keyed.wanted), f"{keyed.name}: another job came out"
     log.close()
     return hands.presses
 
 
+def all_keyed_in() -> Iterator[tuple[Keyed, list[Press]]]:
+    """Every job of the meter: one that follows another on the log which that one left."""
+    with tempfile.TemporaryDirectory() as folders:
+        for at, keyed in enumerate(keyed_jobs()):
+            folder = Path(folders, str(at - 1 if keyed.before else at))
+            folder.mkdir(exist_ok=True)
+            if keyed.before:
+                _make_known(folder)
+            yield keyed, key_in(keyed, folder)
+
+
+def _make_known(folder: Path) -> None:
+    """The office enters who signs; the rest was learnt from the paper before."""
+    log = SqliteJobLog.open(folder)
+    log.register(TESTER, who=getpass.getuser(), at=AT)
+    log.close()
+
+
 def told(line: Line) -> Iterator[str]:
-    """Two tables: the stages of the certificate, and its kinds of keys."""
-    with tempfile.TemporaryDirectory() as folder:
-        presses = key_in(Path(folder))
+    """The jobs with what they may take; then of the last, the largest, its stages and its kinds of keys."""
+    rows: list[Row] = []
+    presses: list[Press] = []
+    for keyed, presses in all_keyed_in():
+        rows.append(_job(keyed, presses))
+    yield from table(_JOBS, rows)
+    yield ""
+    yield "## The largest of them, stage by stage"
+    yield ""
     yield from table(_STAGES, [*(_stage(stage, presses, line) for stage in STAGES), _stage("", presses, line)])
     yield ""
     yield from table(_KINDS, [_kind(kind, presses, line) for kind in Kind])
@@ -47,6 +75,25 @@ def told(line: Line) -> Iterator[str]:
     yield f"{late} of {len(presses)} keys are seen later than {_LATE * 1000:.0f} ms after they were pressed."
     idle = [f"{press.stroke.key} ({press.stroke.stage})" for press in presses if not press.answer]
     yield f"Keys that changed nothing: {', '.join(idle) or 'none'}."
+
+
+_JOBS = ("job", "keys", "at most", *STAGES, "bytes", "at most", "keys that changed nothing", "reached")
+
+
+def _job(keyed: Keyed, presses: Sequence[Press]) -> Row:
+    sent, idle = sum(press.bytes for press in presses), sum(not press.answer for press in presses)
+    stages = (str(sum(press.stroke.stage == stage for press in presses)) for stage in STAGES)
+    reached = len(presses) <= keyed.keys and sent <= keyed.bytes
+    return (
+        keyed.name,
+        f"{len(presses):,}",
+        f"{keyed.keys:,}",
+        *stages,
+        f"{sent:,}",
+        f"{keyed.bytes:,}",
+        str(idle),
+        yes(reached),
+    )
 
 
 _STAGES = (

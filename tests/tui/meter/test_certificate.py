@@ -1,4 +1,4 @@
-"""A certificate of sixteen circuits keyed in by hands that know the program: how many keys, and how many bytes they cost.
+"""Whole jobs keyed in by hands that know the program: how many keys, and how many bytes they cost.
 
 `python -m tests.tui.meter` keys in the whole of it, and more is told; here the last circuits of one that is begun.
 """
@@ -10,6 +10,8 @@ from pathlib import Path
 import pytest
 
 from domain.editing.commands import SetOutcome
+from domain.gate.assessment import assess
+from domain.gate.reason import Hold
 from domain.job.circuit import RESULT_BOXES, Circuit
 from domain.job.earthing import Earthing
 from domain.job.job import Job
@@ -19,13 +21,12 @@ from tests.domain.checks.installations import found_on
 from tests.tui.meter.asked import FEW, MOST_BYTES, spread
 from tests.tui.meter.certificate import RESULTS, STAGES, Certificate
 from tests.tui.meter.house import house, marks_of, same
+from tests.tui.meter.jobs import Keyed, keyed_jobs
 from tests.tui.meter.presses import Hands, Kind
 from tests.tui.terminal import Terminal
 
 BEGUN = 14
 """Circuits that are there already; the others are more of the same, but not their readings."""
-KEYS = 1533
-"""From the first question to the issued pack."""
 KEYS_BESIDE_TEXT = 1
 """Keys a reading, beside the characters of the reading itself: one keeps it and goes on."""
 
@@ -46,11 +47,13 @@ def test_nothing_is_found_on_what_is_keyed_in() -> None:
     assert not found_on(house())
 
 
-def test_the_whole_certificate_takes_few_keys_and_a_reading_one_beside_its_own_characters() -> None:
-    certificate = Certificate(house())
-    strokes = list(certificate.strokes())
-    assert same(certificate.job, house())
-    assert len(strokes) <= KEYS
+@pytest.mark.parametrize("keyed", keyed_jobs(), ids=lambda keyed: keyed.name)
+def test_a_whole_job_takes_few_keys_and_comes_out_as_it_was_meant(keyed: Keyed) -> None:
+    hands = keyed.hands
+    strokes = list(hands.strokes())
+    assert same(hands.job, keyed.wanted)
+    assert {reason.kind for reason in assess(hands.job, ()).reasons} == {Hold.SIGNATURE}
+    assert len(strokes) <= keyed.keys
     on_results = [stroke for stroke in strokes if stroke.stage == RESULTS]
     beside_text = sum(stroke.kind is not Kind.LETTER for stroke in on_results)
     assert beside_text <= KEYS_BESIDE_TEXT * sum(stroke.fills for stroke in on_results)

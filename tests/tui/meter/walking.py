@@ -28,8 +28,8 @@ class Schedule:
     def moves(self, at: Cell) -> Iterator[tuple[str, Cell]]:
         """Every key that moves the cursor, with where it leads."""
         row, column, across = at
-        yield "enter", self._on(at, across=across)
-        yield "tab", self._on(at, across=True)
+        yield "enter", self.on(at, across=across)
+        yield "tab", self.on(at, across=True)
         for key, (down, right) in _ARROWS.items():
             yield key, self._cell(row + down, column + right, across)
         yield "pagedown", self._cell(row + self.body, column, across)
@@ -43,7 +43,9 @@ class Schedule:
     def _cell(self, row: int, column: int, across: bool) -> Cell:
         return Cell(min(max(row, 0), len(self.stops) - 1), min(max(column, 0), len(self.stops[0]) - 1), across)
 
-    def _on(self, at: Cell, *, across: bool) -> Cell:
+    def on(self, at: Cell, *, across: bool | None = None) -> Cell:
+        """Where Enter leads, the way it goes on now or a given way."""
+        across = at.across if across is None else across
         rows, columns = range(len(self.stops)), range(len(self.stops[0]))
         order = [(row, column) for row in rows for column in columns]
         if not across:

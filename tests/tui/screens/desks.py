@@ -1,5 +1,7 @@
 """A desk for tests: a real log in a folder of the test's own, and a clock that stands still."""
 
+from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 
 from domain.coach.summary import Summary
@@ -9,6 +11,7 @@ from domain.job.job import Job
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from domain.sheets.board_chart import BoardPapers
+from storage.child_process import ListenedProcess
 from storage.files import write_new
 from storage.half_typed_files import HalfTypedFiles
 from storage.logos import made_logo
@@ -23,12 +26,15 @@ from tests.storage.begun import begun_log
 from tui.app import OhmfolioApp
 from tui.router import screen_for
 from tui.services import Services
+from tui.waiting import Waiting
 
 
 def desk_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
+    waiting = Waiting()
     return Services(
-        log=begun_log(home / "log"),
+        log=begun_log(home / "log", waiting),
+        waiting=waiting,
         who=INSPECTOR,
         now=lambda: AT,
         bind=_bound,
@@ -44,6 +50,7 @@ def desk_in(home: Path) -> Services:
         due_files=due_files,
         mail_file=mail_file,
         half_typed=HalfTypedFiles(home / "log", INSPECTOR),
+        begin_command=partial(begin_command, home / "log"),
         packs=home / "packs",
         made_small=made_small,
         made_logo=made_logo,
@@ -57,6 +64,12 @@ def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
     for job in jobs:
         desk.log.create(job, who=INSPECTOR, at=AT)
     return OhmfolioApp(desk, screen_for)
+
+
+def begin_command(home: Path, typed: Sequence[str], given: str) -> ListenedProcess:
+    """A command on the log of a folder, in a process of its own."""
+    settings = {"OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "2"}
+    return ListenedProcess("tui.wiring:do_command", *typed, settings=settings, given=given)
 
 
 def _bound(pack: Pack) -> BoundPaper:

@@ -140,7 +140,7 @@ async def test_boards_follow_one_another_and_a_new_one_starts_at_its_header(tmp_
         assert at.job.boards[1].circuits[0].number == "1"
         await at.press("ctrl+left")
         assert "DB1 (1 of 2)" in at.text
-        await at.press("ctrl+o")
+        await at.press("ctrl+o", "enter")
         assert step_on(at.app) is JobPage.DETAILS
         assert at.box == "designation"
 

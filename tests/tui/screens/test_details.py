@@ -149,7 +149,7 @@ async def test_page_keys_go_from_heading_to_heading_and_home_and_end_to_the_ends
 
 async def test_a_board_is_added_and_removed_with_keys(tmp_path: Path) -> None:
     async with page(complete_certificate(), tmp_path) as at_page:
-        await at_page.press("ctrl+o")
+        await at_page.press("ctrl+o", "enter")
         assert len(at_page.job.boards) == 2
         assert at_page.box == "designation"
         await at_page.type("DB2", "enter")
@@ -209,7 +209,7 @@ async def test_the_place_is_remembered_when_another_step_is_opened(tmp_path: Pat
 
 async def test_next_open_goes_on_from_a_board_that_lacks_its_circuits(tmp_path: Path) -> None:
     async with page(complete_certificate(), tmp_path) as at_page:
-        await at_page.press("ctrl+o")
+        await at_page.press("ctrl+o", "enter")
         first = ""
         for _ in range(40):
             await at_page.press("ctrl+g")

@@ -58,7 +58,7 @@ async def test_an_issued_paper_opens_on_a_page_of_its_own_that_does_all_that_can
         shown = text_of(app)
         assert isinstance(app.screen, IssuedScreen)
         assert f"A-0001 issued on 2 March 2026, 16:30 GMT by {desk.who}: unsatisfactory" in " ".join(shown.split())
-        assert "Next due 02/03/2031" in shown
+        assert "Next due 2 March 2031" in shown
         assert "SHA-256" in shown
         await pilot.press("r")
         await pilot.pause()

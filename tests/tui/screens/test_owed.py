@@ -2,13 +2,15 @@
 
 from pathlib import Path
 
-from domain.duties.noted import TOPIC, noted
+from domain.duties.noted import TOPIC, DutyNote, noted
 from domain.editing.commands import Choose
 from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
 from domain.inspection.observation import Code
+from domain.log.due_list import owing_in
 from tests.builders import AT, INSPECTOR, complete_report, done, signed
-from tests.storage.issuing import put_right_by_others
+from tests.storage.issuing import bind, put_right_by_others
+from tests.storage.memory_log import MemoryJobLog
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
 from tests.tui.screens.shown import lines_of, text_of
@@ -17,6 +19,7 @@ from tui.screens.decision import DecisionScreen
 from tui.screens.due import DueScreen
 from tui.screens.intake import IntakeScreen
 from tui.screens.owed import OwedScreen
+from tui.screens.owed_rows import owed_lines
 
 LET = Answers.model_validate({"done": "inspection", "nation": "England", "tenure": "private-let"})
 
@@ -268,3 +271,19 @@ async def test_the_nation_of_the_job_before_is_not_carried_over_and_the_decision
     job = app.desk.log.load("A-0002")
     assert job
     assert job.chosen.answers.nation == "Scotland"
+
+
+def test_what_a_paper_owes_and_by_when_stands_where_it_is_signed_and_what_is_done_goes() -> None:
+    log = MemoryJobLog()
+    number = log.create(let_report(Code.C2), who=INSPECTOR, at=AT).number
+    before = owed_lines(log, log.load(number))
+    assert ("no day yet", True) in {(line.by, line.says.endswith("the document was issued")) for line in before}
+    log.issue(number, by=INSPECTOR, at=AT, bind=bind)
+    after = owed_lines(log, log.load(number))
+    dated = [line for line in after if line.by[:2].isdigit()]
+    assert len(dated) > len([line for line in before if line.by[:2].isdigit()])
+    assert sorted(dated[:-1], key=lambda line: (line.by[6:], line.by[3:5], line.by[:2])) == dated[:-1]
+    first = next(each for each in owing_in(log, log.load(number)).clocks)
+    note = DutyNote(number=number, met=first.duty.id, by=first.due.by)
+    log.add_note(TOPIC, note.model_dump_json(exclude_defaults=True), who=INSPECTOR, at=AT)
+    assert dated[0] not in owed_lines(log, log.load(number))

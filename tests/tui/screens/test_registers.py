@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.forms.form_set import FormSet
 from domain.job.signature import Role
 from domain.place import Place
-from domain.register.entries import Instrument, KnownClient, Person, RegisterKind
+from domain.register.entries import Instrument, KnownClient, KnownFirm, Person, RegisterKind
 from tests.builders import AT, INSPECTOR, complete_minor_works, entered, fresh
 from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step, step_on
@@ -33,6 +33,23 @@ async def test_a_person_is_entered_once_and_an_instrument_keeps_its_cross_checks
         assert log.registered(RegisterKind.INSTRUMENT) == ()
         await pilot.press("v", "w")
         assert log.registered(RegisterKind.INSTRUMENT)[0].entry == tester.entry
+    log.close()
+
+
+async def test_two_entries_of_one_firm_are_merged_by_picking_the_one_that_stays(tmp_path: Path) -> None:
+    app = app_in(tmp_path)
+    log = app.desk.log
+    log.register(KnownFirm(name="Harebell Electric", contact="01632 960 118"), who=INSPECTOR, at=AT)
+    log.register(KnownFirm(name="Harebell Electrical"), who=INSPECTOR, at=AT)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f5", "right", "home", "m", "enter")
+        assert "It is that entry itself" in text_of(app)
+        await pilot.press("home", "m", "down", "enter")
+        assert "Offered no more: Harebell Electric." in text_of(app)
+        await pilot.press("y")
+        assert "Merged" in text_of(app)
+    (firm,) = log.registered(RegisterKind.FIRM)
+    assert firm.entry == KnownFirm(name="Harebell Electrical", contact="01632 960 118")
     log.close()
 
 

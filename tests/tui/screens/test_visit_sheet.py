@@ -22,3 +22,10 @@ async def test_the_visit_sheet_is_read_and_printed_and_leads_back_to_the_job(tmp
         await at.pilot.press("escape")
         await at.pilot.pause()
         assert isinstance(at.app.screen, JobScreen)
+
+
+async def test_on_the_schedules_where_its_key_turns_enter_the_visit_sheet_is_picked_by_its_name(tmp_path: Path) -> None:
+    async with at_step(JobPage.CIRCUITS, complete_report(), tmp_path) as at:
+        await at.pilot.press("ctrl+p", *"visit", "enter")
+        await at.pilot.pause()
+        assert "Isolation points" in text_of(at.app)

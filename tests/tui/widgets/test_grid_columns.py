@@ -12,6 +12,7 @@ from domain.forms.form_set import FormSet
 from domain.job.box import boxes_of
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
 from domain.place import Place
+from tui.screens.results import RESULTS as SCHEDULE
 from tui.widgets.box_view import views_of
 from tui.widgets.grid_columns import column_for
 from tui.widgets.grid_layout import HEADINGS, GridLayout
@@ -36,6 +37,15 @@ def test_no_group_is_split_at_80_columns(names: Sequence[str]) -> None:
     grid = layout(names, 80)
     for group in grid.groups:
         assert len({grid.page_of(at) for at in group.columns}) == 1, group.title
+
+
+def test_remarks_stand_beside_readings_and_not_alone_on_a_part_at_80_columns() -> None:
+    boxes = boxes_of(Circuit)
+    names = [name for name in RESULTS if boxes[name].is_asked(FormSet.EIC)]
+    widths = {"description": SCHEDULE.description_width}
+    grid = GridLayout.of([column_for(name, boxes[name], widths.get(name, 0)) for name in names], 2, 80)
+    assert len(grid.pages) == 2
+    assert names.index("zs") in grid.pages[grid.page_of(names.index("remarks"))]
 
 
 @pytest.mark.parametrize("names", [DETAILS, RESULTS])

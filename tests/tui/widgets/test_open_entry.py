@@ -44,12 +44,15 @@ def test_a_closed_choice_is_found_by_beginning_or_number_when_only_one_fits(lett
         (BoxKind.LINE, "method", "n", "N/A"),
         (BoxKind.LINE, "number", "n", "n"),
         (BoxKind.LINE, "method", "na", "na"),
+        (BoxKind.LINE, "method", "l", "LIM"),
+        (BoxKind.LINE, "method", "v", "N/V"),
+        (BoxKind.LINE, "number", "l", "l"),
     ],
 )
-def test_n_is_n_a_wherever_that_can_stand(kind: BoxKind, box: str, letters: str, text: str) -> None:
+def test_n_l_and_v_are_their_marks_wherever_those_can_stand(kind: BoxKind, box: str, letters: str, text: str) -> None:
     offers = ("Y", "N", "N/A") if kind is BoxKind.TICK else ()
-    marks = (*offers[:1], "N/A")
-    at = BoxView(Place(section="earthing", box=box), Box("Box", kind), "Earthing", "", "", offers=offers, marks=marks)
+    marks, declared = (*offers[:1], "N/A", "LIM", "N/V"), Box("Box", kind, by_letter=box == "number")
+    at = BoxView(Place(section="earthing", box=box), declared, "Earthing", "", "", offers=offers, marks=marks)
     assert entered(at, letters) == text
 
 

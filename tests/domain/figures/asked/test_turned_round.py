@@ -142,3 +142,11 @@ def test_a_loop_names_the_largest_device_whose_limit_it_keeps() -> None:
 def test_an_interval_says_itself_that_it_is_asked_one_way_only() -> None:
     for typed in (["premises=office"], ["premises=domestic, rented", "nation=Wales"]):
         assert any("one way only" in note for note in ask(figure_named("interval"), typed).notes)
+
+
+def test_bonding_of_a_medical_location_says_which_group_a_reading_would_do_in() -> None:
+    answer = ask(figure_named("medical-bonding"), ["group=2", "reading=0.31"])
+    assert answer.value == Decimal("0.2")
+    assert answer.notes[0] == "0.31 Ω is over it; it would do in group 1"
+    assert ask(figure_named("medical-bonding"), ["group=2", "reading=0.2"]).notes[0] == "0.2 Ω is within it"
+    assert ask(figure_named("medical-bonding"), ["group=1", "reading=0.71"]).notes[0] == "0.71 Ω is over it"

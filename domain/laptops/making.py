@@ -1,0 +1,180 @@
+"""What a station does itself: each act kept as its next operation, and the sentence where it may not be done."""
+
+import json
+from collections.abc import Iterable, Mapping
+
+from domain.laptops.course import advance, is_office
+from domain.laptops.exchange_store import ExchangeStore
+from domain.laptops.matter import Matter, MatterKind
+from domain.laptops.operation import Act, Operation, StreamEnd
+from domain.laptops.standing import OFFICE, Standing, Station, StationState
+
+DAYS_ALONE = 14
+"""A laptop that has not heard from the office for so long does not issue: somebody may have been struck off. Our own figure."""
+
+
+def record(
+    store: ExchangeStore, act: Act, job: str = "", *, told: Mapping[str, object] | None = None, body: str = "", at: str
+) -> Operation:
+    """Keep what was done here as the next operation of this device."""
+    end = store.ends().get(store.own(), StreamEnd())
+    now = store.standing(job) if job else Standing()
+    operation = Operation(
+        device=store.own(),
+        counter=end.counter + 1,
+        before=end.digest,
+        act=act,
+        job=job,
+        fence=now.fence + 1 if act is Act.GRANT else now.fence if job else 0,
+        after=now.tip if act.is_chained and act is not Act.BEGIN else "",
+        at=at,
+        body=body or (json.dumps(told, ensure_ascii=False, sort_keys=True) if told else ""),
+    )
+    store.add(operation, done=True)
+    advance(store, operation)
+    if act.is_of_a_job and is_office(store, operation.device):
+        tell_copies(store, job, operation.device)
+    return operation
+
+
+def is_mine(store: ExchangeStore, standing: Standing) -> bool:
+    """This station may change a job that stands so."""
+    own = store.own()
+    return standing.holder == (OFFICE if is_office(store, own) else own)
+
+
+def awaited(store: ExchangeStore) -> tuple[Station, ...]:
+    """Whom the office has to hear before anything is changed, since it was put back from a copy."""
+    return tuple(station for station in store.stations() if station.is_awaited)
+
+
+def called(store: ExchangeStore, device: str) -> str:
+    """What people call a device: who works with it, or its letters."""
+    if device == OFFICE:
+        return "the office"
+    station = store.station(device)
+    return (station.person or station.name) if station else "another laptop"
+
+
+def begin_office(store: ExchangeStore, device: str, name: str) -> None:
+    """Have this log be the office of its firm, from now on."""
+    store.put_station(Station(device, name, is_office=True))
+
+
+def name_refused(store: ExchangeStore, name: str) -> str:
+    """Why a laptop cannot number with these letters: whatever begins with those of another is that one's; "" where it can."""
+    for station in store.stations():
+        if name.startswith(station.name) and not station.is_office:
+            return f"letters that begin with {station.name} are those of another laptop"
+        if station.name.startswith(name):
+            return f"{station.name} numbers with letters that begin so"
+    return ""
+
+
+def enrol(store: ExchangeStore, device: str, name: str, *, person: str = "", days: int = DAYS_ALONE, at: str) -> None:
+    """Have a laptop of the firm, whose log begins as a copy of this one made right after."""
+    told = {"device": device, "name": name, "person": person, "days": days}
+    record(store, Act.ENROL, told=told, at=at)
+
+
+def ask_for(store: ExchangeStore, job: str, *, at: str) -> None:
+    """Ask the office for a job; it comes with its next bundle, where nobody else has it."""
+    record(store, Act.ASK, job, at=at)
+
+
+def grant(store: ExchangeStore, job: str, device: str, *, at: str) -> str:
+    """Lend a job to a laptop; why not, where it cannot be."""
+    station, now = store.station(device), store.standing(job)
+    if waited := awaited(store):
+        return f"{', '.join(each.name for each in waited)} has to be heard first"
+    if station is None or station.state is not StationState.ACTIVE:
+        return "that laptop is not in use any more"
+    if now.holder != OFFICE:
+        return f"it is out with {called(store, now.holder)}"
+    record(store, Act.GRANT, job, told={"device": device}, at=at)
+    return ""
+
+
+def give_back(store: ExchangeStore, job: str, *, at: str) -> None:
+    """Give a job back to the office. From now on nobody holds it until the office has heard."""
+    record(store, Act.GIVE, job, at=at)
+
+
+def declare(store: ExchangeStore, act: Act, device: str, *, at: str) -> None:
+    """Have a laptop count as lost, or shut it out: what it holds has to be settled."""
+    record(store, act, told={"device": device}, at=at)
+    strand(store, device)
+    tell_what_is_gone(store)
+
+
+def strand(store: ExchangeStore, device: str) -> None:
+    """Put what a device holds on the list of what is to settle."""
+    for job in store.held_by(device):
+        tell(store, Matter(MatterKind.STRANDED, job, device))
+
+
+def go_on_as(store: ExchangeStore, device: str, name: str, *, stamped: Mapping[str, int], at: str) -> None:
+    """Go on under another name, since this log was put back from a copy; `stamped` is how far it had come under each before.
+
+    What was out stays with the name it was lent to: a paper may have gone out that nobody remembers. An office waits for
+    every laptop in use, for these may have heard more of it than it knows itself.
+    """
+    was = store.own()
+    before = store.station(was)
+    office = before is not None and before.is_office
+    store.become(device, name)
+    operation = Operation(
+        device, 1, "", Act.REBORN, at=at, body=json.dumps({"was": was, "name": name, "to": dict(stamped)})
+    )
+    store.add(operation, done=True)
+    advance(store, operation)
+    for station in store.stations() if office else ():
+        if not station.is_office and station.state is StationState.ACTIVE:
+            store.put_station(station._replace(is_awaited=True))
+    if office:
+        tell_what_is_gone(store)
+
+
+def tell_what_is_gone(store: ExchangeStore) -> None:
+    """Once everybody was heard, tell what an office that was put back had done before and nobody knows of."""
+    own = store.station(store.own())
+    if own is None or not own.was or awaited(store) or not (first := store.operation(own.device, 1)):
+        return
+    tell_lost_work(store, first.told["to"])
+
+
+def tell_lost_work(store: ExchangeStore, stamped: Mapping[str, int]) -> None:
+    """Tell what devices had done, by the stamps outside their logs, and nobody knows of."""
+    for device, counter in stamped.items():
+        known = store.ends().get(device, StreamEnd()).counter
+        if counter > known:
+            tell(store, Matter(MatterKind.LOST_WORK, device=device, first=known + 1, last=counter))
+
+
+def tell(store: ExchangeStore, matter: Matter) -> None:
+    """Have people settle something; told again, it covers more, and what was settled stays so unless there is more."""
+    if (known := store.matter(matter.key)) is None:
+        store.put_matter(matter)
+        return
+    first, last = min(known.first, matter.first), max(known.last, matter.last)
+    if (first, last) != (known.first, known.last):
+        store.put_matter(matter._replace(first=first, last=last))
+
+
+def tell_copies(store: ExchangeStore, job: str, device: str) -> None:
+    """Tell where a job and the copy it goes on as are both worked at, or both issued."""
+    now = store.standing(job)
+    original, copy = (job, now.goes_on_as) if now.goes_on_as else (now.goes_on_from, job)
+    if not original or not copy:
+        return
+    if now.goes_on_as:
+        tell(store, Matter(MatterKind.COPIED, original, device, copy))
+    if store.standing(original).is_issued and store.standing(copy).is_issued:
+        tell(store, Matter(MatterKind.TWO_PAPERS, original, other=copy))
+
+
+def settled(store: ExchangeStore, keys: Iterable[tuple[str, str, str, str]]) -> None:
+    """Take matters off the list."""
+    for key in keys:
+        if known := store.matter(key):
+            store.put_matter(known._replace(is_settled=True))

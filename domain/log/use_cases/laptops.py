@@ -1,0 +1,262 @@
+"""An office and its laptops, as a log has them: enrolled and joined, jobs taken out and brought back, bundles, what to settle."""
+
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
+
+from domain.editing.commands import Declined, LayAside
+from domain.job.job_number import is_prefix
+from domain.laptops.bundle import Bundle, TakenIn
+from domain.laptops.exchange_store import ExchangeStore, LastHeard
+from domain.laptops.making import (
+    DAYS_ALONE,
+    ask_for,
+    awaited,
+    begin_office,
+    called,
+    declare,
+    enrol,
+    give_back,
+    go_on_as,
+    grant,
+    is_mine,
+    name_refused,
+)
+from domain.laptops.matter import Matter, MatterKind
+from domain.laptops.operation import Act, StreamEnd
+from domain.laptops.receiving import bundle_for, take_in
+from domain.laptops.settling import settle
+from domain.laptops.standing import OFFICE, Station, StationState
+from domain.log.job_log import JobLogError, no_such_job
+from domain.log.laptops import READ_ONLY, Unheard, since_when
+from domain.log.seal_keys import FIRM_KEYS
+from domain.log.store import Store
+from domain.log.use_cases.drafting import create, edit
+from domain.log.use_cases.heard_jobs import HeardJobs
+from domain.log.use_cases.out_with import exchange_of, is_laptop, keep_note, office_of, said_of, why_out
+from domain.log.use_cases.stored import require
+from domain.log_note import LogNote
+
+
+class StoredLaptops:
+    """Fulfils `domain.log.laptops.Laptops` over a store."""
+
+    def __init__(self, store: Store, exchange: ExchangeStore) -> None:
+        self._store, self._exchange = store, exchange
+
+    @property
+    def own(self) -> Station | None:
+        """This device; None while the log stands alone."""
+        return self._exchange.station(self._exchange.own()) if exchange_of(self._store) else None
+
+    @property
+    def office(self) -> Station | None:
+        """The office of the firm, as far as this device knows."""
+        return self._exchange.station(office_of(self._exchange))
+
+    def note_key(self, device: str, key: str, *, at: datetime) -> None:
+        """Keep the key that a laptop seals with, once it is known; from then on every log of the firm knows it."""
+        with self._store.transaction():
+            station = self._exchange.station(device)
+            if station and station.key != key:
+                self._exchange.put_station(station._replace(key=key))
+                note = LogNote(at=at, who=station.person or station.name, text=key)
+                keep_note(self._store, FIRM_KEYS, note, is_rule=True)
+
+    def stations(self) -> tuple[Station, ...]:
+        """Every device of the firm."""
+        return self._exchange.stations()
+
+    def heard_at(self, device: str) -> str:
+        """When a device was heard of last, in ISO 8601; "" where never."""
+        return self._exchange.last_heard(device).at
+
+    def named(self, letters: str) -> Station:
+        """The laptop in use that numbers with these letters; JobLogError where there is none."""
+        for station in self.stations():
+            if station.name == letters.upper() and station.state is not StationState.REBORN and not station.is_office:
+                return station
+        raise JobLogError(f"No laptop of this office numbers with {letters}; ohmfolio laptop lists them.")
+
+    def enrol(self, letters: str, *, device: str, person: str = "", days: int = DAYS_ALONE, at: datetime) -> None:
+        """Have a laptop whose numbers begin with these letters; the first one makes this log that of an office."""
+        if not is_prefix(letters):
+            raise JobLogError(f"Numbers begin with one to four letters from A to Z; not {letters!r}.")
+        if is_laptop(self._store):
+            raise JobLogError("This is the log of a laptop; the office has the others.")
+        with self._store.transaction():
+            if not self._exchange.own():
+                now = self._store.numbering()
+                begin_office(self._exchange, now.device, now.prefix)
+            if why := name_refused(self._exchange, letters):
+                raise JobLogError(f"A laptop cannot number with {letters}: {why}.")
+            if letters == self._store.numbering().prefix:
+                raise JobLogError(f"The office numbers with {letters} itself.")
+            enrol(self._exchange, device, letters, person=person, days=days, at=at.isoformat())
+
+    def join(self, *, at: datetime) -> Station:
+        """In a log that begins as a copy made for a laptop: be that laptop."""
+        with self._store.transaction():
+            stations = self._exchange.stations()
+            if not stations or stations[-1].is_office or stations[-1].state is not StationState.ACTIVE:
+                raise JobLogError(
+                    "That file is a copy of a log, and was not made for a laptop: ohmfolio laptop makes one."
+                )
+            station, office = stations[-1], office_of(self._exchange)
+            self._exchange.become(station.device, station.name)
+            self._exchange.note_heard(office, LastHeard(dict(self._exchange.ends()), (), at.isoformat()))
+        return station
+
+    def goes_on_as(self, device: str, stamped: Mapping[str, int], *, taken: str, at: datetime) -> str:
+        """Where the log was put back from a copy, as `stamped` from outside the log tells, the letters it goes on with; else "".
+
+        `device` is the name it would take; `taken` are letters used before, which it does not take again.
+        """
+        exchange, here = self._exchange, self._store.numbering().device
+        if not (stations := exchange.stations()):
+            return ""
+        ends, first = exchange.ends(), exchange.operation(here, 1)
+        known = exchange.station(here) is not None
+        # What was told already when it took the name it has now.
+        told = first.told["to"] if first and first.act is Act.REBORN else {}
+        come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
+        if known and all(come[each] >= counter for each, counter in stamped.items()):
+            return ""
+        with self._store.transaction():
+            last = next(reversed([each for each in stamped if exchange.station(each)]), "")
+            before = exchange.station(here) or exchange.station(last) or stations[0]
+            name = _following(before.name, taken)
+            if not known:
+                exchange.become(before.device, before.name)
+            go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
+        return name
+
+    def declare(self, act: Act, letters: str, *, at: datetime) -> None:
+        """Have a laptop count as lost, or shut it out."""
+        self._must_be_office()
+        with self._store.transaction():
+            declare(self._exchange, act, self.named(letters).device, at=at.isoformat())
+
+    def take_out(self, number: str, *, to: str = "", at: datetime) -> str:
+        """Lend a job to a laptop, or ask the office for it; what became of that, in a sentence."""
+        with self._store.transaction(number):
+            require(self._store, number)
+            now = self._exchange.standing(number)
+            if is_laptop(self._store):
+                if is_mine(self._exchange, now):
+                    return f"{number} is out with you already."
+                if now.holder != OFFICE:
+                    raise JobLogError(f"{said_of(self._exchange, number, now)}.")
+                ask_for(self._exchange, number, at=at.isoformat())
+                return f"{number} is asked for; it comes with what the office sends next, unless somebody else has it."
+            self._must_be_office()
+            if not to:
+                raise JobLogError(f"Say which laptop takes it: ohmfolio take-out {number} --to LETTERS.")
+            station = self.named(to)
+            if why := grant(self._exchange, number, station.device, at=at.isoformat()):
+                raise JobLogError(f"{number} cannot be taken out: {why}.")
+            return f"{number} is out with {station.person or station.name}, and can only be read here from now on."
+
+    def out(self) -> tuple[str, ...]:
+        """The jobs this laptop holds."""
+        return self._exchange.held_by(self._exchange.own())
+
+    def bring_back(self, number: str, *, at: datetime) -> None:
+        """Give a job back to the office; from now on it can only be read here."""
+        with self._store.transaction(number):
+            if self._store.line(number) is None:
+                raise no_such_job(number)
+            now = self._exchange.standing(number)
+            if not is_laptop(self._store) or now.holder != self._exchange.own():
+                raise JobLogError(f"{number} is not out with this log; nothing was brought back.")
+            give_back(self._exchange, number, at=at.isoformat())
+
+    def bundle_for(self, device: str, heard: LastHeard | None = None) -> Bundle:
+        """What another device lacks, as far as it said; its operations are read as they are asked for."""
+        said = heard or self._exchange.last_heard(device)
+        return bundle_for(self._exchange, said.ends, HeardJobs(self._store, _no_paper, _NEVER), said.contested)
+
+    def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> TakenIn:
+        """Take in what another device sent: whole or not at all. GapError where a bundle before it is missing.
+
+        What it says of how far it has come is kept even then, so that the next bundle to it fits.
+        """
+        heard = LastHeard(dict(bundle.ends), bundle.contested, at.isoformat())
+        with self._store.transaction():
+            if self._exchange.station(bundle.sender):
+                self._exchange.note_heard(bundle.sender, heard._replace(at=self.heard_at(bundle.sender)))
+        with self._store.transaction():
+            taken = take_in(self._exchange, bundle, HeardJobs(self._store, paper, at), at=at.isoformat())
+            if not taken.put_back:
+                self._exchange.note_heard(bundle.sender, heard)
+            return taken
+
+    def sign(self, number: str, *, at: datetime) -> str:
+        """Where a job is, for the line above it; "" where there is nothing to say."""
+        if (own := self.own) is None or not number:
+            return ""
+        now = self._exchange.standing(number)
+        if is_mine(self._exchange, now):
+            return "" if own.is_office else "out with you"
+        if now.holder == OFFICE:
+            return f"at the office, {READ_ONLY}"
+        return f"out with {called(self._exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
+
+    def why_not_here(self, number: str) -> str:
+        """Why a job cannot be changed here, as a sentence; "" where it can."""
+        return why_out(self._store, number)
+
+    def unheard(self) -> Unheard:
+        """What was done on this laptop and is not at the office."""
+        if not is_laptop(self._store):
+            return Unheard(0, "")
+        own, heard = self._exchange.own(), self._exchange.last_heard(office_of(self._exchange))
+        ends = dict(self._exchange.ends()) | {own: heard.ends.get(own, StreamEnd())}
+        return Unheard(sum(each.act.is_of_a_job for each in self._exchange.following(ends)), heard.at)
+
+    def awaited(self) -> tuple[Station, ...]:
+        """Whom an office that was put back from a copy has to hear before anything is changed."""
+        return awaited(self._exchange)
+
+    def matters(self) -> tuple[Matter, ...]:
+        """What has to be settled."""
+        return self._exchange.matters()
+
+    def settle(self, matter: Matter, choice: int, *, who: str, at: datetime) -> str:
+        """Do what a person chose, 1 or 2; why not, where it cannot be done."""
+        self._must_be_office()
+        store, copy = self._store, ""
+        if choice == 1 and matter.kind is MatterKind.STRANDED:
+            # Made before the rest and under a name, so that it is made once whatever ends the program in between.
+            op = f"copy of {matter.job} from {matter.device}"
+            copy = create(store, (require(store, matter.job).job,), who=who, at=at, op=op)[0].number
+        if choice == 1 and matter.kind is MatterKind.TWINS:
+            done = edit(store, None, matter.other, LayAside(), phrase="", who=who, at=at, op="")
+            if isinstance(done, Declined):
+                return done.says
+        with store.transaction():
+            jobs = HeardJobs(store, _no_paper, at)
+            return settle(self._exchange, jobs, matter, choice, at=at.isoformat(), copy=copy)
+
+    def _must_be_office(self) -> None:
+        own = self.own
+        if own is None or not own.is_office:
+            raise JobLogError("This log is not that of an office with laptops; ohmfolio laptop LETTERS makes it one.")
+
+
+_NEVER = datetime.min.replace(tzinfo=UTC)
+
+
+def _no_paper(number: str) -> bytes:
+    raise JobLogError(f"The paper of {number} did not come with it.")
+
+
+def _following(name: str, taken: str) -> str:
+    """Letters of the same laptop that were not used yet: HE, HEA, HEB and so on."""
+    used = taken.split()
+    root = min((each for each in used if name.startswith(each)), key=len, default=name)
+    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
+        if f"{root}{letter}"[:4] not in {*used, name} and is_prefix(f"{root}{letter}"):
+            return f"{root}{letter}"
+    raise JobLogError(
+        f"There are no letters left that begin with {root}; have the office make a new file for this laptop."
+    )

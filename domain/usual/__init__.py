@@ -1,0 +1,1 @@
+"""What circuits and boards usually hold: the program's own as tables, put forward and never measured, counted or taken for granted."""

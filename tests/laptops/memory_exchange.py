@@ -1,0 +1,106 @@
+"""The protocol kept in memory: the smallest thing that fulfils its port."""
+
+from collections.abc import Iterator
+from copy import copy
+from dataclasses import dataclass, field
+from typing import Self
+
+from domain.laptops.matter import Matter
+from domain.laptops.operation import Act, Operation, StreamEnd, digest_of
+from domain.laptops.standing import Standing, Station
+
+
+@dataclass
+class MemoryExchange:
+    """Fulfils `domain.laptops.exchange_store.ExchangeStore`. All that is kept is frozen, so a copy of the shelves is a backup."""
+
+    device: str = ""
+    order: list[Operation] = field(default_factory=list)
+    named: dict[tuple[str, int], Operation] = field(default_factory=dict)
+    heard: dict[str, StreamEnd] = field(default_factory=dict)
+    aside: set[tuple[str, int]] = field(default_factory=set)
+    done: set[tuple[str, int]] = field(default_factory=set)
+    doubtful: dict[str, None] = field(default_factory=dict)
+    standings: dict[str, Standing] = field(default_factory=dict)
+    known: dict[str, Station] = field(default_factory=dict)
+    told: dict[tuple[str, str, str, str], Matter] = field(default_factory=dict)
+
+    def copied(self) -> Self:
+        other = copy(self)
+        for name, held in vars(self).items():
+            setattr(other, name, copy(held))
+        return other
+
+    def own(self) -> str:
+        return self.device
+
+    def become(self, device: str, name: str) -> None:
+        self.device = device
+
+    def station(self, device: str) -> Station | None:
+        return self.known.get(device)
+
+    def stations(self) -> tuple[Station, ...]:
+        return tuple(self.known.values())
+
+    def put_station(self, station: Station) -> None:
+        self.known[station.device] = station
+
+    def ends(self) -> dict[str, StreamEnd]:
+        return self.heard
+
+    def add(self, operation: Operation, *, done: bool) -> None:
+        assert operation.counter == self.heard.get(operation.device, StreamEnd()).counter + 1
+        assert operation.name not in self.named
+        self.order.append(operation)
+        self.named[operation.device, operation.counter] = operation
+        self.heard[operation.device] = StreamEnd(operation.counter, digest_of(operation))
+        if done:
+            self.done.add((operation.device, operation.counter))
+        if operation.job and (not done or operation.act is Act.SET_ASIDE):
+            self.doubtful[operation.job] = None
+
+    def operation(self, device: str, counter: int) -> Operation | None:
+        return self.named.get((device, counter))
+
+    def following(self, ends) -> Iterator[Operation]:
+        known = {device: end.counter for device, end in ends.items()}
+        return iter([each for each in self.order if each.counter > known.get(each.device, 0)])
+
+    def set_aside(self, device: str, counter: int) -> None:
+        self.done.discard((device, counter))
+        self.aside.add((device, counter))
+
+    def contested(self) -> tuple[str, ...]:
+        return tuple(self.doubtful)
+
+    def reinstate(self, device: str, counter: int) -> None:
+        self.aside.discard((device, counter))
+        if (device, counter) in self.named:
+            self.done.add((device, counter))
+
+    def is_done(self, device: str, counter: int) -> bool:
+        return (device, counter) in self.done
+
+    def is_aside(self, device: str, counter: int) -> bool:
+        return (device, counter) in self.aside
+
+    def standing(self, job: str) -> Standing:
+        return self.standings.get(job, Standing())
+
+    def put_standing(self, job: str, standing: Standing) -> None:
+        self.standings[job] = standing
+
+    def held_by(self, device: str) -> tuple[str, ...]:
+        return tuple(
+            job for job, each in self.standings.items() if each.holder == device and (not each.is_issued or each.fence)
+        )
+
+    def put_matter(self, matter: Matter) -> None:
+        self.told[matter.key] = matter
+
+    def matter(self, key) -> Matter | None:
+        return self.told.get(key)
+
+    def matters(self) -> tuple[Matter, ...]:
+        return tuple(each for each in self.told.values() if not each.is_settled)

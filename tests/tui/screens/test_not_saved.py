@@ -1,0 +1,143 @@
+"""What the log cannot take stays in the person's hands: said, tried again by one key, never joined to what is typed next."""
+
+import json
+import shutil
+from datetime import timedelta
+from pathlib import Path
+
+from textual import events
+
+from domain.job.exchange import job_from_json
+from domain.log.job_log import JobLogError
+from domain.place import Place
+from storage.log_file import FILE_NAME
+from storage.turn import Turn
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works
+from tests.tui.screens.desks import app_in, desk_in
+from tests.tui.screens.job_at import at_step
+from tests.tui.screens.shown import text_of
+from tui.job_page import JobPage
+from tui.screens.dialogs import ConfirmScreen, LineScreen
+
+ZS = Place(section="boards", board="b1", circuit="c1", box="zs")
+
+
+async def test_a_figure_typed_after_one_that_was_not_saved_does_not_join_it_and_one_key_tries_again(
+    tmp_path: Path, monkeypatch
+) -> None:
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+
+        def full(*_: object, **__: object) -> None:
+            raise JobLogError("The disk is full")
+
+        monkeypatch.setattr(at.log, "edit", full)
+        await at.type("0.51", "enter")
+        assert "NOT SAVED, Enter tries again" in at.line_with("A-0001")
+        await at.type("62")
+        assert at.screen.part.entering.entry.text == "62"
+        await at.press("escape")
+        assert at.screen.part.entering.entry.text == "0.51"
+        await at.press("backspace")
+        await at.type("7")
+        assert at.screen.part.entering.entry.text == "0.57"
+        monkeypatch.undo()
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.57"
+        assert "NOT SAVED" not in at.text
+        assert "saved" in at.line_with("A-0001")
+
+
+async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowhere(
+    tmp_path: Path, monkeypatch
+) -> None:
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+        before = at.job.boards[0].circuits
+
+        def full(*_: object, **__: object) -> None:
+            # It would be taken the second time: what was typed for the next circuit must not be.
+            monkeypatch.undo()
+            raise JobLogError("The disk is full")
+
+        monkeypatch.setattr(at.log, "edit", full)
+        for key in ("0", ".", "5", "1", "enter", "0", ".", "6", "2", "enter"):
+            at.app.post_message(events.Key(key, None if key == "enter" else key))
+        await at.press()
+        assert "nor taken what was typed ahead: 0.62" in at.said
+        assert at.screen.part.entering.entry.text == "0.51"
+        assert at.job.boards[0].circuits == before
+
+
+async def test_a_log_gone_from_under_the_hands_offers_a_copy_that_bring_in_takes(tmp_path: Path) -> None:
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+        (tmp_path / "log" / FILE_NAME).rename(tmp_path / "elsewhere")
+        await at.type("0.57", "enter")
+        assert isinstance(at.app.screen, LineScreen)
+        assert "moved, deleted or replaced" in " ".join(at.text.split())
+        await at.press("end", *["backspace"] * 90)
+        await at.type(str(tmp_path / "copy.json"), "enter")
+        assert at.said.startswith("A copy is in")
+        copied = job_from_json((tmp_path / "copy.json").read_bytes())
+        assert copied.boards[0].circuits[0].zs.typed == "0.57"
+        assert json.loads((tmp_path / "copy.json").read_text())["number"] == "A-0001"
+        assert "NOT SAVED" in at.text
+        assert at.screen.part.entering.entry.text == "0.57"
+        (tmp_path / "elsewhere").rename(tmp_path / "log" / FILE_NAME)
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.57"
+
+
+async def test_a_lock_that_another_holds_is_told_on_the_screen_while_it_is_waited_for(
+    tmp_path: Path, monkeypatch
+) -> None:
+    monkeypatch.setattr("storage.turn.PATIENCE", 0.02)
+    painted: list[str] = []
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+        shown_by = at.app.desk.waiting.shown_by
+
+        def seen(sentence: str) -> None:
+            shown_by(sentence)
+            painted.append(at.text)
+
+        at.app.desk.waiting.shown_by = seen
+        held = Turn(tmp_path / "log")
+        with held.taken():
+            await at.type("0.57", "enter")
+        held.close()
+        assert "Another program is at the job log; waiting for it." in painted[0]
+        assert "has not let go" in at.said
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.57"
+
+
+async def test_a_log_that_lost_what_was_kept_says_so_on_the_first_screen(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    older = tmp_path / "older"
+    desk.log.close()
+    shutil.copy(tmp_path / "log" / FILE_NAME, older)
+    desk = desk_in(tmp_path)
+    desk.log.create(complete_certificate(), who="anna", at=AT)
+    desk.log.close()
+    shutil.copy(older, tmp_path / "log" / FILE_NAME)
+    app = app_in(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert "change that was kept is missing from the job log" in " ".join(text_of(app).split())
+    app.desk.log.close()
+
+
+async def test_a_paper_dated_before_the_last_one_is_asked_about_and_issued_on_yes(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    desk.log.issue_document(complete_minor_works(), by=INSPECTOR, at=AT + timedelta(days=40), bind=desk.bind)
+    desk.log.add_note("name", INSPECTOR, who=desk.who, at=AT)
+    desk.log.close()
+    async with at_step(JobPage.ISSUE, complete_minor_works(), tmp_path) as at:
+        await at.press("i", "enter")
+        await at.app.workers.wait_for_complete()
+        await at.press()
+        assert isinstance(at.app.screen, ConfirmScreen)
+        assert "A-0001, the last paper issued, is dated" in " ".join(at.text.split())
+        assert at.job.issued is None
+        await at.press("y")
+        await at.app.workers.wait_for_complete()
+        await at.press()
+        assert at.job.issued

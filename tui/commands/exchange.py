@@ -1,0 +1,95 @@
+"""`exchange`: an office and its laptops meet, by a folder that both see or over ssh."""
+
+import subprocess
+import sys
+from datetime import datetime
+from pathlib import Path
+
+from domain.job.seal_key import fingerprint_asked
+from domain.laptops.bundle import Exchanged
+from domain.log.job_log import JobLogError
+from tui.commands.command import (
+    JSON,
+    NO,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    TypedArgument,
+    UnusableError,
+)
+from tui.commands.firm_words import exchanged_in_words, laptops_of
+from tui.services import Services
+
+_TRUST = CommandOption(
+    "--trust", "the fingerprint of a new key of the other side, as they read it to you", "FINGERPRINT"
+)
+_LINE = CommandOption("--line", "answer over standard input and output, for a laptop that called by ssh")
+
+
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+    """Exchange, and say what came of it."""
+    trust = fingerprint_asked(typed.value(_TRUST.name)) if typed.has(_TRUST.name) else ""
+    if typed.has(_TRUST.name) and not trust:
+        raise UnusableError("--trust takes a fingerprint of 40 letters and figures, as ohmfolio keys shows it")
+    if typed.has(_LINE.name) == bool(typed.words):
+        raise UnusableError("Say where: ohmfolio exchange FOLDER, or ohmfolio exchange HOST")
+    place, at = wiring.place(), datetime.now().astimezone()
+    with wiring.at_desk(place) as desk:
+        firm = wiring.firm(place)
+        if typed.has(_LINE.name):
+            firm.by_line(desk.log, sys.stdin.buffer, sys.stdout.buffer, at=at, calls=False, trust=trust)
+            return CommandAnswer(None, "")
+        named = typed.words[0]
+        folder = Path(named).expanduser()
+        if folder.is_dir() or "/" in named:
+            met = firm.in_folder(desk.log, folder.absolute(), at=at, trust=trust)
+        else:
+            met = _called(desk, wiring, named, at, trust)
+        said = exchanged_in_words(met)
+        unheard = laptops_of(desk).unheard()
+    if folder.is_dir():
+        said.append(f"What the others lack lies in {folder}; carry it to them, or let it be synchronised")
+        if unheard.edits:
+            edits = "1 edit is" if unheard.edits == 1 else f"{unheard.edits} edits are"
+            said.append(f"{edits} not at the office until it has read that")
+    is_no = any(each.is_gap or each.put_back for each in met)
+    return CommandAnswer([each._asdict() for each in met], "\n".join(said), NO if is_no else 0)
+
+
+def _called(desk: Services, wiring: Environment, host: str, at: datetime, trust: str) -> list[Exchanged]:
+    """Call the office by ssh, twice where the first bundle did not fit what it knew."""
+    if host.startswith("-"):
+        raise UnusableError(f"{host!r} is no host")
+    met: list[Exchanged] = []
+    for _ in range(2):
+        with subprocess.Popen(
+            ["ssh", "--", host, "ohmfolio", "exchange", "--line"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+        ) as line:
+            assert line.stdin is not None
+            assert line.stdout is not None
+            try:
+                met += wiring.firm(wiring.place()).by_line(
+                    desk.log, line.stdout, line.stdin, at=at, calls=True, trust=trust
+                )
+            except BrokenPipeError:
+                raise JobLogError(f"{host} hung up. Nothing was taken in here; the same once more is safe.") from None
+        if not laptops_of(desk).unheard().edits:
+            break
+    return met
+
+
+COMMAND = Command(
+    name="exchange",
+    run=run,
+    words="[FOLDER|HOST]",
+    most=1,
+    options=(_TRUST, _LINE, JSON),
+    explains=(
+        "FOLDER is one that both sides see: a stick, or a folder kept the same by any program. Each side takes in what lies "
+        "there for it and leaves what the others lack; run it on the one, on the other, and on the one again. HOST is that of "
+        "the office, as ssh knows it: ssh HOST ohmfolio exchange --line answers there.\n"
+        "A bundle is taken in whole or not at all; what came before is passed over, so that the same once more is always safe. "
+        "Bundles are signed with the key of their log. Exit 1: one before it is still under way; exchange again."
+    ),
+)

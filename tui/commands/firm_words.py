@@ -1,0 +1,39 @@
+"""What the commands between an office and its laptops share: the firm of a log, and what came of an exchange, in words."""
+
+from collections.abc import Iterable
+
+from domain.laptops.bundle import Exchanged
+from domain.log.job_log import JobLogError
+from domain.log.laptops import Laptops
+from tui.services import Services
+
+_TOLD_MAX = 6
+
+
+def laptops_of(desk: Services) -> Laptops:
+    """The firm of the log that is open; JobLogError where its keeper has no place for one."""
+    if (laptops := desk.log.laptops) is None:
+        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
+    return laptops
+
+
+def exchanged_in_words(met: Iterable[Exchanged]) -> list[str]:
+    """A line for each bundle."""
+    return [_line(each) for each in met]
+
+
+def _line(met: Exchanged) -> str:
+    if met.put_back:
+        return (
+            f"! {met.sender} has heard more of this log than it knows itself: it was put back from a copy. It goes on under "
+            "other letters; exchange once more"
+        )
+    if met.is_gap:
+        return f"From {met.sender}: a bundle before this one is still under way; nothing was taken in, the next one holds it all"
+    if not met.new:
+        return f"From {met.sender}: nothing new"
+    jobs = ", ".join(met.jobs[:_TOLD_MAX]) + (
+        f" and {len(met.jobs) - _TOLD_MAX} more" if len(met.jobs) > _TOLD_MAX else ""
+    )
+    aside = f"; ! {met.aside} set aside, see ohmfolio settle" if met.aside else ""
+    return f"✓ From {met.sender}: {met.new} new{f', of {jobs}' if jobs else ''}{aside}"

@@ -1,0 +1,92 @@
+"""`laptop`: the laptops of an office: which there are, the first file of a new one, and one that was lost."""
+
+from datetime import datetime
+from pathlib import Path
+from secrets import token_hex
+
+from domain.civil_time import short_moment
+from domain.laptops.making import DAYS_ALONE
+from domain.laptops.operation import Act
+from domain.laptops.standing import Station, StationState
+from domain.log.laptops import Laptops
+from domain.value import LINE_MAX, cleaned
+from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.firm_words import laptops_of
+
+_TO = CommandOption("--to", "the file to write for the new laptop", "FILE")
+_FOR = CommandOption("--for", "who works with it", "NAME")
+_DAYS = CommandOption("--days", "for so many days it may issue without having heard from the office; 14", "DAYS")
+_LOST = CommandOption("--lost", "it is lost: what it has out is put on the list to settle")
+_SHUT = CommandOption("--shut", "nothing that comes from it counts before a person here says so")
+_DAYS_MOST = 365
+
+
+def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+    """List the laptops, make the file of a new one, or say what became of one."""
+    place, at = wiring.place(), datetime.now().astimezone()
+    letters = cleaned(typed.words[0]).upper() if typed.words else ""
+    to = Path(typed.value(_TO.name)).expanduser().absolute() if typed.value(_TO.name) else None
+    if to and to.exists():
+        raise UnusableError(f"{to} exists already and is not written over; give another name")
+    with wiring.at_desk(place) as desk:
+        laptops = laptops_of(desk)
+        if act := Act.LOST if typed.has(_LOST.name) else Act.SHUT if typed.has(_SHUT.name) else None:
+            laptops.declare(act, letters, at=at)
+        elif letters:
+            if to is None:
+                raise UnusableError(f"Say where its first file is to be: ohmfolio laptop {letters} --to FILE")
+            person = cleaned(typed.value(_FOR.name))[:LINE_MAX]
+            # The laptop knows what comes from the office by its key.
+            desk.log.begin_seal_key(who=desk.who, at=at)
+            laptops.enrol(letters, device=token_hex(8), person=person, days=_days(typed), at=at)
+        stations = [_told(laptops, each) for each in laptops.stations()]
+    if to and letters:
+        wiring.firm(place).write_first(to)
+        said = [
+            f"{to} is the first file of {letters}, and for that laptop alone: whoever has it has the whole log.",
+            f"On the laptop: ohmfolio join {to.name}",
+        ]
+        return CommandAnswer({"laptop": letters, "file": str(to)}, "\n".join(said))
+    return CommandAnswer(stations, "\n".join(map(_line, stations)) or "This office has no laptops yet")
+
+
+def _days(typed: TypedArgument) -> int:
+    given = typed.value(_DAYS.name) or str(DAYS_ALONE)
+    if not given.isdecimal() or not 0 < int(given) <= _DAYS_MOST:
+        raise UnusableError(f"--days takes a number from 1 to {_DAYS_MOST}; not {given!r}")
+    return int(given)
+
+
+def _told(laptops: Laptops, station: Station) -> dict[str, object]:
+    heard = laptops.heard_at(station.device)
+    return {
+        "letters": station.name,
+        "person": station.person,
+        "is_office": station.is_office,
+        "state": station.state.value,
+        "heard_at": heard,
+        "days": station.days,
+    }
+
+
+def _line(told: dict[str, object]) -> str:
+    heard = (
+        f"heard {short_moment(datetime.fromisoformat(str(told['heard_at'])))}" if told["heard_at"] else "not heard yet"
+    )
+    what = "the office" if told["is_office"] else f"{told['person'] or 'a laptop'}, {heard}"
+    state = "" if told["state"] == StationState.ACTIVE else f"; {told['state']}"
+    return f"{told['letters']:<5}{what}{state}"
+
+
+COMMAND = Command(
+    name="laptop",
+    run=run,
+    words="[LETTERS]",
+    most=1,
+    options=(_TO, _FOR, _DAYS, _LOST, _SHUT, JSON),
+    explains=(
+        "LETTERS are those that its numbers begin with; whatever begins with them is that laptop's from then on.\n"
+        "Its first file is a copy of the whole log, papers and all, without the key of the office. It serves one laptop. The "
+        "first laptop makes this log that of an office."
+    ),
+)
