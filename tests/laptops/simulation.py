@@ -197,19 +197,19 @@ class Town:
     def heal(self) -> None:
         """Everybody meets until nobody has anything new. Destroyed machines are told to be lost."""
         self.under_way = []
-        for laptop in self.gone:
-            station = self.office.store.station(laptop.device)
-            if station and station.state is StationState.ACTIVE:
-                declare(self.office.store, Act.LOST, laptop.device, at="")
+        self._meet()
+        here = {laptop.device for laptop in self.laptops}
+        for station in self.office.store.stations():
+            # A machine that is gone may be known at the office by a name it had before.
+            if not station.is_office and station.state is StationState.ACTIVE and station.device not in here:
+                declare(self.office.store, Act.LOST, station.device, at="")
+        self._meet()
+
+    def _meet(self) -> None:
         for _ in range(8):
             before = self.state()
             for laptop in self.laptops:
-                for sender, to in (
-                    (laptop, self.office),
-                    (self.office, laptop),
-                    (laptop, self.office),
-                    (self.office, laptop),
-                ):
+                for sender, to in ((laptop, self.office), (self.office, laptop)) * 2:
                     to.take(sender.bundle_to(to.device), crash=False, name=self.device())
             if self.state() == before:
                 return
