@@ -139,7 +139,7 @@ class SqliteExchange:
     def standing(self, job: str) -> Standing:
         """How a job stands."""
         row = self._file.first(f"SELECT {_STANDING} FROM standing WHERE job = ?", (job,))
-        return Standing(*row[:-1], bool(row[-1])) if row else Standing()
+        return Standing._make((*row[:-1], bool(row[-1]))) if row else Standing()
 
     def put_standing(self, job: str, standing: Standing) -> None:
         """Keep that."""
@@ -191,4 +191,4 @@ def _station(row: Row) -> Station:
 
 def _matter(row: Row) -> Matter:
     kind, *rest, is_settled = row
-    return Matter(MatterKind(kind), *rest, bool(is_settled))
+    return Matter._make((MatterKind(kind), *rest, bool(is_settled)))

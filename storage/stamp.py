@@ -13,6 +13,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from storage.sqlite_store import SqliteStore
+from storage.witness import WITNESS
 
 
 def stamps_folder() -> Path:
@@ -59,4 +60,12 @@ def held_against_stamp(home: Path, store: SqliteStore, at: Callable[[], datetime
     come, letters = stamp.read()
     laptops = StoredLaptops(store, store.exchange)
     store.stamped = lambda come: stamp.write(come, store.numbering().prefix)
-    return bool(laptops.goes_on_as(secrets.token_hex(8), come, taken=letters, at=at()))
+    goes_on = bool(laptops.goes_on_as(secrets.token_hex(8), come, taken=letters, at=at()))
+    if goes_on:
+        begin_witness_anew(home)
+    return goes_on
+
+
+def begin_witness_anew(home: Path) -> None:
+    """The log agreed with its witness when it was opened, and has another name since: the next opening begins one for it."""
+    (home / WITNESS).unlink(missing_ok=True)

@@ -8,6 +8,7 @@ A test whose one example is dear, or whose inputs are many, asks for its share w
 import gc
 import os
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -18,6 +19,20 @@ from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, r
 settings.register_profile("default", max_examples=50, deadline=None)
 settings.register_profile("long", max_examples=1000, deadline=None)
 settings.load_profile(os.environ.get("EXAMPLES", "default"))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """One more than there are processors: tests of screens and terminals wait as often as they work."""
+    return (os.cpu_count() or 1) + 1
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Tests of one file stay together, so that what they share is made once; whoever is done takes from the others."""
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log)
 
 
 def pytest_collection_finish() -> None:

@@ -8,6 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
+from tui.log_place import is_server
+
 PREFIX = "OHMFOLIO_"
 
 
@@ -38,7 +40,7 @@ def _is_folder(value: str) -> bool:
 
 
 def _is_address(value: str) -> bool:
-    return bool(re.match(r"(?i)postgres(ql)?://", value)) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
+    return is_server(value) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
 
 
 def _is_count(value: str) -> bool:

@@ -99,7 +99,7 @@ def _board_gaps(job: Job) -> Iterator[Gap]:
             yield from kept[id(circuit), board.id].gaps
 
 
-class _Kept(NamedTuple):
+class _GapsOfPart(NamedTuple):
     """The gaps in the boxes of one section, board or circuit, which hang on nothing else."""
 
     owner: BaseModel
@@ -107,22 +107,23 @@ class _Kept(NamedTuple):
     gaps: tuple[Gap, ...]
 
 
-_Known = Mapping[tuple[int, str], _Kept]
+_GapsOfParts = Mapping[tuple[int, str], _GapsOfPart]
 """By the identity of what they are of, which is frozen, and the section or board it stands in."""
-_last: tuple[Job, _Known] | None = None
+_last: tuple[Job, _GapsOfParts] | None = None
 """Those of the job looked at last: an edit makes few of its parts anew."""
 
 
-def _kept_of(job: Job) -> _Known:
+def _kept_of(job: Job) -> _GapsOfParts:
     global _last
     held = _last
     if held and held[0] is job:
         return held[1]
-    before, now = held[1] if held else {}, dict[tuple[int, str], _Kept]()
+    now = dict[tuple[int, str], _GapsOfPart]()
+    before = held[1] if held else now
     for owner, where in _owners(job):
         kept = before.get((id(owner), where))
         if kept is None or kept.owner is not owner or kept.form_set is not job.form_set:
-            kept = _Kept(owner, job.form_set, tuple(_gaps_of(owner, where, job.form_set)))
+            kept = _GapsOfPart(owner, job.form_set, tuple(_gaps_of(owner, where, job.form_set)))
         now[id(owner), where] = kept
     _last = (job, now)
     return now

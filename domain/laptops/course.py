@@ -1,5 +1,8 @@
 """What an operation does to who holds what: the same at every station that hears of it."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from domain.laptops.exchange_store import ExchangeStore
 from domain.laptops.operation import Act, Operation, digest_of
 from domain.laptops.standing import OFFICE, Standing, Station, StationState
@@ -50,7 +53,7 @@ def job_against(store: ExchangeStore, operation: Operation) -> str:
 def advance(store: ExchangeStore, operation: Operation) -> None:
     """Have what is known of jobs and devices follow an operation that stands."""
     job, now = operation.job, store.standing(operation.job) if operation.job else Standing()
-    told = operation.told if not operation.act.is_of_a_job else {}
+    told: Mapping[str, Any] = {} if operation.act.is_of_a_job else operation.told
     match operation.act:
         case Act.BEGIN:
             holder = OFFICE if is_office(store, operation.device) else operation.device

@@ -64,7 +64,11 @@ def begin_office(store: ExchangeStore, device: str, name: str) -> None:
 def name_refused(store: ExchangeStore, name: str) -> str:
     """Why a laptop cannot number with these letters: whatever begins with those of another is that one's; "" where it can."""
     for station in store.stations():
-        if name.startswith(station.name) and not station.is_office:
+        if station.is_office:
+            if name.startswith(station.name) and len(name) <= len(station.name) + 1:
+                return f"the office takes letters such as {name} itself, should it be put back from a copy; add another letter"
+            continue
+        if name.startswith(station.name):
             return f"letters that begin with {station.name} are those of another laptop"
         if station.name.startswith(name):
             return f"{station.name} numbers with letters that begin so"

@@ -6,7 +6,7 @@ import json
 import zlib
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any, BinaryIO, NamedTuple
+from typing import IO, Any, NamedTuple
 
 from domain.laptops.bundle import Bundle
 from domain.laptops.operation import Act, Operation, StreamEnd
@@ -72,7 +72,7 @@ def _lines(bundle: Bundle, paper: Paper) -> Iterator[list[object]]:
     yield ["end", count]
 
 
-def head_of(file: BinaryIO, named: str) -> BundleHead:
+def head_of(file: IO[bytes], named: str) -> BundleHead:
     """The line in the open; JobLogError where there is none such."""
     if file.read(len(MAGIC)) == MAGIC:
         line = file.readline(HEAD_MAX)
@@ -85,7 +85,7 @@ def head_of(file: BinaryIO, named: str) -> BundleHead:
     raise JobLogError(f"{named} is no bundle of this program. Nothing was taken in.")
 
 
-def body_of(file: BinaryIO, digest: Callable[[bytes], object]) -> Iterator[bytes]:
+def body_of(file: IO[bytes], digest: Callable[[bytes], object]) -> Iterator[bytes]:
     """The lines behind the head, as they come out of their compression; ValueError where they are cut or spoilt."""
     stretcher, held = zlib.decompressobj(), b""
     while piece := file.read(_PIECE):

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 from pathlib import Path
-from typing import BinaryIO
+from typing import IO
 
 from domain.laptops.bundle import Exchanged
 from domain.laptops.standing import Station
@@ -30,7 +30,7 @@ class FirmFiles:
         return Meeting(self._home, log, trust=trust).in_folder(folder, at=at)
 
     def by_line(
-        self, log: JobLog, incoming: BinaryIO, outgoing: BinaryIO, *, at: datetime, calls: bool, trust: str = ""
+        self, log: JobLog, incoming: IO[bytes], outgoing: IO[bytes], *, at: datetime, calls: bool, trust: str = ""
     ) -> list[Exchanged]:
         """Exchange over a line, as the one who calls or the one who answers."""
         return Meeting(self._home, log, trust=trust).by_line(incoming, outgoing, at=at, calls=calls)

@@ -8,6 +8,7 @@ from domain.laptops.standing import Station
 from domain.log.job_log import JobLogError, Query
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
+from storage.stamp import begin_witness_anew
 from storage.upkeep.backing_up import back_up
 from storage.upkeep.restoring import restore
 
@@ -32,6 +33,7 @@ def join(home: Path, first: Path, *, who: str, at: datetime) -> Station:
         with closing(SqliteJobLog.open_plainly(home)) as log:
             assert log.laptops is not None
             joined.append(log.laptops.join(at=at))
+        begin_witness_anew(home)
 
     restore(home, first, at=at, settled=be_the_laptop)
     with closing(SqliteJobLog.open(home)) as log:

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Any, BinaryIO
+from typing import IO, Any
 
 from domain.job.seal_key import fingerprint_of, in_groups
 from domain.laptops.bundle import Exchanged, GapError
@@ -20,7 +20,7 @@ from storage.keys.ed25519 import is_signed, public_key, signature
 from storage.keys.key_file import KeyFile
 from storage.laptops.bundle_file import BundleHead, bundle_in, head_of, write_bundle
 from storage.laptops.strange_bundle import examined
-from storage.stamp import Stamp
+from storage.stamp import Stamp, begin_witness_anew
 
 _ENDING = ".ohmfolio-bundle"
 _OFFICE_KEYS = "keys of the office"
@@ -57,7 +57,7 @@ class Meeting:
             self.write(peer, folder / f"{self.own.name}-to-{peer.name}{_ENDING}")
         return met
 
-    def by_line(self, incoming: BinaryIO, outgoing: BinaryIO, *, at: datetime, calls: bool) -> list[Exchanged]:
+    def by_line(self, incoming: IO[bytes], outgoing: IO[bytes], *, at: datetime, calls: bool) -> list[Exchanged]:
         """Exchange over a line; the one who calls speaks first. Cut anywhere, each side has all of a bundle or nothing."""
         office = self._laptops.office
         if calls and office is None:
@@ -151,6 +151,7 @@ class Meeting:
         stamp = Stamp(self._home)
         letters = f"{stamp.read()[1]} {self.own.name}"
         self._laptops.goes_on_as(secrets.token_hex(8), {self.own.device: known}, taken=letters, at=at)
+        begin_witness_anew(self._home)
 
     def _peers(self) -> tuple[Station, ...]:
         if not self.own.is_office:
@@ -162,7 +163,7 @@ class Meeting:
     def _station_or_heir(self, device: str) -> Station | None:
         return next((each for each in self._laptops.stations() if each.device == device), None)
 
-    def _send(self, peer: Station, path: Path, outgoing: BinaryIO) -> None:
+    def _send(self, peer: Station, path: Path, outgoing: IO[bytes]) -> None:
         self.write(peer, path)
         outgoing.write(path.stat().st_size.to_bytes(_SIZE, "big"))
         with path.open("rb") as file:
@@ -178,7 +179,7 @@ class Meeting:
         return public_key(secret), signature(secret, text)
 
 
-def _receive(incoming: BinaryIO, path: Path) -> None:
+def _receive(incoming: IO[bytes], path: Path) -> None:
     size = int.from_bytes(incoming.read(_SIZE), "big")
     if not 0 < size < _LARGEST:
         raise JobLogError("The line ended before anything came. Nothing was taken in; the same once more is safe.")

@@ -155,7 +155,7 @@ def _check_operation(values: list[Any]) -> None:
     if not counter or (job and not is_job_number(job)):
         raise ValueError
     moment = datetime.fromisoformat(at)
-    told = json.loads(body) if body else {}
+    told: dict[str, Any] = json.loads(body) if body else {}
     if act in (Act.BEGIN, Act.EDIT, Act.ISSUE):
         done = _ToldOfJob.model_validate(told)
         if (done.job is None) != (act is Act.EDIT) or (done.job and Job.model_validate(done.job).number != job):

@@ -7,7 +7,7 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from domain.log.job_log import JobLogError
 
-SCHEMES = ("postgresql", "postgres")
+_SCHEMES = ("postgresql", "postgres")
 _SCHEMA = "ohmfolio"
 _NAME = re.compile(r"[a-z_][a-z0-9_]{0,47}")
 _SECRET = {"password", "sslpassword"}
@@ -41,7 +41,7 @@ class ServerAddress:
                 "The address of the job log holds a password, where others can read it. Take it out and put it into "
                 "~/.pgpass, which only you may read."
             )
-        if parts.scheme not in SCHEMES:
+        if parts.scheme not in _SCHEMES:
             raise JobLogError("The address of a job log on a server begins with postgresql://.")
         schema = dict(settings).get("schema", _SCHEMA)
         if not _NAME.fullmatch(schema) or schema.startswith("pg_"):
@@ -57,8 +57,3 @@ def address_at(typed: str) -> ServerAddress:
     except ImportError:
         raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
     return ServerAddress.parsed(typed)
-
-
-def is_server(typed: str) -> bool:
-    """It is meant as the address of a server, right or not."""
-    return typed.strip().partition("://")[0].casefold() in SCHEMES

@@ -191,7 +191,7 @@ class _JobHistories:
             yield _trail_fault(
                 number, f"The trail of {number} does not say by what it was replaced, or says it of one that was not."
             )
-        held = held_again(job, self._people.named(job.signers, turn_of(self._file, RECORD, seq)), self._ours)
+        held = held_again(job, self._people.signers_of(job, turn_of(self._file, RECORD, seq)), self._ours)
         if held.why:
             yield _fault_of(
                 number,

@@ -31,10 +31,14 @@ def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
 def faults_of_words(file: LogFile) -> Iterator[LogFault]:
     """Words of jobs are missing from the list of words by which a beginning is looked up."""
     file.run("CREATE VIRTUAL TABLE IF NOT EXISTS temp.word_of_column USING fts5vocab (main, job_fts, col)")
-    held = file.run(
-        "SELECT DISTINCT term FROM temp.word_of_column WHERE (col <> 'facets' OR term GLOB 'ze*')"
-        " AND term NOT IN (SELECT word FROM main.term)"
-    )
+    try:
+        held = file.run(
+            "SELECT DISTINCT term FROM temp.word_of_column WHERE (col <> 'facets' OR term GLOB 'ze*')"
+            " AND term NOT IN (SELECT word FROM main.term)"
+        )
+    except JobLogError:
+        # The index itself cannot be read, which is told of it.
+        return
     if missing := [word for (word,) in held if is_listed(word)]:
         says = f"Jobs that hold {told(sorted(missing))} are not found by the beginning of such a word."
         yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)

@@ -57,6 +57,9 @@ def taken_in(copy: Path, part: Path) -> CopyProof:
             f"{copy} takes more memory, time or room than a copy of its size does. Nothing has been changed."
         ) from None
     if fault := answer.get("fault"):
+        if part.name in fault:
+            # What SQLite says of the file of ours is of no use to whoever named the copy.
+            fault = f"{copy} is no copy to go by: parts of it cannot be read. Nothing has been changed."
         raise (DamagedError if answer["is_damaged"] else JobLogError)(fault)
     return CopyProof.model_validate(answer["proof"])
 
@@ -132,7 +135,7 @@ def _faults_of_records(file: LogFile) -> Iterator[str]:
                 yield f"the record of {number} is not one that this program wrote."
             elif (job.issued.by, microseconds(job.issued.at)) != (by, at):
                 yield f"the record of {number} names another who issued it, or another day, than the log does."
-            elif why := held_again(job, people.named(job.signers, turn_of(file, ISSUED, seq)), ours).why:
+            elif why := held_again(job, people.signers_of(job, turn_of(file, ISSUED, seq)), ours).why:
                 yield f"{number} stands there as issued, and the gate never let it pass: {why}"
         after = rows[-1][0]
 

@@ -2,6 +2,7 @@
 
 import json
 import random
+import re
 import shutil
 import tempfile
 from collections import Counter
@@ -10,6 +11,7 @@ from contextlib import closing
 from pathlib import Path
 from typing import Any
 
+from domain.log.upkeep import Concern
 from storage.driver import sqlite3
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
@@ -18,7 +20,7 @@ from tests.storage.issuing import WHO
 from tests.storage.upkeep.conftest import begin_real_log
 from tests.tui.commands.command_line import Said, ohmfolio
 
-_TOLD_EVERY = 500
+_TOLD_EVERY = 100
 _STRANGE: tuple[Any, ...] = (
     *(
         None,
@@ -156,7 +158,12 @@ def _restored(given: _Given, file: Path, chance: random.Random) -> tuple[Said, b
         file.write_bytes(marred(given.copy, chance))
     home = given.folder / "restored"
     said = ohmfolio("restore", file, home=home)
-    came = said.code != 0 or not SqliteUpkeep(home).tend(at=AT).faults[1:]
+    faults = SqliteUpkeep(home).tend(at=AT).faults if said.code == 0 else ()
+    # A paper that was marred in the copy is left out and named; the key stays where the log came from.
+    came = all(
+        each.about is Concern.KEY or (each.about is Concern.PAPERS and re.search(r"A-\d{4}", said.out))
+        for each in faults
+    )
     strays = [
         path for path in given.folder.iterdir() if path.name not in {"log", "copy.ohmfolio", "restored", "into", "it"}
     ]

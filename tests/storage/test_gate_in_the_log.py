@@ -19,7 +19,7 @@ from tests.storage.played import played
 
 
 @given(data=st.data(), start=st.sampled_from(STARTS))
-@examples(0.3)
+@examples(0.15)
 def test_no_certificate_in_the_log_was_issued_with_an_open_snag(tmp_path_factory, data, start):
     log = SqliteJobLog.open(tmp_path_factory.mktemp("log"))
     played(data, start, log, MemoryJobLog())

@@ -195,7 +195,7 @@ def test_steps_reach_back_past_a_restart(home):
     log.close()
 
 
-@examples(0.4, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@examples(0.2, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data(), form_set=st.sampled_from(list(FormSet)))
 def test_whatever_one_person_does_goes_back_step_by_step_to_the_beginning(data, form_set):
     log = MemoryJobLog()

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from datetime import datetime
     from pathlib import Path
-    from typing import BinaryIO
+    from typing import IO
 
     from domain.gate.proof import Proof
     from domain.laptops.bundle import Exchanged
@@ -82,7 +82,7 @@ class FirmWork(Protocol):
         ...
 
     def by_line(
-        self, log: JobLog, incoming: BinaryIO, outgoing: BinaryIO, *, at: datetime, calls: bool, trust: str = ""
+        self, log: JobLog, incoming: IO[bytes], outgoing: IO[bytes], *, at: datetime, calls: bool, trust: str = ""
     ) -> list[Exchanged]:
         """Exchange over a line, as the one who calls or the one who answers."""
         ...

@@ -76,8 +76,8 @@ def _as_values(log: JobLog, asked: DueAsked, on: date) -> Iterator[object]:
             "client": client,
             "premises": premises,
             "contact": contact,
-            "overdue": by < on,
-            "days_left": (by - on).days,
+            "overdue": day.by < on,
+            "days_left": (day.by - on).days,
         }
         yield about | (told.get(key) or told.setdefault(key, owed_as_value(day.owed)))
 

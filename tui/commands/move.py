@@ -6,7 +6,7 @@ from pathlib import Path
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 from tui.commands.tend import proof_in_words
 from tui.configuration import configuration_files
-from tui.log_place import LogPlace
+from tui.log_place import LogPlace, is_server
 from tui.setting_keys import HOME, LOG
 
 _TO = CommandOption("--to", "where it is to be: postgresql://PERSON@HOST/DATABASE, or a folder", "PLACE")
@@ -17,7 +17,9 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if not (named := typed.value(_TO.name)):
         raise UnusableError("Say where the log is to be: ohmfolio move --to PLACE")
     place = wiring.place()
-    to = LogPlace(place.home, named) if "://" in named else LogPlace(Path(named).expanduser().absolute())
+    if "://" in named and not is_server(named):
+        raise UnusableError("The address of a job log on a server begins with postgresql://.")
+    to = LogPlace(place.home, named) if is_server(named) else LogPlace(Path(named).expanduser().absolute())
     moved = wiring.move(place, to, at=datetime.now().astimezone())
     key, own = (LOG if to.server else HOME).name, configuration_files()[-1]
     setting = f'{key} = "{to}"'

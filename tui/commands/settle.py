@@ -1,6 +1,7 @@
 """`settle`: what came of work that was done twice, set aside or lost between an office and its laptops; two choices each."""
 
 from datetime import datetime
+from typing import Any
 
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.settling import CHOICES
@@ -48,7 +49,7 @@ def _picked(typed: TypedArgument, count: int) -> tuple[int, int]:
     return which - 1, choice
 
 
-def _told(laptops: Laptops, matter: Matter) -> dict[str, object]:
+def _told(laptops: Laptops, matter: Matter) -> dict[str, Any]:
     who = next((each.person or each.name for each in laptops.stations() if each.device == matter.device), "a laptop")
     edits = matter.last - matter.first + 1
     other = "" if matter.kind is MatterKind.STRANGE else matter.other

@@ -176,7 +176,8 @@ class PickList(Widget, can_focus=True):
             return strip
         first = self._top + y == 0 or lines[self._top + y - 1][0] != row
         text = (">" if first else " ") + strip.text[1:]
-        return Strip([Segment(text, theme.CURSOR)]).adjust_cell_length(width)
+        # The terminal's cursor stands at the beginning of the row.
+        return Strip([Segment(text, theme.CURSOR if first or not y else theme.LIT)]).adjust_cell_length(width)
 
     def _goes_on(self, y: int, lines: int) -> str:
         """At the right edge of the first line and the last: there is more above, or below."""

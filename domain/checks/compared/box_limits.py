@@ -13,6 +13,7 @@ from domain.checks.shared.disconnection_class import scope_of, time_in
 from domain.checks.shared.own_earth import is_way_on_tt
 from domain.checks.shared.system import is_tn
 from domain.checks.shared.tabulated import tabulated_for, time_of
+from domain.figures.units import Ohms
 from domain.job.job import Job
 from domain.source import Source
 
@@ -55,7 +56,7 @@ def _zs(job: Job, way: Way) -> BoxLimit:
     if is_way_on_tt(job, way):
         by_rcd = residual_bar_for(way, job.edition)
         if permitted and (by_rcd is None or permitted < by_rcd.at_most):
-            return _of_bar(design_bar(permitted))
+            return _of_bar(design_bar(Ohms(permitted)))
         return _of_bar(by_rcd) if by_rcd else BoxLimit(why="no limit known: no RCD with a known IΔn protects it")
     if not is_tn(job):
         return BoxLimit(why="no limit known: the system is IT")
@@ -64,7 +65,7 @@ def _zs(job: Job, way: Way) -> BoxLimit:
         time = time_of(job, found.limits, found.limit)
         return _of_bar(cold_bar(found.limit, found.limits.device, time, job.edition))
     if permitted:
-        return _of_bar(design_bar(permitted))
+        return _of_bar(design_bar(Ohms(permitted)))
     return BoxLimit(why="no limit known: the tables hold no row for the device as it is typed, at this voltage")
 
 

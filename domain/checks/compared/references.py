@@ -12,6 +12,7 @@ from domain.figures.formulas.conductor import resistance
 from domain.figures.formulas.ring import expected_r2, quarter
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
+from domain.figures.units import Metres, Ohms
 from domain.job.circuit import RESULT_BOXES
 from domain.job.job import Job
 
@@ -49,7 +50,7 @@ def _expected(job: Job, way: Way) -> Mapping[str, Working | None]:
     crossed = found.r1_r2
     r1, r2 = way.circuit.ring_r1.figure, way.circuit.ring_r2.figure
     if way.circuit.is_ring and r1 is not None and r2 is not None and measurable(r1, r2):
-        crossed = quarter(r1, r2)
+        crossed = quarter(Ohms(r1), Ohms(r2))
     return {**ends, "r1_r2": crossed, "zs": found.zs}
 
 
@@ -62,10 +63,10 @@ def _ends(way: Way, edition: Edition) -> Mapping[str, Working | None]:
     length, r1 = circuit.length.figure, circuit.ring_r1.figure
     by_length: tuple[Working, Working] | None = None
     if length is not None and measurable(length):
-        by_length = resistance(line, length), resistance(cpc, length)
+        by_length = resistance(line, Metres(length)), resistance(cpc, Metres(length))
     if not circuit.is_ring:
         return {"r2": by_length[1]} if by_length else {}
-    by_r1 = expected_r2(r1, _ratio(line.value, cpc.value)) if r1 is not None and measurable(r1) else None
+    by_r1 = expected_r2(Ohms(r1), _ratio(line.value, cpc.value)) if r1 is not None and measurable(r1) else None
     first = by_length[0] if by_length else None
     return {"ring_r1": first, "ring_rn": first, "ring_r2": by_r1 or (by_length[1] if by_length else None)}
 

@@ -14,6 +14,7 @@ from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.figures.formulas.conductor import resistance
 from domain.figures.formulas.rounding import half_up, measurable
+from domain.figures.units import Metres, Ohms
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -40,8 +41,8 @@ def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
         return
     if circuit.wiring.strip().upper() not in _COPPER_ALONE:
         return
-    expected = resistance(conductors[1], length)
-    margin = length_margin(expected.value, job.edition)
+    expected = resistance(conductors[1], Metres(length))
+    margin = length_margin(Ohms(expected.value), job.edition)
     lowest = expected.value - margin
     if circuit.points.figure != 1:
         share = look("branched run, share of its length that carries to the end", job.edition).value
@@ -72,7 +73,7 @@ def _against_zs(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
     if zs.figure is None or before.figure is None or is_way_on_tt(job, way) or runs_in_earthed_metal(way.circuit):
         return
     left = zs.figure - before.figure
-    if left < 0 or r2 <= left + loop_margin(left, job.edition, by_rcd=bool(way.rcds)):
+    if left < 0 or r2 <= left + loop_margin(Ohms(left), job.edition, by_rcd=bool(way.rcds)):
         return
     yield _found(
         job,

@@ -15,6 +15,7 @@ from domain.figures.formulas.ring import expected_r2, fitting_r2, lowest_crossed
 from domain.figures.limits.conductors import ratios_of
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Ohms, SquareMillimetres
 from domain.job.box import boxes_of
 from domain.job.circuit import Circuit
 from domain.job.circuit_details import RADIAL
@@ -80,7 +81,7 @@ def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
     if r1.figure is None or rn.figure is None:
         return
     apart, share = (named_figure("ring", f"end to end, apart by{part}", job.edition) for part in ("", " share"))
-    most = margin(r1.figure, apart, share)
+    most = margin(Ohms(r1.figure), apart, share)
     if abs(r1.figure - rn.figure) <= most:
         return
     yield _found(
@@ -104,11 +105,11 @@ def _cpc(job: Job, way: Way) -> Iterator[Finding]:
         return
     flat, _ = _tolerance(job.edition)
     share = named_figure("ring", "cpc by its size, apart by share", job.edition)
-    lowest, highest = fitting_r2(r1, ratios, flat, share)
+    lowest, highest = fitting_r2(Ohms(r1), ratios, flat, share)
     if lowest <= r2 <= highest:
         return
-    workings = [expected_r2(r1, ratio) for ratio in ratios]
-    give_or_take = margin(max(working.value for working in workings), flat, share)
+    workings = [expected_r2(Ohms(r1), ratio) for ratio in ratios]
+    give_or_take = margin(Ohms(max(working.value for working in workings)), flat, share)
     yield _found(
         job,
         way.at("ring_r2"),
@@ -130,7 +131,7 @@ def _ratios(circuit: Circuit, edition: Edition) -> tuple[Decimal, ...]:
     line, cpc = circuit.live_csa.figure, circuit.cpc_csa.figure
     if line is None or cpc is None or line <= 0 or cpc <= 0:
         return ()
-    return ratios_of(line, cpc, edition)
+    return ratios_of(SquareMillimetres(line), SquareMillimetres(cpc), edition)
 
 
 def _crossed(job: Job, way: Way) -> Iterator[Finding]:
@@ -138,9 +139,9 @@ def _crossed(job: Job, way: Way) -> Iterator[Finding]:
     r1, r2, read = circuit.ring_r1.figure, circuit.ring_r2.figure, circuit.r1_r2.figure
     if r1 is None or r2 is None or read is None or r1 <= 0 or r2 <= 0:
         return
-    highest, lowest = quarter(r1, r2), lowest_crossed(r1, r2)
+    highest, lowest = quarter(Ohms(r1), Ohms(r2)), lowest_crossed(Ohms(r1), Ohms(r2))
     flat, share = _tolerance(job.edition)
-    give_or_take = margin(highest.value, flat, share)
+    give_or_take = margin(Ohms(highest.value), flat, share)
     if lowest.value - give_or_take <= read <= highest.value + give_or_take + _spur(circuit, job.edition):
         return
     yield _found(

@@ -12,6 +12,7 @@ from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable
+from domain.figures.units import Ohms
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -41,7 +42,7 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
     if conductors is None or length is None or read.figure is None or not measurable(length):
         return
     exact = (conductors[0].value + conductors[1].value) * length / 1000 / (4 if way.circuit.is_ring else 1)
-    margin = length_margin(exact, job.edition)
+    margin = length_margin(Ohms(exact), job.edition)
     highest, lowest = _span(way, exact, margin, job.edition)
     if way.circuit.points.figure != 1 and not way.circuit.is_ring:
         lowest = min(
@@ -86,7 +87,7 @@ def _slip(job: Job, way: Way, expected: Decimal) -> str:
     whole, metres = way.circuit.zs.figure, length.figure
     assert read.figure is not None
     if before is not None and whole is not None and metres is not None:
-        is_borne_out = abs(whole - before - read.figure) <= loop_margin(whole, job.edition, by_rcd=bool(way.rcds))
+        is_borne_out = abs(whole - before - read.figure) <= loop_margin(Ohms(whole), job.edition, by_rcd=bool(way.rcds))
         implied = metres * read.figure / expected if expected > 0 else metres
         if is_borne_out and (slip := did_you_mean(length, "m", about(implied, job.edition), of="the length")):
             return slip
@@ -97,7 +98,7 @@ def _span(way: Way, expected: Decimal, margin: Decimal, edition: Edition) -> tup
     """A ring's length may have been typed as that of the way out only; its ends then read twice as much."""
     if not way.circuit.is_ring:
         return expected + margin, expected - margin
-    return _TWICE * expected + length_margin(_TWICE * expected, edition), expected - margin
+    return _TWICE * expected + length_margin(Ohms(_TWICE * expected), edition), expected - margin
 
 
 def _implied(job: Job, way: Way) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ from domain.edition import Edition
 from domain.figures.formulas.loop import zs as sum_of
 from domain.figures.limits.earth_fault import rcd_limit
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Ohms
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning
@@ -51,7 +52,7 @@ def _of_a_way(job: Job, way: Way) -> Iterator[Finding | str]:
     if tabulated:
         yield from _against_table(job, way, tabulated)
     elif permitted:
-        yield from _against(job, way, design_bar(permitted))
+        yield from _against(job, way, design_bar(Ohms(permitted)))
     else:
         yield _device(way)
 
@@ -65,7 +66,7 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
     bar = _cold(job, tabulated, tabulated.limit)
     by_rcd = residual_bar_for(way, job.edition)
     if permitted and permitted < tabulated.limit.value:
-        bar = design_bar(permitted)
+        bar = design_bar(Ohms(permitted))
     elif permitted and permitted > tabulated.limit.value and not (by_rcd and permitted <= by_rcd.at_most):
         yield _laxer(job, way, permitted, tabulated)
     if bar.holds(zs):
@@ -107,11 +108,11 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLim
             job, way.at("zs"), Severity.ASK, "closer-sum-open", limit=limit, typed=typed, said=said, zs=circuit.zs
         )
     factor = in_service(circuit, job.edition)
-    working = sum_of(before.figure, circuit.r1_r2.figure, factor.value.normalize())
+    working = sum_of(Ohms(before.figure), Ohms(circuit.r1_r2.figure), factor.value.normalize())
     case = "closer-sum-within" if working.value <= limit.value else "closer-sum-over"
     cold = before.figure + circuit.r1_r2.figure
     if circuit.zs.figure is not None and circuit.zs.figure > cold + loop_margin(
-        cold, job.edition, by_rcd=bool(way.rcds)
+        Ohms(cold), job.edition, by_rcd=bool(way.rcds)
     ):
         case = "closer-sum-apart"
     return _found(

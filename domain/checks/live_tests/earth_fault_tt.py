@@ -12,6 +12,7 @@ from domain.checks.shared.rcds import most_sensitive, says_none, switch_rcd
 from domain.checks.shared.system import is_tn, is_tt
 from domain.figures.limits.earth_fault import device_limits, rcd_limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Milliamperes, Ohms
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning
@@ -46,7 +47,7 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
     limit = rcd_limit(idn, job.edition)
     bar = residual_bar(limit, idn) if limit else None
     if permitted and (bar is None or permitted < bar.at_most):
-        bar = design_bar(permitted)
+        bar = design_bar(Ohms(permitted))
     if bar is None:
         yield _found(job, way.at("zs"), Severity.NOTE, "no-limit", idn=idn)
     elif not bar.holds(circuit.zs) and circuit.zs.meaning is Meaning.UNDER:
@@ -66,10 +67,10 @@ def _behind_the_main_rcd(job: Job) -> Iterator[Finding]:
     if idn is None or idn <= 0 or ze.meaning not in _READ:
         return
     sensitive = [most_sensitive(way.rcds) for way in ways_in_use(job)]
-    limit = rcd_limit(idn, job.edition)
+    limit = rcd_limit(Milliamperes(idn), job.edition)
     if limit is None or any(each is None or each >= idn for each in sensitive) or not sensitive:
         return
-    bar = residual_bar(limit, idn)
+    bar = residual_bar(limit, Milliamperes(idn))
     if not bar.holds(ze) and ze.meaning is not Meaning.UNDER:
         typed = {"idn": str(idn)}
         place = Place(section="supply", box="ze")

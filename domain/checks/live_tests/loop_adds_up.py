@@ -14,6 +14,7 @@ from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, of_ea
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.tolerances import about, are_most, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
+from domain.figures.units import Ohms
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -70,7 +71,7 @@ def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, na
     misfits = [misfit for way in read if (misfit := _misfit(job, way, before.figure))]
     higher = [misfit for misfit in misfits if misfit.is_higher]
     if not are_most(higher, read, job.edition):
-        yield from (_asked(job, misfit, before.figure, name) for misfit in misfits)
+        yield from (_asked(job, misfit, Ohms(before.figure), name) for misfit in misfits)
         return
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
     yield _found(
@@ -108,19 +109,19 @@ def _misfit(job: Job, way: Way, before: Decimal) -> Misfit | None:
         return None
     total = before + inside
     apart, is_higher = abs(zs - total), zs > total
-    if apart <= loop_margin(total, job.edition, on_tt=is_board_on_tt(job, way.board)):
+    if apart <= loop_margin(Ohms(total), job.edition, on_tt=is_board_on_tt(job, way.board)):
         return None
     box, slip = _slip(job, way, before, total)
     by_rcd = is_higher and not slip and bool(way.rcds)
-    margin = loop_margin(total, job.edition, by_rcd=by_rcd, on_tt=is_board_on_tt(job, way.board))
+    margin = loop_margin(Ohms(total), job.edition, by_rcd=by_rcd, on_tt=is_board_on_tt(job, way.board))
     return Misfit(way, total, apart, margin, is_higher, box, slip) if apart > margin else None
 
 
-def _asked(job: Job, misfit: Misfit, before: Decimal, name: str) -> Finding:
+def _asked(job: Job, misfit: Misfit, before: Ohms, name: str) -> Finding:
     way = misfit.way
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     assert inside.figure is not None
-    total = sum_of(before, inside.figure)
+    total = sum_of(before, Ohms(inside.figure))
     by_rcd = misfit.is_higher and not misfit.slip and bool(way.rcds)
     severity = Severity.ASK
     if not misfit.slip and not misfit.is_higher and runs_in_earthed_metal(way.circuit):

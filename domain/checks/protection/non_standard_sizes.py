@@ -13,6 +13,7 @@ from domain.checks.shared.phrases import listed, phrase
 from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, kind_of, standard_in, types_of
 from domain.figures.limits.loader import table
+from domain.figures.units import SquareMillimetres
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -57,9 +58,9 @@ def _at_the_origin(job: Job) -> Iterator[Finding]:
         )  # fmt: skip
     for section, box in _ORIGIN_CONDUCTORS:
         csa: Reading = getattr(getattr(job, section), box)
-        if csa.figure is None or is_a_size(csa.figure, job.edition):
+        if csa.figure is None or is_a_size(SquareMillimetres(csa.figure), job.edition):
             continue
-        slip = did_you_mean(csa, "mm²", lambda size: is_a_size(size, job.edition), ONE_PLACE)
+        slip = did_you_mean(csa, "mm²", lambda size: is_a_size(SquareMillimetres(size), job.edition), ONE_PLACE)
         if slip or not job.profile.states_a_condition:
             place, conductor = Place(section=section, box=box), phrase(f"conductor-{box}")
             yield _found(
@@ -69,9 +70,9 @@ def _at_the_origin(job: Job) -> Iterator[Finding]:
 
 def _size(job: Job, way: Way, box: str) -> Iterator[Finding]:
     csa: Reading = getattr(way.circuit, box)
-    if csa.figure is None or is_a_size(csa.figure, job.edition):
+    if csa.figure is None or is_a_size(SquareMillimetres(csa.figure), job.edition):
         return
-    slip = did_you_mean(csa, "mm²", lambda size: is_a_size(size, job.edition), ONE_PLACE)
+    slip = did_you_mean(csa, "mm²", lambda size: is_a_size(SquareMillimetres(size), job.edition), ONE_PLACE)
     conductor = phrase(f"conductor-{box}")
     if job.profile.states_a_condition and not slip:
         yield _found(job, way.at(box), Severity.NOTE, "size-to-inches", csa=csa, conductor=conductor)
@@ -86,11 +87,15 @@ def _pair(job: Job, way: Way) -> Iterator[Finding]:
     line, cpc, rating = circuit.live_csa, circuit.cpc_csa.figure, circuit.rating.figure
     if circuit.wiring.strip().upper() != _SHEATHED or line.figure is None or cpc is None or line.figure < cpc * _FAR:
         return
-    if rating is None or not is_a_size(line.figure, job.edition) or _is_made(line.figure, cpc, job.edition):
+    if (
+        rating is None
+        or not is_a_size(SquareMillimetres(line.figure), job.edition)
+        or _is_made(line.figure, cpc, job.edition)
+    ):
         return
 
     def suits(size: Decimal) -> bool:
-        carries = highest_capacity(size, job.edition)
+        carries = highest_capacity(SquareMillimetres(size), job.edition)
         return _is_made(size, cpc, job.edition) and carries is not None and carries.value >= rating
 
     slip = did_you_mean(line, "mm²", suits, ONE_PLACE)
@@ -105,7 +110,7 @@ def _is_made(line: Decimal, cpc: Decimal, edition: Edition) -> bool:
     return row is not None and "made_as" in row.texts
 
 
-def is_a_size(csa: Decimal, edition: Edition) -> bool:
+def is_a_size(csa: SquareMillimetres, edition: Edition) -> bool:
     """Conductors of this size are made, flexible ones included."""
     return table("standard_sizes", edition).row(csa) is not None or (
         table("conductor_resistance", edition).row(csa) is not None

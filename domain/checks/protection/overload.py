@@ -24,6 +24,7 @@ from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import Amperes, SquareMillimetres
 from domain.job.box import answers_in
 from domain.job.circuit import Circuit
 from domain.job.circuit_use import SUB_BOARD
@@ -47,7 +48,7 @@ def overload(job: Job, way: Way) -> Iterator[Finding]:
     if way.circuit.is_ring:
         yield from _ring(job, way, rating, csa)
     elif way.circuit.wiring.strip().upper() != _OTHER:
-        yield from _radial(job, way, rating, csa)
+        yield from _radial(job, way, rating, SquareMillimetres(csa))
 
 
 def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:
@@ -61,7 +62,7 @@ def _load(job: Job, way: Way, rating: Decimal) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
+def _radial(job: Job, way: Way, rating: Decimal, csa: SquareMillimetres) -> Iterator[Finding]:
     tabulated = capacity(way, job.edition)
     if tabulated is None:
         yield from _at_its_best(job, way, rating, csa)
@@ -69,7 +70,7 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Findi
     if (hottest := over_the_ambient_table(way, job.edition)) is not None:
         yield _found(job, way.at("ambient"), shortfall(job), "too-hot", limit=hottest, ambient=way.circuit.ambient)
     factors = _factors(job, way)
-    if rating <= exact_rating(tabulated.value, factors):
+    if rating <= exact_rating(Amperes(tabulated.value), factors):
         return
     working = cable_rating(tabulated, factors)
     if working is None:
@@ -134,7 +135,7 @@ def _factors(job: Job, way: Way) -> dict[str, Decimal]:
     return laid | ({"Cf": found.value} if found else {})
 
 
-def _at_its_best(job: Job, way: Way, rating: Decimal, csa: Decimal) -> Iterator[Finding]:
+def _at_its_best(job: Job, way: Way, rating: Decimal, csa: SquareMillimetres) -> Iterator[Finding]:
     """Without a table for the wiring and the method, only what no method allows is asked about."""
     best = highest_capacity(csa, job.edition)
     if best is None or rating <= best.value:

@@ -20,6 +20,7 @@ from domain.figures.limits.disconnection import longest_time
 from domain.figures.limits.earth_fault import device_limits
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import AdiabaticFactor, Amperes, Seconds, SquareMillimetres
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -50,7 +51,7 @@ def protective_conductors(job: Job, way: Way) -> Iterator[Finding]:
     wiring = way.circuit.wiring.strip().upper()
     if line is None or cpc is None or line <= 0 or cpc <= 0 or wiring not in _OWN_COPPER:
         return
-    if not (is_a_size(line, job.edition) and is_a_size(cpc, job.edition)):
+    if not (is_a_size(SquareMillimetres(line), job.edition) and is_a_size(SquareMillimetres(cpc), job.edition)):
         return
     if wiring == _SHEATHED and cpc > line:
         line_size = way.circuit.live_csa
@@ -63,16 +64,25 @@ def protective_conductors(job: Job, way: Way) -> Iterator[Finding]:
             cpc=way.circuit.cpc_csa,
             line=line_size,
         )
-    elif cpc < by_table(line, job.edition).value:
+    elif cpc < by_table(SquareMillimetres(line), job.edition).value:
         yield from _by_the_equation(job, way, cpc)
 
 
 def _by_the_equation(job: Job, way: Way, cpc: Decimal) -> Iterator[Finding]:
     fault = _fault(job, way)
     k = table("k_values", job.edition).limit("k", "copper", _INSULATION)
-    if fault is None or k is None or carries(cpc * _PATHS[way.circuit.is_ring], fault.current, fault.time, k.value):
+    if (
+        fault is None
+        or k is None
+        or carries(
+            SquareMillimetres(cpc * _PATHS[way.circuit.is_ring]),
+            Amperes(fault.current),
+            Seconds(fault.time),
+            AdiabaticFactor(k.value),
+        )
+    ):
         return
-    working = least_csa(fault.current, fault.time, k.value)
+    working = least_csa(Amperes(fault.current), Seconds(fault.time), AdiabaticFactor(k.value))
     if working is None:
         return
     yield _found(

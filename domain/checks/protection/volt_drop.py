@@ -16,6 +16,7 @@ from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.voltage_drop import exact_drop, highest_drop
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import Metres, MillivoltsPerAmpereMetre, Volts
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -32,7 +33,7 @@ def volt_drop(job: Job, way: Way) -> Iterator[Finding]:
         return
     use, three = use_of(way.circuit), has_three_phases(way)
     highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
-    own = exact_drop(figure.value, load, run)
+    own = exact_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
     if own > highest:
         yield from _over(job, way, load, highest)
     elif (before := drop_before(job, way.board)) is not None:
@@ -40,7 +41,7 @@ def volt_drop(job: Job, way: Way) -> Iterator[Finding]:
 
 
 @lru_cache(maxsize=1024)
-def highest_for(length: Decimal, edition: Edition, *, is_lighting: bool, three_phases: bool) -> Decimal:
+def highest_for(length: Metres, edition: Edition, *, is_lighting: bool, three_phases: bool) -> Volts:
     """What the drop may be in volts, for lighting or anything else, on the public supply."""
     share = table("voltage_drop_limits", edition).limit("lighting" if is_lighting else "other", "public")
     assert share, "the limits of voltage drop have a row for the public supply"

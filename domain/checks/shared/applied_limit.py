@@ -8,6 +8,7 @@ from domain.edition import Edition
 from domain.figures.formulas.loop import cold_limit, highest_cold_reading
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Milliamperes, Ohms
 from domain.job.reading import Meaning, Reading
 from domain.source import Source, Trust
 
@@ -75,12 +76,12 @@ def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Editi
     )
 
 
-def design_bar(permitted: Decimal) -> AppliedLimit:
+def design_bar(permitted: Ohms) -> AppliedLimit:
     """The limit a designer typed, held against as it stands."""
     return AppliedLimit(at_most=permitted, rule="limit-of-design", source=DESIGN)
 
 
-def residual_bar(limit: Limit, idn: Decimal) -> AppliedLimit:
+def residual_bar(limit: Limit, idn: Milliamperes) -> AppliedLimit:
     """The limit where an RCD gives fault protection."""
     return AppliedLimit(
         at_most=limit.value,

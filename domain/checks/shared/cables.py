@@ -1,7 +1,6 @@
 """The tables of cables as the wiring and the reference method of a circuit choose them."""
 
 import re
-from decimal import Decimal
 from functools import lru_cache
 
 from domain.checks.shared.circuits_in_use import Way
@@ -10,6 +9,7 @@ from domain.edition import Edition
 from domain.figures.limits.cables import CAPACITY_TABLES, drop_of, factor_not_kinder, last_factor
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import SquareMillimetres
 from domain.job.circuit import Circuit
 
 _METHOD = re.compile(r"(?:ref(?:erence)?\.?)?\s*(?:method)?\s*([a-g]|10[0-3])")
@@ -70,7 +70,7 @@ def capacity(way: Way, edition: Edition) -> Limit | None:
     return next((limit for limit in found if limit), None)
 
 
-def highest_capacity(csa: Decimal, edition: Edition) -> Limit | None:
+def highest_capacity(csa: SquareMillimetres, edition: Edition) -> Limit | None:
     """The most a copper conductor of this size carries by any method of the tables, cables for 90 °C included."""
     rows = [table(name, edition).row(csa) for name in CAPACITY_TABLES.values()]
     figures = [limit for row in rows if row for column, limit in row.figures.items() if column != "csa"]
@@ -138,7 +138,7 @@ def millivolts(way: Way, edition: Edition) -> Limit | None:
         return drops.limit(column, "4D1B", "method A or B", csa)
     if wiring in _ARMOURED or wiring == _MINERAL:
         cable = f"{_ARMOURED.get(wiring, _MINERAL_TABLE)}B"
-        return drop_of(cable, csa, 3 if has_three_phases(way) else 1, edition)
+        return drop_of(cable, SquareMillimetres(csa), 3 if has_three_phases(way) else 1, edition)
     return None
 
 

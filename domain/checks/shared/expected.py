@@ -20,6 +20,7 @@ from domain.figures.formulas.voltage_drop import exact_drop, voltage_drop
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import Amperes, Metres, MillivoltsPerAmpereMetre, Ohms
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.job import Job
@@ -48,11 +49,13 @@ def expected_of(job: Job, way: Way) -> Expected:
     part = way.circuit.r1_r2.figure
     if part is None and inside:
         part = inside.value
-    loop = zs(before.figure, part) if before.figure is not None and part is not None else None
+    loop = zs(Ohms(before.figure), Ohms(part)) if before.figure is not None and part is not None else None
     return Expected(
         r1_r2=inside,
         zs=loop,
-        fault_current=fault_current(voltage_to_earth(job), loop.value) if loop and measurable(loop.value) else None,
+        fault_current=fault_current(voltage_to_earth(job), Ohms(loop.value))
+        if loop and measurable(loop.value)
+        else None,
         volt_drop=expected_drop(way, job.edition),
     )
 
@@ -89,25 +92,24 @@ def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
         return None
     line, cpc = conductors
     if not circuit.is_ring:
-        return r1_r2(line, cpc, length)
-    return quarter(resistance(line, length).value, resistance(cpc, length).value).model_copy(
-        update={"source": line.source}
-    )
+        return r1_r2(line, cpc, Metres(length))
+    return quarter(
+        Ohms(resistance(line, Metres(length)).value), Ohms(resistance(cpc, Metres(length)).value)
+    ).model_copy(update={"source": line.source})
 
 
-def load_of(way: Way, edition: Edition) -> Decimal | None:
+def load_of(way: Way, edition: Edition) -> Amperes | None:
     """The current to reckon the drop with: Ib where it is typed, or the rating of the device; on a ring what is usual for its middle."""
     rating, design = way.circuit.rating.figure, way.circuit.design_current.figure
     if design is not None and design > 0:
-        return design
+        return Amperes(design)
     if rating is None or not way.circuit.is_ring:
-        return rating
-    return min(
-        rating, named_figure("circuit_rules", "ring, current taken at the middle for voltage drop", edition).value
-    )
+        return None if rating is None else Amperes(rating)
+    most = named_figure("circuit_rules", "ring, current taken at the middle for voltage drop", edition)
+    return Amperes(min(rating, most.value))
 
 
-def run_of(way: Way, edition: Edition) -> Decimal | None:
+def run_of(way: Way, edition: Edition) -> Metres | None:
     """The metres that the whole load flows over, as if it stood at the end of them.
 
     Half of a lighting run, whose load is spread along it; a quarter of a ring, which shares its load between two
@@ -115,13 +117,11 @@ def run_of(way: Way, edition: Edition) -> Decimal | None:
     """
     length = way.circuit.length.figure
     if length is None or way.circuit.is_ring:
-        return None if length is None else length / 4
+        return None if length is None else Metres(length / 4)
     if use_of(way.circuit).lights:
-        return (
-            length
-            * named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition).value
-        )
-    return length
+        share = named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition)
+        return Metres(length * share.value)
+    return Metres(length)
 
 
 class DropBefore(NamedTuple):
@@ -141,7 +141,10 @@ def drop_before(job: Job, board: Board) -> DropBefore | None:
         figure, load, run = millivolts(way, job.edition), feed.way.design_current.figure, feed.way.length.figure
         if figure is None or load is None or run is None or not measurable(load, run):
             return None
-        share += exact_drop(figure.value, load, run) / nominal_of(way, job.edition).value
+        share += (
+            exact_drop(MillivoltsPerAmpereMetre(figure.value), Amperes(load), Metres(run))
+            / nominal_of(way, job.edition).value
+        )
         length += run
         at = feed.board.id
         seen.add(at)
@@ -158,7 +161,7 @@ def expected_drop(way: Way, edition: Edition) -> Working | None:
     figure, load, run = millivolts(way, edition), load_of(way, edition), run_of(way, edition)
     if figure is None or load is None or run is None:
         return None
-    found = voltage_drop(figure.value, load, run)
+    found = voltage_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
     return found.model_copy(update={"source": figure.source}) if found else None
 
 
@@ -172,7 +175,7 @@ def _is_zdb_denied(job: Job, board: Board) -> bool:
     ze, zdb = job.supply.ze.figure, board.zs.figure
     if job.supply.ze_by == _ENQUIRY or ze is None or zdb is None or ze <= 0:
         return False
-    if zdb <= ze + loop_margin(ze, job.edition, on_tt=is_tt(job)):
+    if zdb <= ze + loop_margin(Ohms(ze), job.edition, on_tt=is_tt(job)):
         return False
     lowest = min((each.zs.figure for each in board.circuits if each.zs.figure is not None), default=zdb)
     return lowest < zdb and is_at_origin(job, board)

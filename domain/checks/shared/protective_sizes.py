@@ -1,15 +1,15 @@
 """Protective conductors by selection, as Table 54.7 has them."""
 
-from decimal import Decimal
 from functools import lru_cache
 
 from domain.edition import Edition
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
+from domain.figures.units import SquareMillimetres
 
 
 @lru_cache(maxsize=512)
-def by_table(line: Decimal, edition: Edition) -> Limit:
+def by_table(line: SquareMillimetres, edition: Edition) -> Limit:
     """The smallest cpc by selection, for a line conductor of this size."""
     for row in table("min_cpc", edition).rows:
         up_to, share = row.figures.get("line_up_to"), row.figures.get("share")

@@ -1,12 +1,12 @@
 """Every RCD that stands before a circuit: its own, those of its board and of the ways that feed it, the main switch."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.feeders import Feed
 from domain.checks.shared.phrases import phrase
 from domain.figures.limits.device import RCBO, is_time_delayed, kind_of, standard_in
+from domain.figures.units import Milliamperes
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.job import Job
@@ -79,9 +79,9 @@ def _upwards(job: Job, board: Board, feeds: Mapping[str, Feed]) -> Iterator[Rcd 
     yield switch_rcd(job)
 
 
-def most_sensitive(rcds: Iterable[Rcd]) -> Decimal | None:
+def most_sensitive(rcds: Iterable[Rcd]) -> Milliamperes | None:
     """The lowest rated residual current (mA) typed for any of them; it decides which loop they can clear."""
-    return min((rcd.idn.figure for rcd in rcds if rcd.idn.figure is not None), default=None)
+    return min((Milliamperes(rcd.idn.figure) for rcd in rcds if rcd.idn.figure is not None), default=None)
 
 
 def says_none(circuit: Circuit) -> bool:

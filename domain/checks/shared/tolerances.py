@@ -7,6 +7,7 @@ from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Ohms
 
 _TABLE = "second_look"
 _PLACES = 2
@@ -17,17 +18,17 @@ def look(name: str, edition: Edition) -> Limit:
     return named_figure(_TABLE, name, edition)
 
 
-def loop_margin(expected: Decimal, edition: Edition, *, by_rcd: bool = False, on_tt: bool = False) -> Decimal:
+def loop_margin(expected: Ohms, edition: Edition, *, by_rcd: bool = False, on_tt: bool = False) -> Ohms:
     """Measuring error of a loop: a flat part, larger where the test current is held below an RCD's, and a share."""
     flat = "Zs and its parts, apart by" + (" where an RCD may lift the reading" if by_rcd else "")
     share = look(f"Zs and its parts, apart by share{' on TT' if on_tt else ''}", edition).value
-    return half_up(look(flat, edition).value + share * expected, _PLACES)
+    return Ohms(half_up(look(flat, edition).value + share * expected, _PLACES))
 
 
-def length_margin(expected: Decimal, edition: Edition) -> Decimal:
+def length_margin(expected: Ohms, edition: Edition) -> Ohms:
     """What is put down to the length, the temperature and the cable: a flat part and a share."""
     share = look("R1+R2 and the length, apart by share", edition).value
-    return half_up(look("R1+R2 and the length, apart by", edition).value + share * expected, _PLACES)
+    return Ohms(half_up(look("R1+R2 and the length, apart by", edition).value + share * expected, _PLACES))
 
 
 def about(expected: Decimal, edition: Edition) -> Callable[[Decimal], bool]:

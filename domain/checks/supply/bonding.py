@@ -9,6 +9,7 @@ from domain.figures.formulas.bonding import half_the_earthing_conductor
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import SquareMillimetres
 from domain.forms.box_group import BoxGroup
 from domain.job.earthing import BURIED, NOT_BURIED
 from domain.job.finding import Finding, Severity
@@ -77,7 +78,7 @@ def earthing_conductor(job: Job) -> Iterator[Finding]:
     if not _is_copper(job, "conductor") or earth.figure is None:
         return
     if neutral.figure is not None and neutral.figure > 0 and job.supply.system.strip().upper() in _EARTHED_BY_CABLE:
-        least = by_table(neutral.figure, job.edition)
+        least = by_table(SquareMillimetres(neutral.figure), job.edition)
         if earth.figure < least.value:
             yield _found(
                 job,
@@ -141,7 +142,7 @@ def _half(job: Job, least: Limit) -> Iterator[Finding]:
         named_figure("main_bonding_not_pme", name, job.edition)
         for name in ("share of the earthing conductor", "need not exceed")
     )
-    working = half_the_earthing_conductor(earth.figure, share, least, most)
+    working = half_the_earthing_conductor(SquareMillimetres(earth.figure), share, least, most)
     if working and least.value <= bond.figure < working.value:
         yield _found(
             job,

@@ -11,6 +11,7 @@ from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.tolerances import look
 from domain.figures.formulas.rounding import half_up, written
+from domain.figures.units import Amperes
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -37,19 +38,19 @@ def demand(job: Job) -> Iterator[Finding]:
     yield from _ways_over_their_feed(job)
 
 
-def demand_in_amperes(job: Job) -> Decimal | None:
+def demand_in_amperes(job: Job) -> Amperes | None:
     """The maximum demand as typed, of each phase; None where it is not plainly one figure with its unit."""
     match = _DEMAND.fullmatch(job.earthing.maximum_demand)
     if match is None:
         return None
     figure = Decimal(match[1].replace(",", "."))
     if match[2].casefold() != "kva":
-        return figure
+        return Amperes(figure)
     phases = 3 if "3-phase" in job.supply.live_conductors else 1
-    return half_up(figure * _KILO / voltage_to_earth(job).value / phases, 1)
+    return Amperes(half_up(figure * _KILO / voltage_to_earth(job).value / phases, 1))
 
 
-def _over(job: Job, case: str, rating: Reading, taken: Decimal) -> Finding:
+def _over(job: Job, case: str, rating: Reading, taken: Amperes) -> Finding:
     return _found(
         job,
         Place(section="earthing", box="maximum_demand"),

@@ -17,6 +17,7 @@ from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -85,7 +86,7 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
     is_short = ipf + _half_step(ipf) < low
     if not is_short and (high is None or ipf - _half_step(ipf) <= high):
         return
-    working = fault_current(u0, z)
+    working = fault_current(u0, Ohms(z))
     in_kilo = half_up(working.value / _KILO, 2)
     expected = f"{in_kilo} kA" if in_kilo else f"{half_up(working.value, 1)} A"
     yield _found(

@@ -12,6 +12,7 @@ from domain.checks.shared.severities import shortfall
 from domain.checks.shared.tolerances import loop_margin
 from domain.checks.shared.uses import is_dwelling, use_of
 from domain.figures.formulas.loop import zs as sum_of
+from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.box import answers_in
 from domain.job.circuit_use import CHARGING_POINT, LINE_ONLY, SOURCES, SUB_BOARD
@@ -67,8 +68,8 @@ def _electrode_not_read(job: Job, way: Way) -> Iterator[Finding]:
     zs, inside, before = way.circuit.zs, way.circuit.r1_r2.figure, way.board.zs.figure
     if not has_own_electrode(job, way) or zs.figure is None or inside is None or before is None:
         return
-    if zs.figure <= before + inside + loop_margin(before + inside, job.edition, by_rcd=True):
-        working = sum_of(before, inside)
+    if zs.figure <= before + inside + loop_margin(Ohms(before + inside), job.edition, by_rcd=True):
+        working = sum_of(Ohms(before), Ohms(inside))
         yield _found(
             job,
             way.at("open_pen"),

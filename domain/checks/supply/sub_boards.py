@@ -13,6 +13,7 @@ from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
 from domain.checks.shared.tolerances import about, look, loop_margin
 from domain.figures.formulas.loop import zs as sum_of
+from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.circuit import Circuit
@@ -53,7 +54,7 @@ def _is_circle(feeds: Mapping[str, Feed], board: Board, feed: Feed) -> bool:
 def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
     supply, zdb = job.supply, board.zs
     if supply.ze_by != _ENQUIRY and zdb.figure is not None and supply.ze.figure is not None and supply.ze.figure > 0:
-        margin = loop_margin(supply.ze.figure, job.edition, on_tt=is_tt(job))
+        margin = loop_margin(Ohms(supply.ze.figure), job.edition, on_tt=is_tt(job))
         if zdb.figure > supply.ze.figure + margin:
             yield _found(
                 job,
@@ -151,7 +152,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
     total, before, inside = _total(feed), feed.board.zs.figure, way.r1_r2.figure
     if total is None or before is None or inside is None or board.zs.figure is None:
         return
-    margin = loop_margin(total, job.edition, on_tt=is_board_on_tt(job, board))
+    margin = loop_margin(Ohms(total), job.edition, on_tt=is_board_on_tt(job, board))
     apart = board.zs.figure - total
     if abs(apart) <= margin:
         return
@@ -168,7 +169,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
         r1_r2=way.r1_r2,
         board=board.name,
         before_board=feed.board.name,
-        sum=sum_of(before, inside).sum,
+        sum=sum_of(Ohms(before), Ohms(inside)).sum,
         margin=margin,
         next=slip or phrase("joint-or-figure" if apart > 0 else "parallel-paths"),
     )

@@ -14,6 +14,7 @@ from domain.checks.shared.severities import shortfall
 from domain.checks.shared.system import is_tn, is_tt
 from domain.checks.shared.tolerances import about, loop_margin
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -133,7 +134,7 @@ def _electrode(job: Job) -> Iterator[Finding]:
         return
     others = table("declared_ze", job.edition).row("TT")
     assert others, "the table of declared impedances has a row for TT"
-    margin = loop_margin(ze.figure, job.edition, on_tt=True)
+    margin = loop_margin(Ohms(ze.figure), job.edition, on_tt=True)
     if ze.figure - margin - others.figures["ze"].value <= ra <= ze.figure + margin:
         return
     slip = did_you_mean(resistance, "Ω", about(ze.figure, job.edition))

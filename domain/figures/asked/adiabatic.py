@@ -14,21 +14,34 @@ from domain.figures.limits.k_factors import conductors_called, usual_among
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import (
+    AMPERE,
+    K_FACTOR,
+    OHM,
+    SECOND,
+    SQUARE_MILLIMETRE,
+    VOLT,
+    AdiabaticFactor,
+    Amperes,
+    Seconds,
+    SquareMillimetres,
+    Volts,
+)
 from domain.source import Source
 
-_CURRENT = number("current", "fault current", "A")
+_CURRENT = number("current", "fault current", AMPERE)
 _U0 = number(
-    "u0", "nominal voltage to earth, with zs= instead of current=", "V", at_most=Decimal(1000), default="230 V"
+    "u0", "nominal voltage to earth, with zs= instead of current=", VOLT, at_most=Decimal(1000), default="230 V"
 )
-_ZS = number("zs", "loop impedance, instead of current=", "Ω")
-_TIME = number("time", "operating time of the device at that current", "s")
+_ZS = number("zs", "loop impedance, instead of current=", OHM)
+_TIME = number("time", "operating time of the device at that current", SECOND)
 _CSA = number(
     "csa",
     "size of the conductor, to have the longest time, or with time= the highest current",
-    "mm²",
+    SQUARE_MILLIMETRE,
     at_most=Decimal(1000),
 )
-_K = number("k", "adiabatic factor", "A√s/mm²", at_most=Decimal(1000))
+_K = number("k", "adiabatic factor", K_FACTOR, at_most=Decimal(1000))
 _MATERIAL = choice(
     "material",
     "instead of k=",
@@ -72,27 +85,27 @@ def _turned(given: Given, scope: Mapping[str, Limit]) -> FigureAnswer:
     return answer.model_copy(update={"working": f"{how}{answer.working}", "notes": (*beyond, *answer.notes)})
 
 
-def _next(size: Decimal | None) -> str:
+def _next(size: SquareMillimetres | None) -> str:
     return f"next standard size {written(size)} mm²" if size else "no standard size of one conductor is enough"
 
 
-def _brief(time: Decimal, below: Limit) -> tuple[str, ...]:
+def _brief(time: Seconds, below: Limit) -> tuple[str, ...]:
     if time >= below.value:
         return ()
     return (f"below {below.shown} the energy let through counts: use the maker's I²t instead of this sum",)
 
 
-def _current(given: Given) -> tuple[Decimal, str]:
+def _current(given: Given) -> tuple[Amperes, str]:
     """The fault current, and the sum it came from."""
     if given.one_of(_CURRENT, _ZS) is _CURRENT:
         given.refuse("current= is already the current", _U0)
         return given.need(_CURRENT), ""
-    u0 = given.get(_U0, named_figure("loop", "U0", given.edition).value)
+    u0 = given.get(_U0, Volts(named_figure("loop", "U0", given.edition).value))
     zs = given.need(_ZS)
-    return u0 / zs, f"I = {written(u0)} V / {written(zs)} Ω; "
+    return Amperes(u0 / zs), f"I = {written(u0)} V / {written(zs)} Ω; "
 
 
-def _k(given: Given) -> tuple[Decimal, tuple[Source, ...], tuple[str, ...]]:
+def _k(given: Given) -> tuple[AdiabaticFactor, tuple[Source, ...], tuple[str, ...]]:
     """The factor, where it stands, and the row taken and those that are not."""
     if given.has(_K):
         because = "k= is already the factor"
@@ -103,7 +116,7 @@ def _k(given: Given) -> tuple[Decimal, tuple[Source, ...], tuple[str, ...]]:
     row, others = _row(given, given.get(_MATERIAL, "copper"), given.need(_INSULATION))
     factor = row.figures["k"]
     taken = f"k = {factor.value}: {row.texts['material']}, {row.texts['conductor']}"
-    return factor.value, (factor.source,), (taken, *others)
+    return AdiabaticFactor(factor.value), (factor.source,), (taken, *others)
 
 
 def _row(given: Given, material: str, insulation: str) -> tuple[LimitRow, tuple[str, ...]]:

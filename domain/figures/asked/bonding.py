@@ -11,6 +11,7 @@ from domain.figures.formulas.bonding import half_the_earthing_conductor
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.conductors import size_not_under
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import SQUARE_MILLIMETRE, SquareMillimetres
 
 _LARGEST = Decimal(2000)
 _NOT_PME = "not PME"
@@ -22,11 +23,18 @@ _SUPPLY = choice(
         _NOT_PME: ("no PME", "non-PME", "TN-S", "TT", "other"),
     },
 )
-_NEUTRAL = number("neutral", "size of the supply's neutral, where the supply is PME", "mm²", at_most=_LARGEST)
-_SIZE = number(
-    "size", "size of the bonding on PME, instead of neutral=, to have the largest neutral", "mm²", at_most=_LARGEST
+_NEUTRAL = number(
+    "neutral", "size of the supply's neutral, where the supply is PME", SQUARE_MILLIMETRE, at_most=_LARGEST
 )
-_EARTHING = number("earthing", "size the earthing conductor needs, where it is not", "mm²", at_most=_LARGEST)
+_SIZE = number(
+    "size",
+    "size of the bonding on PME, instead of neutral=, to have the largest neutral",
+    SQUARE_MILLIMETRE,
+    at_most=_LARGEST,
+)
+_EARTHING = number(
+    "earthing", "size the earthing conductor needs, where it is not", SQUARE_MILLIMETRE, at_most=_LARGEST
+)
 
 
 def _bonding(given: Given) -> FigureAnswer:
@@ -62,14 +70,14 @@ def _by_neutral(neutral: Decimal, edition: Edition) -> FigureAnswer:
     return tabulated(row.figures["at_least"], says, notes=("the distributor may ask for more",))
 
 
-def _half(earthing: Decimal, edition: Edition) -> FigureAnswer:
+def _half(earthing: SquareMillimetres, edition: Edition) -> FigureAnswer:
     share, least, enough = (
         named_figure("main_bonding_not_pme", name, edition)
         for name in ("share of the earthing conductor", "at least", "need not exceed")
     )
     answer = worked_out(half_the_earthing_conductor(earthing, share, least, enough))
     assert answer.value is not None
-    size = size_not_under(answer.value, edition)
+    size = size_not_under(SquareMillimetres(answer.value), edition)
     made = () if size is None or size == answer.value else (f"next standard size {written(size)} mm²",)
     return answer.model_copy(update={"notes": (*made, "copper, or as good a conductor of another metal")})
 

@@ -22,6 +22,7 @@ from domain.figures.limits.cables import (
 )
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
+from domain.figures.units import AMPERE, DEGREE, SQUARE_MILLIMETRE, TIMES, Amperes, SquareMillimetres, Unit
 
 _MOST = Decimal(2)
 
@@ -41,7 +42,7 @@ _TABLE = choice(
 _CSA = number(
     "csa",
     "size of the conductors; left out with in=, to have the smallest that carries it",
-    "mm²",
+    SQUARE_MILLIMETRE,
     at_most=Decimal(1000),
 )
 _METHOD = choice(
@@ -50,11 +51,11 @@ _METHOD = choice(
     {name: (f"method {name}",) for name in ("A", "B", "C", "D", "E", "100", "101", "102", "103")},
 )
 _PHASES = choice("phases", "phases of the circuit", {"1": ("single", "one"), "3": ("three",)}, default="1")
-_CA = number("ca", "rating factor for the temperature of the air", at_most=_MOST, default="1")
-_AMBIENT = number("ambient", "temperature of the air, instead of ca=", "°C", at_most=Decimal(100))
-_CG = number("cg", "rating factor for circuits laid together", at_most=_MOST, default="1")
+_CA = number("ca", "rating factor for the temperature of the air", TIMES, at_most=_MOST, default="1")
+_AMBIENT = number("ambient", "temperature of the air, instead of ca=", DEGREE, at_most=Decimal(100))
+_CG = number("cg", "rating factor for circuits laid together", TIMES, at_most=_MOST, default="1")
 _CIRCUITS = number(
-    "circuits", "how many circuits lie together, instead of cg=", at_least=Decimal(1), at_most=Decimal(100)
+    "circuits", "how many circuits lie together, instead of cg=", TIMES, at_least=Decimal(1), at_most=Decimal(100)
 )
 _BUNCHED = "bunched or enclosed"
 _ARRANGEMENT = choice(
@@ -67,14 +68,14 @@ _ARRANGEMENT = choice(
     },
     default=_BUNCHED,
 )
-_CI = number("ci", "rating factor for thermal insulation", at_most=_MOST, default="1")
+_CI = number("ci", "rating factor for thermal insulation", TIMES, at_most=_MOST, default="1")
 _IN_INSULATION = number(
-    "in-insulation", "how far it runs wholly surrounded by thermal insulation, instead of ci=", "mm"
+    "in-insulation", "how far it runs wholly surrounded by thermal insulation, instead of ci=", Unit("mm", Decimal)
 )
-_CF = number("cf", "rating factor for the device", at_most=_MOST, default="1")
+_CF = number("cf", "rating factor for the device", TIMES, at_most=_MOST, default="1")
 _DEVICE = choice("device", "instead of cf=", {"BS 3036": ("3036",), "any other": ("other",)})
-_IN = number("in", "rated current of the device", "A", at_most=Decimal(10000))
-_IB = number("ib", "design current", "A", at_most=Decimal(10000))
+_IN = number("in", "rated current of the device", AMPERE, at_most=Decimal(10000))
+_IB = number("ib", "design current", AMPERE, at_most=Decimal(10000))
 
 
 def _cable_rating(given: Given) -> FigureAnswer:
@@ -84,7 +85,7 @@ def _cable_rating(given: Given) -> FigureAnswer:
     looked_up = {"Ca": _ca(given), "Cg": _cg(given), "Ci": _ci(given), "Cf": _cf(given)}
     factors = {name: factor for name, factor in _factors(given, looked_up).items() if factor is not None}
     sources = tuple(limit.source for limit in looked_up.values() if limit)
-    notes = (*_coordination(given, exact_rating(tabulated.value, factors)), *_cautions(given))
+    notes = (*_coordination(given, exact_rating(Amperes(tabulated.value), factors)), *_cautions(given))
     return worked_out(cable_rating(tabulated, factors), *sources, notes=notes)
 
 
@@ -98,10 +99,10 @@ def _smallest_size(given: Given) -> FigureAnswer:
             continue
         limit = _tabulated(given, csa)
         iz = cable_rating(limit, factors)
-        if iz is not None and exact_rating(limit.value, factors) >= rated:
+        if iz is not None and exact_rating(Amperes(limit.value), factors) >= rated:
             sums = f"{written(csa)} mm² carries {iz.sum}"
             sources = tuple(each.source for each in looked_up.values() if each)
-            notes = (*_coordination(given, exact_rating(limit.value, factors)), *_cautions(given))
+            notes = (*_coordination(given, exact_rating(Amperes(limit.value), factors)), *_cautions(given))
             return worked_out(Working(value=csa, unit="mm²", sum=sums, source=limit.source), *sources, notes=notes)
     return not_known(
         "mm²",
@@ -110,14 +111,14 @@ def _smallest_size(given: Given) -> FigureAnswer:
     )
 
 
-def _is_held(given: Given, csa: Decimal) -> bool:
+def _is_held(given: Given, csa: SquareMillimetres) -> bool:
     """The table has a figure for the size as it is laid; a method or a number of phases it does not know is refused elsewhere."""
     method, phases = given.need(_METHOD), int(given.get(_PHASES, "1"))
     known = methods(given.need(_TABLE), phases, given.edition)
     return method not in known or capacity(given.need(_TABLE), csa, method, phases, given.edition) is not None
 
 
-def _tabulated(given: Given, csa: Decimal) -> Limit:
+def _tabulated(given: Given, csa: SquareMillimetres) -> Limit:
     cable, method = given.need(_TABLE), given.need(_METHOD)
     phases = int(given.get(_PHASES, "1"))
     known = methods(cable, phases, given.edition)

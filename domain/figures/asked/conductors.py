@@ -13,21 +13,24 @@ from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import armour_of, resistance_of, sizes_with_resistance
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import DEGREE, METRE, OHM, SQUARE_MILLIMETRE, TIMES, Ohms, SquareMillimetres, Unit
 
 _COLDEST, _HOTTEST = Decimal(-50), Decimal(250)
-_LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
-_CPC = number("cpc", "size of the protective conductor", "mm²", at_most=Decimal(1000))
+_LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_CPC = number("cpc", "size of the protective conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
 _CORES = number(
-    "cores", "how many cores, where their steel wire armour is the protective conductor", at_most=Decimal(5)
+    "cores", "how many cores, where their steel wire armour is the protective conductor", TIMES, at_most=Decimal(5)
 )
-_LENGTH = number("length", "length of the run", "m")
+_LENGTH = number("length", "length of the run", METRE)
 _TEMPERATURE = number(
-    "temperature", "temperature of the conductors", "°C", at_least=_COLDEST, at_most=_HOTTEST, default="20 °C"
+    "temperature", "temperature of the conductors", DEGREE, at_least=_COLDEST, at_most=_HOTTEST, default="20 °C"
 )
 _NEEDED_TEMPERATURE = number(
-    "temperature", "temperature asked about, or that of r=", "°C", at_least=_COLDEST, at_most=_HOTTEST
+    "temperature", "temperature asked about, or that of r=", DEGREE, at_least=_COLDEST, at_most=_HOTTEST
 )
-_FACTOR = number("factor", "for the temperature in service, instead of temperature=", at_most=Decimal(10), default="1")
+_FACTOR = number(
+    "factor", "for the temperature in service, instead of temperature=", TIMES, at_most=Decimal(10), default="1"
+)
 _MATERIAL = choice(
     "material",
     "what the conductors are made of",
@@ -35,9 +38,11 @@ _MATERIAL = choice(
     default="copper",
 )
 _ARMOURED = "it holds 2 to 5 cores of 1.5, 2.5, 4 or 6 mm²"
-_R20 = number("r20", "resistance at 20 °C", "Ω")
-_WARM = number("r", "resistance at temperature=, instead of r20=, to have the one at 20 °C", "Ω")
-_ALPHA = number("alpha", "change for each degree", "per K", at_most=Decimal("0.01"), default="0.004 per K")
+_R20 = number("r20", "resistance at 20 °C", OHM)
+_WARM = number("r", "resistance at temperature=, instead of r20=, to have the one at 20 °C", OHM)
+_ALPHA = number(
+    "alpha", "change for each degree", Unit("per K", Decimal), at_most=Decimal("0.01"), default="0.004 per K"
+)
 
 
 def _r1_r2(given: Given) -> FigureAnswer:
@@ -57,7 +62,7 @@ def _r1_r2(given: Given) -> FigureAnswer:
     return worked_out(working, *also, notes=parts)
 
 
-def _of(key: FigureKey[Decimal], given: Given) -> Limit:
+def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit:
     material, csa = given.get(_MATERIAL, "copper"), given.need(key)
     limit = resistance_of(material, csa, given.edition)
     if limit is None:
@@ -79,11 +84,11 @@ def _armour(given: Given) -> Limit:
 def _warm(given: Given, at_20: Working) -> Working | None:
     """What the temperature or the factor makes of it; None where neither was typed."""
     if given.has(_FACTOR):
-        return _certain(with_factor(at_20.value, given.need(_FACTOR)))
+        return _certain(with_factor(Ohms(at_20.value), given.need(_FACTOR)))
     if not given.has(_TEMPERATURE):
         return None
     coefficient, reference = _coefficients(given.edition)
-    return _certain(at_temperature(at_20.value, given.need(_TEMPERATURE), coefficient, reference))
+    return _certain(at_temperature(Ohms(at_20.value), given.need(_TEMPERATURE), coefficient, reference))
 
 
 def _certain(working: Working | None) -> Working:

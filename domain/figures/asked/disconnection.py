@@ -9,6 +9,7 @@ from domain.figures.asked.key import choice, number
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.disconnection import longest_time, short_time_fixed_only, short_time_with_sockets
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import AMPERE, SECOND, VOLT
 
 _REDUCED = "reduced low voltage"
 _SYSTEM = choice(
@@ -16,17 +17,19 @@ _SYSTEM = choice(
     "the earthing system",
     {"TN": (), "TN-S": (), "TN-C-S": ("PME",), "TN-C": (), "TT": (), _REDUCED: ("110 V CTE", "RLV")},
 )
-_U0 = number("u0", "nominal voltage to earth", "V", at_most=Decimal(1000), default="230 V")
+_U0 = number("u0", "nominal voltage to earth", VOLT, at_most=Decimal(1000), default="230 V")
 _CIRCUIT = choice(
     "circuit",
     "the kind of circuit",
     {"final": ("final circuit",), "distribution": ("distribution circuit", "sub-main", "submain")},
 )
-_RATING = number("rating", "rated current of the circuit", "A", at_most=Decimal(10000))
+_RATING = number("rating", "rated current of the circuit", AMPERE, at_most=Decimal(10000))
 _SOCKETS = choice(
     "sockets", "whether it supplies socket-outlets", {"yes": ("y", "true", "1"), "no": ("n", "false", "0", "fixed")}
 )
-_TIME = number("time", "a time to clear, instead of u0=, to have the voltages it holds for", "s", at_most=Decimal(60))
+_TIME = number(
+    "time", "a time to clear, instead of u0=, to have the voltages it holds for", SECOND, at_most=Decimal(60)
+)
 
 
 def _disconnection(given: Given) -> FigureAnswer:

@@ -9,10 +9,11 @@ from domain.figures.asked.key import choice, number
 from domain.figures.formulas.fault_current import fault_current, loop_for, three_phase_balanced, three_phase_doubled
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import AMPERE, OHM, VOLT, Ohms, Volts
 
-_U0 = number("u0", "nominal voltage to earth", "V", at_most=Decimal(1000), default="230 V")
-_Z = number("z", "loop impedance; of line and neutral for three phases", "Ω")
-_CURRENT = number("current", "the fault current, instead of z=, to have the loop", "A")
+_U0 = number("u0", "nominal voltage to earth", VOLT, at_most=Decimal(1000), default="230 V")
+_Z = number("z", "loop impedance; of line and neutral for three phases", OHM)
+_CURRENT = number("current", "the fault current, instead of z=, to have the loop", AMPERE)
 _PHASES = choice(
     "phases", "how many phases the fault is between", {"1": ("single", "one"), "3": ("three",)}, default="1"
 )
@@ -33,14 +34,14 @@ def _fault_current(given: Given) -> FigureAnswer:
     return _three_phases(given, u0, z)
 
 
-def _three_phases(given: Given, u0: Limit, z: Decimal) -> FigureAnswer:
+def _three_phases(given: Given, u0: Limit, z: Ohms) -> FigureAnswer:
     times = named_figure("fault_current", "three phases, times the single-phase figure", given.edition)
-    balanced = worked_out(three_phase_balanced(u0.value, z))
+    balanced = worked_out(three_phase_balanced(Volts(u0.value), z))
     notes = (
         f"with √3 it is {balanced.value} A: {balanced.working}",
         "the doubled figure is the one recorded on site: with a neutral no thinner than a line it is never too low",
     )
-    return worked_out(three_phase_doubled(u0.value, z, times), *balanced.sources, notes=notes)
+    return worked_out(three_phase_doubled(Volts(u0.value), z, times), *balanced.sources, notes=notes)
 
 
 FAULT_CURRENT = Figure(

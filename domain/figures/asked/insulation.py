@@ -11,9 +11,10 @@ from domain.figures.formulas.insulation import left_of, parallel
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import MEGOHM, VOLT
 
 _EXTRA_LOW, _LOW, _HIGH, _DELICATE = "SELV", "LV", "above 500 V", "sensitive equipment"
-_VOLTAGE = number("voltage", "of the circuit or of the test", "V", at_most=Decimal(1000))
+_VOLTAGE = number("voltage", "of the circuit or of the test", VOLT, at_most=Decimal(1000))
 _CIRCUIT = choice(
     "circuit",
     "the kind of circuit",
@@ -26,9 +27,9 @@ _CIRCUIT = choice(
     }
     | {_DELICATE: ("sensitive", "equipment connected")},
 )
-_PARALLEL = numbers("parallel", "readings of circuits to be combined", "MΩ")
+_PARALLEL = numbers("parallel", "readings of circuits to be combined", MEGOHM)
 _TOGETHER = number(
-    "together", "what they read with one circuit more, to have the reading of that one; with parallel=", "MΩ"
+    "together", "what they read with one circuit more, to have the reading of that one; with parallel=", MEGOHM
 )
 _ROWS = {
     _EXTRA_LOW: "SELV or PELV",

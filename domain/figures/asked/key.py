@@ -11,6 +11,7 @@ from domain.figures.asked.answer import NotAskableError
 from domain.figures.asked.typed_number import typed_number
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.device import standard_in
+from domain.figures.units import U, Unit
 
 T = TypeVar("T")
 _NOUGHT = Decimal(0)
@@ -35,39 +36,41 @@ class FigureKey(Generic[T]):
 def number(
     name: str,
     says: str,
-    unit: str = "",
+    unit: Unit[U],
     *,
     above: Decimal = _NOUGHT,
     at_least: Decimal | None = None,
     at_most: Decimal = _VAST,
     default: str = "",
-) -> FigureKey[Decimal]:
-    """A key for a number within bounds: above nought where nothing else is said."""
+) -> FigureKey[U]:
+    """A key for a number of a unit within bounds: above nought where nothing else is said."""
     low = f"from {written(at_least)}" if at_least is not None else f"above {written(above)}"
-    allowed = f"a number {low} to {written(at_most)} {unit}".rstrip()
+    allowed = f"a number {low} to {written(at_most)} {unit.sign}".rstrip()
 
-    def read(typed: str) -> Decimal:
-        value = typed_number(name, unit, typed)
+    def read(typed: str) -> U:
+        value = typed_number(name, unit.sign, typed)
         fits = value >= at_least if at_least is not None else value > above
         if not fits or value > at_most:
             raise NotAskableError(f"{name}={typed.strip()} cannot be meant; {name} is {allowed}")
-        return value
+        return unit.of(value)
 
-    return FigureKey(name, says, allowed, read, unit, default)
+    return FigureKey(name, says, allowed, read, unit.sign, default)
 
 
-def numbers(name: str, says: str, unit: str) -> FigureKey[tuple[Decimal, ...]]:
+def numbers(name: str, says: str, unit: Unit[U]) -> FigureKey[tuple[U, ...]]:
     """A key for several numbers above nought, with commas or blanks between, or semicolons where commas are decimal."""
     one = number(name, says, unit)
 
-    def read(typed: str) -> tuple[Decimal, ...]:
+    def read(typed: str) -> tuple[U, ...]:
         between = next((mark for mark in ";," if mark in typed), None)
         parts = typed.split(between) if between else _BEFORE_A_NUMBER.split(typed.strip())
         if len(parts) > _FEW:
             raise NotAskableError(f"{name} takes at most {_FEW} numbers")
         return tuple(one.read(part) for part in parts)
 
-    return FigureKey(name, says, f"numbers of {unit} above 0 with commas between, such as 40,10,8", read, unit)
+    return FigureKey(
+        name, says, f"numbers of {unit.sign} above 0 with commas between, such as 40,10,8", read, unit.sign
+    )
 
 
 def choice(name: str, says: str, spelled: Mapping[str, tuple[str, ...]], *, default: str = "") -> FigureKey[str]:
@@ -96,7 +99,7 @@ def one_of_numbers(
 ) -> FigureKey[Decimal]:
     """A key for one of several numbers; some may be spelled otherwise too."""
     allowed = f"{either(tuple(written(each) for each in options))} {unit}".rstrip()
-    one, meant = number(name, says, unit or "times"), spelled or {}
+    one, meant = number(name, says, Unit(unit or "times", Decimal)), spelled or {}
 
     def read(typed: str) -> Decimal:
         value = meant.get(typed.strip()) or one.read(typed)

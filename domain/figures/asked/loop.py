@@ -10,15 +10,16 @@ from domain.figures.formulas.loop import highest_idn, highest_ra, inside_of, out
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.earth_fault import rcd_limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import MILLIAMPERE, OHM, TIMES, VOLT, Milliamperes, Volts
 
 _NOUGHT, _ONE = Decimal(0), Decimal(1)
-_ZE = number("ze", "external impedance, or Zs at the board that feeds", "Ω", at_least=_NOUGHT)
-_R1R2 = number("r1r2", "R1+R2 of the circuit", "Ω", at_least=_NOUGHT)
-_ZS = number("zs", "the whole loop, to have the part that is not typed", "Ω")
-_FACTOR = number("factor", "for the temperature in service", at_most=Decimal(10), default="1")
-_IDN = number("idn", "rated residual current IΔn", "mA")
-_RA = number("ra", "resistance of the electrode, instead of idn=, to have the largest IΔn", "Ω")
-_TOUCH = number("touch", "touch voltage, lower in some special places", "V", at_most=Decimal(1000), default="50 V")
+_ZE = number("ze", "external impedance, or Zs at the board that feeds", OHM, at_least=_NOUGHT)
+_R1R2 = number("r1r2", "R1+R2 of the circuit", OHM, at_least=_NOUGHT)
+_ZS = number("zs", "the whole loop, to have the part that is not typed", OHM)
+_FACTOR = number("factor", "for the temperature in service", TIMES, at_most=Decimal(10), default="1")
+_IDN = number("idn", "rated residual current IΔn", MILLIAMPERE)
+_RA = number("ra", "resistance of the electrode, instead of idn=, to have the largest IΔn", OHM)
+_TOUCH = number("touch", "touch voltage, lower in some special places", VOLT, at_most=Decimal(1000), default="50 V")
 
 
 def _zs(given: Given) -> FigureAnswer:
@@ -50,12 +51,12 @@ def _ra_max(given: Given) -> FigureAnswer:
     return tabulated(limit, says, *exact.sources, notes=(*rounded, *exact.notes))
 
 
-def _idn_for(given: Given, touch: Decimal) -> FigureAnswer:
+def _idn_for(given: Given, touch: Volts) -> FigureAnswer:
     """The formula turned: the largest IΔn for an RA, and the largest made that is no more."""
     ra, usual = given.need(_RA), named_figure("loop", "touch voltage", given.edition)
     answer = worked_out(highest_idn(touch, ra), notes=_stable(given))
     exact = touch * 1000 / ra
-    made = [row.figures["idn"].value for row in table("residual_currents", given.edition).rows]
+    made = [Milliamperes(row.figures["idn"].value) for row in table("residual_currents", given.edition).rows]
     tabulated_for = {each: rcd_limit(each, given.edition) if touch == usual.value else None for each in made}
     fitting = [each for each, limit in tabulated_for.items() if each <= exact or (limit and ra <= limit.value)]
     largest = (

@@ -8,10 +8,11 @@ from domain.figures.asked.given import Given
 from domain.figures.asked.key import choice, number
 from domain.figures.formulas.rounding import written
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import OHM
 
 _GROUPS = ("1", "2")
 _GROUP = choice("group", "the group of the medical location, as those who use it say", dict.fromkeys(_GROUPS, ()))
-_READING = number("reading", "what was read between the bonding bar and a part", "Ω", at_most=Decimal(1000))
+_READING = number("reading", "what was read between the bonding bar and a part", OHM, at_most=Decimal(1000))
 _BESIDE = (
     "between the equipotential bonding bar and the earth terminal of a socket-outlet or fixed equipment, or an extraneous part",
     "group 0 has no figure of its own",

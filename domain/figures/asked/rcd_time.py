@@ -10,6 +10,7 @@ from domain.figures.formulas.rounding import written
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import MILLIAMPERE, MILLISECOND
 from domain.source import Source
 
 _STANDARDS = ("BS EN 61008", "BS EN 61009", "BS EN 62423", "BS 4293", "BS 7288")
@@ -28,9 +29,9 @@ _TYPE = choice(
     },
     default="general",
 )
-_IDN = number("idn", "rated residual current IΔn", "mA")
+_IDN = number("idn", "rated residual current IΔn", MILLIAMPERE)
 _MULTIPLE = one_of_numbers("times", "multiple of IΔn", "", _TIMES, spelled={"½": _HALF, "1/2": _HALF}, default="1")
-_DELAY = number("delay", "delay marked on a BS 4293 device", "ms", at_most=Decimal(10000))
+_DELAY = number("delay", "delay marked on a BS 4293 device", MILLISECOND, at_most=Decimal(10000))
 
 
 def _rcd_time(given: Given) -> FigureAnswer:

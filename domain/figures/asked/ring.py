@@ -11,13 +11,14 @@ from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import ratios_of, sizes_with_resistance
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import OHM, SQUARE_MILLIMETRE, Ohms
 
-_R1 = number("r1", "line, end to end", "Ω", at_most=Decimal(1000))
-_RN = number("rn", "neutral, end to end", "Ω", at_most=Decimal(1000))
-_R2 = number("r2", "cpc, end to end", "Ω", at_most=Decimal(1000))
-_LINE = number("line", "size of line and neutral", "mm²", at_most=Decimal(1000))
-_CPC = number("cpc", "size of the protective conductor", "mm²", at_most=Decimal(1000))
-_READING = number("reading", "R1+R2 of the ring, instead of r1= and r2=, to have its ends", "Ω", at_most=Decimal(1000))
+_R1 = number("r1", "line, end to end", OHM, at_most=Decimal(1000))
+_RN = number("rn", "neutral, end to end", OHM, at_most=Decimal(1000))
+_R2 = number("r2", "cpc, end to end", OHM, at_most=Decimal(1000))
+_LINE = number("line", "size of line and neutral", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_CPC = number("cpc", "size of the protective conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_READING = number("reading", "R1+R2 of the ring, instead of r1= and r2=, to have its ends", OHM, at_most=Decimal(1000))
 _PLACES = 3
 
 
@@ -48,8 +49,8 @@ def _ends(given: Given) -> FigureAnswer:
     ratios = ratios_of(given.need(_LINE), given.need(_CPC), given.edition)
     if len(ratios) == 1:
         raise NotAskableError(_sizes_known(given))
-    r1 = half_up(4 * reading / (1 + ratios[0]), _PLACES)
-    r2 = half_up(4 * reading - r1, _PLACES)
+    r1 = Ohms(half_up(4 * reading / (1 + ratios[0]), _PLACES))
+    r2 = Ohms(half_up(4 * reading - r1, _PLACES))
     sums = f"4 × {written(reading)} Ω / (1 + {half_up(ratios[0], _PLACES)}) = {written(r1)} Ω"
     notes = (
         f"r2 = 4 × {written(reading)} Ω - {written(r1)} Ω = {written(r2)} Ω",
@@ -64,7 +65,7 @@ def _sizes_known(given: Given) -> str:
     return f"line and cpc are sizes of the table: {known} mm²"
 
 
-def _neutral(given: Given, r1: Decimal) -> tuple[str, ...]:
+def _neutral(given: Given, r1: Ohms) -> tuple[str, ...]:
     rn = given.maybe(_RN)
     if rn is None:
         return ()
@@ -78,7 +79,7 @@ def _neutral(given: Given, r1: Decimal) -> tuple[str, ...]:
     )
 
 
-def _ratio(given: Given, r1: Decimal, r2: Decimal) -> tuple[str, ...]:
+def _ratio(given: Given, r1: Ohms, r2: Ohms) -> tuple[str, ...]:
     measured = f"r2 / r1 = {written(r2)} / {written(r1)} = {half_up(r2 / r1, _PLACES)}"
     line, cpc = given.maybe(_LINE), given.maybe(_CPC)
     if line is None or cpc is None:

@@ -11,17 +11,18 @@ from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import resistance_of, sizes_with_resistance
 from domain.figures.limits.limit import Limit
+from domain.figures.units import OHM, SQUARE_MILLIMETRE, TIMES, Ohms, SquareMillimetres
 
 _PLACES = 3
-_LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
-_CPC = number("cpc", "size of the protective conductor", "mm²", at_most=Decimal(1000))
-_READING = number("reading", "R1+R2 as measured, at about 20 °C", "Ω", at_most=Decimal(1000))
-_R1 = number("r1", "line conductor alone", "Ω", at_most=Decimal(1000))
-_R2 = number("r2", "protective conductor alone", "Ω", at_most=Decimal(1000))
-_END_LINE = number("r1", "line, end to end", "Ω", at_most=Decimal(1000))
-_END_CPC = number("r2", "cpc, end to end", "Ω", at_most=Decimal(1000))
-_POINTS = number("points", "how many socket-outlets, evenly spread", at_most=Decimal(60), default="7")
-_SPOT = number("reading", "a reading on the way round, to have where it belongs", "Ω", at_most=Decimal(1000))
+_LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_CPC = number("cpc", "size of the protective conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
+_READING = number("reading", "R1+R2 as measured, at about 20 °C", OHM, at_most=Decimal(1000))
+_R1 = number("r1", "line conductor alone", OHM, at_most=Decimal(1000))
+_R2 = number("r2", "protective conductor alone", OHM, at_most=Decimal(1000))
+_END_LINE = number("r1", "line, end to end", OHM, at_most=Decimal(1000))
+_END_CPC = number("r2", "cpc, end to end", OHM, at_most=Decimal(1000))
+_POINTS = number("points", "how many socket-outlets, evenly spread", TIMES, at_most=Decimal(60), default="7")
+_SPOT = number("reading", "a reading on the way round, to have where it belongs", OHM, at_most=Decimal(1000))
 _SEVEN = Decimal(7)
 
 
@@ -29,7 +30,7 @@ def _both(given: Given) -> tuple[Limit, Limit]:
     return _of(_LINE, given), _of(_CPC, given)
 
 
-def _of(key: FigureKey[Decimal], given: Given) -> Limit:
+def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit:
     csa = given.need(key)
     limit = resistance_of("copper", csa, given.edition)
     if limit is None:
@@ -82,7 +83,7 @@ def _profile(given: Given) -> FigureAnswer:
     return worked_out(quarter(r1, r2), notes=(*notes, "a spur reads more, by its own length"))
 
 
-def _spot(r1: Decimal, r2: Decimal, reading: Decimal) -> FigureAnswer:
+def _spot(r1: Ohms, r2: Ohms, reading: Ohms) -> FigureAnswer:
     """The profile turned: how far round the ring a reading belongs, from the nearer end."""
     lowest, highest = lowest_crossed(r1, r2), quarter(r1, r2)
     if r1 == r2:

@@ -11,25 +11,29 @@ from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import size_not_under
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import AMPERE, OHM, SQUARE_MILLIMETRE, VOLT, SquareMillimetres, Unit
 from domain.source import Source, Trust
 
 _PLACES = 2
 _FINE_PLACES = 4
 _THREE = 3
-_LINE = number("line", "size of the line conductor", "mm²", at_most=Decimal(1000))
+_LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
 _CPC = number(
-    "cpc", "size of the protective conductor, instead of line=, to have the largest line", "mm²", at_most=Decimal(1000)
+    "cpc",
+    "size of the protective conductor, instead of line=, to have the largest line",
+    SQUARE_MILLIMETRE,
+    at_most=Decimal(1000),
 )
-_KVA = number("kva", "rating of the transformer", "kVA", at_most=Decimal(100000))
-_PERCENT = number("impedance", "its impedance", "%", at_most=Decimal(100))
-_VOLTAGE = number("voltage", "between lines, without load", "V", at_most=Decimal(1000), default="400 V")
-_CABLE = number("z", "impedance of one line of the cable behind it", "Ω", at_most=Decimal(100), default="0 Ω")
+_KVA = number("kva", "rating of the transformer", Unit("kVA", Decimal), at_most=Decimal(100000))
+_PERCENT = number("impedance", "its impedance", Unit("%", Decimal), at_most=Decimal(100))
+_VOLTAGE = number("voltage", "between lines, without load", VOLT, at_most=Decimal(1000), default="400 V")
+_CABLE = number("z", "impedance of one line of the cable behind it", OHM, at_most=Decimal(100), default="0 Ω")
 _KILOAMPERES = number(
-    "current", "the fault current: the rating it needs, with kva= the impedance that lets it flow, with both the cable", "kA",
+    "current", "the fault current: the rating it needs, with kva= the impedance that lets it flow, with both the cable", Unit("kA", Decimal),
     at_most=Decimal(1000),
 )  # fmt: skip
-_LOAD = number("load", "rated current of what the circuit feeds, all together", "A", at_most=Decimal(10000))
-_TAKEN = number("taken", "what is left of it, instead of load=, to have the load", "A", at_most=Decimal(10000))
+_LOAD = number("load", "rated current of what the circuit feeds, all together", AMPERE, at_most=Decimal(10000))
+_TAKEN = number("taken", "what is left of it, instead of load=, to have the load", AMPERE, at_most=Decimal(10000))
 _USE = words("use", "what the circuit feeds", "a use of the table, such as lighting, cooker or shower")
 _IMPEDANCES = Source(
     standard="BS EN 60909-0",
@@ -52,7 +56,7 @@ def _by_table(given: Given) -> FigureAnswer:
                 if fixed
                 else f"{written(line)} mm² × {share.value if share else 1} = {written(value)} mm²"
             )
-            size = size_not_under(value, given.edition)
+            size = size_not_under(SquareMillimetres(value), given.edition)
             made = (f"the next size made is {written(size)} mm²",) if size is not None and size != value else ()
             notes = (
                 *made,

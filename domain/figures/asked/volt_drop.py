@@ -13,6 +13,15 @@ from domain.figures.limits.cables import DROP_TABLES, PHASES, drop_rows, drop_si
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import (
+    AMPERE,
+    METRE,
+    MILLIVOLT_PER_AMPERE_METRE,
+    SQUARE_MILLIMETRE,
+    Metres,
+    MillivoltsPerAmpereMetre,
+    Volts,
+)
 from domain.source import Source
 
 
@@ -26,11 +35,13 @@ _TABLE = choice(
     "the table of the cable",
     {name: (f"Table {name}", *_same_cable(name)) for name in DROP_TABLES},
 )
-_CSA = number("csa", "size of the conductors, with table=", "mm²", at_most=Decimal(1000))
+_CSA = number("csa", "size of the conductors, with table=", SQUARE_MILLIMETRE, at_most=Decimal(1000))
 _METHOD = choice("method", "how it is laid, where table 4D1B tells methods apart", {"A": (), "B": (), "C": ()})
-_BY_AMPERE_AND_METRE = number("mv-per-a-m", "instead of table= and csa=", "mV/A/m", at_most=Decimal(1000))
-_CURRENT = number("current", "design current Ib", "A", at_most=Decimal(10000))
-_LENGTH = number("length", "length of the run", "m", at_most=Decimal(10000))
+_BY_AMPERE_AND_METRE = number(
+    "mv-per-a-m", "instead of table= and csa=", MILLIVOLT_PER_AMPERE_METRE, at_most=Decimal(1000)
+)
+_CURRENT = number("current", "design current Ib", AMPERE, at_most=Decimal(10000))
+_LENGTH = number("length", "length of the run", METRE, at_most=Decimal(10000))
 _PHASES = choice("phases", "phases of the circuit", {"1": ("single", "one"), "3": ("three",)}, default="1")
 _SUPPLY = choice("supply", "who supplies", {"public": (), "private": ()}, default="public")
 _USE = choice(
@@ -95,7 +106,7 @@ def _nominal(given: Given) -> Limit:
     return named_figure("supply_voltage", "nominal, line to earth", given.edition)
 
 
-def _against(limits: LimitRow, use: str, drop: Decimal, nominal: Limit, length: Decimal, edition: Edition) -> str:
+def _against(limits: LimitRow, use: str, drop: Volts, nominal: Limit, length: Metres, edition: Edition) -> str:
     share = limits.figures[use]
     beyond, *_ = more = _of_long_runs(edition)
     highest = highest_drop(nominal, share, length, *more)
@@ -105,7 +116,7 @@ def _against(limits: LimitRow, use: str, drop: Decimal, nominal: Limit, length: 
     return f"{named}: {verdict} {share.shown}, that is {written(highest)} V{longer}"
 
 
-def _by_ampere_and_metre(given: Given) -> tuple[Decimal, tuple[Source, ...], tuple[str, ...]]:
+def _by_ampere_and_metre(given: Given) -> tuple[MillivoltsPerAmpereMetre, tuple[Source, ...], tuple[str, ...]]:
     """The figure for an ampere and a metre, where it stands, and the row in words."""
     if given.one_of(_TABLE, _BY_AMPERE_AND_METRE) is _BY_AMPERE_AND_METRE:
         because = "mv-per-a-m= is already the figure of the table"
@@ -119,7 +130,7 @@ def _by_ampere_and_metre(given: Given) -> tuple[Decimal, tuple[Source, ...], tup
     limit = dearest.figures[column]
     laid = "" if dearest.texts["laid"] == "any method" else f", {dearest.texts['laid']}"
     row = f"{limit.shown}: Table {given.need(_TABLE)}, {written(given.need(_CSA))} mm²{laid}"
-    return limit.value, (limit.source,), (row, *_seen(limit.source))
+    return MillivoltsPerAmpereMetre(limit.value), (limit.source,), (row, *_seen(limit.source))
 
 
 def _seen(source: Source) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from domain.figures.limits.device import breaker_type_in, has_type, kind_of, typ
 from domain.figures.limits.earth_fault import device_limits, ratings_known
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import AMPERE, OHM
 from domain.source import Source
 
 _STANDARDS = (
@@ -38,11 +39,11 @@ _WITHDRAWN = {
 }
 _DEVICE = device("device", "the standard of the device", _STANDARDS)
 _TYPE = words("type", "the type of a circuit-breaker or RCBO", "B, C or D; 1, 2, 3 or 4 of a BS 3871 device")
-_RATING = number("rating", "rated current In", "A")
+_RATING = number("rating", "rated current In", AMPERE)
 _TIME = one_of_numbers(
     "time", "disconnection time", "s", (_SHORT, _LONG), remark="; may be left out where both have one figure"
 )
-_ZS = number("zs", "the loop, instead of rating=, to have the largest rating whose limit it keeps", "Ω")
+_ZS = number("zs", "the loop, instead of rating=, to have the largest rating whose limit it keeps", OHM)
 _KEYS = (_DEVICE, _TYPE, _RATING, _ZS, _TIME)
 
 

@@ -1,10 +1,10 @@
 """The adiabatic equation: how thick a conductor must be to carry a fault until the device opens."""
 
 from collections.abc import Sequence
-from decimal import Decimal
 
 from domain.figures.formulas.rounding import down, half_up, measurable, written
 from domain.figures.formulas.working import Working
+from domain.figures.units import AdiabaticFactor, Amperes, Seconds, SquareMillimetres
 from domain.regulation import regulation
 
 _PLACES = 2
@@ -12,7 +12,7 @@ _FINE_PLACES = 4
 _RULE = "adiabatic equation"
 
 
-def least_csa(current: Decimal, time: Decimal, k: Decimal) -> Working | None:
+def least_csa(current: Amperes, time: Seconds, k: AdiabaticFactor) -> Working | None:
     """The least size in mm² for a current in amperes over a time in seconds: √(I² × t) / k."""
     if not measurable(current, time, k):
         return None
@@ -26,12 +26,12 @@ def least_csa(current: Decimal, time: Decimal, k: Decimal) -> Working | None:
     )
 
 
-def carries(csa: Decimal, current: Decimal, time: Decimal, k: Decimal) -> bool:
+def carries(csa: SquareMillimetres, current: Amperes, time: Seconds, k: AdiabaticFactor) -> bool:
     """A conductor of this size carries the fault: I² × t ≤ k² × S², compared exactly."""
     return measurable(csa, current, time, k) and current * current * time <= (k * csa) ** 2
 
 
-def longest_time(csa: Decimal, current: Decimal, k: Decimal) -> Working | None:
+def longest_time(csa: SquareMillimetres, current: Amperes, k: AdiabaticFactor) -> Working | None:
     """How long in seconds a conductor of this size carries a current: k² × S² / I², rounded down."""
     if not measurable(csa, current, k):
         return None
@@ -45,7 +45,7 @@ def longest_time(csa: Decimal, current: Decimal, k: Decimal) -> Working | None:
     )
 
 
-def highest_current(csa: Decimal, time: Decimal, k: Decimal) -> Working | None:
+def highest_current(csa: SquareMillimetres, time: Seconds, k: AdiabaticFactor) -> Working | None:
     """The current in amperes that a conductor of this size carries so long: k × S / √t, rounded down."""
     if not measurable(csa, time, k):
         return None
@@ -58,6 +58,8 @@ def highest_current(csa: Decimal, time: Decimal, k: Decimal) -> Working | None:
     )
 
 
-def next_size(sizes: Sequence[Decimal], current: Decimal, time: Decimal, k: Decimal) -> Decimal | None:
+def next_size(
+    sizes: Sequence[SquareMillimetres], current: Amperes, time: Seconds, k: AdiabaticFactor
+) -> SquareMillimetres | None:
     """The first size made, counted upwards, that carries the fault; None where none does."""
     return next((size for size in sizes if carries(size, current, time, k)), None)

@@ -1,13 +1,14 @@
 """Main protective bonding where the supply is not PME."""
 
-from decimal import Decimal
-
 from domain.figures.formulas.rounding import measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
+from domain.figures.units import SquareMillimetres
 
 
-def half_the_earthing_conductor(earthing: Decimal, share: Limit, least: Limit, enough: Limit) -> Working | None:
+def half_the_earthing_conductor(
+    earthing: SquareMillimetres, share: Limit, least: Limit, enough: Limit
+) -> Working | None:
     """Half the size the earthing conductor needs, between the least allowed and the most asked for."""
     if not measurable(earthing):
         return None

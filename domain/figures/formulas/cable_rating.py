@@ -6,6 +6,7 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Amperes
 
 _PLACES = 2
 
@@ -14,7 +15,7 @@ def cable_rating(tabulated: Limit, factors: Mapping[str, Decimal]) -> Working | 
     """Iz in amperes: It × Ca × Cg × …, each factor by its name."""
     if not measurable(tabulated.value, *factors.values()):
         return None
-    value = half_up(exact_rating(tabulated.value, factors), _PLACES)
+    value = half_up(exact_rating(Amperes(tabulated.value), factors), _PLACES)
     if not factors:
         return Working(value=tabulated.value, unit="A", sum=f"It = {tabulated.shown}", source=tabulated.source)
     names = "".join(f" × {name}" for name in factors)
@@ -27,9 +28,9 @@ def cable_rating(tabulated: Limit, factors: Mapping[str, Decimal]) -> Working | 
     )
 
 
-def exact_rating(tabulated: Decimal, factors: Mapping[str, Decimal]) -> Decimal:
+def exact_rating(tabulated: Amperes, factors: Mapping[str, Decimal]) -> Amperes:
     """Iz before rounding, for comparing with In."""
-    rating = tabulated
+    rating: Decimal = tabulated
     for factor in factors.values():
         rating *= factor
-    return rating
+    return Amperes(rating)

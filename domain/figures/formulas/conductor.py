@@ -5,13 +5,14 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Celsius, Metres, Ohms
 
 _MILLI = Decimal("0.001")
 _PLACES = 4
 _HOTTEST = 1000
 
 
-def resistance(by_the_metre: Limit, length: Decimal) -> Working:
+def resistance(by_the_metre: Limit, length: Metres) -> Working:
     """Resistance of a run in ohms, from the figure in milliohms a metre."""
     value = by_the_metre.value * length * _MILLI
     return Working(
@@ -22,7 +23,7 @@ def resistance(by_the_metre: Limit, length: Decimal) -> Working:
     )
 
 
-def r1_r2(line: Limit, cpc: Limit, length: Decimal) -> Working:
+def r1_r2(line: Limit, cpc: Limit, length: Metres) -> Working:
     """R1+R2 of a run in ohms."""
     value = (line.value + cpc.value) * length * _MILLI
     return Working(
@@ -34,7 +35,7 @@ def r1_r2(line: Limit, cpc: Limit, length: Decimal) -> Working:
     )
 
 
-def at_temperature(r20: Decimal, temperature: Decimal, coefficient: Limit, reference: Limit) -> Working | None:
+def at_temperature(r20: Ohms, temperature: Celsius, coefficient: Limit, reference: Limit) -> Working | None:
     """Resistance at a temperature in degrees Celsius, from the one at the reference: R × (1 + α × (t - 20))."""
     if not measurable(r20, coefficient.value) or not temperature.is_finite() or abs(temperature) > _HOTTEST:
         return None
@@ -51,7 +52,7 @@ def at_temperature(r20: Decimal, temperature: Decimal, coefficient: Limit, refer
     )
 
 
-def at_reference(warm: Decimal, temperature: Decimal, coefficient: Limit, reference: Limit) -> Working | None:
+def at_reference(warm: Ohms, temperature: Celsius, coefficient: Limit, reference: Limit) -> Working | None:
     """Resistance at the reference temperature, from the one at another: R / (1 + α × (t - 20))."""
     if not measurable(warm, coefficient.value) or not temperature.is_finite() or abs(temperature) > _HOTTEST:
         return None
@@ -68,7 +69,7 @@ def at_reference(warm: Decimal, temperature: Decimal, coefficient: Limit, refere
     )
 
 
-def with_factor(resistance_at_20: Decimal, factor: Decimal) -> Working | None:
+def with_factor(resistance_at_20: Ohms, factor: Decimal) -> Working | None:
     """Resistance in service, by the factor of its insulation."""
     if not measurable(resistance_at_20, factor):
         return None

@@ -5,6 +5,7 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Amperes, Ohms, Volts
 from domain.regulation import regulation
 
 _PLACES = 2
@@ -12,13 +13,13 @@ _FINE_PLACES = 4
 _RULE = "prospective fault current"
 
 
-def fault_current(u0: Limit, impedance: Decimal) -> Working:
+def fault_current(u0: Limit, impedance: Ohms) -> Working:
     """The current in amperes that a loop of this impedance lets flow: U0 / Z. The impedance is above nought."""
     value = half_up(u0.value / impedance, _PLACES)
     return Working(value=value, unit="A", sum=f"{u0.shown} / {impedance} Ω = {value} A", source=u0.source)
 
 
-def three_phase_doubled(u0: Decimal, impedance: Decimal, times: Limit) -> Working | None:
+def three_phase_doubled(u0: Volts, impedance: Ohms, times: Limit) -> Working | None:
     """What is recorded for three phases: twice the current of one line and neutral, on the safe side."""
     if not measurable(u0, impedance, times.value):
         return None
@@ -31,7 +32,7 @@ def three_phase_doubled(u0: Decimal, impedance: Decimal, times: Limit) -> Workin
     )
 
 
-def three_phase_balanced(u0: Decimal, impedance: Decimal) -> Working | None:
+def three_phase_balanced(u0: Volts, impedance: Ohms) -> Working | None:
     """The other figure quoted for three phases: √3 × U0 / Z, the nominal voltage between lines over the same loop."""
     if not measurable(u0, impedance):
         return None
@@ -44,7 +45,7 @@ def three_phase_balanced(u0: Decimal, impedance: Decimal) -> Working | None:
     )
 
 
-def loop_for(u0: Limit, current: Decimal, times: Limit | None = None) -> Working | None:
+def loop_for(u0: Limit, current: Amperes, times: Limit | None = None) -> Working | None:
     """The loop in ohms through which a current in amperes flows: U0 / I, for three phases twice that."""
     doubled = times.value if times else Decimal(1)
     if not measurable(u0.value, current):

@@ -6,13 +6,14 @@ from fractions import Fraction
 
 from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
+from domain.figures.units import Megohms
 from domain.regulation import regulation
 
 _PLACES = 3
 _RULE = "insulation in parallel"
 
 
-def parallel(readings: Sequence[Decimal]) -> Working:
+def parallel(readings: Sequence[Megohms]) -> Working:
     """What circuits read together: 1/R is the sum of 1/Ri. At least one reading, all above nought.
 
     Summed as fractions, so that a tie stays a tie when it is rounded.
@@ -27,7 +28,7 @@ def parallel(readings: Sequence[Decimal]) -> Working:
     )
 
 
-def left_of(together: Decimal, readings: Sequence[Decimal]) -> Working | None:
+def left_of(together: Megohms, readings: Sequence[Megohms]) -> Working | None:
     """What the one circuit not among the readings has, by what all of them give together; None where they give no less than so."""
     rest = 1 / Fraction(together) - sum((1 / Fraction(each) for each in readings), Fraction(0))
     if rest <= 0:

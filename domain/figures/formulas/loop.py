@@ -5,6 +5,7 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import down, half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Milliamperes, Ohms, Volts
 from domain.regulation import regulation
 
 _PLACES = 2
@@ -13,9 +14,9 @@ _LOOP_RULE = "fault loop"
 _ELECTRODE_RULE = "earth electrode with an RCD"
 
 
-def cold_limit(tabulated: Limit, factor: Limit) -> Decimal:
+def cold_limit(tabulated: Limit, factor: Limit) -> Ohms:
     """What a reading taken cold may be in ohms, so that the warm conductor stays within the table; rounded down."""
-    return down(tabulated.value * factor.value, _PLACES)
+    return Ohms(down(tabulated.value * factor.value, _PLACES))
 
 
 def highest_cold_reading(tabulated: Limit, factor: Limit) -> Working:
@@ -31,14 +32,14 @@ def highest_cold_reading(tabulated: Limit, factor: Limit) -> Working:
     )
 
 
-def zs(ze: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
+def zs(ze: Ohms, r1_r2: Ohms, factor: Decimal = Decimal(1)) -> Working:
     """Zs from the part outside and the part inside: Ze + (R1+R2) × factor."""
     value = ze + r1_r2 * factor
     warmed = "" if factor == 1 else f" × {factor}"
     return Working(value=value, unit="Ω", sum=f"{ze} Ω + {r1_r2} Ω{warmed} = {value} Ω", source=regulation(_LOOP_RULE))
 
 
-def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
+def highest_ra(touch: Volts, idn: Milliamperes) -> Working | None:
     """The highest RA at which `idn`, in milliamperes, raises no more than the touch voltage; rounded down."""
     if not measurable(touch, idn):
         return None
@@ -52,7 +53,7 @@ def highest_ra(touch: Decimal, idn: Decimal) -> Working | None:
     )
 
 
-def inside_of(whole: Decimal, ze: Decimal, factor: Decimal = Decimal(1)) -> Working:
+def inside_of(whole: Ohms, ze: Ohms, factor: Decimal = Decimal(1)) -> Working:
     """R1+R2 out of Zs: (Zs - Ze) / factor. Zs is no less than Ze."""
     value = half_up((whole - ze) / factor, _FINE_PLACES)
     warmed = "" if factor == 1 else f" / {factor}"
@@ -62,7 +63,7 @@ def inside_of(whole: Decimal, ze: Decimal, factor: Decimal = Decimal(1)) -> Work
     return Working(value=value, unit="Ω", sum=total, source=regulation(_LOOP_RULE))
 
 
-def outside_of(whole: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> Working:
+def outside_of(whole: Ohms, r1_r2: Ohms, factor: Decimal = Decimal(1)) -> Working:
     """Ze out of Zs: Zs - (R1+R2) × factor. Zs is no less than that."""
     value = whole - r1_r2 * factor
     warmed = "" if factor == 1 else f" × {factor}"
@@ -71,7 +72,7 @@ def outside_of(whole: Decimal, r1_r2: Decimal, factor: Decimal = Decimal(1)) -> 
     )
 
 
-def highest_idn(touch: Decimal, ra: Decimal) -> Working | None:
+def highest_idn(touch: Volts, ra: Ohms) -> Working | None:
     """The highest residual current in milliamperes that raises no more than the touch voltage over RA; rounded down."""
     if not measurable(touch, ra):
         return None

@@ -5,13 +5,14 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import down, half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Amperes, Metres, MillivoltsPerAmpereMetre, Volts
 from domain.regulation import regulation
 
 _PLACES = 2
 _RULE = "voltage drop"
 
 
-def voltage_drop(by_ampere_and_metre: Decimal, current: Decimal, length: Decimal) -> Working | None:
+def voltage_drop(by_ampere_and_metre: MillivoltsPerAmpereMetre, current: Amperes, length: Metres) -> Working | None:
     """The drop in volts, from millivolts for an ampere and a metre."""
     if not measurable(by_ampere_and_metre, current, length):
         return None
@@ -20,22 +21,22 @@ def voltage_drop(by_ampere_and_metre: Decimal, current: Decimal, length: Decimal
     return Working(value=value, unit="V", sum=f"{factors} / 1000 = {written(value)} V", source=regulation(_RULE))
 
 
-def exact_drop(by_ampere_and_metre: Decimal, current: Decimal, length: Decimal) -> Decimal:
+def exact_drop(by_ampere_and_metre: MillivoltsPerAmpereMetre, current: Amperes, length: Metres) -> Volts:
     """The drop in volts before rounding, for comparing with a limit."""
-    return by_ampere_and_metre * current * length / 1000
+    return Volts(by_ampere_and_metre * current * length / 1000)
 
 
 def highest_drop(
-    nominal: Limit, share: Limit, length: Decimal, beyond: Limit, by_the_metre: Limit, most: Limit
-) -> Decimal:
+    nominal: Limit, share: Limit, length: Metres, beyond: Limit, by_the_metre: Limit, most: Limit
+) -> Volts:
     """What the drop may be in volts: a share of the nominal voltage, and a little more on a long run."""
     added = min(most.value, max(Decimal(0), length - beyond.value) * by_the_metre.value)
-    return nominal.value * (share.value + added).scaleb(-2)
+    return Volts(nominal.value * (share.value + added).scaleb(-2))
 
 
 def longest_run(
-    by_ampere_and_metre: Decimal,
-    current: Decimal,
+    by_ampere_and_metre: MillivoltsPerAmpereMetre,
+    current: Amperes,
     nominal: Limit,
     share: Limit,
     beyond: Limit,
@@ -63,7 +64,7 @@ def longest_run(
     )
 
 
-def highest_load(by_ampere_and_metre: Decimal, length: Decimal, highest: Decimal) -> Working | None:
+def highest_load(by_ampere_and_metre: MillivoltsPerAmpereMetre, length: Metres, highest: Volts) -> Working | None:
     """The highest current in amperes over a run whose drop stays within so many volts; rounded down."""
     if not measurable(by_ampere_and_metre, length, highest):
         return None

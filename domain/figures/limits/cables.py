@@ -8,6 +8,7 @@ from domain.edition import Edition
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import SquareMillimetres
 
 _70, _90, _MINERAL = "70 °C thermoplastic", "90 °C thermosetting", "70 °C mineral"
 INSULATION = {
@@ -32,7 +33,7 @@ PHASES = {1: "single_phase", 3: "three_phase"}
 _METHOD = re.compile(r"method_(\w+?)_(?:single|three)_phase")
 
 
-def capacity(cable: str, csa: Decimal, method: str, phases: int, edition: Edition) -> Limit | None:
+def capacity(cable: str, csa: SquareMillimetres, method: str, phases: int, edition: Edition) -> Limit | None:
     """The tabulated current of a size laid by a method; None where the table has no such figure."""
     return table(CAPACITY_TABLES[cable], edition).limit(f"method_{method.casefold()}_{PHASES[phases]}", csa)
 
@@ -46,9 +47,9 @@ def methods(cable: str, phases: int, edition: Edition) -> tuple[str, ...]:
 
 
 @cache
-def capacity_sizes(cable: str, edition: Edition) -> tuple[Decimal, ...]:
+def capacity_sizes(cable: str, edition: Edition) -> tuple[SquareMillimetres, ...]:
     """The sizes of a table of currents."""
-    return tuple(row.figures["csa"].value for row in table(CAPACITY_TABLES[cable], edition).rows)
+    return tuple(SquareMillimetres(row.figures["csa"].value) for row in table(CAPACITY_TABLES[cable], edition).rows)
 
 
 @cache
@@ -57,14 +58,14 @@ def drop_rows(cable: str, edition: Edition) -> tuple[LimitRow, ...]:
     return tuple(row for row in table(DROP_TABLES[cable], edition).rows if row.texts["cable"] == cable)
 
 
-def drop_of(cable: str, csa: Decimal, phases: int, edition: Edition) -> Limit | None:
+def drop_of(cable: str, csa: SquareMillimetres, phases: int, edition: Edition) -> Limit | None:
     """Millivolts for an ampere and a metre of a cable whose table does not tell methods apart."""
     return table(DROP_TABLES[cable], edition).limit(PHASES[phases], cable, "any method", csa)
 
 
-def drop_sizes(cable: str, edition: Edition) -> tuple[Decimal, ...]:
+def drop_sizes(cable: str, edition: Edition) -> tuple[SquareMillimetres, ...]:
     """The sizes of a table of voltage drop."""
-    return tuple(sorted({row.figures["csa"].value for row in drop_rows(cable, edition)}))
+    return tuple(sorted({SquareMillimetres(row.figures["csa"].value) for row in drop_rows(cable, edition)}))
 
 
 def factor_not_kinder(name: str, group: tuple[str, ...], value: Decimal, edition: Edition) -> Limit | None:

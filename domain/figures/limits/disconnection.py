@@ -1,15 +1,15 @@
 """How soon a fault must be cleared, and which circuits the short times hold for."""
 
-from decimal import Decimal
 from functools import cache
 
 from domain.edition import Edition
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
+from domain.figures.units import Volts
 
 
 @cache
-def longest_time(system: str, circuit: str, u0: Decimal, edition: Edition) -> Limit | None:
+def longest_time(system: str, circuit: str, u0: Volts, edition: Edition) -> Limit | None:
     """The longest disconnection time: `system` TN or TT, `circuit` final or distribution; None outside the table."""
     for row in table("disconnection_times", edition).rows:
         if (row.texts["system"], row.texts["circuit"]) == (system, circuit):

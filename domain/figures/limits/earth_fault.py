@@ -1,12 +1,12 @@
 """The highest Zs of a protective device, from the tables."""
 
-from decimal import Decimal
 from functools import lru_cache
 
 from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, has_type, kind_of, standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
+from domain.figures.units import Amperes, Milliamperes
 from domain.value import Value
 
 _TABLES = {
@@ -40,7 +40,7 @@ class DeviceLimits(Value):
 
 
 @lru_cache(maxsize=512)
-def device_limits(standard: str, device_type: str, rating: Decimal, edition: Edition) -> DeviceLimits | None:
+def device_limits(standard: str, device_type: str, rating: Amperes, edition: Edition) -> DeviceLimits | None:
     """The limits of a device as typed; None where no table has a row for it. Nothing is interpolated."""
     known = standard_in(standard)
     if known is None or known not in _TABLES:
@@ -57,12 +57,12 @@ def device_limits(standard: str, device_type: str, rating: Decimal, edition: Edi
     )
 
 
-def ratings_known(standard: str, device_type: str, edition: Edition) -> tuple[Decimal, ...]:
+def ratings_known(standard: str, device_type: str, edition: Edition) -> tuple[Amperes, ...]:
     """The ratings the table of a standard has rows for, of one type where devices have types."""
     rows = table(_TABLES[standard], edition).rows
-    return tuple(row.figures["rating"].value for row in rows if row.texts.get("type", "") == device_type)
+    return tuple(Amperes(row.figures["rating"].value) for row in rows if row.texts.get("type", "") == device_type)
 
 
-def rcd_limit(idn: Decimal, edition: Edition) -> Limit | None:
+def rcd_limit(idn: Milliamperes, edition: Edition) -> Limit | None:
     """The highest Zs, or RA, at which an RCD of this rated residual current (mA) gives fault protection."""
     return table("rcd_fault_protection", edition).limit("at_most", idn)

@@ -1,6 +1,7 @@
 """An office and its laptops, as a log has them: enrolled and joined, jobs taken out and brought back, bundles, what to settle."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from datetime import UTC, datetime
 
 from domain.editing.commands import Declined, LayAside
@@ -117,14 +118,14 @@ class StoredLaptops:
         ends, first = exchange.ends(), exchange.operation(here, 1)
         known = exchange.station(here) is not None
         # What was told already when it took the name it has now.
-        told = first.told["to"] if first and first.act is Act.REBORN else {}
+        told: Mapping[str, int] = first.told["to"] if first and first.act is Act.REBORN else {}
         come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
         if known and all(come[each] >= counter for each, counter in stamped.items()):
             return ""
         with self._store.transaction():
             last = next(reversed([each for each in stamped if exchange.station(each)]), "")
             before = exchange.station(here) or exchange.station(last) or stations[0]
-            name = _following(before.name, taken)
+            name = _following(before.name, taken.split(), {each.name for each in stations})
             if not known:
                 exchange.become(before.device, before.name)
             go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
@@ -250,12 +251,11 @@ def _no_paper(number: str) -> bytes:
     raise JobLogError(f"The paper of {number} did not come with it.")
 
 
-def _following(name: str, taken: str) -> str:
+def _following(name: str, used: Sequence[str], known: AbstractSet[str]) -> str:
     """Letters of the same laptop that were not used yet: HE, HEA, HEB and so on."""
-    used = taken.split()
     root = min((each for each in used if name.startswith(each)), key=len, default=name)
     for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
-        if f"{root}{letter}"[:4] not in {*used, name} and is_prefix(f"{root}{letter}"):
+        if f"{root}{letter}" not in {*used, *known, name} and is_prefix(f"{root}{letter}"):
             return f"{root}{letter}"
     raise JobLogError(
         f"There are no letters left that begin with {root}; have the office make a new file for this laptop."

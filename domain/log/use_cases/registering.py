@@ -106,7 +106,8 @@ def hear_entry(store: Store, told: Mapping[str, Any], *, at: datetime) -> None:
         entry, entry_id=entry_id, version=version, who=told["who"], at=at, retired=bool(told["retired"])
     )
     if isinstance(entry, Person):
-        for name in sorted({entry.name, *([before.name] if isinstance(before, Person) else [])}):
+        names: set[str] = {entry.name} | ({before.name} if isinstance(before, Person) else set())
+        for name in sorted(names):
             _look_again(store, name, who=told["who"], at=at)
 
 

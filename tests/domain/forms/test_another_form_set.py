@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from importlib.resources import files
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from domain.dates import date_in, written
@@ -32,6 +32,7 @@ from domain.sheets import sheets_of
 from domain.sheets.sheet import Signing, TextSheet
 from tests.another_form_set import ISOLATION, PAGES, complete_isolation, isolation_listed
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, entered, fresh
+from tests.examples import examples
 from tests.random_commands import commands_for
 
 OWNERS = {**SECTIONS, "board": Board, "circuit": Circuit}
@@ -140,7 +141,7 @@ def test_a_certificate_is_turned_into_it_and_keeps_what_was_typed(isolation: For
     assert sheets_of(after)
 
 
-@settings(max_examples=30, deadline=None)
+@examples(0.3)
 @given(data=st.data())
 def test_whatever_is_done_to_it_it_is_assessed_and_printed(data: st.DataObject) -> None:
     with isolation_listed() as form_set:

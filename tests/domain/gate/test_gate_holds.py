@@ -50,7 +50,7 @@ def test_no_certificate_is_ever_issued_with_an_open_snag(data, job):
 
 
 @given(data=st.data(), job=st.sampled_from(STARTS))
-@examples(0.5)
+@examples(0.3)
 def test_what_was_signed_is_what_is_issued(data, job):
     after = apply(job, data.draw(commands_for(job)))
     if isinstance(after, Job) and after.model_copy(update={"signatures": ()}) != job.model_copy(

@@ -251,3 +251,37 @@ def test_what_was_set_aside_cannot_be_put_into_a_job_that_is_out(firm: SmallFirm
 
     assert "out" in firm.firm(firm.office).settle(aside, 1, who=WHO, at=firm.now)
     assert firm.office.load(number).client.name != "Hester Quill"
+
+
+def test_a_paper_signed_by_somebody_struck_off_before_it_came_stays_issued_and_is_told(firm: SmallFirm) -> None:
+    laptop = firm.buy("HE")
+    number = begun(firm, laptop)
+    assert isinstance(laptop.issue(number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    firm.office.register(Person(name=INSPECTOR, signs=()), who=WHO, at=AT)
+
+    firm.meet("HE")
+
+    assert firm.office.line(number).state is State.ISSUED
+    assert [(each.kind, each.job) for each in firm.firm(firm.office).matters()] == [(MatterKind.SIGNER, number)]
+    firm.office.close()
+    assert SqliteUpkeep(firm.folder / "A").tend(at=LATER).faults == ()
+
+
+def test_a_job_of_a_laptop_that_was_shut_out_is_put_in_where_a_person_says_so_and_reaches_the_others(
+    firm: SmallFirm,
+) -> None:
+    laptop, other = firm.buy("HE"), firm.buy("MR")
+    office = firm.firm(firm.office)
+    office.declare(Act.SHUT, "HE", at=firm.now)
+    number = begun(firm, laptop)
+    renamed(laptop, number)
+    firm.hand(laptop, firm.office)
+    assert firm.office.load(number) is None
+    (aside,) = office.matters()
+
+    assert office.settle(aside, 1, who=WHO, at=firm.now) == ""
+    firm.meet("MR")
+
+    assert firm.office.load(number) == other.load(number) == laptop.load(number)
+    assert office.matters() == ()
+    assert renamed(firm.office, number, "Ansel Birch").client.name == "Ansel Birch"

@@ -4,7 +4,7 @@ import pytest
 
 from domain.log.job_log import JobLogError
 from storage.postgres.log_server import conninfo_of
-from storage.postgres.server_address import ServerAddress, is_server
+from storage.postgres.server_address import ServerAddress
 
 
 def test_the_firm_has_a_schema_of_its_own_that_can_be_named() -> None:
@@ -38,8 +38,3 @@ def test_an_address_that_cannot_be_used_is_refused_and_no_password_in_it_repeate
 def test_a_setting_that_libpq_does_not_know_is_refused_in_one_sentence() -> None:
     with pytest.raises(JobLogError, match="cannot be used"):
         conninfo_of(ServerAddress.parsed("postgresql://office/jobs?colour=green"))
-
-
-@pytest.mark.parametrize(("typed", "is_one"), [("postgresql://x", True), ("Postgres://x", True), ("/srv/log", False)])
-def test_what_is_meant_as_a_server_is_told_from_a_folder(typed: str, is_one: bool) -> None:
-    assert is_server(typed) is is_one

@@ -108,9 +108,9 @@ async def test_a_pasted_address_keeps_its_lines_and_drops_control_characters(tmp
 
 
 async def test_delete_empties_a_box(tmp_path: Path) -> None:
-    async with page(complete_certificate(), tmp_path, at("client", "contact")) as at_page:
+    async with page(complete_certificate(), tmp_path, at("client", "postcode")) as at_page:
         await at_page.type("x", "enter", "up", "delete", "enter")
-        assert at_page.job.client.contact == ""
+        assert at_page.job.client.postcode == ""
 
 
 async def test_today_in_a_box_for_a_date_is_the_date_of_the_day(tmp_path: Path) -> None:

@@ -109,7 +109,10 @@ async def test_guidance_stands_beside_an_observation_while_it_is_typed_and_picks
         monkeypatch.setattr(FormScreen, "RESTS_AFTER", 0)
         await at.type("s")
         assert "Old lead-sheathed cable" in at.text
+        monkeypatch.setattr(FormScreen, "RESTS_AFTER", 3600)
         await at.type(" in the hall and the landing, seen behind the meter and at the ceiling roses of both" * 4)
+        monkeypatch.setattr(FormScreen, "RESTS_AFTER", 0)
+        await at.type(".")
         assert "Enter Next" in at.text.splitlines()[-2]
 
 

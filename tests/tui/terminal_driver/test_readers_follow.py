@@ -5,10 +5,16 @@ from pathlib import Path
 
 from domain.forms.form_set import FormSet
 from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT, INSPECTOR, fresh
-from tests.tui.terminal import Terminal
+from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
+from tests.tui.terminal import PATIENCE, Terminal
 from tui.terminal.screen_buffer import Picture
 from tui.terminal.sgr import MARK, REVERSE, STANDS, Look
+
+
+def comes_to(terminal: Terminal, *wanted: str) -> None:
+    """Read until the cursor stands, seen, on a line that holds the wanted texts."""
+    while terminal.screen.cursor.hidden or not all(each in line_at_cursor(terminal) for each in wanted):
+        assert terminal.listen(PATIENCE), f"the cursor stands on {line_at_cursor(terminal)!r}"
 
 
 def line_at_cursor(terminal: Terminal) -> str:
@@ -17,21 +23,20 @@ def line_at_cursor(terminal: Terminal) -> str:
 
 def test_on_a_terminal_without_colour_the_cursor_goes_with_the_focus_and_is_seen(tmp_path: Path) -> None:
     log = SqliteJobLog.open(tmp_path)
-    for _ in range(2):
-        log.create(fresh(FormSet.MEIWC), who=INSPECTOR, at=AT)
+    for job in (complete_minor_works(), fresh(FormSet.MEIWC)):
+        log.create(job, who=INSPECTOR, at=AT)
     log.close()
     with Terminal(home=tmp_path, TERM="vt100", OHMFOLIO_GLYPHS="auto") as terminal:
-        terminal.until("A-0001", "A-0002", "Ctrl+X Leave")
-        assert line_at_cursor(terminal).startswith(">A-0002")
+        comes_to(terminal, ">A-0002")
         terminal.press("down")
-        assert line_at_cursor(terminal).startswith(">A-0001")
+        comes_to(terminal, ">A-0001")
         terminal.press("enter")
-        terminal.until("Client's address")
-        assert "Client ." in line_at_cursor(terminal)
+        comes_to(terminal, " Client .")
         terminal.press("tab").type("4 Quern Yard")
-        assert "Client's address" in line_at_cursor(terminal)
-        assert terminal.screen.cursor.x == terminal.text.splitlines()[terminal.screen.cursor.y].index("Yard") + 4
-        assert not terminal.screen.cursor.hidden
+        comes_to(terminal, "Client's address", "4 Quern Yard")
+        after = line_at_cursor(terminal).index("Yard") + len("Yard")
+        while terminal.screen.cursor.x != after:
+            assert terminal.listen(PATIENCE)
         codes = b";".join(re.findall(rb"\x1b\[([\d;]*)m", terminal.sent)).split(b";")
         assert {int(code) for code in codes if code} <= {0, 1, 2, 4, 7}, "it is legible without a colour"
 
