@@ -129,9 +129,11 @@ class DetailsStep(JobStep):
         view = self.entering.current
         kind = kind_at(view.place) if view else None
         may_say_yes = self.entering.entry is None and view and (view.is_put_forward or kind is None)
+        own = self._of_client(view, self.entering.entry)
+        may_say_yes = may_say_yes and view and (view.is_put_forward or not own)
         if view and may_say_yes and (taken := self._boxes.say_yes_to(lambda place: place.whose == view.place.whose)):
             self.entering.go_past(taken)
-        elif own := self._of_client(view, self.entering.entry):
+        elif own:
             if self.host.may_type():
                 self._take(own, f"Taken from the client; {key_name('undo')} takes it back")
         elif view and (phrases := self._phrases(view, self.entering.entry)):
