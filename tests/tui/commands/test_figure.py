@@ -25,7 +25,17 @@ NAMES = [
     "fault-current",
     "transformer-fault-current",
 ]
-NAMES += ["adiabatic", "cpc-by-table", "bonding", "volt-drop", "cable-rating", "diversity", "disconnection", "interval"]
+NAMES += [
+    "adiabatic",
+    "cpc-by-table",
+    "bonding",
+    "medical-bonding",
+    "volt-drop",
+    "cable-rating",
+    "diversity",
+    "disconnection",
+    "interval",
+]
 B32 = ("zs-max", "device=BS EN 60898", "type=B", "rating=32", "time=0.4")
 
 
