@@ -107,7 +107,7 @@ class TestNotIssuedUnlessEveryValueStandsInItsPlace:
 
     def _is_refused(self, job: Job, named: str) -> None:
         with pytest.raises(PaperError, match=named):
-            issued(job)
+            bind(_passed(job))
 
     @staticmethod
     def _spoil(monkeypatch, spoilt: Callable[[str], str]) -> None:
