@@ -12,6 +12,8 @@ from tui.setting_keys import SHARED
 
 _FROM_AFAR = ("find", "due", "check", "hand-over", "codes", "figure", "head", "help")
 """What a person may ask for without the screens: commands that answer, and write nothing."""
+_LAPTOP = ["exchange", "--line"]
+"""And how a laptop calls, whose bundles are signed and examined whatever account they come through."""
 _WRITE = {"--to", "--csv", "--ics"}
 """Options of theirs that write a file on this computer."""
 _FILE = re.compile(r"(?i)[/\\]|\.json$")
@@ -46,7 +48,7 @@ def _asked_through_ssh() -> list[str]:
     if not words:
         return []
     program, *asked = words
-    allowed = program == "ohmfolio" and (not asked or asked[0] in _FROM_AFAR)
+    allowed = program == "ohmfolio" and (not asked or asked[0] in _FROM_AFAR or asked == _LAPTOP)
     writes = any(word.partition("=")[0] in _WRITE for word in asked)
     if not allowed or writes or (asked[:1] == ["check"] and any(map(_FILE.search, asked[1:]))):
         raise UnusableError(
@@ -66,5 +68,6 @@ COMMAND = Command(
     '  restrict,pty,command="/PATH/TO/ohmfolio known-as hester" ssh-ed25519 AAAA… hester\n'
     'and in the computer\'s own settings, which root alone may write: shared = "ACCOUNT". Who has that key is then hester in every trail, '
     "and nobody becomes another: without a forced command nobody may log in to the account, so give it no password.\n"
-    f"Beside the screens that person may ask for ohmfolio {', '.join(_FROM_AFAR)}; ssh HOST ohmfolio find kitchen, say.",
+    f"Beside the screens that person may ask for ohmfolio {', '.join(_FROM_AFAR)}; ssh HOST ohmfolio find kitchen, say; "
+    "and a laptop may call by ohmfolio exchange.",
 )

@@ -51,6 +51,8 @@ def test_what_ssh_was_given_is_done_as_the_person_the_key_names(computers: Path,
     [
         "ohmfolio restore /tmp/copy",
         "ohmfolio known-as robin",
+        "ohmfolio exchange /tmp",
+        "ohmfolio exchange --line --trust x",
         "ohmfolio due --csv /tmp/list.csv",
         "ohmfolio hand-over --all --to=/tmp/all.json",
         "ohmfolio check /etc/passwd",
