@@ -15,19 +15,22 @@ from datetime import UTC, datetime
 
 from tests.tui.meter import keyed, pressed_alone
 from tests.tui.meter.line import Line
+from tests.tui.meter.tables import yes
 
 
 def main() -> int:
-    """Measure, and tell it as it comes; the exit code."""
+    """Measure, and tell it as it comes; 1 where a figure was not reached."""
     asked = argparse.ArgumentParser(prog="python -m tests.tui.meter", description=(__doc__ or "").splitlines()[0])
     asked.add_argument("--delay", type=float, default=40, help="milliseconds each way")
     asked.add_argument("--rate", type=float, default=64, help="kbit a second towards the person")
     asked.add_argument("--overhead", type=int, default=90, help="bytes added to every packet")
     typed = asked.parse_args()
+    missed = False
     for told in _told(Line(typed.delay / 1000, typed.rate * 1000, typed.overhead)):
         sys.stdout.write(f"{told}\n")
         sys.stdout.flush()
-    return 0
+        missed |= told.endswith(f"| {yes(reached=False)} |")
+    return int(missed)
 
 
 def _told(line: Line) -> Iterator[str]:
