@@ -31,10 +31,11 @@ def still_standing(before: Job, after: Job) -> Job:
     """The job without marks on boxes that an edit took away, emptied or typed into."""
     if not after.unconfirmed or after == before:
         return after
+    waited = set(before.unconfirmed)
     gone = [
         each
         for each in after.unconfirmed
-        if not _holds(after, each) or (each in before.unconfirmed and text_at(before, each) != text_at(after, each))
+        if not _holds(after, each) or (each in waited and text_at(before, each) != text_at(after, each))
     ]
     return _without(after, gone)
 

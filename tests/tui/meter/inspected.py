@@ -37,7 +37,9 @@ def inspected(
 ) -> Iterator[Stroke]:
     """From the first item that is open to the last, section by section; `do` gets the commands that the keys give."""
     gone = not_there(job)
-    if len(gone) >= _LEAST_GONE and all(marks[each.number] is _NOT_THERE for each in gone):
+    if len(gone) < _LEAST_GONE or any(marks[each.number] is not _NOT_THERE for each in gone):
+        gone = ()
+    else:
         yield from others(INSPECTION, "d", "enter")
         do(MarkItems(items=tuple(each.number for each in gone), mark=_NOT_THERE))
     marked = {outcome.item for outcome in job.inspection} | {each.number for each in gone}

@@ -69,6 +69,7 @@ def test_a_certificate_is_keyed_in_to_its_issue_with_few_bytes_a_key(tmp_path: P
         hands = Hands(terminal)
         for stage in STAGES[1:]:
             hands.press(getattr(certificate, stage)())
+        assert {reason.kind for reason in assess(certificate.job, ()).reasons} == {Hold.SIGNATURE}
         terminal.until("SHA-256", "issued")
     assert same(log.load(number), house())
     log.close()
