@@ -17,6 +17,8 @@ _FOUND_ON_THE_DAY = {BoxKind.READING, BoxKind.TICK, BoxKind.DATE}
 _OF_THE_DAY = {"tested_by", "tested_on", "vulnerable"}
 _HOW_FOUND = {"ze_by", "ipf_by", "nominal_by", "maximum_demand"}
 """Said of a measurement, or worked out anew each time."""
+_WITH_THE_JOB = {"tested_by", "tested_on", "location"}
+"""What the rest of a job puts forward on a board that nobody has begun."""
 _Part = TypeVar("_Part", Board, Circuit)
 
 
@@ -137,10 +139,10 @@ def _board(board: Board, board_id: str, circuits: tuple[Circuit, ...]) -> Board:
 
 
 def _is_blank(job: Job, board: Board) -> bool:
-    """Nobody has typed anything into it; what is put forward there does not count."""
-    waiting = {(each.circuit, each.box) for each in job.unconfirmed if each.board == board.id}
+    """Nobody has put anything into it; what the job puts forward there does not count, what was carried there before does."""
+    waiting = {each.box for each in job.unconfirmed if each.board == board.id and not each.circuit}
     return not any(
-        typed_in(part, name).strip() and (part.id if isinstance(part, Circuit) else "", name) not in waiting
+        typed_in(part, name).strip() and not (part is board and name in waiting & _WITH_THE_JOB)
         for part in (board, *board.circuits)
         for name in boxes_of(type(part))
     )

@@ -112,10 +112,10 @@ def _by_main_switch(job: Job, switch: MainSwitch, place: Place) -> Texts:
     if place.box == "standard" and any(each in switch.standard for each in _SWITCHES):
         none = ("fuse_rating",) if _RCD in switch.standard else ("fuse_rating", "rcd_type")
         return {_beside(place, box): _NONE_THERE for box in none}
-    if place.box == "location" and job.boards and not is_blank(switch.location):
-        # The main switch of one board alone is a part of it.
-        location = Place(section="boards", board=job.boards[0].id, box="location")
-        return _texts((location, switch.location)) if len(job.boards) == 1 else {}
+    # The main switch of one board alone is a part of it; minor works names one board of what may be several.
+    is_of_board = len(job.boards) == 1 and not job.profile.covers_one_circuit
+    if place.box == "location" and is_of_board and not is_blank(switch.location):
+        return _texts((Place(section="boards", board=job.boards[0].id, box="location"), switch.location))
     return {}
 
 

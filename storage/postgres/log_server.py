@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 import psycopg
 from psycopg import Connection
 from psycopg.conninfo import conninfo_to_dict, make_conninfo
-from psycopg.pq import TransactionStatus
+from psycopg.pq import PipelineStatus, TransactionStatus
 from psycopg_pool import ConnectionPool, PoolTimeout
 
 from domain.log.job_log import JobLogError
@@ -37,6 +37,9 @@ _LINE = {
     "tcp_user_timeout": 20_000,
     "application_name": "ohmfolio",
 }
+
+_ENDED = "57P0"
+"""How the codes begin by which a server ends a line: 57P01 to 57P05 (Appendix A of PostgreSQL's documentation)."""
 
 Row = tuple[Any, ...]
 Values = Mapping[str, Any] | Sequence[Any]
@@ -99,7 +102,7 @@ class LogServer:
                 for statement, values in statements:
                     mine.execute(statement.encode(), values)
         except (psycopg.Error, UnicodeError) as trouble:
-            raise as_server_error(trouble, self.address, lost=mine.closed) from trouble
+            raise as_server_error(trouble, self.address, lost=_is_lost(mine, trouble)) from trouble
 
     @property
     def waiting(self) -> Sequence[tuple[str, tuple[Any, ...]]]:
@@ -146,7 +149,7 @@ class LogServer:
                     for statement, values in first:
                         connection.execute(statement.encode(), values)
             except (psycopg.Error, UnicodeError) as trouble:
-                raise as_server_error(trouble, self.address, lost=connection.closed) from trouble
+                raise as_server_error(trouble, self.address, lost=_is_lost(connection, trouble)) from trouble
             return connection
 
         return self._asked_again(begin, keeps=True)
@@ -160,7 +163,7 @@ class LogServer:
         try:
             connection.execute(b"COMMIT")
         except psycopg.Error as trouble:
-            if connection.closed:
+            if _is_lost(connection, trouble):
                 raise unknown_if_kept(self.address) from trouble
             raise as_server_error(trouble, self.address) from trouble
 
@@ -200,7 +203,18 @@ class LogServer:
             cursor = connection.execute(statement.encode(), values)
             return cursor.fetchall() if cursor.description else []
         except (psycopg.Error, UnicodeError) as trouble:
-            raise as_server_error(trouble, self.address, lost=connection.closed) from trouble
+            raise as_server_error(trouble, self.address, lost=_is_lost(connection, trouble)) from trouble
+
+
+def _is_lost(connection: Connection[Row], trouble: Exception) -> bool:
+    """Whether the line broke, also where only the server's last word came so far or a pipeline cannot be left.
+
+    Such a line is let go of, and what was begun on it with it.
+    """
+    ended = str(getattr(trouble, "sqlstate", None) or "").startswith(_ENDED)
+    if not connection.closed and (ended or connection.pgconn.pipeline_status != PipelineStatus.OFF):
+        connection.close()
+    return connection.closed
 
 
 @contextmanager

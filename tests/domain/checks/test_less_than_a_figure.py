@@ -75,6 +75,7 @@ def _owner(owner: str) -> type[Circuit] | type[Board] | type[Supply] | type[Eart
 
 @pytest.mark.parametrize("typed", FORMS)
 def test_every_box_of_every_sound_job_takes_every_kind_of_reading_without_a_fall(typed: str) -> None:
+    """Each with the changed circuit and the one beside it: what is found of the others is the same each time."""
     for case in INSTALLATIONS.values():
         job = job_of(case)
         for board in job.boards:
@@ -82,7 +83,7 @@ def test_every_box_of_every_sound_job_takes_every_kind_of_reading_without_a_fall
             for name, box in boxes_of(Circuit).items():
                 if box.kind in {BoxKind.READING, BoxKind.NUMBER}:
                     changed = row.model_validate(row.model_dump() | {name: typed})
-                    circuits = (changed, *board.circuits[1:])
+                    circuits = (changed, *board.circuits[1:2])
                     boards = tuple(
                         each.model_copy(update={"circuits": circuits}) if each is board else each for each in job.boards
                     )

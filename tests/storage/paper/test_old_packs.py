@@ -4,23 +4,27 @@ from pathlib import Path
 
 import pytest
 
-from domain.gate.proof import ProofVerdict, Seal
+from domain.gate.proof import Proof, ProofVerdict, Seal
 from domain.job.job import canonical
 from domain.log.job_log import BoundPaper
 from domain.log.stored_log import StoredLog
+from storage.child_process import named
 from storage.paper.examining import examine
 from storage.paper.seal import Holds, holds
 from storage.sqlite_store import SqliteStore
-from storage.verifying import proof_of
+from storage.verifying import proof_of as proof_apart
 from tests.builders import AT, INSPECTOR, complete_minor_works
 
 PACKS = sorted((Path(__file__).parent / "old_packs").glob("*.pdf"))
+KEYED = sorted((Path(__file__).parent / "old_packs" / "with_key").glob("*.pdf"))
+FINGERPRINT = "507c9d14952a6a9985cac2a1abc5b46378a02a9e"
+"""Of the key of the demo log that made them, with the engine of now, before papers bore logos and digests of what is beside."""
 
 
-@pytest.fixture
-def log_of_old(home):
+@pytest.fixture(scope="module")
+def log_of_old(tmp_path_factory):
     """A log that issued the old packs under their numbers; it had no key yet."""
-    sqlite_log = StoredLog(SqliteStore.open(home))
+    sqlite_log = StoredLog(SqliteStore.open(tmp_path_factory.mktemp("old") / "log"))
     for at in range(1, 6):
         number = sqlite_log.create(complete_minor_works(), who="tamsin", at=AT).number
         old = [pack for pack in PACKS if pack.stem == number]
@@ -30,6 +34,15 @@ def log_of_old(home):
             sqlite_log.issue(number, by=INSPECTOR, at=AT, bind=lambda _, pdf=pdf: BoundPaper(pdf=pdf, pages=3))
     yield sqlite_log
     sqlite_log.close()
+
+
+def proof_of(pdf: bytes, log: StoredLog | None, *, firm: tuple[str, ...] = ()) -> Proof:
+    """The answer, read in the process that tests; one pack is read in processes of its own."""
+    return proof_apart(pdf, log, lambda function, request, _: named(function)(request), firm=firm)
+
+
+def test_an_old_pack_with_a_key_is_read_in_a_process_of_its_own():
+    assert proof_apart(KEYED[0].read_bytes(), None, firm=(FINGERPRINT,)).verdict is ProofVerdict.UNALTERED
 
 
 def test_there_are_old_packs_of_every_form():
@@ -66,11 +79,6 @@ def test_an_old_pack_without_its_log_is_not_called_altered():
         proof = proof_of(pack.read_bytes(), None)
         assert proof.verdict is ProofVerdict.UNKNOWN
         assert any("seal holds" in note for note in proof.notes)
-
-
-KEYED = sorted((Path(__file__).parent / "old_packs" / "with_key").glob("*.pdf"))
-FINGERPRINT = "507c9d14952a6a9985cac2a1abc5b46378a02a9e"
-"""Of the key of the demo log that made them, with the engine of now, before papers bore logos and digests of what is beside."""
 
 
 @pytest.mark.parametrize("pack", KEYED, ids=lambda pack: pack.stem)

@@ -3,6 +3,7 @@
 import os
 import signal
 import threading
+from concurrent.futures import ThreadPoolExecutor
 from queue import Queue
 
 import psycopg
@@ -13,10 +14,12 @@ from domain.forms.form_set import FormSet
 from domain.gate.issued_paper import IssuedPaper
 from domain.log.job_log import BoundPaper, JobLogError, Query, UnknownIfKeptError
 from domain.log.stored_log import StoredLog
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.postgres.postgres_store import PostgresStore
 from storage.postgres.postgres_upkeep import PostgresUpkeep
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_errors import NotKeptError
 from tests.builders import AT, INSPECTOR, ON, complete_minor_works, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.database_server import running
@@ -49,30 +52,55 @@ def test_a_line_cut_between_two_edits_is_taken_up_again_and_nobody_notices(offic
 
 
 def test_lines_cut_while_two_people_type_lose_nothing_and_keep_nothing_twice(office, address) -> None:
+    """Whoever is told that an edit was not kept, or that nobody knows, asks for it again by its name."""
     number = office.create(fresh(FormSet.EIC), who=WHO, at=AT).number
     turns: Queue[int] = Queue()
+    acknowledged: list[str] = []
+
+    def told_of(edit: RaiseSnag, who: str) -> bool:
+        """Whether the log acknowledged it. There are eight cuts, and each breaks a line at most once."""
+        try:
+            office.edit(number, edit, who=who, at=AT, op=edit.what)
+        except (NotKeptError, UnknownIfKeptError):
+            return False
+        acknowledged.append(edit.what)
+        return True
 
     def type_on(who: str) -> None:
         for turn in range(16):
             turns.put(turn)
-            office.edit(number, RaiseSnag(what=f"{who} {turn}", by=who, on=ON), who=who, at=AT)
+            edit = RaiseSnag(what=f"{who} {turn}", by=who, on=ON)
+            while not told_of(edit, who):
+                pass
 
     def cut() -> None:
         while (turn := turns.get()) >= 0:
             if turn % 4 == 0:
                 cut_lines(address)
 
-    cutter = threading.Thread(target=cut)
-    typists = [threading.Thread(target=type_on, args=(who,)) for who in ("robin", "hetty")]
-    for thread in (cutter, *typists):
-        thread.start()
-    for thread in typists:
-        thread.join()
-    turns.put(-1)
-    cutter.join()
+    with ThreadPoolExecutor(3) as people:
+        cutter = people.submit(cut)
+        typists = [people.submit(type_on, who) for who in ("robin", "hetty")]
+        for typist in typists:
+            typist.exception()
+        turns.put(-1)
+    assert [done.exception() for done in (cutter, *typists)] == [None] * 3
     typed = sorted(snag.what for snag in office.load(number).snags)
-    assert typed == sorted(f"{who} {turn}" for who in ("robin", "hetty") for turn in range(16))
+    assert typed == sorted(acknowledged) == sorted(f"{who} {turn}" for who in ("robin", "hetty") for turn in range(16))
     assert PostgresUpkeep(address).tend(at=AT).well
+
+
+def test_a_line_whose_end_is_told_of_before_it_comes_is_a_line_cut(address) -> None:
+    """The server's last word may be read while the line still stands; what was asked may then be asked again."""
+    PostgresStore.open(address).close()
+    server = LogServer(address)
+    last_word = "DO $$ BEGIN RAISE 'the server ends this line' USING ERRCODE = 'admin_shutdown'; END $$"
+    with pytest.raises(NotKeptError, match="does not answer"), server.transaction():
+        server.run_all([(last_word, ()), ("SELECT 1", ())])
+    with pytest.raises(NotKeptError, match="does not answer"):
+        server.run(last_word)
+    assert server.run("SELECT 1") == [(1,)]
+    server.close()
 
 
 def test_a_line_cut_before_the_end_of_a_transaction_keeps_nothing_of_it_and_says_so(address) -> None:
