@@ -53,7 +53,7 @@ def entries(job: Job) -> Iterator[tuple[Place, str]]:
     yield Place(section="supply", box="system"), "TN-S"
     yield circuit.model_copy(update={"box": "description"}), "Landing and loft"
     yield Place(section="supply", box="ze"), "0.177"
-    yield circuit.model_copy(update={"box": "live_csa"}), "2.5"
+    yield circuit.model_copy(update={"box": "live_csa"}), "1.5"
 
 
 def endings(job: Job) -> Iterator[Ending]:
@@ -103,7 +103,7 @@ class Desk:
         assert self.edits == edits
         terminal = self._opened()
         if ending.end is not End.AT_ONCE:
-            terminal.until(OPEN_AGAIN, ending.typed)
+            terminal.until(OPEN_AGAIN, ending.typed.rstrip())
         elif OPEN_AGAIN not in terminal.text:
             return
         terminal.press("enter" if ending.keeps else "escape")
