@@ -2,15 +2,13 @@
 
 import json
 from io import BytesIO
-from typing import Any
 
 from domain.job.logo import LOGO_MAX, Logo, LogoError, LogoKind, logo_of
 from domain.job.plain_svg import SVG_FILE_MAX, SvgError, plain_svg
-from storage.child_process import BeyondLimitsError, ProcessLimits, asked
+from storage.image_process import made_apart
 
 FILE_MAX = 8 * 1024 * 1024
 """Bytes of a file that is looked at."""
-_LIMITS = ProcessLimits(memory=1536, seconds=20, written=1)
 _POINTS_MAX = 40_000_000
 _SIDES = (1000, 700, 500, 350)
 """Points of the longer side, the largest first that can be kept small enough; a letterhead shows them at 300 to the inch and more."""
@@ -20,14 +18,7 @@ _REFUSED = "It is no PNG or SVG that can be read, so it is no logo"
 
 def made_logo(content: bytes, says: str) -> Logo:
     """The logo of a PNG or SVG. LogoError for anything else; `says` is what it shows, in words."""
-    if len(content) > FILE_MAX:
-        raise LogoError(f"It is larger than {FILE_MAX // 1024 // 1024} MB; make it smaller first")
-    try:
-        made: dict[str, Any] = json.loads(asked(f"{__name__}:answer", content, _LIMITS))
-    except (BeyondLimitsError, ValueError):
-        raise LogoError(_REFUSED) from None
-    if "refused" in made:
-        raise LogoError(made["refused"])
+    made = made_apart(f"{__name__}:answer", content, FILE_MAX, LogoError, _REFUSED)
     return Logo(kind=made["kind"], data=made["data"], says=says)
 
 

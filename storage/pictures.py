@@ -5,11 +5,10 @@ from io import BytesIO
 from typing import Any
 
 from domain.job.picture import IMAGE_MAX, Image, PictureError, image_of
-from storage.child_process import BeyondLimitsError, ProcessLimits, asked
+from storage.image_process import made_apart
 
 FILE_MAX = 40 * 1024 * 1024
 """Bytes of a file that is looked at."""
-_LIMITS = ProcessLimits(memory=1536, seconds=20, written=1)
 _SIDES = (1000, 800, 640, 480)
 """Points of the longer side, the largest first that can be kept small enough."""
 _QUALITIES = (80, 65, 50, 35)
@@ -20,15 +19,7 @@ _REFUSED = "It is no JPEG or PNG that can be read, so it is no picture for a rec
 
 def made_small(content: bytes) -> Image:
     """The image of a JPEG or PNG, small, upright and without what the camera wrote beside it. PictureError for anything else."""
-    if len(content) > FILE_MAX:
-        raise PictureError(f"It is larger than {FILE_MAX // 1024 // 1024} MB; make it smaller first")
-    try:
-        answer: dict[str, Any] = json.loads(asked(f"{__name__}:answer", content, _LIMITS))
-    except (BeyondLimitsError, ValueError):
-        raise PictureError(_REFUSED) from None
-    if "refused" in answer:
-        raise PictureError(answer["refused"])
-    return Image.model_validate(answer)
+    return Image.model_validate(made_apart(f"{__name__}:answer", content, FILE_MAX, PictureError, _REFUSED))
 
 
 def answer(content: bytes) -> bytes:

@@ -1,6 +1,6 @@
 """Earthing and bonding of the installation."""
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Final
 
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
@@ -17,6 +17,10 @@ BURIED = (NOT_BURIED, "against corrosion and damage", "against corrosion only", 
 
 def _has_electrode(earthing: Any) -> bool:
     return earthing.means in {ELECTRODE, BOTH}
+
+
+BONDED: Final = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
+"""Boxes of what is bonded, in their order."""
 
 
 class Earthing(Value):

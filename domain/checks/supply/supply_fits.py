@@ -16,6 +16,7 @@ from domain.checks.shared.tolerances import about, loop_margin
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
+from domain.job.earthing import BONDED
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
@@ -24,7 +25,6 @@ from domain.regulation import regulation
 from domain.value import says_nothing
 
 _found = FindingFactory("supply-fits")
-_BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
 _AMPERES = re.compile(r"(?<![\d.])([0-9]{1,4})\s*(?:A|amps?)\b", re.IGNORECASE)
 _COMBINED = "TN-C"
 _THREE, _ONE = "3-phase", "1-phase"
@@ -113,7 +113,7 @@ def _earthing(job: Job) -> Iterator[Finding]:
 
 def _bonding(job: Job) -> Iterator[Finding]:
     csa = job.earthing.bonding_csa
-    bonded: list[Reading] = [getattr(job.earthing, box) for box in _BONDED]
+    bonded: list[Reading] = [getattr(job.earthing, box) for box in BONDED]
     if csa.meaning is Meaning.NOT_APPLICABLE and any(each.meaning is Meaning.TICK for each in bonded):
         place, typed = Place(section="earthing", box="bonding_csa"), {"bonded": " ".join(each.shown for each in bonded)}
         yield _found(job, place, Severity.ASK, "bonding-marked-n-a", typed=typed)

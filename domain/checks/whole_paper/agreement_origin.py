@@ -8,7 +8,7 @@ from domain.checks.shared.uses import is_dwelling
 from domain.checks.whole_paper.agreement_record import Condition, Names, Record, shortened
 from domain.job.box import boxes_of, shown_in
 from domain.job.circuit_use import BATTERY, GENERATOR, SOLAR
-from domain.job.earthing import Earthing
+from domain.job.earthing import BONDED, Earthing
 from domain.job.reading import Meaning, Reading
 from domain.value import says_none, says_nothing
 
@@ -85,12 +85,9 @@ def _sized(record: Record, conductor: str) -> Names:
     return (f"{size.shown} mm²",) if size.value is not None else ()
 
 
-_BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
-
-
 def _main_bonding(record: Record) -> Names:
     earthing = record.job.earthing
-    ticked = [name for name in _BONDED if getattr(earthing, name).meaning is Meaning.TICK]
+    ticked = [name for name in BONDED if getattr(earthing, name).meaning is Meaning.TICK]
     labels = tuple(f"{boxes_of(Earthing)[name].label} {shown_in(earthing, name)}" for name in ticked)
     return labels or _sized(record, "bonding")
 
@@ -98,7 +95,7 @@ def _main_bonding(record: Record) -> Names:
 def _nothing_bonded(record: Record) -> Names:
     """Bonding is given as N/A throughout; a box left empty says nothing yet."""
     earthing = record.job.earthing
-    marks = {getattr(earthing, name).meaning for name in (*_BONDED, "bonding_csa", "bonding_verified")}
+    marks = {getattr(earthing, name).meaning for name in (*BONDED, "bonding_csa", "bonding_verified")}
     if not marks <= {Meaning.NOT_APPLICABLE, Meaning.EMPTY} or not says_nothing(earthing.bonded_other):
         return ()
     given = {earthing.bonded_water.meaning, earthing.bonded_gas.meaning, earthing.bonding_csa.meaning}

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.uses import use_of
 from domain.job.box import boxes_of
+from domain.job.earthing import BONDED
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
@@ -17,7 +18,7 @@ from domain.source import Source
 from domain.value import says_nothing
 
 _found = FindingFactory("confirmed")
-_ELSEWHERE = {"bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning"}
+_ELSEWHERE = frozenset(BONDED)
 """What may be lacking elsewhere in an installation of which a minor works certificate covers one circuit."""
 _REGULATIONS: Mapping[str, str] = {
     "polarity": "polarity",

@@ -10,6 +10,7 @@ from domain.checks.shared.system import is_tn, is_tt
 from domain.figures.limits.device import kind_of, standard_in
 from domain.forms.box_group import BoxGroup
 from domain.job.box import typed_in
+from domain.job.earthing import BONDED
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.reading import Meaning, Reading
@@ -23,7 +24,6 @@ _WATER = re.compile(r"\b(?:water (?:main|pipe|service|supply)|rising main|stop ?
 _METAL = re.compile(r"\bcopper|\bcu\b|\balu|\bal\b|steel|\biron\b|\blead\b|brass|bronze|galvani", re.IGNORECASE)
 _SPD_TYPE = re.compile(r"(?<![0-9])[123](?![0-9])|\bI{1,3}\b|combined", re.IGNORECASE)
 _FACILITY = "distributor's facility"
-_BONDED = ("bonded_water", "bonded_gas", "bonded_oil", "bonded_steel", "bonded_lightning")
 _LIVE = {"1-phase 2-wire": 2, "1-phase 3-wire": 3, "2-phase 3-wire": 3, "3-phase 3-wire": 3, "3-phase 4-wire": 4}
 """Live conductors by the words of the supply; all of them are opened where the neutral is not reliably earthed."""
 
@@ -57,7 +57,7 @@ def _electrode(job: Job) -> Iterator[Finding]:
 
 def _bonding(job: Job) -> Iterator[Finding]:
     earthing = job.earthing
-    marks: list[Reading] = [getattr(earthing, box) for box in _BONDED]
+    marks: list[Reading] = [getattr(earthing, box) for box in BONDED]
     typed = {"bonded": " ".join(each.shown for each in marks)}
     if earthing.bonding_csa.figure is None:
         return
