@@ -119,7 +119,6 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
 
-    began_in = "" if _has_log(place) else str(place)
     with _journal(who).opening(place):
         log, there = _log(place, waiting)
     return Services(
@@ -146,7 +145,6 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
         pictures=configuration().pictures,
         doing_now=_doing_now,
         after_issue=configuration()[AFTER_ISSUE].value,
-        began_in=began_in,
         journal=_journal(who),
         waiting=waiting,
     )
@@ -261,8 +259,10 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
         painted.take_back()
         painted = None
     with painted or nullcontext():
+        began_in = "" if _has_log(place) else str(place)  # asked before the log is opened, and for no command
         desk = replace(
             _desk(place, who=who, waiting=Waiting()),
+            began_in=began_in,
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
             bind_summary=partial(_said_plainly, bindery.bind_summary),
