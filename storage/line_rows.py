@@ -1,11 +1,12 @@
 """The seam where rows become lines of the log, of a trail and of what people jotted down, and such lines become rows."""
 
 import json
-from collections.abc import Generator
+from collections.abc import Generator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
+from domain.editing.usual_commands import FillCircuit
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import JobLine, State, TrailLine
@@ -89,8 +90,12 @@ def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
     version, at, who, what, command = row
     with as_written("The trail of a job"):
         done: dict[str, Any] = json.loads(command) if command else {}
-        # Of several boxes filled at once, the first stands for all.
-        place = done.get("place") or next((each["place"] for each in done.get("entries", ())), None)
-        return TrailLine(
-            version=version, at=moment(at), who=who, what=what, place=Place.model_validate(place) if place else None
-        )
+        return TrailLine(version=version, at=moment(at), who=who, what=what, place=_place_of(done))
+
+
+def _place_of(done: Mapping[str, Any]) -> Place | None:
+    """Where a command as written acts: of several boxes the first stands for all, of a circuit filled the circuit."""
+    if done.get("do") == "fill-circuit":
+        return FillCircuit.model_validate(done).place
+    place = done.get("place") or next((each["place"] for each in done.get("entries", ())), None)
+    return Place.model_validate(place) if place else None

@@ -2,8 +2,9 @@
 
 import pytest
 
-from domain.editing.commands import AddCircuit, Declined, Enter, LayAside, RemoveBoard, RemoveCircuit, TakeUp
+from domain.editing.commands import AddCircuit, Declined, Enter, Fill, LayAside, RemoveBoard, RemoveCircuit, TakeUp
 from domain.editing.content_hash import content_hash
+from domain.editing.usual_commands import FillCircuit
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
@@ -103,6 +104,20 @@ def test_the_trail_says_who_did_what_and_when(log):
         "Client: Zoë Fairweather (was Zoë)",
         "Removed: board not named yet, circuit without a number",
     ]
+
+
+def test_a_line_of_the_trail_leads_to_the_box_the_first_of_several_or_the_circuit_that_was_filled(log):
+    number = log.create(fresh(FormSet.EIC), who=WHO, at=AT).number
+    circuit, name = Place(section="boards", board="b1", circuit="c2"), Place(section="client", box="name")
+    rating, address = circuit.model_copy(update={"box": "rating"}), Place(section="client", box="address")
+    for command in (
+        Enter(place=name, text="Zoë"),
+        FillCircuit(board="b1", circuit="c2", usual={"description": "Cooker", "rating": "32"}),
+        Fill(entries=(Enter(place=rating, text="40"), Enter(place=address, text="Quay 1"))),
+        AddCircuit(board="b1"),
+    ):
+        log.edit(number, command, who=WHO, at=AT)
+    assert [line.place for line in log.trail(number)] == [None, name, circuit, rating, None]
 
 
 def test_the_line_shows_a_draft_a_ready_job_and_an_issued_one(log):
