@@ -166,15 +166,24 @@ def tell(store: ExchangeStore, matter: Matter) -> None:
 
 
 def tell_copies(store: ExchangeStore, job: str, device: str) -> None:
-    """Tell where a job and the copy it goes on as are both worked at, or both issued."""
+    """Tell where a job and a copy it goes on as are both worked at, or both issued; a copy may go on as another in turn."""
     now = store.standing(job)
-    original, copy = (job, now.goes_on_as) if now.goes_on_as else (now.goes_on_from, job)
-    if not original or not copy:
-        return
     if now.goes_on_as:
-        tell(store, Matter(MatterKind.COPIED, original, device, copy))
-    if store.standing(original).is_issued and store.standing(copy).is_issued:
-        tell(store, Matter(MatterKind.TWO_PAPERS, original, other=copy))
+        tell(store, Matter(MatterKind.COPIED, job, device, now.goes_on_as))
+    if not now.is_issued:
+        return
+    before, after = _gone_on(store, job, "goes_on_from"), _gone_on(store, job, "goes_on_as")
+    for original, copy in (*((each, job) for each in before), *((job, each) for each in after)):
+        if store.standing(original).is_issued and store.standing(copy).is_issued:
+            tell(store, Matter(MatterKind.TWO_PAPERS, original, other=copy))
+
+
+def _gone_on(store: ExchangeStore, job: str, way: str) -> Iterable[str]:
+    """The jobs that a job goes on as, or those it goes on from, one after the other."""
+    met = [job]
+    while (other := getattr(store.standing(met[-1]), way)) and other not in met:
+        met.append(other)
+    return met[1:]
 
 
 def settled(store: ExchangeStore, keys: Iterable[tuple[str, str, str, str]]) -> None:

@@ -111,14 +111,17 @@ class _Intake:
 
     def stand_as(self, bundle: Bundle) -> None:
         """At a laptop: have contested jobs stand as with the office, but for what was done here on top of that."""
-        store = self._store
-        unheard = [*store.following(bundle.ends)] if bundle.stands else []
+        store, before = self._store, dict[str, str]()
+        for each in store.following(bundle.ends) if bundle.stands else ():
+            if each.act.is_chained and each.job in bundle.stands:
+                before[digest_of(each)] = each.after
         for job, (standing, document) in bundle.stands.items():
-            before = {digest_of(each): each.after for each in unheard if each.job == job and each.act.is_chained}
             tip = store.standing(job).tip
             while tip in before:
                 tip = before[tip]
-            if tip != standing.tip:
+            # What was put into it after all may have been there in part, or in another order.
+            is_as_told = tip != store.standing(job).tip or self._jobs.document(job) == document
+            if tip != standing.tip or not is_as_told:
                 self._jobs.stand(job, document)
                 store.put_standing(job, standing)
                 self.changed.append(job)

@@ -32,6 +32,8 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
         for each in admitted(store, operation):
             jobs.admit(each)
         close_admitted(store, operation)
+        # A paper may have been among it.
+        tell_copies(store, matter.job, matter.device)
         return ""
     if choice == 1 and matter.kind is MatterKind.STRANDED:
         record(store, Act.COPY, matter.job, told={"as": copy}, at=at)

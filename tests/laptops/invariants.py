@@ -66,16 +66,22 @@ def _papers_twice_untold(town: Town) -> list[str]:
     for job, times in issued.items():
         if times > 1 and not any(each.kind is MatterKind.ASIDE and each.job == job for each in matters):
             wrong.append(f"issued twice untold: {job}")
-        standing = store.standing(job)
-        if standing.is_issued and standing.goes_on_as and store.standing(standing.goes_on_as).is_issued:
-            told = any(each.kind is MatterKind.TWO_PAPERS and each.job == job for each in matters)
-            wrong += [] if told else [f"two papers untold: {job} and {standing.goes_on_as}"]
+        for other in _goes_on_as(town, job) if store.standing(job).is_issued else ():
+            if store.standing(other).is_issued and (MatterKind.TWO_PAPERS, job, "", other) not in store.told:
+                wrong.append(f"two papers untold: {job} and {other}")
     for job in issued:
         for twin in town.office.jobs.twins(job):
             first, second = sorted((job, twin))
             if (MatterKind.TWINS, first, "", second) not in store.told and job in town.office.jobs.done:
                 wrong.append(f"twins untold: {first} and {second}")
     return wrong
+
+
+def _goes_on_as(town: Town, job: str) -> list[str]:
+    found = [job]
+    while other := town.office.store.standing(found[-1]).goes_on_as:
+        found.append(other)
+    return found[1:]
 
 
 def _unlike(town: Town) -> list[str]:

@@ -5,11 +5,13 @@ from typing import NamedTuple
 
 from domain.laptops.bundle import Bundle, GapError
 from domain.laptops.course import is_office
-from domain.laptops.making import go_on_as, is_mine, record
+from domain.laptops.making import go_on_as, record
 from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in
-from domain.laptops.standing import StationState
+from domain.laptops.standing import OFFICE, Standing, StationState
 from tests.laptops.memory_exchange import MemoryExchange
+
+_NEW = Standing()
 
 
 class Paperwork:
@@ -18,15 +20,17 @@ class Paperwork:
     def __init__(self) -> None:
         self.done: dict[str, tuple[str, ...]] = {}
         self.visit: dict[str, str] = {}
+        self._at: dict[str, tuple[str, ...]] = {}
+        """The jobs begun for each visit."""
 
     def copied(self) -> "Paperwork":
         other = Paperwork()
-        other.done, other.visit = copy(self.done), copy(self.visit)
+        other.done, other.visit, other._at = copy(self.done), copy(self.visit), copy(self._at)
         return other
 
     def perform(self, operation: Operation) -> None:
         if operation.act is Act.BEGIN:
-            self.visit[operation.job] = operation.body
+            self._begin(operation.job, operation.body)
         self.done[operation.job] = (*self.done.get(operation.job, ()), operation.name)
 
     admit = perform
@@ -36,19 +40,22 @@ class Paperwork:
 
     def stand(self, job: str, document: str) -> None:
         visit, *done = document.split("\n")
-        self.visit.pop(job, None)
+        self._begin(job, visit if done else "")
         self.done.pop(job, None)
         if done:
-            self.visit[job], self.done[job] = visit, tuple(done)
+            self.done[job] = tuple(done)
 
     def twins(self, job: str) -> tuple[str, ...]:
-        letters = job.partition("-")[0]
-        visit = self.visit.get(job, "")
-        return tuple(
-            other
-            for other, theirs in self.visit.items()
-            if visit and theirs == visit and other.partition("-")[0] != letters
-        )
+        letters, visit = job.partition("-")[0], self.visit.get(job, "")
+        return tuple(other for other in self._at.get(visit, ()) if other.partition("-")[0] != letters)
+
+    def _begin(self, job: str, visit: str) -> None:
+        """Have a job be of a visit; of none, where that is ""."""
+        if before := self.visit.pop(job, ""):
+            self._at[before] = tuple(each for each in self._at[before] if each != job)
+        if visit:
+            self.visit[job] = visit
+            self._at[visit] = (*self._at.get(visit, ()), job)
 
 
 class Backup(NamedTuple):
@@ -113,8 +120,10 @@ class Machine:
 
     def mine(self) -> list[str]:
         """Jobs it may change."""
-        standings = ((job, self.store.standing(job)) for job in self.jobs.done)
-        return [job for job, each in standings if not each.is_issued and is_mine(self.store, each)]
+        standings = self.store.standings
+        holder = OFFICE if self.is_office() else self.device
+        here = ((job, standings.get(job, _NEW)) for job in self.jobs.done)
+        return [job for job, each in here if not each.is_issued and each.holder == holder]
 
     def bundle_to(self, peer: str) -> Bundle:
         made = bundle_for(self.store, self.heard.get(peer, {}), self.jobs, self.contested.get(peer, ()))
@@ -122,7 +131,6 @@ class Machine:
 
     def take(self, bundle: Bundle, *, crash: bool, name: str) -> str:
         """Take it in as a program does: all or nothing. What became of it."""
-        before = self.backup() if crash else None
         held = self.backup()
         try:
             taken = take_in(self.store, bundle, self.jobs, at="")
@@ -133,7 +141,7 @@ class Machine:
             self.heard[bundle.sender] = dict(bundle.ends)
             return "gap"
         except CrashError:
-            self._roll_back(before or held)
+            self._roll_back(held)
             return "crash"
         self.heard[bundle.sender] = dict(bundle.ends)
         self.contested[bundle.sender] = bundle.contested

@@ -17,6 +17,8 @@ class MemoryExchange:
     device: str = ""
     order: list[Operation] = field(default_factory=list)
     named: dict[tuple[str, int], Operation] = field(default_factory=dict)
+    place: dict[tuple[str, int], int] = field(default_factory=dict)
+    """Where in the order each stands."""
     heard: dict[str, StreamEnd] = field(default_factory=dict)
     aside: set[tuple[str, int]] = field(default_factory=set)
     done: set[tuple[str, int]] = field(default_factory=set)
@@ -52,6 +54,7 @@ class MemoryExchange:
     def add(self, operation: Operation, *, done: bool) -> None:
         assert operation.counter == self.heard.get(operation.device, StreamEnd()).counter + 1
         assert operation.name not in self.named
+        self.place[operation.device, operation.counter] = len(self.order)
         self.order.append(operation)
         self.named[operation.device, operation.counter] = operation
         self.heard[operation.device] = StreamEnd(operation.counter, digest_of(operation))
@@ -64,8 +67,9 @@ class MemoryExchange:
         return self.named.get((device, counter))
 
     def following(self, ends) -> Iterator[Operation]:
-        known = {device: end.counter for device, end in ends.items()}
-        return iter([each for each in self.order if each.counter > known.get(each.device, 0)])
+        known = {device: ends[device].counter if device in ends else 0 for device in self.heard}
+        begun = (self.place.get((device, counter + 1), len(self.order)) for device, counter in known.items())
+        return iter([each for each in self.order[min(begun, default=0) :] if each.counter > known[each.device]])
 
     def set_aside(self, device: str, counter: int) -> None:
         self.done.discard((device, counter))
