@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable, Mapping
 
 from domain.laptops.course import advance, is_office
-from domain.laptops.exchange_store import ExchangeStore
+from domain.laptops.exchange_store import ExchangeStore, LastHeard
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.standing import OFFICE, Standing, Station, StationState
@@ -79,6 +79,8 @@ def enrol(store: ExchangeStore, device: str, name: str, *, person: str = "", day
     """Have a laptop of the firm, whose log begins as a copy of this one made right after."""
     told = {"device": device, "name": name, "person": person, "days": days}
     record(store, Act.ENROL, told=told, at=at)
+    # What it begins with, it has heard.
+    store.note_heard(device, LastHeard(dict(store.ends())))
 
 
 def ask_for(store: ExchangeStore, job: str, *, at: str) -> None:

@@ -63,6 +63,23 @@ def take_in(store: ExchangeStore, bundle: Bundle, jobs: JobsTold, *, at: str) ->
     return TakenIn(intake.new, intake.repeated, tuple(dict.fromkeys(intake.changed)), intake.aside)
 
 
+def tell_twins_since(store: ExchangeStore, jobs: JobsTold, sender: str, ends: Ends) -> None:
+    """At the office: tell of twins of what was done since `sender` said last that it had heard so far.
+
+    Ask it before what it says now is noted, even where its bundle cannot be taken in: it may have heard of all by then.
+    """
+    if is_office(store, store.own()):
+        done = (each for each in store.following(ends) if each.act.is_of_a_job and each.device != sender)
+        _tell_twins(store, jobs, (each.job for each in done))
+
+
+def _tell_twins(store: ExchangeStore, jobs: JobsTold, changed: Iterable[str]) -> None:
+    for job in dict.fromkeys(changed):
+        for twin in jobs.twins(job):
+            first, second = sorted((job, twin))
+            tell(store, Matter(MatterKind.TWINS, first, other=second))
+
+
 class _Intake:
     """One bundle on its way in."""
 
@@ -103,11 +120,7 @@ class _Intake:
         tell_what_is_gone(store)
         for asked in self._asked:
             answer(store, asked, self._at)
-        met = (each.job for each in store.following(bundle.ends) if each.act.is_of_a_job)
-        for job in dict.fromkeys((*self.changed, *met)):
-            for twin in self._jobs.twins(job):
-                first, second = sorted((job, twin))
-                tell(store, Matter(MatterKind.TWINS, first, other=second))
+        _tell_twins(store, self._jobs, self.changed)
 
     def stand_as(self, bundle: Bundle) -> None:
         """At a laptop: have contested jobs stand as with the office, but for what was done here on top of that."""

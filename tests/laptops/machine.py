@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from domain.laptops.bundle import Bundle, GapError
 from domain.laptops.course import is_office
+from domain.laptops.exchange_store import LastHeard
 from domain.laptops.making import go_on_as, record
 from domain.laptops.operation import Act, Operation, StreamEnd
-from domain.laptops.receiving import bundle_for, take_in
+from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
 from domain.laptops.standing import OFFICE, Standing, StationState
 from tests.laptops.memory_exchange import MemoryExchange
 
@@ -80,9 +81,6 @@ class Machine:
         self.stamps: dict[str, int] = {}
         """Outside the log: how far each of its names had come. It is not put back with a copy."""
         self.names = [letters]
-        self.heard: dict[str, dict[str, StreamEnd]] = {}
-        """How far the others had come when they last said."""
-        self.contested: dict[str, tuple[str, ...]] = {}
         self.kept: set[str] = set()
         """What people at this machine were told is kept, by name."""
         self.backups: list[Backup] = []
@@ -126,11 +124,15 @@ class Machine:
         return [job for job, each in here if not each.is_issued and each.holder == holder]
 
     def bundle_to(self, peer: str) -> Bundle:
-        made = bundle_for(self.store, self.heard.get(peer, {}), self.jobs, self.contested.get(peer, ()))
+        said = self.store.last_heard(peer)
+        made = bundle_for(self.store, said.ends, self.jobs, said.contested)
         return made._replace(operations=tuple(made.operations))
 
     def take(self, bundle: Bundle, *, crash: bool, name: str) -> str:
         """Take it in as a program does: all or nothing. What became of it."""
+        said = LastHeard(dict(bundle.ends), bundle.contested)
+        tell_twins_since(self.store, self.jobs, bundle.sender, self.store.last_heard(bundle.sender).ends)
+        self.store.note_heard(bundle.sender, said)
         held = self.backup()
         try:
             taken = take_in(self.store, bundle, self.jobs, at="")
@@ -138,13 +140,10 @@ class Machine:
                 raise CrashError
         except GapError:
             self._roll_back(held)
-            self.heard[bundle.sender] = dict(bundle.ends)
             return "gap"
         except CrashError:
             self._roll_back(held)
             return "crash"
-        self.heard[bundle.sender] = dict(bundle.ends)
-        self.contested[bundle.sender] = bundle.contested
         if taken.put_back:
             self.go_on(name)
             return "put back"
@@ -157,7 +156,6 @@ class Machine:
     def put_back(self, backup: Backup, name: str) -> None:
         """The log as it was once; the stamp shows it at once, for it is not in the log."""
         self._roll_back(backup)
-        self.heard = {}
         if not self.has_stamp:
             self.stamps[self.device] = self.store.ends().get(self.device, StreamEnd()).counter
         elif self.store.ends().get(self.device, StreamEnd()).counter < self.stamps.get(self.device, 0) or (

@@ -5,6 +5,7 @@ from copy import copy
 from dataclasses import dataclass, field
 from typing import Self
 
+from domain.laptops.exchange_store import LastHeard
 from domain.laptops.matter import Matter
 from domain.laptops.operation import Act, Operation, StreamEnd, digest_of
 from domain.laptops.standing import Standing, Station
@@ -25,6 +26,7 @@ class MemoryExchange:
     doubtful: dict[str, None] = field(default_factory=dict)
     standings: dict[str, Standing] = field(default_factory=dict)
     known: dict[str, Station] = field(default_factory=dict)
+    said: dict[str, LastHeard] = field(default_factory=dict)
     told: dict[tuple[str, str, str, str], Matter] = field(default_factory=dict)
 
     def copied(self) -> Self:
@@ -47,6 +49,12 @@ class MemoryExchange:
 
     def put_station(self, station: Station) -> None:
         self.known[station.device] = station
+
+    def note_heard(self, device: str, heard: LastHeard) -> None:
+        self.said[device] = heard
+
+    def last_heard(self, device: str) -> LastHeard:
+        return self.said.get(device, LastHeard())
 
     def ends(self) -> dict[str, StreamEnd]:
         return self.heard

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Callable
 from random import Random
 
+from domain.laptops.exchange_store import LastHeard
 from domain.laptops.making import awaited, begin_office, declare, enrol, grant
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act
@@ -48,6 +49,7 @@ class Town:
         self.office.acknowledge()
         store = self.office.store.copied()
         store.device, store.told = device, {}
+        store.note_heard(self.office.device, LastHeard(dict(store.ends())))
         laptop = Machine(store, self.office.jobs.copied(), letters)
         self.laptops.append(laptop)
 

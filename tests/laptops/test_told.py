@@ -71,3 +71,17 @@ def test_what_was_done_here_on_top_of_what_the_office_has_stays() -> None:
     laptop.take(bundle._replace(operations=tuple(bundle.operations)), crash=False, name="d3")
 
     assert len(laptop.jobs.done[number]) == 2
+
+
+def test_twins_are_told_though_the_laptop_had_heard_of_the_job_of_the_office_before_it_sent_anything() -> None:
+    office, laptop = office_and_laptop()
+    laptop.begin("a visit")
+    office.take(laptop.bundle_to("d1"), crash=False, name="d3")
+    begun = office.begin("a visit")
+    laptop.take(office.bundle_to("d2"), crash=False, name="d3")
+
+    office.take(laptop.bundle_to("d1"), crash=False, name="d3")
+
+    assert [(each.kind, {each.job, each.other}) for each in office.store.matters()] == [
+        (MatterKind.TWINS, {begun, *laptop.jobs.done} - {""})
+    ]

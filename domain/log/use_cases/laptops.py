@@ -24,7 +24,7 @@ from domain.laptops.making import (
 )
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, StreamEnd
-from domain.laptops.receiving import bundle_for, take_in
+from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
 from domain.laptops.settling import settle
 from domain.laptops.standing import OFFICE, Station, StationState
 from domain.log.job_log import JobLogError, no_such_job
@@ -184,6 +184,8 @@ class StoredLaptops:
         heard = LastHeard(dict(bundle.ends), bundle.contested, at.isoformat())
         with self._store.transaction():
             if self._exchange.station(bundle.sender):
+                before, jobs = self._exchange.last_heard(bundle.sender), HeardJobs(self._store, paper, at)
+                tell_twins_since(self._exchange, jobs, bundle.sender, before.ends)
                 self._exchange.note_heard(bundle.sender, heard._replace(at=self.heard_at(bundle.sender)))
         with self._store.transaction():
             taken = take_in(self._exchange, bundle, HeardJobs(self._store, paper, at), at=at.isoformat())
