@@ -14,6 +14,7 @@ from storage.line_rows import line_values, microseconds
 from storage.log_file import LogFile
 from storage.rows import checksum, draft_of, edit_from, stored_from
 from storage.search_text import text_values
+from storage.trails import fold, trail_of
 from storage.vocabulary import learn
 
 _STORED = """
@@ -60,12 +61,8 @@ class SqliteJobs:
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
-        rows = self._file.run(
-            "SELECT version, what, changes, undoes, redoes FROM edit"
-            " WHERE job_id = (SELECT id FROM job WHERE number = ?) AND who = ? ORDER BY version",
-            (number, who),
-        )
-        return map(edit_from, rows)
+        edits = (each for each in trail_of(self._file, number) if each.who == who)
+        return (edit_from((each.version, each.what, each.changes, each.undoes, each.redoes)) for each in edits)
 
 
 def get(file: LogFile, number: str) -> StoredJob | None:
@@ -90,14 +87,17 @@ def put(file: LogFile, stored: StoredJob, line: JobLine, entry: TrailEntry) -> N
     begun = not stored.version
     values = line_values(line) | {"version": stored.version + 1, "replaces": stored.replaces}
     ((job_id,),) = file.run(_INSERT if begun else _UPDATE, values)
+    is_issue = False
     if stored.is_issued:
         body = ""
-        file.run("DELETE FROM draft WHERE job_id = ?", (job_id,))
+        is_issue = bool(file.run("DELETE FROM draft WHERE job_id = ? RETURNING job_id", (job_id,)))
     else:
         body = draft_of(stored.job)
         file.run(_INSERT_DRAFT if begun else _UPDATE_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)})
     put_words(file, job_id, text_values(stored.job, line))
     _append_trail(file, job_id, stored.version + 1, entry, body if begun else "")
+    if is_issue:
+        fold(file, job_id)
 
 
 def put_words(file: LogFile, job_id: int, words: dict[str, str]) -> None:

@@ -6,8 +6,9 @@ from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
 from storage.errors import DamagedError
 from storage.laptop_layout import GUARDS as LAPTOP_GUARDS
+from storage.trail_layout import GUARDS as TRAIL_GUARDS
 
-LAYOUT = 6
+LAYOUT = 7
 """The number of migration steps this program knows."""
 LINES = "lines"
 """The task by which a step asks that every line and its search words be computed again."""
@@ -35,6 +36,7 @@ GUARDS = frozenset(
         "ledger_stays_on_delete",
         "ledger_stays_on_insert",
         *LAPTOP_GUARDS,
+        *TRAIL_GUARDS,
     }
 )
 """Triggers that keep what was issued as it was, and the search words true."""

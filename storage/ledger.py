@@ -12,6 +12,8 @@ from typing import NamedTuple
 from domain.log.chain import NO_RECORD, entered
 from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine, entry_of
 from storage.log_file import LogFile
+from storage.trail_block import folded_rows
+from storage.trails import folded_trails
 
 
 class _KeptTable(NamedTuple):
@@ -39,6 +41,7 @@ _KEPT = {
     ),
     NOTE: _KeptTable("SELECT note.id, note.topic, note.topic, note.who, note.at, note.text FROM note", "note.id"),
 }
+_HELD_OF = "SELECT row, sha FROM ledger WHERE kind = 'edit' AND row IN (SELECT value FROM json_each(?))"
 _PAGE = 1000
 _LAST = "SELECT seq, chain FROM ledger ORDER BY seq DESC LIMIT 1"
 
@@ -102,7 +105,7 @@ def begin(file: LogFile) -> None:
 
 
 def rows_of(file: LogFile, kind: str) -> Iterator[KeptRow]:
-    """Every row of a table, oldest first, with what the ledger holds of it."""
+    """Every row of a table, oldest first, with what the ledger holds of it; edits that are folded come last."""
     select, key = _KEPT[kind]
     joined = select.replace(" FROM ", ", ledger.sha AS held FROM ", 1)
     after = -1
@@ -114,6 +117,8 @@ def rows_of(file: LogFile, kind: str) -> Iterator[KeptRow]:
         for row, about, *values, held in rows:
             yield KeptRow(row, about, entry_of(kind, row, about, values), held, tuple(values))
         after = rows[-1][0]
+    for trail in folded_trails(file) if kind == EDIT else ():
+        yield from folded_rows(trail, lambda edits: file.run(_HELD_OF, (json.dumps([each.seq for each in edits]),)))
 
 
 def lines_of(file: LogFile) -> Iterator[LedgerLine]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from sqlite_utils import Database, Migrations
 
-from storage import laptop_layout
+from storage import laptop_layout, trail_layout
 from storage.driver import Connection
 from storage.layout import APPLICATION, LAYOUT, LINES
 from storage.ledger import begin
@@ -279,6 +279,13 @@ def m005_laid_aside(db: Database) -> None:
 def m006_laptops(db: Database) -> None:
     """What an office and its laptops tell each other; empty in a log that stands alone."""
     for statement in laptop_layout.TABLES:
+        db.conn.execute(statement)
+
+
+@steps()
+def m007_folded_trails(db: Database) -> None:
+    """The trail of an issued job in one block. Old trails are folded by `tend`, which has just found them whole."""
+    for statement in trail_layout.TABLES:
         db.conn.execute(statement)
 
 

@@ -34,6 +34,12 @@ if TYPE_CHECKING:
     from storage.sqlite_exchange import SqliteExchange
 
 
+_OPERATION = """
+SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = ?1
+UNION ALL SELECT number, 1 FROM folded_trail JOIN job ON job.id = job_id WHERE begun_as = ?1
+"""
+
+
 class SqliteStore:
     """Fulfils `domain.log.store.Store`. May be used by several threads and several programs at once.
 
@@ -179,12 +185,15 @@ class SqliteStore:
         """Keep a job as it stands now with its line and search words, and add to its trail."""
         self._jobs.put(stored, line, entry)
 
-    def operation(self, op: str) -> EditMade | None:
+    def operation(self, op: str, number: str = "") -> EditMade | None:
         """The edit that is kept under this name."""
         from domain.log.store import EditMade
+        from storage.trails import folded_of
 
-        row = self._file.first("SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = ?", (op,))
-        return EditMade(*row) if row else None
+        if row := self._file.first(_OPERATION, (op,)):
+            return EditMade(*row)
+        made = (each.version for each in folded_of(self._file, number) if each.op == op) if number else iter(())
+        return next((EditMade(number, version) for version in made), None)
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
@@ -192,12 +201,10 @@ class SqliteStore:
 
     def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
         """The edits of a job that came after a version, oldest first."""
-        rows = self._file.run(
-            "SELECT version, at, who, what, command FROM edit"
-            " WHERE job_id = (SELECT id FROM job WHERE number = ?) AND version > ? ORDER BY version",
-            (number, after),
-        )
-        return tuple(trail_line_from(row) for row in rows)
+        from storage.trails import trail_of
+
+        rows = trail_of(self._file, number, after)
+        return tuple(trail_line_from((row.version, row.at, row.who, row.what, row.command)) for row in rows)
 
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""

@@ -233,8 +233,12 @@ class Store(Protocol):
         """
         ...
 
-    def operation(self, op: str) -> EditMade | None:
-        """The edit that is kept under this name. Where two come at once under one name, only one is kept."""
+    def operation(self, op: str, number: str = "") -> EditMade | None:
+        """The edit that is kept under this name. Where two come at once under one name, only one is kept.
+
+        `number` is the job it was made on, where that is known: what was done to an issued job before its paper need not be
+        found without it, but for what began the job.
+        """
         ...
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:

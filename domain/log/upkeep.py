@@ -69,6 +69,8 @@ class Condition(Value):
     unproven: tuple[Unproven, ...] = ()
     proved_before: int = 0
     """So many jobs are, to the byte, as an earlier look proved them, and were not gone through again."""
+    folded: int = 0
+    """The trails of so many papers that an earlier version issued were folded."""
     since: datetime | None = None
     """Only jobs touched since were gone through; None for all."""
 

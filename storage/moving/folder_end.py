@@ -11,14 +11,8 @@ from storage.driver import Connection, sqlite3
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT, IssuedPapers
 from storage.layout import LINES
-from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
+from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_op
 from storage.witnessing import WITNESS_TASK
-
-_NEXT_OP = """
-UPDATE device SET next_op = ? + (
-    SELECT coalesce(max(CAST(substr(op, length(device.id) + 2) AS INTEGER)), 0) FROM edit
-    WHERE substr(op, 1, length(device.id) + 1) = device.id || ':')
-"""
 
 
 class FolderEnd:
@@ -70,7 +64,10 @@ class FolderEnd:
 
     def finish(self) -> None:
         """Number on from what was moved, and have the lines and search words made once the log is opened."""
-        self._write(_NEXT_OP, [(1,)])
+        devices = [device for (device,) in self._asked("SELECT id FROM device", ())]
+        self._write(
+            "UPDATE device SET next_op = 1 + ?2 WHERE id = ?1", [(each, last_op(self, each)) for each in devices]
+        )
         self._write("INSERT OR IGNORE INTO pending_task (name) VALUES (?)", [(LINES,), (WITNESS_TASK,)])
 
     def _add_papers(self, rows: Sequence[Row]) -> None:

@@ -4,6 +4,8 @@ import hashlib
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple, Protocol
 
+from storage.trail_block import last_counter, unfolded
+
 Row = tuple[Any, ...]
 
 
@@ -34,6 +36,7 @@ JOB = _part(
     "job",
     "id number version client premises form_set state outcome open_snags replaces updated due put_right day laid_aside",
 )
+FOLDED = _part("folded_trail", "job_id begun_as last edits")
 PAPER = _part("paper", "seq number pdf")
 """The turn and number of an issued record, with its paper."""
 PARTS = (
@@ -43,6 +46,7 @@ PARTS = (
     _part("edit", "seq op job_id version at who what command begun changes undoes redoes"),
     _part("hand", "job_id who updated", 2),
     _part("issued", "seq job_id number body sha chain pdf_sha pages replaces issued_by issued_at"),
+    FOLDED,
     PAPER,
     _part("note", "id topic who at text"),
     _part("left_off", "who job_id place turn", 2),
@@ -99,10 +103,22 @@ class LogEnd(Protocol):
 def every_row(end: LogEnd, part: LogPart, after: Row | None = None) -> Iterator[list[Row]]:
     """All rows of a part after a key, some at a time."""
     # Papers are large.
-    limit = 20 if part is PAPER else _PAGE
+    limit = 20 if part is PAPER else 100 if part is FOLDED else _PAGE
     while rows := end.rows(part, after, limit):
         yield rows
         after = rows[-1][: part.keys]
+
+
+def last_op(end: LogEnd, device: str) -> int:
+    """The highest counter among the names that a device gave to edits, those that are folded with them."""
+    part = next(each for each in PARTS if each.name == "edit")
+    last = 0
+    for rows in every_row(end, part):
+        last = max(last, last_counter((row[1] for row in rows), device))
+    for rows in every_row(end, FOLDED):
+        for job_id, _, _, block in rows:
+            last = max(last, last_counter((each.op for each in unfolded(block, f"job {job_id}")), device))
+    return last
 
 
 def digest(end: LogEnd) -> str:

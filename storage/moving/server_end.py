@@ -5,16 +5,11 @@ from typing import Any
 
 from psycopg import Connection
 
-from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
+from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_op
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
 _NUMBERED = (("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq"))
-
-_NEXT_OP = """
-SELECT setval('operation', 1 + (SELECT coalesce(max(substr(op, length(device.id) + 2)::bigint), 0) FROM edit, device
-    WHERE is_here AND op ~ '^[0-9a-f-]+:[0-9]+$' AND starts_with(op, device.id || ':')), false)
-"""
 
 
 class ServerEnd:
@@ -68,7 +63,8 @@ class ServerEnd:
                 f"SELECT setval(pg_get_serial_sequence('{table}', '{column}'), (SELECT 1 + coalesce(max({column}), 0)"
                 f" FROM {table}), false)".encode()
             )
-        self._connection.execute(_NEXT_OP)
+        ((device,),) = self._asked("SELECT id FROM device WHERE is_here", ())
+        self._asked("SELECT setval('operation', %s, false)", (1 + last_op(self, device),))
 
     def _asked(self, statement: str, values: Any) -> list[Row]:
         return self._connection.execute(statement.encode(), values).fetchall()

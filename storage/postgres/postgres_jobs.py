@@ -16,6 +16,7 @@ from storage.ledger_entries import EDIT
 from storage.line_rows import LINE_COLUMNS, line_from, line_values, microseconds
 from storage.postgres.log_server import LogServer, Values
 from storage.postgres.postgres_ledger import PostgresLedger
+from storage.postgres.postgres_trails import trail_of
 from storage.postgres.postgres_vocabulary import learnt
 from storage.postgres.words import words_held
 from storage.rows import checksum, draft_of, edit_from, stored_from
@@ -129,12 +130,8 @@ class PostgresJobs:
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
-        rows = self._server.run(
-            "SELECT version, what, changes, undoes, redoes FROM edit"
-            " WHERE job_id = (SELECT id FROM job WHERE number = %s) AND who = %s ORDER BY version",
-            (number, who),
-        )
-        return map(edit_from, rows)
+        edits = (each for each in trail_of(self._server, number) if each.who == who)
+        return (edit_from((each.version, each.what, each.changes, each.undoes, each.redoes)) for each in edits)
 
 
 def _duties(job: Job) -> str:

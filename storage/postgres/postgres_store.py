@@ -21,19 +21,19 @@ from storage.postgres.postgres_notes import PostgresNotes
 from storage.postgres.postgres_papers import PostgresPapers
 from storage.postgres.postgres_registers import PostgresRegisters
 from storage.postgres.postgres_search import counted, found, held
+from storage.postgres.postgres_trails import folded_of, trail_of
 from storage.postgres.postgres_vocabulary import near
 from storage.postgres.server_address import ServerAddress
 
-_OPERATION = "SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %s"
+_OPERATION = """
+SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %(op)s
+UNION ALL SELECT number, 1 FROM folded_trail JOIN job ON job.id = job_id WHERE begun_as = %(op)s
+"""
 _TURN_OF_OPERATION = "SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))"
 _NUMBER = "UPDATE device SET next_number = next_number + 1 WHERE is_here RETURNING prefix, next_number - 1"
 _BEGIN_NUMBERS = """
 UPDATE device SET prefix = %(prefix)s WHERE is_here AND next_number = 1
     AND NOT EXISTS (SELECT 1 FROM device AS other WHERE other.prefix = %(prefix)s AND NOT other.is_here) RETURNING prefix
-"""
-_TRAIL = """
-SELECT version, at, who, what, command FROM edit
-WHERE job_id = (SELECT id FROM job WHERE number = %s) AND version > %s ORDER BY version
 """
 
 
@@ -86,13 +86,15 @@ class PostgresStore:
         """Begin numbers with these letters, where none was given."""
         return bool(self._server.run(_BEGIN_NUMBERS, {"prefix": prefix}))
 
-    def operation(self, op: str) -> EditMade | None:
+    def operation(self, op: str, number: str = "") -> EditMade | None:
         """The edit that is kept under this name."""
         if self._server.in_transaction:
             # Somebody may be about to keep it; without a job to lock, nothing else makes the second wait.
             self._server.run(_TURN_OF_OPERATION, (op,))
-        row = self._server.first(_OPERATION, (op,))
-        return EditMade(*row) if row else None
+        if row := self._server.first(_OPERATION, {"op": op}):
+            return EditMade(*row)
+        before = folded_of(self._server, askable(number)) if number else []
+        return next((EditMade(number, each.version) for each in before if each.op == op), None)
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
@@ -100,7 +102,8 @@ class PostgresStore:
 
     def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
         """The edits of a job that came after a version, oldest first."""
-        return tuple(map(trail_line_from, self._server.run(_TRAIL, (askable(number), after))))
+        rows = trail_of(self._server, askable(number), after)
+        return tuple(trail_line_from((row.version, row.at, row.who, row.what, row.command)) for row in rows)
 
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""

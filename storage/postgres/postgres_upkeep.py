@@ -12,7 +12,7 @@ from domain.log.job_log import JobLine, JobLogError, State
 from domain.log.soundness import LinkedRecord, faults_of_chain, faults_of_counting
 from domain.log.upkeep import Concern, Condition, CopyProof, LogFault
 from storage.errors import DamagedError
-from storage.ledger_entries import KINDS
+from storage.ledger_entries import EDIT, KINDS
 from storage.ledger_faults import faults_of_lines, faults_of_rows
 from storage.line_rows import LINE_COLUMNS, line_from, microseconds
 from storage.postgres.layout import grant, ready
@@ -21,8 +21,10 @@ from storage.postgres.postgres_duties import are_by_rules_of_today, duties_held
 from storage.postgres.postgres_jobs import PostgresJobs
 from storage.postgres.postgres_ledger import PostgresLedger, heads_named, lines_of, rows_of, taken_out
 from storage.postgres.postgres_notes import notes_about
+from storage.postgres.postgres_trails import fold_all
 from storage.postgres.server_address import ServerAddress
 from storage.postgres.words import words_held
+from storage.upkeep.edits_seen import EditsSeen
 
 GO_BACK = "Have whoever looks after the server go back to a copy of it."
 _FIND_COPY = "Ask whoever was given the paper for theirs, or look in a copy of the server. The record itself stands."
@@ -38,8 +40,10 @@ SELECT number, state FROM job
 WHERE (state IN ('issued', 'replaced')) <> EXISTS (SELECT 1 FROM issued WHERE job_id = job.id) ORDER BY id
 """
 _TRAILS = """
-SELECT number FROM job LEFT JOIN (SELECT job_id, count(*) AS edits, max(version) AS last FROM edit GROUP BY job_id)
-    AS told ON job_id = job.id
+SELECT number FROM job LEFT JOIN (
+    SELECT job_id, sum(edits) AS edits, max(last) AS last FROM (
+        SELECT job_id, count(*) AS edits, max(version) AS last FROM edit GROUP BY job_id
+        UNION ALL SELECT job_id, last, last FROM folded_trail) AS kept GROUP BY job_id) AS told ON job_id = job.id
 WHERE edits IS NULL OR edits <> job.version OR last <> job.version ORDER BY job.id
 """
 _GIVEN = "SELECT substr(number, %s)::bigint FROM job WHERE starts_with(number, %s)"
@@ -77,7 +81,12 @@ class PostgresUpkeep:
         try:
             faults += [*faults_of_what_was_kept(server), *_faults_of_jobs(server, since, told)]
             return Condition(
-                home=str(self._address), proof=proof_of(server), keeper=keeper, faults=tuple(faults), since=since
+                home=str(self._address),
+                proof=proof_of(server),
+                keeper=keeper,
+                faults=tuple(faults),
+                folded=0 if faults else fold_all(server),
+                since=since,
             )
         finally:
             server.close()
@@ -153,8 +162,10 @@ def _duties_of(server: LogServer, job: Job, line: JobLine) -> JobDuties:
 
 
 def _faults_of_ledger(server: LogServer) -> Iterator[LogFault]:
+    seen = EditsSeen()
     for kind in KINDS:
-        yield from faults_of_rows(kind, rows_of(server, kind), taken_out(server, kind), GO_BACK)
+        rows = seen.all_of(rows_of(server, kind)) if kind == EDIT else rows_of(server, kind)
+        yield from faults_of_rows(kind, rows, taken_out(server, kind, seen), GO_BACK)
     before = (chain for (chain,) in server.run("SELECT chain FROM issued"))
     yield from faults_of_lines(lines_of(server), heads_named(server), before, GO_BACK)
 

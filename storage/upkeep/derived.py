@@ -1,6 +1,9 @@
 """Whether what the log keeps to find things by is what follows from what it keeps for good."""
 
+import json
 from collections.abc import Iterator
+from itertools import groupby
+from operator import itemgetter
 
 from domain.log.upkeep import Concern, LogFault
 from domain.register.entries import identity_of, title_of, words_in
@@ -8,16 +11,12 @@ from domain.words import folded
 from storage.log_file import LogFile
 from storage.register_rows import entry_in
 from storage.registers import find_by
+from storage.trails import folded_trails
+from storage.upkeep.edits_seen import EditsSeen
 from storage.upkeep.job_history import REBUILD, told
 from storage.upkeep.whole_file import GO_BACK
 
-_HANDS = """
-SELECT number FROM job WHERE id IN (
-    SELECT job_id FROM (SELECT job_id, who FROM edit EXCEPT SELECT job_id, who FROM hand)
-    UNION SELECT job_id FROM (SELECT job_id, who FROM hand EXCEPT SELECT job_id, who FROM edit)
-    UNION SELECT hand.job_id FROM hand JOIN job ON job.id = hand.job_id WHERE hand.updated <> job.updated
-) ORDER BY id
-"""
+_HANDS = "SELECT number, who, hand.updated = job.updated FROM job LEFT JOIN hand ON hand.job_id = job.id ORDER BY job.id, who"
 _NEWEST = """
 SELECT register.seq, register.entry, register.kind, register.retired, register.body,
     register_now.seq, register_now.kind, register_now.retired, register_now.title, register_now.identity
@@ -27,9 +26,14 @@ ORDER BY register.entry
 """
 
 
-def faults_of_hands(file: LogFile) -> Iterator[LogFault]:
-    """Whom the list of a person's own jobs shows jobs of, against the trails."""
-    if wrong := [number for (number,) in file.run(_HANDS)]:
+def faults_of_hands(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
+    """Whom the list of a person's own jobs shows jobs of, against the edits that were seen."""
+    wrong = list[str]()
+    for number, rows in groupby(file.run(_HANDS), key=itemgetter(0)):
+        hands = {who: as_job for _, who, as_job in rows if who is not None}
+        if hands.keys() != seen.hands.get(number, set()) or not all(hands.values()):
+            wrong.append(number)
+    if wrong:
         says = f"Who had a hand in {told(wrong)} is not what their trails say."
         yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
 
@@ -50,7 +54,7 @@ def faults_of_registers(file: LogFile) -> Iterator[LogFault]:
         yield LogFault(about=Concern.REGISTERS, says=says, do=REBUILD)
 
 
-def faults_of_devices(file: LogFile) -> Iterator[LogFault]:
+def faults_of_devices(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
     """Counters that would give a number or the name of an edit twice, and numbers that no machine of this log gives."""
     # With an office and laptops, jobs numbered elsewhere come in; only what is given here could be given twice.
     given_here = (
@@ -62,11 +66,7 @@ def faults_of_devices(file: LogFile) -> Iterator[LogFault]:
             "SELECT coalesce(max(CAST(substr(number, ?) AS INTEGER)), 0) FROM job WHERE substr(number, 1, ?) = ?",
             (first, first - 1, f"{prefix}-"),
         )
-        ((made,),) = file.run(
-            "SELECT coalesce(max(CAST(substr(op, ?) AS INTEGER)), 0) FROM edit WHERE op >= ? AND op < ?",
-            (len(device) + 2, f"{device}:", f"{device};"),
-        )
-        if given >= following or made >= next_op:
+        if given >= following or seen.counters.get(device, 0) >= next_op:
             says = f"The log would give a number or a name twice: it is at {prefix}-{given:04d} and counts on from {prefix}-{following:04d}."
             yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
     astray = file.run(
@@ -93,3 +93,9 @@ def write_hands_anew(file: LogFile) -> None:
         "INSERT INTO hand (job_id, who, updated)"
         " SELECT DISTINCT edit.job_id, edit.who, job.updated FROM edit JOIN job ON job.id = edit.job_id"
     )
+    for job_id, _, _, edits in folded_trails(file):
+        file.run(
+            "INSERT OR IGNORE INTO hand (job_id, who, updated)"
+            " SELECT job.id, value, job.updated FROM json_each(?2), job WHERE job.id = ?1",
+            (job_id, json.dumps(sorted({each.who for each in edits or ()}))),
+        )

@@ -26,6 +26,8 @@ from storage.reindex import expected_line, replaced_by
 from storage.rows import edit_from
 from storage.search_text import text_values
 from storage.set_by import set_by
+from storage.trail_block import EditRow
+from storage.trails import trail_of
 from storage.upkeep.people_then import PeopleThen
 from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.whole_file import GO_BACK
@@ -59,12 +61,7 @@ class _Trail:
     """The trail of one job, read once."""
 
     def __init__(self, file: LogFile, number: str) -> None:
-        rows = file.run(
-            "SELECT edit.version, what, changes, undoes, redoes, who, at, command, begun FROM edit"
-            " JOIN job ON job.id = job_id WHERE number = ? ORDER BY edit.version",
-            (number,),
-        )
-        self.done = [_done_from(row) for row in rows]
+        self.done = [_done_from(row) for row in trail_of(file, number)]
 
     def says(self, beginning: str) -> _Done | None:
         """The last edit that this program made by itself and told so."""
@@ -79,11 +76,10 @@ class _Trail:
         return leads_to(Job.model_validate_json(first.begun), [each.step for each in rest], job)
 
 
-def _done_from(row: tuple[object, ...]) -> _Done:
-    version, what, changes, undoes, redoes, who, at, command, begun = row
-    edit = edit_from((version, what, changes, undoes, redoes))
-    done = COMMAND.validate_json(str(command)) if command else None
-    return _Done(TrailStep(edit, str(who), done), int(str(at)), str(what), str(begun or ""))
+def _done_from(row: EditRow) -> _Done:
+    edit = edit_from((row.version, row.what, row.changes, row.undoes, row.redoes))
+    done = COMMAND.validate_json(row.command) if row.command else None
+    return _Done(TrailStep(edit, row.who, done), row.at, row.what, row.begun or "")
 
 
 def faults_of_histories(
@@ -139,7 +135,7 @@ class _JobHistories:
     def _faults_of(self, number: str, job: Job) -> Iterator[LogFault | Unproven]:
         try:
             trail = _Trail(self._file, number)
-        except ValidationError:
+        except (ValidationError, DamagedError):
             yield _trail_fault(number, f"The trail of {number} holds an edit that this program never kept.")
             return
         if not trail.done:

@@ -18,7 +18,9 @@ def faults_of_trails(file: LogFile) -> Iterator[LogFault]:
     gaps = [
         row[0]
         for row in file.run(
-            "SELECT job.number FROM job JOIN (SELECT job_id, count(*) AS edits, max(version) AS last FROM edit"
+            "SELECT job.number FROM job JOIN (SELECT job_id, sum(edits) AS edits, max(last) AS last FROM ("
+            " SELECT job_id, count(*) AS edits, max(version) AS last FROM edit GROUP BY job_id"
+            " UNION ALL SELECT job_id, last, last FROM folded_trail)"
             " GROUP BY job_id) ON job_id = job.id WHERE edits <> job.version OR last <> job.version"
             " UNION SELECT number FROM job WHERE id NOT IN (SELECT job_id FROM edit)"
         )

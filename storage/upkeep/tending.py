@@ -1,7 +1,7 @@
 """Looks at everything the log keeps and says in plain sentences what it found."""
 
 from collections.abc import Callable, Generator, Iterable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -15,7 +15,9 @@ from storage.errors import DamagedError
 from storage.log_file import FILE_NAME, LogFile
 from storage.opening import open_as_it_is
 from storage.sqlite_job_log import SqliteJobLog
+from storage.trails import fold_all
 from storage.upkeep.derived import faults_of_devices, faults_of_hands, faults_of_registers
+from storage.upkeep.edits_seen import EditsSeen
 from storage.upkeep.job_history import REBUILD as _DO_ANEW
 from storage.upkeep.job_history import faults_of_histories
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, faults_of_words, mend_derived
@@ -31,17 +33,24 @@ from storage.upkeep.whole_file import GO_BACK, faults_of_file, faults_of_layout,
 
 _Seen = LogFault | Unproven
 _Look = Callable[[LogFile], Iterable[_Seen]]
+
+
+def _faults_of_what_was_kept(file: LogFile) -> Iterator[LogFault]:
+    seen = EditsSeen()
+    yield from faults_of_ledger(file, seen)
+    yield from faults_of_devices(file, seen)
+    yield from faults_of_hands(file, seen)
+
+
 _EVERY_TIME: tuple[_Look, ...] = (
     faults_of_file,
     faults_of_layout,
     faults_of_witness,
-    faults_of_ledger,
+    _faults_of_what_was_kept,
     faults_of_records,
     faults_of_numbers,
-    faults_of_devices,
     faults_of_papers,
     faults_of_trails,
-    faults_of_hands,
     faults_of_registers,
     faults_of_key,
     taken_on,
@@ -80,6 +89,7 @@ def tend(home: Path, asked: HowFar, *, at: datetime, told: Callable[[int, int], 
     except DamagedError:
         seen, passed_over, proof = [], 0, _proof(None)
     faults = [each for each in seen if isinstance(each, LogFault)]
+    folded = 0 if faults or unfit else _folded(home)
     unproven = tuple(each for each in seen if isinstance(each, Unproven))
     if unfit and not faults:
         faults = [LogFault(about=Concern.FILE, says=unfit, do=GO_BACK)]
@@ -92,8 +102,17 @@ def tend(home: Path, asked: HowFar, *, at: datetime, told: Callable[[int, int], 
         mended=tuple(mended),
         unproven=unproven,
         proved_before=passed_over,
+        folded=folded,
         since=asked.since,
     )
+
+
+def _folded(home: Path) -> int:
+    """Fold the trails of papers that an earlier layout issued, now that they were found whole; how many."""
+    with _looking_into(home) as file, suppress(JobLogError):
+        # Who only reads may look as well.
+        return fold_all(file)
+    return 0
 
 
 def _trouble_in_opening(home: Path) -> str:

@@ -89,7 +89,7 @@ class MemoryStore:
         self.lines[number] = line
         self.trails[number] = (*self.trails.get(number, ()), entry)
 
-    def operation(self, op):
+    def operation(self, op, number=""):
         kept = [
             (number, at) for number, trail in self.trails.items() for at, each in enumerate(trail, 1) if each.op == op
         ]

@@ -67,6 +67,8 @@ def _as_text(condition: Condition) -> str:
     if condition.proved_before:
         counts = counted(condition.proved_before, "job")
         said.append(f"· {counts} unchanged since an earlier look proved them; {_ANEW.name} goes through all again")
+    if condition.folded:
+        said.append(f"· The trails of {counted(condition.folded, 'issued paper')} were folded: they take less room")
     if condition.well:
         said.append("✓ File, records, papers, drafts, trails, registers, search index and access are as they should be")
     for fault in condition.faults:
@@ -98,7 +100,8 @@ COMMAND = Command(
         "paper), drafts against their trails, registers, notes, the order in which all was kept, search index and access. It "
         "may be used meanwhile. A job that an earlier look proved, and that is to the byte as it was, is not gone through again: "
         "the marks lie beside the log, so a look that was stopped goes on. They are no proof against whoever may write there; "
-        "--anew trusts none. Nothing is changed but what --mend and --share name; --mend makes nothing look sound that is "
+        "--anew trusts none. Nothing is changed but what --mend and --share name, and how trails are kept that an earlier version "
+        "left open: each is folded with its paper, once all was found whole. --mend makes nothing look sound that is "
         "not, and says what it cannot prove. Exit 1: something is wrong, and each line says what to do; exit 2: it cannot be "
         "looked at. Keep the chain elsewhere (`ohmfolio head`): whoever holds it can tell later whether anything was altered."
     ),

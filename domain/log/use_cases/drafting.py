@@ -58,7 +58,7 @@ def edit(
     op: str,
 ) -> Job | Declined:
     """Apply a command to the job as it stands, and keep both. Nobody signs against the register, or without their phrase."""
-    if not (op and store.operation(op)) and (
+    if not (op and store.operation(op, number)) and (
         refused := declined_by_phrase(store, hashing, command, phrase, who=who, at=at)
     ):
         return refused

@@ -51,7 +51,7 @@ def keep_duties(store: Store, job: Job, line: JobLine) -> None:
 
 def operation_on(store: Store, number: str, op: str) -> EditMade | None:
     """The edit of this job that is kept under the name its caller gave it; None where it was not kept."""
-    made = store.operation(op) if op else None
+    made = store.operation(op, number) if op else None
     if made and made.number != number:
         raise JobLogError(f"That was kept already, in {made.number}; nothing was done to {number}.")
     return made

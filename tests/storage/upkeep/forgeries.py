@@ -86,6 +86,32 @@ FORGERIES = (
         "trail of A-0001",
     ),
     Forgery(
+        "the author of an edit changed that is folded",
+        forging.folded_anew(1, lambda rows: [rows[0]._replace(who="rufus")]),
+        "trail of A-0001 is not as it was kept: edit 1",
+    ),
+    Forgery(
+        "an edit put in among those that are folded",
+        forging.folded_anew(2, lambda rows: [*rows, rows[-1]._replace(seq=99, op="x:1", version=2)]),
+        "put edit 2 into the trail of A-0002",
+    ),
+    Forgery(
+        "the folded trails of two jobs swapped",
+        "UPDATE folded_trail SET job_id = 9 WHERE job_id = 1; UPDATE folded_trail SET job_id = 1 WHERE job_id = 2;"
+        " UPDATE folded_trail SET job_id = 2 WHERE job_id = 9",
+        "trail of A-0001 is not as it was kept: edit 1",
+    ),
+    Forgery(
+        "a folded trail that is no such thing",
+        "UPDATE folded_trail SET edits = zeroblob(100) WHERE job_id = 3",
+        "trail of A-0003 is not as it was kept: edit 1 to 1",
+    ),
+    Forgery(
+        "a folded trail taken out",
+        "DELETE FROM folded_trail WHERE job_id = 3",
+        "Edits were taken out of the trail of A-0003",
+    ),
+    Forgery(
         "edits of two jobs swapped",
         "UPDATE edit SET job_id = 9 - job_id, version = version + 100 WHERE job_id IN (4, 5)",
         "trail of A-000",
@@ -146,4 +172,4 @@ FORGERIES = (
     Forgery("a line of the ledger deleted", "DELETE FROM ledger WHERE seq = 12", "does not hold together"),
     Forgery("a line of the ledger made up", forging.line_of_ledger, "taken out of the trail of A-0005"),
 )
-"""Fifty ways; the log holds A-0001 to A-0003 issued, and the drafts A-0004 and A-0005."""
+"""Fifty-five ways; the log holds A-0001 to A-0003 issued, and the drafts A-0004 and A-0005."""

@@ -10,6 +10,8 @@ from domain.log.chain import NO_RECORD, entered, entry_hash, leaf, link
 from storage.driver import Connection, sqlite3
 from storage.log_file import FILE_NAME
 from storage.rows import checksum
+from storage.trail_block import COLUMNS, EditRow, folded, unfolded
+from storage.trails import folded_trails
 
 Act = Callable[[Connection, Path], None]
 
@@ -54,12 +56,29 @@ def _rebuilt(log: Connection) -> None:
 
 
 def _ledger_rebuilt(log: Connection) -> None:
-    """The ledger made anew over what stands there now, by the program's own hand."""
+    """The ledger made anew over what stands there now, by the program's own hand, with every trail unfolded."""
     from storage.ledger import begin
     from storage.log_file import LogFile
 
+    file = LogFile(Path(), log)
+    for trail in folded_trails(file):
+        for edit in trail.edits or ():
+            places = ", ".join("?" * (len(edit) + 1))
+            log.execute(f"INSERT INTO edit (job_id, {COLUMNS}) VALUES ({places})", (trail.job_id, *edit))
+    log.execute("DELETE FROM folded_trail")
     log.execute("DELETE FROM ledger")
-    begin(LogFile(Path(), log))
+    begin(file)
+
+
+def folded_anew(job_id: int, change: Callable[[list[EditRow]], list[EditRow]]) -> Act:
+    """The block of a trail folded anew with something else in it."""
+
+    def act(log: Connection, home: Path) -> None:
+        ((block,),) = log.execute("SELECT edits FROM folded_trail WHERE job_id = ?", (job_id,)).fetchall()
+        rows = change(unfolded(block, "it"))
+        log.execute("UPDATE folded_trail SET edits = ?, last = ? WHERE job_id = ?", (folded(rows), len(rows), job_id))
+
+    return act
 
 
 def _record_changed(log: Connection, number: str, **fields: object) -> None:

@@ -50,7 +50,11 @@ def test_jobs_that_were_proved_are_passed_over_until_one_is_edited(home):
             Concern.LINES,
         ),
         ("UPDATE issued SET issued_by = 'nobody' WHERE number = 'A-0002'", Concern.RECORDS),
-        ("UPDATE edit SET what = 'nothing' WHERE job_id = 2 AND version = 1", Concern.TRAIL),
+        ("UPDATE edit SET what = 'nothing' WHERE job_id = 2 AND version = 2", Concern.TRAIL),
+        (
+            "UPDATE folded_trail SET edits = (SELECT edits FROM folded_trail WHERE job_id = 1) WHERE job_id = 2",
+            Concern.TRAIL,
+        ),
     ],
 )
 def test_what_is_altered_after_it_was_proved_is_told(home, harm, about):

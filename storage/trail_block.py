@@ -1,0 +1,103 @@
+"""The trail of an issued job as one block of bytes, beside which no row of it is kept: a tenth of the room, and the same rows."""
+
+import json
+import zlib
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import accumulate, pairwise
+from typing import Any, NamedTuple
+
+from storage.errors import damaged
+from storage.ledger_entries import EDIT, KeptRow, Row, entry_of
+
+COLUMNS = "seq, op, version, at, who, what, command, begun, changes, undoes, redoes"
+"""What is kept of an edit, in the order of its row."""
+_MOST = 256 * 1024 * 1024
+"""Bytes a trail may unfold to; a block that would take more was not made here."""
+_FOLLOWS = (int, str, int, int, str, str, str | None, str | None, str | None, int | None, int | None)
+
+
+class EditRow(NamedTuple):
+    """One edit, as `COLUMNS` name it."""
+
+    seq: int
+    op: str
+    version: int
+    at: int
+    who: str
+    what: str
+    command: str | None
+    begun: str | None
+    changes: str | None
+    undoes: int | None
+    redoes: int | None
+
+    @property
+    def kept(self) -> tuple[Any, ...]:
+        """What the ledger holds of it."""
+        return self[1:]
+
+
+class FoldedTrail(NamedTuple):
+    """The trail of one job as it is folded."""
+
+    job_id: int
+    number: str
+    last: int
+    """So many edits are said to be in it."""
+    edits: list[EditRow] | None
+    """These; None where they cannot be read, or are not so many."""
+
+
+def folded(rows: Sequence[EditRow]) -> bytes:
+    """A block of a trail from its first edit on.
+
+    Columns lie together, for each is most like itself: turns and moments as steps from one to the next, versions not at all.
+    """
+    seq, op, _, at, *others = map(list, zip(*rows, strict=True))
+    text = json.dumps([_steps(seq), op, _steps(at), *others], ensure_ascii=False, separators=(",", ":"))
+    return zlib.compress(text.encode(), 9)
+
+
+def unfolded(block: bytes, about: str) -> list[EditRow]:
+    """The edits of a block; DamagedError, which says what it is `about`, where this program did not make it so."""
+    try:
+        inflating = zlib.decompressobj()
+        text = inflating.decompress(block, _MOST)
+        seq, op, at, *others = json.loads(text) if inflating.eof else []
+        columns = (accumulate(seq), op, range(1, len(op) + 1), accumulate(at), *others)
+        rows = [EditRow(*row) for row in zip(*columns, strict=True)]
+    except (zlib.error, ValueError, TypeError, RecursionError) as strange:
+        raise damaged(f"The trail of {about}") from strange
+    if not rows or not all(map(_is_edit, rows)):
+        raise damaged(f"The trail of {about}")
+    return rows
+
+
+def can_be_folded(rows: Sequence[EditRow]) -> bool:
+    """They are a whole trail from its first edit on."""
+    return bool(rows) and [row.version for row in rows] == [*range(1, len(rows) + 1)]
+
+
+def last_counter(ops: Iterable[str], device: str) -> int:
+    """The highest counter among the names of edits that a device gave; 0 where it gave none."""
+    named = (op.removeprefix(f"{device}:") for op in ops if op.startswith(f"{device}:"))
+    return max((int(each) for each in named if each.isdecimal() and each.isascii()), default=0)
+
+
+def folded_rows(trail: FoldedTrail, held_of: Callable[[Sequence[EditRow]], Iterable[Row]]) -> Iterator[KeptRow]:
+    """The edits of a folded trail with what the ledger holds of them; `held_of` asks it, and gives rows and hashes."""
+    if trail.edits is None:
+        yield KeptRow(0, trail.number, b"", b"altered", ("", f"1 to {trail.last}"))
+        return
+    held = dict(held_of(trail.edits))
+    for each in trail.edits:
+        sha = entry_of(EDIT, each.seq, trail.number, each.kept)
+        yield KeptRow(each.seq, trail.number, sha, held.get(each.seq), each.kept)
+
+
+def _steps(numbers: Sequence[int]) -> list[int]:
+    return [after - before for before, after in pairwise((0, *numbers))]
+
+
+def _is_edit(row: EditRow) -> bool:
+    return all(isinstance(value, kind) for value, kind in zip(row, _FOLLOWS, strict=True))

@@ -1,0 +1,45 @@
+"""What is gathered of all edits of a log while they are held against the ledger, so that no block is unfolded twice for it."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+
+from storage.ledger_entries import EDIT, KeptRow, LedgerLine
+
+_OP, _WHO = 0, 3
+"""Where among the values of an edit its name and its author stand."""
+_BITS = 4096
+
+
+class EditsSeen:
+    """Which edits there are, whose they are, and how far each device has named them."""
+
+    def __init__(self) -> None:
+        self._rows = defaultdict[int, int](int)
+        self.hands: defaultdict[str, set[str]] = defaultdict(set)
+        """Who had a hand in each job, by its number."""
+        self.counters: dict[str, int] = {}
+        """The highest counter among the names that each device gave."""
+
+    def all_of(self, rows: Iterable[KeptRow]) -> Iterator[KeptRow]:
+        """The rows, seen on the way."""
+        for row in rows:
+            if len(row.values) > _WHO:
+                self._see(row)
+            yield row
+
+    def taken_out(self, lines: Iterable[LedgerLine]) -> Iterator[str]:
+        """What edits were about that the ledger knows and that are not there any more."""
+        gone = (line.about for line in lines if line.kind == EDIT and not self._holds(line.row))
+        yield from dict.fromkeys(gone)
+
+    def _holds(self, row: int) -> bool:
+        return bool(self._rows.get(row // _BITS, 0) & 1 << row % _BITS)
+
+    def _see(self, row: KeptRow) -> None:
+        if row.held is not None:
+            # A bit each: there may be fifty million, and they may lie anywhere where somebody forged them.
+            self._rows[row.row // _BITS] |= 1 << row.row % _BITS
+        self.hands[row.about].add(row.values[_WHO])
+        device, _, counter = row.values[_OP].rpartition(":")
+        if counter.isascii() and counter.isdecimal():
+            self.counters[device] = max(self.counters.get(device, 0), int(counter))
