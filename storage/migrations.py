@@ -3,13 +3,12 @@
 import secrets
 from pathlib import Path
 
-from sqlite_utils import Database, Migrations
-
 from storage import laptop_layout, trail_layout
 from storage.driver import Connection
 from storage.layout import APPLICATION, LAYOUT, LINES
 from storage.ledger import begin
 from storage.log_file import LogFile
+from storage.migrating_library import Database, Migrations
 from storage.witnessing import WITNESS_TASK
 
 steps = Migrations("job log")
