@@ -13,8 +13,8 @@ from domain.log.job_log import JobLine
 from domain.log.store import StoredJob, TrailEntry
 from storage.errors import not_issued_here
 from storage.ledger_entries import EDIT
-from storage.line_rows import LINE_COLUMNS, line_from, line_values, microseconds
-from storage.postgres.log_server import LogServer, Values
+from storage.line_rows import line_values, microseconds
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_trails import trail_of
 from storage.postgres.postgres_vocabulary import learnt
@@ -98,7 +98,7 @@ class PostgresJobs:
         values = line_values(line) | {
             "version": version,
             "replaces": stored.replaces,
-            "duties": _duties(stored.job),
+            "duties": duties_told(stored.job),
             "words": words,
             "op": entry.op or None,
         }
@@ -118,23 +118,14 @@ class PostgresJobs:
         )
         self._ledger.enter(EDIT, seq, line.number, [edit[name] for name in _KEPT])
 
-    def words_of(self, job_id: int, number: str) -> Iterable[tuple[str, Values]]:
-        """What has a job found by its words that is not yet, and its duties told."""
-        stored = self.get(number)
-        row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE id = %s", (job_id,))
-        if stored and row:
-            words = words_held(stored.job, line_from(row))
-            values = {"id": job_id, "words": words, "duties": _duties(stored.job)}
-            yield from (("UPDATE job SET duties = %(duties)s WHERE id = %(id)s", values), (_WORDS, values))
-            yield from learnt(words)
-
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
         edits = (each for each in trail_of(self._server, number) if each.who == who)
         return (edit_from((each.version, each.what, each.changes, each.undoes, each.redoes)) for each in edits)
 
 
-def _duties(job: Job) -> str:
+def duties_told(job: Job) -> str:
+    """What the duties of a job hang on, as its row keeps it."""
     return DUTIES.dump_json(duty_facts(job)).decode()
 
 
