@@ -18,7 +18,10 @@ _NEW_CIRCUIT = re.compile(
     re.IGNORECASE,
 )
 _PUT_IN = re.compile(r"\b(?:new|install\w*|fit(?:ted|ting)?|add(?:ed|ing)?|connect(?:ed|ing|ion)?)\b", re.IGNORECASE)
-_OF_A_SOURCE = re.compile(r"\b(?:isolator|label|meter|switch|sign|socket|spur|repair\w*|replac\w*)\b", re.IGNORECASE)
+_OF_A_SOURCE = re.compile(
+    r"\b(?:isolator|label|meter|switch|sign|socket|spur|repair\w*|replac\w*|remov\w*|disconnect\w*|garden|lights?)\b",
+    re.IGNORECASE,
+)
 """What is beside a source, or was there before."""
 _DENIED = re.compile(r"\b(?:no|not a|without a?)\s+(?:new|additional|extra)\b", re.IGNORECASE)
 

@@ -36,7 +36,7 @@ _DANGER = re.compile(
     re.IGNORECASE,
 )
 _IS_PAST = re.compile(
-    r"\bprevious|\bearlier\b|\bformer|\blast (?:report|inspection)|\bput right\b|\bremed|\brectif|\breplaced\b|\brepaired\b"
+    r"\bprevious|\bearlier\b|\bpast\b|\bsince\b|\bburning stove|\bformer|\blast (?:report|inspection)|\bput right\b|\bremed|\brectif|\breplaced\b|\brepaired\b"
     r"|\b(?:danger|hazard|warning) (?:labels?|notices?|signs?)\b",
     re.IGNORECASE,
 )
