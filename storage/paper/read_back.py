@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
+from functools import cache
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -14,10 +15,11 @@ from storage.paper.progress import tell
 from storage.paper.typesetting import MarkPosition
 
 _SIDE = 24.0
-"""Points of the squares a page is parted into, so that a letter is held against few rectangles."""
+"""Points of the squares a page is parted into, so that a word is held against few rectangles."""
 _MARGIN = 2.0
-"""Points by which a letter's middle may stand outside what the marks say."""
-_SLANTED = 0.01
+"""Points by which a word's middle may stand outside what the marks say."""
+_TALLEST = 40.0
+"""Points that no value comes near; a letter of the draft mark, set across the page, is taller."""
 _UNKNOWN = "\ufffd"
 """What comes back for a shape that tells no letter."""
 
@@ -34,8 +36,6 @@ class Spot(NamedTuple):
 
 _Squares = dict[tuple[int, int], list[Spot]]
 """The rectangles of a page by the squares they reach into, counted across and down."""
-_Letter = tuple[int, int, tuple[float, float], tuple[float, float, float, float]]
-"""A letter as the PDF library traces it: its code, its glyph, where it stands, the rectangle it takes."""
 
 
 def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition]) -> None:
@@ -114,35 +114,25 @@ def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
 
 
 def _gather(page: Any, squares: _Squares, found: dict[Spot, list[str]]) -> None:
-    """Texts inside the page box in the order they are set; those across the page are the draft mark."""
-    width, height = page.rect.width, page.rect.height
-    for span in page.get_texttrace():
-        if abs(span["dir"][1]) > _SLANTED:
-            continue
-        letters = span["chars"]
-        (begins, _), (ends, _) = _middle(letters[0]), _middle(letters[-1])
-        first, last = _at(letters[0], squares), _at(letters[-1], squares)
-        if first and first == last and begins >= 0 and ends <= width:
-            text = "".join([chr(each[0]) for each in letters])
-            for spot in first:
-                found[spot].append(text)
-            continue
-        for each in letters:
-            x, y = _middle(each)
-            if 0 <= x <= width and 0 <= y <= height:
-                for spot in _at(each, squares):
-                    found[spot].append(chr(each[0]))
+    """Words inside the page box in the order they are set; those across the page are the draft mark."""
+    for x0, y0, x1, y1, word, *_ in page.get_text("words", flags=_as_drawn()):
+        if y1 - y0 < _TALLEST:
+            x, y = (x0 + x1) / 2, (y0 + y1) / 2
+            for spot in squares.get((int(x // _SIDE), int(y // _SIDE)), ()):
+                if spot.x0 <= x <= spot.x1 and spot.y0 <= y <= spot.y1:
+                    found[spot].append(word)
 
 
-def _middle(letter: _Letter) -> tuple[float, float]:
-    x0, y0, x1, y1 = letter[3]
-    return (x0 + x1) / 2, (y0 + y1) / 2
-
-
-def _at(letter: _Letter, squares: _Squares) -> list[Spot]:
-    x, y = _middle(letter)
-    near = squares.get((int(x // _SIDE), int(y // _SIDE)), ())
-    return [spot for spot in near if spot.x0 <= x <= spot.x1 and spot.y0 <= y <= spot.y1]
+@cache
+def _as_drawn() -> int:
+    """For the PDF library: what is on the page, each letter by its shape, not by what the file says instead of it; none made up."""
+    library = mupdf()
+    return (
+        library.TEXT_MEDIABOX_CLIP
+        | library.TEXT_PRESERVE_LIGATURES
+        | library.TEXT_PRESERVE_WHITESPACE
+        | library.TEXT_IGNORE_ACTUALTEXT
+    )
 
 
 def _is_set_otherwise(text: str) -> bool:
