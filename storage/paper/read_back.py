@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from functools import cache
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Any, NamedTuple
 
 from storage.paper.expected import Expectations, ExpectedText, MarkKind
@@ -34,7 +34,9 @@ class Spot(NamedTuple):
     y1: float
 
 
-_Squares = dict[tuple[int, int], list[Spot]]
+_Held = tuple[float, float, float, float, list[str]]
+"""A rectangle on a page, and the words that were found in it."""
+_Squares = dict[tuple[int, int], list[_Held]]
 """The rectangles of a page by the squares they reach into, counted across and down."""
 
 
@@ -43,11 +45,13 @@ def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition])
     document = mupdf().open(stream=pdf, filetype="pdf")
     areas = [UPRIGHT if page.rect.width < page.rect.height else SIDEWAYS for page in document]
     places = _Places(tuple(marks), areas)
-    spots = {at: places.of(each) for at, each in enumerate(expected.texts)}
-    found = _texts_at(document, [spot for each in spots.values() for spot in each])
-    for at, each in enumerate(expected.texts):
-        stands = "".join(found.get(spot, "") for spot in spots[at])
-        meant = squashed(each.text)
+    wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
+    words = [[_room_for(spot, wanted[spot.page]) for spot in places.of(each)] for each in expected.texts]
+    for page, squares in wanted.items():
+        tell(f"reading back page {page + 1} of {len(document)}")
+        _gather(document[page], squares)
+    for each, found in zip(expected.texts, words, strict=True):
+        stands, meant = squashed("".join(chain.from_iterable(found))), squashed(each.text)
         if stands != meant and not (_is_set_otherwise(meant) and _to_compare(stands) == _to_compare(meant)):
             raise PaperError(
                 f"“{each.text[:60]}” ({each.what[:120]}) cannot be printed as typed; write it with other letters or signs"
@@ -100,27 +104,23 @@ class _Places:
         return spots
 
 
-def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
-    wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
-    for spot in dict.fromkeys(spots):
-        for down in range(int(spot.y0 // _SIDE), int(spot.y1 // _SIDE) + 1):
-            for across in range(int(spot.x0 // _SIDE), int(spot.x1 // _SIDE) + 1):
-                wanted[spot.page][across, down].append(spot)
-    found: dict[Spot, list[str]] = defaultdict(list)
-    for page, squares in wanted.items():
-        tell(f"reading back page {page + 1} of {len(document)}")
-        _gather(document[page], squares, found)
-    return {spot: squashed("".join(texts)) for spot, texts in found.items()}
+def _room_for(spot: Spot, squares: _Squares) -> list[str]:
+    """Where the words of a rectangle will be put, known from each square it reaches into."""
+    held: _Held = (spot.x0, spot.y0, spot.x1, spot.y1, [])
+    for down in range(int(spot.y0 // _SIDE), int(spot.y1 // _SIDE) + 1):
+        for across in range(int(spot.x0 // _SIDE), int(spot.x1 // _SIDE) + 1):
+            squares[across, down].append(held)
+    return held[-1]
 
 
-def _gather(page: Any, squares: _Squares, found: dict[Spot, list[str]]) -> None:
+def _gather(page: Any, squares: _Squares) -> None:
     """Words inside the page box in the order they are set; those across the page are the draft mark."""
-    for x0, y0, x1, y1, word, *_ in page.get_text("words", flags=_as_drawn()):
-        if y1 - y0 < _TALLEST:
-            x, y = (x0 + x1) / 2, (y0 + y1) / 2
-            for spot in squares.get((int(x // _SIDE), int(y // _SIDE)), ()):
-                if spot.x0 <= x <= spot.x1 and spot.y0 <= y <= spot.y1:
-                    found[spot].append(word)
+    for left, top, right, bottom, word, *_ in page.get_text("words", flags=_as_drawn()):
+        if bottom - top < _TALLEST:
+            x, y = (left + right) / 2, (top + bottom) / 2
+            for x0, y0, x1, y1, words in squares.get((int(x // _SIDE), int(y // _SIDE)), ()):
+                if x0 <= x <= x1 and y0 <= y <= y1:
+                    words.append(word)
 
 
 @cache
