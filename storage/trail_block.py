@@ -63,8 +63,9 @@ def unfolded(block: bytes, about: str) -> list[EditRow]:
     try:
         inflating = zlib.decompressobj()
         text = inflating.decompress(block, _MOST)
-        seq, op, at, *others = json.loads(text) if inflating.eof else []
-        columns = (accumulate(seq), op, range(1, len(op) + 1), accumulate(at), *others)
+        held: list[list[Any]] = json.loads(text) if inflating.eof else []
+        seq, op, at, *others = held
+        columns: tuple[Iterable[Any], ...] = (accumulate(seq), op, range(1, len(op) + 1), accumulate(at), *others)
         rows = [EditRow(*row) for row in zip(*columns, strict=True)]
     except (zlib.error, ValueError, TypeError, RecursionError) as strange:
         raise damaged(f"The trail of {about}") from strange
