@@ -16,7 +16,7 @@ from domain.figures.formulas.fault_current import fault_current, loop_for, three
 from domain.figures.formulas.insulation import left_of, parallel
 from domain.figures.formulas.loop import highest_cold_reading, highest_idn, highest_ra, inside_of, outside_of, zs
 from domain.figures.formulas.ring import expected_r2, fitting_r2, lowest_crossed, margin, quarter, share_at
-from domain.figures.formulas.rounding import measurable
+from domain.figures.formulas.rounding import down, half_up, measurable
 from domain.figures.formulas.voltage_drop import highest_drop, highest_load, longest_run, voltage_drop
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
@@ -64,7 +64,7 @@ SUMS: dict[str, Told] = {
     "loop for a current of three phases": (lambda: loop_for(U0, d("1000"), TWICE), "0.4600 Ω", "2 × 230 V / 1000 A = 0.46 Ω", "the doubling"),
     "insulation together": (lambda: parallel([d("2"), d("2"), d("1")]), "0.500 MΩ", "1 / (1/2 + 1/2 + 1/1) = 0.500 MΩ", "643.3.2"),
     "insulation of one alone": (lambda: parallel([d("3")]), "3.000 MΩ", "1 / (1/3) = 3.000 MΩ", "643.3.2"),
-    "insulation of the one left": (lambda: left_of(d("0.5"), [d("2"), d("1")]), "2.000 MΩ", "1 / (1/0.5 - 1/2 - 1/1) = 2.000 MΩ", "643.3.2"),
+    "insulation of the one left": (lambda: left_of(d("0.5"), [d("2"), d("2.5")]), "0.909 MΩ", "1 / (1/0.5 - 1/2 - 1/2.5) = 0.909 MΩ", "643.3.2"),
     "Zs of its parts": (lambda: zs(d("0.35"), d("0.40")), "0.75 Ω", "0.35 Ω + 0.40 Ω = 0.75 Ω", "411.4.4"),
     "Zs of its parts, warm": (lambda: zs(d("0.35"), d("0.40"), d("1.2")), "0.830 Ω", "0.35 Ω + 0.40 Ω × 1.2 = 0.830 Ω", "411.4.4"),
     "highest cold reading": (lambda: highest_cold_reading(ZS, COLD), "0.87 Ω", "0.8 × 1.09 Ω = 0.87 Ω, rounded down", "the device"),
@@ -167,6 +167,10 @@ def test_a_resistance_is_taken_to_another_temperature_as_far_as_the_straight_lin
     assert [each and str(each.value) for each in told] == [warm, cold]
 
 
+def test_a_figure_longer_than_any_sum_needs_is_rounded_all_the_same() -> None:
+    assert half_up(d("1E40"), 2) == down(d("1E40"), 2) == d("1E40")
+
+
 def test_a_size_of_the_trade_lies_between_a_thousand_millionth_and_a_thousand_million() -> None:
     assert measurable(d("1E-9"), d("1E9"))
     assert measurable()
@@ -183,7 +187,7 @@ def test_a_long_run_may_drop_a_little_more_up_to_the_most(length: str, volts: st
 
 @pytest.mark.parametrize(
     ("millivolts", "metres", "volts"),
-    [("115", "100.0", "11.5"), ("100", "116.9", "11.69"), ("63.25", "200.0", "12.65"), ("60", "210.8", "12.65"), ("10", "1265.0", "12.65")],
+    [("115", "100.0", "11.5"), ("100", "116.9", "11.69"), ("63.25", "200.0", "12.65"), ("60", "210.8", "12.65"), ("11.5", "1100.0", "12.65"), ("10", "1265.0", "12.65")],
 )  # fmt: skip
 def test_the_longest_run_is_the_one_whose_drop_is_just_allowed_at_its_own_length(
     millivolts: str, metres: str, volts: str
