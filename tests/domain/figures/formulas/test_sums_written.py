@@ -83,7 +83,7 @@ SUMS: dict[str, Told] = {
     "r2 of a ring": (lambda: expected_r2(d("0.60"), d("1.66667")), "1.000 Ω", "r1 × 1.667 = 1.000 Ω", ""),
     "voltage drop": (lambda: voltage_drop(d("11.0"), d("20"), d("15")), "3.30 V", "11 mV/A/m × 20 A × 15 m / 1000 = 3.3 V", "525"),
     "longest run": (lambda: longest_run(d("11.0"), d("20"), U0, PER_CENT, BEYOND, MORE, MOST), "52.2 m", "11.5 V × 1000 / (11 mV/A/m × 20 A) = 52.2 m", "the share"),
-    "highest load": (lambda: highest_load(d("11.0"), d("15"), d("6.90")), "41.8 A", "6.9 V × 1000 / (11 mV/A/m × 15 m) = 41.8 A", "525"),
+    "highest load": (lambda: highest_load(d("1.10"), d("15"), d("69.0")), "4181.8 A", "69 V × 1000 / (1.1 mV/A/m × 15 m) = 4181.8 A", "525"),
 }  # fmt: skip
 
 
