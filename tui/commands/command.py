@@ -69,7 +69,7 @@ class MovesLog(Protocol):
 class FirmWork(Protocol):
     """What an office and its laptops do by files and lines."""
 
-    def write_first(self, to: Path) -> None:
+    def write_first(self, to: Path, *, at: datetime) -> None:
         """Write the file that a laptop begins with, right after it was enrolled."""
         ...
 

@@ -41,7 +41,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             laptops.enrol(letters, device=token_hex(8), person=person, days=_days(typed), at=at)
         stations = [_told(laptops, each) for each in laptops.stations()]
     if to and letters:
-        wiring.firm(place).write_first(to)
+        wiring.firm(place).write_first(to, at=at)
         said = [
             f"{to} is the first file of {letters}, and for that laptop alone: whoever has it has the whole log.",
             f"On the laptop: ohmfolio join {to.name}",

@@ -85,6 +85,7 @@ class StoredLaptops:
         if is_laptop(self._store):
             raise JobLogError("This is the log of a laptop; the office has the others.")
         with self._store.transaction():
+            self._exchange.take_turn()
             if not self._exchange.own():
                 now = self._store.numbering()
                 begin_office(self._exchange, now.device, now.prefix)
@@ -112,24 +113,32 @@ class StoredLaptops:
 
         `device` is the name it would take; `taken` are letters used before, which it does not take again.
         """
-        exchange, here = self._exchange, self._store.numbering().device
-        if not (stations := exchange.stations()):
+        if not self._is_behind(stamped):
             return ""
-        ends, first = exchange.ends(), exchange.operation(here, 1)
-        known = exchange.station(here) is not None
-        # What was told already when it took the name it has now.
-        told: Mapping[str, int] = first.told["to"] if first and first.act is Act.REBORN else {}
-        come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
-        if known and all(come[each] >= counter for each, counter in stamped.items()):
-            return ""
+        exchange = self._exchange
         with self._store.transaction():
+            if not self._is_behind(stamped):
+                # Somebody else has seen to it meanwhile.
+                return ""
+            here, stations = self._store.numbering().device, exchange.stations()
             last = next(reversed([each for each in stamped if exchange.station(each)]), "")
             before = exchange.station(here) or exchange.station(last) or stations[0]
             name = _following(before.name, taken.split(), {each.name for each in stations})
-            if not known:
+            if exchange.station(here) is None:
                 exchange.become(before.device, before.name)
             go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
         return name
+
+    def _is_behind(self, stamped: Mapping[str, int]) -> bool:
+        """This log of a firm holds less than it once did, or is not known by the name it has."""
+        exchange, here = self._exchange, self._store.numbering().device
+        if not exchange.stations():
+            return False
+        ends, first = exchange.ends(), exchange.operation(here, 1)
+        # What was told already when it took the name it has now.
+        told: Mapping[str, int] = first.told["to"] if first and first.act is Act.REBORN else {}
+        come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
+        return exchange.station(here) is None or any(come[each] < counter for each, counter in stamped.items())
 
     def declare(self, act: Act, letters: str, *, at: datetime) -> None:
         """Have a laptop count as lost, or shut it out."""
