@@ -185,9 +185,15 @@ class Meeting:
 
 
 def _receive(incoming: IO[bytes], path: Path) -> None:
-    size = int.from_bytes(incoming.read(_SIZE), "big")
-    if not 0 < size < _LARGEST:
+    given = incoming.read(_SIZE)
+    size = int.from_bytes(given, "big")
+    if len(given) < _SIZE or not size:
         raise JobLogError("The line ended before anything came. Nothing was taken in; the same once more is safe.")
+    if size > _LARGEST:
+        raise JobLogError(
+            "What came over the line is no bundle: something else speaks first there, such as a greeting of its shell. Nothing was "
+            "taken in."
+        )
     with path.open("wb") as file:
         while size:
             piece = incoming.read(min(size, _PIECE))

@@ -91,7 +91,8 @@ def test_over_a_line_one_call_asks_for_a_job_and_has_it(joined: TwoDesks) -> Non
     ssh = joined.folder / "bin" / "ssh"
     ssh.parent.mkdir()
     office, program = joined.folder / "office", f"{sys.executable} -c '{RUN}'"
-    ssh.write_text(f"#!/bin/sh\nshift 3\nOHMFOLIO_HOME='{office}' PYTHONPATH='{ROOT}' exec {program} \"$@\"\n")
+    skipped = 'while [ "$1" != ohmfolio ]; do shift; done; shift'
+    ssh.write_text(f"#!/bin/sh\n{skipped}\nOHMFOLIO_HOME='{office}' PYTHONPATH='{ROOT}' exec {program} \"$@\"\n")
     ssh.chmod(0o755)
     joined.at("laptop", "take-out", "A-0002")
 
