@@ -209,6 +209,8 @@ class StoredLaptops:
             return "" if own.is_office else "out with you"
         if now.holder == OFFICE:
             return f"at the office, {READ_ONLY}"
+        if now.goes_on_as:
+            return f"goes on as {now.goes_on_as}, {READ_ONLY}"
         return f"out with {called(self._exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
 
     def why_not_here(self, number: str) -> str:
@@ -231,6 +233,10 @@ class StoredLaptops:
         """What has to be settled."""
         return self._exchange.matters()
 
+    def copy_of(self, number: str) -> str:
+        """The job that goes on in the place of one that a lost laptop has out."""
+        return self._exchange.standing(number).goes_on_as
+
     def settle(self, matter: Matter, choice: int, *, who: str, at: datetime) -> str:
         """Do what a person chose, 1 or 2; why not, where it cannot be done."""
         self._must_be_office()
@@ -239,13 +245,24 @@ class StoredLaptops:
             # Made before the rest and under a name, so that it is made once whatever ends the program in between.
             op = f"copy of {matter.job} from {matter.device}"
             copy = create(store, (require(store, matter.job).job,), who=who, at=at, op=op)[0].number
-        if choice == 1 and matter.kind is MatterKind.TWINS:
-            done = edit(store, None, matter.other, LayAside(), phrase="", who=who, at=at, op="")
-            if isinstance(done, Declined):
-                return done.says
+        if choice == 1 and (why_not := self._laid_aside(matter, who, at)):
+            return why_not
         with store.transaction():
             jobs = HeardJobs(store, _no_paper, at)
             return settle(self._exchange, jobs, matter, choice, at=at.isoformat(), copy=copy)
+
+    def _laid_aside(self, matter: Matter, who: str, at: datetime) -> str:
+        """Lay the draft aside that another goes on for; why not, where it cannot be. A paper stays."""
+        number = {MatterKind.TWINS: matter.other, MatterKind.COPIED: matter.job}.get(matter.kind, "")
+        stored = self._store.get(number) if number else None
+        if stored is None or stored.job.laid_aside:
+            return ""
+        if stored.is_issued:
+            return (
+                "" if matter.kind is MatterKind.COPIED else f"{number} has been issued; let both stand, or replace it"
+            )
+        done = edit(self._store, None, number, LayAside(), phrase="", who=who, at=at, op="")
+        return done.says if isinstance(done, Declined) else ""
 
     def _must_be_office(self) -> None:
         own = self.own
