@@ -1,5 +1,6 @@
 """The office and its laptops on the screen: what can be done, the list to settle, and what every screen says quietly."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,10 +11,12 @@ from domain.laptops.settling import CHOICES
 from domain.laptops.standing import Station
 from domain.laptops.telling import COMES_TO
 from tests.builders import AT, INSPECTOR, complete_minor_works
-from tests.tui.screens.desks import app_in
+from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.shown import text_of
+from tui.app import OhmfolioApp
 from tui.commands.parsing import parse
 from tui.commands.registry import command_named
+from tui.router import screen_for
 from tui.screens.keeping_tasks import Offer
 from tui.screens.office_tasks import offered_to
 
@@ -81,3 +84,14 @@ async def test_a_job_of_a_lost_laptop_is_settled_by_keys_alone_and_asked_about_f
         assert laptops.matters() == ()
         assert "to settle" not in text_of(app)
     assert app.desk.log.trail("A-0002")[0].who == INSPECTOR
+
+
+async def test_a_log_that_has_just_been_begun_asks_once_for_the_letters_of_its_numbers(tmp_path: Path) -> None:
+    app = OhmfolioApp(replace(desk_in(tmp_path), began_in="there", letters="TO"), screen_for)
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert "Which letters shall the numbers of your jobs begin with?" in text_of(app)
+        await pilot.press("4", "enter")
+        assert "one to four letters" in text_of(app)
+        await pilot.press("backspace", "h", "m", "enter")
+        assert "Jobs are numbered from HM-0001" in text_of(app)
+    assert app.desk.log.numbering().prefix == "HM"
