@@ -9,8 +9,10 @@ from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
-_NUMBERED = (("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq"))
-_NUMBERED += (("station", "turn"), ("operation", "seq"), ("matter", "seq"))
+_NUMBERED = (
+    *(("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq")),
+    *(("station", "turn"), ("operation", "seq"), ("matter", "seq")),
+)
 
 _NEXT_OP = """
 SELECT setval('edit_name', 1 + (SELECT coalesce(max(substr(op, length(device.id) + 2)::bigint), 0) FROM edit, device

@@ -18,8 +18,10 @@ from storage.postgres.postgres_reindex import make_words
 from storage.postgres.postgres_upkeep import faults_of_what_was_kept, proof_of
 from storage.postgres.server_address import ServerAddress
 
-_WHOLE = "LOCK TABLE device, job, draft, edit, issued, note, left_off, register, register_now, ledger, "
-_WHOLE += "station, operation, standing, matter IN SHARE MODE"
+_WHOLE = """
+LOCK TABLE device, job, draft, edit, issued, note, left_off, register, register_now, ledger, station, operation, standing,
+    matter IN SHARE MODE
+"""
 
 
 class ServerPlace:

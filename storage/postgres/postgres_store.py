@@ -90,15 +90,16 @@ class PostgresStore:
         jobs = [(LOCK, (asked,))] if asked else []
         for _ in range(_TURNS):
             turn, expected = TURN if self._firm else NOBODYS_TURN, self._firm
+            recorded: dict[str, int] = {}
             with self._server.transaction((turn, ()), (IS_OF_FIRM, ()), *jobs) as (_, ((self._firm,),), *_):
                 if self._firm is expected:
-                    self._here.firm, self._here.recorded = expected, {}
+                    self._here.firm, self._here.recorded = expected, recorded
                     yield
                     break
         else:
             raise AssertionError
-        if self._here.recorded:
-            self.stamped(self._here.recorded)
+        if recorded:
+            self.stamped(recorded)
 
     def _record(self, device: str, counter: int) -> None:
         self._here.recorded[device] = counter

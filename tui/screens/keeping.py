@@ -32,8 +32,6 @@ _SIGNS = {"✓": theme.SIGN_GOOD, "✗": theme.SIGN_FAILS, "!": theme.SIGN_ASKS,
 class KeepingScreen(Page):
     """The list of what can be done, over what the last of it said."""
 
-    TITLE: ClassVar[str] = "Keep the log, and carry jobs"
-
     EXPLAINS: ClassVar[str] = (
         "What is done with the log as a whole. A letter does what stands beside it, once its few questions are answered,"
         " and the answer stands below. Each is done beside the screens: go on with your jobs meanwhile, and look here for"
@@ -55,7 +53,7 @@ class KeepingScreen(Page):
     @property
     def head(self) -> Iterator[Paragraph]:
         """What stands above the list."""
-        yield Paragraph(self.TITLE, theme.HEAD)
+        yield Paragraph("Keep the log, and carry jobs", theme.HEAD)
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")

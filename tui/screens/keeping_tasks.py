@@ -74,7 +74,16 @@ class KeepingTask(NamedTuple):
 
 def leading_to(letter: str, title: str, says: str, route: Route) -> KeepingTask:
     """A row that leads to another screen."""
-    return KeepingTask(letter, title, says, lambda _: (), "", lambda _: (), leads_to=route)
+    return KeepingTask(letter, title, says, nothing_asked, "", _nothing_typed, leads_to=route)
+
+
+def nothing_asked(_: Offer) -> tuple[AskedLine, ...]:
+    """Where there is nothing to ask."""
+    return ()
+
+
+def _nothing_typed(_: Typed) -> tuple[str, ...]:
+    return ()
 
 
 def whole_path(file: str) -> str:

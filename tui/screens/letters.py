@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from domain.log.job_log import JobLogError
 from domain.value import cleaned
+from tui.keys import key_name
 from tui.screens.dialogs import LineScreen
 from tui.services import Services
 from tui.widgets.foot import SayLine
@@ -14,13 +15,14 @@ class LettersScreen(LineScreen):
 
     EXPLAINS = (
         "Every job, paper and file of this log is named by a number, and these letters begin it. Once the first number is"
-        " given they stay. Escape leaves A, which does where no other computer of the firm keeps a log."
+        " given they stay. A is left where nothing is chosen, which does where no other computer of the firm keeps a log."
     )
 
     def __init__(self, desk: Services) -> None:
         about = (
             "One to four letters, such as initials. Where several computers of a firm keep a log each takes others, or two"
-            " papers get one number. Esc leaves A. On a laptop of an office it does not matter: F7, O joins the office."
+            f" papers get one number. {key_name('let-be')} leaves A. A laptop gets its own with the file of its office, which"
+            f" {key_name('keeping')} and O take in."
         )
         super().__init__("Which letters shall the numbers of your jobs begin with?", desk.letters, about)
         self._desk = desk

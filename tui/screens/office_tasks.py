@@ -5,7 +5,7 @@ from pathlib import Path
 from domain.laptops.standing import Station
 from domain.log.search_words import number_written
 from tui.routes import ToSettle
-from tui.screens.keeping_tasks import NUMBER, KeepingTask, Offer, Typed, leading_to, whole_path
+from tui.screens.keeping_tasks import NUMBER, KeepingTask, Offer, Typed, leading_to, nothing_asked, whole_path
 from tui.widgets.entry_lines import AskedLine, EntryOption
 
 _LOST, _SHUT = "lost", "shut out"
@@ -32,9 +32,44 @@ def _where(typed: str) -> str:
     return whole_path(typed) if "/" in typed and "://" not in typed else typed
 
 
+def _exchange_lines(_: Offer) -> tuple[AskedLine, ...]:
+    return (AskedLine("where", "Where", must=True), AskedLine("trust", "New key, if told"))
+
+
 def _exchange_typed(typed: Typed) -> tuple[str, ...]:
     trust = ("--trust", typed["trust"]) if typed["trust"] else ()
     return ("exchange", *trust, _where(typed["where"]))
+
+
+def _lend_lines(offer: Offer) -> tuple[AskedLine, ...]:
+    return (
+        AskedLine("jobs", "Numbers", offer.number, must=True),
+        AskedLine("laptop", "To laptop", offer.laptop, must=True),
+    )
+
+
+def _lend_typed(typed: Typed) -> tuple[str, ...]:
+    return ("take-out", "--to", typed["laptop"], *_numbers(typed["jobs"]))
+
+
+def _ask_lines(offer: Offer) -> tuple[AskedLine, ...]:
+    return (AskedLine("jobs", "Numbers", offer.number, must=True),)
+
+
+def _ask_typed(typed: Typed) -> tuple[str, ...]:
+    return ("take-out", *_numbers(typed["jobs"]))
+
+
+def _bring_back_lines(offer: Offer) -> tuple[AskedLine, ...]:
+    return (AskedLine("jobs", "Numbers", offer.number),)
+
+
+def _bring_back_typed(typed: Typed) -> tuple[str, ...]:
+    return ("bring-back", *_numbers(typed["jobs"]))
+
+
+def _listed(_: Typed) -> tuple[str, ...]:
+    return ("laptop",)
 
 
 def _first_file(_: Offer) -> tuple[AskedLine, ...]:
@@ -61,11 +96,23 @@ def _gone_lines(offer: Offer) -> tuple[AskedLine, ...]:
     )
 
 
+def _gone_typed(typed: Typed) -> tuple[str, ...]:
+    return ("laptop", "--shut" if typed["what"] == _SHUT else "--lost", typed["laptop"])
+
+
+def _join_lines(_: Offer) -> tuple[AskedLine, ...]:
+    return (AskedLine("file", "The file", must=True),)
+
+
+def _join_typed(typed: Typed) -> tuple[str, ...]:
+    return ("join", whole_path(typed["file"]))
+
+
 _EXCHANGE = KeepingTask(
     "e",
     "Exchange",
     "Meet the others: by a stick, a folder that both see, or ssh",
-    lambda _: (AskedLine("where", "Where", must=True), AskedLine("trust", "New key, if told")),
+    _exchange_lines,
     "A folder that both sides see, such as /media/stick; or, on a laptop, the office's host as ssh knows it. Where the other"
     " side has a new key, its fingerprint as they read it to you.",
     _exchange_typed,
@@ -74,32 +121,27 @@ _LEND = KeepingTask(
     "t",
     "Take out",
     "Lend jobs to a laptop; here they can only be read meanwhile",
-    lambda offer: (
-        AskedLine("jobs", "Numbers", offer.number, must=True),
-        AskedLine("laptop", "To laptop", offer.laptop, must=True),
-    ),
+    _lend_lines,
     "One number or several, and the letters of the laptop. It has them with the next exchange.",
-    lambda typed: ("take-out", "--to", typed["laptop"], *_numbers(typed["jobs"])),
+    _lend_typed,
 )
 _ASK_FOR = KeepingTask(
     "t",
     "Take out",
     "Ask the office for jobs, to work on them here",
-    lambda offer: (AskedLine("jobs", "Numbers", offer.number, must=True),),
+    _ask_lines,
     "One number or several. They come with what the office sends next, unless somebody else has them out.",
-    lambda typed: ("take-out", *_numbers(typed["jobs"])),
+    _ask_typed,
 )
 _BRING_BACK = KeepingTask(
     "b",
     "Bring back",
     "Give jobs back to the office; here they can only be read then",
-    lambda offer: (AskedLine("jobs", "Numbers", offer.number),),
+    _bring_back_lines,
     "One number or several; left empty, all that are out with this laptop. They go with the next exchange.",
-    lambda typed: ("bring-back", *_numbers(typed["jobs"])),
+    _bring_back_typed,
 )
-_LAPTOPS = KeepingTask(
-    "w", "Who has what", "The laptops, and when each was heard", lambda _: (), "", lambda _: ("laptop",)
-)
+_LAPTOPS = KeepingTask("w", "Who has what", "The laptops, and when each was heard", nothing_asked, "", _listed)
 _NEW_LAPTOP = KeepingTask(
     "n",
     "New laptop",
@@ -113,9 +155,9 @@ _JOIN = KeepingTask(
     "j",
     "Join an office",
     "Make this the log of a laptop, with the file its office made",
-    lambda _: (AskedLine("file", "The file", must=True),),
+    _join_lines,
     "There may be no jobs here yet. Delete the file afterwards.",
-    lambda typed: ("join", whole_path(typed["file"])),
+    _join_typed,
     closes_log=True,
     asks_first="Make this the log of a laptop, with {file}?",
 )
@@ -125,5 +167,5 @@ _GONE = KeepingTask(
     "Say that a laptop is lost, or shut it out",
     _gone_lines,
     "What it has out goes on as a copy, once you settle that. A lost one may come back; one that is shut out is not believed.",
-    lambda typed: ("laptop", "--shut" if typed["what"] == _SHUT else "--lost", typed["laptop"]),
+    _gone_typed,
 )
