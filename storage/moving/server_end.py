@@ -9,7 +9,10 @@ from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_op
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
-_NUMBERED = (("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq"))
+_NUMBERED = (
+    *(("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq")),
+    *(("station", "turn"), ("operation", "seq"), ("matter", "seq")),
+)
 
 
 class ServerEnd:
@@ -64,7 +67,7 @@ class ServerEnd:
                 f" FROM {table}), false)".encode()
             )
         ((device,),) = self._asked("SELECT id FROM device WHERE is_here", ())
-        self._asked("SELECT setval('operation', %s, false)", (1 + last_op(self, device),))
+        self._asked("SELECT setval('edit_name', %s, false)", (1 + last_op(self, device),))
 
     def _asked(self, statement: str, values: Any) -> list[Row]:
         return self._connection.execute(statement.encode(), values).fetchall()

@@ -9,6 +9,9 @@ from psycopg.sql import SQL, Identifier
 from domain.log.job_log import JobLogError
 from storage.errors import DamagedError
 from storage.postgres.folded_layout import FOLDED, FOLDED_GUARDS
+from storage.postgres.office_layout import GUARDS as OFFICE_GUARDS
+from storage.postgres.office_layout import RIGHTS as OFFICE_RIGHTS
+from storage.postgres.office_layout import TABLES as OFFICE_TABLES
 from storage.postgres.server_address import ServerAddress
 
 _TABLES = (
@@ -159,6 +162,7 @@ _BEGIN = "INSERT INTO device (id, prefix, next_number, is_here) VALUES (gen_rand
 
 STEPS: tuple[tuple[str, ...], ...] = (
     (*_TABLES, *_GUARDS, _BEGIN, "INSERT INTO layout (version) VALUES (0)"),
+    OFFICE_TABLES,
     FOLDED,
 )
 """What brings a log from one layout to the next. Additive only, and never edited once shipped."""
@@ -175,6 +179,7 @@ GUARDS = frozenset(
         "job_stays",
         "job_state_follows_issue",
         "draft_ends_with_issue",
+        *OFFICE_GUARDS,
     }
 )
 """Triggers that keep what was issued as it was."""
@@ -186,10 +191,16 @@ _RIGHTS = (
     "UPDATE (next_number) ON device",
     "DELETE ON draft, register_word, duty_day, duty_rules",
     "USAGE ON ALL SEQUENCES IN SCHEMA {schema}",
+    *OFFICE_RIGHTS,
 )
 """The least that people need: what is issued, done or noted is added to by them, and never altered or taken away."""
 _LOCK = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio layout'), hashtext(%s))"
 _TABLE = "SELECT to_regclass(%s)"
+_PEOPLE = """
+SELECT grantee FROM information_schema.role_table_grants
+WHERE table_schema = %s AND table_name = 'edit' AND privilege_type = 'INSERT' AND grantee <> grantor ORDER BY grantee
+"""
+"""Roles that the log was opened to."""
 
 
 def ready(connection: Connection[Any], address: ServerAddress) -> None:
@@ -241,6 +252,7 @@ def grant(connection: Connection[Any], address: ServerAddress, role: str) -> Non
         raise JobLogError(f"The server knows no role {role!r}. Whoever looks after it makes one: createuser {role}.")
     with connection.transaction():
         connection.execute(SQL("GRANT USAGE ON SCHEMA {} TO {}").format(schema, to))
+        connection.execute(SQL("SET LOCAL search_path TO {}, pg_temp").format(schema))
         for right in _rights():
             connection.execute(SQL("GRANT {right} TO {to}").format(right=right.format(schema=schema), to=to))
 
@@ -265,10 +277,14 @@ def _version(connection: Connection[Any], address: ServerAddress) -> int:
 def _migrate(connection: Connection[Any], address: ServerAddress, version: int) -> None:
     if version == 0:
         _make_schema(connection, address)
+    people = connection.execute(_PEOPLE, (address.schema,)).fetchall()
     for step in STEPS[version:]:
         for statement in step:
             connection.execute(statement.encode())
     connection.execute("UPDATE layout SET version = %s", (LAYOUT,))
+    for (role,) in people:
+        # What a step adds is open to those who were let in before it.
+        grant(connection, address, role)
 
 
 def _make_schema(connection: Connection[Any], address: ServerAddress) -> None:
