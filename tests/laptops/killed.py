@@ -1,6 +1,6 @@
 """An office and two laptops on real logs, their programs killed at any moment of taking out, editing, issuing and meeting.
 
-`python -m tests.laptops kills FOLDER 200` does so many kills and keeps what came of it in `KILLED.md`.
+`python -m tests.laptops kills FOLDER 50 50` does so many in each firm and keeps what came of it in `KILLED.md`.
 """
 
 import json
