@@ -69,6 +69,10 @@ class HeardJobs:
         elif operation.act is Act.BEGIN and not self._store.get(operation.job):
             self._begin(operation, told)
         elif operation.act is Act.ISSUE and not require(self._store, operation.job).is_issued:
+            if is_laptop(self._store):
+                # The office has looked: here the job may lack some of what came before its paper.
+                draft = Job.model_validate(told["job"]).model_copy(update={"issued": None})
+                self.stand(operation.job, draft.model_dump_json())
             self._issue(operation, told)
 
     def document(self, job: str) -> str:
