@@ -18,6 +18,7 @@ from typing import Any, Self
 
 import pyte
 
+from tests.tui import nursery
 from tests.tui.emulator import Emulator
 from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
@@ -180,6 +181,7 @@ class Terminal:
         self.found = self.line_modes
         self._tell_size()
         blocked = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+        nursery.begin(PARTING)
         here, there = PARTING.Pipe()
         self._child = PARTING.Process(
             target=_play, args=(typed, environment, str(Path.cwd()), os.ttyname(line), blocked, there)

@@ -9,6 +9,7 @@ from typing import Any
 
 from domain.job.job import Job
 from tests.storage.begun import begun_log
+from tests.tui import nursery
 from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
@@ -46,6 +47,7 @@ def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
     surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
     with tempfile.TemporaryDirectory() as told:
         out, error = Path(told, "out"), Path(told, "error")
+        nursery.begin(PARTING)
         child = PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
         child.start()
         child.join(timeout=120)
