@@ -7,6 +7,7 @@ A test whose one example is dear, or whose inputs are many, asks for its share w
 
 import gc
 import os
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,10 @@ from hypothesis import settings
 
 from storage.postgres.postgres_store import PostgresStore
 from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, running
+
+# Every worker, and every process that tests start, would compile all anew where that is kept off.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 # The suite tries the same examples every time, so that it tells of a change and never of the day; `long` searches anew.
 settings.register_profile("default", max_examples=50, deadline=None, derandomize=True)
@@ -38,8 +43,8 @@ _DEAREST = (
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_auto_num_workers() -> int:
-    """One more than there are processors: tests of screens and terminals wait as often as they work."""
-    return (os.cpu_count() or 1) + 1
+    """Two for each processor: tests of screens, terminals and servers wait as often as they work."""
+    return 2 * (os.cpu_count() or 1)
 
 
 @pytest.hookimpl(optionalhook=True)
