@@ -16,6 +16,7 @@ import pytest
 from hypothesis import settings
 
 from storage.postgres.postgres_store import PostgresStore
+from tests import nursery
 from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, running
 
 # Every worker, and every process that tests start, would compile all anew where that is kept off.
@@ -83,6 +84,15 @@ def pytest_collection_finish() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 10, 10)
+
+
+@pytest.fixture(scope="module")
+def processes_part() -> Iterator[None]:
+    """What the program starts in this file of tests parts from a process that has all loaded; see `tests/nursery.py`."""
+    from tests.parting import PARTING
+
+    with nursery.in_use(PARTING):
+        yield
 
 
 @pytest.fixture(scope="session")

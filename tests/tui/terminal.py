@@ -18,9 +18,9 @@ from typing import Any, Self
 
 import pyte
 
-from tests.tui import nursery
+from tests import nursery
+from tests.parting import PARTING, opened, run
 from tests.tui.emulator import Emulator
-from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 KEYS = {

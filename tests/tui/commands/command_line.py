@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from tests import nursery
+from tests.parting import PARTING, opened, run
 from tests.storage.begun import begun_log
-from tests.tui import nursery
-from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 ROOT = Path(__file__).parents[3]

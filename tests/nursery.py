@@ -14,8 +14,8 @@ import subprocess
 import sys
 import tempfile
 import traceback
-from collections.abc import Callable, Mapping
-from contextlib import suppress
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from multiprocessing.connection import Connection
 from secrets import token_hex
 from typing import IO, Any, NoReturn
@@ -39,13 +39,22 @@ def begin(parting: Any) -> None:
     process.start()
     here.recv()
     _held[:] = here, process
-    use(name)
 
 
-def use(name: str = "") -> None:
+def use() -> None:
     """Have the program of this process start its own from the nursery, where there is one."""
-    if name := name or os.environ.get(_NAMED, ""):
+    if name := os.environ.get(_NAMED, ""):
         child_process.start = _Starting(name)
+
+
+@contextmanager
+def in_use(parting: Any) -> Iterator[None]:
+    """The nursery for what the tests themselves have the program do."""
+    fresh = child_process.start
+    begin(parting)
+    use()
+    yield
+    child_process.start = fresh
 
 
 def as_fresh(environment: Mapping[str, str], folder: str, streams: tuple[int, int, int]) -> None:

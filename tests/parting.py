@@ -7,8 +7,8 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.tui import nursery
-from tests.tui.nursery import as_fresh, end_with
+from tests import nursery
+from tests.nursery import as_fresh, end_with
 from tui.commands.registry import SUMMARIES
 from tui.preload import PIECES
 
@@ -20,7 +20,7 @@ _LOADED_ONCE = (
     *(f"tui.commands.{name.replace('-', '_')}" for name in SUMMARIES),
     *("click.shell_completion", "domain.log.ready_lists", "domain.log.searching", "storage.pades.signing"),
     *("storage.pdf_worker", "storage.paper.examining", "storage.paper.read_back", "typst"),
-    *("cryptography.hazmat.primitives.asymmetric.ed25519", "tests.tui.warmed"),
+    *("cryptography.hazmat.primitives.asymmetric.ed25519", "tests.warmed"),
 )
 """What most commands and the screens load when they need it; here before any begins."""
 PARTING = multiprocessing.get_context("forkserver")
