@@ -7,6 +7,7 @@ A test whose one example is dear, or whose inputs are many, asks for its share w
 
 import gc
 import os
+import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -22,6 +23,11 @@ from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, r
 # Every worker, and every process that tests start, would compile all anew where that is kept off.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+
+# Logs are written and thrown away by the thousand: in memory, where there is room, no disk has to be waited for.
+_MEMORY = Path("/dev/shm")
+if os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMORY).free > 4 * 2**30:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(_MEMORY))
 
 # The suite tries the same examples every time, so that it tells of a change and never of the day; `long` searches anew.
 settings.register_profile("default", max_examples=50, deadline=None, derandomize=True)
