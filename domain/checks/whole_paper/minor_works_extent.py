@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.sources import sources_told
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.place import Place
@@ -21,14 +22,19 @@ _NEW_BOARD = re.compile(
     r"|\b(?:consumer unit|fuse ?(?:board|box)|distribution board) (?:was |has been )?(?:replaced|renewed|changed|upgraded|swapped)",
     re.IGNORECASE,
 )
+_PUT_IN = re.compile(r"\b(?:new|install\w*|fit(?:ted|ting)?|add(?:ed|ing)?|connect(?:ed|ing|ion)?)\b", re.IGNORECASE)
+_OF_A_SOURCE = re.compile(r"\b(?:isolator|label|meter|switch|sign|socket|spur|repair\w*|replac\w*)\b", re.IGNORECASE)
+"""What is beside a source, or was there before."""
 _DENIED = re.compile(r"\b(?:no|not a|without a?)\s+(?:new|additional|extra)\b", re.IGNORECASE)
 
 
 def minor_works_extent(job: Job) -> Iterator[Finding]:
-    """A new circuit, or another board, wants an Electrical Installation Certificate."""
+    """A new circuit, another board, or a source of supply wants an Electrical Installation Certificate."""
     if not job.profile.covers_one_circuit:
         return
     told, place = job.work.description.strip(), Place(section="work", box="description")
     case = "new-board" if _NEW_BOARD.search(told) else "new-circuit" if _NEW_CIRCUIT.search(told) else ""
+    if not case and sources_told(told) and _PUT_IN.search(told) and not _OF_A_SOURCE.search(told):
+        case = "new-source"
     if case and not _DENIED.search(told):
         yield _found(job, place, Severity.ASK, case, source=regulation("extent of minor works", job.edition))
