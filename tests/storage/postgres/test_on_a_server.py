@@ -31,16 +31,6 @@ def office(address):
     log.close()
 
 
-@pytest.fixture(scope="module")
-def an_issued_log(database_server: DatabaseServer) -> ServerAddress:
-    """A log with a paper in it, for tests whose acts the server must refuse: nothing is ever altered there."""
-    address = database_server.address("postgres", "of_refusals")
-    log = PostgresJobLog.open(address)
-    issued_in(log)
-    log.close()
-    return address
-
-
 def told(statement: str, address: ServerAddress) -> str:
     """What the server answers to a statement of its owner; "" where it does it."""
     with psycopg.connect(address.url, autocommit=True) as connection:
