@@ -51,7 +51,10 @@ class TextPage(Widget):
         """Every line, in sight or not; wrapped again only for other paragraphs or another width."""
         wanted = (self.paragraphs, width)
         if self._wrapped_for != wanted:
-            self._wrapped_for, self._wrapped = wanted, [strip for each in self.paragraphs for strip in _drawn(each, width)]
+            self._wrapped_for, self._wrapped = (
+                wanted,
+                [strip for each in self.paragraphs for strip in _drawn(each, width)],
+            )
         return self._wrapped
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
