@@ -227,6 +227,7 @@ def test_one_visit_begun_on_two_laptops_is_told_and_the_second_may_be_laid_aside
     (matter,) = firm.firm(firm.office).matters()
 
     assert (matter.kind, matter.job, matter.other) == (MatterKind.TWINS, "HE-0001", "MR-0001")
+    assert firm.firm(firm.office).choices(matter) == ("lay MR-0001 aside", "both stand")
     assert "out with MR" in firm.firm(firm.office).settle(matter, 1, who=WHO, at=firm.now)
     firm.firm(second).bring_back("MR-0001", at=firm.now)
     firm.meet("MR")
@@ -280,3 +281,36 @@ def test_a_job_of_a_laptop_that_was_shut_out_is_put_in_where_a_person_says_so_an
     assert firm.office.load(number) == other.load(number) == laptop.load(number)
     assert office.matters() == ()
     assert renamed(firm.office, number, "Ansel Birch").client.name == "Ansel Birch"
+
+
+def test_of_two_that_look_like_one_visit_the_one_without_a_paper_is_laid_aside(firm: SmallFirm) -> None:
+    number = begun(firm)
+    laptop = firm.buy("HE", "Hester Ekwall")
+    theirs = begun(firm, laptop)
+    assert isinstance(laptop.issue(theirs, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    firm.meet("HE")
+    office = firm.firm(firm.office)
+    (matter,) = office.matters()
+
+    assert (theirs, office.choices(matter)[0]) == ("HE-0001", f"lay {number} aside")
+    assert office.settle(matter, 1, who=WHO, at=firm.now) == ""
+    assert firm.office.load(number).laid_aside
+
+
+def test_whoever_waits_for_a_lost_laptop_is_asked_again_once_they_say_that_it_is_lost(firm: SmallFirm) -> None:
+    number = begun(firm)
+    firm.buy("HE")
+    firm.lend(number, "HE")
+    office = firm.firm(firm.office)
+    office.declare(Act.LOST, "HE", at=firm.now)
+    assert office.settle(office.matters()[0], 2, who=WHO, at=firm.now) == ""
+    assert office.matters() == ()
+
+    office.declare(Act.LOST, "HE", at=firm.now)
+
+    assert [each.kind for each in office.matters()] == [MatterKind.STRANDED]
+    assert office.settle(office.matters()[0], 1, who=WHO, at=firm.now) == ""
+    assert office.copy_of(number) == "A-0002"
+    assert "goes on as A-0002" in renamed(firm.office, number).says
+    office.declare(Act.LOST, "HE", at=firm.now)
+    assert office.matters() == ()
