@@ -85,7 +85,7 @@ def running(settings: str = _SETTINGS) -> Iterator[DatabaseServer]:
     at = programs()
     assert at
     # The path of a socket may have some hundred letters and no more.
-    folder = Path(tempfile.mkdtemp(prefix="ohm", dir="/tmp"))
+    folder = Path(tempfile.mkdtemp(prefix="ohm", dir=os.environ.get("PYTEST_DEBUG_TEMPROOT", "/tmp")))
     try:
         if os.geteuid() == 0:
             shutil.chown(folder, _NOBODY)

@@ -18,8 +18,9 @@ from typing import Any, Self
 
 import pyte
 
+from tests import nursery
+from tests.parting import PARTING, opened, run
 from tests.tui.emulator import Emulator
-from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 KEYS = {
@@ -180,6 +181,7 @@ class Terminal:
         self.found = self.line_modes
         self._tell_size()
         blocked = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+        nursery.begin(PARTING)
         here, there = PARTING.Pipe()
         self._child = PARTING.Process(
             target=_play, args=(typed, environment, str(Path.cwd()), os.ttyname(line), blocked, there)

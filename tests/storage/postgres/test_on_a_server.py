@@ -65,10 +65,9 @@ def told(statement: str, address: ServerAddress) -> str:
         "INSERT INTO ledger SELECT seq, kind, row, 'A-0009', sha, chain FROM ledger",
     ],
 )
-def test_what_was_issued_and_done_stays_whoever_tells_the_server_otherwise(office, address, statement) -> None:
-    issued_in(office)
-    assert told(statement, address)
-    assert PostgresUpkeep(address).tend(at=AT).well
+def test_what_was_issued_and_done_stays_whoever_tells_the_server_otherwise(an_issued_log, statement) -> None:
+    assert told(statement, an_issued_log)
+    assert PostgresUpkeep(an_issued_log).tend(at=AT).well
 
 
 def test_a_log_begun_by_many_at_once_is_begun_once(database_server: DatabaseServer) -> None:

@@ -17,6 +17,8 @@ from tui.commands.registry import command_named
 from tui.screens.keeping_tasks import KEEPING_TASKS, KeepingTask, Offer
 from tui.tasks import OPEN_AGAIN
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 FILLED = {
     "file": "/tmp/some file",
     "phrase": "seven wet herons",
