@@ -1,5 +1,7 @@
 """What people at the office have to settle: the two plain choices of each matter, and what they lead to."""
 
+from collections.abc import Callable
+
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
 from domain.laptops.making import is_mine, record, settled, tell_copies
 from domain.laptops.matter import Matter, MatterKind
@@ -9,14 +11,30 @@ from domain.laptops.receiving import admitted, close_admitted
 CHOICES = {
     MatterKind.ASIDE: ("put it into the job", "leave it out"),
     MatterKind.STRANDED: ("go on with a copy under a new number", "wait for the laptop"),
-    MatterKind.COPIED: ("the copy is the job; leave the other", "both stand"),
+    MatterKind.COPIED: ("lay one aside", "both stand"),
     MatterKind.TWO_PAPERS: ("one of them will be replaced", "both stand"),
-    MatterKind.TWINS: ("lay the second aside", "both stand"),
+    MatterKind.TWINS: ("lay one aside", "both stand"),
     MatterKind.STRANGE: ("it is known elsewhere", "nothing can be done"),
     MatterKind.LOST_WORK: ("it was typed again", "it is lost"),
     MatterKind.SIGNER: ("the paper stands", "it will be replaced"),
 }
-"""The first is 1 on the screen, the second 2."""
+"""The first is 1 on the screen, the second 2. Of a matter of two jobs, `choices` name them."""
+
+
+def aside_of(matter: Matter, is_paper: Callable[[str], bool]) -> str:
+    """Of two jobs the one that can be laid aside: no paper; "" where both are papers, or it is no such matter."""
+    if matter.kind not in (MatterKind.TWINS, MatterKind.COPIED):
+        return ""
+    later, earlier = (matter.other, matter.job) if matter.kind is MatterKind.TWINS else (matter.job, matter.other)
+    return next((job for job in (later, earlier) if not is_paper(job)), "")
+
+
+def choices(matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
+    """The two choices of a matter, with the job they are about."""
+    if matter.kind not in (MatterKind.TWINS, MatterKind.COPIED):
+        return CHOICES[matter.kind]
+    aside = aside_of(matter, is_paper)
+    return (f"lay {aside} aside" if aside else "one of them will be replaced", "both stand")
 
 
 def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *, at: str, copy: str = "") -> str:

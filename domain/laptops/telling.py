@@ -31,7 +31,7 @@ COMES_TO = {
         "Nothing is begun. Say once more that the laptop is lost, and it is asked again.",
     ),
     MatterKind.COPIED: (
-        "The first is laid aside, where it is a draft and here; it keeps its number and can be taken up again.",
+        "It keeps its number and all that was typed, and can be taken up again. A paper is never laid aside.",
         _OFF_THE_LIST,
     ),
     MatterKind.TWO_PAPERS: (
@@ -39,7 +39,7 @@ COMES_TO = {
         _OFF_THE_LIST,
     ),
     MatterKind.TWINS: (
-        "The second is laid aside; it keeps its number and all that was typed, and can be taken up again.",
+        "It keeps its number and all that was typed, and can be taken up again. A paper is never laid aside.",
         _OFF_THE_LIST,
     ),
     MatterKind.STRANGE: (_OFF_THE_LIST, _OFF_THE_LIST),
@@ -55,7 +55,7 @@ COMES_TO = {
 def matter_in_words(matter: Matter, stations: Iterable[Station]) -> str:
     """What happened, in a sentence without its full stop."""
     station = next((each for each in stations if each.device == matter.device), None)
-    who = (station.person or station.name) if station else "a laptop"
+    who = "a laptop" if station is None else "the office" if station.is_office else station.person or station.name
     edits = matter.last - matter.first + 1
     return _SAYS[matter.kind].format(
         job=matter.job or "A note",

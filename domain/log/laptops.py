@@ -153,6 +153,10 @@ class Laptops(Protocol):
         """What has to be settled."""
         ...
 
+    def choices(self, matter: Matter) -> tuple[str, str]:
+        """The two choices of a matter, in words."""
+        ...
+
     def copy_of(self, number: str) -> str:
         """The job that goes on in the place of one that a lost laptop has out; "" where none does."""
         ...

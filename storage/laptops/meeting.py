@@ -58,7 +58,10 @@ class Meeting:
             with path.open("rb") as file:
                 head = head_of(file, path.name)
             if head.to in (self.own.device, *self.own.was):
-                met.append(self.take(path, at=at))
+                taken = self.take(path, at=at)
+                # What was left under a name that somebody had before is passed over, unless it tells more.
+                if taken.new or taken.put_back or not self._is_of_before(head):
+                    met.append(taken)
         for peer in self._peers():
             self.write(peer, folder / f"{self.own.name}-to-{peer.name}{_ENDING}")
         return met
@@ -157,6 +160,12 @@ class Meeting:
         letters = f"{self._stamp.read()[1]} {self.own.name}"
         self._laptops.goes_on_as(secrets.token_hex(8), {self.own.device: known}, taken=letters, at=at)
         self._renamed()
+
+    def _is_of_before(self, head: BundleHead) -> bool:
+        """It is to or from somebody under a name they have no more."""
+        named = {each.device: each for each in self._laptops.stations()}
+        sender = named.get(head.sender)
+        return head.to != self.own.device or (sender is not None and sender.state is StationState.REBORN)
 
     def _peers(self) -> tuple[Station, ...]:
         if not self.own.is_office:

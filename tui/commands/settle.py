@@ -4,7 +4,6 @@ from datetime import datetime
 from typing import Any
 
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.settling import CHOICES
 from domain.laptops.telling import COMES_TO, matter_in_words, other_job
 from domain.log.laptops import Laptops
 from tui.commands.command import JSON, NO, Command, CommandAnswer, Environment, TypedArgument, UnusableError
@@ -19,10 +18,11 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         matters = laptops.matters()
         if typed.words:
             at, choice = _picked(typed, len(matters))
+            said = laptops.choices(matters[at])[choice - 1]
             if why_not := laptops.settle(matters[at], choice, who=desk.who, at=datetime.now().astimezone()):
                 return CommandAnswer({"why_not": why_not}, f"Not settled: {why_not}", NO)
             settled, matters = matters[at], laptops.matters()
-            lines.append(f"✓ {matter_in_words(settled, laptops.stations())}: {CHOICES[settled.kind][choice - 1]}")
+            lines.append(f"✓ {matter_in_words(settled, laptops.stations())}: {said}")
             if settled.kind is MatterKind.STRANDED and (copy := laptops.copy_of(settled.job)):
                 lines.append(f"✓ {settled.job} goes on as {copy}")
         told = [_told(laptops, each) for each in matters]
@@ -46,7 +46,7 @@ def _picked(typed: TypedArgument, count: int) -> tuple[int, int]:
 def _told(laptops: Laptops, matter: Matter) -> dict[str, Any]:
     return {
         "says": matter_in_words(matter, laptops.stations()),
-        "choices": CHOICES[matter.kind],
+        "choices": laptops.choices(matter),
         "comes_to": COMES_TO[matter.kind],
         "job": matter.job,
         "other": other_job(matter),

@@ -13,6 +13,9 @@ from tui.screens.keeping_tasks import KeepingTask, Offer
 from tui.screens.office_tasks import offered_to
 from tui.widgets.text_page import Paragraph
 
+_LONGEST = 30
+"""Letters of a name that fit into the line above the list."""
+
 
 class OfficeScreen(KeepingScreen):
     """What this log can do with the others of its firm: as that of the office, of a laptop, or of neither yet."""
@@ -36,13 +39,11 @@ class OfficeScreen(KeepingScreen):
         firm = self._firm
         own, says = firm.own if firm else None, "Office and laptops: this log stands alone"
         if firm and own and own.is_office:
-            says = (
-                f"This is the office, with letters {own.name}, and {_count(len(self._in_use(firm)), 'laptop')} in use"
-            )
+            says = f"The office, with letters {own.name} and {_count(len(self._in_use(firm)), 'laptop')} in use"
         elif firm and own:
             heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self.ohmfolio.desk.now())
-            whose = f" of {own.person}" if own.person else ""
-            says = f"This is the laptop{whose}, with letters {own.name}; the office was heard {heard}"
+            whose = f" of {own.person[:_LONGEST]}" if own.person else ""
+            says = f"Laptop {own.name}{whose}; the office was heard {heard}"
         yield Paragraph(says, theme.HEAD)
 
     def offer(self, title: str) -> Offer:

@@ -7,7 +7,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.settling import CHOICES
 from domain.laptops.telling import COMES_TO, matter_in_words, other_job
 from domain.log.job_log import JobLogError
 from domain.log.laptops import Laptops
@@ -63,7 +62,7 @@ class SettleScreen(Page):
         matter, about = self._matter, list[Paragraph]()
         if matter and (firm := self._firm):
             about.append(Paragraph(f"{matter_in_words(matter, firm.stations())}."))
-            for number, choice, comes_to in zip("12", CHOICES[matter.kind], COMES_TO[matter.kind], strict=True):
+            for number, choice, comes_to in zip("12", firm.choices(matter), COMES_TO[matter.kind], strict=True):
                 about += [Paragraph(_capital(choice), theme.HEAD, number), Paragraph(comes_to, label_width=2)]
         self.query_one("#about", TextPage).show(about)
 
@@ -73,8 +72,10 @@ class SettleScreen(Page):
         if matter is None:
             self.say("Nothing has to be settled")
             return
-        says, comes_to = CHOICES[matter.kind][choice - 1], COMES_TO[matter.kind][choice - 1]
-        self.confirm(ConfirmScreen(f"{_capital(says)}?", comes_to), lambda: self._settle(matter, choice))
+        firm = self._firm
+        says = firm.choices(matter)[choice - 1] if firm else ""
+        about = COMES_TO[matter.kind][choice - 1]
+        self.confirm(ConfirmScreen(f"{_capital(says)}?", about), lambda: self._settle(matter, choice, says))
 
     def action_open(self, which: int) -> None:
         """Look at the job it is about, or at the other one."""
@@ -118,7 +119,7 @@ class SettleScreen(Page):
             for row, each in told.items()
         )
 
-    def _settle(self, matter: Matter, choice: int) -> None:
+    def _settle(self, matter: Matter, choice: int, says: str) -> None:
         desk = self.ohmfolio.desk
         try:
             firm = self._firm
@@ -132,7 +133,7 @@ class SettleScreen(Page):
             self.say(f"Not settled: {why_not}", bad=True)
         else:
             copy = firm.copy_of(matter.job) if firm and matter.kind is MatterKind.STRANDED else ""
-            self.say(f"{matter.job} goes on as {copy}" if copy else f"Settled: {CHOICES[matter.kind][choice - 1]}")
+            self.say(f"{matter.job} goes on as {copy}" if copy else f"Settled: {says}")
 
 
 def _capital(sentence: str) -> str:

@@ -96,7 +96,7 @@ class HeardJobs:
     def twins(self, job: str) -> tuple[str, ...]:
         """Jobs begun with other letters for the same address and the same day."""
         line = self._store.line(job)
-        if line is None or line.day is None or not line.premises.strip():
+        if line is None or line.laid_aside or line.day is None or not line.premises.strip():
             return ()
         letters, store = job.partition("-")[0], self._store
         found = store.find(Query(place=line.premises, limit=_MANY))

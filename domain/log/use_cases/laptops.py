@@ -25,7 +25,7 @@ from domain.laptops.making import (
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
-from domain.laptops.settling import settle
+from domain.laptops.settling import aside_of, choices, settle
 from domain.laptops.standing import OFFICE, Station, StationState
 from domain.log.job_log import JobLogError, no_such_job
 from domain.log.laptops import READ_ONLY, Unheard, since_when
@@ -235,6 +235,10 @@ class StoredLaptops:
         """What has to be settled."""
         return self._exchange.matters()
 
+    def choices(self, matter: Matter) -> tuple[str, str]:
+        """The two choices of a matter, in words."""
+        return choices(matter, self._is_paper)
+
     def copy_of(self, number: str) -> str:
         """The job that goes on in the place of one that a lost laptop has out."""
         return self._exchange.standing(number).goes_on_as
@@ -255,16 +259,16 @@ class StoredLaptops:
 
     def _laid_aside(self, matter: Matter, who: str, at: datetime) -> str:
         """Lay the draft aside that another goes on for; why not, where it cannot be. A paper stays."""
-        number = {MatterKind.TWINS: matter.other, MatterKind.COPIED: matter.job}.get(matter.kind, "")
+        number = aside_of(matter, self._is_paper)
         stored = self._store.get(number) if number else None
         if stored is None or stored.job.laid_aside:
             return ""
-        if stored.is_issued:
-            return (
-                "" if matter.kind is MatterKind.COPIED else f"{number} has been issued; let both stand, or replace it"
-            )
         done = edit(self._store, None, number, LayAside(), phrase="", who=who, at=at, op="")
         return done.says if isinstance(done, Declined) else ""
+
+    def _is_paper(self, number: str) -> bool:
+        line = self._store.line(number)
+        return line is not None and line.is_issued
 
     def _must_be_office(self) -> None:
         own = self.own

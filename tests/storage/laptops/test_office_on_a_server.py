@@ -1,5 +1,7 @@
 """An office whose log is on a server: moved there with its laptops, worked at by people with few rights, put back."""
 
+import threading
+
 import psycopg
 import pytest
 
@@ -134,6 +136,33 @@ def test_an_office_put_back_goes_on_under_other_letters_whoever_finds_it_so(
     firm.meet("HE")
     firm.meet("HE")
     assert [each.kind for each in firm.firm(office).matters()] == [MatterKind.LOST_WORK]
+
+
+def test_an_edit_made_while_the_first_laptop_is_enrolled_is_in_its_first_file_or_told_to_it(
+    firm: SmallFirm, address: ServerAddress
+) -> None:
+    number, enrolled = begun(firm.office), threading.Event()
+    others = [PostgresJobLog.open(address) for _ in range(2)]
+
+    def typed(log: PostgresJobLog, who: str) -> None:
+        kept = 0
+        while kept < 5 or not enrolled.is_set():
+            renamed(log, number, f"{who} {kept}")
+            kept += 1
+
+    typists = [threading.Thread(target=typed, args=each) for each in zip(others, ("Quill", "Birch"), strict=True)]
+    for typist in typists:
+        typist.start()
+    laptop = firm.buy("HE")
+    enrolled.set()
+    for typist in typists:
+        typist.join()
+    firm.meet("HE")
+
+    assert laptop.load(number) == firm.office.load(number)
+    assert [each.what for each in laptop.trail(number)] == [each.what for each in firm.office.trail(number)]
+    for log in others:
+        log.close()
 
 
 def test_a_log_of_an_earlier_layout_is_brought_up_and_stays_open_to_whom_it_was_opened(

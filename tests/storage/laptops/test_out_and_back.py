@@ -14,7 +14,7 @@ from domain.log.job_log import JobLogError, State
 from domain.log.laptops import unheard_in_words
 from domain.register.entries import Person, RegisterKind
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter
-from tests.storage.issuing import LATER, WHO, bind, sign
+from tests.storage.issuing import LATER, WHO, bind
 from tests.storage.laptops.firms import SmallFirm
 
 
@@ -183,24 +183,6 @@ def test_an_office_put_back_from_a_copy_waits_for_its_laptops_and_has_the_end_of
     assert laptop.load(number) == office.load(number)
 
 
-def test_a_job_out_with_a_lost_laptop_goes_on_as_a_copy_and_two_papers_of_it_are_told(firm: SmallFirm) -> None:
-    number = begun(firm)
-    laptop = firm.buy("HE")
-    firm.lend(number, "HE")
-    office = firm.firm(firm.office)
-    office.declare(Act.LOST, "HE", at=firm.now)
-    (stranded,) = office.matters()
-
-    assert office.settle(stranded, 1, who=WHO, at=firm.now) == ""
-    sign(firm.office, "A-0002")
-    for log, each in ((firm.office, "A-0002"), (laptop, number)):
-        assert isinstance(log.issue(each, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
-    firm.meet("HE")
-
-    told = {(matter.kind, matter.job, matter.other) for matter in office.matters()}
-    assert told == {(MatterKind.COPIED, number, "A-0002"), (MatterKind.TWO_PAPERS, number, "A-0002")}
-
-
 def test_what_comes_from_a_laptop_that_was_shut_out_waits_for_a_person_who_may_put_it_in(firm: SmallFirm) -> None:
     number = begun(firm)
     laptop = firm.buy("HE")
@@ -215,24 +197,6 @@ def test_what_comes_from_a_laptop_that_was_shut_out_waits_for_a_person_who_may_p
     assert firm.office.load(number) == before
     matters = firm.firm(firm.office).matters()
     assert {matter.kind for matter in matters} == {MatterKind.STRANDED, MatterKind.ASIDE}
-
-
-def test_one_visit_begun_on_two_laptops_is_told_and_the_second_may_be_laid_aside(firm: SmallFirm) -> None:
-    first, second = firm.buy("HE"), firm.buy("MR")
-    for log in (first, second):
-        begun(firm, log)
-    firm.meet("HE")
-    firm.meet("MR")
-
-    (matter,) = firm.firm(firm.office).matters()
-
-    assert (matter.kind, matter.job, matter.other) == (MatterKind.TWINS, "HE-0001", "MR-0001")
-    assert "out with MR" in firm.firm(firm.office).settle(matter, 1, who=WHO, at=firm.now)
-    firm.firm(second).bring_back("MR-0001", at=firm.now)
-    firm.meet("MR")
-    assert firm.firm(firm.office).settle(matter, 1, who=WHO, at=firm.now) == ""
-    assert firm.office.load("MR-0001").laid_aside
-    assert firm.firm(firm.office).matters() == ()
 
 
 def test_what_was_set_aside_cannot_be_put_into_a_job_that_is_out(firm: SmallFirm) -> None:

@@ -1,0 +1,79 @@
+"""What people settle between an office and its laptops: what a choice is about, and what it comes to."""
+
+from domain.gate.issued_paper import IssuedPaper
+from domain.laptops.matter import MatterKind
+from domain.laptops.operation import Act
+from tests.builders import INSPECTOR
+from tests.storage.issuing import LATER, WHO, bind, sign
+from tests.storage.laptops.firms import SmallFirm
+from tests.storage.laptops.test_out_and_back import begun, renamed
+
+
+def test_a_job_out_with_a_lost_laptop_goes_on_as_a_copy_and_two_papers_of_it_are_told(firm: SmallFirm) -> None:
+    number = begun(firm)
+    laptop = firm.buy("HE")
+    firm.lend(number, "HE")
+    office = firm.firm(firm.office)
+    office.declare(Act.LOST, "HE", at=firm.now)
+    (stranded,) = office.matters()
+
+    assert office.settle(stranded, 1, who=WHO, at=firm.now) == ""
+    sign(firm.office, "A-0002")
+    for log, each in ((firm.office, "A-0002"), (laptop, number)):
+        assert isinstance(log.issue(each, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    firm.meet("HE")
+
+    told = {(matter.kind, matter.job, matter.other) for matter in office.matters()}
+    assert told == {(MatterKind.COPIED, number, "A-0002"), (MatterKind.TWO_PAPERS, number, "A-0002")}
+
+
+def test_one_visit_begun_on_two_laptops_is_told_and_the_second_may_be_laid_aside(firm: SmallFirm) -> None:
+    first, second = firm.buy("HE"), firm.buy("MR")
+    for log in (first, second):
+        begun(firm, log)
+    firm.meet("HE")
+    firm.meet("MR")
+
+    (matter,) = firm.firm(firm.office).matters()
+
+    assert (matter.kind, matter.job, matter.other) == (MatterKind.TWINS, "HE-0001", "MR-0001")
+    assert firm.firm(firm.office).choices(matter) == ("lay MR-0001 aside", "both stand")
+    assert "out with MR" in firm.firm(firm.office).settle(matter, 1, who=WHO, at=firm.now)
+    firm.firm(second).bring_back("MR-0001", at=firm.now)
+    firm.meet("MR")
+    assert firm.firm(firm.office).settle(matter, 1, who=WHO, at=firm.now) == ""
+    assert firm.office.load("MR-0001").laid_aside
+    assert firm.firm(firm.office).matters() == ()
+
+
+def test_of_two_that_look_like_one_visit_the_one_without_a_paper_is_laid_aside(firm: SmallFirm) -> None:
+    number = begun(firm)
+    laptop = firm.buy("HE", "Hester Ekwall")
+    theirs = begun(firm, laptop)
+    assert isinstance(laptop.issue(theirs, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    firm.meet("HE")
+    office = firm.firm(firm.office)
+    (matter,) = office.matters()
+
+    assert (theirs, office.choices(matter)[0]) == ("HE-0001", f"lay {number} aside")
+    assert office.settle(matter, 1, who=WHO, at=firm.now) == ""
+    assert firm.office.load(number).laid_aside
+
+
+def test_whoever_waits_for_a_lost_laptop_is_asked_again_once_they_say_that_it_is_lost(firm: SmallFirm) -> None:
+    number = begun(firm)
+    firm.buy("HE")
+    firm.lend(number, "HE")
+    office = firm.firm(firm.office)
+    office.declare(Act.LOST, "HE", at=firm.now)
+    assert office.settle(office.matters()[0], 2, who=WHO, at=firm.now) == ""
+    assert office.matters() == ()
+
+    office.declare(Act.LOST, "HE", at=firm.now)
+
+    assert [each.kind for each in office.matters()] == [MatterKind.STRANDED]
+    assert office.settle(office.matters()[0], 1, who=WHO, at=firm.now) == ""
+    assert office.copy_of(number) == "A-0002"
+    assert "goes on as A-0002" in renamed(firm.office, number).says
+    office.declare(Act.LOST, "HE", at=firm.now)
+    assert office.matters() == ()
