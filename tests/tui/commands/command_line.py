@@ -3,6 +3,7 @@
 import json
 import os
 import tempfile
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -36,17 +37,20 @@ def empty_log(home: Path) -> Path:
     return home
 
 
-def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
+def ohmfolio(*typed: str | Path, home: Path, run_by: Callable[..., None] | None = None, **environment: str) -> Said:
     """Run `ohmfolio` as typed, with its log in `home`.
 
     The process is its own but parts from the one that tests, so that the program is loaded once and not for each command;
-    how it begins from nothing is tested in `tests/layers` and `test_interruptions.py`.
+    how it begins from nothing is tested in `tests/layers` and `test_interruptions.py`. `run_by` is what it runs there
+    instead of `run_here`, with the same arguments.
     """
     known = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
     surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
     with tempfile.TemporaryDirectory() as told:
         out, error = Path(told, "out"), Path(told, "error")
-        child = PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
+        child = PARTING.Process(
+            target=run_by or run_here, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error)
+        )
         child.start()
         child.join(timeout=120)
         if child.exitcode is None:
@@ -55,7 +59,8 @@ def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
         return Said(child.exitcode, out.read_text(encoding="utf-8"), error.read_text(encoding="utf-8"))
 
 
-def _run(typed: list[str], environment: dict[str, str], folder: str, out: Path, error: Path) -> None:
+def run_here(typed: list[str], environment: dict[str, str], folder: str, out: Path, error: Path) -> None:
+    """The program in this process, which ends with it; what it says goes into two files."""
     nothing, said = opened(os.devnull, os.O_RDONLY), os.O_WRONLY | os.O_CREAT
     run(main, typed, environment, folder, (nothing, opened(out, said), opened(error, said)))
 
