@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from domain.log.chain import NO_RECORD, entered
-from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine, entry_of
+from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine, entry_of, named_alike
 from storage.log_file import LogFile
 
 
@@ -104,15 +104,16 @@ def begin(file: LogFile) -> None:
 def rows_of(file: LogFile, kind: str) -> Iterator[KeptRow]:
     """Every row of a table, oldest first, with what the ledger holds of it."""
     select, key = _KEPT[kind]
-    joined = select.replace(" FROM ", ", ledger.sha AS held FROM ", 1)
+    joined = select.replace(" FROM ", ", ledger.about, ledger.sha FROM ", 1)
     after = -1
     while rows := file.run(
         f"{joined} LEFT JOIN ledger ON ledger.kind = '{kind}' AND ledger.row = {key}"
         f" WHERE {key} > ? ORDER BY {key} LIMIT {_PAGE}",
         (after,),
     ):
-        for row, about, *values, held in rows:
-            yield KeptRow(row, about, entry_of(kind, row, about, values), held, tuple(values))
+        for row, about, *values, held_about, held in rows:
+            entry = entry_of(kind, row, about, values)
+            yield KeptRow(row, about, entry, named_alike(held, about, held_about), tuple(values))
         after = rows[-1][0]
 
 

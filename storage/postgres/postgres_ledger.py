@@ -7,7 +7,7 @@ from contextlib import suppress
 from typing import Any
 
 from domain.log.chain import NO_RECORD
-from storage.ledger_entries import EDIT, ISSUED, KEYS, NOTE, REGISTER, KeptRow, LedgerLine, entry_of
+from storage.ledger_entries import EDIT, ISSUED, KEYS, NOTE, REGISTER, KeptRow, LedgerLine, entry_of, named_alike
 from storage.postgres.log_server import LogServer, Row
 
 _ENTER = "SELECT enter(%s, %s, %s, %s)"
@@ -84,9 +84,12 @@ class PostgresLedger:
 def rows_of(server: LogServer, kind: str) -> Iterator[KeptRow]:
     """Every row of a table, oldest first, with what the ledger holds of it."""
     key = f"{kind}.{KEYS[kind]}"
-    asked = f"SELECT {key}, ledger.sha, {_KEPT[kind]} {_held(kind)} WHERE {key} > %s ORDER BY {key} LIMIT %s"
-    for row, held, about, *values in _paged(server, asked):
-        yield KeptRow(row, about, entry_of(kind, row, about, values), held, tuple(values))
+    asked = (
+        f"SELECT {key}, ledger.about, ledger.sha, {_KEPT[kind]} {_held(kind)} WHERE {key} > %s ORDER BY {key} LIMIT %s"
+    )
+    for row, held_about, held, about, *values in _paged(server, asked):
+        entry = entry_of(kind, row, about, values)
+        yield KeptRow(row, about, entry, named_alike(held, about, held_about), tuple(values))
 
 
 def taken_out(server: LogServer, kind: str) -> Iterator[str]:
