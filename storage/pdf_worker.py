@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import os
 import pickle
 import subprocess
 from contextlib import suppress
+from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
 
-from storage.child_process import ProcessLimits, answer_by_streams, start
+from storage import child_process
+from storage.child_process import ProcessLimits, answer_by_streams
 from storage.paper.paper_error import PaperError
 
 if TYPE_CHECKING:
@@ -23,6 +26,14 @@ _LENGTH = 8
 """Bytes that tell the length of what follows, on the way there and on the way back."""
 _LIMITS = ProcessLimits(memory=4096)
 """The largest pack takes a part of it. Its time is that of a day's papers, and not bounded."""
+
+
+_GROWN = 150
+"""Mebibytes held, at which the process that binds ends after its answer: the engine keeps what it has set."""
+
+
+class _Ending(NamedTuple):
+    """Before its last answer, from a process that ends then."""
 
 
 class _Doing(NamedTuple):
@@ -86,22 +97,32 @@ class Bindery:
             process = self._running()
             try:
                 _send(process.stdin, (what, record))
-                while isinstance(answer := _receive(process.stdout), _Doing):
-                    self._doing = answer.what
+                ends = False
+                while isinstance(answer := _receive(process.stdout), _Doing | _Ending):
+                    ends = ends or isinstance(answer, _Ending)
+                    self._doing = answer.what if isinstance(answer, _Doing) else self._doing
             except (OSError, EOFError) as error:
                 process.kill()
                 process.wait()
                 raise PaperError("The program that makes the paper ended early. Try again") from error
             finally:
                 self._doing = ""
+            if ends:
+                self._begin_anew()
         if isinstance(answer, PaperError):
             raise answer
         return answer
 
+    def _begin_anew(self) -> None:
+        """Have the next process get ready while nobody waits for it; where it cannot, the next paper says so."""
+        self.close()
+        with suppress(PaperError):
+            self._running()
+
     def _running(self) -> subprocess.Popen[bytes]:
         if self._process is None or self._process.poll() is not None:
             try:
-                self._process = start(
+                self._process = child_process.start(
                     "storage.pdf_worker:serve", limits=_LIMITS, stdin=subprocess.PIPE, stdout=subprocess.PIPE
                 )
             except OSError as error:
@@ -137,4 +158,17 @@ def serve() -> None:
                 answer: object = getattr(pdf, what)(record)
             except PaperError as error:
                 answer = error
+            if ends := _held() > _GROWN:
+                _send(answers, _Ending())
             _send(answers, answer)
+            if ends:
+                return
+
+
+def _held() -> int:
+    """Mebibytes this process holds; 0 where the system does not say."""
+    try:
+        pages = int(Path("/proc/self/statm").read_text().split()[1])
+    except (OSError, ValueError, IndexError):
+        return 0
+    return pages * os.sysconf("SC_PAGESIZE") // (1024 * 1024)

@@ -109,6 +109,16 @@ class ToKeeping(Route):
 
 
 @dataclass(slots=True, eq=False, repr=False)
+class ToOffice(Route):
+    """The office and its laptops."""
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class ToSettle(Route):
+    """What has to be settled between the office and its laptops."""
+
+
+@dataclass(slots=True, eq=False, repr=False)
 class ToRegisterPick(Route):
     """One register, to take an entry from."""
 

@@ -20,6 +20,7 @@ from domain.checks.protection.non_standard_sizes import sizes_made
 from domain.checks.protection.overload import overload
 from domain.checks.protection.protective_conductors import protective_conductors
 from domain.checks.protection.rcd_kind import rcd_kind
+from domain.checks.protection.told_load import told_load
 from domain.checks.protection.volt_drop import volt_drop
 from domain.checks.shared.said_once import said_once
 from domain.checks.supply.bonding import bonding, earthing_conductor
@@ -47,6 +48,7 @@ from domain.checks.whole_paper.order_of_days import order_of_days
 from domain.checks.whole_paper.other_sources import other_sources
 from domain.checks.whole_paper.recommended import recommended
 from domain.checks.whole_paper.suspicious_patterns import made_up
+from domain.checks.whole_paper.work_told import work_told
 from domain.job.finding import Finding
 from domain.job.job import Job
 
@@ -70,8 +72,10 @@ CHECKS: tuple[Check, ...] = (
     intake_words,
     circuit_words,
     minor_works_extent,
+    work_told,
     sizes_made,
     overload,
+    told_load,
     lampholders,
     volt_drop,
     bonding,

@@ -125,7 +125,7 @@ def _cells(heading: str, columns: tuple[SheetColumn, ...], row: Row, page: int, 
     total = sum(column.width for column in columns)
     cells: list[SheetCell] = []
     for column, cell in zip(columns, row, strict=True):
-        if lines_of(cell.text, max(3, column.width * page // total)) > most and len(cell.text) > 24:
+        if len(cell.text) > 24 and lines_of(cell.text, max(3, column.width * page // total)) > most:
             note = moved.add(f"{heading}: {column.heading}", cell.text)
             short = note if column.width > 12 else f"see cont. {len(moved.passages)}"
             cells.append(SheetCell(short, ValueOrigin.OURS, cell.beside))

@@ -70,6 +70,14 @@ class Facts:
     def _failing_places(self) -> frozenset[Place]:
         return frozenset(place for finding in self.failing for place in finding.places)
 
+    @cached_property
+    def _failing_within(self) -> frozenset[Place]:
+        return frozenset(place.model_copy(update={"box": ""}) for place in self._failing_places)
+
+    def fails_within(self, of: Place) -> bool:
+        """A check found some value of the circuit at this place outside its limit."""
+        return of in self._failing_within
+
     def fails(self, place: Place) -> bool:
         """A check found the value at this place outside its limit."""
         return place in self._failing_places

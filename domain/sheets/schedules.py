@@ -143,7 +143,8 @@ def _uses(facts: Facts, board: Board) -> tuple[ScheduleSheet, ...]:
             columns=tuple(_column(name) for name in (*_ALWAYS, *names)),
             rows=tuple(
                 tuple(
-                    _cell(facts, each, name, at.model_copy(update={"circuit": each.id, "box": name}))
+                    _cell(facts, each, name, of)
+                    for of in (at.model_copy(update={"circuit": each.id}),)
                     for name in (*_ALWAYS, *names)
                 )
                 for each in told
@@ -172,7 +173,8 @@ def _schedule(
         columns=tuple(_column(name) for name in names),
         rows=tuple(
             tuple(
-                _cell(facts, circuit, name, at.model_copy(update={"circuit": circuit.id, "box": name}))
+                _cell(facts, circuit, name, of)
+                for of in (at.model_copy(update={"circuit": circuit.id}),)
                 for name in names
             )
             for circuit in board.circuits
@@ -188,10 +190,11 @@ def _column(name: str) -> SheetColumn:
     )
 
 
-def _cell(facts: Facts, circuit: Circuit, name: str, place: Place) -> SheetCell:
+def _cell(facts: Facts, circuit: Circuit, name: str, of: Place) -> SheetCell:
+    """A box of the circuit at `of`."""
     shown = shown_in(circuit, name)
     if shown.strip():
-        if facts.fails(place):
+        if facts.fails_within(of) and facts.fails(place := of.model_copy(update={"box": name})):
             return SheetCell(shown, ValueOrigin.FAILS, facts.answered_beside(place))
         return SheetCell(shown)
     box = boxes_of(Circuit)[name]

@@ -4,9 +4,10 @@ from math import ceil
 from typing import Any
 
 from domain.sheets.sheet import SheetEntry, ValueOrigin
-from storage.paper.expected import Expectations, MarkKind
+from storage.paper.expected import Expectations
 from storage.paper.letters import is_cut_anywhere
 from storage.paper.measure import longest_word, text_width
+from storage.paper.page import Area
 
 PARTS = 12
 LABEL_SIZE, VALUE_SIZE = 8.0, 9.5
@@ -27,24 +28,32 @@ _Entries = tuple[SheetEntry, ...]
 
 def box_rows(
     rows: tuple[tuple[SheetEntry, ...], ...],
-    width: float,
+    area: Area,
     expected: Expectations,
     *,
     size: float = VALUE_SIZE,
     by_hand: bool = True,
-) -> list[list[dict[str, Any]]]:
-    """The rows for the template: each box with its share of the twelve parts and its mark.
+) -> list[dict[str, Any]]:
+    """The rows for the template, each with its mark and its boxes, as wide as the frame; each box with its share of the twelve parts.
 
     A signature still to come has the room that a hand needs, unless nobody signs `by_hand` there.
     """
-    part = width / PARTS
-    return [
-        [
-            _box(entry, span, span * part, expected, size) | ({} if by_hand else {"hand": False})
-            for entry, span in zip(row, _spans(row, part, size), strict=True)
-        ]
-        for row in _put_into_rows(rows, part, size)
-    ]
+    part = area.frame_width / PARTS
+    made: list[dict[str, Any]] = []
+    for row in _put_into_rows(rows, part, size):
+        mark, left, boxes = expected.mark(), area.left, list[dict[str, Any]]()
+        for entry, span in zip(row, _spans(row, part, size), strict=True):
+            value = shown_value(entry)
+            expected.add_cell(mark, f"{entry.label}: {value}", entry.label, (left, left + span * part))
+            boxes.append(_box(entry, value, span, span * part, size) | ({} if by_hand else {"hand": False}))
+            left += span * part
+        made.append({"mark": mark, "boxes": boxes})
+    return made
+
+
+def rows_of_boxes(rows: tuple[tuple[SheetEntry, ...], ...], area: Area) -> int:
+    """How many rows the boxes take."""
+    return len(_put_into_rows(rows, area.frame_width / PARTS, VALUE_SIZE))
 
 
 def shown_value(entry: SheetEntry) -> str:
@@ -53,11 +62,8 @@ def shown_value(entry: SheetEntry) -> str:
     return CROSS + value.removeprefix(CROSS.strip()).lstrip() if entry.standing is ValueOrigin.FAILS else value
 
 
-def _box(entry: SheetEntry, span: int, width: float, expected: Expectations, size: float) -> dict[str, Any]:
-    value = shown_value(entry)
-    mark = expected.add(MarkKind.BOX, f"{entry.label}: {value}", entry.label)
+def _box(entry: SheetEntry, value: str, span: int, width: float, size: float) -> dict[str, Any]:
     return {
-        "mark": mark,
         "label": entry.label,
         "value": value,
         "standing": entry.standing.name.lower(),

@@ -2,7 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from itertools import pairwise
+from functools import cache
+from itertools import chain, pairwise
 from typing import Any, NamedTuple
 
 from storage.paper.expected import Expectations, ExpectedText, MarkKind
@@ -14,10 +15,11 @@ from storage.paper.progress import tell
 from storage.paper.typesetting import MarkPosition
 
 _SIDE = 24.0
-"""Points of the squares a page is parted into, so that a letter is held against few rectangles."""
+"""Points of the squares a page is parted into, so that a word is held against few rectangles."""
 _MARGIN = 2.0
-"""Points by which a letter's middle may stand outside what the marks say."""
-_SLANTED = 0.01
+"""Points by which a word's middle may stand outside what the marks say."""
+_TALLEST = 40.0
+"""Points that no value comes near; a letter of the draft mark, set across the page, is taller."""
 _UNKNOWN = "\ufffd"
 """What comes back for a shape that tells no letter."""
 
@@ -32,10 +34,10 @@ class Spot(NamedTuple):
     y1: float
 
 
-_Squares = dict[tuple[int, int], list[Spot]]
+_Held = tuple[float, float, float, float, list[str]]
+"""A rectangle on a page, and the words that were found in it."""
+_Squares = dict[tuple[int, int], list[_Held]]
 """The rectangles of a page by the squares they reach into, counted across and down."""
-_Letter = tuple[int, int, tuple[float, float], tuple[float, float, float, float]]
-"""A letter as the PDF library traces it: its code, its glyph, where it stands, the rectangle it takes."""
 
 
 def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition]) -> None:
@@ -43,11 +45,13 @@ def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition])
     document = mupdf().open(stream=pdf, filetype="pdf")
     areas = [UPRIGHT if page.rect.width < page.rect.height else SIDEWAYS for page in document]
     places = _Places(tuple(marks), areas)
-    spots = {at: places.of(each) for at, each in enumerate(expected.texts)}
-    found = _texts_at(document, [spot for each in spots.values() for spot in each])
-    for at, each in enumerate(expected.texts):
-        stands = "".join(found.get(spot, "") for spot in spots[at])
-        meant = squashed(each.text)
+    wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
+    words = [[_room_for(spot, wanted[spot.page]) for spot in places.of(each)] for each in expected.texts]
+    for page, squares in wanted.items():
+        tell(f"reading back page {page + 1} of {len(document)}")
+        _gather(document[page], squares)
+    for each, found in zip(expected.texts, words, strict=True):
+        stands, meant = squashed("".join(chain.from_iterable(found))), squashed(each.text)
         if stands != meant and not (_is_set_otherwise(meant) and _to_compare(stands) == _to_compare(meant)):
             raise PaperError(
                 f"“{each.text[:60]}” ({each.what[:120]}) cannot be printed as typed; write it with other letters or signs"
@@ -100,49 +104,35 @@ class _Places:
         return spots
 
 
-def _texts_at(document: Any, spots: list[Spot]) -> dict[Spot, str]:
-    wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
-    for spot in dict.fromkeys(spots):
-        for down in range(int(spot.y0 // _SIDE), int(spot.y1 // _SIDE) + 1):
-            for across in range(int(spot.x0 // _SIDE), int(spot.x1 // _SIDE) + 1):
-                wanted[spot.page][across, down].append(spot)
-    found: dict[Spot, list[str]] = defaultdict(list)
-    for page, squares in wanted.items():
-        tell(f"reading back page {page + 1} of {len(document)}")
-        _gather(document[page], squares, found)
-    return {spot: squashed("".join(texts)) for spot, texts in found.items()}
+def _room_for(spot: Spot, squares: _Squares) -> list[str]:
+    """Where the words of a rectangle will be put, known from each square it reaches into."""
+    held: _Held = (spot.x0, spot.y0, spot.x1, spot.y1, [])
+    for down in range(int(spot.y0 // _SIDE), int(spot.y1 // _SIDE) + 1):
+        for across in range(int(spot.x0 // _SIDE), int(spot.x1 // _SIDE) + 1):
+            squares[across, down].append(held)
+    return held[-1]
 
 
-def _gather(page: Any, squares: _Squares, found: dict[Spot, list[str]]) -> None:
-    """Texts inside the page box in the order they are set; those across the page are the draft mark."""
-    width, height = page.rect.width, page.rect.height
-    for span in page.get_texttrace():
-        if abs(span["dir"][1]) > _SLANTED:
-            continue
-        letters = span["chars"]
-        (begins, _), (ends, _) = _middle(letters[0]), _middle(letters[-1])
-        first, last = _at(letters[0], squares), _at(letters[-1], squares)
-        if first and first == last and begins >= 0 and ends <= width:
-            text = "".join([chr(each[0]) for each in letters])
-            for spot in first:
-                found[spot].append(text)
-            continue
-        for each in letters:
-            x, y = _middle(each)
-            if 0 <= x <= width and 0 <= y <= height:
-                for spot in _at(each, squares):
-                    found[spot].append(chr(each[0]))
+def _gather(page: Any, squares: _Squares) -> None:
+    """Words inside the page box in the order they are set; those across the page are the draft mark."""
+    for left, top, right, bottom, word, *_ in page.get_text("words", flags=_as_drawn()):
+        if bottom - top < _TALLEST:
+            x, y = (left + right) / 2, (top + bottom) / 2
+            for x0, y0, x1, y1, words in squares.get((int(x // _SIDE), int(y // _SIDE)), ()):
+                if x0 <= x <= x1 and y0 <= y <= y1:
+                    words.append(word)
 
 
-def _middle(letter: _Letter) -> tuple[float, float]:
-    x0, y0, x1, y1 = letter[3]
-    return (x0 + x1) / 2, (y0 + y1) / 2
-
-
-def _at(letter: _Letter, squares: _Squares) -> list[Spot]:
-    x, y = _middle(letter)
-    near = squares.get((int(x // _SIDE), int(y // _SIDE)), ())
-    return [spot for spot in near if spot.x0 <= x <= spot.x1 and spot.y0 <= y <= spot.y1]
+@cache
+def _as_drawn() -> int:
+    """For the PDF library: what is on the page, each letter by its shape, not by what the file says instead of it; none made up."""
+    library = mupdf()
+    return (
+        library.TEXT_MEDIABOX_CLIP
+        | library.TEXT_PRESERVE_LIGATURES
+        | library.TEXT_PRESERVE_WHITESPACE
+        | library.TEXT_IGNORE_ACTUALTEXT
+    )
 
 
 def _is_set_otherwise(text: str) -> bool:

@@ -6,7 +6,7 @@ from math import ceil
 from typing import Any
 
 from domain.sheets.sheet import Row, ScheduleSheet, SheetColumn, ValueOrigin
-from storage.paper.boxes import box_rows
+from storage.paper.boxes import box_rows, rows_of_boxes
 from storage.paper.expected import Expectations
 from storage.paper.measure import lines_in, longest_word, text_width
 from storage.paper.page import SIDEWAYS
@@ -15,8 +15,15 @@ from storage.paper.sheet_data import Data, cell_data, edges, text_of
 SIZE = 8.0
 _LINE, _LEADING = 8.4, 9.6
 """Points of a row's first line, and of each one more."""
+_ONE_LINE = 11.52
+"""Points that a row of one line comes out at; told to the engine, it need not set every cell once more to find out."""
+_SET_OTHERWISE = {ValueOrigin.FAILS, ValueOrigin.BLANK}
+"""What stands in a cell with a cross or in a frame; how high that comes out only the engine knows."""
+_HAIR = 0.3
+"""Points by which texts are reckoned wider than they are, so that what is taken for one line is set in one."""
 INSET = (3.0, 1.6)
 """Points beside and above the text of a cell; as in templates/schedules.typ."""
+_LOWEST = _LINE + 2 * INSET[1]
 _HEAD_SIZE = 8.0
 _HEAD_LINE = 9.4
 _TITLE = 25.0
@@ -88,6 +95,10 @@ class _Table:
         self.sheet = sheet
         self.widths = _widths(sheet)
         self.row_heights = [self._height(row) for row in sheet.rows]
+        self._of_one_line = [
+            height == _LOWEST and not any(cell.standing in _SET_OTHERWISE for cell in row)
+            for row, height in zip(sheet.rows, self.row_heights, strict=True)
+        ]
         heads = [_head(column) for column in sheet.columns]
         self.upright = self._upright(heads)
         longest = max(
@@ -114,14 +125,14 @@ class _Table:
     @property
     def above(self) -> float:
         """Points over the rows: title, boxes of the board, head of the table."""
-        boxes = len(box_rows(self.sheet.header, SIDEWAYS.frame_width, Expectations()))
+        boxes = rows_of_boxes(self.sheet.header, SIDEWAYS)
         return _TITLE + _BOX_LINE * boxes + 9 + self.head_height
 
     @property
     def below(self) -> float:
         """Points under the rows."""
         notes = sum(lines_in(note, SIDEWAYS.frame_width, SIZE) for note in self.sheet.notes)
-        boxes = len(box_rows(self.sheet.footer, SIDEWAYS.frame_width, Expectations()))
+        boxes = rows_of_boxes(self.sheet.footer, SIDEWAYS)
         return notes * 11.0 + _BOX_LINE * boxes + 8
 
     def data(self, parts: list[tuple[int, int]], expected: Expectations, anchors: Any) -> Data:
@@ -145,9 +156,10 @@ class _Table:
             "notes": list(sheet.notes),
             "parts": [
                 {
-                    "header": box_rows(sheet.header, SIDEWAYS.frame_width, expected),
+                    "header": box_rows(sheet.header, SIDEWAYS, expected),
                     "rows": [self._row(row, across, expected) for row in sheet.rows[first:end]],
-                    "footer": box_rows(sheet.footer, SIDEWAYS.frame_width, expected, by_hand=False),
+                    "heights": [_ONE_LINE if low else None for low in self._of_one_line[first:end]],
+                    "footer": box_rows(sheet.footer, SIDEWAYS, expected, by_hand=False),
                     "sheet": f"sheet {at} of {len(parts)}" if len(parts) > 1 else "",
                 }
                 for at, (first, end) in enumerate(parts, start=1)
@@ -167,7 +179,9 @@ class _Table:
 
     def _height(self, row: Row) -> float:
         lines = max(
-            lines_in(cell.shown, width - 2 * INSET[0], SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS)
+            lines_in(
+                cell.shown, width - 2 * INSET[0] - _HAIR, SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS
+            )
             for cell, width in zip(row, self.widths, strict=True)
         )
         return _LINE + (lines - 1) * _LEADING + 2 * INSET[1]

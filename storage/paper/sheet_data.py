@@ -83,10 +83,10 @@ def _block(block: WordBlock, expected: Expectations, anchors: dict[tuple[str, st
         case Listing():
             return _listing(block, expected, size=_LARGE if large else _LIST_SIZE)
         case SheetGroup():
-            rows = box_rows(block.rows, UPRIGHT.frame_width, expected, size=_LARGE if large else VALUE_SIZE)
+            rows = box_rows(block.rows, UPRIGHT, expected, size=_LARGE if large else VALUE_SIZE)
             return {"kind": "boxes", "heading": block.heading, "note": line(block.note), "rows": rows}
         case Signing():
-            rows = box_rows(block.entries, UPRIGHT.frame_width, expected)
+            rows = box_rows(block.entries, UPRIGHT, expected)
             return {"kind": "signing", "heading": block.heading, "declares": block.declares, "rows": rows}
 
 

@@ -1,6 +1,10 @@
-"""Data set into pages by the templates; the only user of the typesetting engine, which is loaded at the first paper."""
+"""Data set into pages by the templates; the only user of the typesetting engine, which is loaded at the first paper.
+
+The engine keeps what it has set for as long as its process runs. A large paper is therefore set in a process of its own.
+"""
 
 import json
+import pickle
 from collections.abc import Iterator
 from contextlib import ExitStack
 from dataclasses import dataclass
@@ -9,6 +13,7 @@ from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any
 
+from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.paper.paper_error import PaperError
 
 _ISSUED, _DRAFT = ["a-3a", "ua-1"], ["ua-1"]
@@ -18,6 +23,9 @@ _MARKS = (
 )
 _HELD = ExitStack()
 """Holds what was taken out of a packed installation."""
+_LARGE = 60_000
+"""Letters of data, about 75 circuits: what the engine takes for more would not leave the process that binds under 200 MiB."""
+_LIMITS = ProcessLimits(memory=4096)
 _SAID_OF_LETTERS = "could not be displayed"
 
 
@@ -46,7 +54,29 @@ class SetPages:
 def set_pages(data: dict[str, Any], record: str, template: str = "pack.typ") -> SetPages:
     """Set a paper by a template. The same data give the same bytes. PaperError where a text cannot be set."""
     inputs = {"pack": json.dumps(data, ensure_ascii=False), "record": record}
-    pdf, compiler = compiled(_folder("templates") / template, inputs, at=bool(data["at"]))
+    at = bool(data["at"])
+    if len(inputs["pack"]) <= _LARGE:
+        return _set_here(inputs, template, at=at)
+    try:
+        answer = pickle.loads(asked(f"{__name__}:set_apart", pickle.dumps((inputs, template, at)), _LIMITS))
+    except (BeyondLimitsError, OSError) as error:
+        raise PaperError("The paper cannot be set: the process that sets it ended early. Try again") from error
+    if isinstance(answer, PaperError):
+        raise answer
+    return answer
+
+
+def set_apart(request: bytes) -> bytes:
+    """Set a paper whose data come in, in a process that ends afterwards; its pages, or the PaperError."""
+    inputs, template, at = pickle.loads(request)
+    try:
+        return pickle.dumps(_set_here(inputs, template, at=at))
+    except PaperError as error:
+        return pickle.dumps(error)
+
+
+def _set_here(inputs: dict[str, str], template: str, *, at: bool) -> SetPages:
+    pdf, compiler = compiled(_folder("templates") / template, inputs, at=at)
     return SetPages(pdf, tuple(_positions(json.loads(compiler.eval(_MARKS)))))
 
 

@@ -15,12 +15,12 @@ from domain.log.upkeep import Concern
 from storage.driver import sqlite3
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
+from tests import nursery
 from tests.builders import AT, complete_certificate
-from tests.ladder.parted import ohmfolio_parted as ohmfolio
-from tests.ladder.parted import part_from_here
 from tests.storage.issuing import WHO
 from tests.storage.upkeep.conftest import begin_real_log
-from tests.tui.commands.command_line import Said
+from tests.tui.commands.command_line import Said, ohmfolio
+from tests.tui.parting import PARTING
 
 _TOLD_EVERY = 100
 _STRANGE: tuple[Any, ...] = (
@@ -184,10 +184,9 @@ _WAYS: tuple[tuple[str, int, Callable[[_Given, Path, random.Random], tuple[Said,
 
 def given_hostile(folder: Path, counts: list[int]) -> Iterator[str]:
     """Give so many files to the commands, after so many that are left out; a line for each that came out wrong, and the counts."""
-    part_from_here()
     came, wrong, (many, *left_out) = Counter[str](), 0, counts
     first = sum(left_out)
-    with tempfile.TemporaryDirectory(dir=folder) as place:
+    with nursery.in_use(PARTING), tempfile.TemporaryDirectory(dir=folder) as place:
         given, turns = _Given(Path(place)), [way for way in _WAYS for _ in range(way[1])]
         for turn in range(first, first + many):
             chance, (command, _, give) = random.Random(turn), turns[turn % len(turns)]

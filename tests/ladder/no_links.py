@@ -8,8 +8,8 @@ from pathlib import Path
 
 from domain.log.upkeep import Concern
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
-from tests.ladder.parted import ohmfolio_parted as ohmfolio
 from tests.storage.upkeep.conftest import begin_real_log
+from tests.tui.commands.command_line import ohmfolio
 
 
 def without_links(folder: Path, counts: list[int]) -> Iterator[str]:

@@ -1,6 +1,7 @@
 """Paper is made in a process of its own: the same paper, and nothing is left running."""
 
 import os
+import pickle
 import signal
 import subprocess
 import sys
@@ -11,6 +12,7 @@ import pytest
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import Pack, issue
 from storage import pdf
+from storage.paper import typesetting
 from storage.paper.paper_error import PaperError
 from storage.pdf_worker import Bindery
 from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
@@ -28,6 +30,19 @@ def test_pack_and_draft_are_the_same_as_made_here(bindery: Bindery) -> None:
     assert isinstance(pack, Pack)
     assert bindery.bind(pack) == pdf.bind(pack)
     assert bindery.bind_draft(pack.job) == pdf.bind_draft(pack.job)
+
+
+def test_a_large_paper_is_set_in_a_process_that_ends_with_it_and_is_the_same(monkeypatch) -> None:
+    job = fresh(FormSet.MEIWC)
+    set_here = pdf.bind_draft(job)
+    monkeypatch.setattr(typesetting, "_LARGE", 0)
+    assert pdf.bind_draft(job) == set_here
+
+
+def test_a_large_paper_that_cannot_be_set_says_why() -> None:
+    answer = pickle.loads(typesetting.set_apart(pickle.dumps(({"pack": "{}", "record": ""}, "pack.typ", False))))
+    assert isinstance(answer, PaperError)
+    assert "cannot be set" in str(answer)
 
 
 def test_a_process_that_was_killed_is_told_of_and_started_anew(bindery: Bindery) -> None:

@@ -23,6 +23,8 @@ from domain.value import is_hollow, says_nothing
 _found = FindingFactory("circuit-words")
 _WIRING = {"A", "B", "C", "D", "E", "F", "G", "H", "O"}
 _OTHER_WIRING, _SHEATHED, _IN_THE_GROUND = "O", "A", "d"
+_ENCLOSED, _CLIPPED = {"B", "C", "D", "E"}, {"c", "e", "f", "g", "100", "101", "102", "103"}
+"""Letters of conduit and trunking; methods of cables clipped, on trays, in free air or flat in insulation."""
 _SAYS_DUCT = re.compile(r"\bduct|\bconduit|\bpipe|\btrunking", re.IGNORECASE)
 _NO_LINE = re.compile(r"(?<![A-Za-z])L([04-9])\b", re.IGNORECASE)
 _A_LETTER, _A_FIGURE = re.compile(r"[A-Za-z]"), re.compile(r"[0-9]")
@@ -55,6 +57,9 @@ def _laid(job: Job, way: Way) -> Iterator[Finding]:
     typed = circuit.method.strip()
     if typed.isalnum() and not method and not says_nothing(typed) and not Reading.of(typed).is_mark:
         yield _found(job, way.at("method"), Severity.ASK, "no-such-method", method=typed)
+    if wiring.upper() in _ENCLOSED and method in _CLIPPED:
+        said = {"wiring": wiring.upper(), "method": typed}
+        yield _found(job, way.at("method"), Severity.ASK, "enclosed-and-clipped", typed={"wiring": wiring}, said=said)
     words = f"{circuit.remarks} {circuit.description}"
     if wiring.upper() == _SHEATHED and method == _IN_THE_GROUND and not _SAYS_DUCT.search(words):
         source, said = regulation("sheathed cable in the ground", job.edition), {"wiring": wiring}

@@ -35,6 +35,7 @@ def intake_words(job: Job) -> Iterator[Finding]:
     yield from _electrode(job)
     yield from _bonding(job)
     yield from _poles_on_tt(job)
+    yield from _poles_to_spare(job)
     yield from _switch_that_is_an_rcd(job)
     yield from _times(job)
     yield from _metals(job)
@@ -80,6 +81,15 @@ def _poles_on_tt(job: Job) -> Iterator[Finding]:
     place, source = Place(section="main_switch", box="poles"), regulation("neutral opened on TT", job.edition)
     typed = {"system": job.supply.system.strip(), "live_conductors": live}
     yield _found(job, place, shortfall(job), "poles-on-tt", source=source, typed=typed, poles=poles, live=live)
+
+
+def _poles_to_spare(job: Job) -> Iterator[Finding]:
+    """More poles than there are live conductors: one of the two was read wrong, or a larger switch was used in part."""
+    poles, live = job.main_switch.poles, job.supply.live_conductors.strip()
+    conductors = next((number for words, number in _LIVE.items() if words in live), None)
+    if conductors is not None and poles.figure is not None and poles.figure > conductors:
+        place, typed = Place(section="main_switch", box="poles"), {"live_conductors": live}
+        yield _found(job, place, Severity.ASK, "poles-over-conductors", typed=typed, poles=poles, live=live)
 
 
 def _switch_that_is_an_rcd(job: Job) -> Iterator[Finding]:

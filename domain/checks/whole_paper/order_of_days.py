@@ -20,7 +20,10 @@ from domain.value import Value, says_nothing
 
 _found = FindingFactory(DAYS_CHECK)
 _SAYS_WHEN = re.compile(r"[0-9]|\b(?:year|month|week|change|occupan|tenan)", re.IGNORECASE)
-_SAYS_LET = re.compile(r"\btenants?\b|\btenanted\b|\blet\b|\brented\b", re.IGNORECASE)
+_SAYS_LET = re.compile(
+    r"(?<!no )(?<!not a )(?<!not )(?<!not to )\b(?:tenants?|tenanted|tenancy|let|letting|rented|landlord(?:'s)?)\b",
+    re.IGNORECASE,
+)
 
 
 _PHRASES: Mapping[DayName, str] = {
@@ -122,12 +125,13 @@ def _next_inspection(job: Job, told: tuple[DayTold, ...]) -> Iterator[Finding]:
     if due is None and not _SAYS_WHEN.search(typed):
         yield _found(job, place, Severity.ASK, "next-says-no-day", said={"typed": typed.strip()})
     limit, case = longest_recommended(job.edition), "beyond-guidance"
-    if job.profile.states_a_condition and _SAYS_LET.search(job.premises.occupier) and not job.chosen.answers.tenure:
+    let = " / ".join(each.strip() for each in (job.premises.occupier, job.report.reason, job.report.interval_reason))
+    if job.profile.states_a_condition and _SAYS_LET.search(let) and not job.chosen.answers.tenure:
         limit, case = longest_anywhere_let(job.edition), "beyond-the-law-if-let"
     latest = years_on(done, int(limit.value))
     if due and latest and due.day > latest:
         said = {"due": written(due.day), "done": written(done), "latest": written(latest)}
-        typed_too = {"done": done.isoformat(), "let": job.premises.occupier.strip()}
+        typed_too = {"done": done.isoformat(), "let": let}
         yield _found(job, due.place, Severity.ASK, case, limit=limit, typed=typed_too, said=said)
 
 

@@ -3,14 +3,14 @@
 import json
 import os
 import tempfile
-from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from tests import nursery
+from tests.parting import PARTING, opened, run
 from tests.storage.begun import begun_log
-from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 ROOT = Path(__file__).parents[3]
@@ -37,20 +37,18 @@ def empty_log(home: Path) -> Path:
     return home
 
 
-def ohmfolio(*typed: str | Path, home: Path, run_by: Callable[..., None] | None = None, **environment: str) -> Said:
+def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
     """Run `ohmfolio` as typed, with its log in `home`.
 
     The process is its own but parts from the one that tests, so that the program is loaded once and not for each command;
-    how it begins from nothing is tested in `tests/layers` and `test_interruptions.py`. `run_by` is what it runs there
-    instead of `run_here`, with the same arguments.
+    how it begins from nothing is tested in `tests/layers` and `test_interruptions.py`.
     """
     known = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
     surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
     with tempfile.TemporaryDirectory() as told:
         out, error = Path(told, "out"), Path(told, "error")
-        child = PARTING.Process(
-            target=run_by or run_here, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error)
-        )
+        nursery.begin(PARTING)
+        child = PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
         child.start()
         child.join(timeout=120)
         if child.exitcode is None:
@@ -59,8 +57,7 @@ def ohmfolio(*typed: str | Path, home: Path, run_by: Callable[..., None] | None 
         return Said(child.exitcode, out.read_text(encoding="utf-8"), error.read_text(encoding="utf-8"))
 
 
-def run_here(typed: list[str], environment: dict[str, str], folder: str, out: Path, error: Path) -> None:
-    """The program in this process, which ends with it; what it says goes into two files."""
+def _run(typed: list[str], environment: dict[str, str], folder: str, out: Path, error: Path) -> None:
     nothing, said = opened(os.devnull, os.O_RDONLY), os.O_WRONLY | os.O_CREAT
     run(main, typed, environment, folder, (nothing, opened(out, said), opened(error, said)))
 
