@@ -120,7 +120,7 @@ def take_in(request: bytes) -> bytes:
 def _made_anew(file: LogFile, taken: Connection, named: Path) -> str:
     """Have what is derived follow from the rest where it does not; what was wrong with it, in a sentence. DamagedError for all else."""
     derived: list[LogFault] = []
-    looks = (partial(faults_of_histories, proved=ProvedBefore(None), told=lambda *_: None), *_LOOKS)
+    looks = (partial(faults_of_histories, proved=ProvedBefore(None), told=_not_told), *_LOOKS)
     for look in looks:
         found = [each for each in look(file) if isinstance(each, LogFault)]
         if kept := [each for each in found if each.do != REBUILD]:
@@ -140,6 +140,10 @@ def _made_anew(file: LogFile, taken: Connection, named: Path) -> str:
     says = [each.says for each in derived] or ["The search index did not hold what the jobs hold."]
     more = [f"And {len(says) - _TOLD_MAX} more."] if len(says) > _TOLD_MAX else []
     return " ".join((*says[:_TOLD_MAX], *more))
+
+
+def _not_told(done: int, of: int) -> None:
+    """Who restores waits for the whole of it."""
 
 
 def _index_is_sound(file: LogFile) -> bool:
