@@ -119,8 +119,10 @@ Prose = Annotated[str, StringConstraints(max_length=PROSE_MAX), AfterValidator(_
 def _within_the_calendar(moment: datetime) -> datetime:
     if not _FIRST_YEAR <= moment.year <= _LAST_YEAR:
         raise ValueError(f"must lie between the years {_FIRST_YEAR} and {_LAST_YEAR}")
+    if moment.utcoffset() is None:
+        raise ValueError("must say of which time zone it is, as 2026-11-25T16:30:00+00:00 does")
     return moment
 
 
 Moment = Annotated[datetime, AfterValidator(_within_the_calendar)]
-"""A date and time far enough from the ends of the calendar to be told in any time zone."""
+"""A date and time of a time zone, far enough from the ends of the calendar to be told in any other."""

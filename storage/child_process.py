@@ -207,4 +207,4 @@ def _code_folders() -> list[str]:
 def _environment() -> dict[str, str]:
     held = {name: os.environ[name] for name in _KEPT if name in os.environ}
     ours = {name: value for name, value in os.environ.items() if name.startswith(_OURS)}
-    return held | ours | {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8"}
+    return held | ours | {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8", "PYDANTIC_DISABLE_PLUGINS": "1"}

@@ -8,6 +8,7 @@ from domain.laptops.exchange_store import LastHeard
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Ends, Operation, StreamEnd, digest_of
 from domain.laptops.standing import OFFICE, Standing, Station, StationState
+from storage.line_rows import as_written
 
 Row = tuple[Any, ...]
 _OPERATION = "device, counter, before, act, job, fence, after, at, body"
@@ -74,8 +75,9 @@ class ExchangeRows:
         row = self._first("SELECT heard, contested, heard_at FROM station WHERE device = ?", (device,))
         if row is None:
             return LastHeard()
-        ends = {each: StreamEnd(*end) for each, end in json.loads(row[0]).items()}
-        return LastHeard(ends, tuple(json.loads(row[1])), row[2])
+        with as_written("What a laptop was heard to say"):
+            ends = {each: StreamEnd(*end) for each, end in json.loads(row[0]).items()}
+            return LastHeard(ends, tuple(json.loads(row[1])), row[2])
 
     def ends(self) -> Ends:
         """How far every device has been heard of."""
@@ -200,15 +202,18 @@ class ExchangeRows:
 
 def _operation(row: Row) -> Operation:
     device, counter, before, act, *rest = row
-    return Operation(device, counter, before, Act(act), *rest)
+    with as_written("What a laptop told"):
+        return Operation(device, counter, before, Act(act), *rest)
 
 
 def _station(row: Row) -> Station:
     device, name, person, days, is_office, state, key, was, is_awaited = row
-    names = tuple(json.loads(was))
-    return Station(device, name, person, days, bool(is_office), StationState(state), key, names, bool(is_awaited))
+    with as_written("What is known of a laptop"):
+        names = tuple(json.loads(was))
+        return Station(device, name, person, days, bool(is_office), StationState(state), key, names, bool(is_awaited))
 
 
 def _matter(row: Row) -> Matter:
     kind, *rest, is_settled = row
-    return Matter._make((MatterKind(kind), *rest, bool(is_settled)))
+    with as_written("What is to be settled"):
+        return Matter._make((MatterKind(kind), *rest, bool(is_settled)))

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from domain.log.chain import NO_RECORD, entered
-from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine, entry_of
+from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine, entry_of, named_alike
 from storage.log_file import LogFile
 from storage.trail_block import folded_rows
 from storage.trails import folded_trails
@@ -41,7 +41,7 @@ _KEPT = {
     ),
     NOTE: _KeptTable("SELECT note.id, note.topic, note.topic, note.who, note.at, note.text FROM note", "note.id"),
 }
-_HELD_OF = "SELECT row, sha FROM ledger WHERE kind = 'edit' AND row IN (SELECT value FROM json_each(?))"
+_HELD_OF = "SELECT row, about, sha FROM ledger WHERE kind = 'edit' AND row IN (SELECT value FROM json_each(?))"
 _PAGE = 1000
 _LAST = "SELECT seq, chain FROM ledger ORDER BY seq DESC LIMIT 1"
 
@@ -107,15 +107,16 @@ def begin(file: LogFile) -> None:
 def rows_of(file: LogFile, kind: str) -> Iterator[KeptRow]:
     """Every row of a table, oldest first, with what the ledger holds of it; edits that are folded come last."""
     select, key = _KEPT[kind]
-    joined = select.replace(" FROM ", ", ledger.sha AS held FROM ", 1)
+    joined = select.replace(" FROM ", ", ledger.about, ledger.sha FROM ", 1)
     after = -1
     while rows := file.run(
         f"{joined} LEFT JOIN ledger ON ledger.kind = '{kind}' AND ledger.row = {key}"
         f" WHERE {key} > ? ORDER BY {key} LIMIT {_PAGE}",
         (after,),
     ):
-        for row, about, *values, held in rows:
-            yield KeptRow(row, about, entry_of(kind, row, about, values), held, tuple(values))
+        for row, about, *values, held_about, held in rows:
+            entry = entry_of(kind, row, about, values)
+            yield KeptRow(row, about, entry, named_alike(held, about, held_about), tuple(values))
         after = rows[-1][0]
     for trail in folded_trails(file) if kind == EDIT else ():
         yield from folded_rows(trail, lambda edits: file.run(_HELD_OF, (json.dumps([each.seq for each in edits]),)))

@@ -12,6 +12,7 @@ KEYS = {EDIT: "seq", ISSUED: "seq", REGISTER: "seq", NOTE: "id"}
 """The column of each table by which the ledger knows a row."""
 
 Row = tuple[Any, ...]
+_OF_ANOTHER = b"of another"
 
 
 class LedgerLine(NamedTuple):
@@ -43,3 +44,8 @@ def entry_of(kind: str, row: int, about: str, values: Sequence[Any]) -> bytes:
     """The hash of a row by all that is kept of it for good; hashes among its values are hexadecimal in capitals."""
     text = json.dumps([kind, row, about, *values], ensure_ascii=False, separators=(",", ":"))
     return entry_hash(text.encode(errors="surrogatepass"))
+
+
+def named_alike(held: bytes | None, about: str, held_about: str | None) -> bytes | None:
+    """What the ledger holds of a row; nothing that agrees with any row where its line names another."""
+    return held if held is None or about == held_about else _OF_ANOTHER

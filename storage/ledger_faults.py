@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from domain.log.chain import NO_RECORD, entered
 from domain.log.upkeep import Concern, LogFault
-from storage.ledger_entries import EDIT, ISSUED, NOTE, REGISTER, KeptRow, LedgerLine
+from storage.ledger_entries import EDIT, ISSUED, KINDS, NOTE, REGISTER, KeptRow, LedgerLine
 
 _TOLD_MAX = 5
 
@@ -77,6 +77,9 @@ def faults_of_lines(
     chain, expected, told = NO_RECORD, 1, False
     known = {NO_RECORD, *before}
     for line in lines:
+        if line.kind not in KINDS:
+            says = f"The ledger of the log has a line {line.seq} of a kind that this program never keeps."
+            yield LogFault(about=Concern.LEDGER, says=says, do=do)
         if (line.seq != expected or entered(chain, line.sha) != line.chain) and not told:
             # Whatever follows hangs on it.
             told = True

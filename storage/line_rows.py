@@ -6,7 +6,6 @@ from contextlib import contextmanager
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
-from domain.editing.usual_commands import FillCircuit
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import JobLine, State, TrailLine
@@ -96,6 +95,9 @@ def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
 def _place_of(done: Mapping[str, Any]) -> Place | None:
     """Where a command as written acts: of several boxes the first stands for all, of a circuit filled the circuit."""
     if done.get("do") == "fill-circuit":
+        # Circuits, and all they are made of, are not loaded for the list of jobs.
+        from domain.editing.usual_commands import FillCircuit
+
         return FillCircuit.model_validate(done).place
     place = done.get("place") or next((each["place"] for each in done.get("entries", ())), None)
     return Place.model_validate(place) if place else None

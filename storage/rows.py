@@ -11,6 +11,7 @@ from domain.editing.undo import Edit
 from domain.edition import Edition
 from domain.forms.choice.answers import Answers
 from domain.gate.outcome import Outcome
+from domain.job.board import Board
 from domain.job.job import Job
 from domain.log.chain import leaf
 from domain.log.job_log import JobLine, State
@@ -91,12 +92,33 @@ _last: tuple[str, Job] | None = None
 """The draft that was read or written last, and its job: whoever edits it again need not have all of it made anew."""
 
 
+_NO_BOARDS = '"boards":[]'
+_written: dict[int, tuple[Board, str]] = {}
+"""The boards of the job written last, by their identity, each as it was written: an edit makes few of them anew."""
+
+
 def draft_of(job: Job) -> str:
     """The draft a job is kept as."""
     global _last
-    body = job.model_dump_json()
+    body = _text_of(job)
     _last = (body, job)
     return body
+
+
+def _text_of(job: Job) -> str:
+    """What `model_dump_json` gives, which in a job of hundreds of circuits takes longer than all else of an edit."""
+    if len(job.boards) < 2:
+        return job.model_dump_json()
+    around = job.model_copy(update={"boards": ()}).model_dump_json()
+    if around.count(_NO_BOARDS) != 1:
+        return job.model_dump_json()
+    now: dict[int, tuple[Board, str]] = {}
+    for board in job.boards:
+        held = _written.get(id(board))
+        now[id(board)] = held if held and held[0] is board else (board, board.model_dump_json())
+    _written.clear()
+    _written.update(now)
+    return around.replace(_NO_BOARDS, f'"boards":[{",".join(text for _, text in now.values())}]')
 
 
 def _job_in_draft(body: str) -> Job:

@@ -7,7 +7,7 @@ from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
 from storage.errors import damaged
-from storage.ledger_entries import EDIT, KeptRow, Row, entry_of
+from storage.ledger_entries import EDIT, KeptRow, Row, entry_of, named_alike
 
 COLUMNS = "seq, op, version, at, who, what, command, begun, changes, undoes, redoes"
 """What is kept of an edit, in the order of its row."""
@@ -86,11 +86,11 @@ def last_counter(ops: Iterable[str], device: str) -> int:
 
 
 def folded_rows(trail: FoldedTrail, held_of: Callable[[Sequence[EditRow]], Iterable[Row]]) -> Iterator[KeptRow]:
-    """The edits of a folded trail with what the ledger holds of them; `held_of` asks it, and gives rows and hashes."""
+    """The edits of a folded trail with what the ledger holds of them; `held_of` asks it, and gives rows, what they are about, and hashes."""
     if trail.edits is None:
         yield KeptRow(0, trail.number, b"", b"altered", ("", f"1 to {trail.last}"))
         return
-    held = dict(held_of(trail.edits))
+    held = {row: named_alike(sha, trail.number, about) for row, about, sha in held_of(trail.edits)}
     for each in trail.edits:
         sha = entry_of(EDIT, each.seq, trail.number, each.kept)
         yield KeptRow(each.seq, trail.number, sha, held.get(each.seq), each.kept)

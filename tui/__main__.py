@@ -1,5 +1,6 @@
 """Where the program begins: a first word on the screen, and all else only then."""
 
+import gc
 import os
 import sys
 from contextlib import nullcontext
@@ -14,7 +15,12 @@ def main() -> int:
         from tui.commands.completing import answer
 
         return answer(asked)
+    # Looking for libraries that add to one of ours takes longer than loading it, and would run what anybody installed beside it.
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "1"
     painted = None if typed else first_paint(os.environ)
+    if painted:
+        # Next to nothing that is loaded for the first screen is waste; `preload` goes on once it is there.
+        gc.disable()
     try:
         with painted or nullcontext():
             from tui.wiring import run_command

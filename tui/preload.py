@@ -1,5 +1,6 @@
 """Loads what opening a job takes while the person looks at the first screen, and stands back while they type."""
 
+import gc
 import sys
 import time
 from collections.abc import Callable
@@ -42,7 +43,13 @@ _PAINTED_BY_THEN = 0.2
 
 
 def load_ahead(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> Thread:
-    """Begin, and return at once. Whoever needs a piece sooner loads it as if nothing had been begun."""
+    """Begin, and return at once. Whoever needs a piece sooner loads it as if nothing had been begun.
+
+    What is loaded by now, and what will be, stays: it is kept from being looked through for waste again and again, which
+    takes as long as a key may.
+    """
+    gc.freeze()
+    gc.enable()
     loading = Thread(target=_load, args=(log, who, hands_rest), daemon=True)
     loading.start()
     return loading
@@ -55,6 +62,8 @@ def _load(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> None:
     try:
         # What goes wrong here goes wrong again, and is told, when somebody asks for it; a thread would write on the screen.
         with suppress(Exception):
+            _wait_for(hands_rest)
+            _read_rules()
             for piece in PIECES:
                 _wait_for(hands_rest)
                 import_module(piece)
@@ -64,11 +73,19 @@ def _load(log: JobLog, who: str, hands_rest: Callable[[], bool]) -> None:
             _read_guidance()
     finally:
         sys.setswitchinterval(usual)
+        gc.freeze()
 
 
 def _wait_for(hands_rest: Callable[[], bool]) -> None:
     while not hands_rest():
         time.sleep(_LOOK_AGAIN)
+
+
+def _read_rules() -> None:
+    """The first answer is what somebody gives next."""
+    from domain.forms.choice.rule import rules
+
+    rules()
 
 
 def _look_into_last(log: JobLog, who: str) -> None:

@@ -7,11 +7,23 @@ from typing import Self
 from domain.forms.choice.answers import Answers, Dates
 from domain.forms.choice.choosing import FormChoice, choose
 from domain.forms.choice.question import Question, further_questions, questions
+from domain.forms.form_set import FormSet
 
 
 def form_question(answers: Answers) -> Question | None:
     """The next question that decides the papers."""
-    return choose(answers).ask
+    return _advice_on(answers).ask
+
+
+def before_any_answer() -> FormChoice:
+    """What the rules lead to while nothing is answered, without reading them: the first screen shows it, and they take a while."""
+    return FormChoice(
+        ask=questions()[0], leads_to=tuple(each for each in FormSet if each.profile.is_advised), may_need_none=True
+    )
+
+
+def _advice_on(answers: Answers) -> FormChoice:
+    return before_any_answer() if answers == Answers() else choose(answers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +40,7 @@ class Asking:
     @classmethod
     def begun(cls) -> Self:
         """Before the first answer on the papers."""
-        return cls((form_question(Answers()) or questions()[0],))
+        return cls(questions()[:1])
 
     @classmethod
     def on_what_is_owed(cls, known: Answers, following: Callable[[Answers], Question | None]) -> Self:
@@ -45,7 +57,7 @@ class Asking:
     @property
     def advice(self) -> FormChoice:
         """What the answers before the open question lead to."""
-        return choose(self.before)
+        return _advice_on(self.before)
 
     @property
     def before(self) -> Answers:

@@ -27,19 +27,19 @@ if TYPE_CHECKING:
     from tui.question_form import Asking
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Route:
     """A way to one screen; each kind of it is a class of its own."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToIntake(Route):
     """The first question. `practises`: somebody came to practise, and goes there first."""
 
     practises: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToJob(Route):
     """A step of a job, the first where none is named, with the cursor on a place.
 
@@ -52,7 +52,7 @@ class ToJob(Route):
     begun: Job | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToJobAsLeft(Route):
     """A job where somebody left it: at an entry that is still open, else as the note they left with tells."""
 
@@ -61,14 +61,14 @@ class ToJobAsLeft(Route):
     open_at: Place | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToIssued(Route):
     """The page of an issued paper."""
 
     number: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Origin:
     """What a job comes from: what it begins with, and who hears of its number."""
 
@@ -76,7 +76,7 @@ class Origin:
     begun: Callable[[str], None]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToDecision(Route):
     """Which papers the answers lead to. `keep` hears what was answered on what else is owed, for a second coming."""
 
@@ -86,39 +86,39 @@ class ToDecision(Route):
     origin: Origin | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToFind(Route):
     """Finding a job, by words that were typed already."""
 
     words: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToDue(Route):
     """What is due for all jobs."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToRegisters(Route):
     """The registers."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToKeeping(Route):
     """Keeping the log whole, and carrying jobs."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToOffice(Route):
     """The office and its laptops."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToSettle(Route):
     """What has to be settled between the office and its laptops."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToRegisterPick(Route):
     """One register, to take an entry from."""
 
@@ -126,26 +126,26 @@ class ToRegisterPick(Route):
     take: Callable[[Kept], None]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToWhoPractises(Route):
     """The question who practises, before the practice."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToPractice(Route):
     """The practice of somebody."""
 
     who: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToPracticeSummary(Route):
     """How somebody's practice stands."""
 
     who: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToOwed(Route):
     """What else is owed. `owing` tells it by the answers; `keep` keeps what was answered, False when it cannot.
 
@@ -158,21 +158,21 @@ class ToOwed(Route):
     told: frozenset[str] = frozenset(("issued_on",))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToTrail(Route):
     """Who changed what in a job."""
 
     number: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToVisitSheet(Route):
     """The visit sheet of a job."""
 
     job: Job
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToLastTime(Route):
     """What was found at the address of a job before. `do` changes the job; False when it could not be."""
 
@@ -180,7 +180,7 @@ class ToLastTime(Route):
     do: Callable[[Command], bool]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToReadings(Route):
     """Readings of one circuit, board or page then and now."""
 
@@ -189,7 +189,7 @@ class ToReadings(Route):
     changes: tuple[ReadingTrend, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToMatch(Route):
     """The circuits of an earlier paper, to pick the one that a circuit was."""
 
@@ -199,14 +199,14 @@ class ToMatch(Route):
     take: Callable[[str], None]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToPutRight(Route):
     """How what a report found is put right."""
 
     report: Job
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToRemedy(Route):
     """What work will be done to put something right, for the papers it needs."""
 
@@ -214,7 +214,7 @@ class ToRemedy(Route):
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToFilledBoards(Route):
     """Boards that come filled. `here` is the board one comes from; `take` gets a name and what is in it, None for an empty one."""
 
@@ -222,21 +222,21 @@ class ToFilledBoards(Route):
     take: Callable[[str, Board | None], None]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToHelp(Route):
     """What the screen on top is for, and its keys."""
 
     over: Screen[Any]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToPalette(Route):
     """Everything that can be done on the screen on top."""
 
     doings: tuple[tuple[Key, DOMNode], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class ToLeaving(Route):
     """Whether to leave although something could not be saved."""
 

@@ -58,7 +58,8 @@ def _of_lists(
     if stayed[0] != stayed[1]:
         yield FieldChange(path=(*path, ORDER), before=_written(list(old)), after=_written(list(new)))
     for key in stayed[0]:
-        yield from _of_values(old[key], new[key], (*path, key))
+        if old[key] is not new[key]:
+            yield from _of_values(old[key], new[key], (*path, key))
 
 
 def put(document: dict[str, Any], change: FieldChange, was: str | None, now: str | None) -> bool:

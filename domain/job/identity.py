@@ -13,13 +13,15 @@ def with_ids(document: dict[str, Any]) -> dict[str, Any]:
     parts += [circuit for board in _dicts(document.get("boards")) for circuit in _dicts(board.get("circuits"))]
     used = [int(match[1]) for part in parts if (match := _NUMBERED.fullmatch(str(part.get("id", ""))))]
     given = document.get("next_id", 1)
-    counter = _Counter(max([given if isinstance(given, int) else 1, *(number + 1 for number in used)]))
+    # What is no number an id can have stays as it was given, for the job to refuse.
+    is_one = type(given) is int and given >= 1
+    counter = _Counter(max([given if is_one else 1, *(number + 1 for number in used)]))
     made = dict(document)
     for key, letter in _PARTS.items():
         if isinstance(document.get(key), (list, tuple)):
             made[key] = [_named(part, letter, counter) for part in document[key]]
-    if counter.next != given:
-        made["next_id"] = counter.next if isinstance(given, int) else given
+    if is_one and counter.next != given:
+        made["next_id"] = counter.next
     return made
 
 

@@ -44,6 +44,8 @@ from domain.value import Line, Moment, Value, is_empty
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
 UNCONFIRMED_MAX = 20_000
+_ID_MAX = 1_000_000_000
+"""The number of an id has nine figures at most."""
 
 
 class IssueStamp(Value):
@@ -110,7 +112,7 @@ class Job(Value):
     laid_aside: bool = Field(
         default=False, exclude_if=_is_false, description="A draft that nobody works at now; it keeps its number."
     )
-    next_id: Annotated[int, Field(ge=1)] = 1
+    next_id: Annotated[int, Field(ge=1, le=_ID_MAX, strict=True)] = 1
     issued: IssueStamp | None = None
 
     @model_validator(mode="before")
@@ -136,6 +138,8 @@ class Job(Value):
         items = [outcome.item for outcome in self.inspection]
         if len(set(items)) != len(items):
             raise ValueError("an inspection item has two outcomes")
+        if len({signature.role for signature in self.signatures}) != len(self.signatures):
+            raise ValueError("a part of the work is signed for twice")
         return self
 
     @property

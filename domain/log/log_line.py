@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from functools import lru_cache
 from typing import NamedTuple
 
 from domain.civil_time import civil_day
@@ -82,8 +83,11 @@ def findable(job: Job, *, updated: datetime) -> Findable:
         texts += [seen.firm, seen.number, "seen elsewhere"]
     texts += [typed_in(part, name) for part in (job.work, job.report) for name in boxes_of(type(part))]
     texts += [f"{board.designation} {board.location}" for board in job.boards]
-    texts += [circuit.description for _, circuit in job.circuits() if not circuit.is_spare]
+    circuits = [
+        _words_in(tuple([each.description for each in board.circuits if not each.is_spare])) for board in job.boards
+    ]
     other = [word for text in texts for word in words_of(text)]
+    other += [word for words, _ in circuits for word in words]
     other += [
         joined(job.number),
         joined(job.client.postcode),
@@ -91,6 +95,7 @@ def findable(job: Job, *, updated: datetime) -> Findable:
         *map(joined, job.chosen.visit.split(", ")),
     ]
     other += [word for text in texts for word in _written_together(text)]
+    other += [word for _, together in circuits for word in together]
     other += _telephones(job.client.contact)
     other += [job.form_set.value.casefold(), *words_of(job.profile.short_name)]
     names = [signature.name for signature in job.signatures] + [board.tested_by for board in job.boards]
@@ -104,6 +109,13 @@ def findable(job: Job, *, updated: datetime) -> Findable:
         _each_once(engineers),
         words_of_days(days if any(days) else [civil_day(updated)]),
     )
+
+
+@lru_cache(maxsize=256)
+def _words_in(texts: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The words of some texts, and what of them is one word written together: those of a board, of which an edit changes one."""
+    words = [word for text in texts for word in words_of(text)]
+    return _each_once(words), _each_once([word for text in texts for word in _written_together(text)])
 
 
 def _written_together(text: str) -> Iterator[str]:

@@ -111,6 +111,8 @@ class Restored(Value):
     """The fingerprint of the key that the log seals with, where that is not here."""
     key_is_locked: bool = False
     """It came with the copy, locked by a phrase."""
+    made_anew: str = ""
+    """What in the copy did not follow from its jobs, and was made anew from them; "" where all of it did."""
 
 
 class MovedLog(Value):

@@ -7,7 +7,7 @@ from contextlib import suppress
 from typing import Any
 
 from domain.log.chain import NO_RECORD
-from storage.ledger_entries import EDIT, ISSUED, KEYS, NOTE, REGISTER, KeptRow, LedgerLine, entry_of
+from storage.ledger_entries import EDIT, ISSUED, KEYS, NOTE, REGISTER, KeptRow, LedgerLine, entry_of, named_alike
 from storage.postgres.log_server import LogServer, Row
 from storage.postgres.postgres_trails import folded_trails
 from storage.trail_block import folded_rows
@@ -31,7 +31,7 @@ _PAGE = 1_000
 _HAD = """
 SELECT 1 FROM ledger WHERE chain = %(head)s UNION ALL SELECT 1 FROM issued WHERE chain = %(head)s LIMIT 1
 """
-_HELD_OF = "SELECT row, sha FROM ledger WHERE kind = 'edit' AND row = ANY(%s)"
+_HELD_OF = "SELECT row, about, sha FROM ledger WHERE kind = 'edit' AND row = ANY(%s)"
 _STRANGERS = """
 SELECT asked FROM unnest(%s::text[]) AS asked WHERE NOT EXISTS (
     SELECT 1 FROM issued JOIN ledger ON ledger.kind = 'issued' AND ledger.row = issued.seq WHERE issued.number = asked)
@@ -93,9 +93,12 @@ class PostgresLedger:
 def rows_of(server: LogServer, kind: str) -> Iterator[KeptRow]:
     """Every row of a table, oldest first, with what the ledger holds of it; edits that are folded come last."""
     key = f"{kind}.{KEYS[kind]}"
-    asked = f"SELECT {key}, ledger.sha, {_KEPT[kind]} {_held(kind)} WHERE {key} > %s ORDER BY {key} LIMIT %s"
-    for row, held, about, *values in _paged(server, asked):
-        yield KeptRow(row, about, entry_of(kind, row, about, values), held, tuple(values))
+    asked = (
+        f"SELECT {key}, ledger.about, ledger.sha, {_KEPT[kind]} {_held(kind)} WHERE {key} > %s ORDER BY {key} LIMIT %s"
+    )
+    for row, held_about, held, about, *values in _paged(server, asked):
+        entry = entry_of(kind, row, about, values)
+        yield KeptRow(row, about, entry, named_alike(held, about, held_about), tuple(values))
     for trail in folded_trails(server) if kind == EDIT else ():
         yield from folded_rows(trail, lambda edits: server.run(_HELD_OF, ([each.seq for each in edits],)))
 

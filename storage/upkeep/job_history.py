@@ -91,6 +91,11 @@ def faults_of_histories(
     """
     numbers = [each for each in _numbers(file, since) if each not in proved.unchanged]
     looked_at = _JobHistories(file)
+    if not looked_at.days_are_written:
+        yield Unproven(
+            says="the days on which something is due were counted by other rules than this program has; they are counted "
+            "anew when they are asked for."
+        )
     for done, number in enumerate(numbers, 1):
         found = [*looked_at.faults_of(number)]
         yield from found
@@ -109,7 +114,7 @@ class _JobHistories:
         self._ours = set_by()
         self._astray: list[str] = []
         # By other rules they are counted anew, once they are asked for.
-        self._days_are_written = are_by_rules_of_today(file)
+        self.days_are_written = are_by_rules_of_today(file)
 
     def faults_of(self, number: str) -> Iterator[LogFault | Unproven]:
         """Everything that is wrong with a job, its trail and its line."""
@@ -208,7 +213,7 @@ class _JobHistories:
             yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
 
     def _faults_of_duties(self, number: str, job: Job, line: JobLine) -> Iterator[LogFault]:
-        if not self._days_are_written:
+        if not self.days_are_written:
             return
         ((job_id,),) = self._file.run("SELECT id FROM job WHERE number = ?", (number,))
         kept = SqliteNotes(self._file).about(TOPIC, number)

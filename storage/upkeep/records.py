@@ -31,6 +31,8 @@ def faults_of_records(file: LogFile) -> Iterator[LogFault]:
         " IS NOT EXISTS (SELECT 1 FROM issued WHERE job_id = job.id)"
     ):
         yield _record_fault(f"The log calls {number} {state}, and its records say otherwise.")
+    for (number,) in file.run("SELECT number FROM issued WHERE job_id IN (SELECT job_id FROM draft) ORDER BY seq"):
+        yield _record_fault(f"{number} was issued, and another program put a draft beside its record.")
 
 
 def faults_of_numbers(file: LogFile) -> Iterator[LogFault]:

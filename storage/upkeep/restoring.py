@@ -57,7 +57,8 @@ def restore(
         raise JobLogError(f"{copy} is the log itself, not a copy of it.")
     try:
         with turn_in(home), _private(home) as taken:
-            restored = _restore(home, taken, taken_in(copy, taken), at)
+            proof, made_anew = taken_in(copy, taken)
+            restored = _restore(home, taken, proof, at).model_copy(update={"made_anew": made_anew})
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
     settled(home)

@@ -4,6 +4,7 @@ import json
 import os
 from collections.abc import Iterator
 from contextlib import closing
+from functools import partial
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -12,26 +13,54 @@ from domain.gate.held_again import held_again
 from domain.job.job import Job, canonical
 from domain.job.job_number import is_job_number, is_prefix
 from domain.log.job_log import JobLogError
-from domain.log.upkeep import CopyProof
+from domain.log.upkeep import CopyProof, LogFault
 from storage.access import make_file
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked
 from storage.driver import Connection, sqlite3
+from storage.duties import are_by_rules_of_today, write_duties_anew
 from storage.errors import DamagedError
 from storage.layout import needs_migrating
-from storage.ledger import turn_of
+from storage.ledger import turn_of, vouches_for
 from storage.ledger_entries import ISSUED
 from storage.line_rows import microseconds
 from storage.log_file import LogFile, transaction
+from storage.reindex import write_lines_anew
 from storage.set_by import set_by
 from storage.upkeep.copy_file import PAPERS, opened, proved
+from storage.upkeep.derived import (
+    faults_of_devices,
+    faults_of_hands,
+    faults_of_registers,
+    write_hands_anew,
+    write_registers_anew,
+)
+from storage.upkeep.job_history import REBUILD, faults_of_histories
+from storage.upkeep.jobs_sound import faults_of_trails, faults_of_words
+from storage.upkeep.laptops_sound import faults_of_laptops
 from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.people_then import PeopleThen
-from storage.upkeep.whole_file import faults_of_layout
+from storage.upkeep.proved_before import ProvedBefore
+from storage.upkeep.records import faults_of_numbers
+from storage.upkeep.whole_file import faults_of_layout, faults_of_references, faults_of_tasks
 
 _MEGABYTE = 1024 * 1024
 _SPARE, _SECONDS, _SECONDS_A_MEGABYTE = 64, 60, 10
 """Megabytes and seconds beyond what follows from the size of a copy, whose records all go through the gate."""
 _PAGE = 200
+_TOLD_MAX = 5
+_LOOKS = (
+    faults_of_ledger,
+    faults_of_references,
+    faults_of_numbers,
+    faults_of_devices,
+    faults_of_trails,
+    faults_of_hands,
+    faults_of_registers,
+    faults_of_laptops,
+    faults_of_tasks,
+    faults_of_words,
+)
+"""What `tend` looks at besides; what it finds is refused, or made anew where it follows from the rest."""
 _NAMES = (
     ("SELECT number FROM job", is_job_number),
     ("SELECT number FROM issued", is_job_number),
@@ -40,8 +69,10 @@ _NAMES = (
 )
 
 
-def taken_in(copy: Path, part: Path) -> CopyProof:
+def taken_in(copy: Path, part: Path) -> tuple[CopyProof, str]:
     """Have a copy written into a file of ours and proved there; JobLogError where it cannot be gone by.
+
+    With the proof comes what was wrong with all that is derived, in a sentence, where that had to be made anew; else "".
 
     From then on only that file is read: whatever becomes of the copy meanwhile, what is restored is what was proved.
     """
@@ -61,7 +92,7 @@ def taken_in(copy: Path, part: Path) -> CopyProof:
             # What SQLite says of the file of ours is of no use to whoever named the copy.
             fault = f"{copy} is no copy to go by: parts of it cannot be read. Nothing has been changed."
         raise (DamagedError if answer["is_damaged"] else JobLogError)(fault)
-    return CopyProof.model_validate(answer["proof"])
+    return CopyProof.model_validate(answer["proof"]), answer["made_anew"]
 
 
 def take_in(request: bytes) -> bytes:
@@ -76,12 +107,51 @@ def take_in(request: bytes) -> bytes:
         with opened(part) as connection:
             for fault in _faults(LogFile(part, connection)):
                 raise DamagedError(f"{copy} is no copy to go by: {fault} Nothing has been changed.")
+        with closing(sqlite3.connect(part, isolation_level=None)) as taken:
+            made_anew = _made_anew(LogFile(part, taken), taken, copy)
     except JobLogError as error:
         return json.dumps({"fault": str(error), "is_damaged": isinstance(error, DamagedError)}).encode()
     except sqlite3.Error:
         fault = f"{copy} is damaged, or no copy of a job log. Nothing has been changed."
         return json.dumps({"fault": fault, "is_damaged": True}).encode()
-    return json.dumps({"proof": proof.model_dump(mode="json")}).encode()
+    return json.dumps({"proof": proof.model_dump(mode="json"), "made_anew": made_anew}).encode()
+
+
+def _made_anew(file: LogFile, taken: Connection, named: Path) -> str:
+    """Have what is derived follow from the rest where it does not; what was wrong with it, in a sentence. DamagedError for all else."""
+    derived: list[LogFault] = []
+    looks = (partial(faults_of_histories, proved=ProvedBefore(None), told=_not_told), *_LOOKS)
+    for look in looks:
+        found = [each for each in look(file) if isinstance(each, LogFault)]
+        if kept := [each for each in found if each.do != REBUILD]:
+            # Of one job more than one thing may be wrong, and the gate says more than the chain.
+            told = " ".join(each.says for each in kept if each.jobs == kept[0].jobs)
+            raise DamagedError(f"{named} is no copy to go by: {told} Nothing has been changed.")
+        derived += found
+    if not derived and _index_is_sound(file):
+        if not are_by_rules_of_today(file):
+            with transaction(taken):
+                write_duties_anew(file)
+        return ""
+    with transaction(taken):
+        write_lines_anew(file)
+        write_registers_anew(file)
+        write_hands_anew(file)
+    says = [each.says for each in derived] or ["The search index did not hold what the jobs hold."]
+    more = [f"And {len(says) - _TOLD_MAX} more."] if len(says) > _TOLD_MAX else []
+    return " ".join((*says[:_TOLD_MAX], *more))
+
+
+def _not_told(done: int, of: int) -> None:
+    """Who restores waits for the whole of it."""
+
+
+def _index_is_sound(file: LogFile) -> bool:
+    try:
+        file.run("INSERT INTO job_fts (job_fts, rank) VALUES ('integrity-check', 1)")
+    except JobLogError:
+        return False
+    return True
 
 
 def _bring_up_to_date(taken: Connection, named: Path) -> None:
@@ -108,7 +178,6 @@ def _faults(file: LogFile) -> Iterator[str]:
             yield f"it holds a paper {number[:40]!r}, and nothing was issued as it."
     yield from _faults_of_drafts(file)
     yield from _faults_of_records(file)
-    yield from (fault.says for fault in faults_of_ledger(file))
 
 
 def _faults_of_drafts(file: LogFile) -> Iterator[str]:
@@ -135,6 +204,9 @@ def _faults_of_records(file: LogFile) -> Iterator[str]:
                 yield f"the record of {number} is not one that this program wrote."
             elif (job.issued.by, microseconds(job.issued.at)) != (by, at):
                 yield f"the record of {number} names another who issued it, or another day, than the log does."
+            elif vouches_for(file, number):
+                # Held against the gate with its trail, below.
+                continue
             elif why := held_again(job, people.signers_of(job, turn_of(file, ISSUED, seq)), ours).why:
                 yield f"{number} stands there as issued, and the gate never let it pass: {why}"
         after = rows[-1][0]

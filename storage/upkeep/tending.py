@@ -22,6 +22,7 @@ from storage.upkeep.job_history import REBUILD as _DO_ANEW
 from storage.upkeep.job_history import faults_of_histories
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, faults_of_words, mend_derived
 from storage.upkeep.key_upkeep import faults_of_key
+from storage.upkeep.laptops_sound import faults_of_laptops
 from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers
 from storage.upkeep.paper_records import faults_of_paper_records
@@ -29,7 +30,14 @@ from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.records import faults_of_numbers, faults_of_papers, faults_of_records, proof_of
 from storage.upkeep.sharing import faults_of_access
 from storage.upkeep.taking_on import take_on, taken_on
-from storage.upkeep.whole_file import GO_BACK, faults_of_file, faults_of_layout, faults_of_witness, kept_unwitnessed
+from storage.upkeep.whole_file import (
+    GO_BACK,
+    faults_of_file,
+    faults_of_layout,
+    faults_of_tasks,
+    faults_of_witness,
+    kept_unwitnessed,
+)
 
 _Seen = LogFault | Unproven
 _Look = Callable[[LogFile], Iterable[_Seen]]
@@ -53,6 +61,8 @@ _EVERY_TIME: tuple[_Look, ...] = (
     faults_of_trails,
     faults_of_registers,
     faults_of_key,
+    faults_of_laptops,
+    faults_of_tasks,
     taken_on,
     kept_unwitnessed,
 )

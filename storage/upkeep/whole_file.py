@@ -3,13 +3,20 @@
 from collections.abc import Iterator
 
 from domain.log.upkeep import Concern, LogFault, Unproven
-from storage.driver import sqlite3
+from storage.driver import Connection, sqlite3
+from storage.layout import LINES
 from storage.log_file import LogFile
 from storage.witness import WITNESS, account_in
-from storage.witnessing import disagreement, layout_of
+from storage.witnessing import WITNESS_TASK, disagreement, layout_of
 
 GO_BACK = "Go back to a copy of the log with `ohmfolio restore`. The log as it is now is kept aside."
-_STATEMENTS = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'job_fts_%' AND name NOT LIKE '%sqlite%'"
+_STATEMENTS = r"""
+SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'sqlite\_%' ESCAPE '\' AND NOT (
+    type IN ('table', 'index') AND name IN (
+        'job_fts_data', 'job_fts_idx', 'job_fts_docsize', 'job_fts_config', 'job_fts_content',
+        '_sqlite_migrations', 'idx__sqlite_migrations_migration_set_name'))
+"""
+"""All but what the libraries lay out, each in the words of its version; nobody else can make a name that begins with sqlite_."""
 _TOLD_MAX = 3
 
 
@@ -20,6 +27,11 @@ def faults_of_file(file: LogFile) -> Iterator[LogFault]:
         told = "; ".join(_in_one_line(trouble) for trouble in troubles[:_TOLD_MAX])
         more = " and more" if len(troubles) > _TOLD_MAX else ""
         yield LogFault(about=Concern.FILE, says=f"The file of the log is damaged: {told}{more}.", do=GO_BACK)
+    yield from faults_of_references(file)
+
+
+def faults_of_references(file: LogFile) -> Iterator[LogFault]:
+    """Rows that belong to nothing."""
     if astray := file.run("PRAGMA foreign_key_check"):
         says = f"{len(astray)} rows of the log belong to jobs that are not there."
         yield LogFault(about=Concern.FILE, says=says, do=GO_BACK)
@@ -27,15 +39,28 @@ def faults_of_file(file: LogFile) -> Iterator[LogFault]:
 
 def faults_of_layout(file: LogFile, besides: tuple[str, ...] = ()) -> Iterator[LogFault]:
     """What another program has added to the layout, left out of it or altered in it; `besides` may stand there, word for word."""
-    laid_out = _layout([row for row in file.run(_STATEMENTS) if row[1] not in besides])
+    laid_out = _layout([row for row in file.run(_STATEMENTS) if row[2] not in besides])
     ((version,),) = file.run("PRAGMA user_version")
     expected = _layout(_as_shipped(version))
     if lost := sorted(expected.items() - laid_out.items()):
-        names = ", ".join(name for name, _ in lost)
+        names = ", ".join(name for (_, name), _ in lost)
         says = f"Another program has altered how the log is laid out; not as made here: {names}."
         yield LogFault(about=Concern.FILE, says=says, do=GO_BACK)
     if added := sorted(laid_out.keys() - expected.keys()):
-        says = f"The log holds what this program did not make: {', '.join(added)}."
+        says = f"The log holds what this program did not make: {', '.join(name for _, name in added)}."
+        yield LogFault(about=Concern.FILE, says=says, do="Whoever added it to the log should take it out again.")
+
+
+def faults_of_tasks(file: LogFile) -> Iterator[LogFault]:
+    """Steps of the layout that were never taken, or are not told, and tasks that no step leaves."""
+    ((version,),) = file.run("PRAGMA user_version")
+    taken = [name for (name,) in file.run("SELECT name FROM _sqlite_migrations ORDER BY id")]
+    if taken != _steps_taken(version):
+        says = "Another program has altered what the log says of the steps by which it was laid out."
+        yield LogFault(about=Concern.FILE, says=says, do=GO_BACK)
+    known = (WITNESS_TASK, LINES)
+    if file.first("SELECT 1 FROM pending_task WHERE name NOT IN (?, ?)", known):
+        says = "The log holds a task that this program never leaves itself."
         yield LogFault(about=Concern.FILE, says=says, do="Whoever added it to the log should take it out again.")
 
 
@@ -69,20 +94,35 @@ def kept_unwitnessed(file: LogFile) -> Iterator[Unproven]:
         )
 
 
-def _layout(rows: list[tuple[str, str]]) -> dict[str, str]:
-    return {name: " ".join(statement.split()) for name, statement in rows}
+def _layout(rows: list[tuple[str, str, str]]) -> dict[tuple[str, str], str]:
+    """By kind and name: a trigger may have the name of a table."""
+    return {(kind, name): " ".join(statement.split()) for kind, name, statement in rows}
 
 
-def _as_shipped(version: int) -> list[tuple[str, str]]:
+def _as_shipped(version: int) -> list[tuple[str, str, str]]:
     """As the version of the layout that a file says it has, copies of older logs among them."""
-    from storage.migrations import migrate
-
-    blank = sqlite3.connect(":memory:", isolation_level=None)
+    blank = _laid_out(version)
     try:
-        migrate(blank, version)
         return blank.execute(_STATEMENTS).fetchall()
     finally:
         blank.close()
+
+
+def _steps_taken(version: int) -> list[str]:
+    blank = _laid_out(version)
+    try:
+        return [name for (name,) in blank.execute("SELECT name FROM _sqlite_migrations ORDER BY id").fetchall()]
+    finally:
+        blank.close()
+
+
+def _laid_out(version: int) -> Connection:
+    """A blank log of a version of the layout."""
+    from storage.migrations import migrate
+
+    blank = sqlite3.connect(":memory:", isolation_level=None)
+    migrate(blank, version)
+    return blank
 
 
 def _in_one_line(trouble: str) -> str:

@@ -11,6 +11,7 @@
     python -m tests.ladder sequences FOLDER 1000                     commands at random on a real log, held against the gate
     python -m tests.ladder hostile FOLDER 5000                       files marred at random, given to whatever reads files
     python -m tests.ladder read-in FOLDER 500                        reading in killed at each of its dealings with the log
+    python -m tests.ladder no-links FOLDER 3                         the whole way of a log where FOLDER knows no hard links
     python -m tests.ladder attacks FOLDER 1                          every attack on a log with real papers, and what tend says
 
 FOLDER holds the logs it makes, and those it made are used again. Run it on a machine with nothing else to do.
@@ -25,6 +26,7 @@ from tests.ladder.cuts import cut_off
 from tests.ladder.hostile import given_hostile
 from tests.ladder.killing import killed
 from tests.ladder.large_job import keyed
+from tests.ladder.no_links import without_links
 from tests.ladder.office import side_by_side
 from tests.ladder.reading_in import read_in_killed
 from tests.ladder.sequences import sequences
@@ -45,6 +47,7 @@ def main() -> int:
         "sequences": sequences,
         "hostile": given_hostile,
         "read-in": read_in_killed,
+        "no-links": without_links,
         "attacks": attacked,
     }
     if len(sys.argv) < 4 or sys.argv[1] not in runs or not all(word.isdecimal() for word in sys.argv[3:]):

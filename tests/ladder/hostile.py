@@ -15,10 +15,12 @@ from domain.log.upkeep import Concern
 from storage.driver import sqlite3
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
+from tests import nursery
 from tests.builders import AT, complete_certificate
 from tests.storage.issuing import WHO
 from tests.storage.upkeep.conftest import begin_real_log
 from tests.tui.commands.command_line import Said, ohmfolio
+from tests.tui.parting import PARTING
 
 _TOLD_EVERY = 100
 _STRANGE: tuple[Any, ...] = (
@@ -181,11 +183,12 @@ _WAYS: tuple[tuple[str, int, Callable[[_Given, Path, random.Random], tuple[Said,
 
 
 def given_hostile(folder: Path, counts: list[int]) -> Iterator[str]:
-    """Give so many files to the commands; a line for each that came out wrong, and the counts."""
-    came, wrong = Counter[str](), 0
-    with tempfile.TemporaryDirectory(dir=folder) as place:
+    """Give so many files to the commands, after so many that are left out; a line for each that came out wrong, and the counts."""
+    came, wrong, (many, *left_out) = Counter[str](), 0, counts
+    first = sum(left_out)
+    with nursery.in_use(PARTING), tempfile.TemporaryDirectory(dir=folder) as place:
         given, turns = _Given(Path(place)), [way for way in _WAYS for _ in range(way[1])]
-        for turn in range(counts[0]):
+        for turn in range(first, first + many):
             chance, (command, _, give) = random.Random(turn), turns[turn % len(turns)]
             said, is_well = give(given, Path(place) / "it", chance)
             came[f"{command}, exit {said.code}"] += 1
@@ -194,6 +197,10 @@ def given_hostile(folder: Path, counts: list[int]) -> Iterator[str]:
                 wrong += 1
                 yield f"- file {turn}, {command}: exit {said.code}, {said.error[-300:]!r}, left as it should be: {is_well}"
             if (turn + 1) % _TOLD_EVERY == 0:
-                yield f"- {turn + 1:,} files given, {wrong} came out wrong"
-    yield f"- {sum(came.values()):,} files made or marred at random: {', '.join(f'{what} {count:,}' for what, count in sorted(came.items()))}"
+                yield f"- files {first} to {turn}, {wrong} came out wrong: {_counted(came)}"
+    yield f"- {sum(came.values()):,} files made or marred at random: {_counted(came)}"
     yield f"- {wrong} of them came out otherwise than in one sentence with nothing written"
+
+
+def _counted(came: Counter[str]) -> str:
+    return ", ".join(f"{what} {count:,}" for what, count in sorted(came.items()))

@@ -109,6 +109,7 @@ WAIT_TO_BE_ASKED_FOR = {
         "tui.commands.registry",
         "tui.job_page",
         "domain.job.job",
+        "domain.job.circuit",
         "domain.editing.commands",
         "domain.checks",
         "domain.gate.assessment",

@@ -20,7 +20,9 @@ def test_nothing_more_is_loaded_until_the_hands_rest(tmp_path: Path) -> None:
 
     load_ahead(log, "anna", hands_rest).join()
     log.close()
-    assert looks == [False] * 3 + [True] * (len(PIECES) + 2), "a look before each piece, the last job and the guidance"
+    assert looks == [False] * 3 + [True] * (len(PIECES) + 3), (
+        "a look before the rules, each piece, the last job and the guidance"
+    )
 
 
 @pytest.mark.filterwarnings("error::pytest.PytestUnhandledThreadExceptionWarning")

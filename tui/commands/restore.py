@@ -20,6 +20,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
 
 def _as_text(restored: Restored) -> str:
     said = [proof_in_words(restored.proof), "✓ The copy was proved whole and is now the log"]
+    if restored.made_anew:
+        said.append(f"! In the copy: {restored.made_anew} It was made anew from the jobs, which are proved")
     if restored.aside:
         said.append(f"The log that was here is kept in {restored.aside}; OHMFOLIO_HOME opens it there")
     if restored.aside and restored.before is None:

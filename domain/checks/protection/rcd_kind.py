@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Iterator
+from typing import NamedTuple
 
-from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of, ways_in_use
+from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import way_by_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, board_rcd, switch_rcd
 from domain.checks.shared.severities import shortfall
@@ -25,31 +27,59 @@ _CHARGING = "RCD for a charging point"
 
 def rcd_kind(job: Job) -> Iterator[Finding]:
     """New circuits whose own RCD is of type AC are asked about one by one; others are noted once for each board."""
-    source = table("rcd_types", job.edition).source
     older: dict[str, list[Way]] = {}
     seen: set[str] = set()
-    for way in ways_in_use(job):
-        circuit = way.circuit
-        use = use_of(circuit)
-        if use.vehicle or use.source:
-            yield from _before_it(job, way, seen)
-        if not circuit.has_rcd:
-            continue
-        is_ac = is_alternating_only(circuit.rcd_type)
-        if use.vehicle:
-            yield from _charging(job, way, is_ac=is_ac)
-        elif use.source and is_ac:
-            yield _found(job, way.at("rcd_type"), shortfall(job), "source-on-ac", source=source)
-        elif is_ac and _is_new(job, way) and _DRIVES.search(circuit.description):
-            yield _found(job, way.at("rcd_type"), Severity.ASK, "drive-on-ac", source=source)
-        elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
-            usual = phrase("type-for-usual")
-            yield _found(job, way.at("rcd_type"), Severity.ASK, "new-circuit", limit=usual, source=source)
-        elif is_ac:
+    for way, said in _of_ways(job):
+        if isinstance(said, _Older):
             older.setdefault(way.board.id, []).append(way)
+        elif isinstance(said, _Before):
+            if said.rcd not in seen:
+                seen.add(said.rcd)
+                yield said.finding
+        else:
+            yield said
     yield from _delayed_yet_sensitive(job)
     for ways in older.values():
-        yield _noted(job, ways, source)
+        yield _noted(job, ways, _source(job))
+
+
+class _Older(NamedTuple):
+    """A circuit on an RCD of type AC that is not new; said once for each board."""
+
+
+class _Before(NamedTuple):
+    """Direct current blinds an RCD of type AC wherever in the path it stands; said once for each."""
+
+    rcd: str
+    finding: Finding
+
+
+def _of_a_way(job: Job, way: Way) -> Iterator[Finding | _Older | _Before]:
+    circuit, source = way.circuit, _source(job)
+    use = use_of(circuit)
+    if use.vehicle or use.source:
+        yield from _before_it(job, way)
+    if not circuit.has_rcd:
+        return
+    is_ac = is_alternating_only(circuit.rcd_type)
+    if use.vehicle:
+        yield from _charging(job, way, is_ac=is_ac)
+    elif use.source and is_ac:
+        yield _found(job, way.at("rcd_type"), shortfall(job), "source-on-ac", source=source)
+    elif is_ac and _is_new(job, way) and _DRIVES.search(circuit.description):
+        yield _found(job, way.at("rcd_type"), Severity.ASK, "drive-on-ac", source=source)
+    elif is_ac and _is_new(job, way) and (use.sockets or use.lights):
+        usual = phrase("type-for-usual")
+        yield _found(job, way.at("rcd_type"), Severity.ASK, "new-circuit", limit=usual, source=source)
+    elif is_ac:
+        yield _Older()
+
+
+_of_ways = way_by_way(_of_a_way)
+
+
+def _source(job: Job) -> Source:
+    return table("rcd_types", job.edition).source
 
 
 def _delayed_yet_sensitive(job: Job) -> Iterator[Finding]:
@@ -73,19 +103,18 @@ def _delayed_yet_sensitive(job: Job) -> Iterator[Finding]:
             )
 
 
-def _before_it(job: Job, way: Way, seen: set[str]) -> Iterator[Finding]:
-    """Direct current blinds an RCD of type AC wherever in the path it stands; said once for each."""
+def _before_it(job: Job, way: Way) -> Iterator[_Before]:
     for rcd in way.rcds_at_board:
-        if not is_alternating_only(rcd.kind) or rcd.named in seen:
+        if not is_alternating_only(rcd.kind):
             continue
-        seen.add(rcd.named)
         said = {"rcd": rcd.named, "description": way.circuit.feeds.strip() or way.circuit.description.strip()}
         typed = {"rcd_type": rcd.kind.strip()} | said
         source = regulation("type of an RCD", job.edition)
         place = _place_of(job, way, rcd)
-        yield _found(
+        found = _found(
             job, place, shortfall(job), "ac-before-it", source=source, measured=rcd.kind.strip(), typed=typed, said=said
         )
+        yield _Before(rcd.named, found)
 
 
 def _place_of(job: Job, way: Way, rcd: Rcd) -> Place:

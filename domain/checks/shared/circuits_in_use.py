@@ -59,12 +59,35 @@ def _ways_in_use(job: Job) -> Iterator[Way]:
     by_three = {
         feed.way.id for each in job.boards if (feed := feeds.get(each.id)) and feed.way and each.phases.strip() == "3"
     }
+    before, now = dict(_last), dict[str, _WaysThen]()
     for board in job.boards:
-        rcds = rcds_at(job, board, feeds)
-        for circuit in board.circuits:
-            if not circuit.is_spare:
-                feeds_a_board = circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description))
-                yield Way(board, circuit, feeds_a_board, rcds, circuit.id in by_three)
+        around = (rcds_at(job, board, feeds), feeding, by_three)
+        held = before.get(board.id)
+        if held is None or held.board is not board or held.around != around:
+            held = _WaysThen(board, around, tuple(_ways_of(board, *around)))
+        now[board.id] = held
+        yield from held.ways
+    _last.clear()
+    _last.update(now)
+
+
+def _ways_of(board: Board, rcds: tuple[Rcd, ...], feeding: set[str], by_three: set[str]) -> Iterator[Way]:
+    for circuit in board.circuits:
+        if not circuit.is_spare:
+            feeds_a_board = circuit.id in feeding or bool(_SAYS_DISTRIBUTION.match(circuit.description))
+            yield Way(board, circuit, feeds_a_board, rcds, circuit.id in by_three)
+
+
+class _WaysThen(NamedTuple):
+    """The ways of a board, which an edit elsewhere leaves as they are."""
+
+    board: Board
+    around: tuple[tuple[Rcd, ...], set[str], set[str]]
+    ways: tuple[Way, ...]
+
+
+_last: dict[str, _WaysThen] = {}
+"""Those of the job looked at last."""
 
 
 def numbers_of(ways: Sequence[Way]) -> str:

@@ -102,5 +102,6 @@ def _described(board: Board, fed: Board) -> Circuit | None:
     return next((each for each in board.circuits if name and _bare(each.description) == name), None)
 
 
+@lru_cache(maxsize=1024)
 def _bare(text: str) -> str:
     return "".join(word for word in words_of(text) if word not in _FEEDING)

@@ -82,9 +82,11 @@ def _phases(job: Job) -> Iterator[Finding]:
 def _ways_of_three(job: Job) -> Iterator[Finding]:
     """Said once for a board: it is its header that is likely wrong."""
     for board in job.boards:
-        ways = [each for each in board.circuits if not each.is_spare and says_three_phases(each.number)]
-        if ways and board.phases.strip() == "1":
-            place, typed = board_place(board, "phases"), {"number": ways[0].number.strip()}
+        if board.phases.strip() != "1":
+            continue
+        ways = (each for each in board.circuits if says_three_phases(each.number) and not each.is_spare)
+        if way := next(ways, None):
+            place, typed = board_place(board, "phases"), {"number": way.number.strip()}
             yield _found(
                 job,
                 place,
@@ -92,7 +94,7 @@ def _ways_of_three(job: Job) -> Iterator[Finding]:
                 "way-of-three-phases",
                 typed=typed,
                 board=board.name,
-                number=ways[0].number.strip(),
+                number=way.number.strip(),
             )
 
 

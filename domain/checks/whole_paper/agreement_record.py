@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
+from domain.checks.shared.part_by_part import way_by_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.shared.sources import sources_brought_in
@@ -32,6 +33,17 @@ class UsedWay(NamedTuple):
         return f"{self.way.board.name} {self.way.circuit.number.strip() or phrase('no-number')}"
 
 
+@way_by_way
+def _used_ways(_: Job, way: Way) -> tuple[UsedWay, ...]:
+    return (UsedWay(way, use_of(way.circuit)),)
+
+
+@way_by_way
+def _sources(_: Job, way: Way) -> tuple[tuple[str, frozenset[str]], ...]:
+    fed = sources_brought_in(way.circuit)
+    return ((UsedWay(way, use_of(way.circuit)).name, fed),) if fed else ()
+
+
 @dataclass(frozen=True)
 class Record:
     """A job with what the other checks found on it."""
@@ -42,7 +54,7 @@ class Record:
     @cached_property
     def circuits(self) -> tuple[UsedWay, ...]:
         """Every circuit in use."""
-        return tuple(UsedWay(way, use_of(way.circuit)) for way in ways_in_use(self.job))
+        return tuple(used for _, used in _used_ways(self.job))
 
     @cached_property
     def rcds(self) -> tuple[tuple[str, Rcd], ...]:
@@ -55,7 +67,7 @@ class Record:
     @cached_property
     def sources(self) -> tuple[tuple[str, frozenset[str]], ...]:
         """The circuits that bring another source in, and which."""
-        return tuple((each.name, fed) for each in self.circuits if (fed := sources_brought_in(each.way.circuit)))
+        return tuple(named for _, named in _sources(self.job))
 
     @property
     def additional(self) -> Limit:

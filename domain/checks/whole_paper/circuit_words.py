@@ -4,8 +4,9 @@ import re
 from collections.abc import Iterator
 
 from domain.checks.shared.cables import method_in
-from domain.checks.shared.circuits_in_use import Way, ways_in_use
+from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.sources import sources_told
 from domain.checks.shared.uses import told_of_lights, told_of_vehicles
@@ -32,15 +33,15 @@ _OPEN = {SUB_BOARD, OTHER}
 """What may stand for anything that a description tells of."""
 
 
-def circuit_words(job: Job) -> Iterator[Finding]:
+@of_each_way
+def circuit_words(job: Job, way: Way) -> Iterator[Finding]:
     """Wiring, method, number, use and devices of a circuit are among those there are, and fit each other."""
-    for way in ways_in_use(job):
-        yield from _laid(job, way)
-        yield from _numbered(job, way)
-        yield from _fed(job, way)
-        yield from _two_devices(job, way)
-        yield from _device_named(job, way)
-        yield from _points(job, way)
+    yield from _laid(job, way)
+    yield from _numbered(job, way)
+    yield from _fed(job, way)
+    yield from _two_devices(job, way)
+    yield from _device_named(job, way)
+    yield from _points(job, way)
 
 
 def _laid(job: Job, way: Way) -> Iterator[Finding]:

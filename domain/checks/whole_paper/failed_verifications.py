@@ -6,6 +6,7 @@ from functools import cache
 from pydantic import BaseModel
 
 from domain.checks.shared.finding_factory import FindingFactory
+from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board
 from domain.checks.shared.uses import use_of
 from domain.job.box import boxes_of
 from domain.job.earthing import BONDED
@@ -41,11 +42,17 @@ def confirmed(job: Job) -> Iterator[Finding]:
     """A box meant for a tick that holds a cross."""
     yield from _crosses(job, job.supply, section="supply")
     yield from _crosses(job, job.earthing, section="earthing")
-    for board in job.boards:
-        yield from _crosses(job, board, section="boards", board=board.id)
-        for circuit in board.circuits:
-            if not circuit.is_spare:
-                yield from _crosses(job, circuit, section="boards", board=board.id, circuit=circuit.id)
+    yield from (finding for _, finding in _on_boards(job))
+
+
+def _on_a_board(job: Job, held: WaysOfBoard) -> Iterator[Finding]:
+    board = held.board
+    yield from _crosses(job, board, section="boards", board=board.id)
+    for way in held.ways:
+        yield from _crosses(job, way.circuit, section="boards", board=board.id, circuit=way.circuit.id)
+
+
+_on_boards = board_by_board(_on_a_board)
 
 
 def _crosses(job: Job, owner: BaseModel, *, section: str, board: str = "", circuit: str = "") -> Iterator[Finding]:

@@ -2,12 +2,15 @@
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
 from domain.gate.proof import Exhibit, ProofVerdict, Seal
+from domain.log.chain import entered, entry_hash
 from domain.log.job_log import JobLogError, Query
 from domain.register.entries import Person, RegisterKind
+from storage.driver import Connection
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, enter
@@ -22,6 +25,47 @@ def test_a_forgery_is_told(home, forgery: Forgery):
     forge(home, forgery)
     says = [fault.says for fault in tended(home).faults]
     assert any(re.search(forgery.told, each) for each in says), says
+
+
+def _beside_it_all(log: Connection, home: Path) -> None:
+    """What a forger may put beside jobs and records, where each is told in words of its own."""
+    log.executescript(
+        """
+        UPDATE ledger SET about = 'A-0001' WHERE kind = 'issued' AND about = 'A-0002';
+        CREATE TRIGGER job_fts_mine AFTER INSERT ON edit BEGIN DELETE FROM left_off; END;
+        CREATE TRIGGER my_sqlite_helper AFTER INSERT ON edit BEGIN DELETE FROM left_off; END;
+        CREATE TRIGGER job AFTER INSERT ON edit BEGIN DELETE FROM left_off; END;
+        INSERT INTO operation (device, counter, before, act, job, fence, after, at, body, digest, is_done)
+            VALUES ('feed', 1, '', 'issue', 'A-0003', 1, '', '', '{}', '', 1);
+        INSERT INTO standing VALUES ('A-0005', 'feed', 1, '', '', '', '', 0);
+        INSERT INTO draft SELECT 1, body, crc FROM draft LIMIT 1;
+        DELETE FROM _sqlite_migrations WHERE id = 3;
+        INSERT INTO pending_task VALUES ('another');
+        DELETE FROM near WHERE word = 'bertram';
+        DELETE FROM duty_rules;
+        """
+    )
+    ((seq, chain),) = log.execute("SELECT seq, chain FROM ledger ORDER BY seq DESC LIMIT 1").fetchall()
+    sha = entry_hash(b"nothing")
+    log.execute("INSERT INTO ledger VALUES (?, 'other', 1, 'A-0001', ?, ?)", (seq + 1, sha, entered(chain, sha)))
+
+
+def test_whatever_is_put_beside_jobs_and_records_is_told(home):
+    forge(home, Forgery("all that has no line in the ledger", _beside_it_all, ""))
+    condition = tended(home)
+    says = " ".join(each.says for each in condition.faults)
+    for told in (
+        "The record of A-0002 is not as it was issued.",
+        "this program did not make: job, job_fts_mine, my_sqlite_helper.",
+        "put into it what laptops tell: operation, standing.",
+        "A-0001 was issued, and another program put a draft beside its record.",
+        "the steps by which it was laid out.",
+        "a task that this program never leaves itself.",
+        "Jobs that hold bertram are not found by",
+        "of a kind that this program never keeps.",
+    ):
+        assert told in says
+    assert any("counted by other rules" in each.says for each in condition.unproven)
 
 
 def test_mending_never_makes_a_false_issue_look_sound(home):

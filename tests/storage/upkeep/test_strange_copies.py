@@ -70,6 +70,36 @@ def _another_trigger(log: Connection) -> None:
     log.execute("CREATE TRIGGER later AFTER UPDATE ON device BEGIN DELETE FROM draft; END")
 
 
+def _trigger_named_as_the_librarys(log: Connection) -> None:
+    log.execute("CREATE TRIGGER job_fts_later AFTER UPDATE ON device BEGIN DELETE FROM draft; END")
+
+
+def _trigger_named_as_a_table(log: Connection) -> None:
+    log.execute("CREATE TRIGGER job AFTER UPDATE ON device BEGIN DELETE FROM note; END")
+
+
+def _draft_and_checksum(log: Connection) -> None:
+    from storage.rows import checksum
+
+    ((body,),) = log.execute("SELECT body FROM draft JOIN job ON job.id = job_id WHERE number = 'A-0005'").fetchall()
+    body = body.replace("the 39th", "the 93rd")
+    log.execute(
+        "UPDATE draft SET body = ?, crc = ? WHERE job_id = (SELECT id FROM job WHERE number = 'A-0005')",
+        (body, checksum(body)),
+    )
+
+
+def _belonging_to_nothing(log: Connection) -> None:
+    log.execute("INSERT INTO left_off VALUES ('eve', 999, '{}', 1)")
+
+
+def _laptop(log: Connection) -> None:
+    log.execute(
+        "INSERT INTO station (turn, device, name, person, days, is_office, state, key, was, is_awaited)"
+        " VALUES (1, 'feed', 'L', 'eve', 14, 0, 'active', 'ab', '[]', 0)"
+    )
+
+
 def _prefix(log: Connection) -> None:
     log.execute("UPDATE device SET prefix = '../x'")
 
@@ -87,6 +117,11 @@ HARM = {
     _unsigned_of_another_engine: "A-0001 stands there as issued, and the gate never let it pass",
     _issued_by_another: "names another who issued it",
     _another_trigger: "later",
+    _trigger_named_as_the_librarys: "job_fts_later",
+    _trigger_named_as_a_table: "this program did not make: job",
+    _draft_and_checksum: "The draft A-0005 is not what its trail gives",
+    _belonging_to_nothing: "belong to jobs that are not there",
+    _laptop: "has no laptops, and another program put into it what laptops tell: station",
     _prefix: "'../x' is no number",
     _draft: "is not one that this program wrote",
 }
@@ -147,6 +182,19 @@ def test_an_untouched_copy_is_taken(home: Path, copy: Path, tmp_path: Path) -> N
     assert SqliteUpkeep(home).restore(str(copy), at=NOW).missing == ()
     assert (home / FILE_NAME).exists()
     assert not [path for path in home.iterdir() if path.name.endswith(".part")]
+
+
+def test_what_does_not_follow_from_the_jobs_of_a_copy_is_made_anew_and_told(home: Path, copy: Path) -> None:
+    def astray(log: Connection) -> None:
+        log.execute("UPDATE job SET due = due + 400, client = 'Somebody Else' WHERE number = 'A-0002'")
+        log.execute("UPDATE duty_day SET by = by + 400 WHERE job_id = 1")
+        log.execute("UPDATE register_now SET title = 'nobody'")
+        log.execute("DELETE FROM near")
+
+    _done_to(copy, astray)
+    restored = SqliteUpkeep(home).restore(str(copy), at=NOW)
+    assert "The line of A-0002 does not say what the job does: client" in restored.made_anew
+    assert [each.says for each in SqliteUpkeep(home).tend(at=NOW).faults if "key" not in each.says] == []
 
 
 @pytest.mark.parametrize("number", ["../../x", "A-1", "a-0001", "A-0001/..", "A-0001\n", "", "A-00011234567890"])

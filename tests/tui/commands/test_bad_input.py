@@ -17,6 +17,10 @@ def job_with(**changed: Any) -> str:
     return json.dumps(complete_certificate().model_dump(mode="json") | changed)
 
 
+def signed_at(moment: str) -> dict[str, object]:
+    return complete_certificate().model_dump(mode="json")["signatures"][0] | {"at": moment}
+
+
 def made(text: str) -> Callable[[Path], None]:
     return lambda path: path.write_text(text, encoding="utf-8") and None
 
@@ -40,6 +44,12 @@ BAD_JOBS: dict[str, Callable[[Path], object]] = {
     "brackets without an end": made("[" * 200_000),
     "a figure beyond all figures": made('{"next_id": 1' + "0" * 5000 + "}"),
     "not a number": made('{"next_id": NaN}'),
+    "a number below all ids": made(job_with(next_id=-1)),
+    "a number beyond all ids": made(job_with(next_id=10**4000)),
+    "a number in quotes": made(job_with(next_id="5")),
+    "a moment of no time zone": made(job_with(signatures=[signed_at("2026-03-02T11:00:00")])),
+    "a moment at the end of the calendar": made(job_with(signatures=[signed_at("9999-12-31T23:59:59-12:00")])),
+    "a part signed for twice": made(job_with(signatures=[signed_at("2026-03-02T11:00:00Z")] * 2)),
     "larger than any job": made(" " * 4_000_001),
 }
 
