@@ -84,7 +84,7 @@ def limit_by_design(permitted: Ohms) -> AppliedLimit:
 def limit_by_rcd(limit: Limit, idn: Milliamperes) -> AppliedLimit:
     """The limit where an RCD gives fault protection."""
     return AppliedLimit(
-        at_most=limit.value,
+        at_most=Ohms(limit.value),
         rule="limit-by-rcd",
         source=limit.source,
         named=f"{idn.normalize():f}",
