@@ -1,6 +1,5 @@
 """What a measured Zs is held against, and the sentence when it does not pass."""
 
-from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.phrases import phrase

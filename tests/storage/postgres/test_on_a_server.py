@@ -98,7 +98,7 @@ def test_what_is_no_log_is_left_alone(database_server: DatabaseServer) -> None:
 def test_a_log_that_lost_what_protects_it_is_not_opened_and_tending_says_so(database_server) -> None:
     address = database_server.address("postgres", "unguarded")
     PostgresJobLog.open(address).close()
-    assert len(GUARDS) == 9
+    assert len(GUARDS) == 11
     assert told("ALTER TABLE issued DISABLE TRIGGER issued_stays", address) == ""
     with pytest.raises(JobLogError, match="lost what protects"):
         PostgresJobLog.open(address)

@@ -36,7 +36,7 @@ FILLED = {
 }
 
 
-@pytest.mark.parametrize("task", KEEPING_TASKS, ids=lambda task: task.title)
+@pytest.mark.parametrize("task", [each for each in KEEPING_TASKS if not each.leads_to], ids=lambda task: task.title)
 @pytest.mark.parametrize("answers", ["as put forward", "all answered"])
 def test_whatever_is_answered_comes_to_a_command_that_can_be_done(task: KeepingTask, answers: str) -> None:
     lines = task.lines(Offer(date(2026, 11, 30), Path("/home/packs"), "A-0007", {}))
