@@ -38,7 +38,6 @@ TYPED_AT = EDITED + Style(reverse=True, frame=True)
 FAILS = Style(color="red", bold=True)
 ASKS = Style(color="yellow")
 GOOD = Style(color="green")
-LINK = Style(color="cyan")
 
 SIGN_FAILS = "✗"
 SIGN_GOOD = "✓"

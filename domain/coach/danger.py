@@ -8,7 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from domain.coach.danger_conditions import CONDITIONS, Scope, scope_of
+from domain.coach.danger_conditions import CONDITIONS, DangerScope, danger_scope
 from domain.job.circuit import Circuit
 from domain.job.job import Job
 from domain.place import Place
@@ -63,12 +63,12 @@ def dangers_at(job: Job, place: Place) -> tuple[Danger, ...]:
 
 def dangers_of(job: Job) -> tuple[Danger, ...]:
     """Every danger of the job, whether or not it has a box yet at which it would bite; in the order of the table."""
-    scopes = [scope_of(job, Place()), *(scope_of(job, Place(board=board.id)) for board in job.boards)]
+    scopes = [danger_scope(job, Place()), *(danger_scope(job, Place(board=board.id)) for board in job.boards)]
     return tuple(row for row in dangers() if any(map(CONDITIONS[row.when], scopes)))
 
 
 def _bites(row: Danger, job: Job, place: Place) -> bool:
-    scope = scope_of(job, place)
+    scope = danger_scope(job, place)
     if not CONDITIONS[row.when](scope):
         return False
     return not (place.circuit and row.once) or place.circuit == _first(row, job, place)
@@ -78,5 +78,5 @@ def _first(row: Danger, job: Job, place: Place) -> str:
     """The id of the first circuit of the board that the condition is true of."""
     board = job.board(place.board)
     circuits: Iterable[Circuit] = board.circuits if board else ()
-    at = (each.id for each in circuits if CONDITIONS[row.when](Scope(job, board, (each,))))
+    at = (each.id for each in circuits if CONDITIONS[row.when](DangerScope(job, board, (each,))))
     return next(at, "")

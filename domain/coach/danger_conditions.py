@@ -46,7 +46,7 @@ _NOBODY = re.compile(
 _AT_FAULT = {InspectionOutcome.C1, InspectionOutcome.C2, InspectionOutcome.FI}
 
 
-class Scope(NamedTuple):
+class DangerScope(NamedTuple):
     """What a caution at a box is about: one circuit, a board with its circuits, or the whole job."""
 
     job: Job
@@ -57,24 +57,24 @@ class Scope(NamedTuple):
     of_one_circuit: bool = True
 
 
-def scope_of(job: Job, place: Place) -> Scope:
+def danger_scope(job: Job, place: Place) -> DangerScope:
     """The circuit of the place, its board, or else the whole job."""
     board = job.board(place.board) if place.board else None
     circuit = board.circuit(place.circuit) if board and place.circuit else None
     if circuit:
-        return Scope(job, board, (circuit,))
+        return DangerScope(job, board, (circuit,))
     circuits = board.circuits if board else tuple(each for _, each in job.circuits())
-    return Scope(job, board, circuits, of_one_circuit=False)
+    return DangerScope(job, board, circuits, of_one_circuit=False)
 
 
-def _rewireable(scope: Scope) -> bool:
+def _rewireable(scope: DangerScope) -> bool:
     standards = [circuit.device_standard for circuit in scope.circuits]
     if scope.board and not scope.of_one_circuit:
         standards += [scope.board.device_standard, scope.board.kind]
     return any(_REWIREABLE in each for each in standards)
 
 
-def _old_or_rewireable(scope: Scope) -> bool:
+def _old_or_rewireable(scope: DangerScope) -> bool:
     return _rewireable(scope) or _before_2000(scope.job)
 
 
@@ -93,7 +93,7 @@ def _year_of(job: Job) -> int:
     return (told or job.edition.facts.mandatory_from or min(days)).year
 
 
-def _reaches_far(scope: Scope) -> bool:
+def _reaches_far(scope: DangerScope) -> bool:
     return any(map(_leaves_sight, scope.circuits))
 
 
@@ -103,7 +103,7 @@ def _leaves_sight(circuit: Circuit) -> bool:
     return circuit.points.figure != 1 or SUB_BOARD in answers_in(circuit.feeds) or use_of(circuit).outdoors
 
 
-def _life_or_goods(scope: Scope) -> bool:
+def _life_or_goods(scope: DangerScope) -> bool:
     if any(map(hangs_on, scope.circuits)):
         return True
     if scope.of_one_circuit:
@@ -127,15 +127,15 @@ def _told_of_the_whole(job: Job) -> Iterator[str]:
     yield from (work.extent, job.premises.occupier, job.premises.use)
 
 
-def _solar(scope: Scope) -> bool:
+def _solar(scope: DangerScope) -> bool:
     return SOLAR in _sources(scope)
 
 
-def _battery(scope: Scope) -> bool:
+def _battery(scope: DangerScope) -> bool:
     return BATTERY in _sources(scope)
 
 
-def _sources(scope: Scope) -> frozenset[str]:
+def _sources(scope: DangerScope) -> frozenset[str]:
     circuits = frozenset[str]().union(*(sources_brought_in(each) for each in scope.circuits if not each.is_spare))
     others = scope.job.supply.other_sources
     if scope.of_one_circuit or says_nothing(others):
@@ -143,16 +143,16 @@ def _sources(scope: Scope) -> frozenset[str]:
     return circuits | sources_named(others)
 
 
-def _another_source(scope: Scope) -> bool:
+def _another_source(scope: DangerScope) -> bool:
     return bool(_sources(scope)) or not says_nothing(scope.job.supply.other_sources)
 
 
-def _inverter(scope: Scope) -> bool:
+def _inverter(scope: DangerScope) -> bool:
     said = any(_INVERTER.search(each.description) for each in scope.circuits if not each.is_spare)
     return said or bool({SOLAR, BATTERY} & _sources(scope))
 
 
-def _damaged_cut_out(scope: Scope) -> bool:
+def _damaged_cut_out(scope: DangerScope) -> bool:
     job = scope.job
     texts = [f"{each.finding} {each.where}" for each in job.observations]
     texts += [f"{each.what} {each.where}" for each in job.open_snags]
@@ -161,13 +161,13 @@ def _damaged_cut_out(scope: Scope) -> bool:
     return any(_CUT_OUT.search(text) and not _THERMAL.search(text) for text in texts)
 
 
-def _nobody_there(scope: Scope) -> bool:
+def _nobody_there(scope: DangerScope) -> bool:
     job = scope.job
     texts = (job.premises.occupier, job.premises.use, job.work.description, job.work.extent, job.report.extent)
     return any(_NOBODY.search(text) for text in texts)
 
 
-CONDITIONS: Mapping[str, Callable[[Scope], bool]] = {
+CONDITIONS: Mapping[str, Callable[[DangerScope], bool]] = {
     "rewireable fuses": _rewireable,
     "rewireable fuses, or wiring from before 2000": _old_or_rewireable,
     "the circuit leaves the room": _reaches_far,

@@ -6,9 +6,7 @@ from decimal import Decimal
 from typing import Generic, NewType, TypeVar
 
 Ohms = NewType("Ohms", Decimal)
-Milliohms = NewType("Milliohms", Decimal)
 Megohms = NewType("Megohms", Decimal)
-MilliohmsPerMetre = NewType("MilliohmsPerMetre", Decimal)
 Amperes = NewType("Amperes", Decimal)
 Milliamperes = NewType("Milliamperes", Decimal)
 Volts = NewType("Volts", Decimal)

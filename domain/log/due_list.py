@@ -39,10 +39,6 @@ class DueLine(NamedTuple):
     """The duty, as the log names it."""
     done: DutyDone | None = None
 
-    def is_late(self, on: date) -> bool:
-        """The day has passed."""
-        return self.by < on
-
     @property
     def place(self) -> tuple[date, str, str]:
         """Where the list goes on after it."""

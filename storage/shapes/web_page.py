@@ -1,7 +1,7 @@
 """The record as one accessible page: no script, nothing fetched, the same sheets as the paper."""
 
 from base64 import b64encode
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from domain.job.job import Job
@@ -33,7 +33,6 @@ from domain.sheets.sheet import (
 from storage.shapes.markup import markdown, markdown_line, text
 from storage.shapes.web_style import STYLE
 
-Render = Callable[[str], str]
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
 
 

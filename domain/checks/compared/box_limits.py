@@ -5,9 +5,9 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.dead_tests.insulation import minima_for
-from domain.checks.live_tests.earth_fault import residual_bar_for
+from domain.checks.live_tests.earth_fault import limit_by_rcd_of
 from domain.checks.live_tests.rcd_time import row_for
-from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar
+from domain.checks.shared.applied_limit import AppliedLimit, limit_by_design, limit_for_cold_reading
 from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.disconnection_class import scope_of, time_in
 from domain.checks.shared.own_earth import is_way_on_tt
@@ -47,25 +47,27 @@ def limit_in(job: Job, way: Way, box: str) -> BoxLimit:
     return rule(job, way) if rule else BoxLimit(why="no limit known: no rule sets a figure for this box")
 
 
-def _of_bar(bar: AppliedLimit) -> BoxLimit:
-    return BoxLimit(at_most=bar.at_most, unit="Ω", working=bar.working, source=bar.source, why=bar.words)
+def _box_limit(applied: AppliedLimit) -> BoxLimit:
+    return BoxLimit(
+        at_most=applied.at_most, unit="Ω", working=applied.working, source=applied.source, why=applied.words
+    )
 
 
 def _zs(job: Job, way: Way) -> BoxLimit:
     permitted = way.circuit.zs_permitted.figure
     if is_way_on_tt(job, way):
-        by_rcd = residual_bar_for(way, job.edition)
+        by_rcd = limit_by_rcd_of(way, job.edition)
         if permitted and (by_rcd is None or permitted < by_rcd.at_most):
-            return _of_bar(design_bar(Ohms(permitted)))
-        return _of_bar(by_rcd) if by_rcd else BoxLimit(why="no limit known: no RCD with a known IΔn protects it")
+            return _box_limit(limit_by_design(Ohms(permitted)))
+        return _box_limit(by_rcd) if by_rcd else BoxLimit(why="no limit known: no RCD with a known IΔn protects it")
     if not is_tn(job):
         return BoxLimit(why="no limit known: the system is IT")
     found = tabulated_for(job, way)
     if found and not (permitted and permitted < found.limit.value):
         time = time_of(job, found.limits, found.limit)
-        return _of_bar(cold_bar(found.limit, found.limits.device, time, job.edition))
+        return _box_limit(limit_for_cold_reading(found.limit, found.limits.device, time, job.edition))
     if permitted:
-        return _of_bar(design_bar(Ohms(permitted)))
+        return _box_limit(limit_by_design(Ohms(permitted)))
     return BoxLimit(why="no limit known: the tables hold no row for the device as it is typed, at this voltage")
 
 

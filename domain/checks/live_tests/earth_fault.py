@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from domain.checks.shared.applied_limit import AppliedLimit, cold_bar, design_bar, residual_bar
+from domain.checks.shared.applied_limit import AppliedLimit, limit_by_design, limit_by_rcd, limit_for_cold_reading
 from domain.checks.shared.cables import in_service
 from domain.checks.shared.circuits_in_use import Way, numbers_of, ways_in_use
 from domain.checks.shared.expected import impedance_before
@@ -52,7 +52,7 @@ def _of_a_way(job: Job, way: Way) -> Iterator[Finding | str]:
     if tabulated:
         yield from _against_table(job, way, tabulated)
     elif permitted:
-        yield from _against(job, way, design_bar(Ohms(permitted)))
+        yield from _against(job, way, limit_by_design(Ohms(permitted)))
     else:
         yield _device(way)
 
@@ -63,45 +63,45 @@ _of_ways = way_by_way(_of_a_way)
 def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding]:
     """A stricter figure of the designer counts as it stands; a laxer one is asked about and does not count."""
     zs, permitted = way.circuit.zs, way.circuit.zs_permitted.figure
-    bar = _cold(job, tabulated, tabulated.limit)
-    by_rcd = residual_bar_for(way, job.edition)
+    applied = _cold(job, tabulated, tabulated.limit)
+    by_rcd = limit_by_rcd_of(way, job.edition)
     if permitted and permitted < tabulated.limit.value:
-        bar = design_bar(Ohms(permitted))
+        applied = limit_by_design(Ohms(permitted))
     elif permitted and permitted > tabulated.limit.value and not (by_rcd and permitted <= by_rcd.at_most):
         yield _laxer(job, way, permitted, tabulated)
-    if bar.holds(zs):
+    if applied.holds(zs):
         return
     if zs.meaning is Meaning.UNDER:
-        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=bar, zs=zs)
+        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=applied, zs=zs)
         return
-    if bar.tabulated and zs.figure is not None and zs.figure <= tabulated.limit.value:
-        yield _by_the_closer_sum(job, way, tabulated, bar)
+    if applied.tabulated and zs.figure is not None and zs.figure <= tabulated.limit.value:
+        yield _by_the_closer_sum(job, way, tabulated, applied)
         return
     slower = _cold(job, tabulated, tabulated.may_be_slower) if tabulated.may_be_slower else None
     if by_rcd and by_rcd.holds(zs):
-        yield _over(job, way, Severity.ASK, "left-to-rcd", bar)
+        yield _over(job, way, Severity.ASK, "left-to-rcd", applied)
     elif slower and slower.holds(zs):
-        yield _over(job, way, Severity.ASK, "depends-on-use", bar)
+        yield _over(job, way, Severity.ASK, "depends-on-use", applied)
     else:
-        yield from _against(job, way, bar)
+        yield from _against(job, way, applied)
 
 
 def _cold(job: Job, tabulated: Tabulated, limit: Limit) -> AppliedLimit:
-    return cold_bar(limit, tabulated.limits.device, time_of(job, tabulated.limits, limit), job.edition)
+    return limit_for_cold_reading(limit, tabulated.limits.device, time_of(job, tabulated.limits, limit), job.edition)
 
 
-def residual_bar_for(way: Way, edition: Edition) -> AppliedLimit | None:
+def limit_by_rcd_of(way: Way, edition: Edition) -> AppliedLimit | None:
     """The limit where the most sensitive RCD before the circuit gives fault protection; None where none is known."""
     idn = most_sensitive(way.rcds)
     limit = rcd_limit(idn, edition) if idn is not None else None
-    return residual_bar(limit, idn) if limit and idn is not None else None
+    return limit_by_rcd(limit, idn) if limit and idn is not None else None
 
 
-def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLimit) -> Finding:
+def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, applied: AppliedLimit) -> Finding:
     """Between the factor for a cold reading and the table itself: what Ze and the warm conductors come to decides."""
     circuit, limit = way.circuit, tabulated.limit
     before, name = impedance_before(job, way.board)
-    said = {"cold": bar.shown, "device": tabulated.limits.device, "name": name}
+    said = {"cold": applied.shown, "device": tabulated.limits.device, "name": name}
     typed = {"device": _device(way), "before": before.typed, "r1_r2": circuit.r1_r2.typed}
     if before.figure is None or circuit.r1_r2.figure is None:
         return _found(
@@ -130,14 +130,14 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, bar: AppliedLim
     )
 
 
-def _against(job: Job, way: Way, bar: AppliedLimit) -> Iterator[Finding]:
-    if way.circuit.zs.meaning is Meaning.UNDER and not bar.holds(way.circuit.zs):
-        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=bar, zs=way.circuit.zs)
-    elif not bar.holds(way.circuit.zs):
-        yield _over(job, way, Severity.FAILS, "over-limit", bar)
+def _against(job: Job, way: Way, applied: AppliedLimit) -> Iterator[Finding]:
+    if way.circuit.zs.meaning is Meaning.UNDER and not applied.holds(way.circuit.zs):
+        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=applied, zs=way.circuit.zs)
+    elif not applied.holds(way.circuit.zs):
+        yield _over(job, way, Severity.FAILS, "over-limit", applied)
 
 
-def _over(job: Job, way: Way, severity: Severity, case: str, bar: AppliedLimit) -> Finding:
+def _over(job: Job, way: Way, severity: Severity, case: str, applied: AppliedLimit) -> Finding:
     """Zs over a limit; what else it was held against was typed for the circuit as well."""
     circuit = way.circuit
     return _found(
@@ -145,10 +145,10 @@ def _over(job: Job, way: Way, severity: Severity, case: str, bar: AppliedLimit) 
         way.at("zs"),
         severity,
         case,
-        limit=bar,
-        working=bar.working,
+        limit=applied,
+        working=applied.working,
         typed={"device": _device(way), "permitted": circuit.zs_permitted.typed},
-        excess=bar.excess(circuit.zs),
+        excess=applied.excess(circuit.zs),
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from domain.checks.shared.applied_limit import cold_bar, design_bar, residual_bar
+from domain.checks.shared.applied_limit import limit_by_design, limit_by_rcd, limit_for_cold_reading
 from domain.checks.shared.circuits_in_use import Way, ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_way_on_tt
@@ -45,17 +45,17 @@ def _on_tt(job: Job, way: Way) -> Iterator[Finding]:
         yield from _without_rcd(job, way)
         return
     limit = rcd_limit(idn, job.edition)
-    bar = residual_bar(limit, idn) if limit else None
-    if permitted and (bar is None or permitted < bar.at_most):
-        bar = design_bar(Ohms(permitted))
-    if bar is None:
+    applied = limit_by_rcd(limit, idn) if limit else None
+    if permitted and (applied is None or permitted < applied.at_most):
+        applied = limit_by_design(Ohms(permitted))
+    if applied is None:
         yield _found(job, way.at("zs"), Severity.NOTE, "no-limit", idn=idn)
-    elif not bar.holds(circuit.zs) and circuit.zs.meaning is Meaning.UNDER:
-        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=bar, zs=circuit.zs)
-    elif not bar.holds(circuit.zs):
+    elif not applied.holds(circuit.zs) and circuit.zs.meaning is Meaning.UNDER:
+        yield _found(job, way.at("zs"), Severity.ASK, "not-shown", limit=applied, zs=circuit.zs)
+    elif not applied.holds(circuit.zs):
         typed = {"idn": str(idn), "permitted": circuit.zs_permitted.typed}
-        excess = bar.excess(circuit.zs)
-        yield _found(job, way.at("zs"), Severity.FAILS, "over-limit", limit=bar, typed=typed, excess=excess)
+        excess = applied.excess(circuit.zs)
+        yield _found(job, way.at("zs"), Severity.FAILS, "over-limit", limit=applied, typed=typed, excess=excess)
     else:
         yield from _unstable(job, way)
 
@@ -70,11 +70,13 @@ def _behind_the_main_rcd(job: Job) -> Iterator[Finding]:
     limit = rcd_limit(Milliamperes(idn), job.edition)
     if limit is None or any(each is None or each >= idn for each in sensitive) or not sensitive:
         return
-    bar = residual_bar(limit, Milliamperes(idn))
-    if not bar.holds(ze) and ze.meaning is not Meaning.UNDER:
+    applied = limit_by_rcd(limit, Milliamperes(idn))
+    if not applied.holds(ze) and ze.meaning is not Meaning.UNDER:
         typed = {"idn": str(idn)}
         place = Place(section="supply", box="ze")
-        yield _found(job, place, Severity.FAILS, "over-limit-of-main", limit=bar, typed=typed, excess=bar.excess(ze))
+        yield _found(
+            job, place, Severity.FAILS, "over-limit-of-main", limit=applied, typed=typed, excess=applied.excess(ze)
+        )
 
 
 def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
@@ -84,12 +86,16 @@ def _without_rcd(job: Job, way: Way) -> Iterator[Finding]:
     limits = device_limits(
         circuit.device_standard, circuit.device_type, circuit.rating.figure or _NO_RATING, job.edition
     )
-    bar = cold_bar(limits.short_time, limits.device, None, job.edition) if limits and limits.short_time else None
-    if bar and bar.holds(circuit.zs):
+    applied = (
+        limit_for_cold_reading(limits.short_time, limits.device, None, job.edition)
+        if limits and limits.short_time
+        else None
+    )
+    if applied and applied.holds(circuit.zs):
         device = circuit.device_standard
         typed = {"rcd_standard": circuit.rcd_standard.strip(), "device_standard": device.strip()}
         yield _found(
-            job, way.at("zs"), Severity.ASK, "no-rcd-but-low", limit=bar, typed=typed, zs=circuit.zs, device=device
+            job, way.at("zs"), Severity.ASK, "no-rcd-but-low", limit=applied, typed=typed, zs=circuit.zs, device=device
         )
     else:
         source = named_figure("loop", "touch voltage", job.edition).source

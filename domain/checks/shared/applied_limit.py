@@ -1,6 +1,5 @@
 """What a measured Zs is held against, and the sentence when it does not pass."""
 
-from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.phrases import phrase
@@ -18,7 +17,7 @@ DESIGN = Source(standard="The design", table="maximum permitted Zs of this circu
 class AppliedLimit(NamedTuple):
     """A limit as it is applied to a reading."""
 
-    at_most: Decimal
+    at_most: Ohms
     rule: str
     """Which words follow its figure in a sentence."""
     source: Source
@@ -61,7 +60,7 @@ class AppliedLimit(NamedTuple):
         return phrase(name, zs=zs.shown, limit=self.shown, rule=self.words)
 
 
-def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Edition) -> AppliedLimit:
+def limit_for_cold_reading(tabulated: Limit, device: str, within: Limit | None, edition: Edition) -> AppliedLimit:
     """The limit for a reading taken cold, from the figure of the table; `within` is named where it matters."""
     factor = named_figure("loop", "cold reading factor", edition)
     return AppliedLimit(
@@ -76,15 +75,15 @@ def cold_bar(tabulated: Limit, device: str, within: Limit | None, edition: Editi
     )
 
 
-def design_bar(permitted: Ohms) -> AppliedLimit:
+def limit_by_design(permitted: Ohms) -> AppliedLimit:
     """The limit a designer typed, held against as it stands."""
     return AppliedLimit(at_most=permitted, rule="limit-of-design", source=DESIGN)
 
 
-def residual_bar(limit: Limit, idn: Milliamperes) -> AppliedLimit:
+def limit_by_rcd(limit: Limit, idn: Milliamperes) -> AppliedLimit:
     """The limit where an RCD gives fault protection."""
     return AppliedLimit(
-        at_most=limit.value,
+        at_most=Ohms(limit.value),
         rule="limit-by-rcd",
         source=limit.source,
         named=f"{idn.normalize():f}",

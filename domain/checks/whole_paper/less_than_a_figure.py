@@ -14,7 +14,6 @@ from domain.job.reading import Meaning, Reading
 from domain.place import Place
 
 _found = FindingFactory("less-than-a-figure")
-_LOOPS = ("ze", "zs")
 _RESISTANCES = ("ring_r1", "ring_rn", "ring_r2", "r1_r2", "r2")
 _ENDS = ("ring_r1", "ring_rn", "ring_r2")
 

@@ -54,7 +54,7 @@ def can_be_put_right(job: Job) -> bool:
     return is_report and job.profile.states_a_condition and outcome_of(job).is_to_put_right
 
 
-def standing_of(report: Job, texts: Iterable[str], job_of: Callable[[str], Job | None]) -> PutRight:
+def remedial_status_from(report: Job, texts: Iterable[str], job_of: Callable[[str], Job | None]) -> PutRight:
     """How far each observation is, the worst code first, by the notes of the report and the jobs they name."""
     notes = noted(texts)
     found = [each for each in report.observations if each.code.is_pressing]

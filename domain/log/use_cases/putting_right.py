@@ -8,7 +8,7 @@ from domain.job.job import Job
 from domain.log.job_log import State
 from domain.log.put_right.notes import How, RemedyNote, topic_of, topic_of_remedy
 from domain.log.put_right.permitted import reason_against
-from domain.log.put_right.remedial_status import PutRight, can_be_put_right, standing_of
+from domain.log.put_right.remedial_status import PutRight, can_be_put_right, remedial_status_from
 from domain.log.store import Store, TrailEntry
 from domain.log.use_cases.out_with import keep_note, why_out
 from domain.log.use_cases.stored import keep, require
@@ -18,7 +18,7 @@ from domain.log_note import LogNote
 def remedial_status(store: Store, report: Job) -> PutRight:
     """How far each observation of a report is, the worst code first."""
     texts = (note.text for note in store.notes.of(topic_of(report.number), ""))
-    return standing_of(report, texts, lambda number: _job(store, number))
+    return remedial_status_from(report, texts, lambda number: _job(store, number))
 
 
 def note_remedy(store: Store, number: str, note: RemedyNote, *, who: str, at: datetime) -> str:
