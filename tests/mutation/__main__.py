@@ -1,7 +1,8 @@
 """Mutation runs from the command line.
 
-    python -m tests.mutation rules              each rule of the gate and each required box taken out, one at a time
-    python -m tests.mutation gate [MUTANT ...]  the mutants of a room of rooms.toml, or some alone (pip install mutmut)
+    python -m tests.mutation rules                         each rule of the gate and each required box taken out, one at a time
+    python -m tests.mutation gate [MUTANT ...] [-- TESTS]  the mutants of a room of rooms.toml (pip install mutmut), or those
+                                                           named; with its tests, or with those written since alone
 
 Both work beside the tree and touch nothing in it. LAST.md keeps what the last runs said, and why what survived does not matter.
 """

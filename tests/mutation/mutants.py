@@ -13,7 +13,7 @@ import importlib
 import random
 import re
 import textwrap
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import FunctionType
 from typing import Any, NamedTuple
@@ -50,41 +50,59 @@ class Mutant(NamedTuple):
         return f"{self.file}:{self.function}:{self.number}"
 
 
-def mutants_of(file: str, text: str) -> list[Mutant]:
-    """All of a file, in the order of its lines."""
+class Change(NamedTuple):
+    """Where a mutant would differ; its code is made only where it is to be tried."""
+
+    file: str
+    function: str
+    number: int
+    lines: frozenset[int]
+    bare: libcst.FunctionDef
+    """The function without its decorators."""
+    was: libcst.CSTNode
+    becomes: libcst.CSTNode
+
+    @property
+    def name(self) -> str:
+        """File, function and number, as they are typed to try it alone."""
+        return f"{self.file}:{self.function}:{self.number}"
+
+
+def changes_of(file: str, text: str) -> list[Change]:
+    """All of a file."""
     wrapper = MetadataWrapper(libcst.parse_module(text))
     visitor = _Functions(_operators_of_a_room(), _pragmas.IgnoredCode(set(), set(), set()), None)
     module = wrapper.visit(visitor)
     positions = wrapper.resolve(PositionProvider)
     statements, owners = _statements(text), _owners(module)
-    sound: dict[libcst.CSTNode, tuple[libcst.FunctionDef, str]] = {}
-    made: list[Mutant] = []
+    bare = {function: _without_decorators(function) for function in owners}
+    made: list[Change] = []
     count: dict[str, int] = {}
     for each in visitor.mutations:
         function = each.contained_by_top_level_function
-        if function not in owners:
-            continue
-        if function not in sound:
-            bare = _without_decorators(function)
-            sound[function] = bare, libcst.Module([bare]).code
-        bare, before = sound[function]
-        after = libcst.Module([_making.deep_replace(bare, each.original_node, each.mutated_node)]).code
-        if after == before or not _compiles(after):
-            continue
-        qualified = f"{owners[function]}{function.name.value}"
-        count[qualified] = number = count.get(qualified, 0) + 1
-        place = positions.get(each.original_node, positions[function])
-        lines = _lines_of(statements, place.start.line, positions[function])
-        made.append(Mutant(file, qualified, number, lines, after, _difference(before, after)))
+        if function in owners:
+            qualified = f"{owners[function]}{function.name.value}"
+            count[qualified] = number = count.get(qualified, 0) + 1
+            place = positions.get(each.original_node, positions[function])
+            lines = _lines_of(statements, place.start.line, positions[function])
+            made.append(Change(file, qualified, number, lines, bare[function], each.original_node, each.mutated_node))
     return made
 
 
-def drawn(mutants: Sequence[Mutant], at_most: int | None) -> list[Mutant]:
-    """All, or so many drawn by a fixed seed where there are more."""
-    if at_most is None or len(mutants) <= at_most:
-        return [*mutants]
-    chosen = random.Random(18).sample(range(len(mutants)), at_most)
-    return [mutants[each] for each in sorted(chosen)]
+def mutants_of(changes: Iterable[Change]) -> Iterator[Mutant]:
+    """With their code; a change that makes no other function, or none that can be read, is left out."""
+    for each in changes:
+        before = libcst.Module([each.bare]).code
+        after = libcst.Module([_making.deep_replace(each.bare, each.was, each.becomes)]).code
+        if after != before and _compiles(after):
+            yield Mutant(each.file, each.function, each.number, each.lines, after, _difference(before, after))
+
+
+def drawn(changes: Sequence[Change], at_most: int | None) -> list[Change]:
+    """All, or so many drawn by a fixed seed where there are more, in the order drawn: a run that is stopped is a sample too."""
+    if at_most is None or len(changes) <= at_most:
+        return [*changes]
+    return random.Random(18).sample(changes, at_most)
 
 
 def functions_at_work(root: Path, files: Sequence[str]) -> Mapping[tuple[str, str], list[FunctionType]]:

@@ -1,4 +1,4 @@
-"""The mutants of a room tried, from inside a copy of the tree: `python -m tests.mutation.trying ROOM [MUTANT ...]`.
+"""The mutants of a room tried, from inside a copy of the tree: `python -m tests.mutation.trying ROOM [MUTANT ...] [-- TESTS]`.
 
 Everything is loaded and the tests are collected once. The tests of each file then run in a child process, which notes the
 lines of the room that each goes through, with nothing remembered from the one before. Each mutant gets a child of its own, in
@@ -27,7 +27,7 @@ from hypothesis import HealthCheck, Phase, settings
 from domain.gate.assessment import assess
 from tests.builders import complete_certificate, complete_minor_works, complete_report
 from tests.mutation.forks import OverTimeError, in_a_fork
-from tests.mutation.mutants import Mutant, drawn, functions_at_work, mutants_of, put_in
+from tests.mutation.mutants import Mutant, changes_of, drawn, functions_at_work, mutants_of, put_in
 from tests.mutation.rooms import rooms
 
 _ROOT = Path.cwd()
@@ -62,10 +62,9 @@ class Trial:
     def __init__(self, room: Mapping[str, Any], names: Sequence[str]) -> None:
         files = [str(each.relative_to(_ROOT)) for glob in room["mutate"] for each in sorted(_ROOT.glob(glob))]
         self.files = [each for each in files if not any(fnmatch.fnmatch(each, one) for one in room.get("not", ()))]
-        every = [each for file in self.files for each in mutants_of(file, Path(file).read_text(encoding="utf-8"))]
-        self.count = len(every)
+        every = [each for file in self.files for each in changes_of(file, Path(file).read_text(encoding="utf-8"))]
         chosen = [each for each in every if each.name in names] if names else drawn(every, room.get("drawn"))
-        self.mutants = chosen
+        self.count, self.mutants = len(every), [*mutants_of(chosen)]
         self.seconds = float(room.get("seconds", 30))
         self.noticed: Counter[tuple[str, str]] = Counter()
 
@@ -191,10 +190,12 @@ def main() -> int:
         suppress_health_check=[*HealthCheck],
     )
     os.environ["EXAMPLES"] = "mutants"
-    room = rooms()[sys.argv[1]]
+    name, *more = sys.argv[1:]
+    at = more.index("--") if "--" in more else len(more)
+    room, names, tests = rooms()[name], more[:at], more[at + 1 :]
     left_out = [f"--ignore={each}" for each in room.get("not_tests", ())]
     options = ["-s", "-n", "0", "-p", "no:cacheprovider", "--basetemp", str(_ROOT / "made")]
-    return int(pytest.main([*options, *left_out, *room["tests"]], plugins=[Trial(room, sys.argv[2:])]))
+    return int(pytest.main([*options, *left_out, *(tests or room["tests"])], plugins=[Trial(room, names)]))
 
 
 if __name__ == "__main__":

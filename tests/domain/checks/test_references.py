@@ -61,3 +61,25 @@ def test_without_a_length_the_reading_tells_it() -> None:
     assert by_ring
     assert by_radial.sum == "0.39 Ω / 19.51 mΩ/m = 20 m"
     assert by_ring.sum == "4 × 0.39 Ω / 19.51 mΩ/m = 80 m"
+
+
+@pytest.mark.parametrize(
+    ("test_voltage", "shown", "why"),
+    [
+        ("", "at least 1.0 MΩ", "for every low-voltage circuit"),
+        ("250", "at least 1.0 MΩ", "for a circuit with equipment that could be harmed"),
+        ("500", "at least 1.0 MΩ", "for a circuit up to 500 V, and FELV"),
+    ],
+)
+def test_a_minimum_of_insulation_says_which_circuits_it_is_for(test_voltage: str, shown: str, why: str) -> None:
+    made = job({"test_voltage": test_voltage})
+    (way,) = ways_in_use(made)
+    limit = limit_in(made, way, "ir_earth")
+    assert (limit.shown, limit.why) == (shown, why)
+
+
+def test_the_length_that_a_long_run_means_is_told_to_the_metre() -> None:
+    (way,) = ways_in_use(job({"r1_r2": "19.51"}))
+    implied = implied_length(way, Edition.A2)
+    assert implied
+    assert implied.shown == "1000 m"
