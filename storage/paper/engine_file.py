@@ -27,6 +27,8 @@ _ENTRY = 20
 _ROW = 7
 """Bytes of an entry of the table written here: its kind, and four and two of where it is."""
 _SIZE = re.compile(rb"/Size \d+")
+_WORTH_IT = 1000
+"""Bytes of a stream from which on it is squeezed again."""
 _BEGINS, _ENDS = b" obj\n", b"endobj"
 _STREAM, _STREAM_ENDS = b"\nstream\n", b"\nendstream"
 _KIDS = re.compile(rb"/Kids\[([^\]]*)\]")
@@ -89,6 +91,15 @@ class EngineFile:
         held = rest.removesuffix(_STREAM_ENDS)
         return zlib.decompress(held) if b"/FlateDecode" in said else held
 
+    def squeeze(self) -> None:
+        """Squeeze streams harder than the engine does: it cares for speed, and a paper is made once and kept for long."""
+        for number, body in self.streams.items():
+            said, _, held = body.partition(_STREAM)
+            if b"/FlateDecode" in said and len(held) > _WORTH_IT:
+                harder = zlib.compress(self.content(number), 9)
+                if len(harder) < len(held):
+                    self.put_stream(number, harder)
+
     def add_stream(self, content: bytes, *, squeeze: bool) -> int:
         """A new stream, its content squeezed or, within the same wrapping, as it is; its number."""
         number = max(*self.streams, *self.plain) + 1
@@ -96,7 +107,7 @@ class EngineFile:
         return number
 
     def put_stream(self, number: int, content: bytes) -> None:
-        """Other content for a stream that is stored as it is."""
+        """Other content for a stream, in the form its dictionary says."""
         said = re.sub(rb"/Length \d+", b"", self.streams[number].partition(_STREAM)[0])
         self.streams[number] = _stream(said.strip().removeprefix(b"<<").removesuffix(b">>"), content)
 

@@ -15,6 +15,7 @@ def packed(pdf: bytes, *, sealing: bool, signing: bool) -> tuple[bytes, int]:
     """The file made smaller and signed with our name, and its pages. The same bytes give the same bytes."""
     file = EngineFile.of(pdf)
     _name_maker(file)
+    file.squeeze()
     if sealing:
         seal.prepare(file, signing=signing)
     return file.written(), len(file.pages())
