@@ -16,7 +16,16 @@ from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 _MEGABYTE = 1024 * 1024
-_KEPT = ("HOME", "TZ", "TMPDIR", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME")
+_KEPT = (
+    "HOME",
+    "TZ",
+    "TMPDIR",
+    "SSH_AUTH_SOCK",
+    "XDG_DATA_HOME",
+    "XDG_CONFIG_HOME",
+    "XDG_CACHE_HOME",
+    "XDG_STATE_HOME",
+)
 """What of a person's environment a process of ours is told, beside settings of this program."""
 _OURS = "OHMFOLIO_"
 _PROGRAM = (

@@ -10,7 +10,8 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
 
-from storage.child_process import ProcessLimits, answer_by_streams, start
+from storage import child_process
+from storage.child_process import ProcessLimits, answer_by_streams
 from storage.paper.paper_error import PaperError
 
 if TYPE_CHECKING:
@@ -122,7 +123,7 @@ class Bindery:
     def _running(self) -> subprocess.Popen[bytes]:
         if self._process is None or self._process.poll() is not None:
             try:
-                self._process = start(
+                self._process = child_process.start(
                     "storage.pdf_worker:serve", limits=_LIMITS, stdin=subprocess.PIPE, stdout=subprocess.PIPE
                 )
             except OSError as error:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
@@ -29,23 +29,35 @@ class SqliteJobLog(StoredLog):
         """
         # os.path asks without raising; where the folder may not be read, opening it says so.
         is_new = not os.path.exists(home / FILE_NAME)  # noqa: PTH110
-        store = SqliteStore.open(home, waiting)
+        store = _opened(home, waiting)
         if is_new:
             _begin_key(home, store)
         elif store.is_of_firm:
-            from storage.stamp import held_against_stamp
+            from storage.stamp import Stamp, begin_witness_anew, held_against_stamp
 
-            if held_against_stamp(home, store):
-                # Its witness begins anew under the new name.
+            if held_against_stamp(Stamp.of_folder(home), store):
+                begin_witness_anew(home)
                 store.close()
-                store = SqliteStore.open(home, waiting)
-                held_against_stamp(home, store)
+                store = _opened(home, waiting)
         return cls(store, _set_by, _hashing, partial(_sealing, home), _shapes)
 
     @classmethod
     def open_plainly(cls, home: Path) -> Self:
         """A log that is about to become that of a laptop: not held against what this computer remembers of it."""
         return cls(SqliteStore.open(home), _set_by, _hashing, partial(_sealing, home), _shapes)
+
+
+def _opened(home: Path, waiting: Callable[[str], None] | None) -> SqliteStore:
+    store = SqliteStore.open(home, waiting)
+
+    def stamp(come: Mapping[str, int]) -> None:
+        from storage.stamp import Stamp
+
+        Stamp.of_folder(home).write(come, store.numbering().prefix)
+
+    # Also where it is no firm's yet: somebody may make it one meanwhile.
+    store.stamped = stamp
+    return store
 
 
 def _begin_key(home: Path, store: SqliteStore) -> None:

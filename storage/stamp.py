@@ -4,16 +4,22 @@ It is written after each write has reached the disk, and never waits for the dis
 folder puts this back too; then the office sees it, which has heard more.
 """
 
+import hashlib
 import json
 import os
+import re
 import secrets
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Protocol, Self
 
-from storage.sqlite_store import SqliteStore
+from domain.laptops.exchange_store import ExchangeStore
+from domain.log.store import Store
 from storage.witness import WITNESS
+
+_PLAIN = re.compile(r"[^A-Za-z0-9.]+")
 
 
 def stamps_folder() -> Path:
@@ -23,10 +29,21 @@ def stamps_folder() -> Path:
 
 
 class Stamp:
-    """The stamp of the log in a folder."""
+    """The stamp of the log at one place."""
 
-    def __init__(self, home: Path) -> None:
-        self._path = stamps_folder() / f"{'-'.join(home.absolute().parts[1:])[-180:]}.stamp"
+    def __init__(self, name: str) -> None:
+        self._path = stamps_folder() / f"{name}.stamp"
+
+    @classmethod
+    def of_folder(cls, home: Path) -> Self:
+        """Of the log in a folder."""
+        return cls("-".join(home.absolute().parts[1:])[-180:])
+
+    @classmethod
+    def of_server(cls, address: object) -> Self:
+        """Of the log at an address of a server, as this computer has seen it."""
+        named = str(address)
+        return cls(f"{_PLAIN.sub('-', named)[:120]}-{hashlib.sha256(named.encode()).hexdigest()[:12]}")
 
     def read(self) -> tuple[dict[str, int], str]:
         """How far each name of this device had come, in the order it had them, and the letters it had."""
@@ -50,20 +67,26 @@ class Stamp:
             part.replace(self._path)
 
 
-def held_against_stamp(home: Path, store: SqliteStore, at: Callable[[], datetime] = lambda: datetime.now(UTC)) -> bool:
+class StampedStore(Store, Protocol):
+    """A store that is of a firm, or may become so."""
+
+    @property
+    def exchange(self) -> ExchangeStore:
+        """What an office and its laptops tell each other."""
+        ...
+
+
+def held_against_stamp(
+    stamp: Stamp, store: StampedStore, at: Callable[[], datetime] = lambda: datetime.now(UTC)
+) -> bool:
     """Hold a log of a firm against its stamp. True where it was put back from a copy, and goes on under another name."""
     if store.refuses() or not store.exchange.stations():
         return False
     from domain.log.use_cases.laptops import StoredLaptops
 
-    stamp = Stamp(home)
     come, letters = stamp.read()
     laptops = StoredLaptops(store, store.exchange)
-    store.stamped = lambda come: stamp.write(come, store.numbering().prefix)
-    goes_on = bool(laptops.goes_on_as(secrets.token_hex(8), come, taken=letters, at=at()))
-    if goes_on:
-        begin_witness_anew(home)
-    return goes_on
+    return bool(laptops.goes_on_as(secrets.token_hex(8), come, taken=letters, at=at()))
 
 
 def begin_witness_anew(home: Path) -> None:

@@ -7,6 +7,8 @@ A test whose one example is dear, or whose inputs are many, asks for its share w
 
 import gc
 import os
+import shutil
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,7 +17,17 @@ import pytest
 from hypothesis import settings
 
 from storage.postgres.postgres_store import PostgresStore
+from tests import nursery
 from tests.storage.database_server import NOT_THERE, DatabaseServer, programs, running
+
+# Every worker, and every process that tests start, would compile all anew where that is kept off.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+
+# Logs are written and thrown away by the thousand: in memory, where there is room, no disk has to be waited for.
+_MEMORY = Path("/dev/shm")
+if os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMORY).free > 4 * 2**30:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(_MEMORY))
 
 # The suite tries the same examples every time, so that it tells of a change and never of the day; `long` searches anew.
 settings.register_profile("default", max_examples=50, deadline=None, derandomize=True)
@@ -38,8 +50,8 @@ _DEAREST = (
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_auto_num_workers() -> int:
-    """One more than there are processors: tests of screens and terminals wait as often as they work."""
-    return (os.cpu_count() or 1) + 1
+    """Two for each processor: tests of screens, terminals and servers wait as often as they work."""
+    return 2 * (os.cpu_count() or 1)
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -78,6 +90,15 @@ def pytest_collection_finish() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 10, 10)
+
+
+@pytest.fixture(scope="module")
+def processes_part() -> Iterator[None]:
+    """What the program starts in this file of tests parts from a process that has all loaded; see `tests/nursery.py`."""
+    from tests.parting import PARTING
+
+    with nursery.in_use(PARTING):
+        yield
 
 
 @pytest.fixture(scope="session")

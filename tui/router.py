@@ -141,6 +141,20 @@ def _keeping(_route: routes.ToKeeping, _: Services) -> Screen[Any]:
     return KeepingScreen()
 
 
+@screen_for.register(routes.ToOffice)
+def _office(_route: routes.ToOffice, _: Services) -> Screen[Any]:
+    from tui.screens.office import OfficeScreen
+
+    return OfficeScreen()
+
+
+@screen_for.register(routes.ToSettle)
+def _settle(_route: routes.ToSettle, _: Services) -> Screen[Any]:
+    from tui.screens.settle import SettleScreen
+
+    return SettleScreen()
+
+
 @screen_for.register(routes.ToRegisterPick)
 def _register_pick(route: routes.ToRegisterPick, _: Services) -> Screen[Any]:
     from tui.screens.register import RegisterScreen

@@ -109,6 +109,16 @@ class ToKeeping(Route):
 
 
 @dataclass(frozen=True, slots=True)
+class ToOffice(Route):
+    """The office and its laptops."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToSettle(Route):
+    """What has to be settled between the office and its laptops."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToRegisterPick(Route):
     """One register, to take an entry from."""
 

@@ -7,6 +7,7 @@ import signal
 import sys
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from threading import Thread
 from typing import Any
 
@@ -31,6 +32,10 @@ def open_screens(
 
     `found` are the attributes the terminal had, where something has been painted on it already.
     """
+    if desk.began_in:
+        from tui.new_log import letters_asked
+
+        desk = replace(desk, letters=letters_asked(desk, configured))
     app = OhmfolioApp(
         desk,
         screen_for,

@@ -97,6 +97,8 @@ class Services:
     """Folder where the camera of the visit puts its pictures, where one is named."""
     began_in: str = ""
     """The place of a log that this start has begun; "" where there was one."""
+    letters: str = ""
+    """The letters put forward for the numbers of the log that this start has begun; "" where nobody is asked."""
     journal: Journal = field(default_factory=Journal)
     """Takes a line for whoever looks after the computer."""
     ready_paper: Callable[[], None] = lambda: None

@@ -43,6 +43,10 @@ def _is_address(value: str) -> bool:
     return is_server(value) and not re.search(r"(?i)//[^/@]*:[^/@]*@|password=", value)
 
 
+def _are_letters(value: str) -> bool:
+    return re.fullmatch("[A-Za-z]{1,4}", value) is not None
+
+
 def _is_count(value: str) -> bool:
     return value.isascii() and value.isdecimal() and len(value) < 5
 
@@ -71,6 +75,14 @@ LOG: Final = SettingKey(
     "postgresql://PERSON@HOST/DATABASE, without a password",
     "",
     _is_address,
+    keeps_capitals=True,
+)
+LETTERS: Final = SettingKey(
+    "letters",
+    "The letters that the numbers of a new log begin with; the screens ask for them where none are set, commands take A.",
+    "one to four letters from A to Z",
+    "",
+    _are_letters,
     keeps_capitals=True,
 )
 COPIES: Final = SettingKey(
@@ -148,6 +160,19 @@ SHARED: Final = SettingKey(
     keeps_capitals=True,
     is_computers=True,
 )
-KEYS: Final = (HOME, LOG, COPIES, GLYPHS, DRIVER, AUTHORITIES, TIMESTAMP, AFTER_ISSUE, PICTURES, JOURNAL, SHARED)
+KEYS: Final = (
+    HOME,
+    LOG,
+    LETTERS,
+    COPIES,
+    GLYPHS,
+    DRIVER,
+    AUTHORITIES,
+    TIMESTAMP,
+    AFTER_ISSUE,
+    PICTURES,
+    JOURNAL,
+    SHARED,
+)
 STOCK = "stock"
 SYSLOG: Final = "syslog"

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.message import Message
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from textual.app import App
     from textual.timer import Timer
 
@@ -71,6 +73,8 @@ class Tasks:
         self.progress = ""
         """The last word of the one that is running."""
         self.last: TaskEnd | None = None
+        self.typed: dict[str, Mapping[str, str]] = {}
+        """What was typed into the questions of each, to be put forward again."""
 
     @property
     def seconds(self) -> int:

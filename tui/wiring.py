@@ -172,9 +172,7 @@ def _folder_upkeep(place: LogPlace) -> FolderUpkeep:
 def _firm(who: str, place: LogPlace) -> FirmFiles:
     from storage.laptops.firm import FirmFiles
 
-    if place.server:
-        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
-    return FirmFiles(place.home, who or account_name())
+    return FirmFiles(place.home, place.server, who or account_name())
 
 
 def _bound(what: str, *of: Record) -> BoundPaper:

@@ -2,6 +2,7 @@
 
 from collections.abc import Generator, Iterator
 from contextlib import contextmanager
+from functools import cache
 from typing import Any, ClassVar
 
 from pydantic_core import PydanticKnownError, core_schema
@@ -84,7 +85,9 @@ def listed(profile: FormProfile) -> Generator[FormSet]:
         del _LISTED[profile.id]
 
 
+@cache
 def _made(profile: FormProfile) -> FormSet:
+    """The same one however often it is listed: a job that was read while it was on the list may still be at hand."""
     form_set = str.__new__(FormSet, profile.id)
     form_set.profile = profile
     return form_set

@@ -1,7 +1,6 @@
 """What a form set asks for and a job does not hold yet, or holds and cannot stand: not wrong, but a gap."""
 
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
 
 from pydantic import BaseModel
 
@@ -80,7 +79,7 @@ def _reason_gaps(job: Job) -> Iterator[Gap]:
 def _section_gaps(job: Job) -> Iterator[Gap]:
     kept = _kept_of(job)
     for section in sections_for(job.form_set):
-        yield from kept[id(getattr(job, section)), section].gaps
+        yield from kept[id(getattr(job, section)), section]
 
 
 def _board_gaps(job: Job) -> Iterator[Gap]:
@@ -92,23 +91,18 @@ def _board_gaps(job: Job) -> Iterator[Gap]:
         yield gap("too-many-circuits", Place(section="boards"))
     kept = _kept_of(job)
     for board in job.boards:
-        yield from kept[id(board), board.id].gaps
+        yield from kept[id(board), board.id]
         if not board.circuits:
             yield gap("no-circuit", Place(section="boards", board=board.id))
         for circuit in board.circuits:
-            yield from kept[id(circuit), board.id].gaps
+            yield from kept[id(circuit), board.id]
 
 
-class _GapsOfPart(NamedTuple):
-    """The gaps in the boxes of one section, board or circuit, which hang on nothing else."""
+_GapsOfParts = Mapping[tuple[int, str], tuple[Gap, ...]]
+"""Of each section, board and circuit, whose boxes hang on nothing else: by its identity, and the section or board it stands in.
 
-    owner: BaseModel
-    form_set: FormSet
-    gaps: tuple[Gap, ...]
-
-
-_GapsOfParts = Mapping[tuple[int, str], _GapsOfPart]
-"""By the identity of what they are of, which is frozen, and the section or board it stands in."""
+The job they were found in is kept beside them and holds its parts, so that nothing else comes to have their identity.
+"""
 _last: tuple[Job, _GapsOfParts] | None = None
 """Those of the job looked at last: an edit makes few of its parts anew."""
 
@@ -118,13 +112,11 @@ def _kept_of(job: Job) -> _GapsOfParts:
     held = _last
     if held and held[0] is job:
         return held[1]
-    now = dict[tuple[int, str], _GapsOfPart]()
-    before = held[1] if held else now
+    now = dict[tuple[int, str], tuple[Gap, ...]]()
+    before = held[1] if held and held[0].form_set is job.form_set else now
     for owner, where in _owners(job):
         kept = before.get((id(owner), where))
-        if kept is None or kept.owner is not owner or kept.form_set is not job.form_set:
-            kept = _GapsOfPart(owner, job.form_set, tuple(_gaps_of(owner, where, job.form_set)))
-        now[id(owner), where] = kept
+        now[id(owner), where] = tuple(_gaps_of(owner, where, job.form_set)) if kept is None else kept
     _last = (job, now)
     return now
 

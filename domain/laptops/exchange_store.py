@@ -21,6 +21,10 @@ class LastHeard(NamedTuple):
 class ExchangeStore(Protocol):
     """Operations in the order they were heard of, who holds which job, who there is, what has to be settled."""
 
+    def take_turn(self) -> None:
+        """Nobody else does anything in this log before the transaction ends: it is about to become one of a firm's."""
+        ...
+
     def own(self) -> str:
         """This device; "" while this log has no laptops and is none."""
         ...

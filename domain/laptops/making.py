@@ -107,6 +107,10 @@ def give_back(store: ExchangeStore, job: str, *, at: str) -> None:
 def declare(store: ExchangeStore, act: Act, device: str, *, at: str) -> None:
     """Have a laptop count as lost, or shut it out: what it holds has to be settled."""
     record(store, act, told={"device": device}, at=at)
+    for job in store.held_by(device):
+        # Whoever chose to wait for it, and says now that it is lost, is asked again.
+        if (known := store.matter(Matter(MatterKind.STRANDED, job, device).key)) and known.is_settled:
+            store.put_matter(known._replace(is_settled=store.standing(job).goes_on_as != ""))
     strand(store, device)
     tell_what_is_gone(store)
 

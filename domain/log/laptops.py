@@ -29,11 +29,19 @@ READ_ONLY = "read only"
 
 def since_when(moment: str, now: datetime) -> str:
     """Such as "since 09:12", "since Tuesday" or "since 02/03/2026"; "" where no clock said it."""
-    if not moment:
-        return ""
+    return f"since {_when(moment, now)}" if moment else ""
+
+
+def heard_when(moment: str, now: datetime) -> str:
+    """Such as "at 09:12", "on Tuesday", "on 02/03/2026" or "never"."""
+    when = _when(moment, now) if moment else "never"
+    return f"at {when}" if ":" in when else f"on {when}" if moment else when
+
+
+def _when(moment: str, now: datetime) -> str:
     then = in_civil_time(datetime.fromisoformat(moment))
     days = (in_civil_time(now).date() - then.date()).days
-    return f"since {then:%H:%M}" if days <= 0 else f"since {then:%A}" if days < _WEEK else f"since {then:%d/%m/%Y}"
+    return f"{then:%H:%M}" if days <= 0 else f"{then:%A}" if days < _WEEK else f"{then:%d/%m/%Y}"
 
 
 def unheard_in_words(unheard: Unheard, now: datetime) -> str:
@@ -42,6 +50,16 @@ def unheard_in_words(unheard: Unheard, now: datetime) -> str:
         return ""
     edits = f"{unheard.edits} edit{'' if unheard.edits == 1 else 's'} not at the office"
     return f"{edits} {since_when(unheard.since, now)}".strip()
+
+
+def quiet_sign(firm: "Laptops", now: datetime) -> str:
+    """What every screen says quietly of the firm: what the office has not heard, or what waits there for a person."""
+    own = firm.own
+    if own is None or not own.is_office:
+        return unheard_in_words(firm.unheard(), now)
+    waited, matters = ", ".join(each.person or each.name for each in firm.awaited()), len(firm.matters())
+    signs = (f"waits to hear from {waited}" if waited else "", f"{matters} to settle" if matters else "")
+    return "; ".join(filter(None, signs))
 
 
 class Laptops(Protocol):
@@ -133,6 +151,10 @@ class Laptops(Protocol):
 
     def matters(self) -> tuple[Matter, ...]:
         """What has to be settled."""
+        ...
+
+    def copy_of(self, number: str) -> str:
+        """The job that goes on in the place of one that a lost laptop has out; "" where none does."""
         ...
 
     def settle(self, matter: Matter, choice: int, *, who: str, at: datetime) -> str:

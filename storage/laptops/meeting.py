@@ -3,7 +3,7 @@
 import json
 import secrets
 import shutil
-from collections.abc import Generator, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -20,7 +20,7 @@ from storage.keys.ed25519 import is_signed, public_key, signature
 from storage.keys.key_file import KeyFile
 from storage.laptops.bundle_file import BundleHead, bundle_in, head_of, write_bundle
 from storage.laptops.strange_bundle import examined
-from storage.stamp import Stamp, begin_witness_anew
+from storage.stamp import Stamp
 
 _ENDING = ".ohmfolio-bundle"
 _OFFICE_KEYS = "keys of the office"
@@ -33,13 +33,19 @@ _PIECE = 65_536
 class Meeting:
     """What one station does when it meets others."""
 
-    def __init__(self, home: Path, log: JobLog, *, trust: str = "") -> None:
-        """`trust` is the fingerprint of a new key that a person had from the other side."""
+    def __init__(
+        self, home: Path, log: JobLog, stamp: Stamp, *, renamed: Callable[[], object], trust: str = ""
+    ) -> None:
+        """`home` has the key; `renamed` is called once the log goes on under another name.
+
+        `trust` is the fingerprint of a new key that a person had from the other side.
+        """
         if log.laptops is None or log.laptops.own is None:
             raise JobLogError(
                 "This log is neither that of an office with laptops nor of a laptop: ohmfolio laptop and ohmfolio join begin that."
             )
-        self._home, self._log, self._trust = home, log, trust
+        self._home, self._log, self._stamp, self._trust = home, log, stamp, trust
+        self._renamed = renamed
         self._laptops: Laptops = log.laptops
         self.own: Station = log.laptops.own
 
@@ -148,10 +154,9 @@ class Meeting:
 
     def _go_on(self, known: int, at: datetime) -> None:
         """Go on under another name: what lies outside the log was put back with it, and only the other side noticed."""
-        stamp = Stamp(self._home)
-        letters = f"{stamp.read()[1]} {self.own.name}"
+        letters = f"{self._stamp.read()[1]} {self.own.name}"
         self._laptops.goes_on_as(secrets.token_hex(8), {self.own.device: known}, taken=letters, at=at)
-        begin_witness_anew(self._home)
+        self._renamed()
 
     def _peers(self) -> tuple[Station, ...]:
         if not self.own.is_office:
@@ -180,9 +185,15 @@ class Meeting:
 
 
 def _receive(incoming: IO[bytes], path: Path) -> None:
-    size = int.from_bytes(incoming.read(_SIZE), "big")
-    if not 0 < size < _LARGEST:
+    given = incoming.read(_SIZE)
+    size = int.from_bytes(given, "big")
+    if len(given) < _SIZE or not size:
         raise JobLogError("The line ended before anything came. Nothing was taken in; the same once more is safe.")
+    if size > _LARGEST:
+        raise JobLogError(
+            "What came over the line is no bundle: something else speaks first there, such as a greeting of its shell. Nothing was "
+            "taken in."
+        )
     with path.open("wb") as file:
         while size:
             piece = incoming.read(min(size, _PIECE))

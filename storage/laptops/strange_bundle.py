@@ -27,7 +27,7 @@ _STRETCH, _LEAST = 60, 64
 _SECONDS, _SECONDS_A_MEGABYTE = 60, 20
 _COUNT_MAX = 1_000_000_000
 
-Device = Annotated[str, StringConstraints(pattern=r"^[0-9a-z]{1,40}$")]
+Device = Annotated[str, StringConstraints(pattern=r"^[0-9a-z-]{1,40}$")]
 Digest = Annotated[str, StringConstraints(pattern=r"^([0-9a-f]{64})?$")]
 Letters = Annotated[str, StringConstraints(pattern=r"^[A-Z]{1,4}$")]
 Count = Annotated[int, Field(ge=0, le=_COUNT_MAX)]

@@ -14,8 +14,11 @@ if TYPE_CHECKING:
 
 def end_at(home: Path, server: str) -> FolderPlace | ServerPlace:
     """The log of a server, or of the folder where no server is named; JobLogError for an address that cannot be used."""
-    if not server:
-        return FolderPlace(home)
+    return server_at(server) if server else FolderPlace(home)
+
+
+def server_at(server: str) -> ServerPlace:
+    """The log of a server; JobLogError for an address that cannot be used."""
     address = address_at(server)
     # Loaded once it is known that what it needs is installed.
     from storage.moving.server_place import ServerPlace

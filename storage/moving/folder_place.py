@@ -104,9 +104,10 @@ class FolderPlace:
         with closing(SqliteStore.open(self._home)) as store:
             if refuses := store.refuses():
                 raise JobLogError(refuses)
-            if store.exchange.own():
+            own = store.exchange.station(store.exchange.own())
+            if own and not own.is_office:
                 raise JobLogError(
-                    f"The job log in {self._home} is that of an office with laptops, or of a laptop: such a log stays where it is."
+                    f"The job log in {self._home} is that of a laptop, and stays on it; the one of the office can be moved."
                 )
 
     def _set_aside(self, at: datetime) -> None:

@@ -7,7 +7,7 @@ from typing import Protocol
 
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof, LogFault, MovedLog
-from storage.moving.parts import DEVICE, PAPER, PARTS, STATES, LogEnd, digest, every_row
+from storage.moving.parts import DEVICE, LEFT_OFF, MATTER, PAPER, PARTS, STATES, STATION, LogEnd, digest, every_row
 
 
 class LogSource(Protocol):
@@ -47,15 +47,7 @@ def move(source: LogSource, to: LogDestination, *, place: str, at: datetime) -> 
     proof = source.whole()
     with source.left_open(place) as old:
         with to.filled(_mark_of(old, proof), at) as new:
-            for part in PARTS:
-                for rows in every_row(old, part, None if part is DEVICE else new.last(part)):
-                    new.add(part, rows)
-            for rows in every_row(old, STATES):
-                new.set_states(rows)
-            rows, moved = digest(old), digest(new)
-            if rows != moved:
-                raise JobLogError(f"What came to {place} is not what was here. Nothing was moved; try again.")
-            new.finish()
+            rows = carry(old, new, place)
         # First the one is closed, then the other opened: at no moment do both give numbers.
         source.leave(place)
         to.ready()
@@ -66,9 +58,23 @@ def move(source: LogSource, to: LogDestination, *, place: str, at: datetime) -> 
     return MovedLog(proof=arrived, papers=arrived.issued, rows=rows)
 
 
+def carry(old: LogEnd, new: LogEnd, place: str) -> str:
+    """Have the one hold what the other does, and number on from there; a digest over every row, the same at both."""
+    for part in PARTS:
+        for rows in every_row(old, part, None if part is DEVICE else new.last(part)):
+            new.add(part, rows)
+    for rows in every_row(old, STATES):
+        new.set_states(rows)
+    held, moved = digest(old), digest(new)
+    if held != moved:
+        raise JobLogError(f"What came to {place} is not what was here. Nothing was moved; try again.")
+    new.finish()
+    return held
+
+
 def _mark_of(end: LogEnd, proof: CopyProof) -> str:
     """Another text once anything was done in the log."""
-    left_off = next(part for part in PARTS if part.name == "left_off")
     lasts = [(part.name, end.last(part)) for part in PARTS if part is not PAPER]
-    places = list(every_row(end, left_off))
-    return hashlib.sha256(repr((proof, lasts, places)).encode()).hexdigest()
+    # Of these, rows are altered without one being added anywhere.
+    altered = [list(every_row(end, part)) for part in (LEFT_OFF, STATION, MATTER)]
+    return hashlib.sha256(repr((proof, lasts, altered)).encode()).hexdigest()

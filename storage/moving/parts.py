@@ -36,6 +36,9 @@ JOB = _part(
 )
 PAPER = _part("paper", "seq number pdf")
 """The turn and number of an issued record, with its paper."""
+LEFT_OFF = _part("left_off", "who job_id place turn", 2)
+STATION = _part("station", "turn device name person days is_office state key was is_awaited heard contested heard_at")
+MATTER = _part("matter", "seq kind job device other first last is_settled")
 PARTS = (
     DEVICE,
     JOB,
@@ -45,11 +48,17 @@ PARTS = (
     _part("issued", "seq job_id number body sha chain pdf_sha pages replaces issued_by issued_at"),
     PAPER,
     _part("note", "id topic who at text"),
-    _part("left_off", "who job_id place turn", 2),
+    LEFT_OFF,
     _part("register", "seq entry version kind at who retired body"),
     _part("register_now", "entry seq kind retired title identity"),
     _part("register_word", "kind word entry", 3),
     _part("ledger", "seq kind row about sha chain"),
+    STATION,
+    _part("operation", "seq device counter before act job fence after at body digest is_done"),
+    _part("operation_aside", "device counter", 2),
+    _part("contested", "job"),
+    _part("standing", "job holder fence tip since goes_on_as goes_on_from is_issued"),
+    MATTER,
 )
 """In an order in which each row comes after those it names."""
 MADE_ANEW = {
@@ -61,10 +70,6 @@ MADE_ANEW = {
     "duty_rules": "follows from the jobs and the notes on their duties",
     "pending_task": "nothing is pending in a log that was just opened",
     "device.next_op": "follows from the names of edits",
-    **dict.fromkeys(
-        ("station", "operation", "operation_aside", "contested", "standing", "matter"),
-        "empty: a log that has laptops is not moved",
-    ),
 }
 """Tables and columns that are not carried, and why."""
 STATES = _part("job", "id state")

@@ -9,10 +9,13 @@ from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
-_NUMBERED = (("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq"))
+_NUMBERED = (
+    *(("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq")),
+    *(("station", "turn"), ("operation", "seq"), ("matter", "seq")),
+)
 
 _NEXT_OP = """
-SELECT setval('operation', 1 + (SELECT coalesce(max(substr(op, length(device.id) + 2)::bigint), 0) FROM edit, device
+SELECT setval('edit_name', 1 + (SELECT coalesce(max(substr(op, length(device.id) + 2)::bigint), 0) FROM edit, device
     WHERE is_here AND op ~ '^[0-9a-f-]+:[0-9]+$' AND starts_with(op, device.id || ':')), false)
 """
 

@@ -18,7 +18,10 @@ from storage.postgres.postgres_reindex import make_words
 from storage.postgres.postgres_upkeep import faults_of_what_was_kept, proof_of
 from storage.postgres.server_address import ServerAddress
 
-_WHOLE = "LOCK TABLE device, job, draft, edit, issued, note, left_off, register, register_now, ledger IN SHARE MODE"
+_WHOLE = """
+LOCK TABLE device, job, draft, edit, issued, note, left_off, register, register_now, ledger, station, operation, standing,
+    matter IN SHARE MODE
+"""
 
 
 class ServerPlace:
@@ -41,6 +44,15 @@ class ServerPlace:
         """What it holds now, and what is wrong with it."""
         with closing(LogServer(self._address, takes_long=True)) as server:
             return proof_of(server), list(faults_of_what_was_kept(server))
+
+    @contextmanager
+    def as_of_now(self) -> Generator[ServerEnd]:
+        """The log as it is at this moment, to be read, whoever writes meanwhile."""
+        with connected_to(self._address) as connection, connection.transaction():
+            connection.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ, READ ONLY")
+            connection.execute("SET LOCAL statement_timeout = 0")
+            connection.execute("SET LOCAL idle_in_transaction_session_timeout = 0")
+            yield ServerEnd(connection)
 
     @contextmanager
     def left_open(self, to: str) -> Generator[ServerEnd]:

@@ -8,6 +8,9 @@ from psycopg.sql import SQL, Identifier
 
 from domain.log.job_log import JobLogError
 from storage.errors import DamagedError
+from storage.postgres.office_layout import GUARDS as OFFICE_GUARDS
+from storage.postgres.office_layout import RIGHTS as OFFICE_RIGHTS
+from storage.postgres.office_layout import TABLES as OFFICE_TABLES
 from storage.postgres.server_address import ServerAddress
 
 _TABLES = (
@@ -156,7 +159,10 @@ _GUARDS = (
 )
 _BEGIN = "INSERT INTO device (id, prefix, next_number, is_here) VALUES (gen_random_uuid(), 'A', 1, true)"
 
-STEPS: tuple[tuple[str, ...], ...] = ((*_TABLES, *_GUARDS, _BEGIN, "INSERT INTO layout (version) VALUES (0)"),)
+STEPS: tuple[tuple[str, ...], ...] = (
+    (*_TABLES, *_GUARDS, _BEGIN, "INSERT INTO layout (version) VALUES (0)"),
+    OFFICE_TABLES,
+)
 """What brings a log from one layout to the next. Additive only, and never edited once shipped."""
 LAYOUT = len(STEPS)
 GUARDS = frozenset(
@@ -170,6 +176,7 @@ GUARDS = frozenset(
         "job_stays",
         "job_state_follows_issue",
         "draft_ends_with_issue",
+        *OFFICE_GUARDS,
     }
 )
 """Triggers that keep what was issued as it was."""
@@ -181,10 +188,16 @@ _RIGHTS = (
     "UPDATE (next_number) ON device",
     "DELETE ON draft, register_word, duty_day, duty_rules",
     "USAGE ON ALL SEQUENCES IN SCHEMA {schema}",
+    *OFFICE_RIGHTS,
 )
 """The least that people need: what is issued, done or noted is added to by them, and never altered or taken away."""
 _LOCK = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio layout'), hashtext(%s))"
 _TABLE = "SELECT to_regclass(%s)"
+_PEOPLE = """
+SELECT grantee FROM information_schema.role_table_grants
+WHERE table_schema = %s AND table_name = 'edit' AND privilege_type = 'INSERT' AND grantee <> grantor ORDER BY grantee
+"""
+"""Roles that the log was opened to."""
 
 
 def ready(connection: Connection[Any], address: ServerAddress) -> None:
@@ -236,6 +249,7 @@ def grant(connection: Connection[Any], address: ServerAddress, role: str) -> Non
         raise JobLogError(f"The server knows no role {role!r}. Whoever looks after it makes one: createuser {role}.")
     with connection.transaction():
         connection.execute(SQL("GRANT USAGE ON SCHEMA {} TO {}").format(schema, to))
+        connection.execute(SQL("SET LOCAL search_path TO {}, pg_temp").format(schema))
         for right in _rights():
             connection.execute(SQL("GRANT {right} TO {to}").format(right=right.format(schema=schema), to=to))
 
@@ -260,10 +274,14 @@ def _version(connection: Connection[Any], address: ServerAddress) -> int:
 def _migrate(connection: Connection[Any], address: ServerAddress, version: int) -> None:
     if version == 0:
         _make_schema(connection, address)
+    people = connection.execute(_PEOPLE, (address.schema,)).fetchall()
     for step in STEPS[version:]:
         for statement in step:
             connection.execute(statement.encode())
     connection.execute("UPDATE layout SET version = %s", (LAYOUT,))
+    for (role,) in people:
+        # What a step adds is open to those who were let in before it.
+        grant(connection, address, role)
 
 
 def _make_schema(connection: Connection[Any], address: ServerAddress) -> None:

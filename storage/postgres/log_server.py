@@ -120,12 +120,15 @@ class LogServer:
             self._here.last = []
 
     @contextmanager
-    def transaction(self, *first: tuple[str, Values]) -> Generator[None]:
-        """One transaction of this thread, which begins with some statements. All of it is kept when it ends, or nothing."""
-        connection = self._begun(first)
+    def transaction(self, *first: tuple[str, Values]) -> Generator[list[list[Row]]]:
+        """One transaction of this thread, which begins with some statements; their answers, in one journey.
+
+        All of it is kept when it ends, or nothing.
+        """
+        connection, answers = self._begun(first)
         self._here.connection, self._here.last = connection, []
         try:
-            yield
+            yield answers
             self.run_what_is_last()
         except BaseException:
             with suppress(psycopg.Error):
@@ -141,16 +144,15 @@ class LogServer:
         """Let go of the connections; once is enough."""
         self._pool.close(timeout=1.0)
 
-    def _begun(self, first: Sequence[tuple[str, Values]]) -> Connection[Row]:
-        def begin(connection: Connection[Row]) -> Connection[Row]:
+    def _begun(self, first: Sequence[tuple[str, Values]]) -> tuple[Connection[Row], list[list[Row]]]:
+        def begin(connection: Connection[Row]) -> tuple[Connection[Row], list[list[Row]]]:
             try:
                 with connection.pipeline():
                     connection.execute(b"BEGIN")
-                    for statement, values in first:
-                        connection.execute(statement.encode(), values)
+                    asked = [connection.execute(statement.encode(), values) for statement, values in first]
+                return connection, [cursor.fetchall() for cursor in asked]
             except (psycopg.Error, UnicodeError) as trouble:
                 raise as_server_error(trouble, self.address, lost=_is_lost(connection, trouble)) from trouble
-            return connection
 
         return self._asked_again(begin, keeps=True)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -39,8 +39,19 @@ class PostgresJobLog(StoredLog):
 
         `home` is the folder of this computer that holds the key it seals with; without one it seals without.
         """
-        sealing = partial(_sealing, home) if home else None
-        return cls(PostgresStore.open(address), _set_by, _hashing, sealing, _shapes)
+        sealing, store = partial(_sealing, home) if home else None, PostgresStore.open(address)
+
+        def stamp(come: Mapping[str, int]) -> None:
+            from storage.stamp import Stamp
+
+            Stamp.of_server(address).write(come, store.numbering().prefix)
+
+        store.stamped = stamp
+        if store.is_of_firm:
+            from storage.stamp import Stamp, held_against_stamp
+
+            held_against_stamp(Stamp.of_server(address), store)
+        return cls(store, _set_by, _hashing, sealing, _shapes)
 
     @property
     def role(self) -> str:

@@ -31,7 +31,7 @@ LOCK = "SELECT id FROM job WHERE number = ANY(%s) ORDER BY id FOR NO KEY UPDATE"
 """Lock first, then read by another statement: one that does both reads what stood before it had to wait."""
 _TURN = """
     nextval(pg_get_serial_sequence('edit', 'seq')),
-    coalesce(%(op)s, (SELECT device.id FROM device WHERE is_here) || ':' || nextval('operation'))
+    coalesce(%(op)s, (SELECT device.id FROM device WHERE is_here) || ':' || nextval('edit_name'))
 """
 """Which row of the trail an edit is to be, and under which name."""
 _INSERT = f"""

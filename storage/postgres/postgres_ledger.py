@@ -32,7 +32,12 @@ _STRANGERS = """
 SELECT asked FROM unnest(%s::text[]) AS asked WHERE NOT EXISTS (
     SELECT 1 FROM issued JOIN ledger ON ledger.kind = 'issued' AND ledger.row = issued.seq WHERE issued.number = asked)
 """
-_BODIES = "SELECT seq, number, body FROM issued WHERE seq > %s ORDER BY seq LIMIT %s"
+_BODIES = """
+SELECT seq, number, body FROM issued WHERE seq > %s AND NOT EXISTS (
+    SELECT 1 FROM operation WHERE job = issued.number AND job <> '' AND act = 'issue'
+        AND device NOT IN (SELECT id FROM device WHERE is_here))
+ORDER BY seq LIMIT %s
+"""
 _WHOLE_HEAD = re.compile("[0-9a-f]{64}")
 
 
@@ -106,7 +111,7 @@ def lines_of(server: LogServer) -> Iterator[LedgerLine]:
 
 
 def heads_named(server: LogServer) -> dict[str, bytes]:
-    """The head that each issued record says the log had before it."""
+    """The head that each issued record says the log had before it; one issued with a laptop names that of its own log."""
     heads = dict[str, bytes]()
     for _, number, body in _paged(server, _BODIES, 100):
         # What is no record any more is told of as such.

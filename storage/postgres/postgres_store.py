@@ -1,7 +1,8 @@
 """What a job log is kept in, as one schema of a PostgreSQL server."""
 
+import threading
 import zlib
-from collections.abc import Generator, Iterable, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Self
 
@@ -15,6 +16,7 @@ from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
 from storage.postgres.layout import ready
 from storage.postgres.log_server import LogServer, askable, connected_to
 from storage.postgres.postgres_duties import PostgresDuties
+from storage.postgres.postgres_exchange import IS_OF_FIRM, NOBODYS_TURN, TURN, PostgresExchange
 from storage.postgres.postgres_jobs import LOCK, PostgresJobs
 from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_notes import PostgresNotes
@@ -24,6 +26,8 @@ from storage.postgres.postgres_search import counted, found, held
 from storage.postgres.postgres_vocabulary import near
 from storage.postgres.server_address import ServerAddress
 
+_TURNS = 3
+"""A log becomes that of a firm once; who began without knowing it begins again."""
 _OPERATION = "SELECT number, edit.version FROM edit JOIN job ON job.id = job_id WHERE op = %s"
 _TURN_OF_OPERATION = "SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))"
 _NUMBER = "UPDATE device SET next_number = next_number + 1 WHERE is_here RETURNING prefix, next_number - 1"
@@ -47,7 +51,11 @@ class PostgresStore:
         self.notes = PostgresNotes(server)
         self.registers = PostgresRegisters(server)
         self.duties = PostgresDuties(server)
-        self.exchange, self.is_of_firm = None, False
+        self.exchange = PostgresExchange(server, self._record)
+        self.stamped: Callable[[Mapping[str, int]], object] = dict
+        """Told, once it is kept, how far this device has come with what it tells others."""
+        self._here = threading.local()
+        self._firm = False
         self._ledger = PostgresLedger(server)
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put
@@ -65,12 +73,36 @@ class PostgresStore:
             ready(connection, address)
         return cls(LogServer(address))
 
+    @property
+    def is_of_firm(self) -> bool:
+        """It is the log of an office with laptops."""
+        if self._server.in_transaction:
+            return self._here.firm
+        return self._firm or bool(self._server.run(IS_OF_FIRM)[0][0])
+
     @contextmanager
     def transaction(self, *numbers: str) -> Generator[None]:
-        """One transaction, which begins by locking the jobs it names, in one order for everybody."""
+        """One transaction, which begins by locking the jobs it names, in one order for everybody.
+
+        In an office with laptops one follows the other: each thing done is counted, and told in that order.
+        """
         asked = [number for number in numbers if "\0" not in number]
-        with self._server.transaction(*([(LOCK, (asked,))] if asked else [])):
-            yield
+        jobs = [(LOCK, (asked,))] if asked else []
+        for _ in range(_TURNS):
+            turn, expected = TURN if self._firm else NOBODYS_TURN, self._firm
+            recorded: dict[str, int] = {}
+            with self._server.transaction((turn, ()), (IS_OF_FIRM, ()), *jobs) as (_, ((self._firm,),), *_):
+                if self._firm is expected:
+                    self._here.firm, self._here.recorded = expected, recorded
+                    yield
+                    break
+        else:
+            raise AssertionError
+        if recorded:
+            self.stamped(recorded)
+
+    def _record(self, device: str, counter: int) -> None:
+        self._here.recorded[device] = counter
 
     def next_number(self) -> str:
         """Give the next number. Who asks for another waits until this one is kept or given back."""

@@ -31,6 +31,9 @@ class MemoryExchange:
             setattr(other, name, copy(held))
         return other
 
+    def take_turn(self) -> None:
+        pass
+
     def own(self) -> str:
         return self.device
 

@@ -85,7 +85,7 @@ def running(settings: str = _SETTINGS) -> Iterator[DatabaseServer]:
     at = programs()
     assert at
     # The path of a socket may have some hundred letters and no more.
-    folder = Path(tempfile.mkdtemp(prefix="ohm", dir="/tmp"))
+    folder = Path(tempfile.mkdtemp(prefix="ohm", dir=os.environ.get("PYTEST_DEBUG_TEMPROOT", "/tmp")))
     try:
         if os.geteuid() == 0:
             shutil.chown(folder, _NOBODY)
@@ -122,4 +122,30 @@ def emptied(address: ServerAddress) -> None:
                     connection.execute(f"DELETE FROM {table}")
             for (sequence,) in sequences:
                 connection.execute(f"ALTER SEQUENCE {sequence} RESTART")
+            connection.execute("DELETE FROM device WHERE NOT is_here")
             connection.execute("UPDATE device SET next_number = 1, prefix = 'A'")
+
+
+def saved(address: ServerAddress) -> dict[str, bytes]:
+    """All rows of a log, as whoever looks after a server keeps them."""
+    with psycopg.connect(address.url, autocommit=True) as connection:
+        connection.execute(f"SET search_path = {address.schema}")
+        found = connection.execute(
+            "SELECT tablename FROM pg_tables WHERE schemaname = %s", (address.schema,)
+        ).fetchall()
+        kept = {}
+        for (table,) in found:
+            with connection.cursor().copy(f"COPY {table} TO STDOUT") as rows:
+                kept[table] = b"".join(map(bytes, rows))
+        return kept
+
+
+def put_back(address: ServerAddress, kept: dict[str, bytes]) -> None:
+    """Have a log hold what was saved of it, past what protects it."""
+    with psycopg.connect(address.url, autocommit=True) as connection:
+        connection.execute(f"SET search_path = {address.schema}")
+        connection.execute("SET session_replication_role = replica")
+        for table, rows in kept.items():
+            connection.execute(f"DELETE FROM {table}")
+            with connection.cursor().copy(f"COPY {table} FROM STDIN") as into:
+                into.write(rows)

@@ -22,6 +22,8 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 SAYS = "A bolt in a square"
 SVG = (
     b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 120 60"><linearGradient id="g"><stop offset="0" stop-color="#0d4d54"/>'

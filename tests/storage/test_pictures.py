@@ -10,6 +10,8 @@ from domain.job.picture import Image as Kept
 from storage.pictures import FILE_MAX, answer, made_small
 from tests.camera import camera_file
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 
 def test_a_camera_file_is_kept_small_upright_and_without_its_place() -> None:
     given = camera_file()

@@ -20,6 +20,8 @@ from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, complete_minor_works
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 WHO = "tamsin"
 PHRASE = "larch over granite"
 

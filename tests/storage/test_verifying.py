@@ -23,6 +23,8 @@ from storage.verifying import proof_of as proof_apart
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, signed
 from tests.examples import examples
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 WHO = "tamsin"
 LATER = AT + timedelta(hours=1)
 

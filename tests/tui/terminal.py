@@ -18,8 +18,9 @@ from typing import Any, Self
 
 import pyte
 
+from tests import nursery
+from tests.parting import PARTING, opened, run
 from tests.tui.emulator import Emulator
-from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 KEYS = {
@@ -72,7 +73,7 @@ class Terminal:
         fresh: bool = False,
         **environment: str,
     ) -> None:
-        """`fresh`: in an interpreter that has loaded nothing, where the start itself is looked at; so is any other `program`."""
+        """Nobody is asked for letters, which are A. `fresh`: in an interpreter that has loaded nothing, where the start itself is looked at; so is any other `program`."""
         self.screen = Emulator(columns, lines)
         self.received = 0
         """Bytes the program has sent so far."""
@@ -84,7 +85,7 @@ class Terminal:
         """How the line was set before the program came."""
         self._stream = pyte.ByteStream(self.screen)
         kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
-        usual = {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "0"}
+        usual = {"TERM": "xterm-256color", "OHMFOLIO_HOME": str(home), "OHMFOLIO_COPIES": "0", "OHMFOLIO_LETTERS": "A"}
         env = kept | usual | {"PYTHONPATH": str(Path.cwd())} | environment
         self._child: BaseProcess | None = None
         if program or fresh:
@@ -180,6 +181,7 @@ class Terminal:
         self.found = self.line_modes
         self._tell_size()
         blocked = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+        nursery.begin(PARTING)
         here, there = PARTING.Pipe()
         self._child = PARTING.Process(
             target=_play, args=(typed, environment, str(Path.cwd()), os.ttyname(line), blocked, there)

@@ -59,7 +59,7 @@ def test_the_folder_of_the_log_is_whole_whatever_way_it_is_named(
     ("text", "complaint"),
     [
         ("homes = '/srv'", "'homes', which is no setting; did you mean home"),
-        ("colour = 1", "'colour', which is no setting; there are home, log, copies, glyphs, driver"),
+        ("colour = 1", "'colour', which is no setting; there are home, log, letters, copies, glyphs, driver"),
         ("copies = -1", "copies takes a number from 0 to 9999; not -1"),
         ("copies = true", "copies takes a number from 0 to 9999; not True"),
         ("driver = 'mine'", "driver takes own or stock; not 'mine'"),

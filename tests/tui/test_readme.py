@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from domain.job.job_number import prefix_offered
 from storage.sqlite_job_log import SqliteJobLog
 from tests.pictures.drawing import FOLDER, PICTURES, drawn, lines_of
 from tests.tui.terminal import KEYS, Terminal
+from tui.user_name import account_name
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -45,15 +47,16 @@ def walk() -> Iterator[list[str]]:
 
 
 def test_the_first_certificate_comes_out_by_the_keys_that_are_told(tmp_path: Path) -> None:
-    with Terminal(home=tmp_path) as terminal:
-        terminal.until("What was done?")
+    with Terminal(home=tmp_path, OHMFOLIO_LETTERS="") as terminal:
+        terminal.until("Which letters shall the numbers of your jobs begin with?")
         for keys in walk():
             terminal.send("".join(keys))
             terminal.listen()
-        terminal.until("A-0001 issued")
+        number = f"{prefix_offered(account_name())}-0001"
+        terminal.until(f"{number} issued")
     log = SqliteJobLog.open(tmp_path)
-    issued = log.issued("A-0001")
+    issued = log.issued(number)
     log.close()
     assert issued
     assert issued.pack.outcome == "complies"
-    assert (tmp_path / "packs/A-0001-MEIWC/A-0001-MEIWC.pdf").exists()
+    assert (tmp_path / f"packs/{number}-MEIWC/{number}-MEIWC.pdf").exists()

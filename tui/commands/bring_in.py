@@ -1,9 +1,14 @@
 """`bring-in`: a job from a file into the log."""
 
 from domain.log.job_log import JobLine
-from tui.commands.command import Command, CommandAnswer, Environment, TypedArgument, UnusableError
+from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 from tui.commands.find import line_as_value
 from tui.commands.input_files import jobs_in
+from tui.commands.numbers import begin_numbers
+
+_LETTERS = CommandOption(
+    "--letters", "the letters that numbers of this log begin with, where it has no job yet", "LETTERS"
+)
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -13,6 +18,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if many and not held:
         raise UnusableError(f"{typed.words[0]}: there is no job in its list")
     with wiring.at_desk(begins=True) as desk:
+        if letters := typed.value(_LETTERS.name):
+            begin_numbers(desk, letters)
         jobs = held if many else (held,)
         kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
         lines = [line for job in kept if (line := desk.log.line(job.number))]
@@ -30,6 +37,7 @@ COMMAND = Command(
     words="JOBS.json",
     least=1,
     most=1,
+    options=(_LETTERS, JSON),
     explains=(
         "JOBS.json holds a job or a list of them; each gets a new number. Of a list every job is taken in, or none. Signatures that fit a job are kept, unless it was issued or a signing phrase is asked of the signer; that it was issued elsewhere or replaces a paper is not. What is not kept, the trail tells."
     ),

@@ -69,7 +69,7 @@ class MovesLog(Protocol):
 class FirmWork(Protocol):
     """What an office and its laptops do by files and lines."""
 
-    def write_first(self, to: Path) -> None:
+    def write_first(self, to: Path, *, at: datetime) -> None:
         """Write the file that a laptop begins with, right after it was enrolled."""
         ...
 
@@ -132,12 +132,17 @@ class Environment:
         What only reads, or changes what is there, does not begin a log where there is none: the place may be mistyped.
         """
         place = place or self.place()
-        if not begins and not self.has_log(place):
+        is_new = not self.has_log(place)
+        if is_new and not begins:
             raise UnusableError(
                 f"There is no job log in {place}; ohmfolio begins one there, ohmfolio config tells who names the place"
             )
         desk = self.desk(place)
         try:
+            if is_new:
+                from tui.new_log import letters_asked
+
+                letters_asked(desk, self.configuration())
             if refuses := desk.log.refuses():
                 aside(f"! {refuses}")
             yield desk

@@ -1,13 +1,11 @@
 """`exchange`: an office and its laptops meet, by a folder that both see or over ssh."""
 
-import subprocess
 import sys
 from datetime import datetime
 from pathlib import Path
 
 from domain.job.seal_key import fingerprint_asked
 from domain.laptops.bundle import Exchanged
-from domain.log.job_log import JobLogError
 from tui.commands.command import (
     JSON,
     NO,
@@ -18,13 +16,15 @@ from tui.commands.command import (
     TypedArgument,
     UnusableError,
 )
-from tui.commands.firm_words import exchanged_in_words, laptops_of
+from tui.commands.firm_words import edits_in_words, exchanged_in_words, laptops_of
+from tui.commands.ssh_line import line_to
 from tui.services import Services
 
 _TRUST = CommandOption(
     "--trust", "the fingerprint of a new key of the other side, as they read it to you", "FINGERPRINT"
 )
 _LINE = CommandOption("--line", "answer over standard input and output, for a laptop that called by ssh")
+_HOST = "ssh://"
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -36,23 +36,28 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         raise UnusableError("Say where: ohmfolio exchange FOLDER, or ohmfolio exchange HOST")
     place, at = wiring.place(), datetime.now().astimezone()
     with wiring.at_desk(place) as desk:
-        firm = wiring.firm(place)
+        firm, laptops = wiring.firm(place), laptops_of(desk)
         if typed.has(_LINE.name):
             firm.by_line(desk.log, sys.stdin.buffer, sys.stdout.buffer, at=at, calls=False, trust=trust)
             return CommandAnswer(None, "")
-        named = typed.words[0]
+        named, before = typed.words[0], laptops.unheard().edits
         folder = Path(named).expanduser()
-        if folder.is_dir() or "/" in named:
+        if "/" in named and not named.startswith(_HOST):
             met = firm.in_folder(desk.log, folder.absolute(), at=at, trust=trust)
         else:
+            if folder.exists():
+                raise UnusableError(
+                    f"{named} may be a host or what lies here: ohmfolio exchange ./{named}, or ohmfolio exchange {_HOST}{named}"
+                )
             met = _called(desk, wiring, named, at, trust)
-        said = exchanged_in_words(met)
-        unheard = laptops_of(desk).unheard()
-    if folder.is_dir():
+        said, unheard = exchanged_in_words(met), laptops.unheard()
+    if heard := max(0, before - unheard.edits):
+        said.append(f"✓ {edits_in_words(heard)} of this laptop {'is' if heard == 1 else 'are'} at the office now")
+    if "/" in named and not named.startswith(_HOST):
         said.append(f"What the others lack lies in {folder}; carry it to them, or let it be synchronised")
         if unheard.edits:
-            edits = "1 edit is" if unheard.edits == 1 else f"{unheard.edits} edits are"
-            said.append(f"{edits} not at the office until it has read that")
+            is_not = "is" if unheard.edits == 1 else "are"
+            said.append(f"{edits_in_words(unheard.edits)} {is_not} not at the office until it has read that")
     is_no = any(each.is_gap or each.put_back for each in met)
     return CommandAnswer([each._asdict() for each in met], "\n".join(said), NO if is_no else 0)
 
@@ -63,17 +68,8 @@ def _called(desk: Services, wiring: Environment, host: str, at: datetime, trust:
         raise UnusableError(f"{host!r} is no host")
     met: list[Exchanged] = []
     for _ in range(2):
-        with subprocess.Popen(
-            ["ssh", "--", host, "ohmfolio", "exchange", "--line"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
-        ) as line:
-            assert line.stdin is not None
-            assert line.stdout is not None
-            try:
-                met += wiring.firm(wiring.place()).by_line(
-                    desk.log, line.stdout, line.stdin, at=at, calls=True, trust=trust
-                )
-            except BrokenPipeError:
-                raise JobLogError(f"{host} hung up. Nothing was taken in here; the same once more is safe.") from None
+        with line_to(host) as line:
+            met += wiring.firm(wiring.place()).by_line(desk.log, *line, at=at, calls=True, trust=trust)
         if not laptops_of(desk).unheard().edits:
             break
     return met
@@ -86,9 +82,9 @@ COMMAND = Command(
     most=1,
     options=(_TRUST, _LINE, JSON),
     explains=(
-        "FOLDER is one that both sides see: a stick, or a folder kept the same by any program. Each side takes in what lies "
+        "FOLDER, which has a / in it, is one that both sides see: a stick, or a folder kept the same by any program. Each side takes in what lies "
         "there for it and leaves what the others lack; run it on the one, on the other, and on the one again. HOST is that of "
-        "the office, as ssh knows it: ssh HOST ohmfolio exchange --line answers there.\n"
+        "the office, as ssh knows it: ssh HOST ohmfolio exchange --line answers there, and ohmfolio is in that account's path.\n"
         "A bundle is taken in whole or not at all; what came before is passed over, so that the same once more is always safe. "
         "Bundles are signed with the key of their log. Exit 1: one before it is still under way; exchange again."
     ),

@@ -11,10 +11,15 @@ _TOLD_MAX = 6
 
 
 def laptops_of(desk: Services) -> Laptops:
-    """The firm of the log that is open; JobLogError where its keeper has no place for one."""
+    """The firm that the log may be of; JobLogError where its keeper has no place for one."""
     if (laptops := desk.log.laptops) is None:
-        raise JobLogError("A log on a server takes no laptops yet; a log in a folder does.")
+        raise JobLogError("This log has no place for laptops.")
     return laptops
+
+
+def edits_in_words(count: int) -> str:
+    """So many edits."""
+    return f"{count} edit{'' if count == 1 else 's'}"
 
 
 def exchanged_in_words(met: Iterable[Exchanged]) -> list[str]:

@@ -41,7 +41,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             laptops.enrol(letters, device=token_hex(8), person=person, days=_days(typed), at=at)
         stations = [_told(laptops, each) for each in laptops.stations()]
     if to and letters:
-        wiring.firm(place).write_first(to)
+        wiring.firm(place).write_first(to, at=at)
         said = [
             f"{to} is the first file of {letters}, and for that laptop alone: whoever has it has the whole log.",
             f"On the laptop: ohmfolio join {to.name}",
@@ -59,10 +59,12 @@ def _days(typed: TypedArgument) -> int:
 
 def _told(laptops: Laptops, station: Station) -> dict[str, object]:
     heard = laptops.heard_at(station.device)
+    own = laptops.own
     return {
         "letters": station.name,
         "person": station.person,
         "is_office": station.is_office,
+        "is_here": own is not None and station.device == own.device,
         "state": station.state.value,
         "heard_at": heard,
         "days": station.days,
@@ -70,10 +72,13 @@ def _told(laptops: Laptops, station: Station) -> dict[str, object]:
 
 
 def _line(told: dict[str, object]) -> str:
-    heard = (
-        f"heard {short_moment(datetime.fromisoformat(str(told['heard_at'])))}" if told["heard_at"] else "not heard yet"
-    )
-    what = "the office" if told["is_office"] else f"{told['person'] or 'a laptop'}, {heard}"
+    what = "the office" if told["is_office"] else told["person"] or "a laptop"
+    if told["is_here"]:
+        what = f"{what}, here"
+    elif told["heard_at"]:
+        what = f"{what}, heard {short_moment(datetime.fromisoformat(str(told['heard_at'])))}"
+    elif told["state"] == StationState.ACTIVE:
+        what = f"{what}, not heard here yet"
     state = "" if told["state"] == StationState.ACTIVE else f"; {told['state']}"
     return f"{told['letters']:<5}{what}{state}"
 

@@ -3,13 +3,14 @@
 from domain.job.job_number import prefix_offered
 from domain.value import cleaned
 from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument, UnusableError
+from tui.services import Services
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Choose the letters, or show them."""
     with wiring.at_desk(begins=True) as desk:
-        if typed.words and (why_not := desk.log.begin_numbers(cleaned(typed.words[0]).upper())):
-            raise UnusableError(why_not.rstrip("."))
+        if typed.words:
+            begin_numbers(desk, typed.words[0])
         now = desk.log.numbering()
         offered = "" if desk.log.firm else prefix_offered(desk.who)
     said = [f"Numbers of this log begin with {now.prefix}: {now.last or 'none is given yet'}"]
@@ -19,6 +20,13 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         )
     said.append(f"The log itself is {now.device}; that sets it apart from one with the same letters")
     return CommandAnswer(now._asdict() | {"last": now.last}, "\n".join(said))
+
+
+def begin_numbers(desk: Services, typed: str) -> None:
+    """Choose the letters; UnusableError where they cannot be chosen any more."""
+    letters = cleaned(typed).upper()
+    if desk.log.numbering().prefix != letters and (why_not := desk.log.begin_numbers(letters)):
+        raise UnusableError(why_not.rstrip("."))
 
 
 COMMAND = Command(

@@ -28,6 +28,7 @@ from tui.keys import (
     registers,
     review,
     schedule,
+    settle,
 )
 from tui.keys.key import Key
 
@@ -45,6 +46,7 @@ KEYS: tuple[Key, ...] = (
     *put_right.KEYS,
     *registers.KEYS,
     *keeping.KEYS,
+    *settle.KEYS,
     *due.KEYS,
     *owed.KEYS,
     *find.KEYS,

@@ -26,7 +26,7 @@ KEYS: tuple[Key, ...] = (
         "f7,ctrl+k",
         "keeping",
         "Log",
-        "Copies the log, goes back to a copy, hands over, brings in, reads in, and looks whether all is whole.",
+        "Copies the log and goes back to a copy, carries jobs, looks whether all is whole; office and laptops.",
     ),
     Key("practice", "f6,ctrl+t", "practice", "Practice", "Puts short cases to somebody new to the trade."),
 )

@@ -82,6 +82,18 @@ class IntakeScreen(Page):
         self.query_one(".jobs" if self._jobs else ".answers").focus()
         if self._practises:
             self.call_after_refresh(self.action_practice)
+        elif self.ohmfolio.desk.letters and not self._jobs:
+            self.call_after_refresh(self._ask_letters)
+
+    def _ask_letters(self) -> None:
+        """Ask once, in a log that has just been begun, what its numbers begin with."""
+        # Loaded where a log begins, and in no other start.
+        from tui.screens.letters import LettersScreen
+
+        def take(letters: str) -> None:
+            self.say(f"Jobs are numbered from {letters}-0001")
+
+        self.ask(LettersScreen(self.ohmfolio.desk), take)
 
     def on_screen_resume(self) -> None:
         """Jobs may have changed meanwhile; after a job the cursor is on the one that was left."""

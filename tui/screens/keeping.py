@@ -41,13 +41,19 @@ class KeepingScreen(Page):
     BINDINGS: ClassVar[list[BindingType]] = bindings("keeping-do", "back", "palette", "leave", "help")
     DEFAULT_CSS = """
     KeepingScreen > #head { height: 1; padding: 0 1; }
-    KeepingScreen > PickList { height: 6; }
+    KeepingScreen > PickList { height: 7; }
     KeepingScreen > ReadingPage { height: 1fr; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._typed: dict[str, Typed] = {}
+    @property
+    def offered(self) -> tuple[KeepingTask, ...]:
+        """What can be done in this log."""
+        return KEEPING_TASKS
+
+    @property
+    def head(self) -> Iterator[Paragraph]:
+        """What stands above the list."""
+        yield Paragraph("Keep the log, and carry jobs", theme.HEAD)
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
@@ -56,24 +62,27 @@ class KeepingScreen(Page):
 
     def on_mount(self) -> None:
         """List what can be done."""
-        self.query_one("#head", TextPage).show([Paragraph("Keep the log, and carry jobs", theme.HEAD)])
         self.query_one(ReadingPage).can_focus = False
-        tasks = self.query_one(TurningList)
-        width = max(len(task.title) for task in KEEPING_TASKS)
-        tasks.show(
+        self._show_offered()
+        self.query_one(TurningList).focus()
+        self.set_interval(1, self._tick)
+        self.show_tasks()
+
+    def _show_offered(self) -> None:
+        self.query_one("#head", TextPage).show(self.head)
+        width = max(len(task.title) for task in self.offered)
+        self.query_one(TurningList).show(
             ListRow(
                 task.letter,
                 (ListCell(task.letter.upper(), theme.HEAD, 1), ListCell(task.title, width=width), ListCell(task.says)),
             )
-            for task in KEEPING_TASKS
+            for task in self.offered
         )
-        tasks.focus()
-        self.set_interval(1, self._tick)
-        self.show_tasks()
 
     def on_screen_resume(self) -> None:
         """Something may have ended meanwhile."""
         super().on_screen_resume()
+        self._show_offered()
         self.show_tasks()
 
     def on_key(self, event: events.Key) -> None:
@@ -103,6 +112,8 @@ class KeepingScreen(Page):
         if tasks.running:
             self._tick()
         elif tasks.last:
+            self._show_offered()
+            self.show_unheard()
             self.query_one(ReadingPage).show(answer_of(tasks.last))
             self.say(tasks.last.in_short, bad=tasks.last.code != 0)
 
@@ -111,30 +122,38 @@ class KeepingScreen(Page):
             self.say(how_far(self.ohmfolio.tasks))
 
     def _ask(self, letter: str) -> bool:
-        found = next((task for task in KEEPING_TASKS if task.letter == letter), None)
+        found = next((task for task in self.offered if task.letter == letter), None)
         if found is None:
             return False
+        if found.leads_to:
+            self.ohmfolio.go(found.leads_to)
+            return True
         if running := self.ohmfolio.tasks.running:
             self.say(f"{running.title} goes on; one thing is done at a time")
             return True
 
         def take(typed: Typed) -> None:
-            self._typed[letter] = typed
+            self.ohmfolio.tasks.typed[found.title] = typed
             if found.closes_log:
                 self._confirm(found, typed)
             else:
                 self._begin(found.task(typed))
 
-        self.ask(found.form(self._offer(letter)), take)
+        form = found.form(self.offer(found.title))
+        if form.lines:
+            self.ask(form, take)
+        else:
+            take({})
         return True
 
-    def _offer(self, letter: str) -> Offer:
+    def offer(self, title: str) -> Offer:
+        """What is put forward."""
         desk = self.ohmfolio.desk
         try:
             number = desk.log.last_opened(who=desk.who)
         except JobLogError:
             number = ""
-        return Offer(desk.now().date(), desk.packs, number, self._typed.get(letter, {}))
+        return Offer(desk.now().date(), desk.packs, number, self.ohmfolio.tasks.typed.get(title, {}))
 
     def _begin(self, task: Task) -> None:
         self.query_one(ReadingPage).show(())
@@ -146,7 +165,7 @@ class KeepingScreen(Page):
             "The log as it is now is kept aside. It is closed meanwhile, here and for everybody; others leave it first."
         )
         self.confirm(
-            ConfirmScreen(f"Put {typed['file']} in the place of the log?", about),
+            ConfirmScreen(task.asks_first.format_map(typed), about),
             lambda: self.ohmfolio.push_screen(ClosedScreen(task.task(typed))),
         )
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from domain.log.search_words import number_written
+from tui.routes import Route, ToOffice
 from tui.screens.dialogs import FormScreen
 from tui.tasks import Task
 from tui.widgets.entry_lines import AskedLine, EntryOption
@@ -14,7 +15,7 @@ from tui.widgets.entry_lines import AskedLine, EntryOption
 Typed = Mapping[str, str]
 
 _ALL = "all"
-_NUMBER = re.compile(r"[A-Z]{1,4}-\d{4,}")
+NUMBER = re.compile(r"[A-Z]{1,4}-\d{4,}")
 """As the log writes numbers of jobs."""
 _NO, _YES = "no", "yes"
 
@@ -29,6 +30,8 @@ class Offer(NamedTuple):
     """Of the job somebody was in last; "" where there is none."""
     before: Typed
     """What was typed into it the last time."""
+    laptop: str = ""
+    """The letters of the only laptop of the office."""
 
 
 class KeepingTask(NamedTuple):
@@ -43,6 +46,10 @@ class KeepingTask(NamedTuple):
     """As it might have been typed after `ohmfolio`."""
     closes_log: bool = False
     """Nobody may have the log open meanwhile."""
+    asks_first: str = ""
+    """What is asked before the log is closed, with what was typed in braces."""
+    leads_to: Route | None = None
+    """Another screen, where it is one."""
 
     def form(self, offer: Offer) -> FormScreen:
         """Asks the few questions, with what was typed the last time put forward."""
@@ -65,7 +72,21 @@ class KeepingTask(NamedTuple):
         return Task(self.title, self.typed(typed), given)
 
 
-def _whole(file: str) -> str:
+def leading_to(letter: str, title: str, says: str, route: Route) -> KeepingTask:
+    """A row that leads to another screen."""
+    return KeepingTask(letter, title, says, nothing_asked, "", _nothing_typed, leads_to=route)
+
+
+def nothing_asked(_: Offer) -> tuple[AskedLine, ...]:
+    """Where there is nothing to ask."""
+    return ()
+
+
+def _nothing_typed(_: Typed) -> tuple[str, ...]:
+    return ()
+
+
+def whole_path(file: str) -> str:
     """The command is done in another folder than the one somebody stands in."""
     return str(Path(file).expanduser().absolute())
 
@@ -80,7 +101,7 @@ def _copy_lines(offer: Offer) -> tuple[AskedLine, ...]:
 
 def _copy_typed(typed: Typed) -> tuple[str, ...]:
     locked = ("--with-key",) if typed["phrase"] else ()
-    return ("backup", *((_whole(typed["file"]),) if typed["file"] else ()), *locked)
+    return ("backup", *((whole_path(typed["file"]),) if typed["file"] else ()), *locked)
 
 
 def _restore_lines(offer: Offer) -> tuple[AskedLine, ...]:
@@ -89,7 +110,7 @@ def _restore_lines(offer: Offer) -> tuple[AskedLine, ...]:
 
 
 def _restore_typed(typed: Typed) -> tuple[str, ...]:
-    return ("restore", _whole(typed["file"]))
+    return ("restore", whole_path(typed["file"]))
 
 
 def _bring_in_lines(_: Offer) -> tuple[AskedLine, ...]:
@@ -97,7 +118,7 @@ def _bring_in_lines(_: Offer) -> tuple[AskedLine, ...]:
 
 
 def _bring_in_typed(typed: Typed) -> tuple[str, ...]:
-    return ("bring-in", _whole(typed["file"]))
+    return ("bring-in", whole_path(typed["file"]))
 
 
 def _hand_over_lines(offer: Offer) -> tuple[AskedLine, ...]:
@@ -113,8 +134,8 @@ def _hand_over_typed(typed: Typed) -> tuple[str, ...]:
         which: tuple[str, ...] = ("--all",)
     else:
         number = number_written(asked)
-        which = (number,) if _NUMBER.fullmatch(number) else ("--find", asked)
-    return ("hand-over", "--to", _whole(typed["file"]), *which)
+        which = (number,) if NUMBER.fullmatch(number) else ("--find", asked)
+    return ("hand-over", "--to", whole_path(typed["file"]), *which)
 
 
 def _read_in_lines(offer: Offer) -> tuple[AskedLine, ...]:
@@ -137,7 +158,7 @@ def _read_in_typed(typed: Typed) -> tuple[str, ...]:
     named = {"--columns": "columns", "--by": "by", "--save": "save", "--board": "board"}
     given = (part for option, name in named.items() if typed[name] for part in (option, typed[name]))
     replace = ("--replace",) if typed["replace"] == _YES else ()
-    return ("read-in", *given, *replace, _whole(typed["file"]), number_written(typed["number"]))
+    return ("read-in", *given, *replace, whole_path(typed["file"]), number_written(typed["number"]))
 
 
 def _tend_lines(_: Offer) -> tuple[AskedLine, ...]:
@@ -179,6 +200,7 @@ KEEPING_TASKS = (
         "The file of a copy. The log as it is now is kept aside, in a folder of its own.",
         _restore_typed,
         closes_log=True,
+        asks_first="Put {file} in the place of the log?",
     ),
     KeepingTask(
         "h",
@@ -213,4 +235,5 @@ KEEPING_TASKS = (
         "With a day, only the jobs touched since are gone through; left empty, all of them.",
         _tend_typed,
     ),
+    leading_to("o", "Office and laptops", "Take jobs out, bring back, exchange, settle", ToOffice()),
 )

@@ -117,13 +117,13 @@ class Page(Screen[None]):
         self.show_unheard()
 
     def show_unheard(self) -> None:
-        """Say quietly what of this laptop's work is not at the office."""
+        """Say quietly what of this laptop's work is not at the office, or what the office has to settle."""
         with suppress(JobLogError):
             desk = self.ohmfolio.desk
             if firm := desk.log.firm:
-                from domain.log.laptops import unheard_in_words
+                from domain.log.laptops import quiet_sign
 
-                self.query_one(SayLine).quiet = unheard_in_words(firm.unheard(), desk.now())
+                self.query_one(SayLine).quiet = quiet_sign(firm, desk.now())
 
     @on(PickList.Moved)
     def show_coach(self) -> None:

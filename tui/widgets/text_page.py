@@ -1,6 +1,6 @@
 """Text to read, drawn by line: paragraphs with a label beside them, scrolled by keys when they need more room."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -37,6 +37,8 @@ class TextPage(Widget):
     """What is shown."""
     top: var[int] = var(0)
     """The first line in sight."""
+    _wrapped_for: tuple[tuple[Paragraph, ...], int] = ((), 0)
+    _wrapped: Sequence[Strip] = ()
 
     def show(self, paragraphs: Iterable[Paragraph]) -> None:
         """Show other paragraphs, from their beginning."""
@@ -45,9 +47,15 @@ class TextPage(Widget):
         self.set_reactive(TextPage.top, 0)
         repaint_changed(self, before)
 
-    def lines(self, width: int) -> list[Strip]:
-        """Every line, in sight or not."""
-        return [strip for paragraph in self.paragraphs for strip in _drawn(paragraph, width)]
+    def lines(self, width: int) -> Sequence[Strip]:
+        """Every line, in sight or not; wrapped again only for other paragraphs or another width."""
+        wanted = (self.paragraphs, width)
+        if self._wrapped_for != wanted:
+            self._wrapped_for, self._wrapped = (
+                wanted,
+                [strip for each in self.paragraphs for strip in _drawn(each, width)],
+            )
+        return self._wrapped
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
         return len(self.lines(width))

@@ -34,8 +34,9 @@ def _paragraph(text: str, start: int, end: int, width: int) -> Iterator[Span]:
 
 
 def _reach(text: str, start: int, end: int, width: int) -> int:
-    if end - start <= width and text[start:end].isascii():
-        return end
+    piece = text[start : min(end, start + width + 1)]
+    if piece.isascii() and piece.isprintable():  # each letter is one cell: the usual case, told without counting
+        return min(end, start + width)
     used = 0
     for at in range(start, end):
         used += cell_len(text[at])

@@ -44,5 +44,9 @@ def calibration(job: Job) -> Iterator[Finding]:
 
 
 def _last_day_of_testing(job: Job) -> date | None:
-    days = [done_on(job), *(date_in(board.tested_on) for board in job.boards)]
-    return max((day for day in days if day), default=None)
+    """That of the boards where each names its day; else the last of theirs and that of the paper."""
+    days = [date_in(board.tested_on) for board in job.boards]
+    told = [day for day in days if day]
+    if told and len(told) == len(days):
+        return max(told)
+    return max((day for day in (done_on(job), *told) if day), default=None)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from domain.checks.shared.board_words import tells_of_a_new_board
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.sources import sources_told
 from domain.job.finding import Finding, Severity
@@ -12,18 +13,15 @@ from domain.regulation import regulation
 
 _found = FindingFactory("minor-works-extent")
 _NEW_CIRCUIT = re.compile(
-    r"\b(?:new|additional|extra|dedicated|separate)\b(?: [\w/-]+){0,3} (?:final |distribution )?circuits?\b"
+    r"\b(?:new|additional|extra|dedicated|separate)\b(?: [\w/-]+){0,3} (?:final |distribution )?circuits?\b(?! breakers?)"
     r"|\bcircuits? (?:added|installed)\b",
     re.IGNORECASE,
 )
-_NEW_BOARD = re.compile(
-    r"\b(?:new|replace\w*|renew\w*|chang(?:e|ed|ing)|upgrad\w*|swap\w*|fit\w*|install\w*)\b[\w ,/-]{0,20}"
-    r"\b(?:consumer unit|fuse ?(?:board|box)|distribution board)(?! (?:label|chart|cover|lid))"
-    r"|\b(?:consumer unit|fuse ?(?:board|box)|distribution board) (?:was |has been )?(?:replaced|renewed|changed|upgraded|swapped)",
+_PUT_IN = re.compile(r"\b(?:new|install\w*|fit(?:ted|ting)?|add(?:ed|ing)?|connect(?:ed|ing|ion)?)\b", re.IGNORECASE)
+_OF_A_SOURCE = re.compile(
+    r"\b(?:isolator|label|meter|switch|sign|socket|spur|repair\w*|replac\w*|remov\w*|disconnect\w*|garden|lights?)\b",
     re.IGNORECASE,
 )
-_PUT_IN = re.compile(r"\b(?:new|install\w*|fit(?:ted|ting)?|add(?:ed|ing)?|connect(?:ed|ing|ion)?)\b", re.IGNORECASE)
-_OF_A_SOURCE = re.compile(r"\b(?:isolator|label|meter|switch|sign|socket|spur|repair\w*|replac\w*)\b", re.IGNORECASE)
 """What is beside a source, or was there before."""
 _DENIED = re.compile(r"\b(?:no|not a|without a?)\s+(?:new|additional|extra)\b", re.IGNORECASE)
 
@@ -33,7 +31,7 @@ def minor_works_extent(job: Job) -> Iterator[Finding]:
     if not job.profile.covers_one_circuit:
         return
     told, place = job.work.description.strip(), Place(section="work", box="description")
-    case = "new-board" if _NEW_BOARD.search(told) else "new-circuit" if _NEW_CIRCUIT.search(told) else ""
+    case = "new-board" if tells_of_a_new_board(told) else "new-circuit" if _NEW_CIRCUIT.search(told) else ""
     if not case and sources_told(told) and _PUT_IN.search(told) and not _OF_A_SOURCE.search(told):
         case = "new-source"
     if case and not _DENIED.search(told):

@@ -21,7 +21,8 @@ from domain.value import Value, says_nothing
 _found = FindingFactory(DAYS_CHECK)
 _SAYS_WHEN = re.compile(r"[0-9]|\b(?:year|month|week|change|occupan|tenan)", re.IGNORECASE)
 _SAYS_LET = re.compile(
-    r"(?<!no )(?<!not a )(?<!not )\b(?:tenants?|tenanted|tenancy|let|letting|rented|landlord(?:'s)?)\b", re.IGNORECASE
+    r"(?<!no )(?<!not a )(?<!not )(?<!not to )\b(?:tenants?|tenanted|tenancy|let|letting|rented|landlord(?:'s)?)\b",
+    re.IGNORECASE,
 )
 
 

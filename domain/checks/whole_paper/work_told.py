@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from domain.checks.shared.board_words import tells_of_a_replaced_consumer_unit
 from domain.checks.shared.circuits_in_use import ways_in_use
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.uses import told_of_vehicles, use_of
@@ -15,13 +16,6 @@ from domain.place import Place
 from domain.value import says_none, says_nothing
 
 _found = FindingFactory("work-told")
-_BOARD = r"(?:consumer units?|fuse ?(?:board|box)(?:es)?)"
-_REPLACED = r"(?:replac\w*|renew\w*|chang(?:e|ed|ing)|upgrad\w*|swap\w*|exchang\w*)"
-_BOARD_REPLACED = re.compile(
-    rf"\b{_REPLACED}\b(?: [\w/-]+){{0,3}} {_BOARD}(?! (?:label|chart|cover|lid))"
-    rf"|\b{_BOARD} (?:(?:was|were|has been|have been) )?{_REPLACED}\b|\b{_BOARD} (?:change|replacement|upgrade)\b",
-    re.IGNORECASE,
-)
 _REWIRED = re.compile(
     r"\b(?:full|complete|whole|total)(?:ly)?(?: [\w-]+){0,2} re-?wir\w*|\bre-?wired? (?:throughout|completely|entirely)\b",
     re.IGNORECASE,
@@ -41,6 +35,12 @@ _DANGER = re.compile(
     r"|\bexposed live\b|\blive parts? (?:exposed|accessible)\b|\bunsatisfactory\b",
     re.IGNORECASE,
 )
+_IS_PAST = re.compile(
+    r"\bprevious|\bearlier\b|\bpast\b|\bsince\b|\bburning stove|\bformer|\blast (?:report|inspection)|\bput right\b|\bremed|\brectif|\breplaced\b|\brepaired\b"
+    r"|\b(?:danger|hazard|warning) (?:labels?|notices?|signs?)\b",
+    re.IGNORECASE,
+)
+"""What was so once, or is a notice of danger."""
 _PRAISE = re.compile(
     r"\bexcellent\b|\bno (?:defects?|faults?|observations?|dangers?|deficienc\w+)\b|(?<!un)\bsatisfactory\b",
     re.IGNORECASE,
@@ -70,12 +70,13 @@ def _condition(job: Job) -> Iterator[Finding]:
     words, place = job.report.general_condition, Place(section="report", box="general_condition")
     grave = [each for each in job.observations if each.code in _GRAVE]
     typed = {"grave": " ".join(each.code.value for each in grave)}
-    named = [found[0] for part in _PART.split(words) if not _DENIES.search(part) and (found := _DANGER.search(part))]
+    parts = [part for part in _PART.split(words) if not _DENIES.search(part) and not _IS_PAST.search(part)]
+    named = [found[0] for part in parts if (found := _DANGER.search(part))]
     if named and not grave:
         yield _found(job, place, Severity.ASK, "danger-not-observed", typed=typed, said={"named": named[0].casefold()})
-    praise = _PRAISE.search(words)
-    if praise and grave and not named and not _LIMITS.search(words):
-        said = {"named": praise[0].casefold(), "code": grave[0].code.value}
+    praise, worst = _PRAISE.search(words), next((each.code for each in grave if each.code is not Code.FI), None)
+    if praise and worst and not named and not _LIMITS.search(words):
+        said = {"named": praise[0].casefold(), "code": worst.value}
         yield _found(job, place, Severity.ASK, "praise-of-what-is-unsafe", typed=typed, said=said)
 
 
@@ -96,7 +97,7 @@ def _kind(job: Job) -> Iterator[Finding]:
     said = {"kind": job.work.kind.strip()}
     if _REWIRED.search(told) and kinds <= {"an addition", REPLACED_UNIT}:
         yield _found(job, place, Severity.ASK, "rewired-throughout", typed=typed, said=said)
-    elif _BOARD_REPLACED.search(told) and not _LATER.search(told) and not kinds & {NEW, REPLACED_UNIT}:
+    elif tells_of_a_replaced_consumer_unit(told) and not kinds & {NEW, REPLACED_UNIT}:
         yield _found(job, place, Severity.ASK, "board-replaced", typed=typed, said=said)
     elif kinds == {REPLACED_UNIT} and not _OF_A_BOARD.search(told):
         yield _found(job, place, Severity.ASK, "no-board-told", typed=typed, said=said)

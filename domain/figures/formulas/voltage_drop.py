@@ -52,8 +52,9 @@ def longest_run(
     exact = plain
     if plain > beyond.value:
         slope = by_metre - by_the_metre.value * per_cent
+        # Above nought wherever the run is longer than `beyond` without anything added.
         rising = (share.value - beyond.value * by_the_metre.value) * per_cent / slope if slope > 0 else most_of_all
-        exact = min(rising, most_of_all) if rising > 0 else most_of_all
+        exact = min(rising, most_of_all)
     value = down(exact, 1)
     allowed = half_up(by_metre * exact, _PLACES)
     return Working(

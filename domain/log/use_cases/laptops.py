@@ -85,6 +85,7 @@ class StoredLaptops:
         if is_laptop(self._store):
             raise JobLogError("This is the log of a laptop; the office has the others.")
         with self._store.transaction():
+            self._exchange.take_turn()
             if not self._exchange.own():
                 now = self._store.numbering()
                 begin_office(self._exchange, now.device, now.prefix)
@@ -112,24 +113,32 @@ class StoredLaptops:
 
         `device` is the name it would take; `taken` are letters used before, which it does not take again.
         """
-        exchange, here = self._exchange, self._store.numbering().device
-        if not (stations := exchange.stations()):
+        if not self._is_behind(stamped):
             return ""
-        ends, first = exchange.ends(), exchange.operation(here, 1)
-        known = exchange.station(here) is not None
-        # What was told already when it took the name it has now.
-        told: Mapping[str, int] = first.told["to"] if first and first.act is Act.REBORN else {}
-        come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
-        if known and all(come[each] >= counter for each, counter in stamped.items()):
-            return ""
+        exchange = self._exchange
         with self._store.transaction():
+            if not self._is_behind(stamped):
+                # Somebody else has seen to it meanwhile.
+                return ""
+            here, stations = self._store.numbering().device, exchange.stations()
             last = next(reversed([each for each in stamped if exchange.station(each)]), "")
             before = exchange.station(here) or exchange.station(last) or stations[0]
             name = _following(before.name, taken.split(), {each.name for each in stations})
-            if not known:
+            if exchange.station(here) is None:
                 exchange.become(before.device, before.name)
             go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
         return name
+
+    def _is_behind(self, stamped: Mapping[str, int]) -> bool:
+        """This log of a firm holds less than it once did, or is not known by the name it has."""
+        exchange, here = self._exchange, self._store.numbering().device
+        if not exchange.stations():
+            return False
+        ends, first = exchange.ends(), exchange.operation(here, 1)
+        # What was told already when it took the name it has now.
+        told: Mapping[str, int] = first.told["to"] if first and first.act is Act.REBORN else {}
+        come = {each: max(ends.get(each, StreamEnd()).counter, told.get(each, 0)) for each in stamped}
+        return exchange.station(here) is None or any(come[each] < counter for each, counter in stamped.items())
 
     def declare(self, act: Act, letters: str, *, at: datetime) -> None:
         """Have a laptop count as lost, or shut it out."""
@@ -200,6 +209,8 @@ class StoredLaptops:
             return "" if own.is_office else "out with you"
         if now.holder == OFFICE:
             return f"at the office, {READ_ONLY}"
+        if now.goes_on_as:
+            return f"goes on as {now.goes_on_as}, {READ_ONLY}"
         return f"out with {called(self._exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
 
     def why_not_here(self, number: str) -> str:
@@ -222,6 +233,10 @@ class StoredLaptops:
         """What has to be settled."""
         return self._exchange.matters()
 
+    def copy_of(self, number: str) -> str:
+        """The job that goes on in the place of one that a lost laptop has out."""
+        return self._exchange.standing(number).goes_on_as
+
     def settle(self, matter: Matter, choice: int, *, who: str, at: datetime) -> str:
         """Do what a person chose, 1 or 2; why not, where it cannot be done."""
         self._must_be_office()
@@ -230,13 +245,24 @@ class StoredLaptops:
             # Made before the rest and under a name, so that it is made once whatever ends the program in between.
             op = f"copy of {matter.job} from {matter.device}"
             copy = create(store, (require(store, matter.job).job,), who=who, at=at, op=op)[0].number
-        if choice == 1 and matter.kind is MatterKind.TWINS:
-            done = edit(store, None, matter.other, LayAside(), phrase="", who=who, at=at, op="")
-            if isinstance(done, Declined):
-                return done.says
+        if choice == 1 and (why_not := self._laid_aside(matter, who, at)):
+            return why_not
         with store.transaction():
             jobs = HeardJobs(store, _no_paper, at)
             return settle(self._exchange, jobs, matter, choice, at=at.isoformat(), copy=copy)
+
+    def _laid_aside(self, matter: Matter, who: str, at: datetime) -> str:
+        """Lay the draft aside that another goes on for; why not, where it cannot be. A paper stays."""
+        number = {MatterKind.TWINS: matter.other, MatterKind.COPIED: matter.job}.get(matter.kind, "")
+        stored = self._store.get(number) if number else None
+        if stored is None or stored.job.laid_aside:
+            return ""
+        if stored.is_issued:
+            return (
+                "" if matter.kind is MatterKind.COPIED else f"{number} has been issued; let both stand, or replace it"
+            )
+        done = edit(self._store, None, number, LayAside(), phrase="", who=who, at=at, op="")
+        return done.says if isinstance(done, Declined) else ""
 
     def _must_be_office(self) -> None:
         own = self.own

@@ -47,6 +47,8 @@ def why_out(store: Store, number: str) -> str:
 def said_of(exchange: ExchangeStore, number: str, now: Standing) -> str:
     """Who has a job that nobody here may change, and what to do."""
     own = exchange.station(exchange.own())
+    if now.goes_on_as:
+        return f"{number} goes on as {now.goes_on_as}, since the laptop that has it was lost, and can only be read here"
     if now.holder == OFFICE:
         return f"{number} is with the office and can only be read here; ohmfolio take-out {number} asks for it"
     if own is not None and now.holder in own.was:

@@ -1,11 +1,13 @@
 """Small installations and what is found on them, as the case files tell them."""
 
 import tomllib
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 from domain.checks import findings_of
 from domain.edition import Edition
+from domain.job.finding import Finding
 from domain.job.job import SECTIONS, Job
 from domain.job.place_in_words import described
 
@@ -14,8 +16,12 @@ FOLDER = Path(__file__).parents[2] / "cases"
 
 def told(pattern: str, kind: str) -> list[dict[str, Any]]:
     """The entries of one kind in the case files."""
-    files = sorted(FOLDER.glob(pattern))
-    return [entry for file in files for entry in tomllib.loads(file.read_text(encoding="utf-8")).get(kind, ())]
+    return [entry for file in sorted(FOLDER.glob(pattern)) for entry in _parsed(file).get(kind, ())]
+
+
+@cache
+def _parsed(file: Path) -> dict[str, Any]:
+    return tomllib.loads(file.read_text(encoding="utf-8"))
 
 
 INSTALLATIONS = {entry["name"]: entry for entry in told("check_installations*.toml", "installation")}
@@ -55,9 +61,21 @@ def _marks(inspected: dict[str, Any], job: Job) -> list[dict[str, str]]:
     return [{"item": each.number, "mark": others.get(each.number, "✓")} for each in job.items]
 
 
-def found_on(job: Job) -> list[tuple[str, str, str]]:
-    """Severity, place and sentence of every finding."""
-    return [(str(each.severity), described(job, each.place), each.says) for each in findings_of(job)]
+_JUDGED: dict[int, tuple[dict[str, Any], Job, tuple[Finding, ...]]] = {}
+
+
+def judged(case: dict[str, Any]) -> tuple[Job, tuple[Finding, ...]]:
+    """The job of an entry of the case files and what is found on it, judged once for all tests that ask."""
+    if id(case) not in _JUDGED:
+        job = job_of(case)
+        _JUDGED[id(case)] = case, job, findings_of(job)
+    return _JUDGED[id(case)][1:]
+
+
+def found_in(case: dict[str, Any]) -> list[tuple[str, str, str]]:
+    """Severity, place and sentence of every finding on the job of an entry."""
+    job, found = judged(case)
+    return [(str(each.severity), described(job, each.place), each.says) for each in found]
 
 
 def _board(board: dict[str, Any]) -> dict[str, Any]:

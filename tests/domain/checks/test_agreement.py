@@ -17,7 +17,7 @@ from domain.inspection.item_outcome import InspectionOutcome
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from tests.builders import ON, complete_certificate, complete_minor_works, complete_report, done, entered, signed
-from tests.domain.checks.installations import INSPECTED, job_of, told
+from tests.domain.checks.installations import INSPECTED, job_of, judged, told
 from tests.examples import examples
 
 PASS, NOT_APPLICABLE = InspectionOutcome.PASS, InspectionOutcome.NOT_APPLICABLE
@@ -80,7 +80,7 @@ def test_the_cases_are_many_and_those_called_sound_stay_silent() -> None:
 
 
 def test_every_rule_denies_a_mark_in_a_case_and_every_condition_is_asked() -> None:
-    said = {each.case for case in CASES for each in contradictions_on(job_of(case))}
+    said = {each.case for case in CASES for each in judged(case)[1] if each.check == "agreement"}
     rules = agreement_rules().rule
     assert {rule.case for rule in rules} | {"all-n-a"} == said
     assert {name for rule in rules for name in rule.when} == set(CONDITIONS)
@@ -97,7 +97,7 @@ def test_every_item_of_a_rule_stands_on_its_list() -> None:
 
 def test_what_a_rule_rests_on_is_a_check_or_a_finding_that_some_case_brings_about() -> None:
     cases = [*INSPECTED.values(), *CASES, *told("check_*.toml", "case")]
-    ids = {name for case in cases for each in findings_of(job_of(case)) for name in (each.check, each.id)}
+    ids = {name for case in cases for each in judged(case)[1] for name in (each.check, each.id)}
     assert {name.partition("@")[0] for rule in agreement_rules().rule for name in rule.found} - ids == UNSEEN
 
 

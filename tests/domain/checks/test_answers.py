@@ -16,7 +16,7 @@ from domain.job.finding import Finding, Severity
 from domain.job.job import Job, canonical
 from domain.place import Place
 from tests.builders import ON, complete_certificate, done
-from tests.domain.checks.installations import CASES, job_of
+from tests.domain.checks.installations import CASES, judged
 from tests.domain.checks.jobs import job
 
 WHY = "Parallel path by the metal frame, measured with it lifted off as well"
@@ -89,7 +89,7 @@ def test_two_questions_of_one_box_are_answered_one_by_one() -> None:
 
 def test_no_two_findings_of_a_job_are_known_by_the_same() -> None:
     for case in CASES:
-        known = Counter((each.id, each.place) for each in findings_of(job_of(case)))
+        known = Counter((each.id, each.place) for each in judged(case)[1])
         assert known.most_common(1)[:1] == [] or known.most_common(1)[0][1] == 1, case["job"]
 
 

@@ -15,7 +15,7 @@ from domain.forms.form_set import FormSet
 from domain.job.catalogue import CatalogueError, Sentence, catalogue_of
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
-from tests.domain.checks.installations import CASES, job_of
+from tests.domain.checks.installations import CASES, judged
 from tests.domain.checks.jobs import job
 
 ROOM = Path(domain.__file__).parent / "checks"
@@ -27,12 +27,12 @@ LEFT_OPEN = re.compile(r"[{}]|None\b")
 
 @cache
 def jobs() -> tuple[Job, ...]:
-    return tuple(job_of(case) for case in CASES)
+    return tuple(judged(case)[0] for case in CASES)
 
 
 @cache
 def found() -> tuple[tuple[FormSet, Finding], ...]:
-    return tuple((each.form_set, finding) for each in jobs() for finding in findings_of(each))
+    return tuple((job.form_set, each) for job, found in map(judged, CASES) for each in found)
 
 
 def test_every_row_is_said_by_a_case_and_every_sentence_said_is_a_row() -> None:

@@ -22,12 +22,13 @@ def asked(job: Job, rule: dict[str, Any]) -> Pack | Refusal:
 
 
 def is_told(reason: Reason, row: dict[str, Any]) -> bool:
-    """The reason is of the kind, at the place and in the words that a row gives."""
+    """The reason is of the kind, at the place and in the words that a row gives, and has the id that scripts know, if it does."""
     if "begins" in row:
         worded = reason.says.startswith(row["begins"]) and len(reason.says) > len(row["begins"])
     else:
         worded = reason.says == row["says"]
-    return worded and (str(reason.kind), reason.place) == (row["kind"], place_of(row["at"]))
+    known = (str(reason.kind), reason.place, row.get("id", reason.id))
+    return worded and known == (row["kind"], place_of(row["at"]), reason.id)
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule["holds"])

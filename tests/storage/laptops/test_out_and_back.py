@@ -13,7 +13,6 @@ from domain.laptops.operation import Act
 from domain.log.job_log import JobLogError, State
 from domain.log.laptops import unheard_in_words
 from domain.register.entries import Person, RegisterKind
-from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter
 from tests.storage.issuing import LATER, WHO, bind, sign
 from tests.storage.laptops.firms import SmallFirm
@@ -75,10 +74,7 @@ def test_a_job_begun_and_issued_on_a_laptop_is_the_same_paper_at_the_office_and_
 
     assert firm.office.paper(number) == laptop.paper(number)
     assert firm.office.line(number).state is State.ISSUED
-    for letters in ("A", "HE"):
-        firm.logs[letters].close()
-        condition = SqliteUpkeep(firm.folder / letters).tend(at=LATER)
-        assert [fault.says for fault in condition.faults] == []
+    assert [firm.tended(letters) for letters in ("A", "HE")] == [[], []]
 
 
 def test_what_is_sent_twice_is_passed_over_and_a_bundle_after_a_missing_one_waits(firm: SmallFirm) -> None:
@@ -263,8 +259,7 @@ def test_a_paper_signed_by_somebody_struck_off_before_it_came_stays_issued_and_i
 
     assert firm.office.line(number).state is State.ISSUED
     assert [(each.kind, each.job) for each in firm.firm(firm.office).matters()] == [(MatterKind.SIGNER, number)]
-    firm.office.close()
-    assert SqliteUpkeep(firm.folder / "A").tend(at=LATER).faults == ()
+    assert firm.tended("A") == []
 
 
 def test_a_job_of_a_laptop_that_was_shut_out_is_put_in_where_a_person_says_so_and_reaches_the_others(

@@ -65,10 +65,9 @@ def told(statement: str, address: ServerAddress) -> str:
         "INSERT INTO ledger SELECT seq, kind, row, 'A-0009', sha, chain FROM ledger",
     ],
 )
-def test_what_was_issued_and_done_stays_whoever_tells_the_server_otherwise(office, address, statement) -> None:
-    issued_in(office)
-    assert told(statement, address)
-    assert PostgresUpkeep(address).tend(at=AT).well
+def test_what_was_issued_and_done_stays_whoever_tells_the_server_otherwise(an_issued_log, statement) -> None:
+    assert told(statement, an_issued_log)
+    assert PostgresUpkeep(an_issued_log).tend(at=AT).well
 
 
 def test_a_log_begun_by_many_at_once_is_begun_once(database_server: DatabaseServer) -> None:
@@ -99,7 +98,7 @@ def test_what_is_no_log_is_left_alone(database_server: DatabaseServer) -> None:
 def test_a_log_that_lost_what_protects_it_is_not_opened_and_tending_says_so(database_server) -> None:
     address = database_server.address("postgres", "unguarded")
     PostgresJobLog.open(address).close()
-    assert len(GUARDS) == 9
+    assert len(GUARDS) == 11
     assert told("ALTER TABLE issued DISABLE TRIGGER issued_stays", address) == ""
     with pytest.raises(JobLogError, match="lost what protects"):
         PostgresJobLog.open(address)

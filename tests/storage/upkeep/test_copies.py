@@ -26,6 +26,8 @@ from tests.storage.children import ended, forked
 from tests.storage.issuing import WHO, issued_in
 from tests.storage.upkeep.test_tending import altered, tended
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 NOW = datetime.now(UTC)
 
 

@@ -18,6 +18,8 @@ from storage.issued_papers import IssuedPapers
 from storage.log_file import FILE_NAME
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 
+pytestmark = pytest.mark.usefixtures("processes_part")
+
 NOW = datetime.now(UTC)
 
 

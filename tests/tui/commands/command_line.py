@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from domain.job.job import Job
+from tests import nursery
+from tests.parting import PARTING, opened, run
 from tests.storage.begun import begun_log
-from tests.tui.parting import PARTING, opened, run
 from tui.__main__ import main
 
 ROOT = Path(__file__).parents[3]
@@ -46,6 +47,7 @@ def ohmfolio(*typed: str | Path, home: Path, **environment: str) -> Said:
     surroundings = known | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(ROOT)} | environment
     with tempfile.TemporaryDirectory() as told:
         out, error = Path(told, "out"), Path(told, "error")
+        nursery.begin(PARTING)
         child = PARTING.Process(target=_run, args=([*map(str, typed)], surroundings, str(Path.cwd()), out, error))
         child.start()
         child.join(timeout=120)

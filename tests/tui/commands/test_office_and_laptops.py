@@ -3,6 +3,7 @@
 import os
 import re
 import shlex
+import subprocess
 import sys
 from pathlib import Path
 from typing import NamedTuple
@@ -11,10 +12,12 @@ import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter
-from tests.tui.commands.command_line import ROOT, RUN, Said, ohmfolio
+from tests.storage.database_server import OWNER, DatabaseServer, programs
+from tests.tui.commands.command_line import ROOT, RUN, Said, ohmfolio, written
 
 README = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
-TOLD = re.findall(r"^(office|laptop)\$ ohmfolio (.*)$", README, re.MULTILINE)
+_BY_STICK, ON_A_SERVER = re.findall(r"```sh\n((?:server|office)\$.*?)```", README, re.DOTALL)
+TOLD = re.findall(r"^(office|laptop)\$ ohmfolio (.*)$", _BY_STICK, re.MULTILINE)
 """Every command that README tells of an office and its laptop: at which desk, and what is typed."""
 _OUT, _BACK = ("take-out", "exchange", "exchange"), ("bring-back", "exchange", "exchange")
 
@@ -22,8 +25,20 @@ _OUT, _BACK = ("take-out", "exchange", "exchange"), ("bring-back", "exchange", "
 class TwoDesks(NamedTuple):
     folder: Path
 
-    def at(self, which: str, *typed: str | Path) -> Said:
-        return ohmfolio(*typed, home=self.folder / which, XDG_STATE_HOME=str(self.folder / "state"))
+    def at(self, which: str, *typed: str | Path, **environment: str) -> Said:
+        state = {"XDG_STATE_HOME": str(self.folder / f"state of {which}")}
+        return ohmfolio(*typed, home=self.folder / which, **(state | environment))
+
+    def with_ssh(self, **environment: str) -> dict[str, str]:
+        """A program of that name stands in for ssh: it runs what ssh would run at the office, and nothing of ours is replaced."""
+        ssh = self.folder / "bin" / "ssh"
+        ssh.parent.mkdir(exist_ok=True)
+        there = {"OHMFOLIO_HOME": str(self.folder / "office"), "PYTHONPATH": str(ROOT)} | environment
+        told = " ".join(f"{name}={shlex.quote(value)}" for name, value in there.items())
+        skipped = 'while [ "$1" != ohmfolio ]; do shift; done; shift'
+        ssh.write_text(f"#!/bin/sh\n{skipped}\n{told} exec {sys.executable} -c '{RUN}' \"$@\"\n")
+        ssh.chmod(0o755)
+        return {"PATH": f"{ssh.parent}:{os.environ['PATH']}"}
 
     def as_told(self, which: str, line: str) -> Said:
         return self.at(which, *shlex.split(line.replace("/media/stick", str(self.stick))))
@@ -87,21 +102,65 @@ def test_a_job_that_is_out_with_nobody_here_is_told_by_name_and_what_is_no_numbe
 
 
 def test_over_a_line_one_call_asks_for_a_job_and_has_it(joined: TwoDesks) -> None:
-    """A program of that name stands in for ssh: it runs what ssh would run at the office, and nothing of ours is replaced."""
-    ssh = joined.folder / "bin" / "ssh"
-    ssh.parent.mkdir()
-    office, program = joined.folder / "office", f"{sys.executable} -c '{RUN}'"
-    ssh.write_text(f"#!/bin/sh\nshift 3\nOHMFOLIO_HOME='{office}' PYTHONPATH='{ROOT}' exec {program} \"$@\"\n")
-    ssh.chmod(0o755)
     joined.at("laptop", "take-out", "A-0002")
 
-    met = ohmfolio(
-        *("exchange", "office.example"),
-        home=joined.folder / "laptop",
-        XDG_STATE_HOME=str(joined.folder / "state"),
-        PATH=f"{ssh.parent}:{os.environ['PATH']}",
-    )
+    met = joined.at("laptop", "exchange", "office.example", **joined.with_ssh())
 
     assert met.code == 0, met.error
     assert "A-0002" in met.out
     assert joined.at("laptop", "bring-back", "A-0002").code == 0
+
+
+def test_why_there_was_no_line_is_one_sentence_and_the_words_of_ssh_are_made_harmless(joined: TwoDesks) -> None:
+    ssh = joined.folder / "deaf" / "ssh"
+    ssh.parent.mkdir()
+    for script, says in (
+        (
+            "printf 'ssh: no way \\033[2J there\\n' >&2; exit 255",
+            "There was no line to office.example, or it broke: ssh: no way",
+        ),
+        ("echo 'sh: ohmfolio: not found' >&2; exit 127", "has no program ohmfolio in the path of that account"),
+        ("echo 'Welcome to the office, please behave'; cat >/dev/null", "something else speaks first there"),
+    ):
+        ssh.write_text(f"#!/bin/sh\n{script}\n")
+        ssh.chmod(0o755)
+        met = joined.at("laptop", "exchange", "office.example", PATH=f"{ssh.parent}:{os.environ['PATH']}")
+        assert met.code == 2
+        assert says in met.error
+        assert "\033" not in met.error
+    assert "there is no folder" in joined.at("laptop", "exchange", joined.folder / "none").error.lower()
+
+
+def test_an_office_on_a_server_is_set_up_by_the_commands_that_readme_tells(
+    tmp_path: Path, database_server: DatabaseServer
+) -> None:
+    desks, folder = TwoDesks(tmp_path), database_server.address("jobs").url.rpartition("=")[2]
+    desks.stick.mkdir()
+    database_server.tell("DO $$ BEGIN CREATE ROLE clerks; EXCEPTION WHEN duplicate_object THEN END $$")
+    server = f"firm@/jobs?host={folder}&schema=firm"
+    said: dict[str, Said] = {}
+    environment: dict[str, str] = {}
+    assert (
+        ohmfolio("bring-in", written(complete_minor_works(), tmp_path / "job.json"), home=tmp_path / "office").code == 0
+    )
+    for desk, line in re.findall(r"^(server|office|laptop)\$ (.*)$", ON_A_SERVER, re.MULTILINE):
+        program, *typed = shlex.split(line.replace("keeper@server/jobs?schema=firm", server))
+        if program == "createdb":
+            database_server.tell("DROP DATABASE IF EXISTS jobs WITH (FORCE)")
+            assert programs()
+            subprocess.run([programs() / program, "-h", folder, "-U", OWNER, *typed], check=True)
+        elif program == "export":
+            environment = dict([typed[0].split("=", 1)])
+        elif desk == "office":
+            said[typed[0]] = desks.at(desk, *_on(desks.stick, typed), **environment)
+        else:
+            said[typed[0]] = desks.at(desk, *_on(desks.stick, typed), **desks.with_ssh(**environment))
+    assert {name: each.error for name, each in said.items() if each.code} == {}
+    assert [*said] == ["move", "tend", "laptop", "join", "exchange"]
+    assert "is the log of Mungo Rooke now" in said["join"].out
+    assert desks.at("laptop", "take-out", "A-0001").code == 0
+    assert "of A-0001" in desks.at("laptop", "exchange", "office", **desks.with_ssh(**environment)).out
+
+
+def _on(stick: Path, typed: list[str]) -> list[str]:
+    return [each.replace("/media/stick", str(stick)) for each in typed]

@@ -1,10 +1,8 @@
 """Each branch once through: the real command, keys only, from the first question to the pack that is found again."""
 
-import json
 import re
-import subprocess
-import sys
 from pathlib import Path
+from typing import Any
 
 import pymupdf
 from pydantic import BaseModel
@@ -16,6 +14,7 @@ from domain.job.circuit import Circuit
 from domain.job.job import Job, sections_for
 from domain.job.reading import Reading
 from tests.builders import complete_certificate, complete_minor_works, complete_report
+from tests.tui.commands import command_line
 from tests.tui.journeys.hands import (
     DETAILS,
     RESULTS,
@@ -29,17 +28,9 @@ from tests.tui.journeys.hands import (
 from tests.tui.terminal import Terminal
 
 
-def ohmfolio(home: Path, *arguments: str) -> object:
+def ohmfolio(home: Path, *arguments: str) -> Any:
     """What a command prints with --json."""
-    ran = subprocess.run(
-        [sys.executable, "-m", "tui.__main__", *arguments, "--json"],
-        env={"OHMFOLIO_HOME": str(home), "PATH": "/usr/bin:/bin", "PYTHONPATH": str(Path.cwd())},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert ran.stdout, ran.stderr
-    return json.loads(ran.stdout)
+    return command_line.ohmfolio(*arguments, "--json", home=home).value
 
 
 def text_of(pdf: Path) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from domain.checks import findings_of
 from domain.editing.commands import SetOutcome
 from domain.gate.assessment import assess
 from domain.gate.reason import Hold
@@ -17,7 +18,6 @@ from domain.job.earthing import Earthing
 from domain.job.job import Job
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, done
-from tests.domain.checks.installations import found_on
 from tests.tui.meter.asked import FEW, MOST_BYTES, spread
 from tests.tui.meter.certificate import RESULTS, STAGES, Certificate
 from tests.tui.meter.house import house, marks_of, same
@@ -44,7 +44,7 @@ def begun() -> Job:
 
 
 def test_nothing_is_found_on_what_is_keyed_in() -> None:
-    assert not found_on(house())
+    assert not findings_of(house())
 
 
 @pytest.mark.parametrize("keyed", keyed_jobs(), ids=lambda keyed: keyed.name)

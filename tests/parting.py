@@ -4,11 +4,12 @@ import gc
 import multiprocessing
 import os
 import sys
-import tempfile
-import traceback
 from collections.abc import Callable
 from pathlib import Path
 
+from tests import nursery
+from tests.nursery import as_fresh, end_with
+from tui.commands.registry import SUMMARIES
 from tui.preload import PIECES
 
 _LOADED_ONCE = (
@@ -16,12 +17,15 @@ _LOADED_ONCE = (
     *("storage.packs", "storage.pdf", "storage.verifying", "storage.upkeep.sqlite_upkeep", "domain.gate.assessment"),
     *("domain.sheets", "domain.job.exchange", "domain.figures.asked", "pymupdf", "markdown_pdf", "sqlite_utils"),
     *("tui.run_app", *PIECES),
+    *(f"tui.commands.{name.replace('-', '_')}" for name in SUMMARIES),
+    *("click.shell_completion", "domain.log.ready_lists", "domain.log.searching", "storage.pades.signing"),
+    *("storage.pdf_worker", "storage.paper.examining", "storage.paper.read_back", "typst"),
+    *("cryptography.hazmat.primitives.asymmetric.ed25519", "tests.warmed"),
 )
 """What most commands and the screens load when they need it; here before any begins."""
 PARTING = multiprocessing.get_context("forkserver")
 PARTING.set_forkserver_preload([*_LOADED_ONCE, "tests.tui.terminal", "tests.tui.commands.command_line"])
 """Processes part from a server without threads: one that parts from the tests' own may never end."""
-_NAMES = (("stdin", "r"), ("stdout", "w"), ("stderr", "w"))
 
 
 def run(
@@ -29,30 +33,10 @@ def run(
 ) -> None:
     """The program from its first line to its exit code, as a fresh process would find itself; this process ends with it."""
     gc.freeze()  # what all share is looked through by nobody, and stays shared
-    os.chdir(folder)
-    for at, stream in enumerate(streams):
-        os.dup2(stream, at)
-    for stream in {*streams}:
-        os.close(stream)
-    for at, (name, mode) in enumerate(_NAMES):
-        line = 1 if os.isatty(at) else -1
-        stream = open(at, mode, buffering=line, encoding="utf-8", closefd=False)  # noqa: SIM115
-        setattr(sys, name, stream)
-        setattr(sys, f"__{name}__", stream)
-    os.environ.clear()
-    os.environ.update(environment)
+    nursery.use()
+    as_fresh(environment, folder, streams)
     sys.argv = ["ohmfolio", *typed]
-    tempfile.tempdir = None  # found anew: a fresh process asks its environment
-    try:
-        code = main()
-    except SystemExit as ended:
-        code = ended.code if isinstance(ended.code, int) else int(ended.code is not None)
-    except BaseException:  # noqa: BLE001  # the interpreter itself would print it, and end with 1
-        traceback.print_exc()
-        code = 1
-    sys.stdout.flush()
-    sys.stderr.flush()
-    os._exit(code)
+    end_with(main)
 
 
 def opened(path: Path | str, flags: int) -> int:

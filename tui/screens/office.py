@@ -1,0 +1,66 @@
+"""The office and its laptops: jobs taken out and brought back, exchange, new laptops and lost ones."""
+
+from collections.abc import Iterator
+from contextlib import suppress
+from typing import ClassVar
+
+from domain.laptops.standing import Station, StationState
+from domain.log.job_log import JobLogError
+from domain.log.laptops import Laptops, heard_when
+from tui import theme
+from tui.screens.keeping import KeepingScreen
+from tui.screens.keeping_tasks import KeepingTask, Offer
+from tui.screens.office_tasks import offered_to
+from tui.widgets.text_page import Paragraph
+
+
+class OfficeScreen(KeepingScreen):
+    """What this log can do with the others of its firm: as that of the office, of a laptop, or of neither yet."""
+
+    EXPLAINS: ClassVar[str] = (
+        "A job is changed by whoever has it out, and by nobody else: take it out, work on it where the office cannot be"
+        " reached, bring it back. What each has to tell the other goes by exchange, over a folder both see, a stick or ssh."
+        " The same once more is always safe. A letter does what stands beside it, once its few questions are answered, and"
+        " the answer stands below."
+    )
+
+    @property
+    def offered(self) -> tuple[KeepingTask, ...]:
+        """What this log can do."""
+        firm = self._firm
+        return offered_to(firm.own if firm else None)
+
+    @property
+    def head(self) -> Iterator[Paragraph]:
+        """What this log is."""
+        firm = self._firm
+        own, says = firm.own if firm else None, "Office and laptops: this log stands alone"
+        if firm and own and own.is_office:
+            says = (
+                f"This is the office, with letters {own.name}, and {_count(len(self._in_use(firm)), 'laptop')} in use"
+            )
+        elif firm and own:
+            heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self.ohmfolio.desk.now())
+            whose = f" of {own.person}" if own.person else ""
+            says = f"This is the laptop{whose}, with letters {own.name}; the office was heard {heard}"
+        yield Paragraph(says, theme.HEAD)
+
+    def offer(self, title: str) -> Offer:
+        """With the only laptop there is."""
+        firm = self._firm
+        laptops = self._in_use(firm) if firm else []
+        offer = super().offer(title)
+        return offer._replace(laptop=laptops[0].name) if len(laptops) == 1 else offer
+
+    @property
+    def _firm(self) -> Laptops | None:
+        with suppress(JobLogError):
+            return self.ohmfolio.desk.log.firm
+        return None
+
+    def _in_use(self, firm: Laptops) -> list[Station]:
+        return [each for each in firm.stations() if not each.is_office and each.state is StationState.ACTIVE]
+
+
+def _count(count: int, what: str) -> str:
+    return f"{count or 'no'} {what}{'' if count == 1 else 's'}"
