@@ -1,7 +1,7 @@
 """Packs and drafts bound into PDF files; the only importer of the PDF writer, which is loaded at the first page."""
 
 import gc
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager
 from threading import Lock
 
@@ -143,7 +143,7 @@ def _bound(job: Job, imprint: Imprint) -> BoundPaper:
 
 
 @contextmanager
-def _nothing_collected() -> Iterator[None]:
+def _nothing_collected() -> Generator[None]:
     """A paper makes many values and drops few of them on its way: looking for those takes a tenth of its time."""
     was_on = gc.isenabled()
     gc.disable()
