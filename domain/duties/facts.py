@@ -21,10 +21,10 @@ def facts_of(answers: Answers, form_set: FormSet | None) -> dict[str, Any]:
     if answers.done is Done.INSPECTION_AND_WORK:
         facts["scope"] = "circuits"  # what was inspected stood there already
     is_report = form_set is not None and form_set.profile.states_a_condition
-    if is_report and answers.done is Done.OTHER:
-        facts["wanted"] = facts["wanted"] or "interval"
-    elif is_report and answers.own_work is False:
+    if is_report and answers.own_work is False:
         facts["wanted"] = "other-work"
+    elif is_report and answers.done is Done.OTHER:
+        facts["wanted"] = facts["wanted"] or "interval"
     return facts
 
 
@@ -37,7 +37,7 @@ def report_made(answers: Answers) -> Literal["before occupation", "during occupa
 
 def work_of(answers: Answers) -> Work | None:
     """The kind of work, as the rules on notification tell them apart; None before anything is known of it."""
-    if answers.own_work is False and answers.done in _BUILT:
+    if answers.own_work is False and (answers.done in _BUILT or answers.other == "temporary"):
         return "none"
     match answers.done:
         case None:
@@ -63,6 +63,7 @@ def _counted(answers: Answers) -> Work:
 
 
 _BUILT = frozenset({Done.NEW_CIRCUIT, Done.BOARD, Done.ALTERATION, Done.REPLACEMENT})
+"""What may have been built by somebody else, as a temporary supply may; then the work is none of ours."""
 _ON_THE_VISIT: dict[str, Work] = {"new": "circuit", "like-for-like": "repair"}
 _REPLACED: dict[str, Work] = {
     "equipment-new-cable": "circuit",

@@ -9,10 +9,10 @@ from domain.value import LINE_MAX
 
 
 def known_records(job: Job, history: History) -> PutForward | None:
-    """Earlier papers, and number and day of the last report, to be put forward; None where the log knows of none."""
+    """Earlier papers, the firm that holds them, and number and day of the last report, to be put forward; None where the log knows of none."""
     if not history.visits or not job.profile.states_a_condition:
         return None
-    texts = {"records": _named(history.visits)}
+    texts = {"records": _named(history.visits), "records_held_by": history.visits[0].job.firm.name}
     if last := next((each for each in history.visits if each.job.profile.states_a_condition), None):
         texts |= {"last_inspection": written(last.on) if last.on else "", "last_report": last.number}
     entries = (Enter(place=Place(section="premises", box=box), text=text) for box, text in texts.items() if text)

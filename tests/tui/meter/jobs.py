@@ -73,6 +73,11 @@ def _visited_again(report: Job) -> Job:
     day = done_on(report)
     assert day
     premises = report.premises.model_copy(
-        update={"records": _EARLIER, "last_report": _EARLIER, "last_inspection": written(day)}
+        update={
+            "records": _EARLIER,
+            "records_held_by": report.firm.name,
+            "last_report": _EARLIER,
+            "last_inspection": written(day),
+        }
     )
     return report.model_copy(update={"premises": premises, "number": ""})

@@ -31,6 +31,7 @@ def test_a_report_is_told_the_papers_seen_and_the_last_report_among_them() -> No
     assert known
     assert texts(known.entries) == {
         "records": "A-0004, A-0001",
+        "records_held_by": "Harebell Electrical",
         "last_inspection": "1 March 2021",
         "last_report": "A-0001",
     }
