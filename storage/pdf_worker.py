@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from domain.coach.visit_sheet import Visit
     from domain.gate.assessment import Pack
     from domain.job.job import Job
+    from domain.job.logo import Logo
     from domain.log.job_log import BoundPaper
     from domain.log.put_right.letter import Letter
 
@@ -76,9 +77,9 @@ class Bindery:
         """The pack as issued. PaperError when it cannot be made; then there is no paper."""
         return self._made("bind", pack)
 
-    def bind_draft(self, job: Job) -> BoundPaper:
-        """The job as it stands, marked as a draft on every page."""
-        return self._made("bind_draft", job)
+    def bind_draft(self, job: Job, logo: Logo | None = None) -> BoundPaper:
+        """The job as it stands, marked as a draft on every page; `logo` is its firm's."""
+        return self._made("bind_draft", job, logo)
 
     def bind_summary(self, summary: Summary) -> BoundPaper:
         """Somebody's practice on one page."""
@@ -92,11 +93,11 @@ class Bindery:
         """The letter that confirms that a report has been put right."""
         return self._made("bind_letter", letter)
 
-    def _made(self, what: str, record: Pack | Job | Summary | Visit | Letter) -> BoundPaper:
+    def _made(self, what: str, *of: Pack | Job | Summary | Visit | Letter | Logo | None) -> BoundPaper:
         with self._one_at_a_time:
             process = self._running()
             try:
-                _send(process.stdin, (what, record))
+                _send(process.stdin, (what, of))
                 ends = False
                 while isinstance(answer := _receive(process.stdout), _Doing | _Ending):
                     ends = ends or isinstance(answer, _Ending)
@@ -153,9 +154,9 @@ def serve() -> None:
     have_told(lambda doing: _send(answers, _Doing(doing)))
     with suppress(EOFError):
         while True:
-            what, record = _receive(given)
+            what, of = _receive(given)
             try:
-                answer: object = getattr(pdf, what)(record)
+                answer: object = getattr(pdf, what)(*of)
             except PaperError as error:
                 answer = error
             if ends := _held() > _GROWN:

@@ -1,6 +1,7 @@
 """What sets a paper: this program and the libraries that draw, with a mark of every file that decides what its pages hold."""
 
 import hashlib
+import zlib
 from collections.abc import Iterator
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
@@ -25,6 +26,7 @@ def set_by() -> str:
         mark.update(held)
     for library in _DRAWING:
         mark.update(f"{library} {_version(library)}\n".encode())
+    mark.update(f"zlib {zlib.ZLIB_RUNTIME_VERSION}\n".encode())
     return f"{_PROGRAM} {_version(_PROGRAM)}, sheets {mark.hexdigest()}"
 
 

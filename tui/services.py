@@ -61,7 +61,8 @@ class Services:
     """Who is at the keyboard, for the trail."""
     now: Callable[[], datetime]
     bind: Callable[[Pack], BoundPaper]
-    bind_draft: Callable[[Job], BoundPaper]
+    bind_draft: Callable[[Job, Logo | None], BoundPaper]
+    """The job as it stands, with the logo of its firm."""
     bind_summary: Callable[[Summary], BoundPaper]
     bind_visit: Callable[[Visit], BoundPaper]
     bind_letter: Callable[[Letter], BoundPaper]

@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from functools import cache, partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, TypeAlias
 
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
     from storage.laptops.firm import FirmFiles
     from storage.postgres.server_address import ServerAddress
 
-Record = TypeVar("Record", "Pack", "Job", "Summary", "Visit", "Letter", "BoardPapers")
+Record: TypeAlias = "Pack | Job | Summary | Visit | Letter | BoardPapers | Logo | str | None"
 
 
 def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
@@ -175,22 +175,22 @@ def _firm(who: str, place: LogPlace) -> FirmFiles:
     return FirmFiles(place.home, place.server, who or account_name())
 
 
-def _bound(what: str, record: Record, **more: str) -> BoundPaper:
+def _bound(what: str, *of: Record) -> BoundPaper:
     """A paper made in this process, by the function of that name."""
     from storage import pdf
 
-    return _said_plainly(partial(getattr(pdf, what), **more), record)
+    return _said_plainly(getattr(pdf, what), *of)
 
 
 def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    return _bound("bind_charts", papers, sheet=sheet)
+    return _bound("bind_charts", papers, sheet)
 
 
-def _said_plainly(bind: Callable[[Record], BoundPaper], record: Record) -> BoundPaper:
+def _said_plainly(bind: Callable[..., BoundPaper], *of: Record) -> BoundPaper:
     from storage.paper.paper_error import PaperError
 
     try:
-        return bind(record)
+        return bind(*of)
     except PaperError as error:
         raise JobLogError(str(error)) from error
 

@@ -10,6 +10,7 @@ from domain.dates import date_in, written
 from domain.job.board import Board
 from domain.job.instrument import INSTRUMENTS, due_box
 from domain.job.job import Job
+from domain.job.logo import Logo
 from domain.job.reading import Meaning, Reading
 from domain.value import Value, says_nothing
 from domain.words import on_one_line
@@ -31,6 +32,8 @@ class Visit(Value):
 
     job: Job
     on: date
+    logo: Logo | None = None
+    """Of the job's firm."""
 
 
 class VisitPart(Value):

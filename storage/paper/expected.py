@@ -1,5 +1,6 @@
 """What every mark of the templates stands for: the text that must come back from its place in the finished file."""
 
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -33,7 +34,18 @@ class Expectations:
     """All that is expected of a paper; hands out the marks."""
 
     texts: list[ExpectedText] = field(default_factory=list[ExpectedText])
+    sheets: list[tuple[int, str]] = field(default_factory=list[tuple[int, str]])
+    """The mark before the first of each sheet, and how the sheet is named, in their order."""
     _marks: int = 0
+
+    def begin(self, sheet: str) -> None:
+        """What is expected from here on is of this sheet."""
+        self.sheets.append((self._marks, sheet))
+
+    def sheet_of(self, mark: int) -> str:
+        """The sheet of a mark; "" before the first."""
+        at = bisect_left(self.sheets, (mark,)) - 1
+        return self.sheets[at][1] if at >= 0 else ""
 
     def mark(self) -> int:
         """A mark that no other text has."""

@@ -1,30 +1,29 @@
 """The last hand on a file of the engine: who made it, the place of its seal, and its bytes packed."""
 
-from typing import Any
+import re
 
 from storage.paper import seal
-from storage.paper.mupdf import mupdf
+from storage.paper.engine_file import EngineFile
 
 MAKER = "Ohmfolio"
-_TOOL = ("<xmp:CreatorTool>", "</xmp:CreatorTool>")
+_CREATOR = re.compile(rb"(.*)/Creator\([^)]*\)", re.DOTALL)
+"""The last of them: those before it are within names that people gave themselves."""
+_TOOL = re.compile(rb"(<xmp:CreatorTool>)[^<]*(</xmp:CreatorTool>)")
 
 
 def packed(pdf: bytes, *, sealing: bool, signing: bool) -> tuple[bytes, int]:
     """The file made smaller and signed with our name, and its pages. The same bytes give the same bytes."""
-    document = mupdf().open(stream=pdf, filetype="pdf")
-    _name_maker(document)
+    file = EngineFile.of(pdf)
+    _name_maker(file)
+    file.squeeze()
     if sealing:
-        seal.prepare(document, signing=signing)
-    written: bytes = document.tobytes(garbage=1, deflate=True, no_new_id=True, use_objstms=1)
-    return written, len(document)
+        seal.prepare(file, signing=signing)
+    return file.written(), len(file.pages())
 
 
-def _name_maker(document: Any) -> None:
+def _name_maker(file: EngineFile) -> None:
     """In the information and in the metadata alike: an archive file may not say two things of itself."""
-    _, information = document.xref_get_key(-1, "Info")
-    document.xref_set_key(int(information.split()[0]), "Creator", f"({MAKER})")
-    said: str = document.get_xml_metadata()
-    before, _, rest = said.partition(_TOOL[0])
-    _, _, after = rest.partition(_TOOL[1])
-    if rest:
-        document.set_xml_metadata(f"{before}{_TOOL[0]}{MAKER}{_TOOL[1]}{after}")
+    information = file.named(b"Info", file.trailer)
+    file.plain[information] = _CREATOR.sub(rb"\g<1>/Creator(%b)" % MAKER.encode(), file.plain[information])
+    metadata = file.named(b"Metadata", file.root)
+    file.put_stream(metadata, _TOOL.sub(rb"\g<1>%b\g<2>" % MAKER.encode(), file.content(metadata)))

@@ -44,11 +44,12 @@ def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition])
     """Raise PaperError for the first text that did not come back as typed, at its place."""
     document = mupdf().open(stream=pdf, filetype="pdf")
     areas = [UPRIGHT if page.rect.width < page.rect.height else SIDEWAYS for page in document]
-    places = _Places(tuple(marks), areas)
+    marks = tuple(marks)
+    places = _Places(marks, areas)
     wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
     words = [[_room_for(spot, wanted[spot.page]) for spot in places.of(each)] for each in expected.texts]
     for page, squares in wanted.items():
-        tell(f"reading back page {page + 1} of {len(document)}")
+        tell(f"reading back {_sheet_on(page, marks, expected)}, page {page + 1} of {len(document)}")
         _gather(document[page], squares)
     for each, found in zip(expected.texts, words, strict=True):
         stands, meant = squashed("".join(chain.from_iterable(found))), squashed(each.text)
@@ -56,6 +57,12 @@ def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition])
             raise PaperError(
                 f"“{each.text[:60]}” ({each.what[:120]}) cannot be printed as typed; write it with other letters or signs"
             )
+
+
+def _sheet_on(page: int, marks: tuple[MarkPosition, ...], expected: Expectations) -> str:
+    """The first sheet that something stands of on a page."""
+    named = (expected.sheet_of(each.mark) for each in marks if each.page == page)
+    return next(filter(None, named), "the paper")
 
 
 class _Places:

@@ -138,6 +138,7 @@ class _Table:
     def data(self, parts: list[tuple[int, int]], expected: Expectations, anchors: Any) -> Data:
         """For the template."""
         sheet = self.sheet
+        expected.begin(f"{sheet.title}, {sheet.subtitle}")
         across = edges(self.widths, SIDEWAYS.left)
         return {
             "title": sheet.title,

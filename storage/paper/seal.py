@@ -11,8 +11,9 @@ import re
 import zlib
 from collections.abc import Iterator
 from enum import Enum
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
+from storage.paper.engine_file import EngineFile
 from storage.paper.paper_error import PaperError
 
 _DIGITS = "0123456789abcdef"
@@ -59,16 +60,16 @@ class _FoundSeal(NamedTuple):
         return self.content[1], self.content[1] + _CHECKSUM
 
 
-def prepare(document: Any, *, signing: bool) -> None:
+def prepare(file: EngineFile, *, signing: bool) -> None:
     """Store the stand-in digits in a stream of their own, as they are; call it once all else is done.
 
     `signing` leaves room for a signature.
     """
-    for page in reversed(range(len(document))):
-        contents = document[page].get_contents()
-        drawing = b"".join(document.xref_stream(each) for each in contents)
+    for page in reversed(file.pages()):
+        contents = file.named(b"Contents", file.plain[page])
+        drawing = file.content(contents)
         if place := next(_stand_ins(drawing), None):
-            _set_apart(document, document[page].xref, drawing, place, signing=signing)
+            _set_apart(file, page, contents, drawing, place, signing=signing)
             return
     raise PaperError("The paper cannot be sealed: its seal did not come out as one line")
 
@@ -94,20 +95,17 @@ def _unescaped(text: bytes) -> bytes:
     return _ESCAPED.sub(letter, text)
 
 
-def _set_apart(document: Any, page: int, drawing: bytes, shown: re.Match[bytes], *, signing: bool) -> None:
+def _set_apart(
+    file: EngineFile, page: int, contents: int, drawing: bytes, shown: re.Match[bytes], *, signing: bool
+) -> None:
     drawn = _unescaped(shown[1]).hex().upper().encode()
     room = b"%b%b\n" % (_SIGNED, _UNSIGNED) if signing else b""
-    seal = b"%b, glyphs %b, %b\n%b[<%b>]TJ\n" % (_MARK, drawn[:64], UNSEALED.encode(), room, drawn)
-    parts = (drawing[: shown.start()], seal, drawing[shown.end() :])
-    streams = [document.get_new_xref() for _ in parts]
-    for stream, part in zip(streams, parts, strict=True):
-        document.update_object(stream, "<<>>")
-        if part is seal:
-            document.update_stream(stream, zlib.compress(part, level=0), compress=False)
-            document.xref_set_key(stream, "Filter", "/FlateDecode")
-        else:
-            document.update_stream(stream, part)
-    document.xref_set_key(page, "Contents", f"[{' '.join(f'{stream} 0 R' for stream in streams)}]")
+    sealing = b"%b, glyphs %b, %b\n%b[<%b>]TJ\n" % (_MARK, drawn[:64], UNSEALED.encode(), room, drawn)
+    parts = (drawing[: shown.start()], sealing, drawing[shown.end() :])
+    streams = [file.add_stream(part, squeeze=part is not sealing) for part in parts]
+    del file.streams[contents]
+    listed = b" ".join(b"%d 0 R" % stream for stream in streams)
+    file.plain[page] = file.plain[page].replace(b"/Contents %d 0 R" % contents, b"/Contents[%b]" % listed)
 
 
 def sealed(pdf: bytes) -> bytes:

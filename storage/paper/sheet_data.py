@@ -39,6 +39,7 @@ _MARKS = {Tone.GOOD: "✓ ", Tone.BAD: CROSS, Tone.OPEN: ""}
 
 def text_sheet(sheet: TextSheet, expected: Expectations, anchors: dict[tuple[str, str], str]) -> Data:
     """A sheet of text; `anchors` are the names of all sheets by title and subtitle."""
+    expected.begin(sheet.title)
     return {
         "kind": "text",
         "title": sheet.title,

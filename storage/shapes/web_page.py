@@ -36,6 +36,9 @@ from storage.shapes.web_style import STYLE
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
 
 
+_OURS = "Slanted: worded by the form, such as N/A where a box does not apply; all else stands as a person entered it."
+
+
 def web_page(job: Job, pdf_sha256: str) -> bytes:
     """An issued job as a page in HTML; it names the PDF it stands beside by its hash."""
     sheets = sheets_of(job)
@@ -55,7 +58,7 @@ def web_page(job: Job, pdf_sha256: str) -> bytes:
             "<body>",
             '<a class="skip" href="#record">Skip to the record</a>',
             f"<header><h1>{text(title)}</h1>",
-            f"<p>{_beside(pdf_sha256)}</p></header>",
+            f"<p>{_beside(pdf_sha256)}</p>{_small(_OURS)}</header>",
             '<nav aria-label="Sheets"><ol>',
             *(f'<li><a href="#{each}">{text(name)}</a></li>' for each, name in named),
             "</ol></nav>",
@@ -166,6 +169,8 @@ def _standing(value: str, standing: ValueOrigin, unit: str = "") -> str:
         return f'<strong class="fails">✗ {text(value)}{text(unit)} (outside its limit)</strong>'
     if standing is ValueOrigin.BLANK:
         return f'<span class="blank">{text(value) or "to be filled in"}</span>'
+    if standing is ValueOrigin.OURS and value.strip():
+        return f'<span class="ours">{text(value)}</span>{text(unit)}'
     return f"<bdi>{text(value)}</bdi>{text(unit)}"
 
 

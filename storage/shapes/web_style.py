@@ -28,6 +28,7 @@ STYLE = (
     f"thead th{{color:{PAIRS['head'][0]}}}"
     ".scroll{overflow-x:auto}.scroll td,.scroll th{overflow-wrap:normal}"
     f".fails{{color:{PAIRS['fails'][0]}}}"
+    ".ours{font-style:italic}"
     ".blank{border:1px dashed #4a5a60;padding:0 .25rem}"
     f".banner{{color:{PAIRS['banner'][0]};background:{PAIRS['banner'][1]};border:3px solid;padding:.5rem 1rem}}"
     f".banner.bad{{color:{PAIRS['bad'][0]};background:{PAIRS['bad'][1]}}}"

@@ -144,8 +144,8 @@ def _other_key(case: Case) -> bytes:
 
 def _resealed(case: Case) -> bytes:
     """A byte of a comment changed, and the seal worked out anew by the program's own code."""
-    at = case.pdf.index(b"Written by")
-    return sealed(case.pdf[:at] + b"w" + case.pdf[at + 1 :])
+    at = case.pdf.index(b"\n%\x80") + 2
+    return sealed(case.pdf[:at] + b"\x81" + case.pdf[at + 1 :])
 
 
 WAYS: dict[str, Callable[..., bytes]] = {

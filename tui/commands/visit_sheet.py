@@ -1,6 +1,7 @@
 """`visit-sheet`: what to have in hand on site, as text, JSON or one page of PDF."""
 
 from domain.coach.visit_sheet import Visit, visit_parts, visit_text
+from domain.log.firm_logo import logo_of
 from domain.log.job_log import JobLogError
 from domain.value import cleaned
 from tui.commands.check import not_found
@@ -17,7 +18,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         job = desk.log.load(cleaned(typed.words[0]))
         if job is None:
             return not_found(typed.words[0])
-        visit = Visit(job=job, on=desk.now().date())
+        visit = Visit(job=job, on=desk.now().date(), logo=logo_of(desk.log, job))
         if out:
             try:
                 desk.write_new(out, desk.bind_visit(visit).pdf)

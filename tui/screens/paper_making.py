@@ -11,6 +11,7 @@ from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from domain.job.job import Job, fingerprint
+from domain.log.firm_logo import logo_of
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
 from tui.after_issue import follow_up
@@ -45,7 +46,7 @@ def draft_of(job: Job, folder: Path, desk: Services) -> Attempt:
     """Print the job as it stands; DRAFT is on every page."""
     path = _free(folder, f"{job.number}-{job.form_set}-DRAFT")
     try:
-        bound = desk.bind_draft(job)
+        bound = desk.bind_draft(job, logo_of(desk.log, job))
         desk.write_new(path, bound.pdf)
     except (OSError, JobLogError) as error:
         return Attempt(f"No draft: {_cause(error)}", is_trouble=True)
@@ -60,7 +61,11 @@ def summary_page(summary: Summary, folder: Path, desk: Services) -> Attempt:
 def visit_sheet_of(visit: Visit, folder: Path, desk: Services) -> Attempt:
     """Print the visit sheet of a job."""
     path = _free(folder, f"{visit.job.number}-visit")
-    return _printed("visit sheet", path, lambda: desk.bind_visit(visit), desk)
+    return _printed("visit sheet", path, lambda: desk.bind_visit(_with_logo(visit, desk)), desk)
+
+
+def _with_logo(visit: Visit, desk: Services) -> Visit:
+    return visit.model_copy(update={"logo": logo_of(desk.log, visit.job)})
 
 
 def letter_of(letter: Letter, folder: Path, desk: Services) -> Attempt:

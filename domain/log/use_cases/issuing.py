@@ -15,6 +15,7 @@ from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.logo import Logo
 from domain.job.start import as_draft
 from domain.log.chain import leaf, link
+from domain.log.firm_logo import FIRMS_MAX, logo_among
 from domain.log.job_log import BoundPaper, JobLogError, State
 from domain.log.secret_keeping import SealSigner
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
@@ -27,7 +28,7 @@ from domain.log.use_cases.sealing import key_to_seal
 from domain.log.use_cases.signing import signers_known
 from domain.log.use_cases.stored import keep, operation_on, require
 from domain.place import Place
-from domain.register.entries import KnownFirm, RegisterKind
+from domain.register.entries import RegisterKind
 from domain.words import joined
 
 Bind = Callable[[Pack], BoundPaper]
@@ -35,8 +36,6 @@ _TRIES = 3
 """So often a paper from outside is made, where others were given its number meanwhile."""
 Shapes = Callable[[Job], tuple[str, str]]
 """The digests of the web page and the table that are handed out beside a paper."""
-_FIRMS_MAX = 50
-"""Firms of like names that are looked through for the one of a job."""
 
 
 def issue_job(
@@ -156,14 +155,10 @@ def may_issue(store: Store, job: Job, *, by: str, at: datetime, set_by: str = ""
 
 def _logo_of(store: Store, job: Job) -> Logo | None:
     """That of the job's firm, as the register has it now."""
-    if not (name := joined(job.firm.name)):
+    if not joined(job.firm.name):
         return None
-    firms = (
-        kept.entry
-        for kept in store.registers.entries(RegisterKind.FIRM, job.firm.name, retired=False, limit=_FIRMS_MAX)
-    )
-    named = (firm for firm in firms if isinstance(firm, KnownFirm) and joined(firm.name) == name)
-    return next((firm.logo for firm in named if firm.logo), None)
+    firms = store.registers.entries(RegisterKind.FIRM, job.firm.name, retired=False, limit=FIRMS_MAX)
+    return logo_among(firms, job.firm.name)
 
 
 def _sealed(

@@ -1,3 +1,4 @@
+import pymupdf
 import pytest
 
 from domain.editing.commands import AddItem, Observe, RaiseSnag, SetOutcome, Sign
@@ -137,3 +138,18 @@ def test_forty_observations_keep_their_number_place_and_code():
     said = Paper(bind_draft(job)).said
     for at in range(1, 41):
         assert f"Room {at}" in said
+
+
+def test_names_that_look_like_the_inside_of_a_file_are_bookmarked_and_signed_as_typed():
+    author, board = "/Creator(Firm) & Sons", "<</O/Layout/BorderStyle>>/A[<</O/Table/Headers[(a)]>>]"
+    job = complete_certificate(sign=False)
+    job = job.model_copy(
+        update={
+            "firm": job.firm.model_copy(update={"name": author}),
+            "boards": (job.boards[0].model_copy(update={"designation": board}),),
+        }
+    )
+    with pymupdf.open(stream=bind_draft(job).pdf, filetype="pdf") as paper:
+        assert paper.metadata["author"] == author
+        assert paper.metadata["creator"] == "Ohmfolio"
+        assert any(board in title for _, title, _ in paper.get_toc())

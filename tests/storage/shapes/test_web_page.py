@@ -1,5 +1,6 @@
 """The record as a page for browsers: whole, readable by machines and people, and harmless whatever was typed."""
 
+import re
 from html.parser import HTMLParser
 from itertools import pairwise
 
@@ -111,6 +112,15 @@ def test_a_failing_reading_says_so_in_words():
     job = entered(complete_report(Code.C2, sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
     said = " ".join(_page(job).said)
     assert "✗ 345 (outside its limit)" in said
+
+
+def test_what_the_form_worded_is_told_from_what_a_person_typed_and_units_stand_apart():
+    job = complete_report(Code.C2, sign=False)
+    page = web_page(entered(job, {"rcd_time": "N/A"}, board="b1", circuit="c2"), "ab" * 32).decode()
+    assert "Slanted: worded by the form" in page
+    assert '<span class="ours">N/A</span>' in page
+    assert "<bdi>N/A</bdi>" in page, "typed, it is nobody's but the person's"
+    assert not re.findall(r"<bdi>\d+</bdi>(?:V|A|Hz|kA|ms)\b", page)
 
 
 @pytest.mark.parametrize("text", [*TEXTS, *OTHER_WRITING])

@@ -2,10 +2,20 @@
 
 from pathlib import Path
 
+import pymupdf
+
+from domain.coach.visit_sheet import Visit
+from domain.job.people import Firm
+from domain.log.firm_logo import logo_of
+from domain.log.job_log import BoundPaper
 from domain.register.entries import KnownFirm, RegisterKind
+from storage.logos import made_logo
+from storage.pdf import bind_draft, bind_visit
 from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT
+from tests.builders import AT, complete_minor_works
 from tests.tui.commands.command_line import ohmfolio, sentence_of
+from tests.tui.screens.desks import desk_in
+from tui.screens.paper_making import draft_of
 from tui.screens.register_forms import entry_from, typed_of
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 2 1"><rect width="2" height="1" fill="#0d4d54"/></svg>'
@@ -30,3 +40,24 @@ def test_a_logo_is_kept_with_a_firm_of_the_register_and_taken_off_again(tmp_path
     form = {**typed_of(firm.entry), "contact": "01632 960104"}
     assert entry_from(RegisterKind.FIRM, form, firm.entry).logo == firm.entry.logo, "the form leaves it alone"
     assert ohmfolio("logo", "Harebell Electrical", "--none", "--json", home=home).value["logo"] is None
+
+
+def test_a_draft_and_a_visit_sheet_bear_the_logo_that_the_firm_of_the_job_has_now(tmp_path: Path):
+    desk, job = desk_in(tmp_path), complete_minor_works(sign=False)
+    logo = made_logo(SVG.encode(), "A bar")
+    desk.log.register(KnownFirm(name=job.firm.name.upper(), logo=logo), who="tamsin", at=AT)
+    drawn = draft_of(job, tmp_path, desk)
+    assert Path(drawn.copy).read_bytes().endswith(b"A bar")
+    assert logo_of(desk.log, job) == logo
+    assert logo_of(desk.log, job.model_copy(update={"firm": Firm(name="Somebody Else")})) is None
+    on = AT.date()
+    for bare, borne in (
+        (bind_draft(job), bind_draft(job, logo)),
+        (bind_visit(Visit(job=job, on=on)), bind_visit(Visit(job=job, on=on, logo=logo))),
+    ):
+        assert _drawn_on_first_page(borne) > _drawn_on_first_page(bare)
+
+
+def _drawn_on_first_page(bound: BoundPaper) -> int:
+    with pymupdf.open(stream=bound.pdf, filetype="pdf") as paper:
+        return len(paper[0].get_drawings()) + len(paper[0].get_images())

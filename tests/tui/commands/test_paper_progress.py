@@ -31,5 +31,8 @@ def test_a_paper_tells_its_sheets_and_pages_while_it_is_made_and_nothing_after()
     pages = bind_draft(complete_minor_works()).pages
     assert told[0].startswith("setting ")
     assert told[1] == "packing the file"
-    assert told[2:] == [*(f"reading back page {at} of {pages}" for at in range(1, pages + 1)), ""]
+    read = [each.removeprefix("reading back ").rpartition(", page ") for each in told[2:-1]]
+    assert [page for _, _, page in read] == [f"{at} of {pages}" for at in range(1, pages + 1)]
+    assert read[0][0] == "Minor Electrical Installation Works Certificate"
+    assert told[-1] == ""
     assert progress.doing_now() == ""

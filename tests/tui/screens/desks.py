@@ -8,6 +8,7 @@ from domain.coach.summary import Summary
 from domain.coach.visit_sheet import Visit
 from domain.gate.assessment import Pack
 from domain.job.job import Job
+from domain.job.logo import Logo
 from domain.log.job_log import BoundPaper
 from domain.log.put_right.letter import Letter
 from domain.sheets.board_chart import BoardPapers
@@ -92,5 +93,6 @@ def _bound_letter(letter: Letter) -> BoundPaper:
     return BoundPaper(pdf=f"letter on {letter.standing.report.number}".encode(), pages=1)
 
 
-def _bound_draft(job: Job) -> BoundPaper:
-    return BoundPaper(pdf=f"DRAFT {job.number}".encode(), pages=6)
+def _bound_draft(job: Job, logo: Logo | None = None) -> BoundPaper:
+    beside = f", {logo.says}" if logo else ""
+    return BoundPaper(pdf=f"DRAFT {job.number}{beside}".encode(), pages=6)
