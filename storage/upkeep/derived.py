@@ -14,6 +14,7 @@ from storage.registers import find_by
 from storage.trails import folded_trails
 from storage.upkeep.edits_seen import EditsSeen
 from storage.upkeep.job_history import REBUILD, told
+from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.whole_file import GO_BACK
 
 _HANDS = "SELECT number, who, hand.updated = job.updated FROM job LEFT JOIN hand ON hand.job_id = job.id ORDER BY job.id, who"
@@ -24,6 +25,14 @@ FROM register LEFT JOIN register_now ON register_now.entry = register.entry
 WHERE register.version = (SELECT max(version) FROM register AS other WHERE other.entry = register.entry)
 ORDER BY register.entry
 """
+
+
+def faults_of_what_was_kept(file: LogFile) -> Iterator[LogFault]:
+    """The ledger, and what follows from the edits, each of which is read once for it."""
+    seen = EditsSeen()
+    yield from faults_of_ledger(file, seen)
+    yield from faults_of_devices(file, seen)
+    yield from faults_of_hands(file, seen)
 
 
 def faults_of_hands(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:

@@ -14,12 +14,11 @@ from storage.upkeep.whole_file import GO_BACK
 _HEAD = re.compile("[0-9a-f]{64}")
 
 
-def faults_of_ledger(file: LogFile, seen: EditsSeen | None = None) -> Iterator[LogFault]:
+def faults_of_ledger(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
     """Rows that were altered, put in or taken out, a ledger that does not hold together, and heads it never had.
 
     `seen` is told of every edit on the way.
     """
-    seen = seen or EditsSeen()
     for kind in KINDS:
         rows = seen.all_of(rows_of(file, kind)) if kind == EDIT else rows_of(file, kind)
         yield from faults_of_rows(kind, rows, _taken_out(file, kind, seen), GO_BACK)

@@ -28,16 +28,14 @@ from storage.reindex import write_lines_anew
 from storage.set_by import set_by
 from storage.upkeep.copy_file import PAPERS, opened, proved
 from storage.upkeep.derived import (
-    faults_of_devices,
-    faults_of_hands,
     faults_of_registers,
+    faults_of_what_was_kept,
     write_hands_anew,
     write_registers_anew,
 )
 from storage.upkeep.job_history import REBUILD, faults_of_histories
 from storage.upkeep.jobs_sound import faults_of_trails, faults_of_words
 from storage.upkeep.laptops_sound import faults_of_laptops
-from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.people_then import PeopleThen
 from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.records import faults_of_numbers
@@ -49,12 +47,10 @@ _SPARE, _SECONDS, _SECONDS_A_MEGABYTE = 64, 60, 10
 _PAGE = 200
 _TOLD_MAX = 5
 _LOOKS = (
-    faults_of_ledger,
+    faults_of_what_was_kept,
     faults_of_references,
     faults_of_numbers,
-    faults_of_devices,
     faults_of_trails,
-    faults_of_hands,
     faults_of_registers,
     faults_of_laptops,
     faults_of_tasks,

@@ -16,14 +16,12 @@ from storage.log_file import FILE_NAME, LogFile
 from storage.opening import open_as_it_is
 from storage.sqlite_job_log import SqliteJobLog
 from storage.trails import fold_all
-from storage.upkeep.derived import faults_of_devices, faults_of_hands, faults_of_registers
-from storage.upkeep.edits_seen import EditsSeen
+from storage.upkeep.derived import faults_of_registers, faults_of_what_was_kept
 from storage.upkeep.job_history import REBUILD as _DO_ANEW
 from storage.upkeep.job_history import faults_of_histories
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, faults_of_words, mend_derived
 from storage.upkeep.key_upkeep import faults_of_key
 from storage.upkeep.laptops_sound import faults_of_laptops
-from storage.upkeep.ledger_sound import faults_of_ledger
 from storage.upkeep.leftovers import clear, faults_of_leftovers, leftovers
 from storage.upkeep.paper_records import faults_of_paper_records
 from storage.upkeep.proved_before import ProvedBefore
@@ -43,18 +41,11 @@ _Seen = LogFault | Unproven
 _Look = Callable[[LogFile], Iterable[_Seen]]
 
 
-def _faults_of_what_was_kept(file: LogFile) -> Iterator[LogFault]:
-    seen = EditsSeen()
-    yield from faults_of_ledger(file, seen)
-    yield from faults_of_devices(file, seen)
-    yield from faults_of_hands(file, seen)
-
-
 _EVERY_TIME: tuple[_Look, ...] = (
     faults_of_file,
     faults_of_layout,
     faults_of_witness,
-    _faults_of_what_was_kept,
+    faults_of_what_was_kept,
     faults_of_records,
     faults_of_numbers,
     faults_of_papers,
