@@ -142,10 +142,11 @@ def _keeping(_route: routes.ToKeeping, _: Services) -> Screen[Any]:
 
 
 @screen_for.register(routes.ToOffice)
-def _office(_route: routes.ToOffice, _: Services) -> Screen[Any]:
-    from tui.screens.office import OfficeScreen
+def _office(_route: routes.ToOffice, desk: Services) -> Screen[Any]:
+    from tui.screens.keeping import KeepingScreen
+    from tui.screens.office import TasksOfOffice
 
-    return OfficeScreen()
+    return KeepingScreen(TasksOfOffice(desk))
 
 
 @screen_for.register(routes.ToSettle)

@@ -19,7 +19,7 @@ ROOT = Path(__file__).parents[2]
 ONE_PLACE = "storage/child_process.py"
 OF_AN_OFFICE = "tui/after_issue.py"
 """Runs what an office named itself, with the rights and the environment of whoever issues."""
-BY_SSH = "tui/commands/exchange.py"
+BY_SSH = "tui/commands/ssh_line.py"
 """Runs the ssh of whoever calls the office, which asks for their own key or phrase, with words that name no other program."""
 STARTS = {"Popen", "run", "call", "check_call", "check_output", "system", "popen", "fork", "Process", "Pool"}
 LIGHT = "tests.storage.started"

@@ -1,7 +1,7 @@
 """Keeping the log whole and carrying jobs: copies, the way back, hand-over, bringing in, reading in, looking after."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar, Protocol, cast
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -29,15 +29,53 @@ _LINES_MAX = 500
 _SIGNS = {"✓": theme.SIGN_GOOD, "✗": theme.SIGN_FAILS, "!": theme.SIGN_ASKS, "?": theme.SIGN_ASKS, "·": "·"}
 
 
-class KeepingScreen(Page):
-    """The list of what can be done, over what the last of it said."""
+class OfferedTasks(Protocol):
+    """What a screen of tasks has to offer, and what it says of it."""
 
-    EXPLAINS: ClassVar[str] = (
+    @property
+    def explains(self) -> str:
+        """What the help of the screen says."""
+        ...
+
+    @property
+    def offered(self) -> tuple[KeepingTask, ...]:
+        """What can be done now."""
+        ...
+
+    @property
+    def head(self) -> Iterator[Paragraph]:
+        """What stands above the list."""
+        ...
+
+    def known(self, offer: Offer) -> Offer:
+        """What is put forward, with what is known besides."""
+        ...
+
+
+class TasksOfLog:
+    """What can be done with a log as a whole."""
+
+    explains = (
         "What is done with the log as a whole. A letter does what stands beside it, once its few questions are answered,"
         " and the answer stands below. Each is done beside the screens: go on with your jobs meanwhile, and look here for"
         " how far it is. One is done at a time; it goes on to its end when the program is left. Going back to a copy alone"
         " has everybody wait, for the log is closed meanwhile."
     )
+    offered = KEEPING_TASKS
+
+    @property
+    def head(self) -> Iterator[Paragraph]:
+        """What stands above the list."""
+        yield Paragraph("Keep the log, and carry jobs", theme.HEAD)
+
+    def known(self, offer: Offer) -> Offer:
+        """Nothing besides."""
+        return offer
+
+
+class KeepingScreen(Page):
+    """The list of what can be done, over what the last of it said."""
+
     BINDINGS: ClassVar[list[BindingType]] = bindings("keeping-do", "back", "palette", "leave", "help")
     DEFAULT_CSS = """
     KeepingScreen > #head { height: 1; padding: 0 1; }
@@ -45,15 +83,14 @@ class KeepingScreen(Page):
     KeepingScreen > ReadingPage { height: 1fr; padding: 0 1; border-top: solid ansi_default; }
     """
 
-    @property
-    def offered(self) -> tuple[KeepingTask, ...]:
-        """What can be done in this log."""
-        return KEEPING_TASKS
+    def __init__(self, has: OfferedTasks | None = None) -> None:
+        super().__init__()
+        self._has: OfferedTasks = has or TasksOfLog()
 
     @property
-    def head(self) -> Iterator[Paragraph]:
-        """What stands above the list."""
-        yield Paragraph("Keep the log, and carry jobs", theme.HEAD)
+    def explains(self) -> str:
+        """For the help."""
+        return self._has.explains
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
@@ -69,14 +106,14 @@ class KeepingScreen(Page):
         self.show_tasks()
 
     def _show_offered(self) -> None:
-        self.query_one("#head", TextPage).show(self.head)
-        width = max(len(task.title) for task in self.offered)
+        self.query_one("#head", TextPage).show(self._has.head)
+        width = max(len(task.title) for task in self._has.offered)
         self.query_one(TurningList).show(
             ListRow(
                 task.letter,
                 (ListCell(task.letter.upper(), theme.HEAD, 1), ListCell(task.title, width=width), ListCell(task.says)),
             )
-            for task in self.offered
+            for task in self._has.offered
         )
 
     def on_screen_resume(self) -> None:
@@ -122,7 +159,7 @@ class KeepingScreen(Page):
             self.say(how_far(self.ohmfolio.tasks))
 
     def _ask(self, letter: str) -> bool:
-        found = next((task for task in self.offered if task.letter == letter), None)
+        found = next((task for task in self._has.offered if task.letter == letter), None)
         if found is None:
             return False
         if found.leads_to:
@@ -139,21 +176,22 @@ class KeepingScreen(Page):
             else:
                 self._begin(found.task(typed))
 
-        form = found.form(self.offer(found.title))
+        form = found.form(self._offer(found.title))
         if form.lines:
             self.ask(form, take)
         else:
             take({})
         return True
 
-    def offer(self, title: str) -> Offer:
+    def _offer(self, title: str) -> Offer:
         """What is put forward."""
         desk = self.ohmfolio.desk
         try:
             number = desk.log.last_opened(who=desk.who)
         except JobLogError:
             number = ""
-        return Offer(desk.now().date(), desk.packs, number, self.ohmfolio.tasks.typed.get(title, {}))
+        typed = self.ohmfolio.tasks.typed.get(title, {})
+        return self._has.known(Offer(desk.now().date(), desk.packs, number, typed))
 
     def _begin(self, task: Task) -> None:
         self.query_one(ReadingPage).show(())

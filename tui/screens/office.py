@@ -2,30 +2,32 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
-from typing import ClassVar
 
 from domain.laptops.standing import Station, StationState
 from domain.log.job_log import JobLogError
 from domain.log.laptops import Laptops, heard_when
 from tui import theme
-from tui.screens.keeping import KeepingScreen
 from tui.screens.keeping_tasks import KeepingTask, Offer
 from tui.screens.office_tasks import offered_to
+from tui.services import Services
 from tui.widgets.text_page import Paragraph
 
 _LONGEST = 30
 """Letters of a name that fit into the line above the list."""
 
 
-class OfficeScreen(KeepingScreen):
+class TasksOfOffice:
     """What this log can do with the others of its firm: as that of the office, of a laptop, or of neither yet."""
 
-    EXPLAINS: ClassVar[str] = (
+    explains = (
         "A job is changed by whoever has it out, and by nobody else: take it out, work on it where the office cannot be"
         " reached, bring it back. What each has to tell the other goes by exchange, over a folder both see, a stick or ssh."
         " The same once more is always safe. A letter does what stands beside it, once its few questions are answered, and"
         " the answer stands below."
     )
+
+    def __init__(self, desk: Services) -> None:
+        self._desk = desk
 
     @property
     def offered(self) -> tuple[KeepingTask, ...]:
@@ -41,22 +43,21 @@ class OfficeScreen(KeepingScreen):
         if firm and own and own.is_office:
             says = f"The office, with letters {own.name} and {_count(len(self._in_use(firm)), 'laptop')} in use"
         elif firm and own:
-            heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self.ohmfolio.desk.now())
+            heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self._desk.now())
             whose = f" of {own.person[:_LONGEST]}" if own.person else ""
             says = f"Laptop {own.name}{whose}; the office was heard {heard}"
         yield Paragraph(says, theme.HEAD)
 
-    def offer(self, title: str) -> Offer:
+    def known(self, offer: Offer) -> Offer:
         """With the only laptop there is."""
         firm = self._firm
         laptops = self._in_use(firm) if firm else []
-        offer = super().offer(title)
         return offer._replace(laptop=laptops[0].name) if len(laptops) == 1 else offer
 
     @property
     def _firm(self) -> Laptops | None:
         with suppress(JobLogError):
-            return self.ohmfolio.desk.log.firm
+            return self._desk.log.firm
         return None
 
     def _in_use(self, firm: Laptops) -> list[Station]:
