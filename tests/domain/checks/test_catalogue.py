@@ -36,8 +36,13 @@ def jobs() -> tuple[Job, ...]:
 
 
 @cache
+def found_in_jobs() -> tuple[tuple[Job, Finding], ...]:
+    return tuple((made, each) for made, found in map(judged, CASES) for each in found)
+
+
+@cache
 def found() -> tuple[tuple[FormSet, Finding], ...]:
-    return tuple((job.form_set, each) for job, found in map(judged, CASES) for each in found)
+    return tuple((made.form_set, each) for made, each in found_in_jobs())
 
 
 def test_every_row_is_said_by_a_case_and_every_sentence_said_is_a_row() -> None:
@@ -163,8 +168,7 @@ def test_names_are_listed_as_a_sentence_has_them() -> None:
 def test_every_finding_of_the_cases_stands_at_boxes_that_there_are() -> None:
     nowhere = {
         (finding.id, str(place))
-        for made, findings in map(judged, CASES)
-        for finding in findings
+        for made, finding in found_in_jobs()
         for place in finding.places
         if (place.box and box_at(made, place) is None) or (place.board and place.section != "boards")
     }
