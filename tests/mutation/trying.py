@@ -95,6 +95,7 @@ class Trial:
         modules = {each.removesuffix(".py").replace("/", ".") for each in self.files}
         every = [each for each in gc.get_objects() if isinstance(each, _lru_cache_wrapper)]
         self.remembering = [each for each in every if each.__module__ in modules]
+        self.handing_on = [each for each in every if str(each.__module__).startswith("tests.")]
         self.forget()
 
     def runs_of(self, items: Sequence[pytest.Item]) -> dict[str, TestRun]:
@@ -108,10 +109,22 @@ class Trial:
         return runs
 
     def all_watched(self, items: Sequence[pytest.Item]) -> dict[str, TestRun]:
+        """Where a test is handed what another made and a cache of the tests kept, it goes through the lines of that other too."""
         runs = dict[str, TestRun]()
+        made = [set[tuple[str, int]]() for _ in self.handing_on]
         for each in items:
             self.forget()
-            runs[each.nodeid] = self.watched(each)
+            before = [cache.cache_info() for cache in self.handing_on]
+            run = self.watched(each)
+            own = [(file, line) for file, lines in run.lines.items() for line in lines]
+            lines = {file: set(held) for file, held in run.lines.items()}
+            for cache, was, by_others in zip(self.handing_on, before, made, strict=True):
+                if cache.cache_info().hits > was.hits:
+                    for file, line in by_others:
+                        lines.setdefault(file, set()).add(line)
+                if cache.cache_info().misses > was.misses:
+                    by_others.update(own)
+            runs[each.nodeid] = run._replace(lines={file: frozenset(held) for file, held in lines.items()})
         return runs
 
     def forget(self) -> None:

@@ -2,8 +2,11 @@
 
 import ast
 import re
+import tomllib
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -15,6 +18,7 @@ from domain.forms.form_set import FormSet
 from domain.job.catalogue import CatalogueError, Sentence, catalogue_of
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
+from domain.job.place_in_words import box_at
 from tests.domain.checks.installations import CASES, judged
 from tests.domain.checks.jobs import job
 
@@ -22,6 +26,7 @@ ROOM = Path(domain.__file__).parent / "checks"
 PHRASES = {name for name in SENTENCES if name.startswith("phrase.")}
 LIFTS = {name for name in SENTENCES if name.startswith("lifts.")}
 ROWS = set(SENTENCES) - PHRASES - LIFTS
+_TABLES = Path(__file__).parents[2] / "cases"
 LEFT_OPEN = re.compile(r"[{}]|None\b")
 
 
@@ -31,8 +36,13 @@ def jobs() -> tuple[Job, ...]:
 
 
 @cache
+def found_in_jobs() -> tuple[tuple[Job, Finding], ...]:
+    return tuple((made, each) for made, found in map(judged, CASES) for each in found)
+
+
+@cache
 def found() -> tuple[tuple[FormSet, Finding], ...]:
-    return tuple((job.form_set, each) for job, found in map(judged, CASES) for each in found)
+    return tuple((made.form_set, each) for made, each in found_in_jobs())
 
 
 def test_every_row_is_said_by_a_case_and_every_sentence_said_is_a_row() -> None:
@@ -153,3 +163,41 @@ def test_names_are_listed_as_a_sentence_has_them() -> None:
     assert listed(["1", "2", "5"]) == "1, 2 and 5"
     assert listed(["B", "C"], "list-or") == "B or C"
     assert phrase("up-to", figure="16 mm²") == "up to 16 mm²"
+
+
+def test_every_finding_of_the_cases_stands_at_boxes_that_there_are() -> None:
+    nowhere = {
+        (finding.id, str(place))
+        for made, finding in found_in_jobs()
+        for place in finding.places
+        if (place.box and box_at(made, place) is None) or (place.board and place.section != "boards")
+    }
+    assert nowhere == set()
+
+
+def recorded(name: str) -> dict[str, Any]:
+    """The one table of a file of cases."""
+    (table,) = tomllib.loads((_TABLES / f"{name}.toml").read_text(encoding="utf-8")).values()
+    return table
+
+
+def lost(rows: Mapping[str, set[Any]], now: Mapping[str, set[Any]]) -> dict[str, set[Any]]:
+    """What is recorded and comes about no more; what is new is no loss."""
+    return {name: gone for name, held in rows.items() if (gone := held - now.get(name, set()))}
+
+
+def test_an_answered_question_stays_answered_since_it_is_known_by_the_same_boxes_as_ever() -> None:
+    """A reason given in an older log is held against what was typed, name by name: another name, and it falls."""
+    known: dict[str, set[tuple[str, ...]]] = {}
+    for _, finding in found():
+        if finding.severity is Severity.ASK:
+            known.setdefault(finding.id, set()).add(tuple(sorted(finding.typed)))
+    ways = {name: {tuple(each) for each in ways} for name, ways in recorded("questions_known_by").items()}
+    assert lost(ways, known) == {}
+
+
+def test_a_finding_names_the_rule_or_table_that_it_follows() -> None:
+    cited: dict[str, set[str]] = {}
+    for _, finding in found():
+        cited.setdefault(finding.id, set()).add(finding.source.named if finding.source else "")
+    assert lost({name: set(each) for name, each in recorded("findings_cite").items()}, cited) == {}
