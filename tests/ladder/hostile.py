@@ -17,10 +17,10 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests import nursery
 from tests.builders import AT, complete_certificate
+from tests.parting import PARTING
 from tests.storage.issuing import WHO
 from tests.storage.upkeep.conftest import begin_real_log
 from tests.tui.commands.command_line import Said, ohmfolio
-from tests.tui.parting import PARTING
 
 _TOLD_EVERY = 100
 _STRANGE: tuple[Any, ...] = (
