@@ -1,4 +1,4 @@
-"""The words of a text, folded and split as people search by them; and a text of several lines on one.
+"""The words of a text, folded and split as people search by them; and a text of several lines on one; and so many of a thing.
 
 Kept by hand: what is typed must fold exactly as what logs hold was folded, for as long as they are kept, whatever a library
 changes.
@@ -43,6 +43,11 @@ _known_words_of = lru_cache(maxsize=4096)(_words_of)
 def joined(text: str) -> str:
     """All words of a text as one, as people type postcodes and numbers."""
     return "".join(words_of(text))
+
+
+def counted(count: int, thing: str) -> str:
+    """`1 job`, `2 jobs`."""
+    return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
 def on_one_line(text: str) -> str:

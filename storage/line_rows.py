@@ -4,7 +4,7 @@ import json
 from collections.abc import Generator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, date, datetime, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
@@ -12,6 +12,9 @@ from domain.log.job_log import JobLine, State, TrailLine
 from domain.log_note import LogNote
 from domain.place import Place
 from storage.errors import damaged
+
+if TYPE_CHECKING:
+    from storage.trail_block import EditRow
 
 _START = datetime(1970, 1, 1, tzinfo=UTC)
 LINE_COLUMNS = (
@@ -84,12 +87,11 @@ def note_from(row: tuple[Any, ...]) -> LogNote:
         return LogNote(at=moment(at), who=who, text=text)
 
 
-def trail_line_from(row: tuple[Any, ...]) -> TrailLine:
-    """A line of the trail from its columns."""
-    version, at, who, what, command = row
+def trail_line_from(row: "EditRow") -> TrailLine:
+    """A line of the trail from its edit."""
     with as_written("The trail of a job"):
-        done: dict[str, Any] = json.loads(command) if command else {}
-        return TrailLine(version=version, at=moment(at), who=who, what=what, place=_place_of(done))
+        done: dict[str, Any] = json.loads(row.command) if row.command else {}
+        return TrailLine(version=row.version, at=moment(row.at), who=row.who, what=row.what, place=_place_of(done))
 
 
 def _place_of(done: Mapping[str, Any]) -> Place | None:

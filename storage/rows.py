@@ -18,6 +18,7 @@ from domain.log.job_log import JobLine, State
 from domain.log.store import StoredJob
 from storage.errors import damaged
 from storage.line_rows import LINE_COLUMNS, line_from
+from storage.trail_block import EditRow
 
 
 def checksum(body: str) -> int:
@@ -74,10 +75,9 @@ def _answers_from(text: str) -> Answers:
     return Answers.model_validate_json(text)
 
 
-def edit_from(row: tuple[Any, ...]) -> Edit:
+def edit_from(row: EditRow) -> Edit:
     """An edit as stepping needs it."""
-    version, what, changes, undoes, redoes = row
-    return Edit(version, what, changes or "", undoes or 0, redoes or 0)
+    return Edit(row.version, row.what, row.changes or "", row.undoes or 0, row.redoes or 0)
 
 
 def _record_is_sound(body: bytes, sha: bytes) -> bool:

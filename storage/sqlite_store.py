@@ -192,8 +192,8 @@ class SqliteStore:
 
         if row := self._file.first(_OPERATION, (op,)):
             return EditMade(*row)
-        made = (each.version for each in folded_of(self._file, number) if each.op == op) if number else iter(())
-        return next((EditMade(number, version) for version in made), None)
+        before = folded_of(self._file, number) if number else []
+        return next((EditMade(number, each.version) for each in before if each.op == op), None)
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
@@ -203,8 +203,7 @@ class SqliteStore:
         """The edits of a job that came after a version, oldest first."""
         from storage.trails import trail_of
 
-        rows = trail_of(self._file, number, after)
-        return tuple(trail_line_from((row.version, row.at, row.who, row.what, row.command)) for row in rows)
+        return tuple(map(trail_line_from, trail_of(self._file, number, after)))
 
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
-from storage.errors import damaged
+from storage.errors import DamagedError, damaged
 from storage.ledger_entries import EDIT, KeptRow, Row, entry_of, named_alike
 
 COLUMNS = "seq, op, version, at, who, what, command, begun, changes, undoes, redoes"
@@ -47,6 +47,16 @@ class FoldedTrail(NamedTuple):
     edits: list[EditRow] | None
     """These; None where they cannot be read, or are not so many."""
 
+    @classmethod
+    def of(cls, row: Row) -> "FoldedTrail":
+        """From job, number, count and block."""
+        job_id, number, last, block = row
+        try:
+            edits = unfolded(block, number)
+        except DamagedError:
+            edits = []
+        return cls(job_id, number, last, edits if len(edits) == last and edits else None)
+
 
 def folded(rows: Sequence[EditRow]) -> bytes:
     """A block of a trail from its first edit on.
@@ -79,10 +89,12 @@ def can_be_folded(rows: Sequence[EditRow]) -> bool:
     return bool(rows) and [row.version for row in rows] == [*range(1, len(rows) + 1)]
 
 
-def last_counter(ops: Iterable[str], device: str) -> int:
-    """The highest counter among the names of edits that a device gave; 0 where it gave none."""
-    named = (op.removeprefix(f"{device}:") for op in ops if op.startswith(f"{device}:"))
-    return max((int(each) for each in named if each.isdecimal() and each.isascii()), default=0)
+def note_counters(counters: dict[str, int], ops: Iterable[str]) -> None:
+    """Keep, by device, the highest counter among the names that it gave to edits; other names are passed over."""
+    for op in ops:
+        device, _, counter = op.rpartition(":")
+        if device and counter.isascii() and counter.isdecimal():
+            counters[device] = max(counters.get(device, 0), int(counter))
 
 
 def folded_rows(trail: FoldedTrail, held_of: Callable[[Sequence[EditRow]], Iterable[Row]]) -> Iterator[KeptRow]:

@@ -6,7 +6,6 @@ would give the number of the newest row anew once that is gone.
 
 from collections.abc import Iterator
 
-from storage.errors import DamagedError
 from storage.log_file import LogFile
 from storage.trail_block import COLUMNS, EditRow, FoldedTrail, can_be_folded, folded, unfolded
 
@@ -77,10 +76,5 @@ def folded_trails(file: LogFile) -> Iterator[FoldedTrail]:
         " ORDER BY job_id LIMIT ?",
         (after, _PAGE),
     ):
-        for job_id, number, last, block in rows:
-            try:
-                edits = unfolded(block, number)
-            except DamagedError:
-                edits = None
-            yield FoldedTrail(job_id, number, last, edits if edits and len(edits) == last else None)
+        yield from map(FoldedTrail.of, rows)
         after = rows[-1][0]

@@ -11,6 +11,5 @@ def letters_asked(desk: Services, configured: Configuration) -> str:
     letters = configured[LETTERS].value.upper()
     if not letters:
         return prefix_offered(desk.who)
-    if desk.log.numbering().prefix != letters:
-        desk.log.begin_numbers(letters)
+    desk.log.begin_numbers(letters)
     return ""

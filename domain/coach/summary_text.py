@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from domain.coach.cautions import cautions
 from domain.coach.summary import WRONG_SHOWN, KindLine, Summary, WrongLine
 from domain.dates import written
+from domain.words import counted
 
 WIDTH = 78
 LINES = 60
@@ -20,7 +21,7 @@ def summary_text(summary: Summary) -> str:
 def _lines(summary: Summary) -> Iterator[str]:
     yield fitted(f"Practice of {summary.who}")
     yield "Practice with cases, not an assessment of competence"
-    yield f"On {written(summary.on)}: {_counted(summary.answers, 'answer')} on {_counted(summary.days_in_all, 'day')}, {_share(summary.right, summary.answers)}"
+    yield f"On {written(summary.on)}: {counted(summary.answers, 'answer')} on {counted(summary.days_in_all, 'day')}, {_share(summary.right, summary.answers)}"
     yield ""
     yield f"{'Kind':34}{'cases met':>12}{'answers':>9}{'right':>9}{'settled':>10}"
     yield from map(_kind, summary.kinds)
@@ -29,10 +30,10 @@ def _lines(summary: Summary) -> Iterator[str]:
     yield ""
     yield "Lately"
     for day in summary.days:
-        yield f"  {written(day.on):20} {_counted(day.answers, 'answer'):>12}, {_share(day.right, day.answers)}"
+        yield f"  {written(day.on):20} {counted(day.answers, 'answer'):>12}, {_share(day.right, day.answers)}"
     yield ""
     open_ = [line for line in summary.wrong if not line.mended]
-    yield f"What goes wrong: {_counted(len(open_), 'case')} wrong when last asked, {len(summary.wrong) - len(open_)} put right since"
+    yield f"What goes wrong: {counted(len(open_), 'case')} wrong when last asked, {len(summary.wrong) - len(open_)} put right since"
     for line in summary.wrong[:WRONG_SHOWN]:
         yield from _wrong(line)
     if more := len(summary.wrong[WRONG_SHOWN:]):
@@ -46,7 +47,7 @@ def next_words(summary: Summary) -> str:
     """What to practise next, and when there is something to."""
     kinds = "; ".join(map(_next, summary.practise_next)) or "every case was met and right when last asked"
     if summary.due:
-        return f"{kinds}. {_counted(summary.due, 'case')} can be asked today."
+        return f"{kinds}. {counted(summary.due, 'case')} can be asked today."
     return f"{kinds}. The next cases come on {written(summary.again)}." if summary.again else f"{kinds}."
 
 
@@ -66,10 +67,6 @@ def _wrong(line: WrongLine) -> Iterator[str]:
     yield fitted(f"      {line.ask}")
     yield fitted(f"      answered: {line.answered}")
     yield fitted(f"      right:    {line.right} ({line.kind}; wrong {times} {written(line.last)})")
-
-
-def _counted(count: int, thing: str) -> str:
-    return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
 def _share(right: int, of: int) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.standing import Station, StationState
+from domain.words import counted
 
 _SAYS = {
     MatterKind.ASIDE: "{job}: {count} of {who} set aside, for the job was not theirs to change when it came",
@@ -20,6 +21,7 @@ _WHICH = {
     StationState.SHUT: ", and that laptop was shut out",
     StationState.REBORN: ", and the log of that laptop was put back from a copy",
 }
+_LAID_ASIDE = "It keeps its number and all that was typed, and can be taken up again. A paper is never laid aside."
 _OFF_THE_LIST = "Nothing is done to any job; it comes off this list."
 COMES_TO = {
     MatterKind.ASIDE: (
@@ -30,18 +32,12 @@ COMES_TO = {
         "A new draft begins here, a copy of the job as the office knows it. Should the laptop come back, both are told of.",
         "Nothing is begun. Say once more that the laptop is lost, and it is asked again.",
     ),
-    MatterKind.COPIED: (
-        "It keeps its number and all that was typed, and can be taken up again. A paper is never laid aside.",
-        _OFF_THE_LIST,
-    ),
+    MatterKind.COPIED: (_LAID_ASIDE, _OFF_THE_LIST),
     MatterKind.TWO_PAPERS: (
         "Nothing is done here: begin the replacement on the page of the paper that goes. It comes off this list.",
         _OFF_THE_LIST,
     ),
-    MatterKind.TWINS: (
-        "It keeps its number and all that was typed, and can be taken up again. A paper is never laid aside.",
-        _OFF_THE_LIST,
-    ),
+    MatterKind.TWINS: (_LAID_ASIDE, _OFF_THE_LIST),
     MatterKind.STRANGE: (_OFF_THE_LIST, _OFF_THE_LIST),
     MatterKind.LOST_WORK: (_OFF_THE_LIST, _OFF_THE_LIST),
     MatterKind.SIGNER: (
@@ -56,13 +52,12 @@ def matter_in_words(matter: Matter, stations: Iterable[Station]) -> str:
     """What happened, in a sentence without its full stop."""
     station = next((each for each in stations if each.device == matter.device), None)
     who = "a laptop" if station is None else "the office" if station.is_office else station.person or station.name
-    edits = matter.last - matter.first + 1
     return _SAYS[matter.kind].format(
         job=matter.job or "A note",
         who=who,
         state=_WHICH.get(station.state, "") if station else "",
         other=other_job(matter),
-        count=f"{edits} edit{'' if edits == 1 else 's'}",
+        count=counted(matter.last - matter.first + 1, "edit"),
     )
 
 

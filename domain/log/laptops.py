@@ -34,8 +34,10 @@ def since_when(moment: str, now: datetime) -> str:
 
 def heard_when(moment: str, now: datetime) -> str:
     """Such as "at 09:12", "on Tuesday", "on 02/03/2026" or "never"."""
-    when = _when(moment, now) if moment else "never"
-    return f"at {when}" if ":" in when else f"on {when}" if moment else when
+    if not moment:
+        return "never"
+    when = _when(moment, now)
+    return f"at {when}" if ":" in when else f"on {when}"
 
 
 def _when(moment: str, now: datetime) -> str:

@@ -11,7 +11,7 @@ from storage.driver import Connection, sqlite3
 from storage.files import sync_folder, write_part
 from storage.issued_papers import KEPT, IssuedPapers
 from storage.layout import LINES
-from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_op
+from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_ops
 from storage.witnessing import WITNESS_TASK
 
 
@@ -64,10 +64,9 @@ class FolderEnd:
 
     def finish(self) -> None:
         """Number on from what was moved, and have the lines and search words made once the log is opened."""
-        devices = [device for (device,) in self._asked("SELECT id FROM device", ())]
-        self._write(
-            "UPDATE device SET next_op = 1 + ?2 WHERE id = ?1", [(each, last_op(self, each)) for each in devices]
-        )
+        last = last_ops(self)
+        devices = [(device, last.get(device, 0)) for (device,) in self._asked("SELECT id FROM device", ())]
+        self._write("UPDATE device SET next_op = 1 + ?2 WHERE id = ?1", devices)
         self._write("INSERT OR IGNORE INTO pending_task (name) VALUES (?)", [(LINES,), (WITNESS_TASK,)])
 
     def _add_papers(self, rows: Sequence[Row]) -> None:

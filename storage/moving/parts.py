@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple, Protocol
 
-from storage.trail_block import last_counter, unfolded
+from storage.trail_block import note_counters, unfolded
 
 Row = tuple[Any, ...]
 
@@ -36,6 +36,7 @@ JOB = _part(
     "job",
     "id number version client premises form_set state outcome open_snags replaces updated due put_right day laid_aside",
 )
+EDIT = _part("edit", "seq op job_id version at who what command begun changes undoes redoes")
 FOLDED = _part("folded_trail", "job_id begun_as last edits")
 PAPER = _part("paper", "seq number pdf")
 """The turn and number of an issued record, with its paper."""
@@ -46,7 +47,7 @@ PARTS = (
     DEVICE,
     JOB,
     _part("draft", "job_id body crc"),
-    _part("edit", "seq op job_id version at who what command begun changes undoes redoes"),
+    EDIT,
     _part("hand", "job_id who updated", 2),
     _part("issued", "seq job_id number body sha chain pdf_sha pages replaces issued_by issued_at"),
     FOLDED,
@@ -114,16 +115,15 @@ def every_row(end: LogEnd, part: LogPart, after: Row | None = None) -> Iterator[
         after = rows[-1][: part.keys]
 
 
-def last_op(end: LogEnd, device: str) -> int:
-    """The highest counter among the names that a device gave to edits, those that are folded with them."""
-    part = next(each for each in PARTS if each.name == "edit")
-    last = 0
-    for rows in every_row(end, part):
-        last = max(last, last_counter((row[1] for row in rows), device))
+def last_ops(end: LogEnd) -> dict[str, int]:
+    """By device, the highest counter among the names that it gave to edits, those that are folded with them."""
+    counters: dict[str, int] = {}
+    for rows in every_row(end, EDIT):
+        note_counters(counters, (row[1] for row in rows))
     for rows in every_row(end, FOLDED):
         for job_id, _, _, block in rows:
-            last = max(last, last_counter((each.op for each in unfolded(block, f"job {job_id}")), device))
-    return last
+            note_counters(counters, (each.op for each in unfolded(block, f"job {job_id}")))
+    return counters
 
 
 def digest(end: LogEnd) -> str:

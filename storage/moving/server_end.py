@@ -5,7 +5,7 @@ from typing import Any
 
 from psycopg import Connection
 
-from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_op
+from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_ops
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
@@ -67,7 +67,7 @@ class ServerEnd:
                 f" FROM {table}), false)".encode()
             )
         ((device,),) = self._asked("SELECT id FROM device WHERE is_here", ())
-        self._asked("SELECT setval('edit_name', %s, false)", (1 + last_op(self, device),))
+        self._asked("SELECT setval('edit_name', %s, false)", (1 + last_ops(self).get(device, 0),))
 
     def _asked(self, statement: str, values: Any) -> list[Row]:
         return self._connection.execute(statement.encode(), values).fetchall()

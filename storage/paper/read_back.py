@@ -48,8 +48,9 @@ def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition])
     places = _Places(marks, areas)
     wanted: dict[int, _Squares] = defaultdict(lambda: defaultdict(list))
     words = [[_room_for(spot, wanted[spot.page]) for spot in places.of(each)] for each in expected.texts]
+    sheets = _first_sheets(marks, expected)
     for page, squares in wanted.items():
-        tell(f"reading back {_sheet_on(page, marks, expected)}, page {page + 1} of {len(document)}")
+        tell(f"reading back {sheets.get(page, 'the paper')}, page {page + 1} of {len(document)}")
         _gather(document[page], squares)
     for each, found in zip(expected.texts, words, strict=True):
         stands, meant = squashed("".join(chain.from_iterable(found))), squashed(each.text)
@@ -59,10 +60,13 @@ def read_back(pdf: bytes, expected: Expectations, marks: Iterable[MarkPosition])
             )
 
 
-def _sheet_on(page: int, marks: tuple[MarkPosition, ...], expected: Expectations) -> str:
-    """The first sheet that something stands of on a page."""
-    named = (expected.sheet_of(each.mark) for each in marks if each.page == page)
-    return next(filter(None, named), "the paper")
+def _first_sheets(marks: tuple[MarkPosition, ...], expected: Expectations) -> dict[int, str]:
+    """By page, the first sheet that something stands of there."""
+    first: dict[int, str] = {}
+    for each in marks:
+        if not first.get(each.page):
+            first[each.page] = expected.sheet_of(each.mark)
+    return {page: sheet for page, sheet in first.items() if sheet}
 
 
 class _Places:

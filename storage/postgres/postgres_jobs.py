@@ -120,8 +120,7 @@ class PostgresJobs:
 
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
-        edits = (each for each in trail_of(self._server, number) if each.who == who)
-        return (edit_from((each.version, each.what, each.changes, each.undoes, each.redoes)) for each in edits)
+        return (edit_from(each) for each in trail_of(self._server, number) if each.who == who)
 
 
 def duties_told(job: Job) -> str:

@@ -134,8 +134,7 @@ class PostgresStore:
 
     def trail(self, number: str, after: int) -> tuple[TrailLine, ...]:
         """The edits of a job that came after a version, oldest first."""
-        rows = trail_of(self._server, askable(number), after)
-        return tuple(trail_line_from((row.version, row.at, row.who, row.what, row.command)) for row in rows)
+        return tuple(map(trail_line_from, trail_of(self._server, askable(number), after)))
 
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""

@@ -6,8 +6,7 @@ People add to trails and take nothing away, so nobody folds at issue: whoever ow
 from collections.abc import Iterator
 
 from domain.log.replay import ISSUED
-from storage.errors import DamagedError
-from storage.postgres.log_server import LogServer, Row
+from storage.postgres.log_server import LogServer
 from storage.trail_block import COLUMNS, EditRow, FoldedTrail, can_be_folded, folded, unfolded
 
 _ROWS = f"""
@@ -75,14 +74,5 @@ def folded_trails(server: LogServer) -> Iterator[FoldedTrail]:
     """Each of the log, read one by one."""
     after = 0
     while rows := server.run(_EVERY, (after, _PAGE)):
-        yield from map(_read, rows)
+        yield from map(FoldedTrail.of, rows)
         after = rows[-1][0]
-
-
-def _read(row: Row) -> FoldedTrail:
-    job_id, number, last, block = row
-    try:
-        edits = unfolded(block, number)
-    except DamagedError:
-        edits = None
-    return FoldedTrail(job_id, number, last, edits if edits and len(edits) == last else None)

@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
 from storage.ledger_entries import EDIT, KeptRow, LedgerLine
+from storage.trail_block import note_counters
 
 _OP, _WHO = 0, 3
 """Where among the values of an edit its name and its author stand."""
@@ -40,6 +41,4 @@ class EditsSeen:
             # A bit each: there may be fifty million, and they may lie anywhere where somebody forged them.
             self._rows[row.row // _BITS] |= 1 << row.row % _BITS
         self.hands[row.about].add(row.values[_WHO])
-        device, _, counter = row.values[_OP].rpartition(":")
-        if counter.isascii() and counter.isdecimal():
-            self.counters[device] = max(self.counters.get(device, 0), int(counter))
+        note_counters(self.counters, (row.values[_OP],))

@@ -77,9 +77,8 @@ class _Trail:
 
 
 def _done_from(row: EditRow) -> _Done:
-    edit = edit_from((row.version, row.what, row.changes, row.undoes, row.redoes))
     done = COMMAND.validate_json(row.command) if row.command else None
-    return _Done(TrailStep(edit, row.who, done), row.at, row.what, row.begun or "")
+    return _Done(TrailStep(edit_from(row), row.who, done), row.at, row.what, row.begun or "")
 
 
 def faults_of_histories(

@@ -12,7 +12,7 @@ from storage.upkeep.whole_file import GO_BACK
 
 _TABLES = ("operation", "operation_aside", "standing", "contested", "matter", "station")
 _HOLDINGS = """
-SELECT job, holder, fence, is_issued, job IN (SELECT job FROM contested) FROM standing ORDER BY job
+SELECT job, holder, fence, job IN (SELECT job FROM contested) FROM standing ORDER BY job
 """
 _TOLD_MAX = 5
 
@@ -94,7 +94,7 @@ class _Held:
 
 def _faults_of_holdings(file: LogFile, held: _Held, known: set[str]) -> Iterator[LogFault]:
     wrong: list[str] = []
-    for job, holder, fence, _, is_contested in file.run(_HOLDINGS):
+    for job, holder, fence, is_contested in file.run(_HOLDINGS):
         expected = held.holders.get(job, (OFFICE, 0))
         if (holder != OFFICE and holder not in known) or (
             not is_contested and job not in held.elsewise and expected[0] != "?" and (holder, fence) != expected

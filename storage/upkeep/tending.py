@@ -39,8 +39,6 @@ from storage.upkeep.whole_file import (
 
 _Seen = LogFault | Unproven
 _Look = Callable[[LogFile], Iterable[_Seen]]
-
-
 _EVERY_TIME: tuple[_Look, ...] = (
     faults_of_file,
     faults_of_layout,

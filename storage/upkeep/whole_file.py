@@ -1,9 +1,12 @@
 """Whether the file is sound, and laid out as this program lays it out."""
 
 from collections.abc import Iterator
+from contextlib import closing
+from functools import cache
+from typing import NamedTuple
 
 from domain.log.upkeep import Concern, LogFault, Unproven
-from storage.driver import Connection, sqlite3
+from storage.driver import sqlite3
 from storage.layout import LINES
 from storage.log_file import LogFile
 from storage.witness import WITNESS, account_in
@@ -17,6 +20,7 @@ SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIK
         '_sqlite_migrations', 'idx__sqlite_migrations_migration_set_name'))
 """
 """All but what the libraries lay out, each in the words of its version; nobody else can make a name that begins with sqlite_."""
+_STEPS = "SELECT name FROM _sqlite_migrations ORDER BY id"
 _TOLD_MAX = 3
 
 
@@ -41,7 +45,7 @@ def faults_of_layout(file: LogFile, besides: tuple[str, ...] = ()) -> Iterator[L
     """What another program has added to the layout, left out of it or altered in it; `besides` may stand there, word for word."""
     laid_out = _layout([row for row in file.run(_STATEMENTS) if row[2] not in besides])
     ((version,),) = file.run("PRAGMA user_version")
-    expected = _layout(_as_shipped(version))
+    expected = _layout(_shipped(version).statements)
     if lost := sorted(expected.items() - laid_out.items()):
         names = ", ".join(name for (_, name), _ in lost)
         says = f"Another program has altered how the log is laid out; not as made here: {names}."
@@ -54,8 +58,8 @@ def faults_of_layout(file: LogFile, besides: tuple[str, ...] = ()) -> Iterator[L
 def faults_of_tasks(file: LogFile) -> Iterator[LogFault]:
     """Steps of the layout that were never taken, or are not told, and tasks that no step leaves."""
     ((version,),) = file.run("PRAGMA user_version")
-    taken = [name for (name,) in file.run("SELECT name FROM _sqlite_migrations ORDER BY id")]
-    if taken != _steps_taken(version):
+    taken = [name for (name,) in file.run(_STEPS)]
+    if taken != _shipped(version).steps:
         says = "Another program has altered what the log says of the steps by which it was laid out."
         yield LogFault(about=Concern.FILE, says=says, do=GO_BACK)
     known = (WITNESS_TASK, LINES)
@@ -99,30 +103,22 @@ def _layout(rows: list[tuple[str, str, str]]) -> dict[tuple[str, str], str]:
     return {(kind, name): " ".join(statement.split()) for kind, name, statement in rows}
 
 
-def _as_shipped(version: int) -> list[tuple[str, str, str]]:
+class _Shipped(NamedTuple):
+    """A log as this program lays it out: its statements, and the steps it says were taken."""
+
+    statements: list[tuple[str, str, str]]
+    steps: list[str]
+
+
+@cache
+def _shipped(version: int) -> _Shipped:
     """As the version of the layout that a file says it has, copies of older logs among them."""
-    blank = _laid_out(version)
-    try:
-        return blank.execute(_STATEMENTS).fetchall()
-    finally:
-        blank.close()
-
-
-def _steps_taken(version: int) -> list[str]:
-    blank = _laid_out(version)
-    try:
-        return [name for (name,) in blank.execute("SELECT name FROM _sqlite_migrations ORDER BY id").fetchall()]
-    finally:
-        blank.close()
-
-
-def _laid_out(version: int) -> Connection:
-    """A blank log of a version of the layout."""
     from storage.migrations import migrate
 
-    blank = sqlite3.connect(":memory:", isolation_level=None)
-    migrate(blank, version)
-    return blank
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as blank:
+        migrate(blank, version)
+        steps = blank.execute(_STEPS).fetchall()
+        return _Shipped(blank.execute(_STATEMENTS).fetchall(), [name for (name,) in steps])
 
 
 def _in_one_line(trouble: str) -> str:

@@ -149,3 +149,14 @@ def put_back(address: ServerAddress, kept: dict[str, bytes]) -> None:
             connection.execute(f"DELETE FROM {table}")
             with connection.cursor().copy(f"COPY {table} FROM STDIN") as into:
                 into.write(rows)
+
+
+def told(statement: str, address: ServerAddress) -> str:
+    """What the server answers to a statement of its owner; "" where it does it."""
+    with psycopg.connect(address.url, autocommit=True) as connection:
+        connection.execute(f"SET search_path = {address.schema}")
+        try:
+            connection.execute(statement)
+        except psycopg.Error as refused:
+            return str(refused)
+    return ""

@@ -21,7 +21,7 @@ from storage.postgres.log_server import conninfo_of
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.postgres.postgres_upkeep import PostgresUpkeep
 from storage.sqlite_job_log import SqliteJobLog
-from storage.trail_block import EditRow, folded, last_counter, unfolded
+from storage.trail_block import EditRow, folded, note_counters, unfolded
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter
 from tests.examples import examples
@@ -196,4 +196,6 @@ def test_a_block_that_unfolds_to_more_than_any_trail_is_not_unfolded(monkeypatch
 
 
 def test_the_last_name_a_device_gave_is_known_among_names_that_others_gave() -> None:
-    assert last_counter(["ab:7", "ab:12", "abc:99", "ab:x", "ab:٣", "deed", "ab:9"], "ab") == 12
+    last: dict[str, int] = {}
+    note_counters(last, ["ab:7", "ab:12", "abc:99", "ab:x", "ab:٣", "deed", "ab:9"])
+    assert last["ab"] == 12

@@ -4,6 +4,7 @@ from datetime import datetime
 from pathlib import Path
 
 from domain.log.upkeep import Copy
+from domain.words import counted
 from tui.commands.command import (
     JSON,
     Command,
@@ -13,7 +14,7 @@ from tui.commands.command import (
     TypedArgument,
     UnusableError,
 )
-from tui.commands.tend import counted, proof_in_words
+from tui.commands.tend import proof_in_words
 from tui.commands.typed_phrase import new_phrase
 from tui.setting_keys import COPIES, JOURNAL
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from domain.job.seal_key import fingerprint_asked
 from domain.laptops.bundle import Exchanged
+from domain.words import counted
 from tui.commands.command import (
     JSON,
     NO,
@@ -16,7 +17,7 @@ from tui.commands.command import (
     TypedArgument,
     UnusableError,
 )
-from tui.commands.firm_words import edits_in_words, exchanged_in_words, laptops_of
+from tui.commands.firm_words import exchanged_in_words, laptops_of
 from tui.commands.ssh_line import line_to
 from tui.services import Services
 
@@ -42,7 +43,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             return CommandAnswer(None, "")
         named, before = typed.words[0], laptops.unheard().edits
         folder = Path(named).expanduser()
-        if "/" in named and not named.startswith(_HOST):
+        is_folder = "/" in named and not named.startswith(_HOST)
+        if is_folder:
             met = firm.in_folder(desk.log, folder.absolute(), at=at, trust=trust)
         else:
             if folder.exists():
@@ -52,12 +54,12 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             met = _called(desk, wiring, named, at, trust)
         said, unheard = exchanged_in_words(met), laptops.unheard()
     if heard := max(0, before - unheard.edits):
-        said.append(f"✓ {edits_in_words(heard)} of this laptop {'is' if heard == 1 else 'are'} at the office now")
-    if "/" in named and not named.startswith(_HOST):
+        said.append(f"✓ {counted(heard, 'edit')} of this laptop {'is' if heard == 1 else 'are'} at the office now")
+    if is_folder:
         said.append(f"What the others lack lies in {folder}; carry it to them, or let it be synchronised")
         if unheard.edits:
             is_not = "is" if unheard.edits == 1 else "are"
-            said.append(f"{edits_in_words(unheard.edits)} {is_not} not at the office until it has read that")
+            said.append(f"{counted(unheard.edits, 'edit')} {is_not} not at the office until it has read that")
     is_no = any(each.is_gap or each.put_back for each in met)
     return CommandAnswer([each._asdict() for each in met], "\n".join(said), NO if is_no else 0)
 

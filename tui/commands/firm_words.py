@@ -17,11 +17,6 @@ def laptops_of(desk: Services) -> Laptops:
     return laptops
 
 
-def edits_in_words(count: int) -> str:
-    """So many edits."""
-    return f"{count} edit{'' if count == 1 else 's'}"
-
-
 def exchanged_in_words(met: Iterable[Exchanged]) -> list[str]:
     """A line for each bundle."""
     return [_line(each) for each in met]

@@ -24,8 +24,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
 
 def begin_numbers(desk: Services, typed: str) -> None:
     """Choose the letters; UnusableError where they cannot be chosen any more."""
-    letters = cleaned(typed).upper()
-    if desk.log.numbering().prefix != letters and (why_not := desk.log.begin_numbers(letters)):
+    if why_not := desk.log.begin_numbers(cleaned(typed).upper()):
         raise UnusableError(why_not.rstrip("."))
 
 

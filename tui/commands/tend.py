@@ -4,6 +4,7 @@ from datetime import datetime, time
 
 from domain.dates import date_in, written
 from domain.log.upkeep import Condition, CopyProof, Unproven
+from domain.words import counted
 from tui.commands.command import (
     FINE,
     JSON,
@@ -84,11 +85,6 @@ def proof_in_words(proof: CopyProof) -> str:
     """Counts, and the chain to hold against another copy's."""
     counts = f"{counted(proof.jobs, 'job')}, {counted(proof.issued, 'issued paper')}"
     return f"{counts}\nChain over all that was kept: {proof.head}"
-
-
-def counted(count: int, what: str) -> str:
-    """`1 job`, `2 jobs`."""
-    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 COMMAND = Command(

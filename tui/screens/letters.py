@@ -36,9 +36,9 @@ class LettersScreen(TypedDialog[str | None]):
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """Have the log number so, or say why it cannot."""
-        letters, log = cleaned(typed["line"]).strip().upper(), self._desk.log
+        letters = cleaned(typed["line"]).strip().upper()
         try:
-            why_not = "" if log.numbering().prefix == letters else log.begin_numbers(letters)
+            why_not = self._desk.log.begin_numbers(letters)
         except JobLogError as trouble:
             why_not = str(trouble)
         if why_not:

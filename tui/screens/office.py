@@ -6,6 +6,7 @@ from contextlib import suppress
 from domain.laptops.standing import Station, StationState
 from domain.log.job_log import JobLogError
 from domain.log.laptops import Laptops, heard_when
+from domain.words import counted
 from tui import theme
 from tui.screens.keeping_tasks import KeepingTask, Offer
 from tui.screens.office_tasks import offered_to
@@ -41,7 +42,9 @@ class TasksOfOffice:
         firm = self._firm
         own, says = firm.own if firm else None, "Office and laptops: this log stands alone"
         if firm and own and own.is_office:
-            says = f"The office, with letters {own.name} and {_count(len(self._in_use(firm)), 'laptop')} in use"
+            in_use = len(self._in_use(firm))
+            laptops = counted(in_use, "laptop") if in_use else "no laptops"
+            says = f"The office, with letters {own.name} and {laptops} in use"
         elif firm and own:
             heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self._desk.now())
             whose = f" of {own.person[:_LONGEST]}" if own.person else ""
@@ -62,7 +65,3 @@ class TasksOfOffice:
 
     def _in_use(self, firm: Laptops) -> list[Station]:
         return [each for each in firm.stations() if not each.is_office and each.state is StationState.ACTIVE]
-
-
-def _count(count: int, what: str) -> str:
-    return f"{count or 'no'} {what}{'' if count == 1 else 's'}"

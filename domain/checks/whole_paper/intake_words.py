@@ -73,7 +73,7 @@ def _bonding(job: Job) -> Iterator[Finding]:
 def _poles_on_tt(job: Job) -> Iterator[Finding]:
     """On TT the neutral is no earth, and is opened with the lines (461.2, from memory)."""
     poles, live = job.main_switch.poles, job.supply.live_conductors.strip()
-    conductors = next((number for words, number in _LIVE.items() if words in live), None)
+    conductors = _conductors(live)
     if not is_tt(job) or conductors is None or poles.figure is None or poles.figure >= conductors:
         return
     if "3-phase" in live and poles.figure < conductors - 1:
@@ -83,10 +83,15 @@ def _poles_on_tt(job: Job) -> Iterator[Finding]:
     yield _found(job, place, shortfall(job), "poles-on-tt", source=source, typed=typed, poles=poles, live=live)
 
 
+def _conductors(live: str) -> int | None:
+    """How many live conductors a supply has, by its words; None where they tell of none."""
+    return next((number for words, number in _LIVE.items() if words in live), None)
+
+
 def _poles_to_spare(job: Job) -> Iterator[Finding]:
     """More poles than there are live conductors: one of the two was read wrong, or a larger switch was used in part."""
     poles, live = job.main_switch.poles, job.supply.live_conductors.strip()
-    conductors = next((number for words, number in _LIVE.items() if words in live), None)
+    conductors = _conductors(live)
     if conductors is not None and poles.figure is not None and poles.figure > conductors:
         place, typed = Place(section="main_switch", box="poles"), {"live_conductors": live}
         yield _found(job, place, Severity.ASK, "poles-over-conductors", typed=typed, poles=poles, live=live)

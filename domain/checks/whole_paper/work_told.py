@@ -14,6 +14,7 @@ from domain.job.job import Job
 from domain.job.work import NEW, REPLACED_UNIT
 from domain.place import Place
 from domain.value import says_none, says_nothing
+from domain.words import joined
 
 _found = FindingFactory("work-told")
 _REWIRED = re.compile(
@@ -83,7 +84,7 @@ def _condition(job: Job) -> Iterator[Finding]:
 def _records(job: Job) -> Iterator[Finding]:
     """Records that were seen are held by somebody."""
     seen, holder = job.premises.records.strip(), job.premises.records_held_by
-    if not says_nothing(seen) and not _UNSEEN.search(seen) and not says_none(seen) and says_none(holder):
+    if not says_nothing(seen) and not _UNSEEN.search(seen) and says_none(holder):
         place = Place(section="premises", box="records_held_by")
         yield _found(job, place, Severity.ASK, "records-of-nobody", typed={"records": seen}, said={"records": seen})
 
@@ -116,8 +117,8 @@ def _charging_point(job: Job) -> Iterator[Finding]:
 def _postcodes(job: Job) -> Iterator[Finding]:
     """One address has one postcode."""
     client, premises = job.client, job.premises
-    ours, theirs = _plain(client.postcode), _plain(premises.postcode)
-    same = _plain(client.address) == _plain(premises.address) != ""
+    ours, theirs = joined(client.postcode), joined(premises.postcode)
+    same = joined(client.address) == joined(premises.address) != ""
     if (
         same
         and ours
@@ -131,7 +132,3 @@ def _postcodes(job: Job) -> Iterator[Finding]:
         yield _found(
             job, Place(section="client", box="postcode"), Severity.ASK, "two-postcodes", typed=typed, said=said
         )
-
-
-def _plain(text: str) -> str:
-    return "".join(letter for letter in text.casefold() if letter.isalnum())

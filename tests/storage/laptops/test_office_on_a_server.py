@@ -2,7 +2,6 @@
 
 import threading
 
-import psycopg
 import pytest
 
 from domain.editing.commands import Declined
@@ -19,7 +18,7 @@ from storage.postgres.postgres_upkeep import PostgresUpkeep
 from storage.postgres.server_address import ServerAddress
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, enter
-from tests.storage.database_server import DatabaseServer, put_back, saved
+from tests.storage.database_server import DatabaseServer, put_back, saved, told
 from tests.storage.issuing import WHO
 from tests.storage.laptops.firms import SmallFirm
 
@@ -188,14 +187,3 @@ def opened_to_a_clerk(server: DatabaseServer, address: ServerAddress) -> ServerA
     server.tell("DO $$ BEGIN CREATE ROLE clerk LOGIN; EXCEPTION WHEN duplicate_object THEN END $$")
     PostgresUpkeep(address).share("clerk")
     return server.address("postgres", person="clerk")
-
-
-def told(statement: str, address: ServerAddress) -> str:
-    """What the server answers; "" where it does it."""
-    with psycopg.connect(address.url, autocommit=True) as connection:
-        connection.execute(f"SET search_path = {address.schema}")
-        try:
-            connection.execute(statement)
-        except psycopg.Error as refused:
-            return str(refused)
-    return ""

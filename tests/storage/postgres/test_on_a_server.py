@@ -20,7 +20,7 @@ from storage.postgres.postgres_job_log import PostgresJobLog, has_log_at
 from storage.postgres.postgres_upkeep import PostgresUpkeep
 from storage.postgres.server_address import ServerAddress
 from tests.builders import AT, INSPECTOR, complete_minor_works, enter, fresh
-from tests.storage.database_server import DatabaseServer
+from tests.storage.database_server import DatabaseServer, told
 from tests.storage.issuing import LATER, WHO, bind, issued_in
 
 
@@ -29,17 +29,6 @@ def office(address):
     log = PostgresJobLog.open(address)
     yield log
     log.close()
-
-
-def told(statement: str, address: ServerAddress) -> str:
-    """What the server answers to a statement of its owner; "" where it does it."""
-    with psycopg.connect(address.url, autocommit=True) as connection:
-        connection.execute(f"SET search_path = {address.schema}")
-        try:
-            connection.execute(statement)
-        except psycopg.Error as refused:
-            return str(refused)
-    return ""
 
 
 @pytest.mark.parametrize(
