@@ -9,7 +9,7 @@ from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import LastHeard
 from domain.laptops.making import DAYS_ALONE
 from domain.laptops.matter import Matter
-from domain.laptops.operation import Act
+from domain.laptops.operation import Act, Operation
 from domain.laptops.standing import Station
 
 _WEEK = 7
@@ -131,8 +131,13 @@ class Laptops(Protocol):
     def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> TakenIn:
         """Take in what another device sent: whole or not at all. GapError where a bundle before it is missing.
 
+        `paper` is the paper that came with an issue, b"" where none did.
         What it says of how far it has come is kept even then, so that the next bundle to it fits.
         """
+        ...
+
+    def paper_of(self, issue: Operation) -> bytes:
+        """The paper of an issue, whether it counts here or not; b"" where it is not here."""
         ...
 
     def sign(self, number: str, *, at: datetime) -> str:

@@ -23,7 +23,7 @@ from domain.laptops.making import (
     name_refused,
 )
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.operation import Act, StreamEnd
+from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
 from domain.laptops.settling import aside_of, choices, settle
 from domain.laptops.standing import OFFICE, Station, StationState
@@ -34,6 +34,7 @@ from domain.log.store import Store
 from domain.log.use_cases.drafting import create, edit
 from domain.log.use_cases.heard_jobs import HeardJobs
 from domain.log.use_cases.out_with import exchange_of, is_laptop, keep_note, office_of, said_of, why_out
+from domain.log.use_cases.papers_aside import paper_issued_by
 from domain.log.use_cases.stored import require
 from domain.log_note import LogNote
 
@@ -202,6 +203,10 @@ class StoredLaptops:
                 self._exchange.note_heard(bundle.sender, heard)
             return taken
 
+    def paper_of(self, issue: Operation) -> bytes:
+        """The paper of an issue, whether it counts here or not; b"" where it is not here."""
+        return paper_issued_by(self._store, issue)
+
     def sign(self, number: str, *, at: datetime) -> str:
         """Where a job is, for the line above it; "" where there is nothing to say."""
         if (own := self.own) is None or not number:
@@ -280,7 +285,8 @@ _NEVER = datetime.min.replace(tzinfo=UTC)
 
 
 def _no_paper(number: str) -> bytes:
-    raise JobLogError(f"The paper of {number} did not come with it.")
+    """Nothing comes with it."""
+    return b""
 
 
 def _following(name: str, used: Sequence[str], known: AbstractSet[str]) -> str:

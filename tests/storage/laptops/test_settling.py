@@ -77,3 +77,24 @@ def test_whoever_waits_for_a_lost_laptop_is_asked_again_once_they_say_that_it_is
     assert "goes on as A-0002" in renamed(firm.office, number).says
     office.declare(Act.LOST, "HE", at=firm.now)
     assert office.matters() == ()
+
+
+def test_a_paper_from_a_laptop_that_was_shut_out_is_kept_and_counts_once_a_person_lets_it(firm: SmallFirm) -> None:
+    """Until then the others hear of it all the same, and lack nothing that counts."""
+    laptop, other = firm.buy("HE", "Hester Ekwall"), firm.buy("MR")
+    office = firm.firm(firm.office)
+    office.declare(Act.SHUT, "HE", at=firm.now)
+    theirs = begun(firm, laptop)
+    paper = laptop.issue(theirs, by=INSPECTOR, at=LATER, bind=bind)
+    assert isinstance(paper, IssuedPaper)
+    firm.hand(laptop, firm.office)
+    firm.meet("MR")
+    (matter,) = office.matters()
+    assert (matter.kind, firm.office.load(theirs), other.load(theirs)) == (MatterKind.ASIDE, None, None)
+
+    assert office.settle(matter, 1, who=WHO, at=firm.now) == ""
+    firm.meet("MR")
+
+    for log in (firm.office, other):
+        assert log.paper(theirs) == laptop.paper(theirs)
+    assert firm.tended("A") == firm.tended("MR") == []
