@@ -7,7 +7,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.telling import COMES_TO, matter_in_words, other_job
+from domain.laptops.telling import COMES_TO, in_few_words, matter_in_words, other_job
 from domain.log.job_log import JobLogError
 from domain.log.laptops import Laptops
 from tui import theme
@@ -61,7 +61,9 @@ class SettleScreen(Page):
         """The one under the cursor in full."""
         matter, about = self._matter, list[Paragraph]()
         if matter and (firm := self._firm):
-            about.append(Paragraph(f"{matter_in_words(matter, firm.stations())}."))
+            done = firm.what_was_done(matter)
+            it_was = f" It was: {in_few_words(done)}." if done else ""
+            about.append(Paragraph(f"{matter_in_words(matter, firm.stations())}.{it_was}"))
             for number, choice, comes_to in zip("12", firm.choices(matter), COMES_TO[matter.kind], strict=True):
                 about += [Paragraph(_capital(choice), theme.HEAD, number), Paragraph(comes_to, label_width=2)]
         self.query_one("#about", TextPage).show(about)
