@@ -16,6 +16,7 @@ from domain.job.place_in_words import described
 from domain.place import Place
 from domain.register.entries import Person
 from domain.value import cleaned
+from domain.words import counted
 from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument
 from tui.commands.input_files import is_file_name, job_in
 
@@ -148,7 +149,9 @@ def _as_text(job: Job, stands: JobAssessment) -> str:
         lines.append(f"Outcome: {stands.outcome}{'' if stands.may_issue else ' so far'}")
     if job.issued:
         lines.append(f"Issued by {job.issued.by} on {written(civil_day(job.issued.at))}")
-    lines.append("✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {len(stands.reasons)} reasons:")
+    lines.append(
+        "✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {counted(len(stands.reasons), 'reason')}:"
+    )
     said = (Hold.FINDING, Hold.QUESTION)
     lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(stands.reasons, kind))]
     return "\n".join([*lines, *reasons_as_text(tuple(each for each in stands.reasons if each.kind not in said))])

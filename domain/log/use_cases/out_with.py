@@ -46,18 +46,18 @@ def why_out(store: Store, number: str) -> str:
 
 
 def said_of(exchange: ExchangeStore, number: str, now: Standing) -> str:
-    """Who has a job that nobody here may change, and what to do."""
+    """Who has a job that nobody here may change, and what to do; first what matters, for a line of a screen may end."""
     own = exchange.station(exchange.own())
     if now.goes_on_as:
-        return f"{number} goes on as {now.goes_on_as} and can only be read here"
+        return f"{number} can only be read here: it goes on as {now.goes_on_as}"
     if now.holder == OFFICE:
-        return f"{number} is with the office and can only be read here; ohmfolio take-out {number} asks for it"
+        return f"{number} can only be read: the office has it; ohmfolio take-out asks for it"
     if own is not None and now.holder in own.was:
         return (
             f"{number} was out with this laptop before its log was put back from a copy: a paper may have gone out that it "
             "does not remember, so the office goes on with a copy"
         )
-    return f"{number} is out with {called(exchange, now.holder)}{since(now)} and can only be read here"
+    return f"{number} can only be read here: it is out with {called(exchange, now.holder)}{since(now)}"
 
 
 def sign_of(store: Store, number: str, at: datetime) -> str:
