@@ -137,7 +137,7 @@ class JobScreen(Page):
     def show_session(self) -> None:
         """The job is another one now."""
         bar = self.bar
-        bar.job, bar.standing, bar.out = self.session.job, self.session.stands, self.session.out
+        bar.job, bar.assessment, bar.out = self.session.job, self.session.assessment, self.session.out
         self.part.show_job()
 
     @property
@@ -244,7 +244,7 @@ class JobScreen(Page):
         """On to the next thing that keeps the job back, from where the cursor is."""
         if not self.commit_open_entry():
             return
-        reasons = self.session.stands.reasons if self.session.stands else ()
+        reasons = self.session.assessment.reasons if self.session.assessment else ()
         if not reasons:
             self.say(f"Nothing is left open; {key_name('issue')} issues it")
             return
