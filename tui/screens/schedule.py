@@ -134,12 +134,10 @@ class ScheduleStep(JobStep):
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
         """What kind a description may mean, and what the tables, the cable, the last time and the rest of the circuit say of the box under the cursor."""
-        if view is None or self.job is None or self.session.assessment is None:
+        job, assessment = self.job, self.session.assessment
+        if view is None or job is None or assessment is None:
             return ()
-        figures = (
-            *figures_beside(self.job, view.place),
-            *missing_beside(self.job, self.session.assessment, view.place),
-        )
+        figures = (*figures_beside(job, view.place), *missing_beside(job, assessment, view.place))
         kinds = self._kinds.lines(view, entry, self.board)
         return (*kinds, *figures[:-1], *self._remembered.lines(view), *figures[-1:])
 

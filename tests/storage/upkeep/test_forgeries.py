@@ -39,7 +39,7 @@ def _beside_it_all(log: Connection, home: Path) -> None:
             VALUES ('feed', 1, '', 'issue', 'A-0003', 1, '', '', '{}', '', 1);
         INSERT INTO holding VALUES ('A-0005', 'feed', 1, '', '', '', '', 0);
         INSERT INTO draft SELECT 1, body, crc FROM draft LIMIT 1;
-        DELETE FROM _sqlite_migrations WHERE id = 3;
+        UPDATE _sqlite_migrations SET name = 'm001_another';
         INSERT INTO pending_task VALUES ('another');
         DELETE FROM near WHERE word = 'bertram';
         DELETE FROM duty_rules;
