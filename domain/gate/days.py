@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from domain.civil_time import civil_day
 from domain.dates import written
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.gate.sentence import said
 from domain.job.days_told import DayName, days_told
 from domain.job.job import Job, fingerprint
@@ -42,7 +42,7 @@ def days_after_issue(job: Job, at: datetime) -> Iterator[Reason]:
         if told.name not in _TO_COME and told.day > today:
             typed = day_typed(job) if told.place == own else written(told.day)
             says = said("reason.after-issue", place=described(job, told.place), day=typed)
-            yield Reason(kind=Hold.DATE, id="after-issue", place=told.place, says=says)
+            yield Reason(kind=ReasonKind.DATE, id="after-issue", place=told.place, says=says)
     for signature in _standing_signatures(job):
         if signature.at > at:
             yield _of_signature("signed-after-issue", signature.role, signed=written(civil_day(signature.at)))
@@ -57,7 +57,7 @@ def _acts_after(job: Job, today: date) -> Iterator[Reason]:
     for place, day in days:
         if day > today:
             says = said("reason.act-after-issue", place=described(job, place), day=written(day))
-            yield Reason(kind=Hold.DATE, id="act-after-issue", place=place, says=says)
+            yield Reason(kind=ReasonKind.DATE, id="act-after-issue", place=place, says=says)
 
 
 def _standing_signatures(job: Job) -> tuple[Signature, ...]:
@@ -69,4 +69,4 @@ def _standing_signatures(job: Job) -> tuple[Signature, ...]:
 
 def _of_signature(kind: str, role: Role, **values: str) -> Reason:
     place = Place(section="signatures", box=role)
-    return Reason(kind=Hold.DATE, id=kind, place=place, says=said(f"reason.{kind}", role=role, **values))
+    return Reason(kind=ReasonKind.DATE, id=kind, place=place, says=said(f"reason.{kind}", role=role, **values))

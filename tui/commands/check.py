@@ -9,7 +9,7 @@ from domain.civil_time import civil_day
 from domain.dates import written
 from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, assess, explanation_of
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.place_in_words import described
@@ -115,7 +115,7 @@ def _answered(job: Job, finding: Finding) -> dict[str, object]:
     return {"answered_by": [number for number, _ in answering_finding(job, finding)]}
 
 
-def _count(reasons: tuple[Reason, ...], kind: Hold) -> int:
+def _count(reasons: tuple[Reason, ...], kind: ReasonKind) -> int:
     return sum(reason.kind is kind for reason in reasons)
 
 
@@ -151,7 +151,7 @@ def _as_text(job: Job, assessment: JobAssessment) -> str:
     lines.append(
         "✓ Nothing holds it back" if assessment.may_issue else f"✗ Held back, {len(assessment.reasons)} reasons:"
     )
-    said = (Hold.FINDING, Hold.QUESTION)
+    said = (ReasonKind.FINDING, ReasonKind.QUESTION)
     lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(assessment.reasons, kind))]
     return "\n".join([*lines, *reasons_as_text(tuple(each for each in assessment.reasons if each.kind not in said))])
 

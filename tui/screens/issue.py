@@ -12,7 +12,7 @@ from textual.timer import Timer
 from domain.editing.commands import Declined, SayWhy
 from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
@@ -255,7 +255,7 @@ class IssueStep(JobStep):
 
     def _show_refusal(self, refusal: Refusal) -> None:
         self._refused = refusal.reasons
-        if [each.kind for each in refusal.reasons] == [Hold.EARLIER]:
+        if [each.kind for each in refusal.reasons] == [ReasonKind.EARLIER]:
             self.host.confirm(forms.earlier_question(refusal), lambda: self._issue(self._folder, earlier=True))
         if self.job and self.session.assessment:
             self._list(self.job, self.session.assessment)

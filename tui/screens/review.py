@@ -18,7 +18,7 @@ from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, count_codes, explanation_of
 from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import Job
@@ -190,7 +190,7 @@ def _parts(job: Job, assessment: JobAssessment) -> Iterator[tuple[str, list[Revi
     )
     yield (
         "Signed by somebody who may not",
-        [_not_theirs(each) for each in assessment.reasons if each.kind is Hold.SIGNER],
+        [_not_theirs(each) for each in assessment.reasons if each.kind is ReasonKind.SIGNER],
     )
     asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
     yield (
@@ -228,7 +228,7 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
 
 def _outcome(job: Job, assessment: JobAssessment) -> Paragraph:
     left = len(assessment.reasons)
-    signatures = sum(each.kind is Hold.SIGNATURE for each in assessment.reasons)
+    signatures = sum(each.kind is ReasonKind.SIGNATURE for each in assessment.reasons)
     others = left - signatures
     counts = [f"{others} thing{'' if others == 1 else 's'} to settle"] if others else []
     counts += [f"{signatures} to sign"] if signatures else []
@@ -243,7 +243,7 @@ def _outcome(job: Job, assessment: JobAssessment) -> Paragraph:
     if assessment.outcome is None:
         return Paragraph(f"Not decided yet ({codes}): FI stands alone, and you decide; {holds}", theme.HEAD)
     if assessment.outcome is not Outcome.UNSATISFACTORY and any(
-        each.kind is not Hold.SIGNATURE for each in assessment.reasons
+        each.kind is not ReasonKind.SIGNATURE for each in assessment.reasons
     ):
         return Paragraph(f"Not decided yet{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
     return Paragraph(f"As it stands: {assessment.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)

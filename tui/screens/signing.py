@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from domain.editing.commands import Sign, Unsign
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError
@@ -60,7 +60,7 @@ class SigningActions:
     def _is_to_be_signed(self) -> bool:
         """All else is settled; says what is not. A signature given before would be lifted by the next change."""
         open_yet = (
-            [each for each in self._session.assessment.reasons if each.kind is not Hold.SIGNATURE]
+            [each for each in self._session.assessment.reasons if each.kind is not ReasonKind.SIGNATURE]
             if self._session.assessment
             else []
         )

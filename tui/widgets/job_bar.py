@@ -8,7 +8,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from domain.gate.assessment import JobAssessment
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.finding import Severity
 from domain.job.job import Job
 from domain.log.laptops import READ_ONLY
@@ -127,7 +127,7 @@ def state_of(job: Job, assessment: JobAssessment) -> str:
             (len(assessment.open_snags), "open"),
             *((count, word) for word, count in failing),
             (len(assessment.gaps), "gap"),
-            (sum(reason.kind is Hold.QUESTION for reason in assessment.reasons), "to look at"),
+            (sum(reason.kind is ReasonKind.QUESTION for reason in assessment.reasons), "to look at"),
         )
         if count
     ]
