@@ -3,11 +3,11 @@
 from collections.abc import Callable
 
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
+from domain.laptops.holding import Holding
 from domain.laptops.making import called, is_mine, not_in_use, record, settled, tell_copies
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act
 from domain.laptops.receiving import admitted, close_admitted
-from domain.laptops.standing import Standing
 
 CHOICES = {
     MatterKind.ASIDE: ("put it into the job", "leave it out"),
@@ -41,7 +41,7 @@ def choices(matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
 def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *, at: str, copy: str = "") -> str:
     """Do what a person chose, 1 or 2; why not, where it cannot be done. `copy` is the job begun to go on with, where one is."""
     if choice == 1 and matter.kind is MatterKind.ASIDE:
-        now = store.standing(matter.job)
+        now = store.holding(matter.job)
         if not is_mine(store, now):
             return _while_it_is_out(store, now)
         if now.is_issued:
@@ -62,7 +62,7 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
     return ""
 
 
-def _while_it_is_out(store: ExchangeStore, now: Standing) -> str:
+def _while_it_is_out(store: ExchangeStore, now: Holding) -> str:
     """Why nothing is put into a job now, and what can be done instead."""
     if now.goes_on_as:
         return f"the job goes on as {now.goes_on_as}: type there what is missing, then leave it out here"

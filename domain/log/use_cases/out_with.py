@@ -9,9 +9,9 @@ from domain.editing.commands import COMMAND
 from domain.editing.content_hash import content_hash
 from domain.job.job import Job
 from domain.laptops.exchange_store import ExchangeStore
+from domain.laptops.holding import OFFICE, Holding, StationState
 from domain.laptops.making import awaited, called, is_mine, record
 from domain.laptops.operation import Act
-from domain.laptops.standing import OFFICE, Standing, StationState
 from domain.log.laptops import READ_ONLY, since_when
 from domain.log.store import Store, StoredJob, TrailEntry
 from domain.log_note import LogNote
@@ -41,11 +41,11 @@ def why_out(store: Store, number: str) -> str:
             f"The office was put back from a copy, and {names} may know more of it than it does itself: exchange with them "
             "first (ohmfolio exchange), or say that they are lost (ohmfolio laptop LETTERS --lost)"
         )
-    now = exchange.standing(number)
+    now = exchange.holding(number)
     return "" if not number or is_mine(exchange, now) else said_of(exchange, number, now)
 
 
-def said_of(exchange: ExchangeStore, number: str, now: Standing) -> str:
+def said_of(exchange: ExchangeStore, number: str, now: Holding) -> str:
     """Who has a job that nobody here may change, and what to do; first what matters, for a line of a screen may end."""
     own = exchange.station(exchange.own())
     if now.goes_on_as:
@@ -64,7 +64,7 @@ def sign_of(store: Store, number: str, at: datetime) -> str:
     """Where a job is, for the line above it; "" where there is nothing to say."""
     if (exchange := exchange_of(store)) is None or not number:
         return ""
-    now, is_office = exchange.standing(number), not is_laptop(store)
+    now, is_office = exchange.holding(number), not is_laptop(store)
     if is_mine(exchange, now):
         return "" if is_office else "out with you"
     if now.holder == OFFICE:
@@ -74,7 +74,7 @@ def sign_of(store: Store, number: str, at: datetime) -> str:
     return f"out with {called(exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
 
 
-def since(now: Standing) -> str:
+def since(now: Holding) -> str:
     """Since when, as far as anybody's clock said it."""
     return f" since {short_moment(datetime.fromisoformat(now.since))}" if now.since else ""
 
