@@ -232,8 +232,11 @@ class SqliteStore:
         strange = strangers_among(self._file, issued) if issued else ()
         return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
 
-    def count(self, ways: Sequence[Sought], most: int) -> int:
-        """How many jobs hold one of these; no more than `most` are counted."""
+    def counts(self, things: Sequence[Sequence[Sought]], most: int) -> tuple[int, ...]:
+        """How many jobs hold each of these in one of its ways; no more than `most` are counted."""
+        return tuple(self._count(ways, most) for ways in things)
+
+    def _count(self, ways: Sequence[Sought], most: int) -> int:
         match = any_of(ways, lambda beginning: words_begun(self._file, beginning))
         counted = "SELECT count(*) FROM (SELECT 1 FROM job_fts WHERE job_fts MATCH ? LIMIT ?)"
         ((jobs,),) = self._file.run(counted, (match, most))

@@ -264,8 +264,8 @@ class Store(Protocol):
         """
         ...
 
-    def count(self, ways: Sequence[Sought], most: int) -> int:
-        """How many jobs hold one of these; no more than `most` are counted."""
+    def counts(self, things: Sequence[Sequence[Sought]], most: int) -> tuple[int, ...]:
+        """How many jobs hold each of these in one of its ways; no more than `most` are counted."""
         ...
 
     def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:

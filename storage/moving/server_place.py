@@ -12,11 +12,12 @@ from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof, LogFault
 from storage.moving.server_end import ServerEnd
 from storage.postgres.layout import brought_up, has_log
-from storage.postgres.log_server import LogServer, connected_to
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_duties import write_by_rules_of_today
 from storage.postgres.postgres_reindex import make_words
 from storage.postgres.postgres_upkeep import faults_of_what_was_kept, proof_of
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_lines import connected_to
 
 _WHOLE = """
 LOCK TABLE device, job, draft, edit, folded_trail, issued, note, left_off, register, register_now, ledger, station, operation, standing,

@@ -9,9 +9,10 @@ from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from domain.log.job_log import State
 from storage.duty_rows import DAY_COLUMNS, day_from, day_values, due_rows, unanswered_rows
-from storage.postgres.log_server import LogServer, Values, askable
+from storage.postgres.log_server import LogServer, askable
 from storage.postgres.postgres_jobs import DUTIES
 from storage.postgres.postgres_notes import notes_about
+from storage.postgres.transaction import Asked, Values
 
 _JOBS_AT_ONCE = 200
 """Nobody edits these while their days are counted anew."""
@@ -34,7 +35,7 @@ WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = %s), 0
 """
 _HELD = f"""
 SELECT asks, contact, {DAY_COLUMNS} FROM duty_job LEFT JOIN duty_day ON duty_day.job_id = duty_job.job_id
-WHERE duty_job.job_id = %s ORDER BY done_on IS NOT NULL, by, duty
+WHERE duty_job.job_id = (SELECT id FROM job WHERE number = %s) ORDER BY done_on IS NOT NULL, by, duty
 """
 _ADD_DAY = f"""
 INSERT INTO duty_day (job_id, {DAY_COLUMNS}) VALUES (%s, %s, %s, %s, %s, %s, %s, %s, %s)
@@ -60,8 +61,8 @@ class PostgresDuties:
 
     def put(self, number: str, owed: JobDuties) -> None:
         """What is due for a job now; nothing is written where that is what stands there."""
-        ((job_id,),) = self._server.run("SELECT id FROM job WHERE number = %s", (number,))
-        if duties_held(self._server, job_id) != owed:
+        if duties_held(self._server, number) != owed:
+            ((job_id,),) = self._server.run("SELECT id FROM job WHERE number = %s", (number,))
             self._server.run_all(_writing(job_id, owed))
 
     def rows(self, asked: DueAsked) -> Iterator[DueRow]:
@@ -95,9 +96,14 @@ class PostgresDuties:
         return {"day": day.toordinal(), "job": row[0] if row else 0, "duty": duty}
 
 
-def duties_held(server: LogServer, job_id: int) -> JobDuties | None:
+def duties_asked(number: str) -> Asked:
+    """What asks for what stands in the log as due for a job."""
+    return _HELD, (number,)
+
+
+def duties_held(server: LogServer, number: str) -> JobDuties | None:
     """What stands in the log as due for a job, the days in the order of `JobDuties`; None where nothing was written."""
-    rows = server.run(_HELD, (job_id,))
+    rows = server.run(*duties_asked(number))
     if not rows:
         return None
     asks, contact, *_ = rows[0]

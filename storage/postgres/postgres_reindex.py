@@ -7,10 +7,11 @@ from contextlib import suppress
 from domain.job.job import Job
 from domain.log.job_log import JobLine, JobLogError
 from storage.line_rows import LINE_COLUMNS, line_from
-from storage.postgres.log_server import LogServer, Row
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_jobs import duties_told
 from storage.postgres.postgres_ledger import PostgresLedger
 from storage.postgres.postgres_vocabulary import learnt
+from storage.postgres.server_lines import Row
 from storage.postgres.words import ANYWHERE, words_held
 from storage.rows import stored_from
 

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 
 from domain.log.spelling import heard_gaps_of
 from domain.misspelling import may_be_misspelt
-from storage.postgres.log_server import LogServer, Values
+from storage.postgres.log_server import LogServer
+from storage.postgres.transaction import Values
 from storage.postgres.words import ANYWHERE
 
-_MARK = "^"
+MARK = "^"
 """Stands for the sound of ch where a word is kept as it is heard: no word has it, and a server keeps no NUL."""
 
 
@@ -30,4 +31,4 @@ def near(server: LogServer, word: str) -> tuple[str, ...]:
 
 
 def _gaps(word: str) -> list[str]:
-    return [gap.replace("\0", _MARK) for gap in heard_gaps_of(word)]
+    return [gap.replace("\0", MARK) for gap in heard_gaps_of(word)]

@@ -133,8 +133,9 @@ class MemoryStore:
             : query.limit
         ]
 
-    def count(self, ways, most) -> int:
-        return min(sum(_holds(self._found_by(line), ways) for line in self.lines.values()), most)
+    def counts(self, things, most) -> tuple[int, ...]:
+        held = [self._found_by(line) for line in self.lines.values()]
+        return tuple(min(sum(_holds(words, ways) for words in held), most) for ways in things)
 
     def held(self, numbers):
         return {number: self._found_by(self.lines[number]) for number in numbers}
