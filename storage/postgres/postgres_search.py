@@ -23,12 +23,15 @@ _STRANGE = """job.state IN ('issued', 'replaced') AND (
     WHERE issued.job_id = job.id) IS NULL"""
 """Shown as issued, and never entered in the ledger. Asked otherwise, the server might gather all that were."""
 _LINE = f"{', '.join(f'job.{column}' for column in LINE_COLUMNS.split(', '))}, {_STRANGE} AS strange"
+_UPDATED = LINE_COLUMNS.split(", ").index("updated")
 _NEWEST, _FURTHER = 300, 12_000
 """So many of the newest jobs are looked through first, and at most."""
 _TELLING = 3
 """So many found tell how far to look for the rest."""
 _FEW = 3_000
-"""So many jobs that hold the words are put in order one by one; of more, so many of those begun last."""
+"""So many jobs that hold the words are put in order one by one."""
+_BEGUN_LAST = 3_000
+"""Of more, so many of those begun last, where they are not found among the jobs touched last."""
 _HOLDS = "job_text.words @@ %(words)s::tsquery"
 _PUT_RIGHT = f"""(
     SELECT * FROM (SELECT * FROM job WHERE {TO_PUT_RIGHT} AND {{after}} ORDER BY updated DESC, id DESC {{page}}) AS issued
@@ -136,15 +139,20 @@ def _holding(server: LogServer, known: Commonness, page: _Page, asked: Sequence[
     rare = [either for either in asked if known.about(either) <= _FEW]
     if rare and (rows := _among_few(server, page, rare)) is not None:
         return rows
-    if page.way and (rows := _among_newest(server, page)) is not None:
-        return rows
+    newest = _among_newest(server, page) if page.way else []
+    if len(newest) == values["limit"]:
+        return newest
     if not rare and (rows := _among_few(server, page, asked)) is not None:
         return rows
-    newest = "" if "before" in values or not page.way else f"ORDER BY job_id DESC LIMIT {_FEW}"
-    every = page.also("job.id = ANY(ARRAY(SELECT job_id FROM hit))")
-    return server.run(
-        f"WITH hit AS MATERIALIZED (SELECT job_id FROM job_text WHERE {_HOLDS} {newest}) {every.of(_LINE)}", values
+    begun_last = "" if "before" in values or not page.way else f"ORDER BY job_id DESC LIMIT {_BEGUN_LAST}"
+    lines = page.also("job.id = ANY(ARRAY(SELECT job_id FROM hit))").of(_LINE)
+    rows = server.run(
+        f"WITH hit AS MATERIALIZED (SELECT job_id FROM job_text WHERE {_HOLDS} {begun_last}) {lines}", values
     )
+    # One begun long ago may have been touched today.
+    if begun_last:
+        rows = sorted({row[0]: row for row in (*rows, *newest)}.values(), key=lambda row: row[_UPDATED], reverse=True)
+    return rows[: values["limit"]]
 
 
 def _among_few(server: LogServer, page: _Page, rare: Sequence[Either]) -> list[Row] | None:
@@ -161,9 +169,10 @@ def _among_few(server: LogServer, page: _Page, rare: Sequence[Either]) -> list[R
     return [tuple(row) for _, *row in rows if row[0] is not None]
 
 
-def _among_newest(server: LogServer, page: _Page) -> list[Row] | None:
-    """The first that hold the words among the newest jobs, from where the page begins; None where those are too few."""
+def _among_newest(server: LogServer, page: _Page) -> list[Row]:
+    """The first that hold the words among the newest jobs, from where the page begins; fewer than asked, where there are no more."""
     limit, count = page.values["limit"], _NEWEST
+    rows: list[Row] = []
     while count:
         newest = page.of("job.*")
         rows = server.run(
@@ -172,8 +181,6 @@ def _among_newest(server: LogServer, page: _Page) -> list[Row] | None:
             " ORDER BY job.updated DESC, job.id DESC LIMIT %(asked)s",
             page.values | {"asked": limit, "limit": count},
         )
-        if len(rows) == limit:
-            return rows
-        further = 3 * count * limit // (2 * len(rows)) if len(rows) >= _TELLING else 0
+        further = 3 * count * limit // (2 * len(rows)) if _TELLING <= len(rows) < limit else 0
         count = further if count < further <= _FURTHER else 0
-    return None
+    return rows

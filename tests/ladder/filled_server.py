@@ -53,7 +53,8 @@ def fill_server(home: Path, address: ServerAddress) -> None:
         for _, made in beside:
             server.execute(made.encode())
         _number_on(server, log)
-        server.execute("VACUUM ANALYZE")
+        tables = server.execute("SELECT tablename FROM pg_tables WHERE schemaname = %s", (address.schema,)).fetchall()
+        server.execute(f"VACUUM ANALYZE {', '.join(table for (table,) in tables)}".encode())
 
 
 def _columns(part: LogPart) -> tuple[str, ...]:
