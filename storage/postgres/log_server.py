@@ -3,7 +3,7 @@
 import threading
 from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager, suppress
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import psycopg
 from psycopg import Connection
@@ -63,11 +63,11 @@ class LogServer:
         mine.later(statements)
 
     @property
-    def waiting(self) -> Sequence[Asked]:
+    def waiting(self) -> Sequence[tuple[str, tuple[Any, ...]]]:
         """What is to be run last in the transaction of this thread."""
         return mine.last if (mine := self._mine) else ()
 
-    def run_last(self, statement: str, values: Values) -> None:
+    def run_last(self, statement: str, values: tuple[Any, ...]) -> None:
         """Run a statement, whose answer nobody needs, as one of the last of the transaction that is open."""
         mine = self._mine
         assert mine

@@ -97,7 +97,7 @@ class PostgresRegisters:
     def named(self, names: Iterable[str]) -> tuple[Person, ...]:
         """People as they are now who have one of these names; of those retired only who was in training to the last."""
         asked = f"{_NAMED} WHERE register_now.kind = %s AND register_now.identity = ANY(%s) ORDER BY register_now.entry"
-        alike = [*dict.fromkeys(filter(None, map(joined, names)))]
+        alike = [*dict.fromkeys(name for name in map(joined, names) if name)]
         found: dict[str, list[Row]] = {name: [] for name in alike}
         for identity, *row in self._asked(asked, (RegisterKind.PERSON.value, alike)) if alike else ():
             found[identity].append(tuple(row))

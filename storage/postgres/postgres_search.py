@@ -32,6 +32,8 @@ _FEW = 3_000
 """So many jobs that hold the words are put in order one by one."""
 _BEGUN_LAST = 3_000
 """Of more, so many of those begun last, where they are not found among the jobs touched last."""
+_BY_FAR = 20
+"""So many times as common as the rarest."""
 _HOLDS = "job_text.words @@ %(words)s::tsquery"
 _PUT_RIGHT = f"""(
     SELECT * FROM (SELECT * FROM job WHERE {TO_PUT_RIGHT} AND {{after}} ORDER BY updated DESC, id DESC {{page}}) AS issued
@@ -47,6 +49,7 @@ class _Page(NamedTuple):
     order: tuple[str, str]
     way: str
     conditions: tuple[str, ...]
+    limit: int
     values: dict[str, Any]
 
     def of(self, columns: str, source: str = "") -> str:
@@ -129,40 +132,57 @@ def _page(query: Query, *, has_words: bool) -> _Page:
         conditions.append("EXISTS (SELECT 1 FROM hand WHERE hand.job_id = job.id AND hand.who = %(hand)s)")
     if query.before:
         conditions.append(after.format(*order))
-    return _Page(source, order, "" if soonest_first else " DESC", tuple(conditions), values)
+    return _Page(source, order, "" if soonest_first else " DESC", tuple(conditions), query.limit, values)
 
 
 def _holding(server: LogServer, known: Commonness, page: _Page, asked: Sequence[Either]) -> list[Row]:
     """The lines of jobs that hold all that is asked."""
-    values = page.values | {"words": in_index(asked)}
-    page = page._replace(values=values)
-    rare = [either for either in asked if known.about(either) <= _FEW]
-    if rare and (rows := _among_few(server, page, rare)) is not None:
+    page = page._replace(values=page.values | {"words": in_index(asked)})
+    few = [either for either in asked if known.about(either) <= _FEW]
+    if few and (rows := _among_few(server, page, few)) is not None:
         return rows
-    newest = _among_newest(server, page) if page.way else []
-    if len(newest) == values["limit"]:
+    if not page.way:
+        # In the order of what is due, so many hold it that the first are soon found.
+        return server.run(
+            page.also(f"(SELECT {_HOLDS} FROM job_text WHERE job_text.job_id = job.id)").of(_LINE), page.values
+        )
+    newest = _among_newest(server, page)
+    if len(newest) == page.limit:
         return newest
-    if not rare and (rows := _among_few(server, page, asked)) is not None:
+    rarest = _rarest(known, asked)
+    if not few and (rows := _among_few(server, page, rarest)) is not None:
         return rows
-    begun_last = "" if "before" in values or not page.way else f"ORDER BY job_id DESC LIMIT {_BEGUN_LAST}"
+    return _begun_last(server, page, rarest, newest)
+
+
+def _rarest(known: Commonness, asked: Sequence[Either]) -> list[Either]:
+    """What is asked without what is commoner by far than the rest: the index would gather all of that."""
+    least = min(map(known.about, asked))
+    return [either for either in asked if known.about(either) <= _BY_FAR * least]
+
+
+def _begun_last(server: LogServer, page: _Page, rarest: Sequence[Either], newest: Sequence[Row]) -> list[Row]:
+    """Of very many jobs that hold the words, those begun last; besides those that were found among the jobs touched last."""
+    bounds = "" if "before" in page.values else f"ORDER BY job_id DESC LIMIT {_BEGUN_LAST}"
     lines = page.also("job.id = ANY(ARRAY(SELECT job_id FROM hit))").of(_LINE)
     rows = server.run(
-        f"WITH hit AS MATERIALIZED (SELECT job_id FROM job_text WHERE {_HOLDS} {begun_last}) {lines}", values
+        "WITH held AS MATERIALIZED (SELECT job_id, words FROM job_text WHERE words @@ %(rarest)s::tsquery),"
+        f" hit AS MATERIALIZED (SELECT job_id FROM held WHERE words @@ %(words)s::tsquery {bounds}) {lines}",
+        page.values | {"rarest": in_index(rarest)},
     )
     # One begun long ago may have been touched today.
-    if begun_last:
-        rows = sorted({row[0]: row for row in (*rows, *newest)}.values(), key=lambda row: row[_UPDATED], reverse=True)
-    return rows[: values["limit"]]
+    found = {row[0]: row for row in (*rows, *newest)}.values() if bounds else rows
+    return sorted(found, key=lambda row: row[_UPDATED], reverse=True)[: page.limit]
 
 
-def _among_few(server: LogServer, page: _Page, rare: Sequence[Either]) -> list[Row] | None:
-    """What of those jobs that hold what is rare holds all of it; None where it is not so rare."""
+def _among_few(server: LogServer, page: _Page, few: Sequence[Either]) -> list[Row] | None:
+    """What of those jobs that hold what few do holds all of it; None where they are not so few."""
     lines = page.also("job.id = ANY(ARRAY(SELECT job_id FROM hit WHERE hit.words @@ %(words)s::tsquery))").of(_LINE)
     rows = server.run(
-        f"WITH hit AS MATERIALIZED (SELECT job_id, words FROM job_text WHERE words @@ %(rare)s::tsquery LIMIT {_FEW + 1})"
+        f"WITH hit AS MATERIALIZED (SELECT job_id, words FROM job_text WHERE words @@ %(few)s::tsquery LIMIT {_FEW + 1})"
         f" SELECT counted.hits, listed.* FROM (SELECT count(*) AS hits FROM hit) AS counted"
         f" LEFT JOIN LATERAL ({lines}) AS listed ON counted.hits <= {_FEW}",
-        page.values | {"rare": in_index(rare)},
+        page.values | {"few": in_index(few)},
     )
     if rows[0][0] > _FEW:
         return None
@@ -171,7 +191,7 @@ def _among_few(server: LogServer, page: _Page, rare: Sequence[Either]) -> list[R
 
 def _among_newest(server: LogServer, page: _Page) -> list[Row]:
     """The first that hold the words among the newest jobs, from where the page begins; fewer than asked, where there are no more."""
-    limit, count = page.values["limit"], _NEWEST
+    limit, count = page.limit, _NEWEST
     rows: list[Row] = []
     while count:
         newest = page.of("job.*")

@@ -35,7 +35,7 @@ class Transaction:
         ahead: Sequence[tuple[Asked, list[Row]]] = (),
     ) -> None:
         self.connection = connection
-        self.last: list[Asked] = []
+        self.last: list[tuple[str, tuple[Any, ...]]] = []
         self._address = address
         self._ahead = list(ahead)
         self._waiting: list[Asked] = []
