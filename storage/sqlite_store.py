@@ -253,9 +253,9 @@ class SqliteStore:
         )
         return {number: findable_in(*texts) for number, *texts in rows}
 
-    def near(self, word: str) -> Iterable[str]:
-        """Words that share a gap with one."""
-        return near(self._file, word)
+    def near(self, words: Sequence[str]) -> Mapping[str, Sequence[str]]:
+        """By each word those that share a gap with it."""
+        return {word: near(self._file, word) for word in words}
 
     def data_version(self) -> int:
         """Another number once another program may have changed the log."""

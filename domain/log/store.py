@@ -272,8 +272,8 @@ class Store(Protocol):
         """What each of these jobs is found by."""
         ...
 
-    def near(self, word: str) -> Iterable[str]:
-        """Words that share a gap with one (`domain.log.spelling`); words that no job holds any more may be among them."""
+    def near(self, words: Sequence[str]) -> Mapping[str, Sequence[str]]:
+        """By each word those that share a gap with it (`domain.log.spelling`), some perhaps that no job holds any more."""
         ...
 
     def data_version(self) -> int:

@@ -181,9 +181,9 @@ class PostgresStore:
         """What each of these jobs is found by."""
         return held(self._server, numbers)
 
-    def near(self, word: str) -> Iterable[str]:
-        """Words that share a gap with one."""
-        return near(self._server, word)
+    def near(self, words: Sequence[str]) -> Mapping[str, Sequence[str]]:
+        """By each word those that share a gap with it."""
+        return near(self._server, words)
 
     def data_version(self) -> int:
         """Another number once anybody may have changed the log; also when another log of the server was changed.

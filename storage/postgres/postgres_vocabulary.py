@@ -1,6 +1,6 @@
 """The words that jobs hold, on a server: so that a word typed with one letter wrong finds the one that was meant."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from domain.log.spelling import heard_gaps_of
 from domain.misspelling import may_be_misspelt
@@ -24,10 +24,11 @@ def learnt(words: Iterable[str]) -> Iterable[tuple[str, Values]]:
         )
 
 
-def near(server: LogServer, word: str) -> tuple[str, ...]:
-    """Words that share a gap with one."""
-    rows = server.run("SELECT DISTINCT word FROM near WHERE gap = ANY(%s)", (_gaps(word),))
-    return tuple(other for (other,) in rows)
+def near(server: LogServer, words: Sequence[str]) -> dict[str, list[str]]:
+    """By each word those that share a gap with it, asked for in one journey."""
+    asked = "SELECT DISTINCT word FROM near WHERE gap = ANY(%s)"
+    answers = server.answers(*((asked, (_gaps(word),)) for word in words))
+    return {word: [other for (other,) in rows] for word, rows in zip(words, answers, strict=True)}
 
 
 def _gaps(word: str) -> list[str]:

@@ -23,7 +23,7 @@ class Wording:
     def __init__(self, store: Store) -> None:
         self._store = store
         self._counts: dict[tuple[Sought, ...], int] = {}
-        self._near: dict[str, tuple[str, ...]] = {}
+        self._near: dict[str, Sequence[str]] = {}
 
     def count(self, concept: Concept) -> int:
         """How many jobs hold a thing; all common ones count alike."""
@@ -38,15 +38,11 @@ class Wording:
 
     def spelt(self, concepts: Sequence[Concept]) -> tuple[Concept, ...]:
         """Each thing with the other ways to write it, and one that no job holds with what is one error away."""
-        written = self._written(concepts)
-        counted = zip(self.counts(written), written, strict=True)
-        return tuple(concept if count else self._widest(concept) for count, concept in counted)
+        return self._widened(self._written(concepts), most=0)
 
     def widest(self, concepts: Sequence[Concept]) -> tuple[Concept, ...]:
         """Each thing with every way in which it may be written, errors among them; a common one was surely meant."""
-        written = self._written(concepts)
-        counted = zip(self.counts(written), written, strict=True)
-        return tuple(self._widest(concept) if count <= COMMON else concept for count, concept in counted)
+        return self._widened(self._written(concepts), most=COMMON)
 
     def _written(self, concepts: Sequence[Concept]) -> list[Concept]:
         joined = self._joined(concepts)
@@ -66,13 +62,20 @@ class Wording:
                 found.append(concept)
         return found
 
+    def _widened(self, concepts: Sequence[Concept], most: int) -> tuple[Concept, ...]:
+        """Those that no more jobs hold, with errors put right."""
+        counted = [*zip(self.counts(concepts), concepts, strict=True)]
+        words = [word for count, concept in counted if count <= most for word in _misspelt(concept)]
+        if asked := [word for word in dict.fromkeys(words) if word not in self._near]:
+            self._near |= self._store.near(asked)
+        return tuple(self._widest(concept) if count <= most else concept for count, concept in counted)
+
     def _widest(self, concept: Concept) -> Concept:
         first, ways = concept.ways[0], list[Sought]()
-        for typed in concept.ways:
-            if may_be_misspelt(typed.text) and typed.column == first.column:
-                near = self._near_to(typed.text)
-                ways += [_instead(first, word, _SLIP) for word in near if is_one_slip(typed.text, word)]
-                ways += [_instead(first, word, _SOUND) for word in near if sounds_alike(typed.text, word)]
+        for typed in _misspelt(concept):
+            near = self._near[typed]
+            ways += [_instead(first, word, _SLIP) for word in near if is_one_slip(typed, word)]
+            ways += [_instead(first, word, _SOUND) for word in near if sounds_alike(typed, word)]
         return _with(concept, ways or (self._split(first) if first.text.isalpha() else ()))
 
     def _split(self, first: Sought) -> tuple[Sought, ...]:
@@ -84,10 +87,11 @@ class Wording:
         parts = next((parts for parts in split if held.issuperset(parts)), ())
         return (_instead(first, max(parts, key=len), _SLIP),) if parts else ()
 
-    def _near_to(self, word: str) -> tuple[str, ...]:
-        if word not in self._near:
-            self._near[word] = tuple(self._store.near(word))
-        return self._near[word]
+
+def _misspelt(concept: Concept) -> list[str]:
+    """Words in which it may have been written with an error."""
+    first = concept.ways[0]
+    return [way.text for way in concept.ways if way.column == first.column and may_be_misspelt(way.text)]
 
 
 def _as_one(one: Concept, other: Concept) -> Concept | None:
