@@ -85,9 +85,10 @@ class LogServer:
         All of it is kept when it ends, or nothing. What is asked `ahead` goes with that journey, and answers the same
         statement later on, unless something was written meanwhile to what it reads.
         """
-        connection, answers = self._begun([*first, *ahead])
-        asked_ahead = zip(ahead, answers[len(first) :], strict=True)
-        self._here.transaction = mine = Transaction(connection, self.address, [*asked_ahead])
+        asked = [*first, *(each for each in ahead if each not in first)]
+        connection, answers = self._begun(asked)
+        known = [(each, answers[asked.index(each)]) for each in ahead]
+        self._here.transaction = mine = Transaction(connection, self.address, known)
         try:
             yield answers[: len(first)]
             mine.run_what_is_last()

@@ -64,6 +64,7 @@ class ServerLines:
         self._made: ConnectionPool[Connection[Row]] | None = None
         self._of_pool = set[Connection[Row]]()
         self._waiting = 0
+        self._is_closed = False
         self._turn = threading.Lock()
 
     def taken(self) -> Connection[Row]:
@@ -84,9 +85,9 @@ class ServerLines:
         """Have one used again, unless it broke or was left in the middle of something."""
         with self._turn:
             # Whoever waits, waits at the pool.
-            is_kept = connection.info.transaction_status is TransactionStatus.IDLE and not (
-                self._waiting and connection in self._of_pool
-            )
+            is_waited_for = self._waiting and connection in self._of_pool
+            is_idle = connection.info.transaction_status is TransactionStatus.IDLE
+            is_kept = is_idle and not is_waited_for and not self._is_closed
             if is_kept:
                 self._free.append(connection)
         if not is_kept:
@@ -105,6 +106,7 @@ class ServerLines:
     def close(self) -> None:
         """Let go of all; once is enough."""
         with self._turn:
+            self._is_closed = True
             free, self._free = self._free, []
         for connection in free:
             connection.close()
