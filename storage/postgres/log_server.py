@@ -85,9 +85,10 @@ class LogServer:
         All of it is kept when it ends, or nothing. What is asked `ahead` goes with that journey, and answers the same
         statement later on, unless something was written meanwhile to what it reads.
         """
-        asked = [*first, *(each for each in ahead if each not in first)]
-        connection, answers = self._begun(asked)
-        known = [(each, answers[asked.index(each)]) for each in ahead]
+        more = [each for each in ahead if each not in first]
+        connection, answers = self._begun([*first, *more])
+        known = [(each, answers[first.index(each)]) for each in ahead if each in first]
+        known += zip(more, answers[len(first) :], strict=True)
         self._here.transaction = mine = Transaction(connection, self.address, known)
         try:
             yield answers[: len(first)]

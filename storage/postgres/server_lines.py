@@ -101,7 +101,7 @@ class ServerLines:
             connection.close()
             self._let_go(connection)
         if self._made:
-            self._made.check()
+            self._made.drain()
 
     def close(self) -> None:
         """Let go of all; once is enough."""

@@ -30,6 +30,14 @@ def test_what_was_asked_ahead_answers_once_and_not_after_it_was_written_to(serve
     assert server.run(NOTED) == [("a lamp out",), ("a lid off",)]
 
 
+def test_what_is_asked_ahead_twice_is_answered_twice(server) -> None:
+    following = "SELECT nextval('edit_name')"
+    with server.transaction((NOTED, ()), ahead=[(following, ()), (NOTED, ()), (following, ())]):
+        assert server.run(NOTED) == []
+        (first,), (second,) = server.run(following), server.run(following)
+    assert first != second
+
+
 def test_what_is_sent_later_keeps_its_place_before_what_is_asked_and_what_comes_last(server) -> None:
     with server.transaction():
         server.run_last(ADD, ("third",))
