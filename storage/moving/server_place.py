@@ -19,7 +19,7 @@ from storage.postgres.server_address import ServerAddress
 from storage.postgres.server_lines import connected_to
 
 _WHOLE = """
-LOCK TABLE device, job, draft, edit, folded_trail, issued, note, left_off, register, register_now, ledger, station, operation, standing,
+LOCK TABLE device, job, draft, edit, folded_trail, issued, note, left_off, register, register_now, ledger, station, operation, holding,
     matter IN SHARE MODE
 """
 
