@@ -1,10 +1,18 @@
 """The witness of a log says how far it was kept, whatever became of single lines of it."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from domain.forms.form_set import FormSet
+from storage.ledger import LedgerEnd, end_of
+from storage.opening import open_as_it_is
+from storage.sqlite_job_log import SqliteJobLog
 from storage.witness import WITNESS, Account, Seen, Witness, account_in
+from storage.witnessing import disagreement, log_of
+from tests.builders import AT, fresh
+from tests.storage.begun import put_begun_log
 
 LINE = 192
 BEGUN = Seen(3, "aa", "")
@@ -92,3 +100,47 @@ def test_no_file_an_empty_one_and_a_log_without_an_entry_are_no_witness(tmp_path
     first = (tmp_path / WITNESS).read_bytes()[:LINE]
     (tmp_path / WITNESS).write_bytes(first)
     assert account_in(tmp_path) is None
+
+
+def seen_at(end: LedgerEnd, *about: str) -> tuple[Seen, ...]:
+    """The end of a log, and what a witness saw after it."""
+    return (
+        Seen(end.seq, end.head.hex(), "A-0001"),
+        *(Seen(end.seq + at, "ff", each) for at, each in enumerate(about, 1)),
+    )
+
+
+MISSING = "missing from the job log ({}): the file of its latest changes was cut, altered or deleted"
+
+
+@pytest.mark.parametrize(
+    ("account", "says"),
+    [
+        pytest.param(lambda log, end: None, "", id="no witness"),
+        pytest.param(lambda log, end: Account(log, 1, 0, seen_at(end)), "", id="the log as it was kept last"),
+        pytest.param(lambda log, end: Account("another", 1, 0, seen_at(end)), "is not the one that was kept here: another was put in its place.", id="another log"),
+        pytest.param(lambda log, end: Account(log, 1, 0, (Seen(end.seq, "ff", ""),)), "was rewritten by another program since it was kept here.", id="another head"),
+        pytest.param(lambda log, end: Account(log, 1, 0, (Seen(1, "ff", ""),)), "was rewritten by another program since it was kept here.", id="another head long ago"),
+        pytest.param(lambda log, end: Account(log, 1, 0, (Seen(0, "ff", ""),)), "", id="a witness begun with an empty log"),
+        pytest.param(lambda log, end: Account(log, 1, 0, seen_at(end, "A-0007")), "The last change that was kept is " + MISSING.format("A-0007"), id="one change missing"),
+        pytest.param(lambda log, end: Account(log, 1, 0, seen_at(end, "A-0007", "A-0002", "A-0007")), "The last 3 changes that were kept are " + MISSING.format("A-0007, A-0002"), id="several of the same job"),
+        pytest.param(lambda log, end: Account(log, 1, 0, seen_at(end, *"abcde")), MISSING.format("a, b, c, d, e"), id="of five jobs"),
+        pytest.param(lambda log, end: Account(log, 1, 0, seen_at(end, *"abcdefg")), MISSING.format("a, b, c, d, e and 2 more"), id="of seven jobs"),
+    ],
+)  # fmt: skip
+def test_a_log_that_is_not_what_was_kept_last_is_told_by_what_is_missing(
+    home: Path, account: Callable[[str, LedgerEnd], Account | None], says: str
+) -> None:
+    put_begun_log(home)
+    log = SqliteJobLog.open(home)
+    for name in ("Zoë Merryweather", "Bertram Quill"):
+        log.create(fresh(FormSet.EIC), who=name, at=AT)
+    log.close()
+    file = open_as_it_is(home)
+    try:
+        said = disagreement(file, account(log_of(file), end_of(file)))
+    finally:
+        file.close()
+    assert says in said
+    assert bool(said) is bool(says)
+    assert not said or "nothing is kept until that is settled" in said
