@@ -27,9 +27,9 @@ def test_what_takes_more_than_any_job_or_table_is_refused_in_one_sentence(monkey
     monkeypatch.setattr(given_documents, "_ONE_JOB", LITTLE)
     monkeypatch.setattr(given_documents, "_ONE_TABLE", LITTLE)
     with pytest.raises(ExchangeError, match="more memory, time or room to read than any job"):
-        job_given(job_to_json(complete_certificate()).encode())
+        job_given(b" " * 3_900_000 + job_to_json(complete_certificate()).encode())
     with pytest.raises(ReadingTableError, match="more memory, time or room to read than any table"):
-        rows_given(TABLE, COLUMNS)
+        rows_given(b"Way;Zs\n" + b"".join(b"%d;0.5\n" % at for at in range(90_000)), COLUMNS)
 
 
 def test_a_table_of_more_lines_than_any_job_has_circuits_is_not_gone_through() -> None:
