@@ -96,7 +96,7 @@ class _Table:
         self.widths = _widths(sheet)
         self.row_heights = [self._height(row) for row in sheet.rows]
         self._of_one_line = [
-            height == _LOWEST and not any(cell.standing in _SET_OTHERWISE for cell in row)
+            height == _LOWEST and not any(cell.origin in _SET_OTHERWISE for cell in row)
             for row, height in zip(sheet.rows, self.row_heights, strict=True)
         ]
         heads = [_head(column) for column in sheet.columns]
@@ -181,7 +181,7 @@ class _Table:
     def _height(self, row: Row) -> float:
         lines = max(
             lines_in(
-                cell.shown, width - 2 * INSET[0] - _HAIR, SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS
+                cell.shown, width - 2 * INSET[0] - _HAIR, SIZE, condensed=True, bold=cell.origin is ValueOrigin.FAILS
             )
             for cell, width in zip(row, self.widths, strict=True)
         )
