@@ -45,6 +45,7 @@ def given_crafted(folder: Path, counts: list[int]) -> Iterator[str]:
             for name, put in [*kinds.items()][first:]:
                 done, left = _given(Path(place), command, lambda path, put=put, model=model: put(path, model))
                 came[f"exit {done.code}"] += 1
+                sys.stderr.write(f"{command}, {name}: exit {done.code}, {done.worked:.1f} s, {done.megabytes:.0f} MB\n")
                 most, worked = max(most, done.megabytes), max(worked, (name, done.worked), key=lambda each: each[1])
                 if says := _fault(command, done, left=left):
                     wrong += 1

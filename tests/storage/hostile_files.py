@@ -62,10 +62,13 @@ def great_table() -> bytes:
 
 
 def written(bodies: list[bytes]) -> bytes:
-    made, places = b"%PDF-1.7\n", list[int]()
+    """A PDF of these objects, the first of them its catalogue, with the table of their places."""
+    parts, places, at = [b"%PDF-1.7\n"], list[int](), 9
     for number, body in enumerate(bodies, 1):
-        places.append(len(made))
-        made += b"%d 0 obj%b endobj\n" % (number, body)
+        places.append(at)
+        parts.append(b"%d 0 obj%b endobj\n" % (number, body))
+        at += len(parts[-1])
+    made = b"".join(parts)
     table = b"".join(b"%010d 00000 n \n" % place for place in places)
     trailer = b"trailer<</Size %d/Root 1 0 R>>\nstartxref\n%d\n%%%%EOF" % (len(bodies) + 1, len(made))
     return made + b"xref\n0 %d\n0000000000 65535 f \n" % (len(bodies) + 1) + table + trailer
