@@ -71,9 +71,13 @@ def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anc
 
 def _on_one_sheet(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table] | None":
     """The schedules of a small board, if need be set closer; None where one sheet does not hold them all."""
+    lowest = sum(len(sheet.rows) for sheet in schedules) * (_LINE + 2 * _LOW.above)
+    if lowest > SIDEWAYS.frame_height:
+        return None
     less = [_less(sheet, schedules[:at]) for at, sheet in enumerate(schedules)]
+    widest = [_widest_values(sheet) for sheet in less]
     for spacing in (_USUAL, _LOW):
-        tables = [_Table(sheet, spacing) for sheet in less]
+        tables = [_Table(sheet, spacing, values) for sheet, values in zip(less, widest, strict=True)]
         if (
             sum(table.above + table.below + sum(table.row_heights) - _SPARE for table in tables)
             <= SIDEWAYS.frame_height
@@ -84,7 +88,11 @@ def _on_one_sheet(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table] | None"
 
 def _over_sheets(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table]":
     """The schedules of a larger board, set lower where that saves a sheet."""
-    usual, low = ([_Table(sheet, spacing) for sheet in schedules] for spacing in (_USUAL, _LOW))
+    widest = [_widest_values(sheet) for sheet in schedules]
+    usual, low = (
+        [_Table(sheet, spacing, values) for sheet, values in zip(schedules, widest, strict=True)]
+        for spacing in (_USUAL, _LOW)
+    )
     return low if len(_broken_alike(_alike(low))) < len(_broken_alike(_alike(usual))) else usual
 
 
@@ -129,10 +137,14 @@ def parts_of(heights: list[float], room: float) -> list[tuple[int, int]]:
 class _Table:
     """One schedule with the sizes it will be set in."""
 
-    def __init__(self, sheet: ScheduleSheet, spacing: _Spacing) -> None:
+    def __init__(self, sheet: ScheduleSheet, spacing: _Spacing, widest: list[float]) -> None:
         self.sheet = sheet
         self.spacing = spacing
-        self.widths = _widths(sheet, spacing.heading)
+        self.widths = _widths(sheet, spacing.heading, widest)
+        self._rooms = [
+            (width - 2 * _BESIDE - _HAIR, int((width - 2 * _BESIDE - _HAIR) / SIZE)) for width in self.widths
+        ]
+        """Points for the text of a cell of each column, and letters that need no reckoning to be within them."""
         self._lines = [self._lines_of(row) for row in sheet.rows]
         self._of_one_line = [
             lines == 1 and not any(cell.standing in _SET_OTHERWISE for cell in row)
@@ -230,18 +242,19 @@ class _Table:
         return {"mark": mark, "cells": cells}
 
     def _lines_of(self, row: Row) -> int:
-        return max(
-            lines_in(
-                cell.shown, width - 2 * _BESIDE - _HAIR, SIZE, condensed=True, bold=cell.standing is ValueOrigin.FAILS
-            )
-            for cell, width in zip(row, self.widths, strict=True)
-        )
+        most = 1
+        for cell, (room, within) in zip(row, self._rooms, strict=True):
+            shown = cell.shown
+            if len(shown) > within or "\n" in shown:
+                bold = cell.standing is ValueOrigin.FAILS
+                most = max(most, lines_in(shown, room, SIZE, condensed=True, bold=bold))
+        return most
 
 
-def _widths(sheet: ScheduleSheet, heading: float) -> list[float]:
+def _widths(sheet: ScheduleSheet, heading: float, widest: list[float]) -> list[float]:
     """Each column as wide as its longest ordinary value asks; what is left over goes to the columns of words."""
     width = SIDEWAYS.frame_width
-    asked = [max(_LEAST, _asked(sheet, at, heading)) for at in range(len(sheet.columns))]
+    asked = [max(_LEAST, _asked(sheet, at, heading, widest[at])) for at in range(len(sheet.columns))]
     over = width - sum(asked)
     if over < 0:
         share = width / sum(asked)
@@ -256,11 +269,17 @@ def _widths(sheet: ScheduleSheet, heading: float) -> list[float]:
     return made
 
 
-def _asked(sheet: ScheduleSheet, at: int, heading: float) -> float:
+def _widest_values(sheet: ScheduleSheet) -> list[float]:
+    """Points of the widest line of each column."""
+    return [
+        max((text_width(line, SIZE, condensed=True) for text in texts for line in text.split("\n")), default=0.0)
+        for texts in ({row[at].shown for row in sheet.rows} for at in range(len(sheet.columns)))
+    ]
+
+
+def _asked(sheet: ScheduleSheet, at: int, heading: float, values: float) -> float:
     """Points for the values of a column, none of them over its share in characters; and for its heading set upwards."""
     most = sheet.columns[at].width * SIZE * 0.62
-    texts = {line for row in sheet.rows for line in row[at].shown.split("\n")}
-    values = max((text_width(line, SIZE, condensed=True) for line in texts), default=0.0)
     head = _HEAD_LINE * _lines_upwards(_head(sheet.columns[at]), heading)
     return max(min(values, most), min(head, 2 * _HEAD_LINE)) + 2 * _BESIDE + 0.5
 
