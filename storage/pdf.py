@@ -103,7 +103,7 @@ def bind_visit(visit: Visit) -> BoundPaper:
 
 def bind_letter(letter: Letter) -> BoundPaper:
     """The letter that confirms that a report has been put right."""
-    report = letter.standing.report
+    report = letter.put_right.report
     imprint = Imprint(
         LETTER_TITLE,
         report.number,

@@ -40,7 +40,7 @@ def choices(matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
 def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *, at: str, copy: str = "") -> str:
     """Do what a person chose, 1 or 2; why not, where it cannot be done. `copy` is the job begun to go on with, where one is."""
     if choice == 1 and matter.kind is MatterKind.ASIDE:
-        now = store.standing(matter.job)
+        now = store.holding(matter.job)
         if not is_mine(store, now):
             return "the job is out; settle this once it is back"
         if now.is_issued:

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
+from domain.laptops.holding import Station, StationState
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.standing import Station, StationState
 from domain.words import counted
 
 _SAYS = {

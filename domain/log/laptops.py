@@ -7,10 +7,10 @@ from typing import NamedTuple, Protocol
 from domain.civil_time import in_civil_time
 from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import LastHeard
+from domain.laptops.holding import Station
 from domain.laptops.making import DAYS_ALONE
 from domain.laptops.matter import Matter
 from domain.laptops.operation import Act
-from domain.laptops.standing import Station
 
 _WEEK = 7
 

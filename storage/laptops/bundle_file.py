@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 from domain.laptops.bundle import Bundle
+from domain.laptops.holding import Holding
 from domain.laptops.operation import Act, Operation, StreamEnd
-from domain.laptops.standing import Standing
 from domain.log.job_log import JobLogError
 
 MAGIC = b"Ohmfolio bundle, 1\n"
@@ -67,8 +67,8 @@ def _lines(bundle: Bundle, paper: Paper) -> Iterator[list[object]]:
             yield ["paper", operation.job, base64.b64encode(paper(operation.job)).decode()]
         yield ["operation", *operation]
         count += 1
-    for job, (standing, document) in bundle.stands.items():
-        yield ["stand", job, list(standing), document]
+    for job, (holding, document) in bundle.holdings.items():
+        yield ["holding", job, list(holding), document]
     yield ["end", count]
 
 
@@ -108,7 +108,7 @@ def bundle_in(lines: Iterator[list[Any]], sender: str) -> tuple[Bundle, Paper]:
     How jobs stand comes behind the operations, and is there once these were read.
     """
     _, ends, since, contested = next(lines)
-    stands: dict[str, tuple[Standing, str]] = {}
+    holdings: dict[str, tuple[Holding, str]] = {}
     papers: dict[str, bytes] = {}
 
     def operations() -> Iterator[Operation]:
@@ -120,11 +120,11 @@ def bundle_in(lines: Iterator[list[Any]], sender: str) -> tuple[Bundle, Paper]:
             elif kind == "operation":
                 device, counter, before, act, *rest = values
                 yield Operation(device, counter, before, Act(act), *rest)
-            elif kind == "stand":
-                job, standing, document = values
-                stands[str(job)] = Standing(*standing), str(document)
+            elif kind == "holding":
+                job, holding, document = values
+                holdings[str(job)] = Holding(*holding), str(document)
 
-    return Bundle(sender, _ends(ends), _ends(since), operations(), tuple(contested), stands), _paper_among(papers)
+    return Bundle(sender, _ends(ends), _ends(since), operations(), tuple(contested), holdings), _paper_among(papers)
 
 
 def _paper_among(papers: dict[str, bytes]) -> Paper:

@@ -12,8 +12,8 @@ from typing import IO, Any
 
 from domain.job.seal_key import fingerprint_of, in_groups
 from domain.laptops.bundle import Exchanged, GapError
+from domain.laptops.holding import Station, StationState
 from domain.laptops.operation import Operation, StreamEnd
-from domain.laptops.standing import Station, StationState
 from domain.log.job_log import JobLog, JobLogError
 from domain.log.laptops import Laptops
 from storage.keys.ed25519 import is_signed, public_key, signature

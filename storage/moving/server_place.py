@@ -19,7 +19,7 @@ from storage.postgres.postgres_upkeep import faults_of_what_was_kept, proof_of
 from storage.postgres.server_address import ServerAddress
 
 _WHOLE = """
-LOCK TABLE device, job, draft, edit, folded_trail, issued, note, left_off, register, register_now, ledger, station, operation, standing,
+LOCK TABLE device, job, draft, edit, folded_trail, issued, note, left_off, register, register_now, ledger, station, operation, holding,
     matter IN SHARE MODE
 """
 

@@ -147,7 +147,7 @@ class _Table:
         """Points for the text of a cell of each column, and letters that need no reckoning to be within them."""
         self._lines = [self._lines_of(row) for row in sheet.rows]
         self._of_one_line = [
-            lines == 1 and not any(cell.standing in _SET_OTHERWISE for cell in row)
+            lines == 1 and not any(cell.origin in _SET_OTHERWISE for cell in row)
             for row, lines in zip(sheet.rows, self._lines, strict=True)
         ]
         heads = [_head(column) for column in sheet.columns]
@@ -246,7 +246,7 @@ class _Table:
         for cell, (room, within) in zip(row, self._rooms, strict=True):
             shown = cell.shown
             if len(shown) > within or "\n" in shown:
-                bold = cell.standing is ValueOrigin.FAILS
+                bold = cell.origin is ValueOrigin.FAILS
                 most = max(most, lines_in(shown, room, SIZE, condensed=True, bold=bold))
         return most
 

@@ -36,7 +36,7 @@ _CHECKSUM = 4
 """Bytes of the checksum that ends a squeezed stream."""
 
 
-class Holds(Enum):
+class SealCheck(Enum):
     """Whether the seal of a file holds."""
 
     YES = "yes"
@@ -158,24 +158,24 @@ def seal_of(pdf: bytes) -> str:
     return _at(pdf, found.said).decode() if found else ""
 
 
-def holds(pdf: bytes) -> Holds:
+def holds(pdf: bytes) -> SealCheck:
     """Whether the file is, byte for byte, the one that was sealed."""
     found = _found(pdf)
     if found is None:
-        return Holds.ABSENT
+        return SealCheck.ABSENT
     digits = seal_of(pdf)
     agrees = (
         _at(pdf, found.drawn) == _drawn(digits, found)
         and _at(pdf, found.checksum) == _checksum(pdf, found)
         and _hash_without(pdf, found) == digits
     )
-    return Holds.YES if agrees else Holds.NO
+    return SealCheck.YES if agrees else SealCheck.NO
 
 
 def issued_part(pdf: bytes) -> bytes:
     """The first bytes of a file that are a whole paper by its seal, where others stand behind them; b"" where none are."""
     ends = [found.end() for found, _ in zip(_END.finditer(pdf), range(_ENDS_MAX), strict=False)]
-    return next((pdf[:end] for end in ends if end < len(pdf) and holds(pdf[:end]) is Holds.YES), b"")
+    return next((pdf[:end] for end in ends if end < len(pdf) and holds(pdf[:end]) is SealCheck.YES), b"")
 
 
 def _found(pdf: bytes) -> _FoundSeal | None:

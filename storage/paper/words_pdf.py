@@ -165,7 +165,7 @@ def _row_of_boxes(row: tuple[SheetEntry, ...]) -> str:
 
 
 def _box(entry: SheetEntry, share: float) -> str:
-    by_hand = ' class="sign"' if entry.standing is ValueOrigin.BLANK and entry.label == "Signature" else ""
+    by_hand = ' class="sign"' if entry.origin is ValueOrigin.BLANK and entry.label == "Signature" else ""
     label = f'<span class="label">{esc(entry.label)}: </span>'
     return f'<td{by_hand} style="{_wide(share)}">{label}{_value(shown_value(entry), share)}</td>'
 
@@ -188,7 +188,7 @@ def _listing(listing: Listing) -> str:
 
 def _cell(cell: SheetCell, share: float) -> str:
     text = _value(cell.shown, share, 8.5)
-    return f'<td style="{_wide(share, 9)}">{f"<b>{text}</b>" if cell.standing is ValueOrigin.FAILS else text}</td>'
+    return f'<td style="{_wide(share, 9)}">{f"<b>{text}</b>" if cell.origin is ValueOrigin.FAILS else text}</td>'
 
 
 def _value(text: str, share: float, size: float = 9.5) -> str:

@@ -10,6 +10,7 @@ from domain.log.job_log import JobLogError
 from storage.errors import DamagedError
 from storage.postgres.folded_layout import FOLDED, FOLDED_GUARDS
 from storage.postgres.office_layout import GUARDS as OFFICE_GUARDS
+from storage.postgres.office_layout import HOLDINGS
 from storage.postgres.office_layout import RIGHTS as OFFICE_RIGHTS
 from storage.postgres.office_layout import TABLES as OFFICE_TABLES
 from storage.postgres.server_address import ServerAddress
@@ -164,6 +165,7 @@ STEPS: tuple[tuple[str, ...], ...] = (
     (*_TABLES, *_GUARDS, _BEGIN, "INSERT INTO layout (version) VALUES (0)"),
     OFFICE_TABLES,
     FOLDED,
+    HOLDINGS,
 )
 """What brings a log from one layout to the next. Additive only, and never edited once shipped."""
 LAYOUT = len(STEPS)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from domain.gate.proof import Proof
     from domain.laptops.bundle import Exchanged
-    from domain.laptops.standing import Station
+    from domain.laptops.holding import Station
     from domain.log.job_log import JobLog
     from domain.log.upkeep import FolderUpkeep, MovedLog, Upkeep
     from tui.configuration import Configuration

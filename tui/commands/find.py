@@ -115,7 +115,7 @@ def _as_text(found: Found) -> str:
             line.number,
             line.form_set.value,
             f"{line.day or civil_day(line.updated):%d/%m/%Y}",
-            _standing(line),
+            _state_in_words(line),
             f"! {line.open_snags}" if line.open_snags else "",
             "; ".join(filter(None, (one_line(line.client), one_line(line.premises)))) or "no client yet",
         )
@@ -126,7 +126,7 @@ def _as_text(found: Found) -> str:
     return said + columns(rows, widths)
 
 
-def _standing(line: JobLine) -> str:
+def _state_in_words(line: JobLine) -> str:
     """The outcome of a draft is not told: it is only what the paper would say so far."""
     if not line.vouched:
         return "✗ never issued here"

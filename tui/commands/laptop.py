@@ -5,9 +5,9 @@ from pathlib import Path
 from secrets import token_hex
 
 from domain.civil_time import short_moment
+from domain.laptops.holding import Station, StationState
 from domain.laptops.making import DAYS_ALONE
 from domain.laptops.operation import Act
-from domain.laptops.standing import Station, StationState
 from domain.log.laptops import Laptops
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError

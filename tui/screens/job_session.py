@@ -95,7 +95,7 @@ class JobSession:
         self._op = uuid4().hex if begun else ""
         self.job: Job | None = None
         """The job as the log holds it; None until it is loaded."""
-        self.stands: JobAssessment | None = None
+        self.assessment: JobAssessment | None = None
         self.has_worked = False
         """Something was changed from here."""
         self.out = ""
@@ -147,7 +147,7 @@ class JobSession:
         """Show a job that came from the log."""
         firm = self.desk.log.firm if self.number else None
         self.out = firm.sign(self.number, at=self.desk.now()) if firm else ""
-        self.stands = assess(job, self.signers_of(job))
+        self.assessment = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()
 

@@ -8,6 +8,7 @@ from domain.editing.commands import Declined, LayAside
 from domain.job.job_number import is_prefix
 from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import ExchangeStore, LastHeard
+from domain.laptops.holding import OFFICE, Station, StationState
 from domain.laptops.making import (
     DAYS_ALONE,
     ask_for,
@@ -26,7 +27,6 @@ from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
 from domain.laptops.settling import aside_of, choices, settle
-from domain.laptops.standing import OFFICE, Station, StationState
 from domain.log.job_log import JobLogError, no_such_job
 from domain.log.laptops import READ_ONLY, Unheard, since_when
 from domain.log.seal_keys import FIRM_KEYS
@@ -150,7 +150,7 @@ class StoredLaptops:
         """Lend a job to a laptop, or ask the office for it; what became of that, in a sentence."""
         with self._store.transaction(number):
             require(self._store, number)
-            now = self._exchange.standing(number)
+            now = self._exchange.holding(number)
             if is_laptop(self._store):
                 if is_mine(self._exchange, now):
                     return f"{number} is out with you already."
@@ -175,7 +175,7 @@ class StoredLaptops:
         with self._store.transaction(number):
             if self._store.line(number) is None:
                 raise no_such_job(number)
-            now = self._exchange.standing(number)
+            now = self._exchange.holding(number)
             if not is_laptop(self._store) or now.holder != self._exchange.own():
                 raise JobLogError(f"{number} is not out with this log; nothing was brought back.")
             give_back(self._exchange, number, at=at.isoformat())
@@ -206,7 +206,7 @@ class StoredLaptops:
         """Where a job is, for the line above it; "" where there is nothing to say."""
         if (own := self.own) is None or not number:
             return ""
-        now = self._exchange.standing(number)
+        now = self._exchange.holding(number)
         if is_mine(self._exchange, now):
             return "" if own.is_office else "out with you"
         if now.holder == OFFICE:
@@ -241,7 +241,7 @@ class StoredLaptops:
 
     def copy_of(self, number: str) -> str:
         """The job that goes on in the place of one that a lost laptop has out."""
-        return self._exchange.standing(number).goes_on_as
+        return self._exchange.holding(number).goes_on_as
 
     def settle(self, matter: Matter, choice: int, *, who: str, at: datetime) -> str:
         """Do what a person chose, 1 or 2; why not, where it cannot be done."""

@@ -9,9 +9,9 @@ from domain.editing.commands import COMMAND
 from domain.editing.content_hash import content_hash
 from domain.job.job import Job
 from domain.laptops.exchange_store import ExchangeStore
+from domain.laptops.holding import OFFICE, Holding, StationState
 from domain.laptops.making import awaited, called, is_mine, record
 from domain.laptops.operation import Act
-from domain.laptops.standing import OFFICE, Standing, StationState
 from domain.log.store import Store, StoredJob, TrailEntry
 from domain.log_note import LogNote
 
@@ -40,11 +40,11 @@ def why_out(store: Store, number: str) -> str:
             f"The office was put back from a copy, and {names} may know more of it than it does itself: exchange with them "
             "first (ohmfolio exchange), or say that they are lost (ohmfolio laptop LETTERS --lost)"
         )
-    now = exchange.standing(number)
+    now = exchange.holding(number)
     return "" if not number or is_mine(exchange, now) else said_of(exchange, number, now)
 
 
-def said_of(exchange: ExchangeStore, number: str, now: Standing) -> str:
+def said_of(exchange: ExchangeStore, number: str, now: Holding) -> str:
     """Who has a job that nobody here may change, and what to do."""
     own = exchange.station(exchange.own())
     if now.goes_on_as:
@@ -59,7 +59,7 @@ def said_of(exchange: ExchangeStore, number: str, now: Standing) -> str:
     return f"{number} is out with {called(exchange, now.holder)}{since(now)} and can only be read here"
 
 
-def since(now: Standing) -> str:
+def since(now: Holding) -> str:
     """Since when, as far as anybody's clock said it."""
     return f" since {short_moment(datetime.fromisoformat(now.since))}" if now.since else ""
 

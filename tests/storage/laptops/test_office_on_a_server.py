@@ -108,7 +108,7 @@ def test_people_of_a_role_work_at_an_office_with_laptops_and_alter_nothing_that_
         "UPDATE operation SET body = ''",
         "DELETE FROM operation",
         "TRUNCATE operation",
-        "DELETE FROM standing",
+        "DELETE FROM holding",
         "UPDATE device SET prefix = 'B'",
         "INSERT INTO device VALUES ('x', 'B', 1, false)",
     ):

@@ -80,7 +80,7 @@ def _letter() -> BoundPaper:
         for each in report.observations
         if each.code.is_pressing
     )
-    return bind_letter(Letter(standing=PutRight(report=report, items=items), on=ON))
+    return bind_letter(Letter(put_right=PutRight(report=report, items=items), on=ON))
 
 
 def _charts() -> BoundPaper:

@@ -10,7 +10,7 @@ from domain.log.job_log import BoundPaper
 from domain.log.stored_log import StoredLog
 from storage.child_process import named
 from storage.paper.examining import examine
-from storage.paper.seal import Holds, holds
+from storage.paper.seal import SealCheck, holds
 from storage.sqlite_store import SqliteStore
 from storage.verifying import proof_of as proof_apart
 from tests.builders import AT, INSPECTOR, complete_minor_works
@@ -56,7 +56,7 @@ def test_there_are_old_packs_of_every_form():
 def test_the_seal_of_an_old_pack_holds_and_its_record_is_read(pack: Path):
     pdf = pack.read_bytes()
     exhibit = examine(pdf)
-    assert holds(pdf) is Holds.YES
+    assert holds(pdf) is SealCheck.YES
     assert (exhibit.seal, exhibit.number, exhibit.is_ours) == (Seal.HOLDS, pack.stem, True)
     assert exhibit.record
     assert exhibit.record.issued
@@ -72,7 +72,7 @@ def test_an_old_pack_is_unaltered_for_the_log_that_issued_it(pack: Path, log_of_
 def test_an_old_pack_with_one_byte_changed_is_altered(at: int, log_of_old):
     changed = bytearray(PACKS[0].read_bytes())
     changed[at] ^= 1
-    assert holds(bytes(changed)) is not Holds.YES
+    assert holds(bytes(changed)) is not SealCheck.YES
     assert proof_of(bytes(changed), log_of_old).verdict is ProofVerdict.ALTERED
 
 
@@ -87,7 +87,7 @@ def test_an_old_pack_without_its_log_is_not_called_altered():
 def test_a_pack_of_an_earlier_version_is_told_by_the_key_of_its_log_alone(pack: Path):
     pdf = pack.read_bytes()
     record = examine(pdf).record
-    assert holds(pdf) is Holds.YES
+    assert holds(pdf) is SealCheck.YES
     assert record
     key = LATER.get(pack.stem, FINGERPRINT)
     assert (b"page_sha256" in canonical(record)) is (pack.stem in LATER)
