@@ -36,7 +36,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Check the job named."""
     word = typed.words[0]
     if is_file_name(word):
-        return _checked(job_in(word), ())
+        return _checked(job_in(word, wiring.documents()), ())
     with wiring.at_desk() as desk:
         job = desk.log.load(cleaned(word))
         return _checked(job, desk.log.people_named(job.signers)) if job else not_found(word)

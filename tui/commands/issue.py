@@ -53,7 +53,7 @@ class _Asked(NamedTuple):
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Pass the gate, bind the pack, keep it in the log and put a copy into the folder."""
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
-    given = job_in(word) if is_file_name(word) else None
+    given = job_in(word, wiring.documents()) if is_file_name(word) else None
     certificate = certificate_typed(typed)
     with wiring.at_desk(begins=given is not None) as desk:
         if certificate:
