@@ -17,7 +17,7 @@ from tests.ladder.many_jobs import PEOPLE, fill
 
 JOBS = 240
 WAYS = {
-    "as in a log of its size": (300, 12_000, 3_000),
+    "as in a log of its size": (300, 8_000, 3_000),
     "few are few, and the newest tell how far to look": (8, 400, 12),
     "nothing is few, and nothing is found among the newest": (1, 1, 0),
 }
