@@ -12,10 +12,12 @@ import pytest
 from domain.forms.form_set import FormSet
 from domain.log.job_log import JobLogError, Query
 from domain.log.upkeep import Concern, Condition
+from storage import ledger
 from storage.driver import sqlite3
 from storage.files import write_part
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
+from storage.upkeep import copy_file, paper_records, proved_before, records
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
@@ -240,3 +242,26 @@ def test_where_there_is_no_log_or_a_newer_one_nothing_is_looked_at_and_nothing_m
     altered(home, "PRAGMA user_version = 999", guarded=True)
     with pytest.raises(JobLogError, match="newer version"):
         tended(home)
+
+
+def test_a_log_gone_through_row_by_row_is_the_same_log_to_its_last_row(home, monkeypatch):
+    """Records, edits, lines and marks are read so many at a time, which is one here."""
+    for module in (copy_file, ledger, proved_before, records):
+        monkeypatch.setattr(module, "_PAGE", 1)
+    monkeypatch.setattr(paper_records, "_AT_ONCE", 1)
+    assert tended(home).well
+    assert tended(home).proved_before == 5
+    altered(
+        home,
+        "UPDATE issued SET body = CAST(replace(body, 'WQ7', 'WQ8') AS BLOB) WHERE number = 'A-0003'",
+        "UPDATE edit SET who = 'rufus' WHERE job_id = 5 AND version = 41",
+    )
+    says = {fault.says for fault in tended(home).faults}
+    assert {
+        "The record of A-0003 is not as it was issued.",
+        "The trail of A-0005 is not as it was kept: edit 41.",
+    } <= says
+    altered(home, "UPDATE issued SET body = CAST(replace(body, 'WQ8', 'WQ7') AS BLOB) WHERE number = 'A-0003'")
+    altered(home, "UPDATE draft SET body = replace(body, 'Quill', 'Quilt') WHERE job_id = 5", guarded=True)
+    with pytest.raises(JobLogError, match="the draft A-0005 is not as it was saved"):
+        copy_file.proved(home / FILE_NAME)
