@@ -80,16 +80,21 @@ def test_a_log_in_use_may_be_looked_after_and_loses_nothing_by_it(home):
     log.close()
 
 
-@pytest.mark.parametrize("table", ["edit", "job", "issued", "draft"])
-def test_bytes_flipped_in_a_page_of_a_table_are_found(home, table):
-    with closing(sqlite3.connect(home / FILE_NAME)) as connection:
+def flip_page_of(table: str, path: Path) -> None:
+    """Alter bytes in the first page of a table, as a failing disk does."""
+    with closing(sqlite3.connect(path)) as connection:
         (page,) = connection.execute("SELECT rootpage FROM sqlite_master WHERE name = ?", (table,)).fetchone()
         (size,) = connection.execute("PRAGMA page_size").fetchone()
-    with (home / FILE_NAME).open("r+b") as file:
+    with path.open("r+b") as file:
         file.seek((page - 1) * size + 2)
         kept = file.read(14)
         file.seek((page - 1) * size + 2)
         file.write(bytes(byte ^ 0x5A for byte in kept))
+
+
+@pytest.mark.parametrize("table", ["edit", "job", "issued", "draft"])
+def test_bytes_flipped_in_a_page_of_a_table_are_found(home, table):
+    flip_page_of(table, home / FILE_NAME)
     condition = tended(home)
     assert not condition.well
     assert Concern.FILE in {fault.about for fault in condition.faults}
