@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from domain.forms.form_set import FormSet
+from domain.gate.issued_paper import IssuedPaper
 from domain.log.job_log import JobLogError, Query
 from domain.log.upkeep import Concern, Condition
 from storage import ledger
@@ -19,9 +20,9 @@ from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep import copy_file, paper_records, proved_before, records
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
-from tests.builders import AT, enter, fresh
+from tests.builders import AT, INSPECTOR, enter, fresh
 from tests.storage.children import ended, forked
-from tests.storage.issuing import WHO, issued_in
+from tests.storage.issuing import LATER, WHO, bind, issued_in, sign
 from tests.storage.test_trouble import NOT_FOR_PEOPLE
 
 NOW = datetime.now(UTC)
@@ -137,6 +138,15 @@ def test_a_job_taken_out_with_all_its_traces_is_missed_by_its_number(home):
 def test_a_draft_altered_on_disk_is_named(home):
     altered(home, "UPDATE draft SET body = replace(body, 'Quill', 'Quilt')", guarded=True)
     assert sole_fault(home, Concern.DRAFTS) == "The draft A-0005 is not as it was saved."
+
+
+def test_a_log_in_which_a_paper_was_replaced_is_well(home):
+    log = SqliteJobLog.open(home)
+    number = log.replace("A-0003", because="a reading was misread", who=WHO, at=LATER).number
+    sign(log, number)
+    assert isinstance(log.issue(number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    log.close()
+    assert tended(home).well
 
 
 def test_an_edit_taken_out_of_the_trail_is_missed(home):
