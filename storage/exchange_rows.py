@@ -5,16 +5,16 @@ from collections.abc import Callable, Iterator
 from typing import Any, Protocol
 
 from domain.laptops.exchange_store import LastHeard
+from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Ends, Operation, StreamEnd, digest_of
-from domain.laptops.standing import OFFICE, Standing, Station, StationState
 from storage.line_rows import as_written
 
 Row = tuple[Any, ...]
 _OPERATION = "device, counter, before, act, job, fence, after, at, body"
 _OF_OPERATION = ", ".join(f"operation.{column}" for column in _OPERATION.split(", "))
 _STATION = "device, name, person, days, is_office, state, key, was, is_awaited"
-_STANDING = "holder, fence, tip, since, goes_on_as, goes_on_from, is_issued"
+_HOLDING = "holder, fence, tip, since, goes_on_as, goes_on_from, is_issued"
 _MATTER = "kind, job, device, other, first, last, is_settled"
 _PAGE = 200
 
@@ -143,24 +143,24 @@ class ExchangeRows:
         sought = "SELECT 1 FROM operation_aside WHERE device = ? AND counter = ?"
         return self._first(sought, (device, counter)) is not None
 
-    def standing(self, job: str) -> Standing:
+    def holding(self, job: str) -> Holding:
         """How a job stands."""
-        row = self._first(f"SELECT {_STANDING} FROM standing WHERE job = ?", (job,))
-        return Standing._make((*row[:-1], bool(row[-1]))) if row else Standing()
+        row = self._first(f"SELECT {_HOLDING} FROM holding WHERE job = ?", (job,))
+        return Holding._make((*row[:-1], bool(row[-1]))) if row else Holding()
 
-    def put_standing(self, job: str, standing: Standing) -> None:
+    def put_holding(self, job: str, holding: Holding) -> None:
         """Keep that."""
-        changed = ", ".join(f"{name} = excluded.{name}" for name in _STANDING.split(", "))
+        changed = ", ".join(f"{name} = excluded.{name}" for name in _HOLDING.split(", "))
         self._run(
-            f"INSERT INTO standing (job, {_STANDING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+            f"INSERT INTO holding (job, {_HOLDING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
             f" ON CONFLICT (job) DO UPDATE SET {changed}",
-            (job, *standing[:-1], int(standing.is_issued)),
+            (job, *holding[:-1], int(holding.is_issued)),
         )
 
     def held_by(self, device: str) -> tuple[str, ...]:
         """The jobs a device holds."""
         rows = self._run(
-            "SELECT job FROM standing WHERE holder = ? AND holder <> ? AND (is_issued = 0 OR fence > 0) ORDER BY job",
+            "SELECT job FROM holding WHERE holder = ? AND holder <> ? AND (is_issued = 0 OR fence > 0) ORDER BY job",
             (device, OFFICE),
         )
         return tuple(row[0] for row in rows)

@@ -14,11 +14,11 @@ TABLES = (
     "CREATE INDEX operation_job ON operation (job) WHERE job <> ''",
     "CREATE TABLE operation_aside (device TEXT NOT NULL, counter INTEGER NOT NULL, PRIMARY KEY (device, counter)) STRICT",
     "CREATE TABLE contested (job TEXT PRIMARY KEY) STRICT",
-    """CREATE TABLE standing (
+    """CREATE TABLE holding (
         job TEXT PRIMARY KEY, holder TEXT NOT NULL, fence INTEGER NOT NULL, tip TEXT NOT NULL, since TEXT NOT NULL,
         goes_on_as TEXT NOT NULL, goes_on_from TEXT NOT NULL, is_issued INTEGER NOT NULL
     ) STRICT""",
-    "CREATE INDEX standing_holder ON standing (holder) WHERE holder <> ''",
+    "CREATE INDEX holding_holder ON holding (holder) WHERE holder <> ''",
     """CREATE TABLE matter (
         seq INTEGER PRIMARY KEY, kind TEXT NOT NULL, job TEXT NOT NULL, device TEXT NOT NULL, other TEXT NOT NULL,
         first INTEGER NOT NULL, last INTEGER NOT NULL, is_settled INTEGER NOT NULL, UNIQUE (kind, job, device, other)

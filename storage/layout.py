@@ -8,10 +8,14 @@ from storage.errors import DamagedError
 from storage.laptop_layout import GUARDS as LAPTOP_GUARDS
 from storage.trail_layout import GUARDS as TRAIL_GUARDS
 
-LAYOUT = 7
-"""The number of migration steps this program knows."""
+NEVER_RELEASED = 7
+"""Layouts up to this one were those of versions that nobody was given; no step leads from them to ours."""
+LAYOUT = 8
+"""Which layout logs of this program have: the first that was released is 8, and each migration step adds one."""
 LINES = "lines"
 """The task by which a step asks that every line and its search words be computed again."""
+STEPS = "log"
+"""What the migration steps are called together; before the first release they were called otherwise."""
 APPLICATION = 0x4F484D46
 """Marks the file as a job log."""
 GUARDS = frozenset(
@@ -53,10 +57,17 @@ def needs_migrating(connection: Connection, home: Path) -> bool:
             f"The job log in {home} was written by a newer version of this program (layout {layout}; "
             f"this one knows {LAYOUT}). Nothing has been changed; use the newer one."
         )
+    taken = _taken_up_to(connection)
+    if 0 < layout <= NEVER_RELEASED and not taken:
+        raise JobLogError(
+            f"The job log in {home} was begun by a version of this program from before its first release "
+            f"(layout {layout}), and none of those is brought up to date. Nothing has been changed; hand its jobs over "
+            "with that version, and bring them in with this one."
+        )
     tables = _number(connection, "SELECT count(*) FROM sqlite_master")
     if tables and _number(connection, "PRAGMA application_id") != APPLICATION:
         raise JobLogError(f"The file in {home} is not a job log. Nothing has been changed.")
-    if layout < LAYOUT and _has_been_at(connection) != layout:
+    if layout < LAYOUT and taken != layout:
         raise DamagedError(
             f"The job log in {home} says it has layout {layout}, and is laid out otherwise; another program has altered it. "
             "Nothing has been changed; go back to a copy of it."
@@ -74,11 +85,12 @@ def check_guards(connection: Connection, home: Path) -> None:
         )
 
 
-def _has_been_at(connection: Connection) -> int:
-    """How many steps the file itself says were taken."""
+def _taken_up_to(connection: Connection) -> int:
+    """The layout to which the steps lead that the file itself says were taken; 0 where it tells of none."""
     if not _number(connection, "SELECT count(*) FROM sqlite_master WHERE name = '_sqlite_migrations'"):
         return 0
-    return _number(connection, "SELECT count(*) FROM _sqlite_migrations")
+    steps = _number(connection, f"SELECT count(*) FROM _sqlite_migrations WHERE migration_set = '{STEPS}'")
+    return NEVER_RELEASED + steps if steps else 0
 
 
 def _number(connection: Connection, question: str) -> int:

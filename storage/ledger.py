@@ -88,22 +88,6 @@ def strangers_among(file: LogFile, numbers: Iterable[str]) -> frozenset[str]:
     return frozenset(number for (number,) in rows)
 
 
-def begin(file: LogFile) -> None:
-    """Enter all that an earlier layout kept, in the order of its moments. Call it inside the write that makes the table."""
-    # Of one moment, an issue comes before its edit and before what the registers learnt from it.
-    moments = [
-        f"SELECT '{kind}' AS kind, {row} AS row, {at} AS at, {rank} AS rank FROM {kind}"
-        for kind, row, at, rank in (
-            (EDIT, "seq", "at", 2),
-            (ISSUED, "seq", "issued_at", 1),
-            (REGISTER, "seq", "at", 3),
-            (NOTE, "id", "at", 0),
-        )
-    ]
-    for kind, row, _, _ in file.run(f"{' UNION ALL '.join(moments)} ORDER BY at, rank, row"):
-        enter(file, kind, row)
-
-
 def rows_of(file: LogFile, kind: str) -> Iterator[KeptRow]:
     """Every row of a table, oldest first, with what the ledger holds of it; edits that are folded come last."""
     select, key = _KEPT[kind]

@@ -1,17 +1,14 @@
-"""How a log file gets its layout: numbered steps, additive only, never edited once shipped."""
+"""How a log file gets its layout: numbered steps, additive only, never edited once released."""
 
 import secrets
-from pathlib import Path
 
 from storage import laptop_layout, trail_layout
 from storage.driver import Connection
-from storage.layout import APPLICATION, LAYOUT, LINES
-from storage.ledger import begin
-from storage.log_file import LogFile
+from storage.layout import APPLICATION, LAYOUT, LINES, NEVER_RELEASED, STEPS
 from storage.migrating_library import Database, Migrations
 from storage.witnessing import WITNESS_TASK
 
-steps = Migrations("job log")
+steps = Migrations(STEPS)
 
 _TABLES = (
     """CREATE TABLE device (
@@ -24,7 +21,7 @@ _TABLES = (
         client TEXT NOT NULL, premises TEXT NOT NULL, form_set TEXT NOT NULL,
         state TEXT NOT NULL CHECK (state IN ('draft', 'ready', 'issued', 'replaced')),
         outcome TEXT, open_snags INTEGER NOT NULL, replaces INTEGER REFERENCES job (id), updated INTEGER NOT NULL,
-        due INTEGER, put_right INTEGER NOT NULL
+        due INTEGER, put_right INTEGER NOT NULL, day INTEGER, laid_aside INTEGER NOT NULL DEFAULT 0
     ) STRICT""",
     "CREATE INDEX job_updated ON job (updated)",
     "CREATE INDEX job_form_set ON job (form_set, updated)",
@@ -33,6 +30,7 @@ _TABLES = (
     "CREATE INDEX job_snagged ON job (updated) WHERE open_snags > 0",
     "CREATE INDEX job_replaces ON job (replaces) WHERE replaces IS NOT NULL",
     "CREATE INDEX job_due ON job (due) WHERE due IS NOT NULL",
+    "CREATE INDEX job_laid_aside ON job (updated) WHERE laid_aside = 1",
     """CREATE INDEX job_to_put_right ON job (updated)
         WHERE state = 'issued' AND outcome IN ('unsatisfactory', 'satisfactory+FI') AND put_right = 0""",
     "CREATE TABLE draft (job_id INTEGER PRIMARY KEY REFERENCES job (id), body TEXT NOT NULL, crc INTEGER NOT NULL) STRICT",
@@ -95,12 +93,15 @@ _GUARDS = (
     """CREATE TRIGGER edit_stays_on_update BEFORE UPDATE ON edit BEGIN
         SELECT raise(ABORT, 'an edit stays as it was made');
     END""",
-    """CREATE TRIGGER edit_stays_on_delete BEFORE DELETE ON edit BEGIN
+    # Once it is in a folded trail, the rows of an edit may go, and never come again.
+    """CREATE TRIGGER edit_stays_on_delete BEFORE DELETE ON edit
+    WHEN NOT EXISTS (SELECT 1 FROM folded_trail WHERE job_id = old.job_id AND last >= old.version) BEGIN
         SELECT raise(ABORT, 'an edit stays as it was made');
     END""",
     """CREATE TRIGGER edit_stays_on_insert BEFORE INSERT ON edit
     WHEN EXISTS (
         SELECT 1 FROM edit WHERE seq = new.seq OR op = new.op OR (job_id = new.job_id AND version = new.version)
+        UNION ALL SELECT 1 FROM folded_trail WHERE job_id = new.job_id AND last >= new.version
     ) BEGIN
         SELECT raise(ABORT, 'an edit stays as it was made');
     END""",
@@ -178,7 +179,11 @@ _VIEWS = (
     """CREATE VIEW log_trail AS
         SELECT job.number, edit.version, strftime('%Y-%m-%dT%H:%M:%SZ', edit.at / 1000000, 'unixepoch') AS at,
             edit.who, edit.what
-        FROM edit JOIN job ON job.id = edit.job_id""",
+        FROM edit JOIN job ON job.id = edit.job_id
+        UNION ALL SELECT issued.number, folded_trail.last,
+            strftime('%Y-%m-%dT%H:%M:%SZ', issued.issued_at / 1000000, 'unixepoch'), issued.issued_by,
+            'Edits 1 to ' || folded_trail.last || ', folded: this program shows them'
+        FROM folded_trail JOIN issued ON issued.job_id = folded_trail.job_id""",
     """CREATE VIEW log_issued AS
         SELECT seq, number, strftime('%Y-%m-%dT%H:%M:%SZ', issued_at / 1000000, 'unixepoch') AS issued_at, issued_by,
             pages, replaces, lower(hex(sha)) AS record_sha256, lower(hex(pdf_sha)) AS pdf_sha256,
@@ -197,18 +202,6 @@ _VIEWS = (
             json_each(board.value, '$.circuits') AS circuit""",
 )
 
-
-@steps()
-def m001_job_log(db: Database) -> None:
-    """Jobs, drafts, edits, issued papers and search words; registers and notes; views for general tools."""
-    for statement in (*_TABLES, *_SEARCH, *_GUARDS, *_REGISTER, *_VIEWS):
-        db.conn.execute(statement)
-    db.conn.execute(
-        "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, 'A', 1, 1, 1)",
-        [secrets.token_hex(8)],
-    )
-
-
 _LEDGER = (
     """CREATE TABLE ledger (
         seq INTEGER PRIMARY KEY, kind TEXT NOT NULL, row INTEGER NOT NULL, about TEXT NOT NULL, sha BLOB NOT NULL,
@@ -225,24 +218,6 @@ _LEDGER = (
         SELECT raise(ABORT, 'what was kept stays as it was kept');
     END""",
 )
-
-
-@steps()
-def m002_ledger(db: Database) -> None:
-    """A ledger over all that is kept for good, begun with what is there; the witness beside the log follows it."""
-    for statement in _LEDGER:
-        db.conn.execute(statement)
-    begin(LogFile(Path(), db.conn))
-    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [WITNESS_TASK])
-
-
-@steps()
-def m003_days_of_jobs(db: Database) -> None:
-    """The day of each job beside its line, and search words for days, telephone numbers and how words are heard."""
-    db.conn.execute("ALTER TABLE job ADD COLUMN day INTEGER")
-    db.conn.execute("INSERT INTO pending_task (name) VALUES (?)", [LINES])
-
-
 _DUTIES = (
     """CREATE TABLE duty_day (
         job_id INTEGER NOT NULL REFERENCES job (id), duty TEXT NOT NULL, by INTEGER NOT NULL, counted TEXT NOT NULL,
@@ -261,37 +236,26 @@ _DUTIES = (
 
 
 @steps()
-def m004_duty_days(db: Database) -> None:
-    """The days that duties are due, written with the line of a job and found by an index."""
-    for statement in _DUTIES:
+def m001_job_log(db: Database) -> None:
+    """Jobs and all that belongs to them, registers, notes, the ledger over what is kept for good, views for general tools.
+
+    The tables of `laptop_layout` stay empty in a log that stands alone.
+    """
+    kept = (*_TABLES, *_SEARCH, *_REGISTER, *_LEDGER, *_DUTIES, *laptop_layout.TABLES, *trail_layout.TABLES)
+    for statement in (*kept, *_GUARDS, *_VIEWS):
         db.conn.execute(statement)
-
-
-@steps()
-def m005_laid_aside(db: Database) -> None:
-    """Drafts laid aside, out of every list but their own."""
-    db.conn.execute("ALTER TABLE job ADD COLUMN laid_aside INTEGER NOT NULL DEFAULT 0")
-    db.conn.execute("CREATE INDEX job_laid_aside ON job (updated) WHERE laid_aside = 1")
-
-
-@steps()
-def m006_laptops(db: Database) -> None:
-    """What an office and its laptops tell each other; empty in a log that stands alone."""
-    for statement in laptop_layout.TABLES:
-        db.conn.execute(statement)
-
-
-@steps()
-def m007_folded_trails(db: Database) -> None:
-    """The trail of an issued job in one block. Old trails are folded by `tend`, which has just found them whole."""
-    for statement in trail_layout.TABLES:
-        db.conn.execute(statement)
+    db.conn.execute(
+        "INSERT INTO device (id, prefix, next_number, next_op, is_here) VALUES (?, 'A', 1, 1, 1)",
+        [secrets.token_hex(8)],
+    )
+    # Of lines there are none yet; with them it is kept by which rules days are counted.
+    db.conn.execute("INSERT INTO pending_task (name) VALUES (?), (?)", [WITNESS_TASK, LINES])
 
 
 def migrate(connection: Connection, layout: int = LAYOUT) -> None:
     """Bring a log file up to this program's layout, or an earlier one, inside the write the caller has begun."""
     database = Database(connection, execute_plugins=False)
-    following = [step.name for step in steps.pending(database)][layout:]
+    following = [step.name for step in steps.pending(database)][max(layout - NEVER_RELEASED, 0) :]
     steps.apply(database, stop_before=following[0] if following else None)
     connection.execute(f"PRAGMA application_id = {APPLICATION}")
     connection.execute(f"PRAGMA user_version = {layout}")

@@ -63,7 +63,7 @@ def owing(answers: Answers, choice: FormChoice, edition: Edition | None = None) 
         return Owing()
     some_day = {name: date.min for name in Dates.model_fields if getattr(answers, name)}
     given = tuple((dict(answers) | some_day).items())
-    found = _standing(given, choice.form_set, edition or newest(), report_made(answers))
+    found = _owed_rows(given, choice.form_set, edition or newest(), report_made(answers))
     facts = dict(answers)
     owed = tuple(Owed(duty=duty, due=duty.clock.ends(facts) if duty.clock else None) for duty in found.holds)
     return Owing(
@@ -75,7 +75,7 @@ def owing(answers: Answers, choice: FormChoice, edition: Edition | None = None) 
     )
 
 
-class _Standing(NamedTuple):
+class _OwedRows(NamedTuple):
     holds: tuple[Duty, ...]
     ask: Question | None
     ask_for_days: Question | None
@@ -84,9 +84,9 @@ class _Standing(NamedTuple):
 
 
 @lru_cache(maxsize=4096)
-def _standing(
+def _owed_rows(
     given: tuple[tuple[str, Hashable], ...], form_set: FormSet | None, edition: Edition, made: str | None
-) -> _Standing:
+) -> _OwedRows:
     # Which rows hold hangs on whether a day is known, and on which of two came first, never on the day itself:
     # a log of many jobs has few such cases.
     facts: dict[str, Any] = facts_of(Answers.model_validate(dict(given)), form_set)
@@ -99,7 +99,7 @@ def _standing(
     kind = {"kind"} if lacks_kind(facts) else set[str]()
     recommended = recommended_interval(facts, edition)
     rows = (*(duty for duty, _ in possible), *((recommended,) if recommended else ()))
-    return _Standing(
+    return _OwedRows(
         holds=(*(duty for duty, missing in possible if not missing), *((recommended,) if recommended else ())),
         ask=_first(kind.union(*(missing for _, missing in open_rows))),
         ask_for_days=_first(kind.union(*(missing for duty, missing in open_rows if duty.clock or duty.verdict))),

@@ -7,7 +7,7 @@ from domain.checks import findings_of
 from domain.gate.days import days_after_issue, signed_out_of_turn
 from domain.gate.gaps import gaps_of
 from domain.gate.outcome import Outcome
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.gate.report_outcome import is_undecided, outcome_of
 from domain.gate.sentence import said
 from domain.inspection.observation import Code
@@ -71,13 +71,13 @@ def assess(job: Job, people: Sequence[Person] = ()) -> JobAssessment:
     )
     if job.issued:
         reasons = (
-            Reason(kind=Hold.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
+            Reason(kind=ReasonKind.ISSUED, id="issued", place=Place(section="signatures"), says=said("reason.issued")),
         )
     if seen := job.chosen.seen:
         # What another firm tested and filled in is not here to be judged; only its observations are copied.
         findings, gaps = (), ()
         says = said("reason.seen-elsewhere", firm=seen.firm, number=seen.number)
-        reasons = (Reason(kind=Hold.ELSEWHERE, id="seen-elsewhere", place=Place(section="chosen"), says=says),)
+        reasons = (Reason(kind=ReasonKind.ELSEWHERE, id="seen-elsewhere", place=Place(section="chosen"), says=says),)
     is_known = job.profile.states_a_condition or job.issued or not reasons
     if job.issued is None and is_undecided(job):
         is_known = False
@@ -116,7 +116,7 @@ def not_theirs_to_sign(job: Job, people: Sequence[Person]) -> tuple[Reason, ...]
     verdicts = [(each, may_sign(people, each.name, each.role)) for each in standing_ones]
     return tuple(
         Reason(
-            kind=Hold.SIGNER,
+            kind=ReasonKind.SIGNER,
             id="may-not-sign",
             place=Place(section="signatures", box=each.role),
             says=said("reason.may-not-sign", role=each.role, why=may.says),
@@ -132,7 +132,7 @@ def _not_theirs_to_issue(job: Job, by: str, people: Sequence[Person]) -> tuple[R
     if issuer is None or issuer.signs or joined(by) in map(joined, job.signers):
         return ()
     says = said("reason.may-not-issue", name=issuer.name)
-    return (Reason(kind=Hold.SIGNER, id="may-not-issue", place=Place(section="signatures"), says=says),)
+    return (Reason(kind=ReasonKind.SIGNER, id="may-not-issue", place=Place(section="signatures"), says=says),)
 
 
 def issue(
@@ -178,7 +178,7 @@ def _snags_left(job: Job) -> tuple[Reason, ...]:
         return ()
     return tuple(
         Reason(
-            kind=Hold.SNAG,
+            kind=ReasonKind.SNAG,
             id="snag",
             place=Place(snag=snag.id),
             says=said("reason.snag", number=str(number), what=snag.what),
@@ -194,18 +194,19 @@ def _failures(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
     if job.profile.states_a_condition:
         failing = (finding for finding in failing if finding.check == DAYS_CHECK)
     return tuple(
-        _of_finding(job, Hold.DATE if finding.check == DAYS_CHECK else Hold.FINDING, finding) for finding in failing
+        _of_finding(job, ReasonKind.DATE if finding.check == DAYS_CHECK else ReasonKind.FINDING, finding)
+        for finding in failing
     )
 
 
-def _of_finding(job: Job, kind: Hold, finding: Finding) -> Reason:
+def _of_finding(job: Job, kind: ReasonKind, finding: Finding) -> Reason:
     says = said("reason.finding", place=described(job, finding.place), finding=finding.says)
     return Reason(kind=kind, id=finding.id, place=finding.place, says=says)
 
 
 def _questions(job: Job, findings: tuple[Finding, ...]) -> tuple[Reason, ...]:
     return tuple(
-        _of_finding(job, Hold.QUESTION, finding)
+        _of_finding(job, ReasonKind.QUESTION, finding)
         for finding in findings
         if finding.severity is Severity.ASK and explanation_of(job, finding) is None
     )
@@ -222,7 +223,7 @@ def explanation_of(job: Job, finding: Finding) -> Explanation | None:
 def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:
     return tuple(
         Reason(
-            kind=Hold.GAP,
+            kind=ReasonKind.GAP,
             id=gap.kind,
             place=gap.place,
             says=said("reason.gap", place=described(job, gap.place), gap=gap.says),
@@ -234,7 +235,7 @@ def _gaps_left(job: Job, gaps: tuple[Gap, ...]) -> tuple[Reason, ...]:
 def _signatures_left(unsigned: tuple[Role, ...]) -> tuple[Reason, ...]:
     return tuple(
         Reason(
-            kind=Hold.SIGNATURE,
+            kind=ReasonKind.SIGNATURE,
             id="not-signed",
             place=Place(section="signatures", box=role),
             says=said("reason.not-signed", role=role),

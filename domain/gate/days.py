@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from domain.civil_time import civil_day
 from domain.dates import written
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.gate.sentence import said
 from domain.job.days_told import DayName, days_told
 from domain.job.job import Job, fingerprint
@@ -19,16 +19,16 @@ _TO_COME = {DayName.NEXT}
 
 def signed_out_of_turn(job: Job) -> Iterator[Reason]:
     """A signature from before a day that it answers for, and one that authorises before there is anything to authorise."""
-    standing = _standing(job)
+    signatures = _standing_signatures(job)
     past = [each for each in days_told(job) if each.name not in _TO_COME]
-    for signature in standing:
+    for signature in signatures:
         day = civil_day(signature.at)
         later = [each for each in past if each.day > day]
         if later:
             last = max(later, key=lambda each: each.day)
             of_last = {"place": described(job, last.place), "day": written(last.day)}
             yield _of_signature("signed-before", signature.role, signed=written(day), **of_last)
-    by_role = {each.role: each for each in standing}
+    by_role = {each.role: each for each in signatures}
     inspected, authorised = by_role.get(Role.INSPECTED), by_role.get(Role.AUTHORISED)
     if inspected and authorised and authorised.at < inspected.at:
         day, earlier = written(civil_day(inspected.at)), written(civil_day(authorised.at))
@@ -42,8 +42,8 @@ def days_after_issue(job: Job, at: datetime) -> Iterator[Reason]:
         if told.name not in _TO_COME and told.day > today:
             typed = day_typed(job) if told.place == own else written(told.day)
             says = said("reason.after-issue", place=described(job, told.place), day=typed)
-            yield Reason(kind=Hold.DATE, id="after-issue", place=told.place, says=says)
-    for signature in _standing(job):
+            yield Reason(kind=ReasonKind.DATE, id="after-issue", place=told.place, says=says)
+    for signature in _standing_signatures(job):
         if signature.at > at:
             yield _of_signature("signed-after-issue", signature.role, signed=written(civil_day(signature.at)))
     yield from _acts_after(job, today)
@@ -57,10 +57,10 @@ def _acts_after(job: Job, today: date) -> Iterator[Reason]:
     for place, day in days:
         if day > today:
             says = said("reason.act-after-issue", place=described(job, place), day=written(day))
-            yield Reason(kind=Hold.DATE, id="act-after-issue", place=place, says=says)
+            yield Reason(kind=ReasonKind.DATE, id="act-after-issue", place=place, says=says)
 
 
-def _standing(job: Job) -> tuple[Signature, ...]:
+def _standing_signatures(job: Job) -> tuple[Signature, ...]:
     if not job.signatures:
         return ()
     now = fingerprint(job)
@@ -69,4 +69,4 @@ def _standing(job: Job) -> tuple[Signature, ...]:
 
 def _of_signature(kind: str, role: Role, **values: str) -> Reason:
     place = Place(section="signatures", box=role)
-    return Reason(kind=Hold.DATE, id=kind, place=place, says=said(f"reason.{kind}", role=role, **values))
+    return Reason(kind=ReasonKind.DATE, id=kind, place=place, says=said(f"reason.{kind}", role=role, **values))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from domain.gate.assessment import Refusal, issue, unsigned_roles
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.job import Job
 from domain.register.entries import Person
 
@@ -37,7 +37,7 @@ def held_again(record: Job, people: Sequence[Person], ours: str) -> HeldAgain:
         return HeldAgain("it is not signed.")
     if draft.profile.takes_snags and draft.open_snags:
         return HeldAgain("a snag is open.")
-    if refused := next((each for each in answer.reasons if each.kind is Hold.SIGNER), None):
+    if refused := next((each for each in answer.reasons if each.kind is ReasonKind.SIGNER), None):
         return HeldAgain(refused.says)
     return HeldAgain(
         unproven=f"{stamp.set_by or 'Another version'} issued it; this one would say: {answer.reasons[0].says}"

@@ -6,7 +6,7 @@ from domain.place import Place
 from domain.value import Value
 
 
-class Hold(StrEnum):
+class ReasonKind(StrEnum):
     """The kinds of thing that hold a paper back."""
 
     SNAG = "open snag"
@@ -31,7 +31,7 @@ class Hold(StrEnum):
 class Reason(Value):
     """One thing that holds the paper back, and where to go to mend it."""
 
-    kind: Hold
+    kind: ReasonKind
     id: str
     """Which finding (`check.case`), gap or rule of the gate it is: one word for scripts, whatever the sentence."""
     place: Place

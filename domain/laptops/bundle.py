@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
+from domain.laptops.holding import Holding
 from domain.laptops.operation import Ends, Operation
-from domain.laptops.standing import Standing
 
 
 class Bundle(NamedTuple):
@@ -20,7 +20,7 @@ class Bundle(NamedTuple):
     """In the sender's order."""
     contested: tuple[str, ...] = ()
     """Jobs of which the sender knows something that does not stand, or could not be done there."""
-    stands: Mapping[str, tuple[Standing, str]] = MappingProxyType({})
+    holdings: Mapping[str, tuple[Holding, str]] = MappingProxyType({})
     """How such jobs stand with the office, behind all of the operations, and their documents."""
 
 

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from domain.laptops.exchange_store import ExchangeStore
+from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.operation import Act, Operation, digest_of
-from domain.laptops.standing import OFFICE, Standing, Station, StationState
 
 _GRAVITY = (StationState.ACTIVE, StationState.LOST, StationState.REBORN, StationState.SHUT)
 
@@ -36,7 +36,7 @@ def job_against(store: ExchangeStore, operation: Operation) -> str:
     """Why it does not follow on how its job stands here."""
     if not operation.act.is_chained:
         return ""
-    now, mine = store.standing(operation.job), OFFICE if is_office(store, operation.device) else operation.device
+    now, mine = store.holding(operation.job), OFFICE if is_office(store, operation.device) else operation.device
     match operation.act:
         case Act.BEGIN:
             return "another job has that number" if now.tip else ""
@@ -52,26 +52,26 @@ def job_against(store: ExchangeStore, operation: Operation) -> str:
 
 def advance(store: ExchangeStore, operation: Operation) -> None:
     """Have what is known of jobs and devices follow an operation that stands."""
-    job, now = operation.job, store.standing(operation.job) if operation.job else Standing()
+    job, now = operation.job, store.holding(operation.job) if operation.job else Holding()
     told: Mapping[str, Any] = {} if operation.act.is_of_a_job else operation.told
     match operation.act:
         case Act.BEGIN:
             holder = OFFICE if is_office(store, operation.device) else operation.device
-            store.put_standing(job, Standing(holder, 0, digest_of(operation), operation.at))
+            store.put_holding(job, Holding(holder, 0, digest_of(operation), operation.at))
         case Act.EDIT | Act.ADMIT:
-            store.put_standing(job, now._replace(tip=digest_of(operation)))
+            store.put_holding(job, now._replace(tip=digest_of(operation)))
         case Act.ISSUE:
-            store.put_standing(job, now._replace(tip=digest_of(operation), is_issued=True))
+            store.put_holding(job, now._replace(tip=digest_of(operation), is_issued=True))
         case Act.GRANT:
             lent = now._replace(
                 holder=told["device"], fence=operation.fence, tip=digest_of(operation), since=operation.at
             )
-            store.put_standing(job, lent)
+            store.put_holding(job, lent)
         case Act.GIVE:
-            store.put_standing(job, now._replace(holder=OFFICE, tip=digest_of(operation), since=operation.at))
+            store.put_holding(job, now._replace(holder=OFFICE, tip=digest_of(operation), since=operation.at))
         case Act.COPY:
-            store.put_standing(job, now._replace(goes_on_as=max(now.goes_on_as, told["as"])))
-            store.put_standing(told["as"], store.standing(told["as"])._replace(goes_on_from=job))
+            store.put_holding(job, now._replace(goes_on_as=max(now.goes_on_as, told["as"])))
+            store.put_holding(told["as"], store.holding(told["as"])._replace(goes_on_from=job))
         case Act.ENROL:
             store.put_station(Station(told["device"], told["name"], told["person"], told["days"]))
         case Act.LOST | Act.SHUT:

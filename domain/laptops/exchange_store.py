@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from types import MappingProxyType
 from typing import NamedTuple, Protocol
 
+from domain.laptops.holding import Holding, Station
 from domain.laptops.matter import Matter
 from domain.laptops.operation import Ends, Operation
-from domain.laptops.standing import Standing, Station
 
 
 class LastHeard(NamedTuple):
@@ -89,11 +89,11 @@ class ExchangeStore(Protocol):
         """It was said to be set aside."""
         ...
 
-    def standing(self, job: str) -> Standing:
+    def holding(self, job: str) -> Holding:
         """How a job stands; with the office where nothing is known."""
         ...
 
-    def put_standing(self, job: str, standing: Standing) -> None:
+    def put_holding(self, job: str, holding: Holding) -> None:
         """Keep that."""
         ...
 
@@ -119,6 +119,10 @@ class JobsTold(Protocol):
 
     def perform(self, operation: Operation) -> None:
         """Do it here too."""
+        ...
+
+    def keep_aside(self, operation: Operation) -> None:
+        """Keep what came with an operation that does not count here, or not yet."""
         ...
 
     def document(self, job: str) -> str:

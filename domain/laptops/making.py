@@ -5,12 +5,17 @@ from collections.abc import Iterable, Mapping
 
 from domain.laptops.course import advance, is_office
 from domain.laptops.exchange_store import ExchangeStore, LastHeard
+from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Operation, StreamEnd
-from domain.laptops.standing import OFFICE, Standing, Station, StationState
 
 DAYS_ALONE = 14
 """A laptop that has not heard from the office for so long does not issue: somebody may have been struck off. Our own figure."""
+_NOT_IN_USE = {
+    StationState.LOST: "counts as lost",
+    StationState.SHUT: "was shut out",
+    StationState.REBORN: "has other letters since its log was put back from a copy",
+}
 
 
 def record(
@@ -18,7 +23,7 @@ def record(
 ) -> Operation:
     """Keep what was done here as the next operation of this device."""
     end = store.ends().get(store.own(), StreamEnd())
-    now = store.standing(job) if job else Standing()
+    now = store.holding(job) if job else Holding()
     operation = Operation(
         device=store.own(),
         counter=end.counter + 1,
@@ -37,10 +42,10 @@ def record(
     return operation
 
 
-def is_mine(store: ExchangeStore, standing: Standing) -> bool:
+def is_mine(store: ExchangeStore, holding: Holding) -> bool:
     """This station may change a job that stands so."""
     own = store.own()
-    return standing.holder == (OFFICE if is_office(store, own) else own)
+    return holding.holder == (OFFICE if is_office(store, own) else own)
 
 
 def awaited(store: ExchangeStore) -> tuple[Station, ...]:
@@ -88,13 +93,22 @@ def ask_for(store: ExchangeStore, job: str, *, at: str) -> None:
     record(store, Act.ASK, job, at=at)
 
 
+def not_in_use(station: Station | None) -> str:
+    """Why a laptop is lent nothing, such as "HE counts as lost"; "" where it is in use."""
+    if station is None:
+        return "that laptop is not known"
+    return f"{station.name} {_NOT_IN_USE[station.state]}" if station.state in _NOT_IN_USE else ""
+
+
 def grant(store: ExchangeStore, job: str, device: str, *, at: str) -> str:
     """Lend a job to a laptop; why not, where it cannot be."""
-    station, now = store.station(device), store.standing(job)
+    station, now = store.station(device), store.holding(job)
     if waited := awaited(store):
         return f"{', '.join(each.name for each in waited)} has to be heard first"
-    if station is None or station.state is not StationState.ACTIVE:
-        return "that laptop is not in use any more"
+    if station is None or not_in_use(station):
+        return (
+            f"{not_in_use(station)}, and is lent nothing; make it a new first file (ohmfolio laptop LETTERS --to FILE)"
+        )
     if now.holder != OFFICE:
         return f"it is out with {called(store, now.holder)}"
     record(store, Act.GRANT, job, told={"device": device}, at=at)
@@ -112,7 +126,7 @@ def declare(store: ExchangeStore, act: Act, device: str, *, at: str) -> None:
     for job in store.held_by(device):
         # Whoever chose to wait for it, and says now that it is lost, is asked again.
         if (known := store.matter(Matter(MatterKind.STRANDED, job, device).key)) and known.is_settled:
-            store.put_matter(known._replace(is_settled=store.standing(job).goes_on_as != ""))
+            store.put_matter(known._replace(is_settled=store.holding(job).goes_on_as != ""))
     strand(store, device)
     tell_what_is_gone(store)
 
@@ -173,21 +187,21 @@ def tell(store: ExchangeStore, matter: Matter) -> None:
 
 def tell_copies(store: ExchangeStore, job: str, device: str) -> None:
     """Tell where a job and a copy it goes on as are both worked at, or both issued; a copy may go on as another in turn."""
-    now = store.standing(job)
+    now = store.holding(job)
     if now.goes_on_as:
         tell(store, Matter(MatterKind.COPIED, job, device, now.goes_on_as))
     if not now.is_issued:
         return
     before, after = _gone_on(store, job, "goes_on_from"), _gone_on(store, job, "goes_on_as")
     for original, copy in (*((each, job) for each in before), *((job, each) for each in after)):
-        if store.standing(original).is_issued and store.standing(copy).is_issued:
+        if store.holding(original).is_issued and store.holding(copy).is_issued:
             tell(store, Matter(MatterKind.TWO_PAPERS, original, other=copy))
 
 
 def _gone_on(store: ExchangeStore, job: str, way: str) -> Iterable[str]:
     """The jobs that a job goes on as, or those it goes on from, one after the other."""
     met = [job]
-    while (other := getattr(store.standing(met[-1]), way)) and other not in met:
+    while (other := getattr(store.holding(met[-1]), way)) and other not in met:
         met.append(other)
     return met[1:]
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from domain.laptops.bundle import Bundle, GapError, TakenIn
 from domain.laptops.course import advance, is_office, job_against, reason_against
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
+from domain.laptops.holding import OFFICE
 from domain.laptops.making import (
     awaited,
     grant,
@@ -19,7 +20,6 @@ from domain.laptops.making import (
 )
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Ends, Operation, StreamEnd, digest_of
-from domain.laptops.standing import OFFICE
 
 _START = StreamEnd()
 
@@ -30,7 +30,7 @@ def bundle_for(store: ExchangeStore, ends: Ends, jobs: JobsTold, asked: Iterable
     if not is_office(store, store.own()):
         return bundle
     jobs_told = dict.fromkeys((*bundle.contested, *asked))
-    return bundle._replace(stands={job: (store.standing(job), jobs.document(job)) for job in jobs_told})
+    return bundle._replace(holdings={job: (store.holding(job), jobs.document(job)) for job in jobs_told})
 
 
 def was_put_back(store: ExchangeStore, ends: Ends) -> bool:
@@ -125,18 +125,18 @@ class _Intake:
     def stand_as(self, bundle: Bundle) -> None:
         """At a laptop: have contested jobs stand as with the office, but for what was done here on top of that."""
         store, before = self._store, dict[str, str]()
-        for each in store.following(bundle.ends) if bundle.stands else ():
-            if each.act.is_chained and each.job in bundle.stands:
+        for each in store.following(bundle.ends) if bundle.holdings else ():
+            if each.act.is_chained and each.job in bundle.holdings:
                 before[digest_of(each)] = each.after
-        for job, (standing, document) in bundle.stands.items():
-            tip = store.standing(job).tip
+        for job, (holding, document) in bundle.holdings.items():
+            tip = store.holding(job).tip
             while tip in before:
                 tip = before[tip]
             # What was put into it after all may have been there in part, or in another order.
-            is_as_told = tip != store.standing(job).tip or self._jobs.document(job) == document
-            if tip != standing.tip or not is_as_told:
+            is_as_told = tip != store.holding(job).tip or self._jobs.document(job) == document
+            if tip != holding.tip or not is_as_told:
                 self._jobs.stand(job, document)
-                store.put_standing(job, standing)
+                store.put_holding(job, holding)
                 self.changed.append(job)
 
     def _judge(self, operation: Operation) -> None:
@@ -148,6 +148,7 @@ class _Intake:
             is_aside = True
         store.add(operation, done=not is_aside)
         if is_aside:
+            self._jobs.keep_aside(operation)
             self._tell_aside(operation)
             return
         self._do(operation)
@@ -160,6 +161,8 @@ class _Intake:
         store.add(operation, done=fits)
         if fits:
             self._do(operation)
+        else:
+            self._jobs.keep_aside(operation)
 
     def _do(self, operation: Operation) -> None:
         store = self._store
@@ -227,7 +230,7 @@ class _Intake:
 
 def answer(store: ExchangeStore, asked: Operation, at: str) -> None:
     """Lend what was asked for, where the office has it; else it is asked for again."""
-    now = store.standing(asked.job)
+    now = store.holding(asked.job)
     if now.holder == OFFICE and not awaited(store):
         grant(store, asked.job, asked.device, at=at)
 
@@ -244,5 +247,5 @@ def admitted(store: ExchangeStore, operation: Operation) -> Iterable[Operation]:
 def close_admitted(store: ExchangeStore, operation: Operation) -> None:
     """Take what was admitted off the list, and know a paper among it."""
     if any(each.act is Act.ISSUE for each in admitted(store, operation)):
-        store.put_standing(operation.job, store.standing(operation.job)._replace(is_issued=True))
+        store.put_holding(operation.job, store.holding(operation.job)._replace(is_issued=True))
     settled(store, [Matter(MatterKind.ASIDE, operation.job, operation.told["device"]).key])

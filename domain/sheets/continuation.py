@@ -96,7 +96,7 @@ def _entry_row(row: tuple[SheetEntry, ...], page: int, moved: _Moved) -> tuple[S
 def _entry(entry: SheetEntry, width: int, most: int, moved: _Moved) -> SheetEntry:
     if lines_of(entry.value, width) <= most:
         return entry
-    return replace(entry, value=moved.add(entry.label, entry.value), standing=ValueOrigin.OURS)
+    return replace(entry, value=moved.add(entry.label, entry.value), origin=ValueOrigin.OURS)
 
 
 def _row(listing: Listing, row: Row, moved: _Moved) -> Row:

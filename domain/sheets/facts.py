@@ -92,12 +92,12 @@ class Facts:
     def entry(self, owner: BaseModel, place: Place, *, weight: int = 1) -> SheetEntry:
         """The box at a place, as a labelled value."""
         box = boxes_of(type(owner))[place.box]
-        value, standing = self._value(owner, box, place)
-        unit = box.unit if standing in {ValueOrigin.TYPED, ValueOrigin.FAILS} and _is_figure(value) else ""
-        if standing is ValueOrigin.BLANK:
+        value, origin = self._value(owner, box, place)
+        unit = box.unit if origin in {ValueOrigin.TYPED, ValueOrigin.FAILS} and _is_figure(value) else ""
+        if origin is ValueOrigin.BLANK:
             unit = box.unit
         label = _RECOMMENDED.get(place.section, box.label) if place.box == "next_inspection" else box.label
-        return SheetEntry(label, value, unit, standing, place, weight)
+        return SheetEntry(label, value, unit, origin, place, weight)
 
     def _value(self, owner: BaseModel, box: Box, place: Place) -> tuple[str, ValueOrigin]:
         value = shown_in(owner, place.box)

@@ -59,8 +59,8 @@ def premises_of(facts: Facts) -> SheetGroup:
 
 
 def _ours(label: str, value: str) -> SheetEntry:
-    return SheetEntry(label, value, standing=ValueOrigin.OURS)
+    return SheetEntry(label, value, origin=ValueOrigin.OURS)
 
 
 def _blank(label: str) -> SheetEntry:
-    return SheetEntry(label, "", standing=ValueOrigin.BLANK)
+    return SheetEntry(label, "", origin=ValueOrigin.BLANK)

@@ -70,5 +70,5 @@ def instruments_of(facts: Facts) -> SheetGroup:
 
 def _by_the_same(entry: SheetEntry) -> SheetEntry:
     box = entry.place.box if entry.place else ""
-    is_left_out = entry.standing is ValueOrigin.OURS and box in INSTRUMENTS and box != "electrode"
+    is_left_out = entry.origin is ValueOrigin.OURS and box in INSTRUMENTS and box != "electrode"
     return replace(entry, value="the same tester") if is_left_out else entry

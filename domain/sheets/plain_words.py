@@ -230,10 +230,10 @@ def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
 
 def _said(label: str, text: str, *, weight: int = 1) -> SheetEntry:
     if lines_of(text, _SAID_WIDTH) > _SAID_LINES:
-        return SheetEntry(label, "See the first sheets", standing=ValueOrigin.OURS, weight=weight)
+        return SheetEntry(label, "See the first sheets", origin=ValueOrigin.OURS, weight=weight)
     if text.strip():
         return SheetEntry(label, text, weight=weight)
-    return SheetEntry(label, NOTHING, standing=ValueOrigin.OURS, weight=weight)
+    return SheetEntry(label, NOTHING, origin=ValueOrigin.OURS, weight=weight)
 
 
 def _day(typed: str) -> str:

@@ -1,4 +1,4 @@
-"""The last sheet of an issued paper: what it can be checked by."""
+"""The sheet of an issued paper that says what it can be checked by."""
 
 from domain.civil_time import written_moment
 from domain.job.job import Job, record_hash
@@ -30,7 +30,7 @@ def proof_of(job: Job) -> TextSheet:
     """Hashes of the record and of the log it was issued from, the seal of the file, and how to check them."""
     assert job.issued is not None
     issued = SheetEntry(
-        "Issued", f"{written_moment(job.issued.at)}, by {job.issued.by}", standing=ValueOrigin.OURS, weight=2
+        "Issued", f"{written_moment(job.issued.at)}, by {job.issued.by}", origin=ValueOrigin.OURS, weight=2
     )
     key = job.issued.sealed_with
     signed_with = _ours(f"{_KEY} {job.firm.name}", in_groups(fingerprint_of(key.key))) if key else None
@@ -51,4 +51,4 @@ def proof_of(job: Job) -> TextSheet:
 
 
 def _ours(label: str, value: str) -> SheetEntry:
-    return SheetEntry(label, value, standing=ValueOrigin.OURS)
+    return SheetEntry(label, value, origin=ValueOrigin.OURS)

@@ -33,8 +33,8 @@ def _choice(job: Job) -> tuple[SheetGroup, ...]:
     if chosen.advised and chosen.is_override:
         rows.append(
             (
-                SheetEntry("Papers advised for this job", chosen.advised.profile.title, standing=ValueOrigin.OURS),
-                SheetEntry("Papers used", chosen.form_set.profile.title, standing=ValueOrigin.OURS),
+                SheetEntry("Papers advised for this job", chosen.advised.profile.title, origin=ValueOrigin.OURS),
+                SheetEntry("Papers used", chosen.form_set.profile.title, origin=ValueOrigin.OURS),
             )
         )
     if chosen.because.strip():

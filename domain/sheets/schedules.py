@@ -124,7 +124,7 @@ def _instruments(facts: Facts) -> SheetEntry:
         if not says_nothing(getattr(held, box))
     ]
     label = "Test instruments, by serial number"
-    return SheetEntry(label, "; ".join(named)) if named else SheetEntry(label, "", standing=ValueOrigin.BLANK)
+    return SheetEntry(label, "; ".join(named)) if named else SheetEntry(label, "", origin=ValueOrigin.BLANK)
 
 
 def _uses(facts: Facts, board: Board) -> tuple[ScheduleSheet, ...]:

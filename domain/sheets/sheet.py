@@ -22,7 +22,7 @@ class SheetEntry:
     label: str
     value: str
     unit: str = ""
-    standing: ValueOrigin = ValueOrigin.TYPED
+    origin: ValueOrigin = ValueOrigin.TYPED
     place: Place | None = None
     weight: int = 1
     """Its share of the row it stands in."""
@@ -93,7 +93,7 @@ class SheetCell:
     """One value in a row."""
 
     text: str
-    standing: ValueOrigin = ValueOrigin.TYPED
+    origin: ValueOrigin = ValueOrigin.TYPED
     beside: str = ""
     """Ours, beside what was typed: which observation answers it. No part of the value."""
 

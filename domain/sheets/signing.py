@@ -74,13 +74,13 @@ def signature_for_results(job: Job) -> SheetEntry:
     for each in job.signatures:
         if each.role in _TESTED_UNDER and each.fingerprint == now:
             return SheetEntry("Signature", f"{_signed_words(each)}, {written_moment(each.at)}", weight=2)
-    return SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=2)
+    return SheetEntry("Signature", "", origin=ValueOrigin.BLANK, weight=2)
 
 
 def _declaration(job: Job, role: Role, signature: Signature | None) -> Signing:
     declares = _DECLARES[role].format(part=_PARTS.get(role, ""), edition=job.edition_in_full)
     part = ((SheetEntry("Part of the design", job.signatories.second_part),),) if role is Role.SHARED_DESIGN else ()
-    amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOTHING, standing=ValueOrigin.OURS)
+    amended_to = SheetEntry("BS 7671 as amended to", job.amended_to or NOTHING, origin=ValueOrigin.OURS)
     amended = replace(amended_to, weight=2)
     firm, *reached = _belongs_to(job, role, signature)
     who = (*_who(job, role, signature), firm)
@@ -105,7 +105,7 @@ def _belongs_to(job: Job, role: Role, signature: Signature | None) -> tuple[Shee
         firm, otherwise = job.firm.name, _AS_ABOVE
     named = replace(SheetEntry("For", firm) if firm.strip() else _blank("For"), weight=2)
     if otherwise == _AS_ABOVE and not own["address"].strip() and not own["contact"].strip():
-        return (named, SheetEntry("Address and telephone", _AS_ABOVE, standing=ValueOrigin.OURS, weight=2))
+        return (named, SheetEntry("Address and telephone", _AS_ABOVE, origin=ValueOrigin.OURS, weight=2))
     return (
         named,
         replace(_or_else("Address", own["address"], otherwise), weight=2),
@@ -120,7 +120,7 @@ def _typed(job: Job, role: Role, part: str) -> str:
 
 def _signed(signature: Signature | None) -> tuple[SheetEntry, ...]:
     if signature is None:
-        return (SheetEntry("Signature", "", standing=ValueOrigin.BLANK, weight=6), replace(_blank("Date"), weight=3))
+        return (SheetEntry("Signature", "", origin=ValueOrigin.BLANK, weight=6), replace(_blank("Date"), weight=3))
     return (
         SheetEntry("Signature", _signed_words(signature), weight=6),
         SheetEntry("Date", written_moment(signature.at), weight=3),
@@ -132,8 +132,8 @@ def _signed_words(signature: Signature) -> str:
 
 
 def _blank(label: str) -> SheetEntry:
-    return SheetEntry(label, "", standing=ValueOrigin.BLANK)
+    return SheetEntry(label, "", origin=ValueOrigin.BLANK)
 
 
 def _or_else(label: str, value: str, otherwise: str) -> SheetEntry:
-    return SheetEntry(label, value) if value.strip() else SheetEntry(label, otherwise, standing=ValueOrigin.OURS)
+    return SheetEntry(label, value) if value.strip() else SheetEntry(label, otherwise, origin=ValueOrigin.OURS)

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import IO
 
 from domain.laptops.bundle import Exchanged
-from domain.laptops.standing import Station
+from domain.laptops.holding import Station
 from domain.log.job_log import JobLog, JobLogError
 from storage.laptops.joining import join, write_first, write_first_of
 from storage.laptops.meeting import Meeting

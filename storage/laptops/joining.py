@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from domain.laptops.standing import Station
+from domain.laptops.holding import Station
 from domain.log.job_log import JobLogError, Query
 from storage.log_file import FILE_NAME
 from storage.moving.folder_place import FolderPlace

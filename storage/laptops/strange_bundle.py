@@ -33,7 +33,7 @@ Letters = Annotated[str, StringConstraints(pattern=r"^[A-Z]{1,4}$")]
 Count = Annotated[int, Field(ge=0, le=_COUNT_MAX)]
 Ends = dict[Device, tuple[Count, Digest]]
 _HEAD = TypeAdapter(tuple[Ends, Ends, Annotated[list[str], Field(max_length=100_000)]])
-_STANDING = TypeAdapter(tuple[str, Count, Digest, str, str, str, bool])
+_HOLDING = TypeAdapter(tuple[str, Count, Digest, str, str, str, bool])
 _OPERATION = TypeAdapter(
     tuple[Device, Count, Digest, Act, str, Count, Digest, Annotated[str, Field(max_length=40)], str]
 )
@@ -139,9 +139,9 @@ def _check(kind: str, values: list[Any]) -> None:
         number, pdf = values
         if not is_job_number(number) or not base64.b64decode(pdf, validate=True).startswith(b"%PDF-"):
             raise ValueError
-    elif kind == "stand":
-        job, standing, document = values
-        _STANDING.validate_python(standing)
+    elif kind == "holding":
+        job, holding, document = values
+        _HOLDING.validate_python(holding)
         if not is_job_number(job) or (document and Job.model_validate_json(document).number != job):
             raise ValueError
     elif kind == "operation":

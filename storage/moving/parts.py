@@ -62,7 +62,7 @@ PARTS = (
     _part("operation", "seq device counter before act job fence after at body digest is_done"),
     _part("operation_aside", "device counter", 2),
     _part("contested", "job"),
-    _part("standing", "job holder fence tip since goes_on_as goes_on_from is_issued"),
+    _part("holding", "job holder fence tip since goes_on_as goes_on_from is_issued"),
     MATTER,
 )
 """In an order in which each row comes after those it names."""

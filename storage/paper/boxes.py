@@ -59,17 +59,17 @@ def rows_of_boxes(rows: tuple[tuple[SheetEntry, ...], ...], area: Area) -> int:
 def shown_value(entry: SheetEntry) -> str:
     """The value with its unit, and the cross of one outside its limit."""
     value = f"{entry.value} {entry.unit}" if entry.unit and entry.value else entry.value or entry.unit
-    return CROSS + value.removeprefix(CROSS.strip()).lstrip() if entry.standing is ValueOrigin.FAILS else value
+    return CROSS + value.removeprefix(CROSS.strip()).lstrip() if entry.origin is ValueOrigin.FAILS else value
 
 
 def _box(entry: SheetEntry, value: str, span: int, width: float, size: float) -> dict[str, Any]:
     return {
         "label": entry.label,
         "value": value,
-        "standing": entry.standing.name.lower(),
+        "origin": entry.origin.name.lower(),
         "span": span,
         "cut": letters_to_a_line(value, width - 2 * _INSET, size),
-        "hand": entry.standing is ValueOrigin.BLANK and entry.label == "Signature",
+        "hand": entry.origin is ValueOrigin.BLANK and entry.label == "Signature",
     }
 
 
@@ -97,7 +97,7 @@ def _may_crowd(row: _Entries, part: float) -> bool:
     """Few boxes, none of them waiting for a hand, whose labels keep to a line in an even share."""
     share = part * PARTS / len(row) - 2 * _INSET
     return len(row) <= PARTS // _WIDE and all(
-        entry.standing is not ValueOrigin.BLANK and text_width(f"{entry.label}: ", LABEL_SIZE) < share * _LABEL_MOST
+        entry.origin is not ValueOrigin.BLANK and text_width(f"{entry.label}: ", LABEL_SIZE) < share * _LABEL_MOST
         for entry in row
     )
 
@@ -136,6 +136,6 @@ def _need(entry: SheetEntry, part: float, size: float) -> int:
     value = shown_value(entry)
     wide = text_width(f"{entry.label}: ", LABEL_SIZE if size <= VALUE_SIZE else size)
     wide += max(text_width(line, size) for line in value.split("\n")) if value.strip() else 0
-    if entry.standing is ValueOrigin.BLANK:
+    if entry.origin is ValueOrigin.BLANK:
         wide += _FOR_BLANKS
     return min(PARTS, max(_NARROW, ceil((wide + 2 * _INSET + 1) / part)))

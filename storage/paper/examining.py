@@ -13,7 +13,7 @@ from storage.keys.ed25519 import is_signed
 from storage.pades.checking import later_signature
 from storage.paper.mupdf import mupdf, troubles
 from storage.paper.packing import MAKER
-from storage.paper.seal import Holds, bears_mark, holds, issued_part, seal_of, signature_of
+from storage.paper.seal import SealCheck, bears_mark, holds, issued_part, seal_of, signature_of
 
 _ATTACHED = 4
 """Files attached to a document; a pack has one."""
@@ -24,7 +24,7 @@ _SAYS = ("title", "author", "subject", "keywords", "creator", "producer")
 """What a file says of itself, as the library names it."""
 _SIGHT = 50
 """Dots to the inch at which pages are compared."""
-_SEALS = {Holds.YES: Seal.HOLDS, Holds.NO: Seal.BROKEN, Holds.ABSENT: Seal.ABSENT}
+_SEALS = {SealCheck.YES: Seal.HOLDS, SealCheck.NO: Seal.BROKEN, SealCheck.ABSENT: Seal.ABSENT}
 
 
 def examine(pdf: bytes, authorities: bytes = b"") -> Exhibit:

@@ -170,10 +170,10 @@ def _row(
 
 def cell_data(cell: SheetCell, width: float, size: float, *, condensed: bool = False) -> Data | str:
     """A cell of a table, with what its text needs to stay within its width; most are nothing but their text."""
-    text = CROSS + cell.shown if cell.standing is ValueOrigin.FAILS and cell.text.strip() else cell.shown
+    text = CROSS + cell.shown if cell.origin is ValueOrigin.FAILS and cell.text.strip() else cell.shown
     made: Data = {"text": text}
-    if cell.standing in {ValueOrigin.FAILS, ValueOrigin.BLANK}:
-        made["standing"] = cell.standing.name.lower()
+    if cell.origin in {ValueOrigin.FAILS, ValueOrigin.BLANK}:
+        made["origin"] = cell.origin.name.lower()
     if cut := letters_to_a_line(text, width, size, condensed=condensed):
         made["cut"] = cut
     return made if len(made) > 1 or "\n" in text else text

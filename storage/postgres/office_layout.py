@@ -54,13 +54,19 @@ TABLES = (
         END $$""",
     "REVOKE ALL ON FUNCTION go_on_under (text, text) FROM PUBLIC",
 )
+HOLDINGS = (
+    "ALTER TABLE standing RENAME TO holding",
+    "ALTER INDEX standing_pkey RENAME TO holding_pkey",
+    "ALTER INDEX standing_holder RENAME TO holding_holder",
+)
+"""The step after which the table is called as what it keeps."""
 GUARDS = frozenset({"operation_stays", "operation_told"})
 """Triggers among them."""
 RIGHTS = (
-    "INSERT ON station, operation, operation_aside, contested, standing, matter",
+    "INSERT ON station, operation, operation_aside, contested, holding, matter",
     "UPDATE (is_done) ON operation",
     "UPDATE (name, person, days, is_office, state, key, was, is_awaited, heard, contested, heard_at) ON station",
-    "UPDATE (holder, fence, tip, since, goes_on_as, goes_on_from, is_issued) ON standing",
+    "UPDATE (holder, fence, tip, since, goes_on_as, goes_on_from, is_issued) ON holding",
     "UPDATE (first, last, is_settled) ON matter",
     "DELETE ON operation_aside",
     "EXECUTE ON FUNCTION go_on_under (text, text)",

@@ -160,16 +160,16 @@ def _box(label: str, value: str) -> str:
 
 def _value(entry: SheetEntry) -> str:
     unit = f" {entry.unit}" if entry.unit and entry.value.strip() else ""
-    return _standing(entry.value, entry.standing, unit)
+    return _text_of(entry.value, entry.origin, unit)
 
 
-def _standing(value: str, standing: ValueOrigin, unit: str = "") -> str:
+def _text_of(value: str, origin: ValueOrigin, unit: str = "") -> str:
     """A value with its unit, and in words what a frame says on paper."""
-    if standing is ValueOrigin.FAILS:
+    if origin is ValueOrigin.FAILS:
         return f'<strong class="fails">✗ {text(value)}{text(unit)} (outside its limit)</strong>'
-    if standing is ValueOrigin.BLANK:
+    if origin is ValueOrigin.BLANK:
         return f'<span class="blank">{text(value) or "to be filled in"}</span>'
-    if standing is ValueOrigin.OURS and value.strip():
+    if origin is ValueOrigin.OURS and value.strip():
         return f'<span class="ours">{text(value)}</span>{text(unit)}'
     return f"<bdi>{text(value)}</bdi>{text(unit)}"
 
@@ -201,7 +201,7 @@ def _row(row: Row) -> str:
 
 
 def _cell(cell: SheetCell) -> str:
-    return _standing(cell.shown, cell.standing)
+    return _text_of(cell.shown, cell.origin)
 
 
 def _schedule(sheet: ScheduleSheet) -> str:

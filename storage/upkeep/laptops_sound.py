@@ -2,17 +2,17 @@
 
 from collections.abc import Iterator
 
+from domain.laptops.holding import OFFICE
 from domain.laptops.operation import Act, Operation, digest_of
-from domain.laptops.standing import OFFICE
 from domain.log.upkeep import Concern, LogFault
 from storage.errors import DamagedError
 from storage.log_file import LogFile
 from storage.sqlite_exchange import SqliteExchange
 from storage.upkeep.whole_file import GO_BACK
 
-_TABLES = ("operation", "operation_aside", "standing", "contested", "matter", "station")
+_TABLES = ("operation", "operation_aside", "holding", "contested", "matter", "station")
 _HOLDINGS = """
-SELECT job, holder, fence, job IN (SELECT job FROM contested) FROM standing ORDER BY job
+SELECT job, holder, fence, job IN (SELECT job FROM contested) FROM holding ORDER BY job
 """
 _TOLD_MAX = 5
 

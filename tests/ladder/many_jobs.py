@@ -24,7 +24,6 @@ from domain.log.times import words_of_days
 from domain.misspelling import may_be_misspelt
 from storage.driver import Connection, sqlite3
 from storage.duty_rows import DAY_COLUMNS, day_values
-from storage.ledger import begin
 from storage.line_rows import line_values, microseconds
 from storage.log_file import FILE_NAME, LogFile
 from storage.rows import checksum
@@ -45,6 +44,7 @@ from tests.builders import (
     signed,
     snagged,
 )
+from tests.storage.ledger_anew import begin_anew
 
 PEOPLE = ("tamsin", "rufus", "hetty", "bertram")
 START = datetime(2016, 1, 4, 8, tzinfo=UTC)
@@ -82,7 +82,9 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         _write_words(connection, words)
         connection.execute("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
         connection.execute("UPDATE device SET next_number = ?, next_op = ?", (count + 1, 2 * count + 2))
-        begin(LogFile(home, connection))
+        connection.execute("BEGIN")
+        begin_anew(LogFile(home, connection))
+        connection.execute("COMMIT")
         for _, made in guards:
             connection.execute(made)
         connection.execute("INSERT OR IGNORE INTO duty_rules (version) VALUES (?)", (rules_version(),))

@@ -2,9 +2,9 @@
 
 from collections import Counter
 
+from domain.laptops.holding import StationState
 from domain.laptops.matter import MatterKind
 from domain.laptops.operation import Act
-from domain.laptops.standing import StationState
 from tests.laptops.machine import Machine
 from tests.laptops.simulation import Town
 
@@ -66,8 +66,8 @@ def _papers_twice_untold(town: Town) -> list[str]:
     for job, times in issued.items():
         if times > 1 and not any(each.kind is MatterKind.ASIDE and each.job == job for each in matters):
             wrong.append(f"issued twice untold: {job}")
-        for other in _goes_on_as(town, job) if store.standing(job).is_issued else ():
-            if store.standing(other).is_issued and (MatterKind.TWO_PAPERS, job, "", other) not in store.told:
+        for other in _goes_on_as(town, job) if store.holding(job).is_issued else ():
+            if store.holding(other).is_issued and (MatterKind.TWO_PAPERS, job, "", other) not in store.told:
                 wrong.append(f"two papers untold: {job} and {other}")
     for job in issued:
         for twin in town.office.jobs.twins(job):
@@ -79,7 +79,7 @@ def _papers_twice_untold(town: Town) -> list[str]:
 
 def _goes_on_as(town: Town, job: str) -> list[str]:
     found = [job]
-    while other := town.office.store.standing(found[-1]).goes_on_as:
+    while other := town.office.store.holding(found[-1]).goes_on_as:
         found.append(other)
     return found[1:]
 
@@ -90,7 +90,7 @@ def _unlike(town: Town) -> list[str]:
         for what, theirs, ours in (
             ("heard", laptop.store.heard, office.store.heard),
             ("jobs", laptop.jobs.done, office.jobs.done),
-            ("standings", _told(laptop), _told(office)),
+            ("holdings", _told(laptop), _told(office)),
             ("stations", _states(laptop), _states(office)),
         ):
             differ = [key for key in {*theirs, *ours} if theirs.get(key) != ours.get(key)]
@@ -99,7 +99,7 @@ def _unlike(town: Town) -> list[str]:
 
 
 def _told(machine: Machine) -> dict[str, object]:
-    return {job: standing for job, standing in machine.store.standings.items() if standing.tip or standing.fence}
+    return {job: holding for job, holding in machine.store.holdings.items() if holding.tip or holding.fence}
 
 
 def _states(machine: Machine) -> dict[str, object]:

@@ -6,13 +6,13 @@ from typing import NamedTuple
 from domain.laptops.bundle import Bundle, GapError
 from domain.laptops.course import is_office
 from domain.laptops.exchange_store import LastHeard
+from domain.laptops.holding import OFFICE, Holding, StationState
 from domain.laptops.making import go_on_as, record
 from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
-from domain.laptops.standing import OFFICE, Standing, StationState
 from tests.laptops.memory_exchange import MemoryExchange
 
-_NEW = Standing()
+_NEW = Holding()
 
 
 class Paperwork:
@@ -35,6 +35,9 @@ class Paperwork:
         self.done[operation.job] = (*self.done.get(operation.job, ()), operation.name)
 
     admit = perform
+
+    def keep_aside(self, operation: Operation) -> None:
+        """Nothing comes beside an operation."""
 
     def document(self, job: str) -> str:
         return "\n".join((self.visit.get(job, ""), *self.done.get(job, ())))
@@ -118,9 +121,9 @@ class Machine:
 
     def mine(self) -> list[str]:
         """Jobs it may change."""
-        standings = self.store.standings
+        holdings = self.store.holdings
         holder = OFFICE if self.is_office() else self.device
-        here = ((job, standings.get(job, _NEW)) for job in self.jobs.done)
+        here = ((job, holdings.get(job, _NEW)) for job in self.jobs.done)
         return [job for job, each in here if not each.is_issued and each.holder == holder]
 
     def bundle_to(self, peer: str) -> Bundle:

@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from typing import Self
 
 from domain.laptops.exchange_store import LastHeard
+from domain.laptops.holding import Holding, Station
 from domain.laptops.matter import Matter
 from domain.laptops.operation import Act, Operation, StreamEnd, digest_of
-from domain.laptops.standing import Standing, Station
 
 
 @dataclass
@@ -24,7 +24,7 @@ class MemoryExchange:
     aside: set[tuple[str, int]] = field(default_factory=set)
     done: set[tuple[str, int]] = field(default_factory=set)
     doubtful: dict[str, None] = field(default_factory=dict)
-    standings: dict[str, Standing] = field(default_factory=dict)
+    holdings: dict[str, Holding] = field(default_factory=dict)
     known: dict[str, Station] = field(default_factory=dict)
     said: dict[str, LastHeard] = field(default_factory=dict)
     told: dict[tuple[str, str, str, str], Matter] = field(default_factory=dict)
@@ -100,15 +100,15 @@ class MemoryExchange:
     def is_aside(self, device: str, counter: int) -> bool:
         return (device, counter) in self.aside
 
-    def standing(self, job: str) -> Standing:
-        return self.standings.get(job, Standing())
+    def holding(self, job: str) -> Holding:
+        return self.holdings.get(job, Holding())
 
-    def put_standing(self, job: str, standing: Standing) -> None:
-        self.standings[job] = standing
+    def put_holding(self, job: str, holding: Holding) -> None:
+        self.holdings[job] = holding
 
     def held_by(self, device: str) -> tuple[str, ...]:
         return tuple(
-            job for job, each in self.standings.items() if each.holder == device and (not each.is_issued or each.fence)
+            job for job, each in self.holdings.items() if each.holder == device and (not each.is_issued or each.fence)
         )
 
     def put_matter(self, matter: Matter) -> None:

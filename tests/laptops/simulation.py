@@ -5,11 +5,11 @@ from collections.abc import Callable
 from random import Random
 
 from domain.laptops.exchange_store import LastHeard
+from domain.laptops.holding import StationState
 from domain.laptops.making import awaited, begin_office, declare, enrol, grant
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act
 from domain.laptops.settling import settle
-from domain.laptops.standing import StationState
 from tests.laptops.machine import Machine, Paperwork
 from tests.laptops.memory_exchange import MemoryExchange
 
@@ -109,7 +109,7 @@ class Town:
 
     def ask_or_give(self) -> None:
         laptop = self.anyone()
-        mine = [job for job in laptop.mine() if laptop.store.standing(job).holder == laptop.device]
+        mine = [job for job in laptop.mine() if laptop.store.holding(job).holder == laptop.device]
         if mine and self.random.random() < 0.5:
             laptop.do(Act.GIVE, self.random.choice(mine))
             self.happened["given back"] += 1

@@ -1,11 +1,11 @@
 """What long towns found untold or unlike, each as small as it can be."""
 
 from domain.laptops.bundle import Bundle
+from domain.laptops.holding import Holding
 from domain.laptops.making import begin_office, enrol, tell_copies
 from domain.laptops.matter import MatterKind
 from domain.laptops.operation import Act
 from domain.laptops.receiving import bundle_for
-from domain.laptops.standing import Standing
 from tests.laptops.machine import Machine, Paperwork
 from tests.laptops.memory_exchange import MemoryExchange
 
@@ -21,12 +21,12 @@ def office_and_laptop() -> tuple[Machine, Machine]:
 
 def test_a_copy_that_went_on_as_another_copy_is_told_with_the_paper_of_either() -> None:
     office, _ = office_and_laptop()
-    for job, standing in (
-        ("LAA-0001", Standing(goes_on_as="A-0001", is_issued=True)),
-        ("A-0001", Standing(goes_on_from="LAA-0001", goes_on_as="A-0002", is_issued=True)),
-        ("A-0002", Standing(goes_on_from="A-0001", is_issued=True)),
+    for job, holding in (
+        ("LAA-0001", Holding(goes_on_as="A-0001", is_issued=True)),
+        ("A-0001", Holding(goes_on_from="LAA-0001", goes_on_as="A-0002", is_issued=True)),
+        ("A-0002", Holding(goes_on_from="A-0001", is_issued=True)),
     ):
-        office.store.put_standing(job, standing)
+        office.store.put_holding(job, holding)
 
     tell_copies(office.store, "A-0001", "d1")
     tell_copies(office.store, "A-0002", "d1")
@@ -38,7 +38,7 @@ def test_a_copy_that_went_on_as_another_copy_is_told_with_the_paper_of_either() 
 def test_standings_that_lead_in_a_circle_come_to_an_end() -> None:
     office, _ = office_and_laptop()
     for job, other in (("A-0001", "A-0002"), ("A-0002", "A-0001")):
-        office.store.put_standing(job, Standing(goes_on_as=other, goes_on_from=other, is_issued=True))
+        office.store.put_holding(job, Holding(goes_on_as=other, goes_on_from=other, is_issued=True))
 
     tell_copies(office.store, "A-0001", "d1")
 
@@ -66,7 +66,7 @@ def test_what_was_done_here_on_top_of_what_the_office_has_stays() -> None:
     laptop.do(Act.EDIT, number)
     bundle = bundle_for(office.store, laptop.store.ends(), office.jobs)
     assert isinstance(bundle, Bundle)
-    assert number in bundle.stands
+    assert number in bundle.holdings
 
     laptop.take(bundle._replace(operations=tuple(bundle.operations)), crash=False, name="d3")
 

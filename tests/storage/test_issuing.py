@@ -7,7 +7,7 @@ from domain.forms.form_set import FormSet
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.outcome import Outcome
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.inspection.observation import Code
 from domain.job.job import IssueStamp, fingerprint
 from domain.job.signature import roles_for
@@ -55,7 +55,7 @@ def test_an_open_snag_keeps_the_paper_from_being_made(log):
     bound = []
     refusal = log.issue(number, by=WHO, at=AT, bind=lambda pack: bound.append(pack) or bind(pack))
     assert isinstance(refusal, Refusal)
-    assert Hold.SNAG in {reason.kind for reason in refusal.reasons}
+    assert ReasonKind.SNAG in {reason.kind for reason in refusal.reasons}
     assert (bound, log.issued(number), log.line(number).state) == ([], None, State.DRAFT)
 
 
@@ -81,7 +81,7 @@ def test_a_job_changed_while_its_paper_is_made_is_not_issued(log):
 
     refusal = log.issue(number, by=WHO, at=LATER, bind=bind_slowly)
     assert isinstance(refusal, Refusal)
-    assert refusal.reasons[0].kind is Hold.CHANGED
+    assert refusal.reasons[0].kind is ReasonKind.CHANGED
     assert "robin" in refusal.reasons[0].says
     assert (log.issued(number), log.load(number).issued, log.line(number).open_snags) == (None, None, 1)
 
@@ -150,7 +150,7 @@ def test_another_job_than_the_person_saw_is_neither_signed_nor_issued(log):
     assert not isinstance(log.edit(number, Sign(role=role, name=INSPECTOR, at=AT, seen=now), who=WHO, at=AT), Declined)
     refusal = log.issue(number, by=WHO, at=LATER, bind=bind, seen=seen)
     assert (refusal.reasons[0].kind, "changed the job since you looked" in refusal.reasons[0].says) == (
-        Hold.CHANGED,
+        ReasonKind.CHANGED,
         True,
     )
     assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind, seen=now), IssuedPaper)

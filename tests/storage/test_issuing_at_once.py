@@ -6,7 +6,7 @@ import pytest
 
 from domain.gate.assessment import Pack, Refusal
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.log.job_log import BoundPaper, JobLog, JobLogError, Query, State
 from tests.builders import AT, INSPECTOR, complete_minor_works
 from tests.storage.issuing import WHO, bind
@@ -49,7 +49,7 @@ def test_a_paper_dated_before_the_last_one_is_asked_about(log: JobLog) -> None:
         log.issue_document(complete_minor_works(), by=INSPECTOR, at=AT, bind=bind),
     ):
         assert isinstance(refusal, Refusal)
-        assert [reason.kind for reason in refusal.reasons] == [Hold.EARLIER]
+        assert [reason.kind for reason in refusal.reasons] == [ReasonKind.EARLIER]
         assert "A-0001, the last paper issued, is dated" in refusal.reasons[0].says
     assert log.line(number).state is State.READY
     assert isinstance(log.issue(number, by=INSPECTOR, at=AT, bind=bind, earlier=True), IssuedPaper)

@@ -98,7 +98,7 @@ def test_a_paper_bears_the_logo_with_words_in_its_place_and_a_draft_none(logos, 
 def test_a_letter_bears_the_logo_of_the_report_it_is_about(logos, kind):
     report = issued(complete_report(Code.C2), logos[kind]).job
     with pymupdf.open(
-        stream=bind_letter(Letter(standing=PutRight(report=report, items=()), on=date(2026, 3, 12))).pdf
+        stream=bind_letter(Letter(put_right=PutRight(report=report, items=()), on=date(2026, 3, 12))).pdf
     ) as letter:
         assert letter[0].get_images()
 

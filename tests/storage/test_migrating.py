@@ -14,7 +14,7 @@ from domain.inspection.observation import Code
 from domain.log.job_log import JobLogError, Query
 from storage import driver, migrations
 from storage.driver import sqlite3
-from storage.layout import APPLICATION, GUARDS, LAYOUT
+from storage.layout import APPLICATION, GUARDS, LAYOUT, NEVER_RELEASED, STEPS
 from storage.log_file import FILE_NAME
 from storage.reindex import LINES
 from storage.sqlite_job_log import SqliteJobLog
@@ -22,7 +22,7 @@ from storage.turn import LOCK_NAME
 from tests.builders import AT, complete_minor_works, complete_report, enter
 from tests.storage.issuing import WHO, issued_in
 
-SHIPPED_LAYOUT = "cebd59bfcb637b19bc0e003ca5d13d1b8c63adce0824491f033b47142b80cf29"
+SHIPPED_LAYOUT = "d1269e3c9c505025529cce413ceec1b107b4a14747c4070744b300b088740a67"
 """Of every statement that makes the layout; a new step changes it, an altered old one must not."""
 
 
@@ -42,12 +42,12 @@ def test_a_new_log_has_the_layout_that_was_shipped(sqlite_log, home):
 
 
 def test_every_step_is_counted_and_every_trigger_guarded(sqlite_log, home):
-    assert len(migrations.steps.pending(migrations.Database(sqlite3.connect(":memory:")))) == LAYOUT
+    assert len(migrations.steps.pending(migrations.Database(sqlite3.connect(":memory:")))) == LAYOUT - NEVER_RELEASED
     assert {name for name, sql in statements(home) if sql.startswith("CREATE TRIGGER")} == GUARDS
 
 
 def test_a_step_that_fails_leaves_no_file_and_the_next_opening_begins_anew(home, monkeypatch):
-    broken = Migrations("job log")
+    broken = Migrations(STEPS)
 
     @broken()
     def m001_job_log(db) -> None:
@@ -77,16 +77,31 @@ def test_opening_a_log_that_is_up_to_date_loads_no_more_than_it_needs(sqlite_log
     assert shown.stdout.strip() == ""
 
 
-@pytest.mark.parametrize("shipped", range(1, LAYOUT + 1))
-def test_a_log_of_every_layout_that_was_shipped_is_brought_up_to_date(sqlite_log, home, tmp_path, shipped):
+@pytest.mark.parametrize("layout", [1, NEVER_RELEASED])
+def test_a_log_from_before_the_first_release_is_told_in_one_sentence_and_left_alone(sqlite_log, home, layout):
+    sqlite_log.close()
+    with closing(sqlite3.connect(home / FILE_NAME, isolation_level=None)) as connection:
+        connection.execute(f"PRAGMA user_version = {layout}")
+        connection.execute("UPDATE _sqlite_migrations SET migration_set = 'job log'")
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    before = (home / FILE_NAME).read_bytes()
+
+    with pytest.raises(JobLogError, match=rf"from before its first release \(layout {layout}\)"):
+        SqliteJobLog.open(home)
+
+    assert (home / FILE_NAME).read_bytes() == before
+
+
+@pytest.mark.parametrize("released", range(NEVER_RELEASED + 1, LAYOUT + 1))
+def test_a_log_of_every_layout_that_was_released_is_brought_up_to_date(sqlite_log, home, tmp_path, released):
     older = tmp_path / "older"
     older.mkdir()
     with closing(sqlite3.connect(older / FILE_NAME, isolation_level=None)) as connection:
         database = migrations.Database(connection)
         names = [step.name for step in migrations.steps.pending(database)]
-        migrations.steps.apply(database, stop_before=(*names, None)[shipped])
+        migrations.steps.apply(database, stop_before=(*names, None)[released - NEVER_RELEASED])
         connection.execute(f"PRAGMA application_id = {APPLICATION}")
-        connection.execute(f"PRAGMA user_version = {shipped}")
+        connection.execute(f"PRAGMA user_version = {released}")
     log = SqliteJobLog.open(older)
     number = issued_in(log).number
     log.close()

@@ -8,7 +8,7 @@ import pytest
 from domain.editing.commands import LayAside
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.job import canonical, record_hash
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.job_log import BoundPaper, JobLogError
@@ -31,7 +31,7 @@ def store_of(log: MemoryJobLog) -> MemoryStore:
     return store
 
 
-def sole_reason(refusal: object) -> tuple[Hold, str, str]:
+def sole_reason(refusal: object) -> tuple[ReasonKind, str, str]:
     """Kind, id and sentence of the one thing that holds a paper, which stands at no box."""
     assert isinstance(refusal, Refusal), refusal
     (reason,) = refusal.reasons
@@ -82,13 +82,13 @@ def test_what_is_laid_aside_is_not_issued(log) -> None:
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
     log.edit(number, LayAside(), who=WHO, at=AT)
     said = sole_reason(log.issue(number, by=INSPECTOR, at=LATER, bind=bind))
-    assert said == (Hold.CHANGED, "changed", "It is laid aside; take it up again, then issue it")
+    assert said == (ReasonKind.CHANGED, "changed", "It is laid aside; take it up again, then issue it")
 
 
 def test_a_document_that_says_what_it_replaces_is_sent_to_the_log_that_holds_it(log) -> None:
     job = complete_minor_works().model_copy(update={"replaces": " A-0007 "})
     kind, reason, says = sole_reason(log.issue_document(job, by=INSPECTOR, at=LATER, bind=bind))
-    assert (kind, reason) == (Hold.REPLACES, "replaces")
+    assert (kind, reason) == (ReasonKind.REPLACES, "replaces")
     assert says.startswith("It says it replaces A-0007; a correction is begun in the log that holds what it replaces")
 
 
@@ -106,7 +106,7 @@ def test_papers_of_a_day_may_be_issued_in_any_order_and_those_of_an_earlier_day_
     assert isinstance(answer, Refusal) is is_held
     if is_held:
         kind, reason, says = sole_reason(answer)
-        assert (kind, reason) == (Hold.EARLIER, "earlier")
+        assert (kind, reason) == (ReasonKind.EARLIER, "earlier")
         assert says.startswith(
             "A-0001, the last paper issued, is dated 4 March 2026, and this one would be dated 3 March 2026"
         )
@@ -119,14 +119,14 @@ def test_the_last_to_change_a_job_is_named_to_whoever_looked_before(log) -> None
     sign(log, number)
     log.edit(number, enter("client", "name", "Typed last"), who="ada", at=LATER)
     said = sole_reason(log.issue(number, by=INSPECTOR, at=LATER, bind=bind, seen="what stood there before"))
-    assert said[:2] == (Hold.CHANGED, "changed")
+    assert said[:2] == (ReasonKind.CHANGED, "changed")
     assert said[2].startswith("ada changed the job since you looked")
 
 
 def test_who_comes_to_issue_what_has_been_issued_since_is_told_that_and_not_that_it_changed(log) -> None:
     number = issued_in(log).number
     refusal = log.issue(number, by=INSPECTOR, at=LATER, bind=bind, seen="what stood there before")
-    assert Hold.ISSUED in {reason.kind for reason in refusal.reasons}
+    assert ReasonKind.ISSUED in {reason.kind for reason in refusal.reasons}
 
 
 def test_a_number_that_is_given_away_each_time_is_given_first_at_the_third(log) -> None:

@@ -5,7 +5,7 @@ import pytest
 from domain.editing.commands import Declined, Sign
 from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.signature import Role
 from domain.log.job_log import BoundPaper, Query, State
 from domain.place import Place
@@ -18,7 +18,7 @@ TRAINEE = Person(name="Ned Farthing", position="Trainee")
 DESIGNER = Person(name="Agnes Quill", signs=(Role.DESIGN,))
 
 
-def held_for(answer) -> set[tuple[Hold, str]]:
+def held_for(answer) -> set[tuple[ReasonKind, str]]:
     assert isinstance(answer, Refusal)
     return {(reason.kind, reason.place.box) for reason in answer.reasons}
 
@@ -40,7 +40,7 @@ def test_a_job_signed_elsewhere_by_a_trainee_of_this_register_is_not_issued(log)
     number = log.create(signed(complete_report(), name="ned  farthing"), who=WHO, at=AT).number
     bound = []
     refusal = log.issue(number, by=WHO, at=LATER, bind=lambda pack: bound.append(pack) or bind(pack))
-    assert held_for(refusal) == {(Hold.SIGNER, Role.INSPECTED), (Hold.SIGNER, Role.AUTHORISED)}
+    assert held_for(refusal) == {(ReasonKind.SIGNER, Role.INSPECTED), (ReasonKind.SIGNER, Role.AUTHORISED)}
     assert refusal.reasons[0].place == Place(section="signatures", box=Role.INSPECTED)
     assert refusal.reasons[0].says.startswith("Signed for inspected and tested, but Ned Farthing is in training")
     assert (bound, log.issued(number)) == ([], None)
@@ -49,7 +49,7 @@ def test_a_job_signed_elsewhere_by_a_trainee_of_this_register_is_not_issued(log)
 def test_what_was_signed_before_the_register_said_no_waits_until_it_says_yes(log):
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
     kept = log.register(Person(name=INSPECTOR), who=WHO, at=AT)
-    assert held_for(log.issue(number, by=WHO, at=LATER, bind=bind)) == {(Hold.SIGNER, Role.MINOR_WORKS)}
+    assert held_for(log.issue(number, by=WHO, at=LATER, bind=bind)) == {(ReasonKind.SIGNER, Role.MINOR_WORKS)}
     log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), entry_id=kept.id, who=WHO, at=AT)
     assert isinstance(log.issue(number, by=WHO, at=LATER, bind=bind), IssuedPaper)
 
@@ -84,7 +84,7 @@ def test_a_register_changed_while_the_paper_is_made_keeps_it_from_being_issued(l
         log.register(Person(name=INSPECTOR), who="robin", at=LATER)
         return bind(pack)
 
-    assert held_for(log.issue(number, by=WHO, at=LATER, bind=bind_slowly)) == {(Hold.SIGNER, Role.MINOR_WORKS)}
+    assert held_for(log.issue(number, by=WHO, at=LATER, bind=bind_slowly)) == {(ReasonKind.SIGNER, Role.MINOR_WORKS)}
     assert (log.issued(number), log.load(number).issued) == (None, None)
     assert log.line(number).state is not State.ISSUED
 

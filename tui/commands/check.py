@@ -9,13 +9,14 @@ from domain.civil_time import civil_day
 from domain.dates import written
 from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, assess, explanation_of
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 from domain.job.place_in_words import described
 from domain.place import Place
 from domain.register.entries import Person
 from domain.value import cleaned
+from domain.words import counted
 from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument
 from tui.commands.input_files import is_file_name, job_in
 
@@ -35,15 +36,15 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Check the job named."""
     word = typed.words[0]
     if is_file_name(word):
-        return _checked(job_in(word), ())
+        return _checked(job_in(word, wiring.documents()), ())
     with wiring.at_desk() as desk:
         job = desk.log.load(cleaned(word))
         return _checked(job, desk.log.people_named(job.signers)) if job else not_found(word)
 
 
 def _checked(job: Job, people: Sequence[Person]) -> CommandAnswer:
-    stands = assess(job, people)
-    return CommandAnswer(_as_value(job, stands), _as_text(job, stands), FINE if stands.may_issue else NO)
+    assessment = assess(job, people)
+    return CommandAnswer(_as_value(job, assessment), _as_text(job, assessment), FINE if assessment.may_issue else NO)
 
 
 def not_found(number: str) -> CommandAnswer:
@@ -64,14 +65,14 @@ def reasons_as_text(reasons: tuple[Reason, ...]) -> list[str]:
     return [_wrapped(f"{reason.kind}: {reason.says}", "  ✗ ") for reason in reasons]
 
 
-def _as_value(job: Job, stands: JobAssessment) -> dict[str, object]:
+def _as_value(job: Job, assessment: JobAssessment) -> dict[str, object]:
     return {
         "form_set": job.form_set.value,
         "edition": job.edition.value,
-        "may_issue": stands.may_issue,
-        "outcome": stands.outcome.value if stands.outcome else None,
-        "findings": [_finding_as_value(job, finding) for finding in stands.findings],
-        "gaps": [{"kind": gap.kind, "place": described(job, gap.place), "says": gap.says} for gap in stands.gaps],
+        "may_issue": assessment.may_issue,
+        "outcome": assessment.outcome.value if assessment.outcome else None,
+        "findings": [_finding_as_value(job, finding) for finding in assessment.findings],
+        "gaps": [{"kind": gap.kind, "place": described(job, gap.place), "says": gap.says} for gap in assessment.gaps],
         "open_snags": [
             {
                 "place": described(job, snag.about or Place(snag=snag.id)),
@@ -80,10 +81,10 @@ def _as_value(job: Job, stands: JobAssessment) -> dict[str, object]:
                 "raised_by": snag.raised_by,
                 "raised_on": snag.raised_on.isoformat(),
             }
-            for snag in stands.open_snags
+            for snag in assessment.open_snags
         ],
-        "unsigned": [role.value for role in stands.unsigned],
-        "reasons": reasons_as_value(job, stands.reasons),
+        "unsigned": [role.value for role in assessment.unsigned],
+        "reasons": reasons_as_value(job, assessment.reasons),
     }
 
 
@@ -115,7 +116,7 @@ def _answered(job: Job, finding: Finding) -> dict[str, object]:
     return {"answered_by": [number for number, _ in answering_finding(job, finding)]}
 
 
-def _count(reasons: tuple[Reason, ...], kind: Hold) -> int:
+def _count(reasons: tuple[Reason, ...], kind: ReasonKind) -> int:
     return sum(reason.kind is kind for reason in reasons)
 
 
@@ -139,19 +140,23 @@ def _wrapped(text: str, sign: str = "    ") -> str:
     return filled.replace(_NO_BREAK, " ")
 
 
-def _as_text(job: Job, stands: JobAssessment) -> str:
+def _as_text(job: Job, assessment: JobAssessment) -> str:
     lines = [f"{job.profile.title} to {job.edition_in_full}"]
     for severity in Severity:
-        lines += _of_severity(job, [finding for finding in stands.findings if finding.severity is severity])
-    lines += [""] if stands.findings else []
-    if stands.outcome:
-        lines.append(f"Outcome: {stands.outcome}{'' if stands.may_issue else ' so far'}")
+        lines += _of_severity(job, [finding for finding in assessment.findings if finding.severity is severity])
+    lines += [""] if assessment.findings else []
+    if assessment.outcome:
+        lines.append(f"Outcome: {assessment.outcome}{'' if assessment.may_issue else ' so far'}")
     if job.issued:
         lines.append(f"Issued by {job.issued.by} on {written(civil_day(job.issued.at))}")
-    lines.append("✓ Nothing holds it back" if stands.may_issue else f"✗ Held back, {len(stands.reasons)} reasons:")
-    said = (Hold.FINDING, Hold.QUESTION)
-    lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(stands.reasons, kind))]
-    return "\n".join([*lines, *reasons_as_text(tuple(each for each in stands.reasons if each.kind not in said))])
+    lines.append(
+        "✓ Nothing holds it back"
+        if assessment.may_issue
+        else f"✗ Held back, {counted(len(assessment.reasons), 'reason')}:"
+    )
+    said = (ReasonKind.FINDING, ReasonKind.QUESTION)
+    lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(assessment.reasons, kind))]
+    return "\n".join([*lines, *reasons_as_text(tuple(each for each in assessment.reasons if each.kind not in said))])
 
 
 COMMAND = Command(

@@ -90,7 +90,7 @@ class BoxWork:
 
     def keep(self, place: Place, text: str) -> bool:
         """Save what was typed into a box, and say what came of it."""
-        before = self._session.stands
+        before = self._session.assessment
         try:
             command = Enter(place=place, text=self._meant(place, text))
         except ValidationError:
@@ -101,8 +101,8 @@ class BoxWork:
             if self._session.entry_waits and not self._session.tries_again:
                 self._host.ohmfolio.type_ahead.begin_anew(self._tell_not_taken)
             return False
-        if before and self._session.stands and not self._session.heard:
-            self._say_news(place, before, self._session.stands)
+        if before and self._session.assessment and not self._session.heard:
+            self._say_news(place, before, self._session.assessment)
         self._part.kept(place)
         return True
 

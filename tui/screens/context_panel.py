@@ -28,11 +28,11 @@ def figures_beside(job: Job, place: Place) -> tuple[str, ...]:
     return tuple(_figures(job, way, place.box)) if way else ()
 
 
-def missing_beside(job: Job, stands: JobAssessment, place: Place) -> tuple[str, ...]:
+def missing_beside(job: Job, assessment: JobAssessment, place: Place) -> tuple[str, ...]:
     """What is still to be filled in on the circuit, by the headings of its columns."""
     here, circuit = owner_of(place), owner_at(job, place)
     boxes = boxes_of(Circuit)
-    gaps = dict.fromkeys(gap.place.box for gap in stands.gaps if owner_of(gap.place) == here)
+    gaps = dict.fromkeys(gap.place.box for gap in assessment.gaps if owner_of(gap.place) == here)
     names = [name for name in gaps if circuit and not (name in boxes and typed_in(circuit, name).strip())]
     if not names:
         return ()

@@ -71,9 +71,9 @@ class DetailsStep(JobStep):
         return self.query_one(BoxPage)
 
     def show_job(self) -> None:
-        job, stands = self.session.job, self.session.stands
-        if job and stands:
-            notes = notes_of(stands)
+        job, assessment = self.session.job, self.session.assessment
+        if job and assessment:
+            notes = notes_of(assessment)
             self.entering.show([*_section_parts(job, notes), *_board_parts(job, notes)])
 
     def go_to(self, place: Place) -> None:

@@ -12,7 +12,7 @@ from textual.timer import Timer
 from domain.editing.commands import Declined, SayWhy
 from domain.gate.assessment import JobAssessment, Refusal, issue
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.job import Job
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError, State
@@ -78,13 +78,13 @@ class IssueStep(JobStep):
 
     def show_job(self) -> None:
         """List the parts to sign, and the reasons of the last refusal that still hold."""
-        job, stands = self.session.job, self.session.stands
-        if job is None or stands is None:
+        job, assessment = self.session.job, self.session.assessment
+        if job is None or assessment is None:
             return
-        self._refused = tuple(reason for reason in self._refused if reason in stands.reasons)
+        self._refused = tuple(reason for reason in self._refused if reason in assessment.reasons)
         if job.issued:
             self._look_up_paper()
-        self._list(job, stands)
+        self._list(job, assessment)
 
     def go_to(self, place: Place) -> None:
         """Put the cursor on a part to sign."""
@@ -237,11 +237,11 @@ class IssueStep(JobStep):
         row = self.query_one(PickList).at
         return next((each for at, each in enumerate(self._refused) if row and reason_id(at) == row.id), None)
 
-    def _list(self, job: Job, stands: JobAssessment) -> None:
+    def _list(self, job: Job, assessment: JobAssessment) -> None:
         self.set_class(bool(self._refused), "-refused")
         self.set_class(bool(job.issued), "-issued")
         self.query_one(PickList).show(
-            [*rows_of(job, stands, self._refused), *owed_rows(self.host.ohmfolio.desk.log, job)]
+            [*rows_of(job, assessment, self._refused), *owed_rows(self.host.ohmfolio.desk.log, job)]
         )
         self.show_one()
 
@@ -255,10 +255,10 @@ class IssueStep(JobStep):
 
     def _show_refusal(self, refusal: Refusal) -> None:
         self._refused = refusal.reasons
-        if [each.kind for each in refusal.reasons] == [Hold.EARLIER]:
+        if [each.kind for each in refusal.reasons] == [ReasonKind.EARLIER]:
             self.host.confirm(forms.earlier_question(refusal), lambda: self._issue(self._folder, earlier=True))
-        if self.job and self.session.stands:
-            self._list(self.job, self.session.stands)
+        if self.job and self.session.assessment:
+            self._list(self.job, self.session.assessment)
             self.query_one(PickList).go_to(reason_id(0))
         count = len(refusal.reasons)
         self.say(f"Not issued: {count} thing{'s' if count > 1 else ''} to settle; Enter goes to the place", bad=True)

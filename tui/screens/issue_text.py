@@ -8,7 +8,7 @@ from domain.duties.of_job import owing_for
 from domain.gate.assessment import JobAssessment
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import Proof, ProofVerdict
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.job import Job
 from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
@@ -32,13 +32,13 @@ _FOR_REPORT = (
 ANYBODY = "Without a signing phrase anybody at this keyboard could have signed"
 
 
-def rows_of(job: Job, stands: JobAssessment, refused: tuple[Reason, ...]) -> Iterator[ListRow]:
+def rows_of(job: Job, assessment: JobAssessment, refused: tuple[Reason, ...]) -> Iterator[ListRow]:
     """Each part with its signature, then what kept the paper back when it was last tried."""
     yield ListRow("parts", (ListCell("Signatures", theme.HEAD),), heading=True)
     signed = {each.role: each for each in job.signatures}
-    not_theirs = {reason.place.box for reason in stands.reasons if reason.kind is Hold.SIGNER}
+    not_theirs = {reason.place.box for reason in assessment.reasons if reason.kind is ReasonKind.SIGNER}
     for role in job.roles:
-        signature = None if role in stands.unsigned else signed.get(role)
+        signature = None if role in assessment.unsigned else signed.get(role)
         sign, style = (theme.SIGN_GOOD, theme.GOOD) if signature else (theme.SIGN_GAP, theme.ASKS)
         if role in not_theirs:
             sign, style = theme.SIGN_FAILS, theme.FAILS

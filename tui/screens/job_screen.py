@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from domain.coach.danger import Danger
 from domain.coach.topics import topics_of
 from domain.editing.commands import Command
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.job import Job
 from domain.log.job_log import JobLogError
 from domain.place import Place
@@ -137,7 +137,7 @@ class JobScreen(Page):
     def show_session(self) -> None:
         """The job is another one now."""
         bar = self.bar
-        bar.job, bar.standing, bar.out = self.session.job, self.session.stands, self.session.out
+        bar.job, bar.assessment, bar.out = self.session.job, self.session.assessment, self.session.out
         self.part.show_job()
 
     @property
@@ -244,7 +244,7 @@ class JobScreen(Page):
         """On to the next thing that keeps the job back, from where the cursor is."""
         if not self.commit_open_entry():
             return
-        reasons = self.session.stands.reasons if self.session.stands else ()
+        reasons = self.session.assessment.reasons if self.session.assessment else ()
         if not reasons:
             self.say(f"Nothing is left open; {key_name('issue')} issues it")
             return
@@ -253,10 +253,10 @@ class JobScreen(Page):
 
     def visit_reason(self, reason: Reason, says: str) -> None:
         """Go where a reason is mended: a question is answered on the review, anything else at its place."""
-        if reason.kind is Hold.QUESTION and self.step is not JobPage.REVIEW:
+        if reason.kind is ReasonKind.QUESTION and self.step is not JobPage.REVIEW:
             if self.commit_open_entry():
                 self._open_step(JobPage.REVIEW, reason.place, says)
-        elif reason.kind is Hold.QUESTION:
+        elif reason.kind is ReasonKind.QUESTION:
             self.part.go_to(reason.place)
             self.say(says)
         else:

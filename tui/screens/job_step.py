@@ -167,10 +167,10 @@ class JobStep(Widget):
     @property
     def lifts_here(self) -> tuple[str, ...]:
         """What lifts the questions of the box or line under the cursor, a sentence each."""
-        place, stands = self.where(), self.session.stands
-        if place is None or stands is None:
+        place, assessment = self.where(), self.session.assessment
+        if place is None or assessment is None:
             return ()
-        here = (each for each in stands.findings if any(_is_at(place, other) for other in each.places))
+        here = (each for each in assessment.findings if any(_is_at(place, other) for other in each.places))
         return tuple(dict.fromkeys(lifts for each in here if (lifts := what_lifts(each))))
 
     @property

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from contextlib import suppress
 
-from domain.laptops.standing import Station, StationState
+from domain.laptops.holding import Station, StationState
 from domain.log.job_log import JobLogError
 from domain.log.laptops import Laptops, heard_when
 from domain.words import counted

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from domain.laptops.standing import Station
+from domain.laptops.holding import Station
 from domain.log.search_words import number_written
 from tui.routes import ToSettle
 from tui.screens.keeping_tasks import NUMBER, KeepingTask, Offer, Typed, leading_to, nothing_asked, whole_path

@@ -70,7 +70,7 @@ def _with_logo(visit: Visit, desk: Services) -> Visit:
 
 def letter_of(letter: Letter, folder: Path, desk: Services) -> Attempt:
     """Print the letter that confirms that a report was put right."""
-    path = _free(folder, f"{letter.standing.report.number}-put-right")
+    path = _free(folder, f"{letter.put_right.report.number}-put-right")
     return _printed("letter", path, lambda: desk.bind_letter(letter), desk)
 
 

@@ -1,6 +1,6 @@
 """Where in a job somebody goes next, from where they are."""
 
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.job import Job
 from domain.place import Place
 
@@ -28,6 +28,6 @@ def left_of(reasons: tuple[Reason, ...]) -> str:
     """How many things hold a job back, its signatures apart, as the bar counts them."""
     if len(reasons) == 1:
         return "The last one"
-    signatures = sum(each.kind is Hold.SIGNATURE for each in reasons)
+    signatures = sum(each.kind is ReasonKind.SIGNATURE for each in reasons)
     parts = [(len(reasons) - signatures, "left"), (signatures, "to sign")]
     return ", ".join(f"{count} {word}" for count, word in parts if count)

@@ -69,7 +69,7 @@ class PutRightScreen(Page):
         super().__init__()
         self.report = report
         self._papers = PaperMaker(self, self.say)
-        self.standing = PutRight(report=report, items=())
+        self.put_right = PutRight(report=report, items=())
         self._marked: frozenset[str] = frozenset()
 
     def compose_page(self) -> ComposeResult:
@@ -91,7 +91,7 @@ class PutRightScreen(Page):
     def show_one(self) -> None:
         """Tell the observation under the cursor in full."""
         item = self._item
-        self.query_one("#about", TextPage).show(_told(item, self.standing) if item else ())
+        self.query_one("#about", TextPage).show(_told(item, self.put_right) if item else ())
 
     def action_note(self) -> None:
         """Ask how it was put right."""
@@ -107,7 +107,9 @@ class PutRightScreen(Page):
     def action_start(self) -> None:
         """Start the job that puts the marked ones, or this one, right."""
         item = self._item
-        chosen = [each for each in self.standing.items if each.observation.id in self._marked] or [item] if item else []
+        chosen = (
+            [each for each in self.put_right.items if each.observation.id in self._marked] or [item] if item else []
+        )
         open_ones = [each.observation for each in chosen if each.stage is Stage.OPEN]
         if not open_ones:
             self.say("A job is started for what is open; this is under way or closed")
@@ -138,7 +140,7 @@ class PutRightScreen(Page):
 
     def action_letter(self) -> None:
         """Ask for a folder, and make the letter."""
-        if not self.standing.is_done:
+        if not self.put_right.is_done:
             self.say("The letter can be made once everything is put right", bad=True)
             return
         self.ohmfolio.desk.ready_paper()
@@ -152,7 +154,7 @@ class PutRightScreen(Page):
     @property
     def _item(self) -> RemedialItem | None:
         row = self.query_one(PickList).at
-        return next((each for each in self.standing.items if row and each.observation.id == row.id), None)
+        return next((each for each in self.put_right.items if row and each.observation.id == row.id), None)
 
     def _ask_how(self, item: RemedialItem, typed: Mapping[str, str], wrong: str = "", *, at: str = "") -> None:
         desk = self.ohmfolio.desk
@@ -213,22 +215,22 @@ class PutRightScreen(Page):
         if self._papers.is_making:
             return
         desk = self.ohmfolio.desk
-        letter = Letter(standing=self.standing, on=desk.now().date())
+        letter = Letter(put_right=self.put_right, on=desk.now().date())
         self._papers.make(folder, lambda path: letter_of(letter, path, desk), "the letter")
 
     def _load(self) -> None:
         desk = self.ohmfolio.desk
         try:
-            self.standing = desk.log.remedial_status(self.report)
+            self.put_right = desk.log.remedial_status(self.report)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
         self._show()
 
     def _show(self) -> None:
-        self.query_one("#head", TextPage).show([_head(self.standing)])
+        self.query_one("#head", TextPage).show([_head(self.put_right)])
         self.query_one(PickList).show(
-            [_row(item, marked=item.observation.id in self._marked) for item in self.standing.items]
+            [_row(item, marked=item.observation.id in self._marked) for item in self.put_right.items]
         )
         self.show_one()
 
@@ -252,12 +254,12 @@ _TOLD = {"on", "says", "by"}
 """Asked where there is no certificate."""
 
 
-def _head(standing: PutRight) -> Paragraph:
-    closed = sum(item.stage is Stage.CLOSED for item in standing.items)
-    if standing.is_done:
-        says = f"Report {standing.report.number} has been put right. {key_name('right-letter')} makes the letter that confirms it."
+def _head(put_right: PutRight) -> Paragraph:
+    closed = sum(item.stage is Stage.CLOSED for item in put_right.items)
+    if put_right.is_done:
+        says = f"Report {put_right.report.number} has been put right. {key_name('right-letter')} makes the letter that confirms it."
         return Paragraph(says, theme.GOOD, theme.SIGN_GOOD, theme.GOOD)
-    return Paragraph(f"Report {standing.report.number}: {closed} of {len(standing.items)} put right", theme.HEAD)
+    return Paragraph(f"Report {put_right.report.number}: {closed} of {len(put_right.items)} put right", theme.HEAD)
 
 
 def _row(item: RemedialItem, *, marked: bool) -> ListRow:
@@ -273,14 +275,14 @@ def _row(item: RemedialItem, *, marked: bool) -> ListRow:
     )
 
 
-def _told(item: RemedialItem, standing: PutRight) -> Iterator[Paragraph]:
+def _told(item: RemedialItem, put_right: PutRight) -> Iterator[Paragraph]:
     observation = item.observation
     yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
     where = f" ({observation.where})" if observation.where.strip() else ""
     yield Paragraph(f"{observation.finding}{where}")
     yield Paragraph(f"{item.says[:1].upper()}{item.says[1:]}.", _SIGNS[item.stage][1])
-    if standing.is_done:
-        yield Paragraph("; ".join(standing.papers), label="Proved by", label_width=10)
+    if put_right.is_done:
+        yield Paragraph("; ".join(put_right.papers), label="Proved by", label_width=10)
 
 
 def _typed_of(note: RemedyNote | None) -> Mapping[str, str]:

@@ -101,7 +101,7 @@ class RaisedStep(JobStep):
     def show_one(self) -> None:
         """Show the one under the cursor in full."""
         if self.job:
-            failing = open_failures(self.job, stands.findings) if (stands := self.session.stands) else ()
+            failing = open_failures(self.job, assessment.findings) if (assessment := self.session.assessment) else ()
             pictured = [Paragraph(told(each), theme.QUIET) for each in pictures_at(self.job, self._pictured)]
             about = about_raised(self.job, self._snag, self._observation, len(failing))
             self.query_one("#about", TextPage).show([*about, *pictured])
@@ -228,9 +228,11 @@ class RaisedStep(JobStep):
 
     def _known(self, observation: Observation | None) -> Guidance | None:
         """The guidance on the first failure that it answers."""
-        stands = self.session.stands
+        assessment = self.session.assessment
         answered = (
-            [each for each in stands.findings if observation and each.place in observation.answers] if stands else []
+            [each for each in assessment.findings if observation and each.place in observation.answers]
+            if assessment
+            else []
         )
         return next(filter(None, map(guidance_on, answered)), None)
 

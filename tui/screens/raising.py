@@ -18,13 +18,13 @@ from tui.widgets.box_view import is_same
 
 def raise_here(step: JobStep) -> None:
     """From the box under the cursor. On a report: where an observation answers its failure already, tick what else that one answers."""
-    place, stands = step.where(), step.session.stands
+    place, assessment = step.where(), step.session.assessment
     if not step.host.may_type() or not step.commit_open_entry():
         return
-    if place is None or not place.box or stands is None or step.job is None:
+    if place is None or not place.box or assessment is None or step.job is None:
         step.say("A snag or an observation is raised from a box")
         return
-    here = [each for each in stands.findings if any(is_same(place, other) for other in each.places)]
+    here = [each for each in assessment.findings if any(is_same(place, other) for other in each.places)]
     failing = next(iter(failures_in(here)), None)
     answered = answering_finding(step.job, failing) if failing and step.job.profile.takes_observations else ()
     if answered:
@@ -55,17 +55,17 @@ def raise_about(step: JobStep, place: Place, finding: Finding | None, then: Call
 
 def tick_answers(step: JobStep, observation: Observation) -> None:
     """List the failures that an observation answers or nobody does, to tick."""
-    if step.job is None or step.session.stands is None:
+    if step.job is None or step.session.assessment is None:
         return
     step.host.ask(
-        AnswersScreen(step.job, observation, step.session.stands.findings),
+        AnswersScreen(step.job, observation, step.session.assessment.findings),
         lambda places: step.do(AnswerFailures(observation=observation.id, answers=places)),
     )
 
 
 def _say_what_is_left(step: JobStep) -> None:
-    job, stands = step.job, step.session.stands
-    left = len(open_failures(job, stands.findings)) if job and stands else 0
+    job, assessment = step.job, step.session.assessment
+    left = len(open_failures(job, assessment.findings)) if job and assessment else 0
     if job and left:
         step.say(
             f"{len(job.observations)} written; {left} fail still. {key_name('raise-here')} here again ticks those it answers too"

@@ -18,7 +18,7 @@ from domain.gate.answered import answering_finding
 from domain.gate.assessment import JobAssessment, count_codes, explanation_of
 from domain.gate.observation_gaps import UNOBSERVED
 from domain.gate.outcome import Outcome
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import Job
@@ -83,12 +83,12 @@ class ReviewStep(JobStep):
 
     def show_job(self) -> None:
         """List it all again."""
-        job, stands = self.session.job, self.session.stands
-        if job is None or stands is None:
+        job, assessment = self.session.job, self.session.assessment
+        if job is None or assessment is None:
             return
         self._entries = {}
-        self.query_one("#outcome", TextPage).show([_outcome(job, stands)])
-        self.query_one(PickList).show([*self._listed(job, stands), *_worked_rows(job)])
+        self.query_one("#outcome", TextPage).show([_outcome(job, assessment)])
+        self.query_one(PickList).show([*self._listed(job, assessment), *_worked_rows(job)])
         self.show_one()
 
     def go_to(self, place: Place) -> None:
@@ -159,8 +159,8 @@ class ReviewStep(JobStep):
     def _change_edition(self, typed: Mapping[str, str]) -> None:
         self.do(SetEdition(edition=Edition(typed["edition"]), named=typed["named"]))
 
-    def _listed(self, job: Job, stands: JobAssessment) -> Iterator[ListRow]:
-        for title, entries in _parts(job, stands):
+    def _listed(self, job: Job, assessment: JobAssessment) -> Iterator[ListRow]:
+        for title, entries in _parts(job, assessment):
             if not entries:
                 continue
             yield ListRow(title, (ListCell(f"{title} ({len(entries)})", theme.HEAD),), heading=True)
@@ -172,11 +172,11 @@ class ReviewStep(JobStep):
                 yield ListRow(row, (ListCell(entry.sign, entry.style, 1), ListCell(says)))
 
 
-def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEntry]]]:
-    of = {severity: [each for each in stands.findings if each.severity is severity] for severity in Severity}
-    snags = list(stands.open_snags) if job.profile.takes_snags else []
+def _parts(job: Job, assessment: JobAssessment) -> Iterator[tuple[str, list[ReviewEntry]]]:
+    of = {severity: [each for each in assessment.findings if each.severity is severity] for severity in Severity}
+    snags = list(assessment.open_snags) if job.profile.takes_snags else []
     yield "Open snags", [ReviewEntry(theme.SIGN_SNAG, theme.FAILS, Place(snag=each.id), each.what) for each in snags]
-    bare, gaps = _told_apart(stands.gaps, of[Severity.FAILS])
+    bare, gaps = _told_apart(assessment.gaps, of[Severity.FAILS])
     yield "Fails", [_failing(job, each, bare=each in bare) for each in of[Severity.FAILS]]
     yield "Still missing", [ReviewEntry(theme.SIGN_GAP, theme.ASKS, each.place, each.says) for each in gaps]
     yield (
@@ -185,10 +185,13 @@ def _parts(job: Job, stands: JobAssessment) -> Iterator[tuple[str, list[ReviewEn
             ReviewEntry(
                 theme.SIGN_GAP, theme.ASKS, Place(section="signatures", box=role), f"{key_name('issue')} signs it"
             )
-            for role in stands.unsigned
+            for role in assessment.unsigned
         ],
     )
-    yield "Signed by somebody who may not", [_not_theirs(each) for each in stands.reasons if each.kind is Hold.SIGNER]
+    yield (
+        "Signed by somebody who may not",
+        [_not_theirs(each) for each in assessment.reasons if each.kind is ReasonKind.SIGNER],
+    )
     asks = [(each, explanation_of(job, each)) for each in of[Severity.ASK]]
     yield (
         f"Look again: mend it, or say with {key_name('explain')} why it is right",
@@ -223,25 +226,27 @@ def _failing(job: Job, finding: Finding, *, bare: bool) -> ReviewEntry:
     return ReviewEntry(theme.SIGN_FAILS, theme.FAILS if bare else theme.PLAIN, finding.place, says, finding)
 
 
-def _outcome(job: Job, stands: JobAssessment) -> Paragraph:
-    left = len(stands.reasons)
-    signatures = sum(each.kind is Hold.SIGNATURE for each in stands.reasons)
+def _outcome(job: Job, assessment: JobAssessment) -> Paragraph:
+    left = len(assessment.reasons)
+    signatures = sum(each.kind is ReasonKind.SIGNATURE for each in assessment.reasons)
     others = left - signatures
     counts = [f"{others} thing{'' if others == 1 else 's'} to settle"] if others else []
     counts += [f"{signatures} to sign"] if signatures else []
     holds = f"{', '.join(counts)} before issue" if left else "nothing holds it"
     if job.issued:
-        return Paragraph(f"Issued: {stands.outcome or Outcome.COMPLIES}", theme.HEAD)
+        return Paragraph(f"Issued: {assessment.outcome or Outcome.COMPLIES}", theme.HEAD)
     if not job.profile.states_a_condition:
         sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
         says = holds if left else f"complies; it can be issued ({key_name('issue')})"
         return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
-    if stands.outcome is None:
+    if assessment.outcome is None:
         return Paragraph(f"Not decided yet ({codes}): FI stands alone, and you decide; {holds}", theme.HEAD)
-    if stands.outcome is not Outcome.UNSATISFACTORY and any(each.kind is not Hold.SIGNATURE for each in stands.reasons):
+    if assessment.outcome is not Outcome.UNSATISFACTORY and any(
+        each.kind is not ReasonKind.SIGNATURE for each in assessment.reasons
+    ):
         return Paragraph(f"Not decided yet{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
-    return Paragraph(f"As it stands: {stands.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
+    return Paragraph(f"As it stands: {assessment.outcome}{f' ({codes})' if codes else ''}; {holds}", theme.HEAD)
 
 
 def _worked_rows(job: Job) -> Iterator[ListRow]:

@@ -134,9 +134,10 @@ class ScheduleStep(JobStep):
 
     def asides(self, view: BoxView | None, entry: OpenEntry | None) -> tuple[str, ...]:
         """What kind a description may mean, and what the tables, the cable, the last time and the rest of the circuit say of the box under the cursor."""
-        if view is None or self.job is None or self.session.stands is None:
+        job, assessment = self.job, self.session.assessment
+        if view is None or job is None or assessment is None:
             return ()
-        figures = (*figures_beside(self.job, view.place), *missing_beside(self.job, self.session.stands, view.place))
+        figures = (*figures_beside(job, view.place), *missing_beside(job, assessment, view.place))
         kinds = self._kinds.lines(view, entry, self.board)
         return (*kinds, *figures[:-1], *self._remembered.lines(view), *figures[-1:])
 
@@ -171,10 +172,10 @@ class ScheduleStep(JobStep):
             self.query_one(BoxPage).go_to(place)
 
     def show_job(self) -> None:
-        job, stands = self.session.job, self.session.stands
-        if job is None or stands is None:
+        job, assessment = self.session.job, self.session.assessment
+        if job is None or assessment is None:
             return
-        notes = notes_of(stands)
+        notes = notes_of(assessment)
         page, board = self.query_one(BoxPage), self.board
         rows = self._rows.of(job, board, notes, self._names) if board else []
         self.grid.display, page.display = self.has_grid, not self.has_grid

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from domain.editing.commands import Sign, Unsign
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.job import Job, fingerprint
 from domain.job.signature import Role
 from domain.log.job_log import JobLogError
@@ -60,8 +60,8 @@ class SigningActions:
     def _is_to_be_signed(self) -> bool:
         """All else is settled; says what is not. A signature given before would be lifted by the next change."""
         open_yet = (
-            [each for each in self._session.stands.reasons if each.kind is not Hold.SIGNATURE]
-            if self._session.stands
+            [each for each in self._session.assessment.reasons if each.kind is not ReasonKind.SIGNATURE]
+            if self._session.assessment
             else []
         )
         if not open_yet:
@@ -102,7 +102,7 @@ class SigningActions:
             if not self._session.do(command, phrase):
                 return
         self._host.ohmfolio.naming.note(name["name"])
-        left = len(self._session.stands.unsigned) if self._session.stands else 0
+        left = len(self._session.assessment.unsigned) if self._session.assessment else 0
         then = f"{left} still to be signed" if left else f"Press {key_name('issue-now')} to issue the pack"
         unproven = "" if phrase else f" {ANYBODY}."
         self._host.say(f"Signed. {then}.{unproven}")

@@ -2,7 +2,7 @@
 
 from tui.terminal.abilities import Abilities
 from tui.terminal.screen_buffer import Cell, Row
-from tui.terminal.sgr import DEFAULT, Look, turned
+from tui.terminal.sgr import DEFAULT, Look, sgr_between
 
 _SURE_OF = frozenset(chr(code) for area in ((0x20, 0x7F), (0xA1, 0xAD), (0xAE, 0x300)) for code in range(*area))
 _ALSO_SURE_OF = frozenset("ΩΔωμ─│┌┐└┘├┤┬┴┼·…–—‘’“”≤≥×√✓✗")
@@ -50,7 +50,7 @@ class CursorWriter:
 
     def dress(self, look: Look) -> None:
         """Write with this look from now on."""
-        self._sent.append(turned(self.look, look, takes_back=self._abilities.takes_back))
+        self._sent.append(sgr_between(self.look, look, takes_back=self._abilities.takes_back))
         self.look = look
 
     def write(self, cell: Cell, width: int) -> None:

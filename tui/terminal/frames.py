@@ -7,7 +7,7 @@ from rich.cells import get_character_cell_size, split_graphemes
 
 from tui.terminal.abilities import Abilities
 from tui.terminal.screen_buffer import Picture
-from tui.terminal.sgr import DEFAULT, Look, NotUnderstoodError, dressed, folded
+from tui.terminal.sgr import DEFAULT, Look, NotUnderstoodError, apply_sgr, reduce_colours
 
 _PART = re.compile(
     r"(?P<text>[^\x00-\x1f\x7f-\x9f]+)"
@@ -68,11 +68,11 @@ class FrameReader:
             text = unjoined(text)
         if self.abilities.glyphs:
             text = self.abilities.glyphs.shown(text)
-        self.x = picture.put(self.x, self.y, text, folded(self.look, self.abilities.colours))
+        self.x = picture.put(self.x, self.y, text, reduce_colours(self.look, self.abilities.colours))
 
     def _dress(self, part: re.Match[str], asides: list[Aside]) -> None:
         try:
-            self.look = dressed(self.look, part["codes"])
+            self.look = apply_sgr(self.look, part["codes"])
         except NotUnderstoodError:
             asides.append(Aside(part[0], disturbs=True))
 

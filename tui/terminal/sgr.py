@@ -56,7 +56,7 @@ class NotUnderstoodError(Exception):
 
 
 @lru_cache(maxsize=1024)
-def dressed(look: Look, codes: str) -> Look:
+def apply_sgr(look: Look, codes: str) -> Look:
     """The look after one sequence of codes."""
     attributes, ink, ground = look
     try:
@@ -92,7 +92,7 @@ def _long_colour(code: int, left: Iterator[int]) -> str:
 
 
 @lru_cache(maxsize=1024)
-def folded(look: Look, colours: Colours) -> Look:
+def reduce_colours(look: Look, colours: Colours) -> Look:
     """The look in the colours a terminal has."""
     attributes, ink, ground = look
     return Look(attributes, _folded(ink, 30, colours), _folded(ground, 40, colours))
@@ -119,7 +119,7 @@ def _nearest(numbers: list[int]) -> int:
 
 
 @lru_cache(maxsize=4096)
-def turned(before: Look | None, after: Look, *, takes_back: bool) -> str:
+def sgr_between(before: Look | None, after: Look, *, takes_back: bool) -> str:
     """The shortest sequence from one look to another; None is a look not known."""
     if before == after:
         return ""

@@ -71,10 +71,10 @@ class BoxView:
         return self.shown if self.shown or self.needed or self.optional else "N/A"
 
 
-def notes_of(stands: JobAssessment) -> Notes:
+def notes_of(assessment: JobAssessment) -> Notes:
     """Every finding and gap under the place it is about. What is put forward shows that itself."""
     notes: dict[Owner, dict[str, tuple[Finding | Gap, ...]]] = {}
-    for note in (*stands.findings, *(gap for gap in stands.gaps if gap.kind != "never-confirmed")):
+    for note in (*assessment.findings, *(gap for gap in assessment.gaps if gap.kind != "never-confirmed")):
         for place in note.places if isinstance(note, Finding) else (note.place,):
             said = notes.setdefault(owner_of(place), {})
             said[place.box] = (*said.get(place.box, ()), note)

@@ -8,7 +8,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from domain.gate.assessment import JobAssessment
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.finding import Severity
 from domain.job.job import Job
 from domain.log.laptops import READ_ONLY
@@ -30,7 +30,7 @@ class JobBar(Widget):
 
     job: var[Job | None] = var(None)
     """The job shown."""
-    standing: var[JobAssessment | None] = var(None)
+    assessment: var[JobAssessment | None] = var(None)
     """How it stands."""
     step: var[JobPage] = var(JobPage.DETAILS)
     """The step the person is on."""
@@ -48,7 +48,7 @@ class JobBar(Widget):
     def watch_job(self) -> None:
         self.refresh()
 
-    def watch_standing(self) -> None:
+    def watch_assessment(self) -> None:
         self.refresh()
 
     def watch_saved(self) -> None:
@@ -66,15 +66,15 @@ class JobBar(Widget):
         self.not_saved = says
 
     def render_line(self, y: int) -> Strip:
-        if self.job is None or self.standing is None:
+        if self.job is None or self.assessment is None:
             return Strip.blank(self.size.width)
-        segments = self._summary(self.job, self.standing) if y == 0 else self._steps(self.job, self.standing)
+        segments = self._summary(self.job, self.assessment) if y == 0 else self._steps(self.job, self.assessment)
         return Strip(segments).adjust_cell_length(self.size.width)
 
-    def _summary(self, job: Job, standing: JobAssessment) -> list[Segment]:
+    def _summary(self, job: Job, assessment: JobAssessment) -> list[Segment]:
         name = job.client.name.strip() or "no client yet"
         place = " ".join(job.premises.address.split())
-        state = state_of(job, standing)
+        state = state_of(job, assessment)
         saved = f"saved {self.saved} " if self.saved else ""
         if self.not_saved:
             saved = f"{theme.SIGN_FAILS} {self.not_saved} "
@@ -82,15 +82,17 @@ class JobBar(Widget):
         saved, state = (f"{self.out}  {saved}" if self.out else saved, state) if is_here else ("", self.out)
         left = f" {job.number or 'no number yet'} {job.form_set}  {name}{', ' if place else ''}{place}"
         room = max(self.size.width - len(state) - len(saved) - 2, 12)
-        style = theme.QUIET if not is_here else theme.FAILS if not standing.may_issue and not job.issued else theme.GOOD
+        style = (
+            theme.QUIET if not is_here else theme.FAILS if not assessment.may_issue and not job.issued else theme.GOOD
+        )
         return [
             Segment(f"{padded(left, room)} ", theme.HEAD),
             Segment(saved, theme.FAILS if self.not_saved else theme.QUIET),
             Segment(f"{state} ", style),
         ]
 
-    def _steps(self, job: Job, standing: JobAssessment) -> list[Segment]:
-        left = Counter(step_of(reason.place) for reason in standing.reasons if not job.issued)
+    def _steps(self, job: Job, assessment: JobAssessment) -> list[Segment]:
+        left = Counter(step_of(reason.place) for reason in assessment.reasons if not job.issued)
         steps = steps_for(job.form_set)
         words = [f"{key_name(step)} {word_for(step, job.form_set)}" for step in steps]
         # Words keep their places while one types: figures have their room, or a sign says that something is open.
@@ -109,28 +111,28 @@ def _figure(count: int) -> str:
     return f"{f' {count}' if count else '':<{_FIGURES}}"
 
 
-def state_of(job: Job, standing: JobAssessment) -> str:
+def state_of(job: Job, assessment: JobAssessment) -> str:
     """What holds the job, counted by its kind; or that nothing does."""
     if job.issued:
-        return f"issued: {standing.outcome or 'complies'}"
+        return f"issued: {assessment.outcome or 'complies'}"
     if job.laid_aside:
         return "laid aside"
     if job.chosen.seen:
-        return f"seen elsewhere: {standing.outcome}" if job.observations else "seen elsewhere"
-    fails = Counter(finding.word for finding in standing.findings if finding.severity is Severity.FAILS)
+        return f"seen elsewhere: {assessment.outcome}" if job.observations else "seen elsewhere"
+    fails = Counter(finding.word for finding in assessment.findings if finding.severity is Severity.FAILS)
     failing = fails.most_common() if len(fails) <= _KINDS_TOLD else [("failing", fails.total())]
     parts = [
         f"{count} {word}{'' if count == 1 or word != 'gap' else 's'}"
         for count, word in (
-            (len(standing.open_snags), "open"),
+            (len(assessment.open_snags), "open"),
             *((count, word) for word, count in failing),
-            (len(standing.gaps), "gap"),
-            (sum(reason.kind is Hold.QUESTION for reason in standing.reasons), "to look at"),
+            (len(assessment.gaps), "gap"),
+            (sum(reason.kind is ReasonKind.QUESTION for reason in assessment.reasons), "to look at"),
         )
         if count
     ]
     if parts:
         return ", ".join(parts)
-    if standing.unsigned:
+    if assessment.unsigned:
         return "to be signed"
-    return "ready to issue" if standing.may_issue else "may not be signed so"
+    return "ready to issue" if assessment.may_issue else "may not be signed so"

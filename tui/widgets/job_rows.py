@@ -12,7 +12,7 @@ _CLIENT, _STANDING = 14, 14
 
 def row_for(line: JobLine, day: date | None = None) -> ListRow:
     """Number, papers, the day that matters, client, place, and how it stands; `day` is what another list goes by."""
-    says, style = _standing(line)
+    says, style = _state_in_words(line)
     return ListRow(
         line.number,
         (
@@ -31,7 +31,7 @@ def day_of(line: JobLine) -> date:
     return line.day or civil_day(line.updated)
 
 
-def _standing(line: JobLine) -> tuple[str, theme.Style]:
+def _state_in_words(line: JobLine) -> tuple[str, theme.Style]:
     if not line.vouched:
         return f"{theme.SIGN_FAILS} never issued here", theme.FAILS
     if line.laid_aside:

@@ -11,7 +11,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_way_on_tt
 from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
+from domain.checks.shared.tolerances import length_margin, loop_margin, near, tolerance
 from domain.figures.formulas.conductor import resistance
 from domain.figures.formulas.rounding import half_up, measurable
 from domain.figures.units import Metres, Ohms
@@ -45,7 +45,7 @@ def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
     margin = length_margin(Ohms(expected.value), job.edition)
     lowest = expected.value - margin
     if circuit.points.figure != 1:
-        share = look("branched run, share of its length that carries to the end", job.edition).value
+        share = tolerance("branched run, share of its length that carries to the end", job.edition).value
         lowest = min(lowest, expected.value * share)
     if lowest <= r2 <= expected.value + margin:
         return
@@ -55,7 +55,7 @@ def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
         Severity.ASK,
         "off-its-length",
         limit=phrase("give-or-take", figure=half_up(expected.value, _PLACES), margin=f"{margin} Ω"),
-        source=look("R1+R2 and the length, apart by", job.edition).source,
+        source=tolerance("R1+R2 and the length, apart by", job.edition).source,
         working=expected.sum,
         typed={"cpc_csa": circuit.cpc_csa.typed},
         r2=circuit.r2,
@@ -63,7 +63,7 @@ def _against_length(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
         cpc=circuit.cpc_csa,
         sum=expected.sum,
         margin=margin,
-        next=did_you_mean(circuit.r2, "Ω", about(expected.value, job.edition)) or phrase("length-or-joint"),
+        next=did_you_mean(circuit.r2, "Ω", near(expected.value, job.edition)) or phrase("length-or-joint"),
     )
 
 
@@ -81,7 +81,7 @@ def _against_zs(job: Job, way: Way, r2: Decimal) -> Iterator[Finding]:
         Severity.ASK,
         "over-what-is-left",
         limit=phrase("up-to", figure=f"{left} Ω"),
-        source=look("Zs and its parts, apart by", job.edition).source,
+        source=tolerance("Zs and its parts, apart by", job.edition).source,
         typed={"before": before.typed},
         r2=way.circuit.r2,
         zs=zs,

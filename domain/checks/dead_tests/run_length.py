@@ -9,7 +9,7 @@ from domain.checks.shared.expected import by_the_metre, expected_r1_r2, impedanc
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.tolerances import about, length_margin, look, loop_margin
+from domain.checks.shared.tolerances import length_margin, loop_margin, near, tolerance
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable
 from domain.figures.units import Ohms
@@ -46,7 +46,7 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
     highest, lowest = _span(way, exact, margin, job.edition)
     if way.circuit.points.figure != 1 and not way.circuit.is_ring:
         lowest = min(
-            lowest, exact * look("branched run, share of its length that carries to the end", job.edition).value
+            lowest, exact * tolerance("branched run, share of its length that carries to the end", job.edition).value
         )
     values = (read.figure, *_by_its_ends(way))
     expected = (
@@ -63,7 +63,7 @@ def _against_length(job: Job, way: Way, *, is_shared: bool) -> Iterator[Finding]
         Severity.ASK,
         "off-its-length",
         limit=phrase("give-or-take", figure=shown, margin=f"{margin} Ω"),
-        source=look("R1+R2 and the length, apart by", job.edition).source,
+        source=tolerance("R1+R2 and the length, apart by", job.edition).source,
         typed=_sizes_typed(way),
         r1_r2=read,
         length=way.circuit.length,
@@ -89,9 +89,9 @@ def _slip(job: Job, way: Way, expected: Decimal) -> str:
     if before is not None and whole is not None and metres is not None:
         is_borne_out = abs(whole - before - read.figure) <= loop_margin(Ohms(whole), job.edition, by_rcd=bool(way.rcds))
         implied = metres * read.figure / expected if expected > 0 else metres
-        if is_borne_out and (slip := did_you_mean(length, "m", about(implied, job.edition), of="the length")):
+        if is_borne_out and (slip := did_you_mean(length, "m", near(implied, job.edition), of="the length")):
             return slip
-    return did_you_mean(read, "Ω", about(expected, job.edition))
+    return did_you_mean(read, "Ω", near(expected, job.edition))
 
 
 def _span(way: Way, expected: Decimal, margin: Decimal, edition: Edition) -> tuple[Decimal, Decimal]:
@@ -107,7 +107,9 @@ def _implied(job: Job, way: Way) -> Iterator[Finding]:
         return
     by_metre = conductors[0].value + conductors[1].value
     length = half_up(read.figure * 1000 / by_metre, 0)
-    remarked, asked = (look(f"length implied, {word} above", job.edition) for word in ("remarked on", "asked about"))
+    remarked, asked = (
+        tolerance(f"length implied, {word} above", job.edition) for word in ("remarked on", "asked about")
+    )
     if length <= remarked.value:
         return
     yield _found(

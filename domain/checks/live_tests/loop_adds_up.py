@@ -12,7 +12,7 @@ from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.own_earth import has_own_electrode, is_board_on_tt
 from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, of_each_way
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.tolerances import about, are_most, look, loop_margin
+from domain.checks.shared.tolerances import is_majority, loop_margin, near, tolerance
 from domain.figures.formulas.loop import zs as sum_of
 from domain.figures.units import Ohms
 from domain.job.board import Board
@@ -66,11 +66,11 @@ def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, na
     """Where most circuits misfit the same way, it is the figure before them that is asked about, once."""
     assert before.figure is not None
     read = [way for way in ways if way.circuit.zs.figure is not None and (way.circuit.r1_r2.figure or 0) > 0]
-    if are_most([way for way in read if (way.circuit.zs.figure or 0) < before.figure], read, job.edition):
+    if is_majority([way for way in read if (way.circuit.zs.figure or 0) < before.figure], read, job.edition):
         return
     misfits = [misfit for way in read if (misfit := _misfit(job, way, before.figure))]
     higher = [misfit for misfit in misfits if misfit.is_higher]
-    if not are_most(higher, read, job.edition):
+    if not is_majority(higher, read, job.edition):
         yield from (_asked(job, misfit, Ohms(before.figure), name) for misfit in misfits)
         return
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
@@ -99,7 +99,7 @@ def _read_on(misfits: Sequence[Misfit]) -> Iterator[tuple[str, Reading]]:
 def _before_meant(job: Job, before: Reading, higher: Sequence[Misfit]) -> str:
     """What the figure before the circuits would be, to make most of them fit."""
     lefts = sorted(misfit.total + misfit.apart - (misfit.way.circuit.r1_r2.figure or 0) for misfit in higher)
-    slip = did_you_mean(before, "Ω", about(lefts[len(lefts) // 2], job.edition))
+    slip = did_you_mean(before, "Ω", near(lefts[len(lefts) // 2], job.edition))
     return slip or phrase("joint-before-or-figure")
 
 
@@ -134,7 +134,7 @@ def _asked(job: Job, misfit: Misfit, before: Ohms, name: str) -> Finding:
         severity,
         case,
         limit=phrase("give-or-take", figure=misfit.total, margin=f"{misfit.margin} Ω"),
-        source=look("Zs and its parts, apart by", job.edition).source,
+        source=tolerance("Zs and its parts, apart by", job.edition).source,
         working=total.sum,
         typed={"before": str(before)},
         zs=zs,
@@ -151,8 +151,8 @@ def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str
     """The reading whose point may have slipped: the one that fits the closer, moved. On TT, R1+R2 is lost in the scatter."""
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     left = zs.figure - before if zs.figure is not None else Decimal(0)
-    whole = meant(zs, about(total, job.edition))
-    part = meant(inside, about(left, job.edition)) if left > 0 and not is_board_on_tt(job, way.board) else None
+    whole = meant(zs, near(total, job.edition))
+    part = meant(inside, near(left, job.edition)) if left > 0 and not is_board_on_tt(job, way.board) else None
     if part is not None and (whole is None or abs(part - left) / left < abs(whole - total) / total):
         return "r1_r2", asked_for(part, "Ω", of="R1+R2")
     return "zs", asked_for(whole, "Ω") if whole is not None else ""

@@ -9,7 +9,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.rcds import USUAL_STANDARD, Rcd, board_rcd, own_rcd, switch_rcd
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.edition import Edition
 from domain.figures.limits.device import RCBO, is_time_delayed, standard_in
 from domain.figures.limits.loader import table
@@ -84,7 +84,7 @@ def _standard_of(rcd: Rcd) -> str:
 
 
 def _too_soon(job: Job, place: Place, time: Reading, row: LimitRow) -> Finding | None:
-    soonest, longest = look("an RCD opens no sooner than", job.edition), row.figures["at_most"]
+    soonest, longest = tolerance("an RCD opens no sooner than", job.edition), row.figures["at_most"]
     if time.figure is None or time.figure >= soonest.value:
         return None
     slip = did_you_mean(time, "ms", lambda moved: soonest.value <= moved <= longest.value, _IN_SECONDS)

@@ -9,7 +9,7 @@ from domain.checks.shared.loading import demand_of
 from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, of_each_way, ways_by_board
 from domain.checks.shared.rcds import Rcd, board_rcd, own_rcd, switch_rcd
 from domain.checks.shared.severities import shortfall
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.figures.formulas.rounding import half_up, written
 from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
@@ -95,7 +95,7 @@ def _sum(job: Job, place: Place, rating: Reading, ways: Sequence[Way], board: Bo
 
 def _all_behind_one(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Finding]:
     """One RCD before every circuit puts everything out at once."""
-    if len(ways) < look("circuits behind one RCD", job.edition).value:
+    if len(ways) < tolerance("circuits behind one RCD", job.edition).value:
         return
     switch, header = switch_rcd(job), board_rcd(board)
     group = next((each for each in _groups(ways) if len(each) == len(ways)), ())

@@ -2,7 +2,7 @@
 
 from domain.checks.shared.circuits_in_use import Way
 from domain.checks.shared.system import is_tn, is_tt
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.job.board import Board
 from domain.job.circuit_use import OWN_ELECTRODE
 from domain.job.job import Job
@@ -17,7 +17,7 @@ def is_board_on_tt(job: Job, board: Board) -> bool:
     electrode, zdb = job.earthing.electrode_resistance.figure, board.zs.figure
     if not is_tn(job) or job.earthing.means.strip() != _BOTH or electrode is None or zdb is None or electrode <= 0:
         return False
-    return zdb >= electrode * (1 - look("Zs on TT may read under Zdb by share", job.edition).value)
+    return zdb >= electrode * (1 - tolerance("Zs on TT may read under Zdb by share", job.edition).value)
 
 
 def has_own_electrode(job: Job, way: Way) -> bool:

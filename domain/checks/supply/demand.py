@@ -9,7 +9,7 @@ from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.part_by_part import of_each_way
 from domain.checks.shared.severities import shortfall
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.figures.formulas.rounding import half_up, written
 from domain.figures.units import Amperes
 from domain.forms.box_group import BoxGroup
@@ -90,7 +90,7 @@ def _ways_over_their_feed(job: Job, way: Way) -> Iterator[Finding]:
 def _over_the_supply_device(job: Job, way: Way) -> Iterator[Finding]:
     """The fuse of the cut-out would go first; the next size up of another series is common, so a little more is let be."""
     supply, rating = job.supply.device_rating, way.circuit.rating
-    beyond = look("device over the supply device by share", job.edition).value
+    beyond = tolerance("device over the supply device by share", job.edition).value
     if supply.figure is None or rating.figure is None or rating.figure <= supply.figure * (1 + beyond):
         return
     yield _found(

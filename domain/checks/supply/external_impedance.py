@@ -9,7 +9,7 @@ from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tn, is_tt
-from domain.checks.shared.tolerances import about, are_most, look
+from domain.checks.shared.tolerances import is_majority, near, tolerance
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
 from domain.forms.box_group import BoxGroup
@@ -33,7 +33,7 @@ def external_impedance(job: Job) -> Iterator[Finding]:
         yield _negative(job, Place(section="supply", box="ze"), job.supply.ze)
     below: dict[str, list[Finding]] = {board.id: [] for board in job.boards}
     read = dict.fromkeys(below, 0)
-    scatter = look("Zs on TT may read under Zdb by share", job.edition).value if is_tt(job) else Decimal(0)
+    scatter = tolerance("Zs on TT may read under Zdb by share", job.edition).value if is_tt(job) else Decimal(0)
     for way in ways_in_use(job):
         zs = way.circuit.zs
         if zs.figure is None:
@@ -53,7 +53,7 @@ def external_impedance(job: Job) -> Iterator[Finding]:
 def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
     zs, inside, slip = way.circuit.zs, way.circuit.r1_r2.figure, ""
     if inside is not None and before.figure is not None:
-        slip = did_you_mean(zs, "Ω", about(before.figure + inside, job.edition))
+        slip = did_you_mean(zs, "Ω", near(before.figure + inside, job.edition))
     return _found(
         job,
         way.at("zs"),
@@ -70,7 +70,7 @@ def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
 def _said_once(job: Job, board: Board, below: Sequence[Finding], read: int) -> Iterator[Finding]:
     """Where most circuits read below it, it is the figure before them that is asked about."""
     before, name = impedance_before(job, board)
-    if not are_most(below, range(read), job.edition):
+    if not is_majority(below, range(read), job.edition):
         yield from below
         return
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
@@ -132,7 +132,7 @@ def _boards_alone(job: Job) -> Iterator[Finding]:
 def _ze_meant(job: Job) -> str:
     """What Ze would be with its point moved, where that is about Zdb at the origin."""
     zdb = next((board.zs.figure for board in job.boards if is_at_origin(job, board) and board.zs.figure), None)
-    return did_you_mean(job.supply.ze, "Ω", about(zdb, job.edition)) if zdb is not None and zdb > 0 else ""
+    return did_you_mean(job.supply.ze, "Ω", near(zdb, job.edition)) if zdb is not None and zdb > 0 else ""
 
 
 def _is_above(reading: Reading, value: Decimal) -> bool:

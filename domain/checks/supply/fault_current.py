@@ -11,7 +11,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_board_on_tt
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_over_public_voltage, is_tt
-from domain.checks.shared.tolerances import about
+from domain.checks.shared.tolerances import near
 from domain.figures.formulas.fault_current import fault_current
 from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
@@ -108,11 +108,11 @@ def _judged(job: Job, place: Place, loop: Loop) -> Iterator[Finding]:
 def _slip(job: Job, working: Working, loop: Loop, u0: Decimal) -> str:
     """Where another reading seconds Ipf alone, it is the impedance whose point may have moved."""
     ipf, z = loop.ipf.figure, loop.z.figure
-    z_stands = z is not None and loop.z_seconded is not None and about(loop.z_seconded, job.edition)(z)
-    if ipf is not None and not z_stands and loop.seconded is not None and about(loop.seconded, job.edition)(ipf):
-        return did_you_mean(loop.z, "Ω", about(u0 / ipf / _KILO, job.edition), of=loop.name)
+    z_stands = z is not None and loop.z_seconded is not None and near(loop.z_seconded, job.edition)(z)
+    if ipf is not None and not z_stands and loop.seconded is not None and near(loop.seconded, job.edition)(ipf):
+        return did_you_mean(loop.z, "Ω", near(u0 / ipf / _KILO, job.edition), of=loop.name)
     usual = _usual(job, working, loop)
-    return did_you_mean(loop.ipf, "kA", lambda moved: any(about(each, job.edition)(moved) for each in usual))
+    return did_you_mean(loop.ipf, "kA", lambda moved: any(near(each, job.edition)(moved) for each in usual))
 
 
 def _usual(job: Job, working: Working, loop: Loop) -> tuple[Decimal, ...]:

@@ -11,7 +11,7 @@ from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.own_earth import is_board_on_tt
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.system import is_tt
-from domain.checks.shared.tolerances import about, look, loop_margin
+from domain.checks.shared.tolerances import loop_margin, near, tolerance
 from domain.figures.formulas.loop import zs as sum_of
 from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
@@ -27,7 +27,7 @@ _ENQUIRY = "enquiry"
 
 def _margins(job: Job) -> Source | None:
     """Whatever is asked of boards rests on how far readings of a loop may lie apart."""
-    return look("Zs and its parts, apart by", job.edition).source
+    return tolerance("Zs and its parts, apart by", job.edition).source
 
 
 _found = FindingFactory("sub-boards", _margins)
@@ -88,7 +88,7 @@ def _a_place_apart(job: Job, board: Board, box: str, origin: Reading, name: str,
         or origin.figure <= reading.figure
     ):
         return
-    slip = did_you_mean(origin, unit, about(reading.figure, job.edition), of=name)
+    slip = did_you_mean(origin, unit, near(reading.figure, job.edition), of=name)
     if slip:
         yield _found(
             job,
@@ -112,8 +112,8 @@ def _slip_at_origin(job: Job, board: Board) -> str:
         return ""
     lowest = min((each.zs.figure for each in board.circuits if each.zs.figure is not None), default=None)
     if lowest is None or lowest < zdb.figure:
-        return did_you_mean(zdb, "Ω", about(ze.figure, job.edition))
-    return did_you_mean(ze, "Ω", about(zdb.figure, job.edition), of="Ze")
+        return did_you_mean(zdb, "Ω", near(ze.figure, job.edition))
+    return did_you_mean(ze, "Ω", near(zdb.figure, job.edition), of="Ze")
 
 
 def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
@@ -139,7 +139,7 @@ def _after_a_board(job: Job, board: Board, feed: Feed) -> Iterator[Finding]:
 
 def _slip(job: Job, board: Board, feed: Feed) -> str:
     total = _total(feed)
-    return did_you_mean(board.zs, "Ω", about(total, job.edition)) if total is not None else ""
+    return did_you_mean(board.zs, "Ω", near(total, job.edition)) if total is not None else ""
 
 
 def _total(feed: Feed) -> Decimal | None:
@@ -176,7 +176,7 @@ def _against_the_way(job: Job, board: Board, feed: Feed, way: Circuit) -> Iterat
 
 
 def _rising(job: Job, board: Board, before: Reading, case: str, before_board: str = "") -> Iterator[Finding]:
-    ipf, share = board.ipf, look("Ipf may rise down the line by share", job.edition)
+    ipf, share = board.ipf, tolerance("Ipf may rise down the line by share", job.edition)
     if ipf.figure is None or before.figure is None or before.figure <= 0:
         return
     if ipf.figure > before.figure * (1 + share.value):

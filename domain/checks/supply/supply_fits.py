@@ -12,7 +12,7 @@ from domain.checks.shared.loading import demand_of
 from domain.checks.shared.phrases import phrase
 from domain.checks.shared.severities import shortfall
 from domain.checks.shared.system import is_tn, is_tt
-from domain.checks.shared.tolerances import about, loop_margin
+from domain.checks.shared.tolerances import loop_margin, near
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
@@ -139,7 +139,7 @@ def _electrode(job: Job) -> Iterator[Finding]:
     margin = loop_margin(Ohms(ze.figure), job.edition, on_tt=True)
     if ze.figure - margin - others.figures["ze"].value <= ra <= ze.figure + margin:
         return
-    slip = did_you_mean(resistance, "Ω", about(ze.figure, job.edition))
+    slip = did_you_mean(resistance, "Ω", near(ze.figure, job.edition))
     yield _found(
         job,
         place,

@@ -7,7 +7,7 @@ from domain.checks.shared.expected import voltage_to_earth
 from domain.checks.shared.feeders import feeds_of
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.system import is_over_public_voltage, is_tn
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.figures.formulas.fault_current import fault_current
 from domain.figures.formulas.rounding import half_up
 from domain.figures.limits.loader import named_figure
@@ -47,7 +47,7 @@ def _judged(job: Job, place: Place, ipf: Reading, z: Reading, name: str) -> Iter
         return
     single = fault_current(voltage_to_earth(job), Ohms(z.figure))
     one = single.value / _KILO
-    factor = look("Ipf of three phases over that of one by factor", job.edition).value
+    factor = tolerance("Ipf of three phases over that of one by factor", job.edition).value
     least = 1 - named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).value
     if not one * least <= ipf.figure <= one * factor:
         return

@@ -6,7 +6,7 @@ from decimal import Decimal
 from domain.checks.shared.circuits_in_use import Way, board_place
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.part_by_part import of_each_way
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -58,7 +58,7 @@ def _loop(job: Job, place: Place, reading: Reading) -> Iterator[Finding]:
 
 
 def _bound(job: Job, place: Place, reading: Reading, *, nothing: bool) -> Iterator[Finding]:
-    finest = look("a resistance under the range of an instrument", job.edition)
+    finest = tolerance("a resistance under the range of an instrument", job.edition)
     if nothing and _is_nothing(reading):
         yield _found(job, place, Severity.ASK, "end-of-nothing", reading=reading)
     elif not _is_nothing(reading) and (reading.value or Decimal(0)) > finest.value:

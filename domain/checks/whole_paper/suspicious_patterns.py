@@ -9,7 +9,7 @@ from domain.checks.shared.expected import by_the_metre, impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.part_by_part import WaysOfBoard, board_by_board, ways_by_board
 from domain.checks.shared.phrases import phrase
-from domain.checks.shared.tolerances import look
+from domain.checks.shared.tolerances import tolerance
 from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up
 from domain.figures.limits.device import RCBO, standard_in
@@ -47,7 +47,7 @@ def _adds_up_exactly(job: Job, board: Board, ways: Sequence[Way]) -> Iterator[Fi
         for way in ways
         if (zs := way.circuit.zs.figure) is not None and (inside := way.circuit.r1_r2.figure) is not None
     ]
-    enough = look("circuits that add up exactly", job.edition)
+    enough = tolerance("circuits that add up exactly", job.edition)
     if before.figure is None or len(rows) < enough.value:
         return
     if all(zs == before.figure + inside for zs, inside in rows) and not all(
@@ -72,11 +72,11 @@ def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
     """RCD times may be alike where one RCD serves several circuits, so only RCBOs count."""
     read: list[tuple[Way, Reading]] = [(way, getattr(way.circuit, box)) for way in ways]
     read = [(way, reading) for way, reading in read if reading.figure is not None and _counts(way, box)]
-    least = look("circuits that read the same", job.edition)
+    least = tolerance("circuits that read the same", job.edition)
     if len(read) < least.value:
         return
     figure, times = Counter(reading.figure for _, reading in read).most_common(1)[0]
-    if times < least.value or times < len(read) * look("share of circuits that read the same", job.edition).value:
+    if times < least.value or times < len(read) * tolerance("share of circuits that read the same", job.edition).value:
         return
     if box in _RUNS and figure is not None and _is_coarse(figure, job.edition):
         return
@@ -102,7 +102,7 @@ def _copied_down(job: Job, ways: Sequence[Way], box: str) -> Iterator[Finding]:
 def _is_coarse(figure: Decimal, edition: Edition) -> bool:
     """A short run read in so few steps of the instrument's last digit that others read the same."""
     steps = int(figure.scaleb(-int(figure.as_tuple().exponent)))
-    return 0 < steps < look("short runs read in steps under", edition).value
+    return 0 < steps < tolerance("short runs read in steps under", edition).value
 
 
 def _read_on(ways: Sequence[Way], *boxes: str) -> Iterator[tuple[str, Reading]]:
@@ -119,7 +119,7 @@ def _counts(way: Way, box: str) -> bool:
 
 def _rings_by_formula(job: Job, rings: Sequence[Way]) -> Iterator[Finding]:
     measured = [way for way in rings if None not in _ends(way.circuit)]
-    enough = look("rings that follow a formula", job.edition)
+    enough = tolerance("rings that follow a formula", job.edition)
     if len(measured) < enough.value or not all(_follows_a_formula(way.circuit, job.edition) for way in measured):
         return
     yield _found(

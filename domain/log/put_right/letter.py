@@ -42,13 +42,13 @@ _NO_MORE = (
 class Letter(Value):
     """What the letter is made from."""
 
-    standing: PutRight
+    put_right: PutRight
     on: date
 
 
 def letter_sheet(letter: Letter) -> TextSheet:
     """The letter as a sheet, to be signed by hand; long because it stands in the order in which it is read."""
-    report = letter.standing.report
+    report = letter.put_right.report
     seen = report.chosen.seen
     number = f"{seen.number} of {seen.firm}" if seen else report.number
     inspected = done_on(report)
@@ -60,7 +60,7 @@ def letter_sheet(letter: Letter) -> TextSheet:
             SheetCell(item.observation.finding),
             SheetCell(item.paper),
         )
-        for item in sorted(letter.standing.items, key=lambda item: numbers[item.observation.id])
+        for item in sorted(letter.put_right.items, key=lambda item: numbers[item.observation.id])
     )
     return TextSheet(
         TITLE,
@@ -101,4 +101,4 @@ def letter_sheet(letter: Letter) -> TextSheet:
 
 
 def _blank(label: str, weight: int = 1) -> SheetEntry:
-    return SheetEntry(label, "", standing=ValueOrigin.BLANK, weight=weight)
+    return SheetEntry(label, "", origin=ValueOrigin.BLANK, weight=weight)

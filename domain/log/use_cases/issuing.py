@@ -9,7 +9,7 @@ from domain.civil_time import civil_day
 from domain.dates import written
 from domain.gate.assessment import Pack, Refusal, issue, naming_key, naming_shapes, not_theirs_to_sign
 from domain.gate.issued_paper import IssuedPaper
-from domain.gate.reason import Hold, Reason
+from domain.gate.reason import Reason, ReasonKind
 from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical, fingerprint, record_hash
 from domain.job.logo import Logo
@@ -102,7 +102,7 @@ def issue_document(
     if given.replaces.strip():
         return _refusal(
             f"It says it replaces {given.replaces.strip()}; a correction is begun in the log that holds what it replaces",
-            Hold.REPLACES,
+            ReasonKind.REPLACES,
         )
     draft = without_unproven(store, as_draft(given))
     begun = TrailEntry(by, at, begun_from(given, draft))
@@ -213,7 +213,7 @@ def _before_last(store: Store, at: datetime) -> Refusal | None:
     return _refusal(
         f"{number}, the last paper issued, is dated {written(civil_day(then))}, and this one would be dated "
         f"{written(civil_day(at))}: look at the clock of this computer, and say whether this day is right",
-        Hold.EARLIER,
+        ReasonKind.EARLIER,
     )
 
 
@@ -264,5 +264,5 @@ def _last_hand(store: Store, stored: StoredJob) -> str:
     return store.trail(stored.job.number, stored.version - 1)[-1].who
 
 
-def _refusal(says: str, kind: Hold = Hold.CHANGED) -> Refusal:
+def _refusal(says: str, kind: ReasonKind = ReasonKind.CHANGED) -> Refusal:
     return Refusal(reasons=(Reason(kind=kind, id=kind.name.lower(), place=Place(), says=says),))

@@ -9,7 +9,7 @@ from domain.checks import findings_of
 from domain.checks.shared.phrases import SENTENCES
 from domain.editing.commands import Enter, Explain
 from domain.gate.assessment import assess, explanation_of
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.catalogue import Sentence
 from domain.job.exchange import job_from_json, job_to_json
 from domain.job.finding import Finding, Severity
@@ -31,7 +31,7 @@ def answered(made: Job, finding: Finding) -> Job:
 
 
 def is_open(made: Job, finding: Finding) -> bool:
-    return finding.id in {each.id for each in assess(made).reasons if each.kind is Hold.QUESTION}
+    return finding.id in {each.id for each in assess(made).reasons if each.kind is ReasonKind.QUESTION}
 
 
 def test_a_reworded_sentence_leaves_the_answer_standing(monkeypatch: pytest.MonkeyPatch) -> None:

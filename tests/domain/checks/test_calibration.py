@@ -4,7 +4,7 @@ import pytest
 
 from domain.checks.whole_paper.calibration import calibration
 from domain.gate.assessment import assess
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.finding import Severity
 from domain.job.job import Job
 from tests.builders import complete_certificate, complete_minor_works, entered
@@ -35,6 +35,6 @@ def test_nothing_is_asked_of_an_instrument_without_a_number_or_a_date(boxes: dic
 
 def test_each_instrument_out_of_date_holds_the_paper_back_until_it_is_explained() -> None:
     job = due(complete_minor_works(), multifunction_due="01/01/2026", rcd="RT-7", rcd_due="01/02/2026")
-    questions = [reason for reason in assess(job).reasons if reason.kind is Hold.QUESTION]
+    questions = [reason for reason in assess(job).reasons if reason.kind is ReasonKind.QUESTION]
     assert [reason.place.box for reason in questions] == ["multifunction_due", "rcd_due"]
     assert "RT-7" in questions[1].says

@@ -32,14 +32,14 @@ SETTLED = {
 """What an answer settles for good, so that nobody is asked it any more."""
 
 
-def standing(answers: Answers) -> tuple[FormChoice, Owing]:
+def advised_and_owed(answers: Answers) -> tuple[FormChoice, Owing]:
     advice = choose(answers)
     return advice, owing(answers, advice)
 
 
 def tells(answers: Answers) -> object:
     """Where the answers lead: the papers, what is owed, and which rows of the tables can still come to hold."""
-    advice, found = standing(answers)
+    advice, found = advised_and_owed(answers)
     facts = facts_of(answers, advice.form_set)
     owed = tuple((each.duty.id, each.duty.what, each.duty.clock) for each in found.owed)
     rows = tuple((row.id, missing) for row in duties() if (missing := row.left_open(facts)) is not None)
@@ -59,12 +59,12 @@ def test_a_way_through_the_questions_ends_in_reasons_and_asks_nothing_that_is_se
             if getattr(answers, given_answer[0]) == given_answer[1]:
                 assert never.isdisjoint(asked[asked.index(given_answer[0]) :])
     assert len(asked) == len(set(asked)) <= LONGEST
-    advice, found = standing(answers)
+    advice, found = advised_and_owed(answers)
     assert advice.why
     assert advice.boundary
     assert all(each.duty.source.cited for each in found.owed)
 
 
 def _next(answers: Answers) -> Question | None:
-    advice, found = standing(answers)
+    advice, found = advised_and_owed(answers)
     return advice.ask or found.ask

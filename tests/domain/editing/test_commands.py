@@ -30,7 +30,7 @@ from domain.editing.reducer import apply
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import assess
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.inspection.item_outcome import InspectionOutcome
 from domain.inspection.observation import Code
 from domain.job.circuit import Circuit
@@ -194,15 +194,15 @@ def test_a_question_of_a_check_is_settled_by_a_reason_for_as_long_as_the_reading
         complete_certificate(),
         Enter(place=Place(section="boards", board="b1", circuit="c2", box="ir_earth"), text="1.50"),
     )
-    (question,) = [reason for reason in assess(job).reasons if reason.kind is Hold.QUESTION]
+    (question,) = [reason for reason in assess(job).reasons if reason.kind is ReasonKind.QUESTION]
     (asked,) = [each for each in assess(job).findings if each.place == question.place]
     explained = done(
         job,
         Explain.of(asked, reason="Long external run, dry again tomorrow", by="Ada Fenn", on=ON),
     )
-    assert not [reason for reason in assess(explained).reasons if reason.kind is Hold.QUESTION]
+    assert not [reason for reason in assess(explained).reasons if reason.kind is ReasonKind.QUESTION]
     again = done(explained, Enter(place=asked.place, text="1.40"))
-    assert [reason for reason in assess(again).reasons if reason.kind is Hold.QUESTION]
+    assert [reason for reason in assess(again).reasons if reason.kind is ReasonKind.QUESTION]
 
 
 def test_a_correction_is_kept_back_until_it_says_why_and_another_reason_lifts_the_signatures():

@@ -12,7 +12,7 @@ from domain.duties.duty_facts import duty_facts, with_days
 from domain.edition import Edition
 from domain.gate.assessment import Pack, assess, issue
 from domain.gate.outcome import Outcome
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.gate.report_outcome import asks_inspector, is_undecided, outcome_of
 from domain.inspection.observation import Code
 from domain.inspection.outcome_rule import FiAlone, OutcomeRule, outcome_rule, rules_in
@@ -71,7 +71,7 @@ def test_under_a4_fi_alone_holds_the_report_until_the_inspector_decides() -> Non
     stands = assess(job)
     assert stands.outcome is None
     (reason,) = stands.reasons
-    assert (reason.kind, reason.place.box) == (Hold.GAP, "fi_alone")
+    assert (reason.kind, reason.place.box) == (ReasonKind.GAP, "fi_alone")
     for reading in outcome_rule(Edition.A4).readings:
         assert reading.says in reason.says
         assert reading.seen_in in reason.says

@@ -7,7 +7,7 @@ import pytest
 
 from domain.forms.form_set import FormSet
 from domain.gate.assessment import assess
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.board import Board
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
@@ -45,7 +45,7 @@ def needs(row: Mapping[str, Any], within: str = "") -> dict[Place, str]:
 def missed(job: Job, place: Place) -> str:
     """What the gate says is missing in a box once it is emptied; "" where nothing is."""
     reasons = assess(typed(job, {written(place): ""})).reasons
-    says = [each.says.rpartition(": ")[2] for each in reasons if (each.kind, each.place) == (Hold.GAP, place)]
+    says = [each.says.rpartition(": ")[2] for each in reasons if (each.kind, each.place) == (ReasonKind.GAP, place)]
     told = [each for each in says if each.endswith(MISSING)]
     assert len(told) <= 1
     return told[0] if told else ""

@@ -3,7 +3,7 @@
 import pytest
 
 from domain.gate.assessment import Pack, Refusal, assess, issue
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.signature import Role
 from domain.place import Place
 from domain.register.entries import Person
@@ -50,7 +50,7 @@ def test_the_gate_holds_each_part_signed_by_somebody_who_may_not_sign_it() -> No
     refusal = issue(job, by=INSPECTOR, at=AT, people=people)
     assert isinstance(refusal, Refusal)
     (reason,) = refusal.reasons
-    assert (reason.kind, reason.place) == (Hold.SIGNER, Place(section="signatures", box=Role.CONSTRUCTION))
+    assert (reason.kind, reason.place) == (ReasonKind.SIGNER, Place(section="signatures", box=Role.CONSTRUCTION))
     assert reason.says == f"Signed for construction, but {may_sign(people, INSPECTOR, Role.CONSTRUCTION).says}"
     assert assess(job, people).reasons == refusal.reasons
 
@@ -63,4 +63,4 @@ def test_strangers_to_the_register_and_whoever_it_lets_sign_pass_the_gate(people
 def test_a_signature_that_no_longer_stands_is_asked_for_again_and_not_judged() -> None:
     job = signed(complete_report(sign=False), name="Ned Farthing")
     changed = done(job, enter("client", "name", "Bertram Quill")).model_copy(update={"signatures": job.signatures})
-    assert {reason.kind for reason in assess(changed, PEOPLE).reasons} == {Hold.SIGNATURE}
+    assert {reason.kind for reason in assess(changed, PEOPLE).reasons} == {ReasonKind.SIGNATURE}

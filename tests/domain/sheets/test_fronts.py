@@ -85,10 +85,10 @@ def test_every_box_that_is_asked_for_has_its_place_on_paper(form_set: FormSet):
 
 @pytest.mark.parametrize("form_set", FormSet)
 def test_what_is_missing_on_a_draft_stands_as_a_blank_and_a_complete_job_has_none(form_set: FormSet):
-    blanks = [entry for entry in entries_on(sheets_of(fresh(form_set))[0]) if entry.standing is ValueOrigin.BLANK]
+    blanks = [entry for entry in entries_on(sheets_of(fresh(form_set))[0]) if entry.origin is ValueOrigin.BLANK]
     assert {"Client", "Installation address"} <= {entry.label for entry in blanks}
     complete = sheets_of(JOBS[form_set]())
-    assert not [entry for sheet in complete for entry in entries_on(sheet) if entry.standing is ValueOrigin.BLANK]
+    assert not [entry for sheet in complete for entry in entries_on(sheet) if entry.origin is ValueOrigin.BLANK]
 
 
 @pytest.mark.parametrize("form_set", [FormSet.EIC, FormSet.EICR])

@@ -41,12 +41,12 @@ def test_a_radial_has_nothing_to_say_in_the_ring_columns():
 def test_a_ring_that_was_not_read_is_a_blank_and_never_not_applicable():
     job = entered(complete_certificate(sign=False), {"shape": "ring"}, board="b1", circuit="c3")
     assert job.boards[0].circuits[1].is_ring
-    assert _cell(job, "Test results", "r1, line", 1).standing is ValueOrigin.BLANK
+    assert _cell(job, "Test results", "r1, line", 1).origin is ValueOrigin.BLANK
 
 
 def test_continuity_is_a_blank_until_one_of_its_two_readings_is_there():
     fresh_circuit = entered(fresh(FormSet.EIC), {"shape": "radial"}, board="b1", circuit="c2")
-    assert [_cell(fresh_circuit, "Test results", heading, 0).standing for heading in ("R1+R2", "R2")] == [
+    assert [_cell(fresh_circuit, "Test results", heading, 0).origin for heading in ("R1+R2", "R2")] == [
         ValueOrigin.BLANK
     ] * 2
     read = entered(fresh_circuit, {"r2": "0.61"}, board="b1", circuit="c2")
@@ -59,7 +59,7 @@ def test_an_undecided_circuit_is_not_called_a_radial():
 
 def test_the_permitted_zs_is_the_tabulated_one_until_another_is_typed():
     printed = _cell(complete_certificate(), "Circuit details", "Maximum permitted Zs", 0)
-    assert printed.standing is ValueOrigin.OURS
+    assert printed.origin is ValueOrigin.OURS
     assert printed.text[0].isdigit()
     job = entered(complete_certificate(sign=False), {"zs_permitted": "0.88"}, board="b1", circuit="c2")
     assert _cell(job, "Circuit details", "Maximum permitted Zs", 0) == SheetCell("0.88")
@@ -68,7 +68,7 @@ def test_the_permitted_zs_is_the_tabulated_one_until_another_is_typed():
 def test_a_failing_reading_is_marked_where_it_stands_and_listed_with_its_limit():
     job = entered(complete_report(Code.C2, sign=False), {"rcd_time": "345"}, board="b1", circuit="c2")
     assert _cell(job, "Test results", "RCD disconnection time", 0) == SheetCell("345", ValueOrigin.FAILS)
-    assert _cell(job, "Test results", "RCD disconnection time", 1).standing is ValueOrigin.TYPED
+    assert _cell(job, "Test results", "RCD disconnection time", 1).origin is ValueOrigin.TYPED
     front = sheets_of(job)[0]
     assert isinstance(front, TextSheet)
     assert any(
@@ -119,8 +119,7 @@ def test_minor_works_on_a_radial_prints_no_ring_readings():
     ],
 )
 def test_guidance_says_what_a_recipient_must_know(job: Job, needed: tuple[str, ...]):
-    guidance = sheets_of(job)[-1]
-    assert guidance.title == "Guidance for recipients"
+    (guidance,) = [sheet for sheet in sheets_of(job) if sheet.title == "Guidance for recipients"]
     said = said_on((guidance,))
     for words in (*needed, "competent electrician", "current edition of BS 7671"):
         assert words in said

@@ -18,7 +18,7 @@ PAPER = "QN-118 of Quenby Electrics, 9 March 2026"
 
 
 def text_of(report, items) -> str:
-    bound = bind_letter(Letter(standing=PutRight(report=report, items=items), on=date(2026, 3, 12)))
+    bound = bind_letter(Letter(put_right=PutRight(report=report, items=items), on=date(2026, 3, 12)))
     with pymupdf.open(stream=bound.pdf) as document:
         return " ".join(" ".join(page.get_text() for page in document).split())
 
@@ -54,7 +54,7 @@ def test_a_letter_with_a_sign_no_font_has_is_refused_by_name() -> None:
 def test_a_letter_that_is_verified_says_that_it_is_one() -> None:
     report = complete_report(Code.C2).model_copy(update={"number": "A-0007"})
     items = (RemedialItem(observation=report.observations[0], stage=Stage.CLOSED, paper=PAPER),)
-    bound = bind_letter(Letter(standing=PutRight(report=report, items=items), on=date(2026, 3, 12)))
+    bound = bind_letter(Letter(put_right=PutRight(report=report, items=items), on=date(2026, 3, 12)))
     proof = proof_of(bound.pdf, None)
     assert proof.verdict is ProofVerdict.UNKNOWN
     assert proof.says.startswith("This is a letter.")

@@ -17,13 +17,14 @@ from domain.gate.report_outcome import outcome_of
 from domain.job.job import Job, canonical
 from domain.log.chain import NO_RECORD, entered, leaf, link
 from storage.driver import Connection
-from storage.ledger import begin, enter
+from storage.ledger import enter
 from storage.ledger_entries import EDIT, ISSUED
 from storage.log_file import LogFile
 from storage.pdf import bind
 from storage.rows import checksum
 from storage.witness import WITNESS
 from storage.witnessing import begin_witness
+from tests.storage.ledger_anew import begin_anew
 from tests.storage.upkeep.forging import Forgery
 
 
@@ -208,7 +209,7 @@ def _guard_hollow(log: Connection, home: Path) -> None:
 
 def _begin_anew(log: Connection, home: Path) -> None:
     log.execute("DELETE FROM ledger")
-    begin(LogFile(home, log))
+    begin_anew(LogFile(home, log))
 
 
 def _newest_version_off(log: Connection, home: Path) -> None:

@@ -12,6 +12,7 @@ from storage.log_file import FILE_NAME
 from storage.rows import checksum
 from storage.trail_block import COLUMNS, EditRow, folded, unfolded
 from storage.trails import folded_trails
+from tests.storage.ledger_anew import begin_anew
 
 Act = Callable[[Connection, Path], None]
 
@@ -57,7 +58,6 @@ def _rebuilt(log: Connection) -> None:
 
 def _ledger_rebuilt(log: Connection) -> None:
     """The ledger made anew over what stands there now, by the program's own hand, with every trail unfolded."""
-    from storage.ledger import begin
     from storage.log_file import LogFile
 
     file = LogFile(Path(), log)
@@ -67,7 +67,7 @@ def _ledger_rebuilt(log: Connection) -> None:
             log.execute(f"INSERT INTO edit (job_id, {COLUMNS}) VALUES ({places})", (trail.job_id, *edit))
     log.execute("DELETE FROM folded_trail")
     log.execute("DELETE FROM ledger")
-    begin(file)
+    begin_anew(file)
 
 
 def folded_anew(job_id: int, change: Callable[[list[EditRow]], list[EditRow]]) -> Act:

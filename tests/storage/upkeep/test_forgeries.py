@@ -37,9 +37,9 @@ def _beside_it_all(log: Connection, home: Path) -> None:
         CREATE TRIGGER job AFTER INSERT ON edit BEGIN DELETE FROM left_off; END;
         INSERT INTO operation (device, counter, before, act, job, fence, after, at, body, digest, is_done)
             VALUES ('feed', 1, '', 'issue', 'A-0003', 1, '', '', '{}', '', 1);
-        INSERT INTO standing VALUES ('A-0005', 'feed', 1, '', '', '', '', 0);
+        INSERT INTO holding VALUES ('A-0005', 'feed', 1, '', '', '', '', 0);
         INSERT INTO draft SELECT 1, body, crc FROM draft LIMIT 1;
-        DELETE FROM _sqlite_migrations WHERE id = 3;
+        UPDATE _sqlite_migrations SET name = 'm001_another';
         INSERT INTO pending_task VALUES ('another');
         DELETE FROM near WHERE word = 'bertram';
         DELETE FROM duty_rules;
@@ -57,7 +57,7 @@ def test_whatever_is_put_beside_jobs_and_records_is_told(home):
     for told in (
         "The record of A-0002 is not as it was issued.",
         "this program did not make: job, job_fts_mine, my_sqlite_helper.",
-        "put into it what laptops tell: operation, standing.",
+        "put into it what laptops tell: operation, holding.",
         "A-0001 was issued, and another program put a draft beside its record.",
         "the steps by which it was laid out.",
         "a task that this program never leaves itself.",

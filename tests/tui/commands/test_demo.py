@@ -136,9 +136,9 @@ COMPLETE = [name for name, told in scenarios().items() if told.signatures and no
 @pytest.mark.parametrize("name", COMPLETE)
 def test_what_was_signed_has_no_gap_and_no_failing_reading_without_an_observation(name: str) -> None:
     job = started(scenarios()[name], Firm(name="Harrowick", address="Saltmere"), Instruments(multifunction="HX-1"))
-    stands = assess(job)
-    assert stands.gaps == ()
-    assert not stands.open_snags
+    assessment = assess(job)
+    assert assessment.gaps == ()
+    assert not assessment.open_snags
     assert job.form_set.profile.states_a_condition or all(
-        finding.severity is not Severity.FAILS for finding in stands.findings
+        finding.severity is not Severity.FAILS for finding in assessment.findings
     )

@@ -12,7 +12,7 @@ import pytest
 from domain.checks import findings_of
 from domain.editing.commands import SetOutcome
 from domain.gate.assessment import assess
-from domain.gate.reason import Hold
+from domain.gate.reason import ReasonKind
 from domain.job.circuit import RESULT_BOXES, Circuit
 from domain.job.earthing import Earthing
 from domain.job.job import Job
@@ -52,7 +52,7 @@ def test_a_whole_job_takes_few_keys_and_comes_out_as_it_was_meant(keyed: Keyed) 
     hands = keyed.hands
     strokes = list(hands.strokes())
     assert same(hands.job, keyed.wanted)
-    assert {reason.kind for reason in assess(hands.job, ()).reasons} == {Hold.SIGNATURE}
+    assert {reason.kind for reason in assess(hands.job, ()).reasons} == {ReasonKind.SIGNATURE}
     assert len(strokes) <= keyed.keys
     on_results = [stroke for stroke in strokes if stroke.stage == RESULTS]
     beside_text = sum(stroke.kind is not Kind.LETTER for stroke in on_results)
@@ -69,7 +69,7 @@ def test_a_certificate_is_keyed_in_to_its_issue_with_few_bytes_a_key(tmp_path: P
         hands = Hands(terminal)
         for stage in STAGES[1:]:
             hands.press(getattr(certificate, stage)())
-        assert {reason.kind for reason in assess(certificate.job, ()).reasons} == {Hold.SIGNATURE}
+        assert {reason.kind for reason in assess(certificate.job, ()).reasons} == {ReasonKind.SIGNATURE}
         terminal.until("SHA-256", "issued")
     assert same(log.load(number), house())
     log.close()

@@ -90,7 +90,7 @@ def _bound_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
 
 
 def _bound_letter(letter: Letter) -> BoundPaper:
-    return BoundPaper(pdf=f"letter on {letter.standing.report.number}".encode(), pages=1)
+    return BoundPaper(pdf=f"letter on {letter.put_right.report.number}".encode(), pages=1)
 
 
 def _bound_draft(job: Job, logo: Logo | None = None) -> BoundPaper:

@@ -162,7 +162,7 @@ async def test_a_draft_that_cannot_be_written_says_why(tmp_path: Path) -> None:
 
 async def test_a_refusal_lists_every_reason_and_enter_goes_to_its_place(tmp_path: Path) -> None:
     async with at_issue(snagged(fresh(FormSet.EIC)), tmp_path) as at:
-        reasons = len(at.app.screen.session.stands.reasons)
+        reasons = len(at.app.screen.session.assessment.reasons)
         await at.press("i")
         assert f"Not issued: {reasons} reasons" in at.text
         assert at.job().issued is None

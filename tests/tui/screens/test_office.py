@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from domain.laptops.holding import Station
 from domain.laptops.matter import MatterKind
 from domain.laptops.operation import Act
 from domain.laptops.settling import CHOICES
-from domain.laptops.standing import Station
 from domain.laptops.telling import COMES_TO
 from tests.builders import AT, INSPECTOR, complete_minor_works
 from tests.tui.screens.desks import app_in, desk_in

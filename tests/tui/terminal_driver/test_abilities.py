@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from tui import theme
 from tui.terminal.abilities import Colours, abilities_of, moves_cursor
 from tui.terminal.glyphs import ASCII, CONSOLE, Glyphs
-from tui.terminal.sgr import BOLD, DEFAULT, DIM, REVERSE, UNDERLINE, Look, dressed, folded, turned
+from tui.terminal.sgr import BOLD, DEFAULT, DIM, REVERSE, UNDERLINE, Look, apply_sgr, reduce_colours, sgr_between
 
 UTF_8 = {"LANG": "en_GB.UTF-8"}
 
@@ -86,11 +86,11 @@ def test_the_linux_console_keeps_what_its_fonts_hold() -> None:
     ],
 )
 def test_a_colour_is_shown_as_the_nearest_there_is(codes: str, colours: Colours, ink: str) -> None:
-    assert folded(dressed(DEFAULT, codes), colours).ink == ink
+    assert reduce_colours(apply_sgr(DEFAULT, codes), colours).ink == ink
 
 
 def test_what_is_bold_or_reversed_stays_so_without_colour() -> None:
-    look = folded(dressed(DEFAULT, "1;7;31;44"), Colours.NONE)
+    look = reduce_colours(apply_sgr(DEFAULT, "1;7;31;44"), Colours.NONE)
     assert look == Look(BOLD | REVERSE)
 
 
@@ -106,8 +106,8 @@ def test_what_is_bold_or_reversed_stays_so_without_colour() -> None:
     ],
 )
 def test_a_look_is_changed_the_short_way(before: Look | None, after: Look, sent: str) -> None:
-    assert turned(before, after, takes_back=True) == sent
+    assert sgr_between(before, after, takes_back=True) == sent
 
 
 def test_an_early_terminal_is_told_everything_anew() -> None:
-    assert turned(Look(BOLD | UNDERLINE), Look(BOLD), takes_back=False) == "\x1b[;1m"
+    assert sgr_between(Look(BOLD | UNDERLINE), Look(BOLD), takes_back=False) == "\x1b[;1m"

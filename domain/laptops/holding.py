@@ -7,7 +7,7 @@ OFFICE = ""
 """Stands for whichever device is the office, as holder of a job."""
 
 
-class Standing(NamedTuple):
+class Holding(NamedTuple):
     """How a job stands between the office and its laptops."""
 
     holder: str = OFFICE
