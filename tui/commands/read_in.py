@@ -7,6 +7,7 @@ from domain.editing.commands import Declined, Fill
 from domain.editing.reading_table import TABLE_MAX, Columns, ReadIn, ReadingTableError, columns_in, read_in, rows_in
 from domain.job.job import Job
 from domain.value import cleaned
+from domain.words import uncapitalised
 from tui.commands.check import not_found
 from tui.commands.command import (
     JSON,
@@ -90,7 +91,7 @@ def _reading(name: str, job: Job, columns: Columns, board: str) -> ReadIn:
         return read_in(job, rows_in(document_in(name, TABLE_MAX), columns), board)
     except ReadingTableError as error:
         says = str(error)
-        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+        raise UnusableError(f"{name}: {uncapitalised(says)}") from None
 
 
 def _as_value(reading: ReadIn, *, wrote: bool) -> dict[str, object]:
