@@ -4,7 +4,7 @@ import errno
 from collections.abc import Mapping
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import JobLogError, NotWritableError
 from storage.driver import sqlite3
 
 _DISK_FULL = "The disk is full: make room. This was not saved; nothing saved before is lost."
@@ -54,10 +54,6 @@ _BY_NUMBER = {
 
 class DamagedError(JobLogError):
     """The log, or something in it, is not as this program wrote it."""
-
-
-class NotWritableError(JobLogError):
-    """The disk takes nothing, or not from this person; what is there may be readable."""
 
 
 def as_job_log_error(trouble: Exception, home: Path) -> JobLogError:

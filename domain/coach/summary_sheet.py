@@ -27,7 +27,6 @@ _NAME, _STORY, _ANSWER = 60, 80, 60
 
 def summary_sheet(summary: Summary) -> TextSheet:
     """One page, however much was answered."""
-    open_ = sum(not line.mended for line in summary.wrong)
     return TextSheet(
         TITLE,
         "Certificates and reports for electrical work: answers to practice cases",
@@ -43,11 +42,7 @@ def summary_sheet(summary: Summary) -> TextSheet:
             SheetNote("Settled: right often enough to rest a week or longer (Leitner's boxes)."),
             SheetNote(capitalised(next_words(summary)), "Practise next"),
             SheetNote("; ".join(_days(summary)) or "No day of practice yet.", "The last days of practice"),
-            Listing(
-                f"What went wrong: {open_} wrong when last asked, {len(summary.wrong) - open_} put right since",
-                _WRONG_COLUMNS,
-                tuple(map(_wrong, summary.wrong[:WRONG_SHOWN])),
-            ),
+            _went_wrong(summary),
         ),
         opens=True,
     )
@@ -66,6 +61,14 @@ _WRONG_COLUMNS = (
     SheetColumn("Right answer", 24, centred=False),
     SheetColumn("Last wrong", 18, centred=False),
 )
+
+
+def _went_wrong(summary: Summary) -> Listing | SheetNote:
+    if not summary.wrong:
+        return SheetNote("Nothing so far.", "What went wrong")
+    mended = sum(line.mended for line in summary.wrong)
+    heading = f"What went wrong: {len(summary.wrong) - mended} wrong when last asked, {mended} put right since"
+    return Listing(heading, _WRONG_COLUMNS, tuple(map(_wrong, summary.wrong[:WRONG_SHOWN])))
 
 
 def _opening(summary: Summary) -> tuple[tuple[SheetEntry, ...], ...]:

@@ -19,6 +19,8 @@ DOCUMENT_MAX = 4_000_000
 """Bytes; a job with every box filled stays far below."""
 DOCUMENTS_MAX = 64_000_000
 """Bytes of a list of jobs; a whole log goes from place to place as a copy of it."""
+_PARTS_MAX = 20_000
+"""Fields or entries of one part of a document; none has as many."""
 _SHOWN_MAX = 40
 
 
@@ -93,10 +95,14 @@ def _parsed(text: str) -> object:
 
 
 def _once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    if len(pairs) > _PARTS_MAX:
+        raise ExchangeError(f"It gives more than {_PARTS_MAX:,} fields in one place, which no part of a job has")
     held: dict[str, Any] = {}
     for name, value in pairs:
         if name in held:
             raise ExchangeError(f"It gives {_shown(name)} twice in the same place")
+        if isinstance(value, list) and len(cast(list[object], value)) > _PARTS_MAX:
+            raise ExchangeError(f"It gives {_shown(name)} more than {_PARTS_MAX:,} entries, which no part of a job has")
         held[name] = value
     return held
 

@@ -121,6 +121,10 @@ class JobsTold(Protocol):
         """Do it here too."""
         ...
 
+    def keep_aside(self, operation: Operation) -> None:
+        """Keep what came with an operation that does not count here, or not yet."""
+        ...
+
     def document(self, job: str) -> str:
         """A job as it stands here, for those who have it otherwise; "" where it is not here."""
         ...

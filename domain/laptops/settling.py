@@ -3,7 +3,8 @@
 from collections.abc import Callable
 
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
-from domain.laptops.making import is_mine, record, settled, tell_copies
+from domain.laptops.holding import Holding
+from domain.laptops.making import called, is_mine, not_in_use, record, settled, tell_copies
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act
 from domain.laptops.receiving import admitted, close_admitted
@@ -42,7 +43,7 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
     if choice == 1 and matter.kind is MatterKind.ASIDE:
         now = store.holding(matter.job)
         if not is_mine(store, now):
-            return "the job is out; settle this once it is back"
+            return _while_it_is_out(store, now)
         if now.is_issued:
             return "the job has been issued"
         told = {"device": matter.device, "first": matter.first, "last": matter.last}
@@ -59,3 +60,15 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
     record(store, Act.LEAVE, told={"matter": list(matter.key), "choice": choice}, at=at)
     settled(store, [matter.key])
     return ""
+
+
+def _while_it_is_out(store: ExchangeStore, now: Holding) -> str:
+    """Why nothing is put into a job now, and what can be done instead."""
+    if now.goes_on_as:
+        return f"the job goes on as {now.goes_on_as}: type there what is missing, then leave it out here"
+    if not_in_use(store.station(now.holder)):
+        return (
+            f"the job is out with {called(store, now.holder)}, and does not come back from there: go on with a copy of it, "
+            "type there what is missing, then leave it out here"
+        )
+    return f"the job is out with {called(store, now.holder)}; settle this once it is back"

@@ -92,7 +92,7 @@ class Meeting:
         """Write what a station lacks, in the place of what was there for it."""
         part = path.with_name(f".{secrets.token_hex(8)}.part")
         try:
-            write_bundle(part, self._laptops.bundle_for(peer.device), peer.device, self._log.paper, self._sign)
+            write_bundle(part, self._laptops.bundle_for(peer.device), peer.device, self._laptops.paper_of, self._sign)
             part.replace(path)
         except OSError as trouble:
             raise JobLogError(f"{path} cannot be written: {trouble.strerror or trouble}.") from trouble

@@ -107,7 +107,7 @@ COMMAND = Command(
     choices=(_CARD, _ROTATE, _LOST, _UNLOCK, _NEW),
     options=(JSON,),
     explains="Each log has a key of its own, made when it is begun and kept in its folder as seal.key, for its owner alone. "
-    "Every paper is signed with it, and names its public half on the last page; that tells a paper of this log from one that "
+    "Every paper is signed with it, and names its public half in its proof; that tells a paper of this log from one that "
     "somebody bound again.\n"
     "Nothing: the keys as they are. card FILE: the public keys, for those who check. rotate: a new key, which the one before "
     "signs. lost: a new key where that was lost or may be in other hands. unlock: the key out of a copy that "

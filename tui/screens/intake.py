@@ -237,8 +237,8 @@ class IntakeScreen(Page):
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
         self.set_class(not self.asking.so_far, "-begins")
         self.show_coach()
-        first = "Press the letter before an answer, or Enter on a job"
-        says = "Press a letter; Esc goes back a question, answers are kept" if self.asking.so_far else first
+        first = "Press a letter, or Enter on a job"
+        says = "Press a letter; Esc goes back, answers are kept" if self.asking.so_far else first
         self.say(f"{says}; Down shows more" if len(rows) > self._answers_in_sight else says)
 
     @property

@@ -20,6 +20,7 @@ from storage.log_file import FILE_NAME
 from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.backing_up import is_due
+from storage.upkeep.restoring import _next_prefix
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
@@ -253,3 +254,22 @@ def test_a_system_without_a_rename_that_spares_others_still_spares_them(tmp_path
         write_new(tmp_path / "it", b"other")
     assert (tmp_path / "it").read_bytes() == b"one"
     assert [path.name for path in tmp_path.iterdir()] == ["it"]
+
+
+@pytest.mark.parametrize(
+    ("known", "following"),
+    [
+        ((), "A"),
+        (("A",), "B"),
+        (("A", "C", "B"), "D"),
+        (("Y",), "Z"),
+        (("Z", "A"), "AA"),
+        (("AA", "Z"), "AB"),
+        (("AZ",), "BA"),
+        (("BZ", "C"), "CA"),
+        (("ZZ",), "AAA"),
+        (("AZZ",), "BAA"),
+    ],
+)
+def test_a_restored_log_goes_on_with_letters_that_no_log_had_before_it(known, following):
+    assert _next_prefix(known) == following
