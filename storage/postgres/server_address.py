@@ -6,6 +6,7 @@ from typing import Self
 from urllib.parse import parse_qsl, unquote, urlencode, urlsplit
 
 from domain.log.job_log import JobLogError
+from storage.errors import INSTALL
 
 _SCHEMES = ("postgresql", "postgres")
 _SCHEMA = "ohmfolio"
@@ -56,5 +57,7 @@ def address_at(typed: str) -> ServerAddress:
     try:
         import psycopg_pool  # noqa: F401  # pyright: ignore[reportUnusedImport]
     except ImportError:
-        raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
+        raise JobLogError(
+            f"A job log on a server takes more than is installed here. {INSTALL.format(extra='office')}"
+        ) from None
     return ServerAddress.parsed(typed)
