@@ -4,9 +4,11 @@ import errno
 from collections.abc import Mapping
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import JobLogError, NotWritableError
 from storage.driver import sqlite3
 
+INSTALL = "In the folder of this program's source: pip install '.[{extra}]', or pipx install --force '.[{extra}]'."
+"""How what is left out of a plain installation comes in; the package for Debian and the container have all of it."""
 _DISK_FULL = "The disk is full: make room. This was not saved; nothing saved before is lost."
 _NOT_WRITTEN = "The disk did not take it. This was not saved; nothing saved before is lost."
 _READ_ONLY = (
@@ -54,10 +56,6 @@ _BY_NUMBER = {
 
 class DamagedError(JobLogError):
     """The log, or something in it, is not as this program wrote it."""
-
-
-class NotWritableError(JobLogError):
-    """The disk takes nothing, or not from this person; what is there may be readable."""
 
 
 def as_job_log_error(trouble: Exception, home: Path) -> JobLogError:

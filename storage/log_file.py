@@ -6,7 +6,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from domain.log.job_log import BusyError, JobLogError, LogGoneError
+from domain.log.job_log import BusyError, JobLogError, LogGoneError, NotWritableError
 from storage.driver import Connection, sqlite3
 from storage.errors import as_job_log_error
 from storage.turn import AT_ONCE, Turn
@@ -87,7 +87,7 @@ class LogFile:
         """One write: all of it is on disk when this ends, or none of it. Reads inside it see nobody's later change."""
         with self._thread:
             if self.refuses or self._turn is None:
-                raise JobLogError(self.refuses)
+                raise NotWritableError(self.refuses)
             self._told.clear()
             try:
                 with self._turn.taken():

@@ -1,11 +1,10 @@
 """A firm's logo out of a file, small and harmless, made in a process of its own: it trusts none."""
 
-import json
 from io import BytesIO
 
 from domain.job.logo import LOGO_MAX, Logo, LogoError, LogoKind, logo_of
 from domain.job.plain_svg import SVG_FILE_MAX, SvgError, plain_svg
-from storage.image_process import made_apart
+from storage.read_apart import made_apart, refused
 
 FILE_MAX = 8 * 1024 * 1024
 """Bytes of a file that is looked at."""
@@ -27,7 +26,7 @@ def answer(content: bytes) -> bytes:
     try:
         made = _drawing(content) if content.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"<") else _image(content)
     except (LogoError, SvgError) as error:
-        return json.dumps({"refused": str(error)}).encode()
+        return refused(error)
     return made.model_dump_json().encode()
 
 

@@ -1,11 +1,10 @@
 """Photographs as they come from a camera made small enough for a record, in a process of its own: it trusts none of them."""
 
-import json
 from io import BytesIO
 from typing import Any
 
 from domain.job.picture import IMAGE_MAX, Image, PictureError, image_of
-from storage.image_process import made_apart
+from storage.read_apart import made_apart, refused
 
 FILE_MAX = 40 * 1024 * 1024
 """Bytes of a file that is looked at."""
@@ -27,7 +26,7 @@ def answer(content: bytes) -> bytes:
     try:
         return _small(content).model_dump_json().encode()
     except PictureError as error:
-        return json.dumps({"refused": str(error)}).encode()
+        return refused(error)
 
 
 def _small(content: bytes) -> Image:

@@ -4,9 +4,9 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from domain.log.job_log import JobLogError
+from domain.log.job_log import JobLogError, NotWritableError
 from storage.driver import Connection, sqlite3
-from storage.errors import NotWritableError, as_job_log_error
+from storage.errors import as_job_log_error
 from storage.layout import check_guards, needs_migrating
 from storage.log_file import FILE_NAME, LogFile
 from storage.witness import account_in

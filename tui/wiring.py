@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from domain.civil_time import in_civil_time
 from domain.log.job_log import JobLogError
-from tui.commands.command import Environment, aside
+from tui.commands.command import Environment, GivenDocuments, aside
 from tui.commands.running import run
 from tui.configuration import configuration
 from tui.first_paint import FirstPaint
@@ -68,6 +68,7 @@ def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> in
         screens=partial(_screens, painted, who),
         left=_left,
         proof_of=_proof_of,
+        documents=_documents,
         journal=partial(_journal, who),
         run_as=_run_as,
     )
@@ -130,7 +131,7 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
         bind_summary=partial(_bound, "bind_summary"),
         bind_visit=partial(_bound, "bind_visit"),
         bind_letter=partial(_bound, "bind_letter"),
-        bind_charts=_bind_charts,
+        bind_charts=partial(_bound, "bind_charts"),
         proof_of=_proof_of,
         hand_out=_hand_out,
         write_new=write_new,
@@ -152,10 +153,9 @@ def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
 
 def _upkeep(place: LogPlace) -> Upkeep:
     if place.server:
-        address = _address(place)
         from storage.postgres.postgres_upkeep import PostgresUpkeep
 
-        return PostgresUpkeep(address)
+        return PostgresUpkeep(_address(place))
     return _folder_upkeep(place)
 
 
@@ -180,10 +180,6 @@ def _bound(what: str, *of: Record) -> BoundPaper:
     from storage import pdf
 
     return _said_plainly(getattr(pdf, what), *of)
-
-
-def _bind_charts(papers: BoardPapers, sheet: str) -> BoundPaper:
-    return _bound("bind_charts", papers, sheet)
 
 
 def _said_plainly(bind: Callable[..., BoundPaper], *of: Record) -> BoundPaper:
@@ -235,6 +231,12 @@ def _proof_of(pdf: bytes, log: JobLog | None, *, firm: tuple[str, ...] = ()) -> 
     from storage.verifying import proof_of
 
     return proof_of(pdf, log, firm=firm, authorities=configuration().authorities)
+
+
+def _documents() -> GivenDocuments:
+    from storage import given_documents
+
+    return given_documents
 
 
 def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:

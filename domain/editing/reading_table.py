@@ -6,16 +6,16 @@ from the letters of a file could shift a column of readings unseen.
 """
 
 import csv
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import chain
 from typing import NamedTuple
 
 from domain.editing.commands import Declined, Enter
 from domain.editing.reducer import apply
-from domain.job.board import Board
+from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import DETAIL_BOXES, RESULT_BOXES, Circuit
-from domain.job.job import Job
+from domain.job.job import BOARDS_MAX, Job
 from domain.place import Place
 from domain.value import Value, cleaned
 
@@ -23,6 +23,8 @@ NUMBER, BOARD = "number", "board"
 """What a mapping may name beside boxes: the number that tells the circuit, and the designation that tells the board."""
 TABLE_MAX = 4_000_000
 _MAPPED = frozenset({*DETAIL_BOXES, *RESULT_BOXES, BOARD})
+_LINES_MAX = BOARDS_MAX * CIRCUITS_MAX
+_NAMED_MAX = 12
 _DELIMITERS = ",;\t|"
 
 
@@ -89,10 +91,12 @@ def rows_in(document: bytes, columns: Columns) -> tuple[ReadingRow, ...]:
     """The rows under the headings, wherever the table begins and whatever parts its cells; TableError where none does."""
     if len(document) > TABLE_MAX:
         raise ReadingTableError(f"It is larger than any table of readings ({TABLE_MAX // 1_000_000} MB at most)")
-    text = _text_of(document)
+    text = _text_of(document).splitlines()
+    if len(text) > _LINES_MAX:
+        raise ReadingTableError(f"It has more than {_LINES_MAX:,} lines, and no job has so many circuits")
     for delimiter in _DELIMITERS:
         try:
-            lines = list(csv.reader(text.splitlines(), delimiter=delimiter))
+            lines = list(csv.reader(text, delimiter=delimiter))
         except csv.Error:
             continue
         for at, line in enumerate(lines):
@@ -106,16 +110,17 @@ def read_in(job: Job, rows: Sequence[ReadingRow], board: str) -> ReadIn:
     """What the rows come to for a job; `board` is the designation of the board they are of, where no column says."""
     taken: list[Taken] = []
     problems: list[str] = []
-    seen: set[tuple[str, str]] = set()
+    seen: set[str] = set()
+    numbered = _Numbered(job)
     for row in rows:
-        found = _circuit_of(job, row, board)
+        found = numbered.circuit_of(row, board)
         if isinstance(found, str):
             problems.append(f"Line {row.line}: {found}")
             continue
-        if found in seen:
+        if found[1].id in seen:
             problems.append(f"Line {row.line}: circuit {row.cells[NUMBER]} has been given before")
             continue
-        seen.add(found)
+        seen.add(found[1].id)
         for each in _texts(job, *found, row):
             if isinstance(each, str):
                 problems.append(f"Line {row.line}: {each}")
@@ -151,33 +156,45 @@ def _rows(lines: list[list[str]], first: int, places: Mapping[str, int]) -> Iter
             yield ReadingRow(at, cells)
 
 
-def _circuit_of(job: Job, row: ReadingRow, board: str) -> tuple[str, str] | str:
-    """Ids of the board and the circuit a row is of, or why there is none."""
-    boards = _boards(job, row.cells.get(BOARD, "") or board)
-    if len(boards) != 1:
-        named = ", ".join(each.designation or "one without a name" for each in job.boards)
-        return f"say which board it is of: {named}"
-    number = row.cells[NUMBER]
-    found = [circuit for circuit in boards[0].circuits if _heading(circuit.number) == _heading(number)]
-    if len(found) != 1:
-        return f"{'no' if not found else 'more than one'} circuit of {boards[0].designation or 'the board'} has number {number}"
-    return boards[0].id, found[0].id
+def _named(boards: Sequence[Board]) -> str:
+    more = f" and {len(boards) - _NAMED_MAX} more" if len(boards) > _NAMED_MAX else ""
+    return ", ".join(each.designation or "one without a name" for each in boards[:_NAMED_MAX]) + more
 
 
-def _boards(job: Job, designation: str) -> list[Board]:
-    if not designation:
-        return list(job.boards)
-    return [board for board in job.boards if _heading(board.designation) == _heading(designation)]
+class _Numbered:
+    """The circuits of a job by board and number, looked up in one step however many rows ask."""
+
+    def __init__(self, job: Job) -> None:
+        self._every = job.boards
+        self._named = _named(job.boards)
+        self._boards = defaultdict[str, list[Board]](list)
+        self._circuits = defaultdict[tuple[str, str], list[Circuit]](list)
+        for board in job.boards:
+            self._boards[_heading(board.designation)].append(board)
+            for circuit in board.circuits:
+                self._circuits[board.id, _heading(circuit.number)].append(circuit)
+
+    def circuit_of(self, row: ReadingRow, board: str) -> tuple[str, Circuit] | str:
+        """The id of the board and the circuit a row is of, or why there is none."""
+        designation = row.cells.get(BOARD, "") or board
+        boards = self._boards.get(_heading(designation), ()) if designation else self._every
+        if len(boards) != 1:
+            return f"say which board it is of: {self._named}"
+        number = row.cells[NUMBER]
+        found = self._circuits.get((boards[0].id, _heading(number)), ())
+        if len(found) != 1:
+            many = "more than one" if found else "no"
+            return f"{many} circuit of {boards[0].designation or 'the board'} has number {number}"
+        return boards[0].id, found[0]
 
 
-def _texts(job: Job, board: str, circuit_id: str, row: ReadingRow) -> Iterator[Taken | str]:
-    circuit = next(each for each in chain(*(each.circuits for each in job.boards)) if each.id == circuit_id)
+def _texts(job: Job, board: str, circuit: Circuit, row: ReadingRow) -> Iterator[Taken | str]:
     for name, text in row.cells.items():
         if name in {NUMBER, BOARD} or not text or text == typed_in(circuit, name):
             continue
         box = boxes_of(Circuit)[name]
         where = f"Circuit {circuit.number}, {box.label}"
-        command = Enter(place=Place(section="boards", board=board, circuit=circuit_id, box=name), text=text)
+        command = Enter(place=Place(section="boards", board=board, circuit=circuit.id, box=name), text=text)
         if problem := box.problem(text, job.form_set):
             yield f"{where}: {problem}"
         elif isinstance(declined := apply(job, command), Declined):

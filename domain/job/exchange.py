@@ -13,11 +13,14 @@ from domain.job.circuit import Circuit
 from domain.job.job import SECTION_TITLES, SECTIONS, Job
 from domain.job.schema_version import SCHEMA_VERSION
 from domain.value import cleaned
+from domain.words import capitalised, uncapitalised
 
 DOCUMENT_MAX = 4_000_000
 """Bytes; a job with every box filled stays far below."""
 DOCUMENTS_MAX = 64_000_000
 """Bytes of a list of jobs; a whole log goes from place to place as a copy of it."""
+_PARTS_MAX = 20_000
+"""Fields or entries of one part of a document; none has as many."""
 _SHOWN_MAX = 40
 
 
@@ -48,7 +51,7 @@ def _job_of_many(held: object, at: int) -> Job:
         return _job_in(held)
     except ExchangeError as error:
         says = str(error)
-        raise ExchangeError(f"Job {at}: {says[:1].lower()}{says[1:]}") from None
+        raise ExchangeError(f"Job {at}: {uncapitalised(says)}") from None
 
 
 def _job_in(held: object) -> Job:
@@ -92,10 +95,14 @@ def _parsed(text: str) -> object:
 
 
 def _once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    if len(pairs) > _PARTS_MAX:
+        raise ExchangeError(f"It gives more than {_PARTS_MAX:,} fields in one place, which no part of a job has")
     held: dict[str, Any] = {}
     for name, value in pairs:
         if name in held:
             raise ExchangeError(f"It gives {_shown(name)} twice in the same place")
+        if isinstance(value, list) and len(cast(list[object], value)) > _PARTS_MAX:
+            raise ExchangeError(f"It gives {_shown(name)} more than {_PARTS_MAX:,} entries, which no part of a job has")
         held[name] = value
     return held
 
@@ -169,7 +176,7 @@ def _described(path: list[int | str]) -> str:
             box = boxes_of(owner).get(step)
             parts.append(box.label if box else _LISTS_WHOLE.get(step) or _shown(step))
     said = ", ".join(parts)
-    return f"{said[:1].upper()}{said[1:]}"
+    return capitalised(said)
 
 
 _LISTS_WHOLE = {"boards": "the list of boards", "circuits": "the list of circuits", "snags": "the list of snags"}

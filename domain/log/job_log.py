@@ -162,6 +162,10 @@ class LogGoneError(JobLogError):
     """What is open is no longer what lies in the folder: nothing written to it would be found again."""
 
 
+class NotWritableError(JobLogError):
+    """The disk takes nothing, or not from this person; what is there may be readable."""
+
+
 class BusyError(JobLogError):
     """Another program holds the log and does not let go; it was waited for."""
 

@@ -21,12 +21,12 @@ def later_signature(pdf: bytes, prefix: int, authorities: bytes) -> LaterSignatu
         except ImportError:
             return LaterSignature(state=LaterState.UNCHECKED)
         try:
-            return _looked_at(PdfFileReader(io.BytesIO(pdf)), prefix, authorities)
+            return _looked_at(PdfFileReader(io.BytesIO(pdf)), len(pdf), prefix, authorities)
         except Exception:  # noqa: BLE001 - a stranger's file may make the library raise anything
             return LaterSignature(state=LaterState.ELSE)
 
 
-def _looked_at(reader: Any, prefix: int, authorities: bytes) -> LaterSignature:
+def _looked_at(reader: Any, size: int, prefix: int, authorities: bytes) -> LaterSignature:
     from pyhanko.sign.validation import validate_pdf_signature
     from pyhanko.sign.validation.status import SignatureCoverageLevel
     from pyhanko_certvalidator import ValidationContext
@@ -35,6 +35,8 @@ def _looked_at(reader: Any, prefix: int, authorities: bytes) -> LaterSignature:
     if len(signatures) != 1:
         return LaterSignature(state=LaterState.ELSE)
     (signature,) = signatures
+    if not _covers_what_is_there(signature, size):
+        return LaterSignature(state=LaterState.ELSE)
     roots = _certificates(authorities)
     context = ValidationContext(trust_roots=roots, allow_fetching=False)
     status = validate_pdf_signature(signature, signer_validation_context=context)
@@ -57,6 +59,12 @@ def _looked_at(reader: Any, prefix: int, authorities: bytes) -> LaterSignature:
     if not _only_signed(reader, prefix):
         return LaterSignature(state=LaterState.CHANGED, **told)
     return LaterSignature(state=LaterState.HOLDS, **told)
+
+
+def _covers_what_is_there(signature: Any, size: int) -> bool:
+    """The library reads as many bytes as a signature says it covers, whether or not there are so many."""
+    spans = [int(each) for each in signature.byte_range]
+    return len(spans) == 4 and min(spans) >= 0 and spans[0] + spans[1] <= spans[2] and spans[2] + spans[3] <= size
 
 
 def _only_signed(reader: Any, prefix: int) -> bool:

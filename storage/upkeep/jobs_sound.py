@@ -2,10 +2,9 @@
 
 from collections.abc import Collection, Iterator
 
-from domain.log.job_log import BusyError, JobLogError
+from domain.log.job_log import BusyError, JobLogError, NotWritableError
 from domain.log.upkeep import Concern, LogFault, Unproven
 from domain.misspelling import may_be_misspelt
-from storage.errors import NotWritableError
 from storage.log_file import LogFile
 from storage.reindex import write_lines_anew
 from storage.upkeep.derived import write_hands_anew, write_registers_anew

@@ -43,7 +43,7 @@ _STRANGE: tuple[Any, ...] = (
     ),
     *([], {}, [[]], {"a": {}}, "0001-01-01T00:00:00-23:59", "\ud800"),
 )
-_SQL = (
+SQL = (
     "UPDATE issued SET number = '../x' WHERE seq = 1",
     "UPDATE job SET number = '/tmp/x' WHERE id = 5",
     "UPDATE paper SET number = '../../x' WHERE number = 'A-0001'",
@@ -151,7 +151,7 @@ def _restored(given: _Given, file: Path, chance: random.Random) -> tuple[Said, b
             for name, _ in copy.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall():
                 if "stays" in name or "follows" in name:
                     copy.execute(f"DROP TRIGGER {name}")
-            for statement in chance.sample(_SQL, chance.choice((1, 2))):
+            for statement in chance.sample(SQL, chance.choice((1, 2))):
                 try:
                     copy.execute(statement)
                 except sqlite3.Error:

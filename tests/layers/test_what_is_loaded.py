@@ -26,8 +26,10 @@ RUN_AND_LIST = """
 import sys
 from tui.__main__ import main
 main()
-print(*{name.partition(".")[0] for name in sys.modules}, file=sys.stderr)
+print(*sys.modules, file=sys.stderr)
 """
+READS_APART = {"storage", "storage.given_documents", "storage.read_apart", "storage.child_process"}
+"""Has a process of its own read a stranger's file."""
 
 
 def loaded_by(program: str, *typed: str | Path) -> subprocess.CompletedProcess[str]:
@@ -61,7 +63,8 @@ def test_a_command_that_needs_only_the_domain_loads_neither_screens_nor_paper_no
     words = [file] if command in given else []
     done = loaded_by(RUN_AND_LIST, command, *words, "--json")
     assert done.stdout.startswith("{"), done.stderr
-    assert HEAVY & set(done.stderr.split()) == set()
+    loaded = set(done.stderr.split()) - READS_APART
+    assert HEAVY & {name.partition(".")[0] for name in loaded} == set()
 
 
 SHOW_FIRST_SCREEN = """

@@ -31,7 +31,7 @@ def pdf_with(attached: list[tuple[str, bytes]]) -> bytes:
         bodies.append(b"<</Type/Filespec/F(record.json)/UF(record.json)/EF<</F %d 0 R>>>>" % at)
         names.append(b"(%06d.json)%d 0 R" % (at, at + 1))
     bodies[0] = b"<</Type/Catalog/Pages 2 0 R/Names<</EmbeddedFiles<</Names[%b]>>>>>>" % b"".join(names)
-    return _written(bodies)
+    return written(bodies)
 
 
 def pages_without_end(levels: int = 40, each: int = 40) -> bytes:
@@ -39,7 +39,7 @@ def pages_without_end(levels: int = 40, each: int = 40) -> bytes:
     catalog = b"<</Type/Catalog/Pages 2 0 R>>"
     kids = [b"[%b]" % (b"%d 0 R " % (level + 3) * each) for level in range(levels)]
     tree = [b"<</Type/Pages/Count %d/Kids%b>>" % (2**31 - 1, kid) for kid in kids]
-    return _written([catalog, *tree, b"<</Type/Page/MediaBox[0 0 99 99]>>"])
+    return written([catalog, *tree, b"<</Type/Page/MediaBox[0 0 99 99]>>"])
 
 
 def page_of_great_size() -> bytes:
@@ -48,12 +48,12 @@ def page_of_great_size() -> bytes:
     page = b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 99999999 99999999]/Contents 4 0 R>>"
     tree = b"<</Type/Pages/Kids[%b]/Count 2000>>" % (b"3 0 R " * 2000)
     stream = b"<</Length %d>>stream\n%b\nendstream" % (len(drawing), drawing)
-    return _written([b"<</Type/Catalog/Pages 2 0 R>>", tree, page, stream])
+    return written([b"<</Type/Catalog/Pages 2 0 R>>", tree, page, stream])
 
 
 def boxes_in_boxes(depth: int = 200_000) -> bytes:
     """A PDF with lists within lists, deeper than a reader's own memory of where it is."""
-    return _written([b"<</Type/Catalog/Pages 2 0 R/A " + b"[" * depth + b"]" * depth + b">>", b"<</Type/Pages>>"])
+    return written([b"<</Type/Catalog/Pages 2 0 R/A " + b"[" * depth + b"]" * depth + b">>", b"<</Type/Pages>>"])
 
 
 def great_table() -> bytes:
@@ -61,11 +61,14 @@ def great_table() -> bytes:
     return b"%PDF-1.7\nxref\n0 2147483647\n0000000000 65535 f \ntrailer<</Size 2147483647/Root 1 0 R>>\nstartxref\n9\n%%EOF"
 
 
-def _written(bodies: list[bytes]) -> bytes:
-    made, places = b"%PDF-1.7\n", list[int]()
+def written(bodies: list[bytes]) -> bytes:
+    """A PDF of these objects, the first of them its catalogue, with the table of their places."""
+    parts, places, at = [b"%PDF-1.7\n"], list[int](), 9
     for number, body in enumerate(bodies, 1):
-        places.append(len(made))
-        made += b"%d 0 obj%b endobj\n" % (number, body)
+        places.append(at)
+        parts.append(b"%d 0 obj%b endobj\n" % (number, body))
+        at += len(parts[-1])
+    made = b"".join(parts)
     table = b"".join(b"%010d 00000 n \n" % place for place in places)
     trailer = b"trailer<</Size %d/Root 1 0 R>>\nstartxref\n%d\n%%%%EOF" % (len(bodies) + 1, len(made))
     return made + b"xref\n0 %d\n0000000000 65535 f \n" % (len(bodies) + 1) + table + trailer

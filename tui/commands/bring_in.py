@@ -13,7 +13,7 @@ _LETTERS = CommandOption(
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Keep the job in a file, or every job in its list, as drafts with numbers of this log; all of them or none."""
-    held = jobs_in(typed.words[0])
+    held = jobs_in(typed.words[0], wiring.documents())
     many = isinstance(held, tuple)
     if many and not held:
         raise UnusableError(f"{typed.words[0]}: there is no job in its list")

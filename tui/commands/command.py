@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from pathlib import Path
     from typing import IO
 
+    from domain.editing.reading_table import Columns, ReadingRow
     from domain.gate.proof import Proof
+    from domain.job.job import Job
     from domain.laptops.bundle import Exchanged
     from domain.laptops.holding import Station
     from domain.log.job_log import JobLog
@@ -96,6 +98,22 @@ class ProofOf(Protocol):
         ...
 
 
+class GivenDocuments(Protocol):
+    """Reads what anybody may have written, in a process of its own."""
+
+    def job_given(self, document: bytes) -> Job:
+        """The job in a document; ExchangeError where it holds none."""
+        ...
+
+    def jobs_given(self, document: bytes) -> tuple[Job, ...] | Job:
+        """The job in a document, or each of those in its list; ExchangeError where one cannot be used."""
+        ...
+
+    def rows_given(self, document: bytes, columns: Columns) -> tuple[ReadingRow, ...]:
+        """The rows of a table; ReadingTableError where it has none under these headings."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Environment:
     """How commands reach the world outside; each part is made only when it is asked for."""
@@ -120,6 +138,8 @@ class Environment:
     """What is done, without keeping anybody waiting, once the person has left the screens of a log."""
     proof_of: ProofOf
     """Whether the bytes of a file are a paper as it was issued, by a log, by the fingerprints of a firm's keys, or alone."""
+    documents: Callable[[], GivenDocuments]
+    """Reads jobs and tables that anybody may have written."""
     journal: Callable[[], Journal]
     """Takes a line for whoever looks after the computer."""
     run_as: Callable[[str, list[str]], int]

@@ -4,9 +4,10 @@ from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
 
-from domain.job.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError, job_from_json, jobs_from_json
+from domain.job.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError
 from domain.job.job import Job
-from tui.commands.command import UnusableError
+from domain.words import uncapitalised
+from tui.commands.command import GivenDocuments, UnusableError
 from tui.given_file import read_given_file
 
 PACK_MAX = 64 * 1024 * 1024
@@ -30,16 +31,16 @@ def is_file_name(word: str) -> bool:
     return "/" in word or word.casefold().endswith(".json") or Path(word).exists()
 
 
-def job_in(name: str) -> Job:
+def job_in(name: str, documents: GivenDocuments) -> Job:
     """The job a file holds."""
     with _about(name):
-        return job_from_json(document_in(name))
+        return documents.job_given(document_in(name))
 
 
-def jobs_in(name: str) -> tuple[Job, ...] | Job:
+def jobs_in(name: str, documents: GivenDocuments) -> tuple[Job, ...] | Job:
     """The job a file holds, or the many in its list."""
     with _about(name):
-        return jobs_from_json(document_in(name, DOCUMENTS_MAX))
+        return documents.jobs_given(document_in(name, DOCUMENTS_MAX))
 
 
 @contextmanager
@@ -48,4 +49,4 @@ def _about(name: str) -> Generator[None]:
         yield
     except ExchangeError as error:
         says = str(error)
-        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+        raise UnusableError(f"{name}: {uncapitalised(says)}") from None

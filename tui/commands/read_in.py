@@ -4,9 +4,9 @@ import json
 from collections.abc import Mapping
 
 from domain.editing.commands import Declined, Fill
-from domain.editing.reading_table import TABLE_MAX, Columns, ReadIn, ReadingTableError, columns_in, read_in, rows_in
-from domain.job.job import Job
+from domain.editing.reading_table import TABLE_MAX, Columns, ReadIn, ReadingRow, ReadingTableError, columns_in, read_in
 from domain.value import cleaned
+from domain.words import uncapitalised
 from tui.commands.check import not_found
 from tui.commands.command import (
     JSON,
@@ -15,6 +15,7 @@ from tui.commands.command import (
     CommandAnswer,
     CommandOption,
     Environment,
+    GivenDocuments,
     TypedArgument,
     UnusableError,
 )
@@ -40,7 +41,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             return not_found(number)
         if job.issued:
             raise UnusableError(f"{number} has been issued and is never changed; correct it by a new paper")
-        reading = _reading(name, job, columns, cleaned(typed.value(_BOARD.name)))
+        rows = _rows(name, columns, wiring.documents())
+        reading = read_in(job, rows, cleaned(typed.value(_BOARD.name)))
         if reading.problems:
             return CommandAnswer(_as_value(reading, wrote=False), _told("Nothing was read in", reading.problems), NO)
         if reading.overwrites and not typed.has(_REPLACE.name):
@@ -85,12 +87,12 @@ def _kept(desk: Services, name: str) -> Columns:
     return Columns(headings=kept[name])
 
 
-def _reading(name: str, job: Job, columns: Columns, board: str) -> ReadIn:
+def _rows(name: str, columns: Columns, documents: GivenDocuments) -> tuple[ReadingRow, ...]:
     try:
-        return read_in(job, rows_in(document_in(name, TABLE_MAX), columns), board)
+        return documents.rows_given(document_in(name, TABLE_MAX), columns)
     except ReadingTableError as error:
         says = str(error)
-        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+        raise UnusableError(f"{name}: {uncapitalised(says)}") from None
 
 
 def _as_value(reading: ReadIn, *, wrote: bool) -> dict[str, object]:

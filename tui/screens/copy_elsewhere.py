@@ -1,4 +1,4 @@
-"""A copy of the whole job in a file of its own, where the log is gone from under the hands; `bring-in` takes it into any log."""
+"""A copy of the whole job in a file of its own, where the log is gone or its disk full; `bring-in` takes it into any log."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -8,6 +8,7 @@ from textual.screen import ModalScreen
 
 from domain.job.exchange import job_to_json
 from domain.job.job import Job
+from tui.roomy_folder import roomy_folder
 from tui.screens.dialogs import LineScreen
 from tui.services import Services
 
@@ -48,19 +49,29 @@ def offer_copy(unsaved: Unsaved, asks: Asks) -> None:
     if job is None:
         return
 
+    content = job_to_json(job).encode()
+
     def save(typed: str) -> None:
         path = Path(typed).expanduser()
         try:
-            unsaved.desk.write_new(path, job_to_json(job).encode())
-        except OSError as error:
-            cause = "it exists already" if isinstance(error, FileExistsError) else error.strerror or str(error)
-            asks.say(f"No copy in {path}: {cause}", bad=True)
+            unsaved.desk.write_new(path, content)
+        except (OSError, ValueError) as error:
+            cause = "it exists already" if isinstance(error, FileExistsError) else _cause(error)
+            # A place on the same full disk, or a slip of the finger: the question stays until there is a copy, or Esc.
+            ask(typed, f"No copy in {path}: {cause}. Type another place.")
         else:
             asks.say(f"A copy is in {path}; ohmfolio bring-in takes it into a log. The entry stays open here")
 
+    def ask(typed: str, why: str) -> None:
+        about = (
+            f"{why}\n\nThe copy holds the whole job, with what could not be saved; `ohmfolio bring-in` takes it into any "
+            "log. Esc goes back to the entry, which stays open."
+        )
+        asks.ask(LineScreen("Save a copy of the job where?", typed, about), save)
+
     name = f"{job.number or 'job'}-{unsaved.desk.now():%Y-%m-%d-%H%M%S}.json"
-    about = (
-        f"{unsaved.trouble}\n\nThe copy holds the whole job, with what could not be saved; `ohmfolio bring-in` takes it into any "
-        "log. Esc goes back to the entry, which stays open."
-    )
-    asks.ask(LineScreen("Save a copy of the job where?", str(Path.home() / name), about), save)
+    ask(str(roomy_folder(len(content)) / name), unsaved.trouble)
+
+
+def _cause(error: OSError | ValueError) -> str:
+    return getattr(error, "strerror", None) or str(error)

@@ -12,7 +12,7 @@ from domain.editing.undo import UndoStep
 from domain.gate.assessment import JobAssessment, assess
 from domain.job.job import Job
 from domain.job.signature import shown_signed
-from domain.log.job_log import BusyError, JobLogError, LogGoneError
+from domain.log.job_log import BusyError, JobLogError, LogGoneError, NotWritableError
 from domain.place import Place
 from domain.register.entries import Person
 from tui.keys import key_name
@@ -85,7 +85,7 @@ class JobSession:
     """Seconds between looks at what others did."""
     PAUSES = 15
     """So many looks are left out after a log that another program held was waited for, since waiting holds up the keys, and
-    after one that was gone, so that what was said of it stays to be read."""
+    after one that was gone or its disk full, so that what was said of it stays to be read."""
 
     def __init__(self, desk: Services, number: str, onlooker: Onlooker, begun: Job | None = None) -> None:
         """`begun` is a job that the log does not hold yet: without a number until the first entry."""
@@ -220,10 +220,10 @@ class JobSession:
             self._entry_waits = isinstance(command, Enter)
             self._unsaved += () if self._entry_waits else (command,)
             self.trouble = str(error)
-            self._pause = self.PAUSES if isinstance(error, BusyError | LogGoneError) else 0
+            self._pause = self.PAUSES if isinstance(error, BusyError | LogGoneError | NotWritableError) else 0
             self._show_waiting()
             self._onlooker.say(f"Not saved. {error}", bad=True)
-            if isinstance(error, LogGoneError) and not self._tries_again:
+            if isinstance(error, LogGoneError | NotWritableError) and not self._tries_again:
                 offer_copy(self, self._onlooker)
             return False
         if isinstance(changed, Declined):

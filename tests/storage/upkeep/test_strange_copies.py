@@ -104,6 +104,18 @@ def _prefix(log: Connection) -> None:
     log.execute("UPDATE device SET prefix = '../x'")
 
 
+def _index_emptied(log: Connection) -> None:
+    """What a quick look does not see: rows that are there, and that no search by the index finds."""
+    ((name, made),) = log.execute(
+        "SELECT name, sql FROM sqlite_master WHERE type = 'index' AND name NOT LIKE 'idx%' AND instr(sql, 'WHERE') = 0 LIMIT 1"
+    ).fetchall()
+    for statement, again in ((f"{made} WHERE 0", f"REINDEX {name}"), (made, "SELECT 1")):
+        log.execute("PRAGMA writable_schema = ON")
+        log.execute("UPDATE sqlite_master SET sql = ? WHERE name = ?", (statement, name))
+        log.execute("PRAGMA writable_schema = RESET")
+        log.execute(again)
+
+
 def _draft(log: Connection) -> None:
     from storage.rows import checksum
 
@@ -123,6 +135,7 @@ HARM = {
     _belonging_to_nothing: "belong to jobs that are not there",
     _laptop: "has no laptops, and another program put into it what laptops tell: station",
     _prefix: "'../x' is no number",
+    _index_emptied: "rows and their indexes do not hold together",
     _draft: "is not one that this program wrote",
 }
 

@@ -17,7 +17,7 @@ def job_with(**changed: Any) -> str:
     return json.dumps(complete_certificate().model_dump(mode="json") | changed)
 
 
-def signed_at(moment: str) -> dict[str, object]:
+def signed_at(moment: str | float) -> dict[str, object]:
     return complete_certificate().model_dump(mode="json")["signatures"][0] | {"at": moment}
 
 
@@ -50,6 +50,12 @@ BAD_JOBS: dict[str, Callable[[Path], object]] = {
     "a moment of no time zone": made(job_with(signatures=[signed_at("2026-03-02T11:00:00")])),
     "a moment at the end of the calendar": made(job_with(signatures=[signed_at("9999-12-31T23:59:59-12:00")])),
     "a part signed for twice": made(job_with(signatures=[signed_at("2026-03-02T11:00:00Z")] * 2)),
+    "more fields than any part has": made(job_with(client={f"k{at}": 1 for at in range(20_001)})),
+    "more entries than any part has": made(job_with(snags=[{}] * 20_001)),
+    "lists in lists by the million": made(job_with(snags=[[]] * 900_000)),
+    "half of a letter of two": made(job_with(client={"name": "\ud800"})),
+    "a moment of a million figures": made(job_with(signatures=[signed_at("2026-03-02T11:00:00." + "1" * 1_000_000)])),
+    "a moment beyond all moments": made(job_with(signatures=[signed_at(1e300)])),
     "larger than any job": made(" " * 4_000_001),
 }
 

@@ -2,8 +2,11 @@
 
 import json
 import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import timedelta
 from pathlib import Path
+from typing import Any
 
 from textual import events
 
@@ -11,8 +14,10 @@ from domain.job.exchange import job_from_json
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from storage.log_file import FILE_NAME
+from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.turn import Turn
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works
+from tests.storage.database_server import DatabaseServer
 from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import text_of
@@ -47,6 +52,30 @@ async def test_a_figure_typed_after_one_that_was_not_saved_does_not_join_it_and_
         assert "saved" in at.line_with("A-0001")
 
 
+async def test_a_line_to_the_server_cut_while_a_figure_is_typed_is_taken_up_and_a_server_gone_is_told_in_one_line(
+    tmp_path: Path, database_server: DatabaseServer
+) -> None:
+    office = PostgresJobLog.open(database_server.address("postgres", "cut_off"))
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS, log=office) as at:
+        await at.type("0.51")
+        database_server.tell(
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE application_name = 'ohmfolio'"
+        )
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.51"
+        assert "NOT SAVED" not in at.text
+        await at.type("19")
+        database_server.kill()
+        await at.press("enter")
+        assert "NOT SAVED, Enter tries again" in at.line_with("A-0001")
+        assert "The job log's server does not answer; this was not saved" in at.said
+        assert at.screen.part.entering.entry.text == "19"
+        database_server.start()
+        await at.press("enter")
+        assert "19" in at.line_with("Kitchen sockets")
+        assert "NOT SAVED" not in at.text
+
+
 async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowhere(
     tmp_path: Path, monkeypatch
 ) -> None:
@@ -67,14 +96,14 @@ async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowh
         assert at.job.boards[0].circuits == before
 
 
-async def test_a_log_gone_from_under_the_hands_offers_a_copy_that_bring_in_takes(tmp_path: Path) -> None:
+async def test_a_log_gone_from_under_the_hands_offers_a_copy_that_bring_in_takes(tmp_path: Path, monkeypatch) -> None:
+    monkeypatch.chdir(tmp_path)
     async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
         (tmp_path / "log" / FILE_NAME).rename(tmp_path / "elsewhere")
         await at.type("0.57", "enter")
         assert isinstance(at.app.screen, LineScreen)
         assert "moved, deleted or replaced" in " ".join(at.text.split())
-        await at.press("end", *["backspace"] * 90)
-        await at.type(str(tmp_path / "copy.json"), "enter")
+        await typed_over(at, "copy.json")
         assert at.said.startswith("A copy is in")
         copied = job_from_json((tmp_path / "copy.json").read_bytes())
         assert copied.boards[0].circuits[0].zs.typed == "0.57"
@@ -84,6 +113,42 @@ async def test_a_log_gone_from_under_the_hands_offers_a_copy_that_bring_in_takes
         (tmp_path / "elsewhere").rename(tmp_path / "log" / FILE_NAME)
         await at.press("enter")
         assert at.job.boards[0].circuits[0].zs.typed == "0.57"
+
+
+async def test_a_full_disk_offers_a_copy_elsewhere_until_one_is_kept_and_the_entry_stays_open(
+    tmp_path: Path, monkeypatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
+        with no_more_room(at.log):
+            await at.type("0.57", "enter")
+            assert isinstance(at.app.screen, LineScreen)
+            assert "The disk is full" in " ".join(at.text.split())
+            (tmp_path / "there.json").touch()
+            await typed_over(at, "there.json")
+            assert "it exists already. Type another place" in " ".join(at.text.split())
+            await typed_over(at, "stick/copy.json")
+            assert at.said.startswith("A copy is in")
+            assert "NOT SAVED" in at.text
+            assert at.screen.part.entering.entry.text == "0.57"
+        copied = job_from_json((tmp_path / "stick" / "copy.json").read_bytes())
+        assert copied.boards[0].circuits[0].zs.typed == "0.57"
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.57"
+
+
+@contextmanager
+def no_more_room(log: Any) -> Iterator[None]:
+    """SQLite's own limit of a file: the next page it needs is one too many."""
+    connection = log._store._file._connection
+    connection.execute("PRAGMA max_page_count = 1")
+    yield
+    connection.execute("PRAGMA max_page_count = 4294967294")
+
+
+async def typed_over(at: Any, path: str) -> None:
+    await at.press("end", "ctrl+u")
+    await at.type(path, "enter")
 
 
 async def test_a_lock_that_another_holds_is_told_on_the_screen_while_it_is_waited_for(
