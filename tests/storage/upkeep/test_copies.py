@@ -20,12 +20,13 @@ from storage.log_file import FILE_NAME
 from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.backing_up import is_due
+from storage.upkeep.copy_file import proved
 from storage.upkeep.restoring import _next_prefix
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.issuing import WHO, issued_in
-from tests.storage.upkeep.test_tending import altered, tended
+from tests.storage.upkeep.test_tending import altered, flip_page_of, tended
 
 pytestmark = pytest.mark.usefixtures("processes_part")
 
@@ -143,6 +144,14 @@ def test_a_copy_that_was_altered_or_cut_off_is_refused_and_nothing_is_touched(ho
         assert file in str(trouble.value)
     assert held(home) == before
     assert not list(home.glob("before-restore-*"))
+
+
+@pytest.mark.parametrize("table", ["job", "issued", "draft", "ledger"])
+def test_a_copy_with_a_damaged_page_is_named_as_the_person_named_it(copy, tmp_path, table):
+    flip_page_of(table, Path(copy))
+    for path, named in ((Path(copy), None), (Path(copy).rename(tmp_path / "part"), Path(copy))):
+        with pytest.raises(JobLogError, match=r"copy\.ohmfolio (is damaged|cannot be read)"):
+            proved(path, named=named)
 
 
 def test_nothing_is_restored_under_the_hands_of_somebody_who_has_the_log_open(home, upkeep, copy):
