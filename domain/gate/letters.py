@@ -38,7 +38,7 @@ def families() -> dict[str, frozenset[int]]:
 
 @cache
 def _families() -> dict[str, frozenset[int]]:
-    table = tomllib.loads(files("domain").joinpath("letters.toml").read_text(encoding="utf-8"))
+    table = tomllib.loads(files("domain.gate").joinpath("letters.toml").read_text(encoding="utf-8"))
     return {family["name"]: frozenset(_codes(family["letters"])) for family in table["family"]}
 
 
