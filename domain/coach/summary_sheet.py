@@ -18,6 +18,7 @@ from domain.sheets.sheet import (
     TextSheet,
     Tone,
 )
+from domain.words import capitalised
 
 TITLE = "Summary of practice"
 _NAME, _STORY, _ANSWER = 60, 80, 60
@@ -39,7 +40,7 @@ def summary_sheet(summary: Summary) -> TextSheet:
             SheetGroup("Who and when", _opening(summary)),
             Listing("By kind of case", _KIND_COLUMNS, tuple(_kind(line) for line in summary.kinds)),
             SheetNote("Settled: right often enough to rest a week or longer (Leitner's boxes)."),
-            SheetNote(_opened(next_words(summary)), "Practise next"),
+            SheetNote(capitalised(next_words(summary)), "Practise next"),
             SheetNote("; ".join(_days(summary)) or "No day of practice yet.", "The last days of practice"),
             _went_wrong(summary),
         ),
@@ -95,7 +96,3 @@ def _wrong(line: WrongLine) -> Row:
     mended = "; right since" if line.mended else ""
     asked = f"{fitted(line.told, _STORY)} {line.ask}"
     return tuple(map(SheetCell, (asked, fitted(line.answered, _ANSWER), fitted(line.right, _ANSWER), times + mended)))
-
-
-def _opened(text: str) -> str:
-    return text[:1].upper() + text[1:]

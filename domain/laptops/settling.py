@@ -38,6 +38,13 @@ def choices(matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
     return (f"lay {aside} aside" if aside else "one of them will be replaced", "both stand")
 
 
+def set_aside(store: ExchangeStore, matter: Matter) -> tuple[str, ...]:
+    """What was set aside of a job, in the words of its trail; () for any other matter."""
+    numbers = range(matter.first, matter.last + 1) if matter.kind is MatterKind.ASIDE else ()
+    done = (store.operation(matter.device, number) for number in numbers)
+    return tuple(str(each.told.get("what", each.act)) for each in done if each and each.job == matter.job)
+
+
 def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *, at: str, copy: str = "") -> str:
     """Do what a person chose, 1 or 2; why not, where it cannot be done. `copy` is the job begun to go on with, where one is."""
     if choice == 1 and matter.kind is MatterKind.ASIDE:

@@ -1,6 +1,6 @@
 """The office and its laptops, as what the rest of the program may ask of a log that is one of them or may become one."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple, Protocol
 
@@ -143,6 +143,10 @@ class Laptops(Protocol):
 
     def sign(self, number: str, *, at: datetime) -> str:
         """Where a job is, for the line above it; "" where there is nothing to say."""
+        ...
+
+    def where(self, numbers: Sequence[str]) -> Mapping[str, str]:
+        """Who has each of several drafts, in a few words, where that is worth saying."""
         ...
 
     def why_not_here(self, number: str) -> str:

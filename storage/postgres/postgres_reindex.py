@@ -96,8 +96,10 @@ def _parts(first: int, last: int) -> list[tuple[int, int]]:
 
 
 def _started(address: ServerAddress, after: int, until: int) -> Iterator["Popen[bytes]"]:
+    # What libpq goes by beside the address, such as on which host a server is.
+    same = {name: value for name, value in os.environ.items() if name.startswith("PG")}
     with suppress(OSError):
-        yield start(_MAKING, address.url, address.schema, str(after), str(until))
+        yield start(_MAKING, address.url, address.schema, str(after), str(until), settings=same)
 
 
 def _make_between(server: LogServer, after: int, until: int) -> None:

@@ -24,7 +24,7 @@ _STRANGE = """job.state IN ('issued', 'replaced') AND (
 """Shown as issued, and never entered in the ledger. Asked otherwise, the server might gather all that were."""
 _LINE = f"{', '.join(f'job.{column}' for column in LINE_COLUMNS.split(', '))}, {_STRANGE} AS strange"
 _UPDATED = LINE_COLUMNS.split(", ").index("updated")
-_NEWEST, _FURTHER = 300, 12_000
+_NEWEST, _FURTHER = 300, 8_000
 """So many of the newest jobs are looked through first, and at most."""
 _TELLING = 3
 """So many found tell how far to look for the rest."""
@@ -139,18 +139,19 @@ def _holding(server: LogServer, known: Commonness, page: _Page, asked: Sequence[
     """The lines of jobs that hold all that is asked."""
     page = page._replace(values=page.values | {"words": in_index(asked)})
     few = [either for either in asked if known.about(either) <= _FEW]
-    if few and (rows := _among_few(server, page, few)) is not None:
+    # Nobody knows how many a beginning stands for; a whole word that is not known to be common is held by few.
+    surely_few = any(not lexeme.begun for either in few for lexeme in either)
+    if (surely_few or (few and not page.way)) and (rows := _among_few(server, page, few)) is not None:
         return rows
     if not page.way:
         # In the order of what is due, so many hold it that the first are soon found.
-        return server.run(
-            page.also(f"(SELECT {_HOLDS} FROM job_text WHERE job_text.job_id = job.id)").of(_LINE), page.values
-        )
+        holds = f"(SELECT {_HOLDS} FROM job_text WHERE job_text.job_id = job.id)"
+        return server.run(page.also(holds).of(_LINE), page.values)
     newest = _among_newest(server, page)
     if len(newest) == page.limit:
         return newest
-    rarest = _rarest(known, asked)
-    if not few and (rows := _among_few(server, page, rarest)) is not None:
+    rarest = few or _rarest(known, asked)
+    if not surely_few and (rows := _among_few(server, page, rarest)) is not None:
         return rows
     return _begun_last(server, page, rarest, newest)
 

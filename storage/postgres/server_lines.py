@@ -42,6 +42,8 @@ _LINE = {
     "tcp_user_timeout": 20_000,
     "application_name": "ohmfolio",
 }
+_PREPARED_AFTER = 1
+"""What is asked a second time is prepared: each edit asks the same score of statements."""
 _ENDED = "57P0"
 """How the codes begin by which a server ends a line: 57P01 to 57P05 (Appendix A of PostgreSQL's documentation)."""
 
@@ -139,7 +141,7 @@ class ServerLines:
             if self._made is None:
                 self._made = ConnectionPool[Connection[Row]](
                     conninfo_of(self._address, takes_long=self._takes_long),
-                    kwargs={"autocommit": True},
+                    kwargs={"autocommit": True, "prepare_threshold": _PREPARED_AFTER},
                     min_size=1,
                     max_size=_MOST,
                     num_workers=1,
@@ -175,7 +177,7 @@ def connected_to(address: ServerAddress) -> Generator[Connection[Row]]:
 def connected(address: ServerAddress) -> Connection[Row]:
     """A connection; JobLogError says why there can be none."""
     try:
-        return psycopg.connect(conninfo_of(address), autocommit=True)
+        return psycopg.connect(conninfo_of(address), autocommit=True, prepare_threshold=_PREPARED_AFTER)
     except (psycopg.Error, UnicodeError) as trouble:
         raise cannot_connect(trouble, address) from None
 

@@ -4,6 +4,7 @@ import json
 import os
 import random
 import time
+from contextlib import suppress
 from datetime import UTC, datetime
 from typing import NamedTuple
 
@@ -48,21 +49,29 @@ def crowded(
     ]
     taken: list[float] = []
     refused: list[str] = []
+    unmeasured = 0
     for hears, told in pipes:
         os.close(told)
         with os.fdopen(hears) as answers:
-            times, refusals = json.loads(answers.read())
+            times, refusals, first = json.loads(answers.read())
         taken += times
         refused += refusals
+        unmeasured += first
     assert [ended(child) for child in children] == [0] * writers
     log = opens()
-    kept = sum(map(log.version, set(numbers))) - before
+    kept = sum(map(log.version, set(numbers))) - before - unmeasured
     log.close()
     return Crowd(times_of(taken), len(taken), max(0, len(taken) - kept), len(refused), next(iter(refused), ""))
 
 
 def _write(opens: Opens, number: str, writer: int, told: int, start: float, seconds: float, a_second: float) -> None:
     log, chance = opens(), random.Random(writer)
+    who, first = f"w{writer}", 0
+    if a_second:
+        # Whoever works at the pace of people has worked before.
+        with suppress(JobLogError):
+            log.edit(number, _contact(f"{who} {chance.random()}"), who=who, at=datetime.now(UTC))
+            first = 1
     taken: list[float] = []
     refused: list[str] = []
     start, turn = max(start, time.monotonic()), 0
@@ -71,14 +80,18 @@ def _write(opens: Opens, number: str, writer: int, told: int, start: float, seco
             time.sleep(max(0.0, start + (turn + chance.random()) / a_second - time.monotonic()))
         if time.monotonic() - start >= seconds:
             break
-        command = Enter(place=Place(section="client", box="contact"), text=f"w{writer} {turn} {chance.random()}")
+        command = _contact(f"{who} {turn} {chance.random()}")
         at, turn = time.perf_counter(), turn + 1
         try:
-            log.edit(number, command, who=f"w{writer}", at=datetime.now(UTC))
+            log.edit(number, command, who=who, at=datetime.now(UTC))
         except JobLogError as error:
             refused.append(str(error))
         else:
             taken.append((time.perf_counter() - at) * 1000)
     log.close()
     with os.fdopen(told, "w") as answers:
-        json.dump((taken, refused), answers)
+        json.dump((taken, refused, first), answers)
+
+
+def _contact(text: str) -> Enter:
+    return Enter(place=Place(section="client", box="contact"), text=text)

@@ -21,7 +21,7 @@ from tests.storage.database_server import DatabaseServer, staying
 
 SETTINGS = "-c listen_addresses= -c shared_buffers=2GB -c max_connections=120 -c max_wal_size=4GB"
 """As an office would run it: every commit reaches the disk."""
-_FILLING = f"{SETTINGS} -c fsync=off -c wal_level=minimal -c max_wal_senders=0 -c autovacuum=off -c max_wal_size=16GB"
+_FILLING = f"{SETTINGS} -c fsync=off -c wal_level=minimal -c max_wal_senders=0 -c autovacuum=off"
 _FILLING += " -c default_toast_compression=lz4"
 _WRITERS = 32
 _WARMED = """

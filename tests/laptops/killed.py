@@ -53,7 +53,8 @@ def killed(folder: Path, kills: int, server: DatabaseServer | None = None) -> It
     firm.meet_until_nothing_is_new()
     acknowledged = Counter(act for act, *_ in told.kept)
     found = broken(firm, told.kept)
-    yield f"- office {'on a server' if server else 'in a folder'}: killed by signal 9, {_listed(told.killed)}"
+    where, took = "on a server" if server else "in a folder", f"{time.monotonic() - began:.0f} s"
+    yield f"- office {where}: killed by signal 9, {_listed(told.killed)}; {took}"
     yield f"- the act begun last was: {_listed(told.killed_in)}"
     yield f"- acknowledged before: {_listed(acknowledged)}"
     yield f"- lost, twice, unlike or not whole: {len(found)}"

@@ -1,15 +1,14 @@
 """`find`: the job log, searched."""
 
 import re
-from collections.abc import Iterable
-from datetime import date, datetime
+from collections.abc import Iterable, Mapping
+from datetime import date
 
 from domain.civil_time import civil_day
 from domain.dates import date_in
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import Found, FoundJob, JobLine, Query, State
-from domain.log.laptops import READ_ONLY, Laptops
 from domain.log.ready_lists import ready_lists
 from domain.log.times import in_words
 from domain.value import cleaned
@@ -25,6 +24,7 @@ from tui.commands.command import (
     UnusableError,
 )
 from tui.commands.output import columns, one_line
+from tui.services import where_drafts_are
 
 LISTS = tuple(ready_lists("", date.min))
 
@@ -36,20 +36,13 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         today = desk.now().date()
         query = Query.model_validate({**ready_lists(desk.who, today)[listed], **asked, "on": today})
         found = desk.log.search(query)
-        where = _where(desk.log.firm, found, desk.now())
+        where = where_drafts_are(desk, (job.line for job in found.jobs))
     sought = query != Query(limit=query.limit, on=query.on)
     code = NO if sought and not found.jobs else FINE
     return CommandAnswer([_as_value(job, found, where) for job in found.jobs], _as_text(found, where), code)
 
 
-def _where(firm: Laptops | None, found: Found, now: datetime) -> dict[str, str]:
-    """Who has the drafts that are not here to be changed, or are out with this laptop, by number."""
-    drafts = [job.line.number for job in found.jobs if not job.line.is_issued] if firm else []
-    signs = {number: firm.sign(number, at=now).removesuffix(f", {READ_ONLY}") for number in drafts if firm}
-    return {number: sign for number, sign in signs.items() if sign}
-
-
-def _as_value(job: FoundJob, found: Found, where: dict[str, str]) -> dict[str, object]:
+def _as_value(job: FoundJob, found: Found, where: Mapping[str, str]) -> dict[str, object]:
     value = line_as_value(job.line)
     if out := where.get(job.line.number):
         value["out"] = out
@@ -113,7 +106,7 @@ def _limit(given: str) -> int:
     return int(given)
 
 
-def _as_text(found: Found, where: dict[str, str]) -> str:
+def _as_text(found: Found, where: Mapping[str, str]) -> str:
     if not found.jobs:
         return "Nothing found"
     said = ""

@@ -28,7 +28,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         raise UnusableError(f"keys takes one of {', '.join(COMMAND.choices)}, or nothing; usage: {COMMAND.usage}")
     if word == _UNLOCK:
         return _unlocked(wiring)
-    with wiring.at_desk(begins=True) as desk:
+    with wiring.at_desk() as desk:
         if word == _NEW:
             return _certificate(desk, Path(files[0]), cleaned(files[1])[:LINE_MAX])
         if word == _ROTATE:

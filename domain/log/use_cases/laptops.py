@@ -1,13 +1,13 @@
 """An office and its laptops, as a log has them: enrolled and joined, jobs taken out and brought back, bundles, what to settle."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 
 from domain.editing.commands import Declined, LayAside
 from domain.job.job_number import is_prefix
 from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import ExchangeStore, LastHeard
-from domain.laptops.holding import OFFICE, Station, StationState
+from domain.laptops.holding import Station, StationState
 from domain.laptops.making import (
     DAYS_ALONE,
     ask_for,
@@ -20,12 +20,11 @@ from domain.laptops.making import (
     grant,
     is_mine,
     name_refused,
-    not_in_use,
 )
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
-from domain.laptops.settling import aside_of, choices, settle
+from domain.laptops.settling import aside_of, choices, set_aside, settle
 from domain.log.job_log import JobLogError, no_such_job
 from domain.log.laptops import Unheard
 from domain.log.seal_keys import FIRM_KEYS
@@ -33,7 +32,16 @@ from domain.log.store import Store
 from domain.log.use_cases.drafting import create, edit
 from domain.log.use_cases.heard_jobs import HeardJobs
 from domain.log.use_cases.numbering import letters_after
-from domain.log.use_cases.out_with import exchange_of, is_laptop, keep_note, office_of, said_of, sign_of, why_out
+from domain.log.use_cases.out_with import (
+    exchange_of,
+    is_laptop,
+    keep_note,
+    office_of,
+    sign_of,
+    where_are,
+    why_not_lent,
+    why_out,
+)
 from domain.log.use_cases.papers_aside import paper_issued_by
 from domain.log.use_cases.stored import require
 from domain.log_note import LogNote
@@ -155,13 +163,8 @@ class StoredLaptops:
             if is_laptop(self._store):
                 if is_mine(self._exchange, now):
                     return f"{number} is out with you already."
-                if why := not_in_use(self.own):
-                    raise JobLogError(
-                        f"{why} at the office, which lends it nothing more. Bring back what it has out and exchange; then have "
-                        "the office make a new first file (ohmfolio laptop), and join with it in another folder."
-                    )
-                if now.holder != OFFICE:
-                    raise JobLogError(f"{said_of(self._exchange, number, now)}.")
+                if why := why_not_lent(self._exchange, number, now):
+                    raise JobLogError(f"{why}.")
                 ask_for(self._exchange, number, at=at.isoformat())
                 return f"{number} is asked for; it comes with what the office sends next, unless somebody else has it."
             self._must_be_office()
@@ -216,6 +219,10 @@ class StoredLaptops:
         """Where a job is, for the line above it; "" where there is nothing to say."""
         return sign_of(self._store, number, at)
 
+    def where(self, numbers: Sequence[str]) -> Mapping[str, str]:
+        """Who has each of several drafts, in a few words, where that is worth saying."""
+        return where_are(self._store, numbers)
+
     def why_not_here(self, number: str) -> str:
         """Why a job cannot be changed here, as a sentence; "" where it can."""
         return why_out(self._store, number)
@@ -242,9 +249,7 @@ class StoredLaptops:
 
     def what_was_done(self, matter: Matter) -> tuple[str, ...]:
         """What was set aside of a job, in the words of its trail."""
-        numbers = range(matter.first, matter.last + 1) if matter.kind is MatterKind.ASIDE else ()
-        done = (self._exchange.operation(matter.device, number) for number in numbers)
-        return tuple(str(each.told.get("what", each.act)) for each in done if each and each.job == matter.job)
+        return set_aside(self._exchange, matter)
 
     def copy_of(self, number: str) -> str:
         """The job that goes on in the place of one that a lost laptop has out."""

@@ -1,7 +1,7 @@
 """Jobs that are out: who may change one here, and every change kept as an operation for the office or its laptops."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
 from domain.civil_time import short_moment
@@ -10,7 +10,7 @@ from domain.editing.content_hash import content_hash
 from domain.job.job import Job
 from domain.laptops.exchange_store import ExchangeStore
 from domain.laptops.holding import OFFICE, Holding, StationState
-from domain.laptops.making import awaited, called, is_mine, record
+from domain.laptops.making import awaited, called, is_mine, not_in_use, record
 from domain.laptops.operation import Act
 from domain.log.laptops import READ_ONLY, since_when
 from domain.log.store import Store, StoredJob, TrailEntry
@@ -60,6 +60,16 @@ def said_of(exchange: ExchangeStore, number: str, now: Holding) -> str:
     return f"{number} can only be read here: it is out with {called(exchange, now.holder)}{since(now)}"
 
 
+def why_not_lent(exchange: ExchangeStore, number: str, now: Holding) -> str:
+    """Why a laptop cannot ask for a job, as a sentence without its full stop; "" where it can."""
+    if why := not_in_use(exchange.station(exchange.own())):
+        return (
+            f"{why} at the office, which lends it nothing more. Bring back what it has out and exchange; then have the office "
+            "make a new first file (ohmfolio laptop), and join with it in another folder"
+        )
+    return said_of(exchange, number, now) if now.holder != OFFICE else ""
+
+
 def sign_of(store: Store, number: str, at: datetime) -> str:
     """Where a job is, for the line above it; "" where there is nothing to say."""
     if (exchange := exchange_of(store)) is None or not number:
@@ -72,6 +82,24 @@ def sign_of(store: Store, number: str, at: datetime) -> str:
     if now.goes_on_as:
         return f"goes on as {now.goes_on_as}, {READ_ONLY}"
     return f"out with {called(exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
+
+
+def where_are(store: Store, numbers: Sequence[str]) -> Mapping[str, str]:
+    """Who has each of several drafts, in a few words, where that is worth saying."""
+    if (exchange := exchange_of(store)) is None:
+        return {}
+    held, is_office = exchange.holdings_of(numbers), not is_laptop(store)
+    own = OFFICE if is_office else exchange.own()
+    said: dict[str, str] = {}
+    for number in numbers:
+        now = held.get(number, Holding())
+        if now.holder == own:
+            said[number] = "" if is_office else "out with you"
+        elif now.goes_on_as:
+            said[number] = f"goes on as {now.goes_on_as}"
+        else:
+            said[number] = "at the office" if now.holder == OFFICE else f"out with {called(exchange, now.holder)}"
+    return {number: words for number, words in said.items() if words}
 
 
 def since(now: Holding) -> str:

@@ -8,6 +8,7 @@ import pytest
 from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import JobLog, JobLogError, Query, State
+from domain.log.sought import Sought
 from storage.postgres import postgres_search
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.sqlite_job_log import SqliteJobLog
@@ -16,7 +17,7 @@ from tests.ladder.many_jobs import PEOPLE, fill
 
 JOBS = 240
 WAYS = {
-    "as in a log of its size": (300, 12_000, 3_000),
+    "as in a log of its size": (300, 8_000, 3_000),
     "few are few, and the newest tell how far to look": (8, 400, 12),
     "nothing is few, and nothing is found among the newest": (1, 1, 0),
 }
@@ -73,6 +74,20 @@ def test_a_search_tells_the_same_on_a_server_as_in_a_folder(both) -> None:
     for words in ("kitchen lane", held, f"{held[:-2]}x{held[-1]} kitchen", f"the {held} march", "kitchen lane zzzzq"):
         asked = Query(words=words, on=date(2026, 3, 2))
         assert office.search(asked) == folder.search(asked), words
+
+
+@pytest.mark.parametrize("most", [3, 20, 1000])
+def test_as_many_jobs_are_counted_on_a_server_as_in_a_folder_whatever_the_server_knows_of_it(both, most) -> None:
+    folder, office = both
+    asked = [
+        (Sought("kitchen"),),
+        (Sought("kitc", begun=True),),
+        (Sought("zzquenby"), Sought("kitchen")),
+        (Sought("zzquenby"),),
+        (Sought("bq", begun=True, column="place"),),
+        (Sought("2016", column="when"), Sought("2019", column="when")),
+    ]
+    assert office._store.counts(asked, most) == folder._store.counts(asked, most)
 
 
 def test_a_page_after_a_job_that_is_not_there_is_refused(both) -> None:
