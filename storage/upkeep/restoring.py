@@ -46,9 +46,13 @@ def restore(
     copy: Path,
     *,
     at: datetime,
+    told: Callable[[int, int], object] = lambda _done, _of: None,
     settled: Callable[[Path], object] = lambda home: SqliteJobLog.open(home).close(),
 ) -> Restored:
-    """Prove a copy and put it in the place of the log, which is kept aside; `settled` opens that for the first time."""
+    """Prove a copy and put it in the place of the log, which is kept aside; `settled` opens that for the first time.
+
+    `told` hears, from another thread, how many jobs of how many are proved.
+    """
     if not copy.is_file():
         if copy.exists():
             raise JobLogError(f"{copy} is no file that could be a copy, but a folder, pipe or device.")
@@ -57,7 +61,7 @@ def restore(
         raise JobLogError(f"{copy} is the log itself, not a copy of it.")
     try:
         with turn_in(home), _private(home) as taken:
-            proof, made_anew = taken_in(copy, taken)
+            proof, made_anew = taken_in(copy, taken, told)
             restored = _restore(home, taken, proof, at).model_copy(update={"made_anew": made_anew})
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble

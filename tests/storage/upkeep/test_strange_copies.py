@@ -197,6 +197,12 @@ def test_an_untouched_copy_is_taken(home: Path, copy: Path, tmp_path: Path) -> N
     assert not [path for path in home.iterdir() if path.name.endswith(".part")]
 
 
+def test_how_far_the_proof_of_a_copy_is_comes_out_on_the_way(home: Path, copy: Path) -> None:
+    told: list[tuple[int, int]] = []
+    SqliteUpkeep(home).restore(str(copy), at=NOW, told=lambda done, of: told.append((done, of)))
+    assert told == [(5, 5)]
+
+
 def test_what_does_not_follow_from_the_jobs_of_a_copy_is_made_anew_and_told(home: Path, copy: Path) -> None:
     def astray(log: Connection) -> None:
         log.execute("UPDATE job SET due = due + 400, client = 'Somebody Else' WHERE number = 'A-0002'")
