@@ -50,6 +50,16 @@ def counted(count: int, thing: str) -> str:
     return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
+def capitalised(text: str) -> str:
+    """A text as it opens a sentence or a line: its first letter large, all others as they are."""
+    return text[:1].upper() + text[1:]
+
+
+def uncapitalised(text: str) -> str:
+    """A sentence as it goes on behind a colon: its first letter small, unless its first word is one of capitals, such as PDF."""
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
+
+
 def on_one_line(text: str) -> str:
     """An address of several lines with commas between them."""
     parts = (part.strip().rstrip(",") for part in text.splitlines())

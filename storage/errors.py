@@ -7,6 +7,8 @@ from pathlib import Path
 from domain.log.job_log import JobLogError, NotWritableError
 from storage.driver import sqlite3
 
+INSTALL = "In the folder of this program's source: pip install '.[{extra}]', or pipx install --force '.[{extra}]'."
+"""How what is left out of a plain installation comes in; the package for Debian and the container have all of it."""
 _DISK_FULL = "The disk is full: make room. This was not saved; nothing saved before is lost."
 _NOT_WRITTEN = "The disk did not take it. This was not saved; nothing saved before is lost."
 _READ_ONLY = (

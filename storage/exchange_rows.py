@@ -1,7 +1,7 @@
 """What an office and its laptops tell each other, in the tables that a log in a folder and one on a server have alike."""
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, Protocol
 
 from domain.laptops.exchange_store import LastHeard
@@ -145,8 +145,16 @@ class ExchangeRows:
 
     def holding(self, job: str) -> Holding:
         """How a job stands."""
-        row = self._first(f"SELECT {_HOLDING} FROM holding WHERE job = ?", (job,))
-        return Holding._make((*row[:-1], bool(row[-1]))) if row else Holding()
+        return self.holdings_of((job,)).get(job, Holding())
+
+    def holdings_of(self, jobs: Sequence[str]) -> Mapping[str, Holding]:
+        """How each of several jobs stands, where anything is known."""
+        found: dict[str, Holding] = {}
+        for some in (tuple(jobs[at : at + _PAGE]) for at in range(0, len(jobs), _PAGE)):
+            asked = ", ".join("?" * len(some))
+            rows = self._run(f"SELECT job, {_HOLDING} FROM holding WHERE job IN ({asked})", some)
+            found |= {row[0]: Holding._make((*row[1:-1], bool(row[-1]))) for row in rows}
+        return found
 
     def put_holding(self, job: str, holding: Holding) -> None:
         """Keep that."""

@@ -31,6 +31,7 @@ from storage.paper.packing import packed
 from storage.paper.progress import tell
 from storage.paper.read_back import read_back
 from storage.paper.seal import sealed
+from storage.paper.tails import set_without_tail
 from storage.paper.typesetting import set_pages
 from storage.paper.words_pdf import set_words
 
@@ -158,7 +159,7 @@ def _set(sheets: tuple[Sheet, ...], imprint: Imprint) -> BoundPaper:
     data, expected = pack_data(sheets, imprint)
     with _ONE_AT_A_TIME:
         tell(f"setting {len(sheets)} sheets")
-        made = set_pages(data, imprint.record)
+        made = set_without_tail(data, imprint.record)
         tell("packing the file")
         pdf, pages = packed(made.pdf, sealing=bool(imprint.record), signing=imprint.is_signed)
         if imprint.record:

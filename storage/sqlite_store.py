@@ -232,8 +232,11 @@ class SqliteStore:
         strange = strangers_among(self._file, issued) if issued else ()
         return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
 
-    def count(self, ways: Sequence[Sought], most: int) -> int:
-        """How many jobs hold one of these; no more than `most` are counted."""
+    def counts(self, things: Sequence[Sequence[Sought]], most: int) -> tuple[int, ...]:
+        """How many jobs hold each of these in one of its ways; no more than `most` are counted."""
+        return tuple(self._count(ways, most) for ways in things)
+
+    def _count(self, ways: Sequence[Sought], most: int) -> int:
         match = any_of(ways, lambda beginning: words_begun(self._file, beginning))
         counted = "SELECT count(*) FROM (SELECT 1 FROM job_fts WHERE job_fts MATCH ? LIMIT ?)"
         ((jobs,),) = self._file.run(counted, (match, most))
@@ -250,9 +253,9 @@ class SqliteStore:
         )
         return {number: findable_in(*texts) for number, *texts in rows}
 
-    def near(self, word: str) -> Iterable[str]:
-        """Words that share a gap with one."""
-        return near(self._file, word)
+    def near(self, words: Sequence[str]) -> Mapping[str, Sequence[str]]:
+        """By each word those that share a gap with it."""
+        return {word: near(self._file, word) for word in words}
 
     def data_version(self) -> int:
         """Another number once another program may have changed the log."""

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from domain.log.certificates import PaperSigning
     from domain.log.due_list import DueLine
     from domain.log.half_typed import HalfTypedEntries
-    from domain.log.job_log import BoundPaper, JobLog
+    from domain.log.job_log import BoundPaper, JobLine, JobLog
     from domain.log.put_right.letter import Letter
     from domain.sheets.board_chart import BoardPapers
 
@@ -109,3 +109,9 @@ class Services:
     """A command that is run with the folder of a pack behind it once that is issued; none where it is empty."""
     waiting: Waiting = field(default_factory=Waiting)
     """Hears that another program has to be waited for; the screens show it."""
+
+
+def where_drafts_are(desk: Services, lines: Iterable[JobLine]) -> Mapping[str, str]:
+    """Who has those that are drafts, by number, where an office and its laptops share them; JobLogError."""
+    firm = desk.log.firm
+    return firm.where([line.number for line in lines if not line.is_issued]) if firm else {}

@@ -18,6 +18,7 @@ from domain.sheets.sheet import (
     TextSheet,
     Tone,
 )
+from domain.words import capitalised
 
 TITLE = "Summary of practice"
 _NAME, _STORY, _ANSWER = 60, 80, 60
@@ -26,7 +27,6 @@ _NAME, _STORY, _ANSWER = 60, 80, 60
 
 def summary_sheet(summary: Summary) -> TextSheet:
     """One page, however much was answered."""
-    open_ = sum(not line.mended for line in summary.wrong)
     return TextSheet(
         TITLE,
         "Certificates and reports for electrical work: answers to practice cases",
@@ -40,13 +40,9 @@ def summary_sheet(summary: Summary) -> TextSheet:
             SheetGroup("Who and when", _opening(summary)),
             Listing("By kind of case", _KIND_COLUMNS, tuple(_kind(line) for line in summary.kinds)),
             SheetNote("Settled: right often enough to rest a week or longer (Leitner's boxes)."),
-            SheetNote(_opened(next_words(summary)), "Practise next"),
+            SheetNote(capitalised(next_words(summary)), "Practise next"),
             SheetNote("; ".join(_days(summary)) or "No day of practice yet.", "The last days of practice"),
-            Listing(
-                f"What went wrong: {open_} wrong when last asked, {len(summary.wrong) - open_} put right since",
-                _WRONG_COLUMNS,
-                tuple(map(_wrong, summary.wrong[:WRONG_SHOWN])),
-            ),
+            _went_wrong(summary),
         ),
         opens=True,
     )
@@ -65,6 +61,14 @@ _WRONG_COLUMNS = (
     SheetColumn("Right answer", 24, centred=False),
     SheetColumn("Last wrong", 18, centred=False),
 )
+
+
+def _went_wrong(summary: Summary) -> Listing | SheetNote:
+    if not summary.wrong:
+        return SheetNote("Nothing so far.", "What went wrong")
+    mended = sum(line.mended for line in summary.wrong)
+    heading = f"What went wrong: {len(summary.wrong) - mended} wrong when last asked, {mended} put right since"
+    return Listing(heading, _WRONG_COLUMNS, tuple(map(_wrong, summary.wrong[:WRONG_SHOWN])))
 
 
 def _opening(summary: Summary) -> tuple[tuple[SheetEntry, ...], ...]:
@@ -92,7 +96,3 @@ def _wrong(line: WrongLine) -> Row:
     mended = "; right since" if line.mended else ""
     asked = f"{fitted(line.told, _STORY)} {line.ask}"
     return tuple(map(SheetCell, (asked, fitted(line.answered, _ANSWER), fitted(line.right, _ANSWER), times + mended)))
-
-
-def _opened(text: str) -> str:
-    return text[:1].upper() + text[1:]

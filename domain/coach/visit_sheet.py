@@ -13,7 +13,7 @@ from domain.job.job import Job
 from domain.job.logo import Logo
 from domain.job.reading import Meaning, Reading
 from domain.value import Value, says_nothing
-from domain.words import on_one_line
+from domain.words import capitalised, on_one_line
 
 TITLE = "Visit sheet"
 DEFERS = (
@@ -148,7 +148,7 @@ def _instruments(visit: Visit) -> Iterator[tuple[str, str]]:
         if not says_nothing(serial):
             day = date_in(due)
             late = ": PAST ITS DAY" if day and day < visit.on else ""
-            yield what.capitalize(), serial + (f"; calibration due {due}{late}" if due.strip() else "")
+            yield capitalised(what), serial + (f"; calibration due {due}{late}" if due.strip() else "")
     if not any(not says_nothing(getattr(held, name)) for name in INSTRUMENTS):
         yield "Multifunction tester", _NOT_TOLD
 

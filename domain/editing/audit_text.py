@@ -44,6 +44,7 @@ from domain.job.picture_place import belongs_to
 from domain.job.place_in_words import described, owner_at
 from domain.place import Place
 from domain.value import Value, cleaned
+from domain.words import capitalised
 
 SHOWN_MAX = 120
 
@@ -152,38 +153,38 @@ def _snag_raised(job: Job, command: RaiseSnag) -> str:
 
 
 def _snag_cleared(job: Job, command: ClearSnag) -> str:
-    return f"{described(job, Place(snag=command.snag)).capitalize()} cleared: {shortened(command.how)}"
+    return f"{capitalised(described(job, Place(snag=command.snag)))} cleared: {shortened(command.how)}"
 
 
 def _snag_reopened(job: Job, command: ReopenSnag) -> str:
-    return f"{described(job, Place(snag=command.snag)).capitalize()} opened again"
+    return f"{capitalised(described(job, Place(snag=command.snag)))} opened again"
 
 
 def _observed(job: Job, command: Observe) -> str:
     if command.observation:
-        which = described(job, Place(observation=command.observation)).capitalize()
+        which = capitalised(described(job, Place(observation=command.observation)))
         return f"{which} rewritten: {command.code}, {shortened(command.finding)}"
     return f"Observation written: {command.code}, {shortened(command.finding)}"
 
 
 def _failures_answered(job: Job, command: AnswerFailures) -> str:
-    which = described(job, Place(observation=command.observation)).capitalize()
+    which = capitalised(described(job, Place(observation=command.observation)))
     told = ", ".join(described(job, place) for place in command.answers)
     return f"{which} answers: {shortened(told) or 'no failure'}"
 
 
 def _action_recorded(job: Job, command: RecordAction) -> str:
-    which = described(job, Place(observation=command.observation)).capitalize()
+    which = capitalised(described(job, Place(observation=command.observation)))
     return f"{which}: {shortened(command.action.sentence)}"
 
 
 def _withdrawn(job: Job, command: Withdraw) -> str:
-    return f"{described(job, Place(observation=command.observation)).capitalize()} withdrawn"
+    return f"{capitalised(described(job, Place(observation=command.observation)))} withdrawn"
 
 
 def _picture_added(job: Job, command: AddPicture) -> str:
     picture = command.picture
-    return f"{picture.kind.capitalize()} of {belongs_to(job, picture)} added: {shortened(picture.caption)}"
+    return f"{capitalised(picture.kind)} of {belongs_to(job, picture)} added: {shortened(picture.caption)}"
 
 
 def _picture_removed(job: Job, command: RemovePicture) -> str:

@@ -46,6 +46,7 @@ from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
 from domain.usual.circuit_kinds import COUNTED
 from domain.value import Value, is_hollow, says_nothing
+from domain.words import capitalised
 
 
 def apply(job: Job, command: Command) -> Job | Declined:
@@ -81,7 +82,7 @@ def _first_complaint(error: ValidationError) -> str:
     if first["type"] == "string_too_long":
         return f"That is longer than the {first.get('ctx', {}).get('max_length')} letters this takes; say it shorter"
     says = first["msg"].removeprefix("Value error, ")
-    return f"{says[:1].upper()}{says[1:]}"
+    return capitalised(says)
 
 
 def _choose(job: Job, command: Choose) -> Job | Declined:

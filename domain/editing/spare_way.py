@@ -5,6 +5,7 @@ from domain.job.box import boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.circuit_details import SPARE
 from domain.place import Place
+from domain.words import capitalised
 
 _STAY = frozenset({"number", "description", "shape", "remarks"})
 
@@ -15,5 +16,5 @@ def emptied(board: str, circuit: Circuit) -> Fill | None:
     held = [name for name in boxes_of(Circuit) if name not in _STAY and typed_in(circuit, name).strip()]
     if not circuit.is_spare or not held:
         return None
-    texts = {"description": SPARE.capitalize()} | dict.fromkeys(held, "")
+    texts = {"description": capitalised(SPARE)} | dict.fromkeys(held, "")
     return Fill(entries=tuple(Enter(place=at.model_copy(update={"box": name}), text=texts[name]) for name in texts))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from domain.forms.box_group import BoxGroup
+from domain.words import capitalised
 
 NOT_ASKED: frozenset[BoxGroup] = frozenset()
 
@@ -67,7 +68,7 @@ class FormProfile:
     @property
     def opens_a_sentence(self) -> str:
         """The short name as the first words of a sentence."""
-        return f"{self.short_name[:1].upper()}{self.short_name[1:]}"
+        return capitalised(self.short_name)
 
     def takes(self, group: BoxGroup) -> bool:
         """Boxes of this group are shown."""

@@ -10,8 +10,8 @@ _WRONG = {
     LaterState.ELSE: "something that is no signature",
 }
 _UNCHECKED = (
-    "what may be a signature cannot be looked at here. Install ohmfolio[sign] to have it checked, or cut the file after "
-    "byte {bytes}"
+    "what may be a signature cannot be looked at here. `ohmfolio help sign` tells what to install to have it checked; "
+    "or cut the file after byte {bytes}"
 )
 _NOT_FINE = (ProofVerdict.ALTERED, ProofVerdict.NOT_THEIRS)
 

@@ -4,6 +4,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from domain.figures.units import Amperes, Kiloamperes, Milliamperes, Milliseconds, Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit import Circuit
@@ -88,7 +89,7 @@ class Board(Value):
         ),
     ] = ""
     device_rating: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "Device feeding the board, rating",
             BoxKind.NUMBER,
@@ -120,7 +121,7 @@ class Board(Value):
         ),
     ] = ""
     rcd_idn: Annotated[
-        Reading,
+        Reading[Milliamperes],
         Box(
             "RCD of the board, IΔn",
             BoxKind.NUMBER,
@@ -132,7 +133,7 @@ class Board(Value):
         ),
     ] = NOT_TAKEN
     rcd_rating: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "RCD of the board, rating",
             BoxKind.NUMBER,
@@ -145,7 +146,7 @@ class Board(Value):
         ),
     ] = NOT_TAKEN
     rcd_time: Annotated[
-        Reading,
+        Reading[Milliseconds],
         Box(
             "RCD of the board, measured time",
             BoxKind.READING,
@@ -157,7 +158,7 @@ class Board(Value):
         ),
     ] = NOT_TAKEN
     zs: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Zs at the board, Zdb",
             BoxKind.READING,
@@ -169,7 +170,7 @@ class Board(Value):
         ),
     ] = NOT_TAKEN
     ipf: Annotated[
-        Reading,
+        Reading[Kiloamperes],
         Box(
             "Ipf at the board",
             BoxKind.READING,

@@ -2,6 +2,7 @@
 
 from typing import Annotated
 
+from domain.figures.units import Metres, SquareMillimetres
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit_conditions import in_use
@@ -95,7 +96,7 @@ class CircuitDetails(Value):
         ),
     ] = NOT_TAKEN
     live_csa: Annotated[
-        Reading,
+        Reading[SquareMillimetres],
         Box(
             "Live conductors, csa",
             BoxKind.NUMBER,
@@ -108,7 +109,7 @@ class CircuitDetails(Value):
         ),
     ] = NOT_TAKEN
     cpc_csa: Annotated[
-        Reading,
+        Reading[SquareMillimetres],
         Box(
             "cpc, csa",
             BoxKind.NUMBER,
@@ -122,7 +123,7 @@ class CircuitDetails(Value):
         ),
     ] = NOT_TAKEN
     length: Annotated[
-        Reading,
+        Reading[Metres],
         Box(
             "Length of run",
             BoxKind.NUMBER,

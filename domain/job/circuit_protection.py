@@ -2,6 +2,7 @@
 
 from typing import Annotated
 
+from domain.figures.units import Amperes, Kiloamperes, Milliamperes, Ohms, Seconds
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit_conditions import has_rcd, in_use
@@ -48,7 +49,7 @@ class CircuitProtection(Value):
         ),
     ] = ""
     rating: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "Protective device, rating",
             BoxKind.NUMBER,
@@ -61,7 +62,7 @@ class CircuitProtection(Value):
         ),
     ] = NOT_TAKEN
     breaking_capacity: Annotated[
-        Reading,
+        Reading[Kiloamperes],
         Box(
             "Breaking capacity",
             BoxKind.NUMBER,
@@ -75,7 +76,7 @@ class CircuitProtection(Value):
         ),
     ] = NOT_TAKEN
     zs_permitted: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Maximum permitted Zs",
             BoxKind.NUMBER,
@@ -88,7 +89,7 @@ class CircuitProtection(Value):
         ),
     ] = NOT_TAKEN
     disconnection_time: Annotated[
-        Reading,
+        Reading[Seconds],
         Box(
             "Maximum disconnection time",
             BoxKind.NUMBER,
@@ -135,7 +136,7 @@ class CircuitProtection(Value):
         ),
     ] = ""
     rcd_idn: Annotated[
-        Reading,
+        Reading[Milliamperes],
         Box(
             "RCD, IΔn",
             BoxKind.NUMBER,
@@ -149,7 +150,7 @@ class CircuitProtection(Value):
         ),
     ] = NOT_TAKEN
     rcd_rating: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "RCD, rating",
             BoxKind.NUMBER,

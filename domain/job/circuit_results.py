@@ -2,6 +2,7 @@
 
 from typing import Annotated, Any
 
+from domain.figures.units import Megohms, Milliseconds, Ohms, Volts
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit_conditions import has_rcd, in_use
@@ -34,7 +35,7 @@ class CircuitResults(Value):
     """Columns 18 to 31."""
 
     ring_r1: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Ring line, end to end, r1",
             BoxKind.READING,
@@ -49,7 +50,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     ring_rn: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Ring neutral, end to end, rn",
             BoxKind.READING,
@@ -63,7 +64,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     ring_r2: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Ring cpc, end to end, r2",
             BoxKind.READING,
@@ -77,7 +78,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     r1_r2: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "R1+R2",
             BoxKind.READING,
@@ -91,7 +92,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     r2: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "R2",
             BoxKind.READING,
@@ -105,7 +106,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     test_voltage: Annotated[
-        Reading,
+        Reading[Volts],
         Box(
             "Insulation test voltage",
             BoxKind.NUMBER,
@@ -119,7 +120,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     ir_live: Annotated[
-        Reading,
+        Reading[Megohms],
         Box(
             "Insulation, live to live",
             BoxKind.READING,
@@ -134,7 +135,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     ir_earth: Annotated[
-        Reading,
+        Reading[Megohms],
         Box(
             "Insulation, live to earth",
             BoxKind.READING,
@@ -161,7 +162,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     zs: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Measured Zs",
             BoxKind.READING,
@@ -175,7 +176,7 @@ class CircuitResults(Value):
         ),
     ] = NOT_TAKEN
     rcd_time: Annotated[
-        Reading,
+        Reading[Milliseconds],
         Box(
             "RCD operating time",
             BoxKind.READING,

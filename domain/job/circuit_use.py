@@ -5,6 +5,7 @@ None of it stands among the columns of the usual schedules; what is filled in is
 
 from typing import Annotated, Any
 
+from domain.figures.units import Amperes, Celsius, Millimetres, Percent
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.circuit_conditions import in_use
@@ -115,7 +116,7 @@ class CircuitUse(Value):
         ),
     ] = ""
     design_current: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "Design current Ib",
             BoxKind.NUMBER,
@@ -129,7 +130,7 @@ class CircuitUse(Value):
         ),
     ] = NOT_TAKEN
     diversity: Annotated[
-        Reading,
+        Reading[Percent],
         Box(
             "Diversity applied",
             BoxKind.NUMBER,
@@ -157,7 +158,7 @@ class CircuitUse(Value):
         ),
     ] = NOT_TAKEN
     ambient: Annotated[
-        Reading,
+        Reading[Celsius],
         Box(
             "Ambient temperature",
             BoxKind.NUMBER,
@@ -171,7 +172,7 @@ class CircuitUse(Value):
         ),
     ] = NOT_TAKEN
     in_insulation: Annotated[
-        Reading,
+        Reading[Millimetres],
         Box(
             "Length within thermal insulation",
             BoxKind.NUMBER,

@@ -4,6 +4,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from domain.figures.units import Days
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
@@ -148,7 +149,7 @@ class Report(Value):
         Field(exclude_if=is_empty),
     ] = ""
     remedy_within: Annotated[
-        Reading,
+        Reading[Days],
         Box(
             "Urgent work asked for within",
             BoxKind.NUMBER,

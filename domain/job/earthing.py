@@ -2,6 +2,7 @@
 
 from typing import Annotated, Any, Final
 
+from domain.figures.units import Ohms, SquareMillimetres
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
@@ -58,7 +59,7 @@ class Earthing(Value):
         ),
     ] = ""
     electrode_resistance: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "Electrode, resistance RA",
             BoxKind.READING,
@@ -93,7 +94,7 @@ class Earthing(Value):
         ),
     ] = ""
     conductor_csa: Annotated[
-        Reading,
+        Reading[SquareMillimetres],
         Box(
             "Earthing conductor, csa", BoxKind.NUMBER, unit="mm²", group=BoxGroup.ORIGIN, must=True, not_applicable=True
         ),
@@ -133,7 +134,7 @@ class Earthing(Value):
         ),
     ] = ""
     bonding_csa: Annotated[
-        Reading,
+        Reading[SquareMillimetres],
         Box(
             "Main bonding conductor, csa",
             BoxKind.NUMBER,

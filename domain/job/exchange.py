@@ -13,6 +13,7 @@ from domain.job.circuit import Circuit
 from domain.job.job import SECTION_TITLES, SECTIONS, Job
 from domain.job.schema_version import SCHEMA_VERSION
 from domain.value import cleaned
+from domain.words import capitalised, uncapitalised
 
 DOCUMENT_MAX = 4_000_000
 """Bytes; a job with every box filled stays far below."""
@@ -50,7 +51,7 @@ def _job_of_many(held: object, at: int) -> Job:
         return _job_in(held)
     except ExchangeError as error:
         says = str(error)
-        raise ExchangeError(f"Job {at}: {says[:1].lower()}{says[1:]}") from None
+        raise ExchangeError(f"Job {at}: {uncapitalised(says)}") from None
 
 
 def _job_in(held: object) -> Job:
@@ -175,7 +176,7 @@ def _described(path: list[int | str]) -> str:
             box = boxes_of(owner).get(step)
             parts.append(box.label if box else _LISTS_WHOLE.get(step) or _shown(step))
     said = ", ".join(parts)
-    return f"{said[:1].upper()}{said[1:]}"
+    return capitalised(said)
 
 
 _LISTS_WHOLE = {"boards": "the list of boards", "circuits": "the list of circuits", "snags": "the list of snags"}

@@ -2,6 +2,7 @@
 
 from typing import Annotated, Any
 
+from domain.figures.units import Amperes, Milliamperes, Milliseconds, Volts
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
@@ -31,10 +32,10 @@ class MainSwitch(Value):
     ] = ""
     poles: Annotated[Reading, Box("Poles", BoxKind.NUMBER, whole=True, group=BoxGroup.ORIGIN, must=True)] = NOT_TAKEN
     current_rating: Annotated[
-        Reading, Box("Current rating", BoxKind.NUMBER, unit="A", group=BoxGroup.ORIGIN, must=True)
+        Reading[Amperes], Box("Current rating", BoxKind.NUMBER, unit="A", group=BoxGroup.ORIGIN, must=True)
     ] = NOT_TAKEN
     fuse_rating: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "Fuse or device rating or setting",
             BoxKind.NUMBER,
@@ -46,7 +47,7 @@ class MainSwitch(Value):
         ),
     ] = NOT_TAKEN
     voltage_rating: Annotated[
-        Reading, Box("Voltage rating", BoxKind.NUMBER, unit="V", group=BoxGroup.ORIGIN, must=True)
+        Reading[Volts], Box("Voltage rating", BoxKind.NUMBER, unit="V", group=BoxGroup.ORIGIN, must=True)
     ] = NOT_TAKEN
     rcd_type: Annotated[
         Line,
@@ -62,7 +63,7 @@ class MainSwitch(Value):
         ),
     ] = ""
     rcd_idn: Annotated[
-        Reading,
+        Reading[Milliamperes],
         Box(
             "RCD main switch, IΔn",
             BoxKind.NUMBER,
@@ -74,7 +75,7 @@ class MainSwitch(Value):
         ),
     ] = NOT_TAKEN
     rcd_delay: Annotated[
-        Reading,
+        Reading[Milliseconds],
         Box(
             "RCD main switch, time delay",
             BoxKind.NUMBER,
@@ -87,7 +88,7 @@ class MainSwitch(Value):
         ),
     ] = NOT_TAKEN
     rcd_time: Annotated[
-        Reading,
+        Reading[Milliseconds],
         Box(
             "RCD main switch, measured time",
             BoxKind.READING,

@@ -4,10 +4,11 @@ import re
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
-from typing import Any, NamedTuple, Self
+from typing import TYPE_CHECKING, Any, Generic, NamedTuple, Self, cast
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
+from typing_extensions import TypeVar
 
 from domain.value import NOT_APPLICABLE, cleaned
 
@@ -61,17 +62,29 @@ _BARE_POINT = re.compile(r"^([<>≥≤]?\s*-?)([.,][0-9])")
 _NUMBER = re.compile(r"([<>≥≤]?)\s*(-?(?:[0-9]{1,7}(?:[.,][0-9]{0,4})?|[.,][0-9]{1,4}))")
 
 
-class Reading(
-    NamedTuple("Reading", [("typed", str), ("meaning", Meaning), ("value", Decimal | None), ("figure", Decimal | None)])
-):
-    """What was typed (`typed`), what it means, and its figure.
+U = TypeVar("U", bound=Decimal, covariant=True, default=Decimal)
+"""The unit of the box that a reading stands in; `Decimal` where a box has none, or none is known."""
 
-    `value` is the figure for VALUE, the bound for OVER and UNDER (the true figure lies beyond it), and None for
-    everything else. `figure` is the measured figure, None where the reading is no plain value: kept beside the others
-    since the checks ask for it thousands of times a key. The unit is that of the box the reading stands in.
+
+class Reading(NamedTuple, Generic[U]):
+    """What was typed, what it means, and its figure in the unit of the box it stands in."""
+
+    typed: str
+    meaning: Meaning
+    value: U | None
+    """The figure for VALUE, the bound for OVER and UNDER (the true figure lies beyond it), and None for everything else."""
+    figure: U | None
+    """The measured figure; None where the reading is no plain value.
+
+    Kept beside the others since the checks ask for it thousands of times a key.
     """
 
-    __slots__ = ()
+    if not TYPE_CHECKING:
+
+        @classmethod
+        def __class_getitem__(cls, unit: object) -> type[Self]:
+            """The class itself: the unit is for the type checker alone, and documents know no readings but these."""
+            return cls
 
     @classmethod
     def of(cls, typed: str) -> Self:
@@ -126,7 +139,7 @@ def _typed_of(reading: Reading) -> str:
 
 def _validated(given: object) -> Reading:
     if isinstance(given, Reading):
-        return given
+        return cast("Reading", given)
     if not isinstance(given, str):
         raise ValueError('a reading is text as typed, such as "0.35", ">999" or "N/A"')
     if len(given) > READING_MAX:
@@ -137,7 +150,8 @@ def _validated(given: object) -> Reading:
 
 
 @lru_cache(maxsize=8192)
-def _parsed(typed: str) -> tuple[str, Meaning, Decimal | None]:
+def _parsed(typed: str) -> tuple[str, Meaning, Any]:
+    """The text, what it means, and its number, to be taken in the unit of its box."""
     if not typed:
         return typed, Meaning.EMPTY, None
     if mark := _MARKS.get(typed.casefold()):
@@ -158,4 +172,4 @@ def _parsed(typed: str) -> tuple[str, Meaning, Decimal | None]:
     return typed, Meaning.VALUE, value
 
 
-NOT_TAKEN = Reading.of("")
+NOT_TAKEN: Reading[Any] = Reading.of("")

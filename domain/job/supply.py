@@ -2,6 +2,7 @@
 
 from typing import Annotated
 
+from domain.figures.units import Amperes, Hertz, Kiloamperes, Ohms, SquareMillimetres, Volts
 from domain.forms.box_group import BoxGroup
 from domain.job.box import Box, BoxKind
 from domain.job.reading import NOT_TAKEN, Reading
@@ -67,7 +68,7 @@ class Supply(Value):
         ),
     ] = NOT_TAKEN
     voltage: Annotated[
-        Reading,
+        Reading[Volts],
         Box(
             "Nominal U",
             BoxKind.NUMBER,
@@ -79,7 +80,7 @@ class Supply(Value):
         ),
     ] = NOT_TAKEN
     voltage_to_earth: Annotated[
-        Reading,
+        Reading[Volts],
         Box(
             "Nominal U0",
             BoxKind.NUMBER,
@@ -90,7 +91,7 @@ class Supply(Value):
         ),
     ] = NOT_TAKEN
     frequency: Annotated[
-        Reading,
+        Reading[Hertz],
         Box(
             "Frequency",
             BoxKind.NUMBER,
@@ -113,7 +114,7 @@ class Supply(Value):
         ),
     ] = ""
     neutral_csa: Annotated[
-        Reading,
+        Reading[SquareMillimetres],
         Box(
             "Supply neutral, csa",
             BoxKind.NUMBER,
@@ -125,7 +126,7 @@ class Supply(Value):
         ),
     ] = NOT_TAKEN
     ipf: Annotated[
-        Reading,
+        Reading[Kiloamperes],
         Box(
             "Prospective fault current Ipf",
             BoxKind.READING,
@@ -148,7 +149,7 @@ class Supply(Value):
         ),
     ] = ""
     ze: Annotated[
-        Reading,
+        Reading[Ohms],
         Box(
             "External loop impedance Ze",
             BoxKind.READING,
@@ -196,7 +197,7 @@ class Supply(Value):
         ),
     ] = ""
     device_rating: Annotated[
-        Reading,
+        Reading[Amperes],
         Box(
             "Supply device, rating",
             BoxKind.NUMBER,

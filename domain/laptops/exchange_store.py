@@ -1,6 +1,6 @@
 """What the protocol is kept in: the port that memory and job logs fulfil. Every call is made inside a transaction of the log."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import NamedTuple, Protocol
 
@@ -93,6 +93,10 @@ class ExchangeStore(Protocol):
         """How a job stands; with the office where nothing is known."""
         ...
 
+    def holdings_of(self, jobs: Sequence[str]) -> Mapping[str, Holding]:
+        """How each of several jobs stands, where anything is known."""
+        ...
+
     def put_holding(self, job: str, holding: Holding) -> None:
         """Keep that."""
         ...
@@ -119,6 +123,10 @@ class JobsTold(Protocol):
 
     def perform(self, operation: Operation) -> None:
         """Do it here too."""
+        ...
+
+    def keep_aside(self, operation: Operation) -> None:
+        """Keep what came with an operation that does not count here, or not yet."""
         ...
 
     def document(self, job: str) -> str:

@@ -11,6 +11,11 @@ from domain.laptops.operation import Act, Operation, StreamEnd
 
 DAYS_ALONE = 14
 """A laptop that has not heard from the office for so long does not issue: somebody may have been struck off. Our own figure."""
+_NOT_IN_USE = {
+    StationState.LOST: "counts as lost",
+    StationState.SHUT: "was shut out",
+    StationState.REBORN: "has other letters since its log was put back from a copy",
+}
 
 
 def record(
@@ -88,13 +93,22 @@ def ask_for(store: ExchangeStore, job: str, *, at: str) -> None:
     record(store, Act.ASK, job, at=at)
 
 
+def not_in_use(station: Station | None) -> str:
+    """Why a laptop is lent nothing, such as "HE counts as lost"; "" where it is in use."""
+    if station is None:
+        return "that laptop is not known"
+    return f"{station.name} {_NOT_IN_USE[station.state]}" if station.state in _NOT_IN_USE else ""
+
+
 def grant(store: ExchangeStore, job: str, device: str, *, at: str) -> str:
     """Lend a job to a laptop; why not, where it cannot be."""
     station, now = store.station(device), store.holding(job)
     if waited := awaited(store):
         return f"{', '.join(each.name for each in waited)} has to be heard first"
-    if station is None or station.state is not StationState.ACTIVE:
-        return "that laptop is not in use any more"
+    if station is None or not_in_use(station):
+        return (
+            f"{not_in_use(station)}, and is lent nothing; make it a new first file (ohmfolio laptop LETTERS --to FILE)"
+        )
     if now.holder != OFFICE:
         return f"it is out with {called(store, now.holder)}"
     record(store, Act.GRANT, job, told={"device": device}, at=at)

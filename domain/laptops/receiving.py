@@ -148,6 +148,7 @@ class _Intake:
             is_aside = True
         store.add(operation, done=not is_aside)
         if is_aside:
+            self._jobs.keep_aside(operation)
             self._tell_aside(operation)
             return
         self._do(operation)
@@ -160,6 +161,8 @@ class _Intake:
         store.add(operation, done=fits)
         if fits:
             self._do(operation)
+        else:
+            self._jobs.keep_aside(operation)
 
     def _do(self, operation: Operation) -> None:
         store = self._store

@@ -3,7 +3,8 @@
 from collections.abc import Callable
 
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
-from domain.laptops.making import is_mine, record, settled, tell_copies
+from domain.laptops.holding import Holding
+from domain.laptops.making import called, is_mine, not_in_use, record, settled, tell_copies
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act
 from domain.laptops.receiving import admitted, close_admitted
@@ -37,12 +38,19 @@ def choices(matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
     return (f"lay {aside} aside" if aside else "one of them will be replaced", "both stand")
 
 
+def set_aside(store: ExchangeStore, matter: Matter) -> tuple[str, ...]:
+    """What was set aside of a job, in the words of its trail; () for any other matter."""
+    numbers = range(matter.first, matter.last + 1) if matter.kind is MatterKind.ASIDE else ()
+    done = (store.operation(matter.device, number) for number in numbers)
+    return tuple(str(each.told.get("what", each.act)) for each in done if each and each.job == matter.job)
+
+
 def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *, at: str, copy: str = "") -> str:
     """Do what a person chose, 1 or 2; why not, where it cannot be done. `copy` is the job begun to go on with, where one is."""
     if choice == 1 and matter.kind is MatterKind.ASIDE:
         now = store.holding(matter.job)
         if not is_mine(store, now):
-            return "the job is out; settle this once it is back"
+            return _while_it_is_out(store, now)
         if now.is_issued:
             return "the job has been issued"
         told = {"device": matter.device, "first": matter.first, "last": matter.last}
@@ -59,3 +67,15 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
     record(store, Act.LEAVE, told={"matter": list(matter.key), "choice": choice}, at=at)
     settled(store, [matter.key])
     return ""
+
+
+def _while_it_is_out(store: ExchangeStore, now: Holding) -> str:
+    """Why nothing is put into a job now, and what can be done instead."""
+    if now.goes_on_as:
+        return f"the job goes on as {now.goes_on_as}: type there what is missing, then leave it out here"
+    if not_in_use(store.station(now.holder)):
+        return (
+            f"the job is out with {called(store, now.holder)}, and does not come back from there: go on with a copy of it, "
+            "type there what is missing, then leave it out here"
+        )
+    return f"the job is out with {called(store, now.holder)}; settle this once it is back"

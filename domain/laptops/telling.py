@@ -1,13 +1,13 @@
 """Matters to settle between an office and its laptops, in words: what happened, and what each choice comes to."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from domain.laptops.holding import Station, StationState
 from domain.laptops.matter import Matter, MatterKind
 from domain.words import counted
 
 _SAYS = {
-    MatterKind.ASIDE: "{job}: {count} of {who} set aside, for the job was not theirs to change when it came",
+    MatterKind.ASIDE: "{job}: {count} of {who} set aside, for {why}",
     MatterKind.STRANDED: "{job} is out with {who}{state}",
     MatterKind.COPIED: "{job} came back from {who}, and goes on as {other}",
     MatterKind.TWO_PAPERS: "{job} and {other}, one job, were both issued",
@@ -21,7 +21,9 @@ _WHICH = {
     StationState.SHUT: ", and that laptop was shut out",
     StationState.REBORN: ", and the log of that laptop was put back from a copy",
 }
+_SHUT_OUT, _NOT_THEIRS = "that laptop was shut out", "the job was not theirs to change when it came"
 _LAID_ASIDE = "It keeps its number and all that was typed, and can be taken up again. A paper is never laid aside."
+_MANY = 5
 _OFF_THE_LIST = "Nothing is done to any job; it comes off this list."
 COMES_TO = {
     MatterKind.ASIDE: (
@@ -57,8 +59,15 @@ def matter_in_words(matter: Matter, stations: Iterable[Station]) -> str:
         who=who,
         state=_WHICH.get(station.state, "") if station else "",
         other=other_job(matter),
+        why=_SHUT_OUT if station and station.state is StationState.SHUT else _NOT_THEIRS,
         count=counted(matter.last - matter.first + 1, "edit"),
     )
+
+
+def in_few_words(done: Sequence[str]) -> str:
+    """What was done, as far as it fits into a line or two."""
+    more = f"; and {len(done) - _MANY} more" if len(done) > _MANY else ""
+    return "; ".join(done[-_MANY:]) + more
 
 
 def other_job(matter: Matter) -> str:

@@ -1,6 +1,6 @@
 """The office and its laptops, as what the rest of the program may ask of a log that is one of them or may become one."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple, Protocol
 
@@ -8,9 +8,9 @@ from domain.civil_time import in_civil_time
 from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import LastHeard
 from domain.laptops.holding import Station
-from domain.laptops.making import DAYS_ALONE
+from domain.laptops.making import DAYS_ALONE, not_in_use
 from domain.laptops.matter import Matter
-from domain.laptops.operation import Act
+from domain.laptops.operation import Act, Operation
 
 _WEEK = 7
 
@@ -58,7 +58,8 @@ def quiet_sign(firm: "Laptops", now: datetime) -> str:
     """What every screen says quietly of the firm: what the office has not heard, or what waits there for a person."""
     own = firm.own
     if own is None or not own.is_office:
-        return unheard_in_words(firm.unheard(), now)
+        gone = f"{why} at the office" if own and (why := not_in_use(own)) else ""
+        return "; ".join(filter(None, (gone, unheard_in_words(firm.unheard(), now))))
     waited, matters = ", ".join(each.person or each.name for each in firm.awaited()), len(firm.matters())
     signs = (f"waits to hear from {waited}" if waited else "", f"{matters} to settle" if matters else "")
     return "; ".join(filter(None, signs))
@@ -116,8 +117,8 @@ class Laptops(Protocol):
         """Lend a job to a laptop, or ask the office for it; what became of that, in a sentence."""
         ...
 
-    def out(self) -> tuple[str, ...]:
-        """The jobs this laptop holds."""
+    def out(self, device: str = "") -> tuple[str, ...]:
+        """The jobs a laptop holds; this one, where none is named."""
         ...
 
     def bring_back(self, number: str, *, at: datetime) -> None:
@@ -131,12 +132,21 @@ class Laptops(Protocol):
     def take_in(self, bundle: Bundle, paper: Callable[[str], bytes], *, at: datetime) -> TakenIn:
         """Take in what another device sent: whole or not at all. GapError where a bundle before it is missing.
 
+        `paper` is the paper that came with an issue, b"" where none did.
         What it says of how far it has come is kept even then, so that the next bundle to it fits.
         """
         ...
 
+    def paper_of(self, issue: Operation) -> bytes:
+        """The paper of an issue, whether it counts here or not; b"" where it is not here."""
+        ...
+
     def sign(self, number: str, *, at: datetime) -> str:
         """Where a job is, for the line above it; "" where there is nothing to say."""
+        ...
+
+    def where(self, numbers: Sequence[str]) -> Mapping[str, str]:
+        """Who has each of several drafts, in a few words, where that is worth saying."""
         ...
 
     def why_not_here(self, number: str) -> str:
@@ -157,6 +167,10 @@ class Laptops(Protocol):
 
     def choices(self, matter: Matter) -> tuple[str, str]:
         """The two choices of a matter, in words."""
+        ...
+
+    def what_was_done(self, matter: Matter) -> tuple[str, ...]:
+        """What was set aside of a job, in the words of its trail; () for any other matter."""
         ...
 
     def copy_of(self, number: str) -> str:

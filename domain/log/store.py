@@ -264,16 +264,16 @@ class Store(Protocol):
         """
         ...
 
-    def count(self, ways: Sequence[Sought], most: int) -> int:
-        """How many jobs hold one of these; no more than `most` are counted."""
+    def counts(self, things: Sequence[Sequence[Sought]], most: int) -> tuple[int, ...]:
+        """How many jobs hold each of these in one of its ways; no more than `most` are counted."""
         ...
 
     def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
         """What each of these jobs is found by."""
         ...
 
-    def near(self, word: str) -> Iterable[str]:
-        """Words that share a gap with one (`domain.log.spelling`); words that no job holds any more may be among them."""
+    def near(self, words: Sequence[str]) -> Mapping[str, Sequence[str]]:
+        """By each word those that share a gap with it (`domain.log.spelling`), some perhaps that no job holds any more."""
         ...
 
     def data_version(self) -> int:

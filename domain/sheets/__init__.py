@@ -13,7 +13,7 @@ from domain.sheets.plain_words import report_in_plain_words
 from domain.sheets.proof import proof_of
 from domain.sheets.report import report_front
 from domain.sheets.schedules import schedules_of
-from domain.sheets.sheet import Sheet, TextSheet
+from domain.sheets.sheet import ScheduleSheet, Sheet, TextSheet
 
 _FRONTS = {
     "installation certificate": certificate_front,
@@ -24,9 +24,10 @@ _FRONTS = {
 
 
 def sheets_of(job: Job) -> tuple[Sheet, ...]:
-    """Front, continuation, inspection schedule, schedules by board, then the pages for who receives it.
+    """Front, continuation, pictures, inspection schedule, guidance and proof; schedules by board; the page in plain words.
 
-    The proof comes last, once issued. Otherwise a draft is the same: what is missing stands as a blank.
+    What is laid upright stands together, so that each sheet goes on where the one before it ends, however short. There is a
+    proof once it is issued. Otherwise a draft is the same: what is missing stands as a blank.
     """
     facts = Facts(job)
     others = _others(facts)
@@ -35,18 +36,22 @@ def sheets_of(job: Job) -> tuple[Sheet, ...]:
         # The front counts the continuation sheet too, so it is made once more.
         sheets, continued = with_continuation((_front(facts, (continued, *others)), *others))
     front, *rest = sheets
-    return (front, *((continued,) if continued else ()), *rest, *_for_recipients(facts))
+    return _in_order((front, *((continued,) if continued else ()), *rest, *_for_recipients(facts)))
+
+
+def _in_order(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
+    return tuple(sorted(sheets, key=lambda sheet: 1 if isinstance(sheet, ScheduleSheet) else 2 * sheet.apart))
 
 
 def _front(facts: Facts, others: tuple[Sheet, ...]) -> TextSheet:
-    return _FRONTS[facts.job.profile.front](facts, (*others, *_for_recipients(facts)))
+    return _FRONTS[facts.job.profile.front](facts, _in_order((*others, *_for_recipients(facts))))
 
 
 def _for_recipients(facts: Facts) -> tuple[TextSheet, ...]:
     plain = (report_in_plain_words(facts),) if facts.job.profile.states_a_condition else ()
     guidance = (guidance_for(facts),) if facts.job.profile.guidance else ()
     proof = (proof_of(facts.job),) if facts.job.issued else ()
-    return (*plain, *guidance, *proof)
+    return (*guidance, *proof, *plain)
 
 
 def _others(facts: Facts) -> tuple[Sheet, ...]:

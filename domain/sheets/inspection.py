@@ -12,10 +12,10 @@ from domain.sheets.sheet import Divider, Listing, Row, SheetCell, SheetColumn, S
 TITLE = "Inspection schedule"
 _COLUMNS = (
     SheetColumn("Item", 9),
-    SheetColumn("Looked at", 56, centred=False),
+    SheetColumn("Looked at", 63, centred=False),
     SheetColumn("Regulations", 26, centred=False),
     SheetColumn("Outcome", 11),
-    SheetColumn("Remark or reason", 26, centred=False),
+    SheetColumn("Remark or reason", 23, centred=False),
 )
 _CERTIFICATE_KEY = "**✓** inspected and in order · **N/A** not part of this installation or of this work"
 _REPORT_KEY = (

@@ -26,7 +26,7 @@ _CODES = (
     "**FI** further investigation without delay. One code is given to each observation."
 )
 
-_GENERAL = "General: it answers no single reading."
+_GENERAL = "General: about no single reading."
 
 
 def observations_of(facts: Facts) -> tuple[Block, ...]:

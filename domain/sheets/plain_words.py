@@ -29,7 +29,7 @@ from domain.sheets.sheet import (
     ValueOrigin,
 )
 from domain.value import says_nothing
-from domain.words import on_one_line
+from domain.words import capitalised, on_one_line
 
 TITLE = "In plain words"
 _SAID_WIDTH, _SAID_LINES = 60, 8
@@ -207,7 +207,7 @@ def _dates(facts: Facts, *, large: bool = False) -> tuple[Block, ...]:
 
 def _date(owed: Owed) -> Row:
     assert owed.due is not None
-    who = f"{owed.duty.who[:1].upper()}{owed.duty.who[1:]}"
+    who = capitalised(owed.duty.who)
     return (_ours(written(owed.due.by)), _ours(who), _ours(owed.duty.what))
 
 

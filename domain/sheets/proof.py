@@ -1,4 +1,4 @@
-"""The last sheet of an issued paper: what it can be checked by."""
+"""The sheet of an issued paper that says what it can be checked by."""
 
 from domain.civil_time import written_moment
 from domain.job.job import Job, record_hash

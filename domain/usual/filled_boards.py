@@ -11,6 +11,7 @@ from domain.job.circuit import Circuit
 from domain.job.circuit_details import SPARE
 from domain.usual.circuit_kinds import USUAL_BOXES, circuit_kinds, protections, with_rating
 from domain.value import Value
+from domain.words import capitalised
 
 _ORIGIN = "Origin"
 _OF_THE_PLACE = {"designation", "location", "vulnerable", "tested_by", "tested_on", "main_switch"}
@@ -63,7 +64,7 @@ def _board(row: dict[str, Any]) -> Board:
 
 def _way(name: str, number: str, protection: str) -> dict[str, str]:
     if name == SPARE:
-        return {"number": number, "description": SPARE.capitalize(), "shape": SPARE}
+        return {"number": number, "description": capitalised(SPARE), "shape": SPARE}
     if not protection:
         return {"number": name}
     kind = next((each for each in circuit_kinds() if each.description == name), None)

@@ -35,8 +35,14 @@ class BundleHead(NamedTuple):
         return "\n".join(("Ohmfolio bundle, 1", self.sender, self.to, self.sha256)).encode()
 
 
-def write_bundle(path: Path, bundle: Bundle, to: str, paper: Paper, sign: Callable[[bytes], tuple[str, str]]) -> None:
-    """Write a bundle for a device, a piece at a time; each paper stands before the operation that issued it."""
+def write_bundle(
+    path: Path,
+    bundle: Bundle,
+    to: str,
+    paper: Callable[[Operation], bytes],
+    sign: Callable[[bytes], tuple[str, str]],
+) -> None:
+    """Write a bundle for a device, a piece at a time; each paper stands before the operation that issued it, where it is here."""
     body = path.with_name(f"{path.name}.body")
     try:
         digest = hashlib.sha256()
@@ -59,12 +65,12 @@ def write_bundle(path: Path, bundle: Bundle, to: str, paper: Paper, sign: Callab
         body.unlink(missing_ok=True)
 
 
-def _lines(bundle: Bundle, paper: Paper) -> Iterator[list[object]]:
+def _lines(bundle: Bundle, paper: Callable[[Operation], bytes]) -> Iterator[list[object]]:
     yield ["bundle", dict(bundle.ends), dict(bundle.since), list(bundle.contested)]
     count = 0
     for operation in bundle.operations:
-        if operation.act is Act.ISSUE:
-            yield ["paper", operation.job, base64.b64encode(paper(operation.job)).decode()]
+        if operation.act is Act.ISSUE and (pdf := paper(operation)):
+            yield ["paper", operation.job, base64.b64encode(pdf).decode()]
         yield ["operation", *operation]
         count += 1
     for job, (holding, document) in bundle.holdings.items():
@@ -105,6 +111,8 @@ def body_of(file: IO[bytes], digest: Callable[[bytes], object]) -> Iterator[byte
 def bundle_in(lines: Iterator[list[Any]], sender: str) -> tuple[Bundle, Paper]:
     """The bundle of lines that were examined, its operations read as they are asked for, and the paper of the last issue read.
 
+    That is b"" where none came with it.
+
     How jobs stand comes behind the operations, and is there once these were read.
     """
     _, ends, since, contested = next(lines)
@@ -124,16 +132,8 @@ def bundle_in(lines: Iterator[list[Any]], sender: str) -> tuple[Bundle, Paper]:
                 job, holding, document = values
                 holdings[str(job)] = Holding(*holding), str(document)
 
-    return Bundle(sender, _ends(ends), _ends(since), operations(), tuple(contested), holdings), _paper_among(papers)
-
-
-def _paper_among(papers: dict[str, bytes]) -> Paper:
-    def paper(number: str) -> bytes:
-        if number not in papers:
-            raise JobLogError(f"The paper of {number} did not come with it. Nothing was taken in.")
-        return papers[number]
-
-    return paper
+    bundle = Bundle(sender, _ends(ends), _ends(since), operations(), tuple(contested), holdings)
+    return bundle, lambda number: papers.get(number, b"")
 
 
 def _ends(given: dict[str, list[Any]]) -> dict[str, StreamEnd]:

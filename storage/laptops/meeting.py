@@ -2,7 +2,6 @@
 
 import json
 import secrets
-import shutil
 from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
@@ -19,15 +18,13 @@ from domain.log.laptops import Laptops
 from storage.keys.ed25519 import is_signed, public_key, signature
 from storage.keys.key_file import KeyFile
 from storage.laptops.bundle_file import BundleHead, bundle_in, head_of, write_bundle
+from storage.laptops.line import received, send
 from storage.laptops.strange_bundle import examined
-from storage.stamp import Stamp
+from storage.stamp import Stamp, stamps_folder
 
 _ENDING = ".ohmfolio-bundle"
 _OFFICE_KEYS = "keys of the office"
 """The topic under which a laptop keeps keys of the office that came after those in its first file."""
-_SIZE = 8
-_LARGEST = 1 << 34
-_PIECE = 65_536
 
 
 class Meeting:
@@ -67,32 +64,29 @@ class Meeting:
         return met
 
     def by_line(self, incoming: IO[bytes], outgoing: IO[bytes], *, at: datetime, calls: bool) -> list[Exchanged]:
-        """Exchange over a line; the one who calls speaks first. Cut anywhere, each side has all of a bundle or nothing."""
+        """Exchange over a line; the one who calls sends first. Cut anywhere, each side has all of a bundle or nothing."""
         office = self._laptops.office
         if calls and office is None:
             raise JobLogError("This laptop knows of no office.")
-        met: list[Exchanged] = []
-        with TemporaryDirectory() as folder:
-            sent, got = Path(folder, "sent"), Path(folder, "got")
-            if calls and office is not None:
-                self._send(office, sent, outgoing)
-                _receive(incoming, got)
-                met.append(self.take(got, at=at))
-                return met
-            _receive(incoming, got)
+        unfinished = stamps_folder() / "unfinished"
+        if calls and office is not None:
+            self._send(office, incoming, outgoing)
+            with received(incoming, outgoing, unfinished, at=at) as got:
+                return [self.take(got, at=at)]
+        with received(incoming, outgoing, unfinished, at=at) as got:
             with got.open("rb") as file:
-                caller = head_of(file, "What came over the line").sender
-            met.append(self.take(got, at=at))
-            if (peer := self._station_or_heir(caller)) is None:
-                raise JobLogError("Whoever called is no laptop of this office.")
-            self._send(peer, sent, outgoing)
-        return met
+                caller = head_of(file, got.name).sender
+            met = self.take(got, at=at)
+        if (peer := self._station_or_heir(caller)) is None:
+            raise JobLogError("Whoever called is no laptop of this office.")
+        self._send(peer, incoming, outgoing)
+        return [met]
 
     def write(self, peer: Station, path: Path) -> None:
         """Write what a station lacks, in the place of what was there for it."""
         part = path.with_name(f".{secrets.token_hex(8)}.part")
         try:
-            write_bundle(part, self._laptops.bundle_for(peer.device), peer.device, self._log.paper, self._sign)
+            write_bundle(part, self._laptops.bundle_for(peer.device), peer.device, self._laptops.paper_of, self._sign)
             part.replace(path)
         except OSError as trouble:
             raise JobLogError(f"{path} cannot be written: {trouble.strerror or trouble}.") from trouble
@@ -177,12 +171,11 @@ class Meeting:
     def _station_or_heir(self, device: str) -> Station | None:
         return next((each for each in self._laptops.stations() if each.device == device), None)
 
-    def _send(self, peer: Station, path: Path, outgoing: IO[bytes]) -> None:
-        self.write(peer, path)
-        outgoing.write(path.stat().st_size.to_bytes(_SIZE, "big"))
-        with path.open("rb") as file:
-            shutil.copyfileobj(file, outgoing, _PIECE)
-        outgoing.flush()
+    def _send(self, peer: Station, incoming: IO[bytes], outgoing: IO[bytes]) -> None:
+        with TemporaryDirectory() as folder:
+            path = Path(folder, "sent")
+            self.write(peer, path)
+            send(path, incoming, outgoing)
 
     def _sign(self, text: bytes) -> tuple[str, str]:
         secret = KeyFile(self._home).secret()
@@ -191,25 +184,6 @@ class Meeting:
                 "The key that this log seals with is not here, so nothing can be sent; see ohmfolio keys."
             )
         return public_key(secret), signature(secret, text)
-
-
-def _receive(incoming: IO[bytes], path: Path) -> None:
-    given = incoming.read(_SIZE)
-    size = int.from_bytes(given, "big")
-    if len(given) < _SIZE or not size:
-        raise JobLogError("The line ended before anything came. Nothing was taken in; the same once more is safe.")
-    if size > _LARGEST:
-        raise JobLogError(
-            "What came over the line is no bundle: something else speaks first there, such as a greeting of its shell. Nothing was "
-            "taken in."
-        )
-    with path.open("wb") as file:
-        while size:
-            piece = incoming.read(min(size, _PIECE))
-            if not piece:
-                raise JobLogError("The line was cut. Nothing of what came was taken in; the same once more is safe.")
-            file.write(piece)
-            size -= len(piece)
 
 
 @contextmanager

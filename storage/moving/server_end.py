@@ -9,10 +9,11 @@ from storage.moving.parts import DEVICE, JOB, PAPER, LogPart, Row, last_ops
 
 _WHOLE_NUMBERS = {"is_here", "retired"}
 """What a server keeps as yes or no."""
-_NUMBERED = (
+NUMBERED = (
     *(("job", "id"), ("edit", "seq"), ("note", "id"), ("left_off", "turn"), ("register", "seq")),
     *(("station", "turn"), ("operation", "seq"), ("matter", "seq")),
 )
+"""Tables whose rows the server numbers, and in which column."""
 
 
 class ServerEnd:
@@ -61,7 +62,7 @@ class ServerEnd:
 
     def finish(self) -> None:
         """Number on from what was moved."""
-        for table, column in _NUMBERED:
+        for table, column in NUMBERED:
             self._connection.execute(
                 f"SELECT setval(pg_get_serial_sequence('{table}', '{column}'), (SELECT 1 + coalesce(max({column}), 0)"
                 f" FROM {table}), false)".encode()

@@ -12,11 +12,11 @@ from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof, LogFault
 from storage.moving.server_end import ServerEnd
 from storage.postgres.layout import brought_up, has_log
-from storage.postgres.log_server import LogServer, connected_to
-from storage.postgres.postgres_duties import write_by_rules_of_today
-from storage.postgres.postgres_reindex import make_words
+from storage.postgres.log_server import LogServer
+from storage.postgres.postgres_reindex import make_found_by
 from storage.postgres.postgres_upkeep import faults_of_what_was_kept, proof_of
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_lines import connected_to
 
 _WHOLE = """
 LOCK TABLE device, job, draft, edit, folded_trail, issued, note, left_off, register, register_now, ledger, station, operation, holding,
@@ -86,8 +86,7 @@ class ServerPlace:
     def ready(self) -> None:
         """Make the words that jobs are found by and the days of their duties, and let people in."""
         with closing(LogServer(self._address, takes_long=True)) as server:
-            make_words(server)
-            write_by_rules_of_today(server)
+            make_found_by(server)
         with connected_to(self._address) as connection:
             connection.execute("SET statement_timeout = 0")
             connection.execute("ANALYZE")

@@ -15,12 +15,13 @@ from typing import TYPE_CHECKING, Any
 
 from domain.log.certificates import CertificateFile, CertificateToken, SignedPaper
 from domain.log.job_log import JobLogError
+from storage.errors import INSTALL
 
 if TYPE_CHECKING:
     from pyhanko.sign.signers import Signer
 
 FIELD = "Signature"
-NO_EXTRA = "Signing takes more than is installed here: pip install 'ohmfolio[sign]'"
+NO_EXTRA = f"Signing takes more than is installed here. {INSTALL.format(extra='sign')}"
 
 
 class SigningError(JobLogError):
@@ -57,7 +58,7 @@ class PadesSigning:
         try:
             library: Any = importlib.import_module("pyhanko.sign.pkcs11")
         except ImportError as error:
-            raise SigningError("Tokens take more than is installed here: pip install 'ohmfolio[token]'") from error
+            raise SigningError(f"Tokens take more than is installed here. {INSTALL.format(extra='token')}") from error
         try:
             with _only_token(token.library).open(user_pin=token.pin) as session:
                 signer = library.PKCS11Signer(session, cert_label=token.label or None)

@@ -9,7 +9,7 @@ from storage.paper.sheet_data import Data
 
 SHEETS = {"a4": (595.0, 13.0), "a5": (420.0, 10.0)}
 """Width of a sheet and size of its type, in points; as in templates/chart.typ."""
-_WIDTHS = (9, 34, 13, 38, 23, 29)
+_WIDTHS = (10, 33, 15, 37, 17, 32)
 _MARGIN, _INSET = 28.0, 4.0
 _DRAFT = "DRAFT, not for use"
 
@@ -49,7 +49,7 @@ class _ChartData:
             "columns": list(COLUMNS),
             "rows": [
                 [
-                    self._text(text, f"chart, {row[0][:20]}", wide * share)
+                    self._text(text, f"chart, {row[0][:20]}", wide * share, condensed=True)
                     for text, wide in zip(row, _WIDTHS, strict=True)
                 ]
                 for row in chart.rows
@@ -70,6 +70,7 @@ class _ChartData:
             for label, value in facts
         ]
 
-    def _text(self, text: str, what: str, width: float) -> Data:
+    def _text(self, text: str, what: str, width: float, *, condensed: bool = False) -> Data:
         mark = self._expected.add(MarkKind.BOX, text, what) if text.strip() else 0
-        return {"text": text, "mark": mark, "cut": letters_to_a_line(text, width - 2 * _INSET, self._size)}
+        cut = letters_to_a_line(text, width - 2 * _INSET, self._size, condensed=condensed)
+        return {"text": text, "mark": mark, "cut": cut}

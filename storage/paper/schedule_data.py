@@ -3,7 +3,7 @@
 from dataclasses import replace
 from itertools import groupby
 from math import ceil
-from typing import Any
+from typing import Any, NamedTuple
 
 from domain.sheets.sheet import Row, ScheduleSheet, SheetColumn, ValueOrigin
 from storage.paper.boxes import box_rows, rows_of_boxes
@@ -15,50 +15,96 @@ from storage.paper.sheet_data import Data, cell_data, edges, text_of
 SIZE = 8.0
 _LINE, _LEADING = 8.4, 9.6
 """Points of a row's first line, and of each one more."""
-_ONE_LINE = 11.52
-"""Points that a row of one line comes out at; told to the engine, it need not set every cell once more to find out."""
+_SET_LINE = 8.32
+"""Points that one line comes out at; told to the engine, it need not set every cell once more to find out."""
 _SET_OTHERWISE = {ValueOrigin.FAILS, ValueOrigin.BLANK}
 """What stands in a cell with a cross or in a frame; how high that comes out only the engine knows."""
 _HAIR = 0.3
 """Points by which texts are reckoned wider than they are, so that what is taken for one line is set in one."""
-INSET = (3.0, 1.6)
-"""Points beside and above the text of a cell; as in templates/schedules.typ."""
-_LOWEST = _LINE + 2 * INSET[1]
+_BESIDE = 3.0
+"""Points beside the text of a cell; as in templates/schedules.typ."""
 _HEAD_SIZE = 8.0
 _HEAD_LINE = 9.4
 _TITLE = 25.0
-_BOX_LINE = 15.5
+_BOX_TEXT = 9.88
 _SPARE = 5.0
 """Points by which what stands above and below the rows is reckoned too high, so that no full sheet overflows."""
-_HEADING_MOST = 62.0
-"""Points that a heading set upwards may be long before it goes over two lines."""
+
+
+class _Spacing(NamedTuple):
+    """How much room a schedule gives its parts, in points."""
+
+    above: float
+    """Above and below the text of a cell."""
+    box: float
+    """Above and below the text of a box."""
+    heading: float
+    """That a heading set upwards may be long before it goes over one more line."""
+
+
+_USUAL, _LOW = _Spacing(1.6, 2.6, 62.0), _Spacing(1.1, 1.6, 46.0)
+"""The second where it saves a sheet."""
 _LEAST = 15.0
 """Points that a column keeps however short its values."""
 
 
 def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anchors: Any) -> Data:
     """The schedules of one board: those of all its circuits in parts of the same circuits; all on a sheet that holds them."""
-    tables = [_Table(_less(sheet, schedules[:at])) for at, sheet in enumerate(schedules)]
-    whole = sum(table.above + table.below + sum(table.row_heights) - _SPARE for table in tables)
-    together = whole <= SIDEWAYS.frame_height
-    if not together:
-        tables = [_Table(sheet) for sheet in schedules]
-    count = len(tables[0].row_heights)
-    alike = [table for table in tables if len(table.row_heights) == count]
-    heights = [max(table.row_heights[at] for table in alike) for at in range(count)]
-    room = SIDEWAYS.frame_height - max(table.above + table.below for table in alike)
+    whole = _on_one_sheet(schedules)
+    together = whole is not None
+    tables = whole or _over_sheets(schedules)
+    alike = _alike(tables)
+    broken = _broken_alike(alike)
     return {
         "kind": "board",
         "together": together,
         "schedules": [
             table.data(
-                _parts_for(table, parts_of(heights, room) if table in alike else None, together=together),
+                _parts_for(table, broken if table in alike else None, together=together),
                 expected,
                 anchors,
             )
             for table in tables
         ],
     }
+
+
+def _on_one_sheet(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table] | None":
+    """The schedules of a small board, if need be set closer; None where one sheet does not hold them all."""
+    lowest = sum(len(sheet.rows) for sheet in schedules) * (_LINE + 2 * _LOW.above)
+    if lowest > SIDEWAYS.frame_height:
+        return None
+    less = [_less(sheet, schedules[:at]) for at, sheet in enumerate(schedules)]
+    widest = [_widest_values(sheet) for sheet in less]
+    for spacing in (_USUAL, _LOW):
+        tables = [_Table(sheet, spacing, values) for sheet, values in zip(less, widest, strict=True)]
+        if (
+            sum(table.above + table.below + sum(table.row_heights) - _SPARE for table in tables)
+            <= SIDEWAYS.frame_height
+        ):
+            return tables
+    return None
+
+
+def _over_sheets(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table]":
+    """The schedules of a larger board, set lower where that saves a sheet."""
+    widest = [_widest_values(sheet) for sheet in schedules]
+    usual, low = (
+        [_Table(sheet, spacing, values) for sheet, values in zip(schedules, widest, strict=True)]
+        for spacing in (_USUAL, _LOW)
+    )
+    return low if len(_broken_alike(_alike(low))) < len(_broken_alike(_alike(usual))) else usual
+
+
+def _alike(tables: "list[_Table]") -> "list[_Table]":
+    """Those of all circuits of the board."""
+    return [table for table in tables if len(table.sheet.rows) == len(tables[0].sheet.rows)]
+
+
+def _broken_alike(tables: "list[_Table]") -> list[tuple[int, int]]:
+    """Rows by sheet, the same of each table."""
+    heights = [max(of_each) for of_each in zip(*[table.row_heights for table in tables], strict=True)]
+    return parts_of(heights, SIDEWAYS.frame_height - max(table.above + table.below for table in tables))
 
 
 def _less(sheet: ScheduleSheet, above: tuple[ScheduleSheet, ...]) -> ScheduleSheet:
@@ -72,7 +118,7 @@ def _less(sheet: ScheduleSheet, above: tuple[ScheduleSheet, ...]) -> ScheduleShe
 
 def _parts_for(table: "_Table", alike: list[tuple[int, int]] | None, *, together: bool) -> list[tuple[int, int]]:
     if together:
-        return [(0, len(table.row_heights))]
+        return [(0, len(table.sheet.rows))]
     return alike or parts_of(table.row_heights, SIDEWAYS.frame_height - table.above - table.below)
 
 
@@ -91,31 +137,36 @@ def parts_of(heights: list[float], room: float) -> list[tuple[int, int]]:
 class _Table:
     """One schedule with the sizes it will be set in."""
 
-    def __init__(self, sheet: ScheduleSheet) -> None:
+    def __init__(self, sheet: ScheduleSheet, spacing: _Spacing, widest: list[float]) -> None:
         self.sheet = sheet
-        self.widths = _widths(sheet)
-        self.row_heights = [self._height(row) for row in sheet.rows]
+        self.spacing = spacing
+        self.widths = _widths(sheet, spacing.heading, widest)
+        self._rooms = [
+            (width - 2 * _BESIDE - _HAIR, int((width - 2 * _BESIDE - _HAIR) / SIZE)) for width in self.widths
+        ]
+        """Points for the text of a cell of each column, and letters that need no reckoning to be within them."""
+        self._lines = [self._lines_of(row) for row in sheet.rows]
         self._of_one_line = [
-            height == _LOWEST and not any(cell.origin in _SET_OTHERWISE for cell in row)
-            for row, height in zip(sheet.rows, self.row_heights, strict=True)
+            lines == 1 and not any(cell.origin in _SET_OTHERWISE for cell in row)
+            for row, lines in zip(sheet.rows, self._lines, strict=True)
         ]
         heads = [_head(column) for column in sheet.columns]
         self.upright = self._upright(heads)
         longest = max(
             (
-                text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _lines_upwards(head, width)
-                for head, width, up in zip(heads, self.widths, self.upright, strict=True)
+                text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _lines_upwards(head, spacing.heading)
+                for head, up in zip(heads, self.upright, strict=True)
                 if up
             ),
             default=2 * _HEAD_LINE,
         )
-        self.head_height = min(longest * 1.25, _HEADING_MOST) + 8
+        self.head_height = min(longest * 1.25, spacing.heading) + 8
 
     def _upright(self, heads: list[str]) -> list[bool]:
         """Which heads are set upwards: those with no room, and the figures of the same group with them."""
         narrow = [
-            longest_word(head, _HEAD_SIZE, bold=True, condensed=True) > width - 2 * INSET[0]
-            or lines_in(head, width - 2 * INSET[0], _HEAD_SIZE, bold=True, condensed=True) > 2
+            longest_word(head, _HEAD_SIZE, bold=True, condensed=True) > width - 2 * _BESIDE
+            or lines_in(head, width - 2 * _BESIDE, _HEAD_SIZE, bold=True, condensed=True) > 2
             for head, width in zip(heads, self.widths, strict=True)
         ]
         columns = self.sheet.columns
@@ -123,28 +174,40 @@ class _Table:
         return [up or (each.group in groups and each.centred) for each, up in zip(columns, narrow, strict=True)]
 
     @property
+    def row_heights(self) -> list[float]:
+        """Points of each row."""
+        return [_LINE + (lines - 1) * _LEADING + 2 * self.spacing.above for lines in self._lines]
+
+    @property
     def above(self) -> float:
         """Points over the rows: title, boxes of the board, head of the table."""
         boxes = rows_of_boxes(self.sheet.header, SIDEWAYS)
-        return _TITLE + _BOX_LINE * boxes + 9 + self.head_height
+        return _TITLE + self._box_line * boxes + 9 + self.head_height
 
     @property
     def below(self) -> float:
         """Points under the rows."""
         notes = sum(lines_in(note, SIDEWAYS.frame_width, SIZE) for note in self.sheet.notes)
         boxes = rows_of_boxes(self.sheet.footer, SIDEWAYS)
-        return notes * 11.0 + _BOX_LINE * boxes + 8
+        return notes * 11.0 + self._box_line * boxes + 8
+
+    @property
+    def _box_line(self) -> float:
+        return _BOX_TEXT + 2 * self.spacing.box + 0.42
 
     def data(self, parts: list[tuple[int, int]], expected: Expectations, anchors: Any) -> Data:
         """For the template."""
         sheet = self.sheet
         expected.begin(f"{sheet.title}, {sheet.subtitle}")
         across = edges(self.widths, SIDEWAYS.left)
+        one_line = round(_SET_LINE + 2 * self.spacing.above, 2)
         return {
             "title": sheet.title,
             "subtitle": sheet.subtitle,
             "anchor": anchors[sheet.title, sheet.subtitle],
             "widths": self.widths,
+            "inset": self.spacing.above,
+            "box-inset": self.spacing.box,
             "head": self.head_height,
             "groups": [
                 {"name": name, "span": len(list(columns))}
@@ -159,7 +222,7 @@ class _Table:
                 {
                     "header": box_rows(sheet.header, SIDEWAYS, expected),
                     "rows": [self._row(row, across, expected) for row in sheet.rows[first:end]],
-                    "heights": [_ONE_LINE if low else None for low in self._of_one_line[first:end]],
+                    "heights": [one_line if low else None for low in self._of_one_line[first:end]],
                     "footer": box_rows(sheet.footer, SIDEWAYS, expected, by_hand=False),
                     "sheet": f"sheet {at} of {len(parts)}" if len(parts) > 1 else "",
                 }
@@ -170,7 +233,7 @@ class _Table:
     def _row(self, row: Row, across: list[tuple[float, float]], expected: Expectations) -> Data:
         mark = expected.mark()
         cells = [
-            cell_data(cell, width - 2 * INSET[0], SIZE, condensed=True)
+            cell_data(cell, width - 2 * _BESIDE, SIZE, condensed=True)
             for cell, width in zip(row, self.widths, strict=True)
         ]
         for cell, column, where in zip(cells, self.sheet.columns, across, strict=True):
@@ -178,20 +241,20 @@ class _Table:
             expected.add_cell(mark, text_of(cell), what, where)
         return {"mark": mark, "cells": cells}
 
-    def _height(self, row: Row) -> float:
-        lines = max(
-            lines_in(
-                cell.shown, width - 2 * INSET[0] - _HAIR, SIZE, condensed=True, bold=cell.origin is ValueOrigin.FAILS
-            )
-            for cell, width in zip(row, self.widths, strict=True)
-        )
-        return _LINE + (lines - 1) * _LEADING + 2 * INSET[1]
+    def _lines_of(self, row: Row) -> int:
+        most = 1
+        for cell, (room, within) in zip(row, self._rooms, strict=True):
+            shown = cell.shown
+            if len(shown) > within or "\n" in shown:
+                bold = cell.origin is ValueOrigin.FAILS
+                most = max(most, lines_in(shown, room, SIZE, condensed=True, bold=bold))
+        return most
 
 
-def _widths(sheet: ScheduleSheet) -> list[float]:
+def _widths(sheet: ScheduleSheet, heading: float, widest: list[float]) -> list[float]:
     """Each column as wide as its longest ordinary value asks; what is left over goes to the columns of words."""
     width = SIDEWAYS.frame_width
-    asked = [max(_LEAST, _asked(sheet, at)) for at in range(len(sheet.columns))]
+    asked = [max(_LEAST, _asked(sheet, at, heading, widest[at])) for at in range(len(sheet.columns))]
     over = width - sum(asked)
     if over < 0:
         share = width / sum(asked)
@@ -206,18 +269,23 @@ def _widths(sheet: ScheduleSheet) -> list[float]:
     return made
 
 
-def _asked(sheet: ScheduleSheet, at: int) -> float:
+def _widest_values(sheet: ScheduleSheet) -> list[float]:
+    """Points of the widest line of each column."""
+    return [
+        max((text_width(line, SIZE, condensed=True) for text in texts for line in text.split("\n")), default=0.0)
+        for texts in ({row[at].shown for row in sheet.rows} for at in range(len(sheet.columns)))
+    ]
+
+
+def _asked(sheet: ScheduleSheet, at: int, heading: float, values: float) -> float:
     """Points for the values of a column, none of them over its share in characters; and for its heading set upwards."""
     most = sheet.columns[at].width * SIZE * 0.62
-    texts = {line for row in sheet.rows for line in row[at].shown.split("\n")}
-    values = max((text_width(line, SIZE, condensed=True) for line in texts), default=0.0)
-    head = _HEAD_LINE * _lines_upwards(_head(sheet.columns[at]), 0)
-    return max(min(values, most), min(head, 2 * _HEAD_LINE)) + 2 * INSET[0] + 0.5
+    head = _HEAD_LINE * _lines_upwards(_head(sheet.columns[at]), heading)
+    return max(min(values, most), min(head, 2 * _HEAD_LINE)) + 2 * _BESIDE + 0.5
 
 
-def _lines_upwards(head: str, width: float) -> int:
-    del width
-    return ceil(text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _HEADING_MOST)
+def _lines_upwards(head: str, most: float) -> int:
+    return ceil(text_width(head, _HEAD_SIZE, bold=True, condensed=True) / most)
 
 
 def _head(column: SheetColumn) -> str:

@@ -11,9 +11,8 @@ import re
 import zlib
 from collections.abc import Iterator
 from enum import Enum
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from storage.paper.engine_file import EngineFile
 from storage.paper.paper_error import PaperError
 
 _DIGITS = "0123456789abcdef"
@@ -60,16 +59,16 @@ class _FoundSeal(NamedTuple):
         return self.content[1], self.content[1] + _CHECKSUM
 
 
-def prepare(file: EngineFile, *, signing: bool) -> None:
+def prepare(document: Any, *, signing: bool) -> None:
     """Store the stand-in digits in a stream of their own, as they are; call it once all else is done.
 
     `signing` leaves room for a signature.
     """
-    for page in reversed(file.pages()):
-        contents = file.named(b"Contents", file.plain[page])
-        drawing = file.content(contents)
+    for page in reversed(range(len(document))):
+        (contents,) = document[page].get_contents()
+        drawing: bytes = document.xref_stream(contents)
         if place := next(_stand_ins(drawing), None):
-            _set_apart(file, page, contents, drawing, place, signing=signing)
+            _set_apart(document, document[page].xref, contents, drawing, place, signing=signing)
             return
     raise PaperError("The paper cannot be sealed: its seal did not come out as one line")
 
@@ -96,16 +95,23 @@ def _unescaped(text: bytes) -> bytes:
 
 
 def _set_apart(
-    file: EngineFile, page: int, contents: int, drawing: bytes, shown: re.Match[bytes], *, signing: bool
+    document: Any, page: int, contents: int, drawing: bytes, shown: re.Match[bytes], *, signing: bool
 ) -> None:
     drawn = _unescaped(shown[1]).hex().upper().encode()
     room = b"%b%b\n" % (_SIGNED, _UNSIGNED) if signing else b""
     sealing = b"%b, glyphs %b, %b\n%b[<%b>]TJ\n" % (_MARK, drawn[:64], UNSEALED.encode(), room, drawn)
-    parts = (drawing[: shown.start()], sealing, drawing[shown.end() :])
-    streams = [file.add_stream(part, squeeze=part is not sealing) for part in parts]
-    del file.streams[contents]
-    listed = b" ".join(b"%d 0 R" % stream for stream in streams)
-    file.plain[page] = file.plain[page].replace(b"/Contents %d 0 R" % contents, b"/Contents[%b]" % listed)
+    document.update_stream(contents, drawing[: shown.start()])
+    streams = [contents, _added(document, sealing, squeeze=False), _added(document, drawing[shown.end() :])]
+    document.xref_set_key(page, "Contents", f"[{' '.join(f'{stream} 0 R' for stream in streams)}]")
+
+
+def _added(document: Any, content: bytes, *, squeeze: bool = True) -> int:
+    """A new stream, its content squeezed or, within the same wrapping, as it is; its number."""
+    number: int = document.get_new_xref()
+    document.update_object(number, "<<>>")
+    document.update_stream(number, zlib.compress(content, 9 if squeeze else 0), new=True, compress=False)
+    document.xref_set_key(number, "Filter", "/FlateDecode")
+    return number
 
 
 def sealed(pdf: bytes) -> bytes:

@@ -35,7 +35,7 @@ class MarkPosition:
 
     mark: int
     side: str
-    """`from` and `to` of a text, `row` for the top of a row, `end` for the end of a table."""
+    """`from` and `to` of a text, `row` for the top of a row, `end` for the end of a table, `foot` for that of a sheet of text."""
     page: int
     """Counted from 0."""
     x: float
@@ -50,10 +50,18 @@ class SetPages:
     pdf: bytes
     marks: tuple[MarkPosition, ...]
 
+    @property
+    def last(self) -> int:
+        """The page of its last mark, counted from 0."""
+        return max((each.page for each in self.marks), default=0)
 
-def set_pages(data: dict[str, Any], record: str, template: str = "pack.typ") -> SetPages:
-    """Set a paper by a template. The same data give the same bytes. PaperError where a text cannot be set."""
-    inputs = {"pack": json.dumps(data, ensure_ascii=False), "record": record}
+
+def set_pages(data: dict[str, Any], record: str, template: str = "pack.typ", *, closer: bool = False) -> SetPages:
+    """Set a paper by a template. The same data give the same bytes. PaperError where a text cannot be set.
+
+    `closer` leaves less room around the lines.
+    """
+    inputs = {"pack": json.dumps(data, ensure_ascii=False), "record": record, "closer": "closer" if closer else ""}
     at = bool(data["at"])
     if len(inputs["pack"]) <= _LARGE:
         return _set_here(inputs, template, at=at)

@@ -36,16 +36,17 @@ _CSS = """
 body{margin:0;font-family:paper;font-size:9.5pt;line-height:1.3;color:#0c1418;overflow-wrap:break-word}
 p,ul{margin:1pt 0 4pt 0} li{margin:0 0 2pt 0}
 h1{font-size:15pt;margin:0 0 2pt 0;color:#0d4d54} h3{font-size:10pt;margin:9pt 0 2pt 0;color:#0d4d54}
-p.firm{font-size:15pt;font-weight:bold;margin:0} p.small{font-size:8.5pt;margin:0 0 3pt 0}
+p.firm{font-size:15pt;font-weight:bold;margin:0} p.small{font-size:8.5pt;margin:0 0 1pt 0}
+td.right{text-align:right} p.number{font-size:11pt;font-weight:bold;margin:0}
 td.rule{border-top:2pt solid #0d4d54;font-size:2pt}
 table{border-collapse:collapse;margin:2pt 0}
-td,th{padding:2.5pt 5pt;text-align:left;vertical-align:top;border:0.75pt solid #64737a;overflow-wrap:break-word}
+td,th{padding:2.5pt 5pt;text-align:left;vertical-align:baseline;border:0.75pt solid #64737a;overflow-wrap:break-word}
 th{font-size:8.5pt;color:#0d4d54;border-top:1.5pt solid #0d4d54}
 table.list th{padding:2.5pt 4pt} table.list td{font-size:8.5pt;line-height:1.2;padding:1.6pt 4pt} td.sign{height:45pt} td.bare{border-width:0;padding:0} td.banner{border:2pt solid #0d4d54;padding:5pt 9pt} p.says{font-size:15pt;font-weight:bold}
 span.label{font-size:8pt;color:#24333a} b.fails{color:#8c150f}
 """
 _BORDER = 1.5
-_LOGO, _LOGO_SHARE = "logo.png", 0.24
+_LOGO, _LOGO_SHARE, _FIRM_SHARE = "logo.png", 0.22, 0.5
 _LOGO_SIDES = (100.0, 50.0)
 """Points that it may fill; it keeps its proportions."""
 
@@ -98,14 +99,24 @@ def _markdown(sheet: TextSheet, imprint: Imprint) -> str:
     firm, *lines = imprint.firm or ("",)
     head = f'<p class="firm">{esc(firm)}</p>' if firm else ""
     head += "".join(f'<p class="small">{esc(line, multiline=True)}</p>' for line in lines)
-    if imprint.logo:
-        shown = (
-            f'<td class="bare" style="{_wide(_LOGO_SHARE)}"><img src="{_LOGO}" style="{_sides_of(imprint.logo)}"></td>'
-        )
-        head = _table([f'<tr>{shown}<td class="bare" style="{_wide(1 - _LOGO_SHARE)}">{head}</td></tr>'])
-    rule = _table([f'<tr><td class="rule" style="border-width:2pt 0 0 0;{_wide(1)}"> </td></tr>']) if firm else ""
-    title = f'<h1>{esc(sheet.title)}</h1><p class="small">{esc(sheet.subtitle)}</p>'
-    return "\n\n".join([f"<div>{head}{rule}{title}</div>", *map(_block, sheet.blocks)])
+    title = f"<h1>{esc(sheet.title)}</h1>"
+    subtitle = f'<p class="small">{esc(sheet.subtitle)}</p>'
+    opening = f"{_band(head, title, imprint)}{subtitle}" if firm else f"{title}{subtitle}"
+    return "\n\n".join([f"<div>{opening}</div>", *map(_block, sheet.blocks)])
+
+
+def _band(firm: str, title: str, imprint: Imprint) -> str:
+    """The letterhead: the logo where there is one, the firm, and title and number on the right; a rule beneath."""
+    shares = (_LOGO_SHARE, _FIRM_SHARE - _LOGO_SHARE) if imprint.logo else (_FIRM_SHARE,)
+    logo = (f'<img src="{_LOGO}" style="{_sides_of(imprint.logo)}">',) if imprint.logo else ()
+    cells = [
+        f'<td class="bare" style="{_wide(share, 0)}">{cell}</td>'
+        for share, cell in zip(shares, (*logo, firm), strict=True)
+    ]
+    number = f'<p class="number">{esc(imprint.number)}</p>'
+    cells.append(f'<td class="bare right" style="{_wide(1 - _FIRM_SHARE, 0)}">{title}{number}</td>')
+    rule = f'<tr><td class="rule" style="border-width:2pt 0 0 0;{_wide(1)}"> </td></tr>'
+    return _table([f"<tr>{''.join(cells)}</tr>"]) + _table([rule])
 
 
 def _image_of(logo: Logo) -> bytes:
@@ -134,7 +145,7 @@ def _block(block: Block) -> str:
             return f"{_html(block.heading)}\n\n{block.note}\n\n{_listing(block)}"
         case Banner():
             says = f'<p>{esc(block.label)}</p><p class="says">{esc(block.says)}</p><p>{esc(block.beneath)}</p>'
-            return _table([f'<tr><td class="banner" style="{_wide(1)}">{says}</td></tr>'])
+            return _table([f'<tr><td class="banner" style="{_wide(1, 22)}">{says}</td></tr>'])
         case _:
             raise PaperError(f"{type(block).__name__} has no place in a letter")
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from psycopg import Connection
+from psycopg.errors import UndefinedTable
 from psycopg.sql import SQL, Identifier
 
 from domain.log.job_log import JobLogError
@@ -11,8 +12,8 @@ from storage.errors import DamagedError
 from storage.postgres.folded_layout import FOLDED, FOLDED_GUARDS
 from storage.postgres.office_layout import GUARDS as OFFICE_GUARDS
 from storage.postgres.office_layout import HOLDINGS
-from storage.postgres.office_layout import RIGHTS as OFFICE_RIGHTS
 from storage.postgres.office_layout import TABLES as OFFICE_TABLES
+from storage.postgres.rights import grant
 from storage.postgres.server_address import ServerAddress
 
 _TABLES = (
@@ -185,17 +186,6 @@ GUARDS = frozenset(
     }
 )
 """Triggers that keep what was issued as it was."""
-_RIGHTS = (
-    "SELECT ON ALL TABLES IN SCHEMA {schema}",
-    "INSERT ON job, draft, edit, hand, issued, paper, left_off, note, job_text, near, register, ledger",
-    "INSERT ON register_now, register_word, duty_day, duty_job, duty_rules",
-    "UPDATE ON job, draft, hand, left_off, job_text, register_now, duty_day, duty_job",
-    "UPDATE (next_number) ON device",
-    "DELETE ON draft, register_word, duty_day, duty_rules",
-    "USAGE ON ALL SEQUENCES IN SCHEMA {schema}",
-    *OFFICE_RIGHTS,
-)
-"""The least that people need: what is issued, done or noted is added to by them, and never altered or taken away."""
 _LOCK = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio layout'), hashtext(%s))"
 _TABLE = "SELECT to_regclass(%s)"
 _PEOPLE = """
@@ -207,15 +197,25 @@ WHERE table_schema = %s AND table_name = 'edit' AND privilege_type = 'INSERT' AN
 
 def ready(connection: Connection[Any], address: ServerAddress) -> None:
     """Bring the schema up to this program's layout where it is older or empty; JobLogError where it cannot be used."""
-    brought_up(connection, address)
-    ((moved_to, moved_from),) = connection.execute("SELECT moved_to, moved_from FROM layout").fetchall()
+    version, moved_to, moved_from, guards = _as_it_stands(connection, address)
+    if version != LAYOUT:
+        brought_up(connection, address)
+        _, moved_to, moved_from, guards = _as_it_stands(connection, address)
     if moved_to:
         raise JobLogError(
             f"The job log at {address} was moved to {moved_to}. Nothing can be done in this one any more."
         )
     if moved_from:
         raise JobLogError(f"A job log is being moved to {address}. Have `ohmfolio move` finish, or begin it again.")
-    _check_guards(connection, address)
+    _check_guards(guards, address)
+
+
+def _as_it_stands(connection: Connection[Any], address: ServerAddress) -> tuple[int, str, str, list[str]]:
+    """At which step a log is, where it was moved, and its triggers; 0 where there is none. In one journey, for every start."""
+    try:
+        return connection.execute(_STANDS, (address.schema,)).fetchall()[0]
+    except UndefinedTable:
+        return 0, "", "", []
 
 
 def brought_up(connection: Connection[Any], address: ServerAddress) -> None:
@@ -227,40 +227,25 @@ def brought_up(connection: Connection[Any], address: ServerAddress) -> None:
             _migrate(connection, address, _version(connection, address))
 
 
-def _check_guards(connection: Connection[Any], address: ServerAddress) -> None:
-    lost = GUARDS - {name for (name,) in connection.execute(_TRIGGERS, (address.schema,)).fetchall()}
-    if lost:
+def _check_guards(there: Iterable[str], address: ServerAddress) -> None:
+    if not set(there) >= GUARDS:
         raise DamagedError(
             f"The job log at {address} has lost what protects issued papers; another program has altered it. "
             "Nothing has been changed; have whoever looks after the server go back to a copy of it."
         )
 
 
-_TRIGGERS = """
-SELECT tgname::text FROM pg_trigger JOIN pg_class ON pg_class.oid = tgrelid
-WHERE relnamespace = to_regnamespace(%s) AND tgenabled IN ('O', 'A') AND NOT tgisinternal
+_STANDS = """
+SELECT version, moved_to, moved_from, ARRAY(
+    SELECT tgname::text FROM pg_trigger JOIN pg_class ON pg_class.oid = tgrelid
+    WHERE relnamespace = to_regnamespace(%s) AND tgenabled IN ('O', 'A') AND NOT tgisinternal)
+FROM layout
 """
 
 
 def has_log(connection: Connection[Any], address: ServerAddress) -> bool:
     """The schema holds a log already."""
     return connection.execute(_TABLE, (f"{address.schema}.layout",)).fetchall() != [(None,)]
-
-
-def grant(connection: Connection[Any], address: ServerAddress, role: str) -> None:
-    """Open the log to a role of the server, with the least it needs to work in it."""
-    schema, to = Identifier(address.schema), Identifier(role)
-    if not connection.execute("SELECT 1 FROM pg_roles WHERE rolname = %s", (role,)).fetchall():
-        raise JobLogError(f"The server knows no role {role!r}. Whoever looks after it makes one: createuser {role}.")
-    with connection.transaction():
-        connection.execute(SQL("GRANT USAGE ON SCHEMA {} TO {}").format(schema, to))
-        connection.execute(SQL("SET LOCAL search_path TO {}, pg_temp").format(schema))
-        for right in _rights():
-            connection.execute(SQL("GRANT {right} TO {to}").format(right=right.format(schema=schema), to=to))
-
-
-def _rights() -> Iterable[SQL]:
-    return map(SQL, _RIGHTS)
 
 
 def _version(connection: Connection[Any], address: ServerAddress) -> int:

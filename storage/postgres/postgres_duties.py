@@ -1,6 +1,6 @@
 """The days that duties are due, on a server: written with each job, found by an index of the day."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any
 
@@ -9,9 +9,10 @@ from domain.duties.noted import TOPIC, done_in, noted
 from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from domain.log.job_log import State
 from storage.duty_rows import DAY_COLUMNS, day_from, day_values, due_rows, unanswered_rows
-from storage.postgres.log_server import LogServer, Values, askable
+from storage.postgres.log_server import LogServer, askable
 from storage.postgres.postgres_jobs import DUTIES
 from storage.postgres.postgres_notes import notes_about
+from storage.postgres.transaction import Asked
 
 _JOBS_AT_ONCE = 200
 """Nobody edits these while their days are counted anew."""
@@ -34,7 +35,7 @@ WHERE asks <> '' AND job_id > coalesce((SELECT id FROM job WHERE number = %s), 0
 """
 _HELD = f"""
 SELECT asks, contact, {DAY_COLUMNS} FROM duty_job LEFT JOIN duty_day ON duty_day.job_id = duty_job.job_id
-WHERE duty_job.job_id = %s ORDER BY done_on IS NOT NULL, by, duty
+WHERE duty_job.job_id = (SELECT id FROM job WHERE number = %s) ORDER BY done_on IS NOT NULL, by, duty
 """
 _ADD_DAY = f"""
 INSERT INTO duty_day (job_id, {DAY_COLUMNS}) VALUES (%s, %s, %s, %s, %s, %s, %s, %s, %s)
@@ -43,6 +44,14 @@ ON CONFLICT (job_id, duty, by) DO UPDATE SET counted = excluded.counted, other =
 """
 _ADD_JOB = """
 INSERT INTO duty_job (job_id, asks, contact) VALUES (%s, %s, %s)
+ON CONFLICT (job_id) DO UPDATE SET asks = excluded.asks, contact = excluded.contact
+"""
+_ADD_DAYS = f"""
+INSERT INTO duty_day (job_id, {DAY_COLUMNS}) SELECT * FROM unnest(%s::bigint[], %s::text[], %s::integer[], %s::text[],
+    %s::integer[], %s::smallint[], %s::integer[], %s::text[], %s::text[])
+"""
+_ADD_JOBS = """
+INSERT INTO duty_job (job_id, asks, contact) SELECT * FROM unnest(%s::bigint[], %s::text[], %s::text[])
 ON CONFLICT (job_id) DO UPDATE SET asks = excluded.asks, contact = excluded.contact
 """
 _TURN = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio duties'), hashtext(current_schema()))"
@@ -60,8 +69,8 @@ class PostgresDuties:
 
     def put(self, number: str, owed: JobDuties) -> None:
         """What is due for a job now; nothing is written where that is what stands there."""
-        ((job_id,),) = self._server.run("SELECT id FROM job WHERE number = %s", (number,))
-        if duties_held(self._server, job_id) != owed:
+        if duties_held(self._server, number) != owed:
+            ((job_id,),) = self._server.run("SELECT id FROM job WHERE number = %s", (number,))
             self._server.run_all(_writing(job_id, owed))
 
     def rows(self, asked: DueAsked) -> Iterator[DueRow]:
@@ -95,9 +104,14 @@ class PostgresDuties:
         return {"day": day.toordinal(), "job": row[0] if row else 0, "duty": duty}
 
 
-def duties_held(server: LogServer, job_id: int) -> JobDuties | None:
+def duties_asked(number: str) -> Asked:
+    """What asks for what stands in the log as due for a job."""
+    return _HELD, (number,)
+
+
+def duties_held(server: LogServer, number: str) -> JobDuties | None:
     """What stands in the log as due for a job, the days in the order of `JobDuties`; None where nothing was written."""
-    rows = server.run(_HELD, (job_id,))
+    rows = server.run(*duties_asked(number))
     if not rows:
         return None
     asks, contact, *_ = rows[0]
@@ -125,22 +139,42 @@ def _write_next(server: LogServer, after: int) -> int | None:
     """Write the days of the next jobs anew, and the last of them; None once there are no more, and that is kept."""
     found = [job_id for (job_id,) in server.run(_LOCK_NEXT, (after,))]
     if not found:
-        server.run_all(
-            (("DELETE FROM duty_rules", ()), ("INSERT INTO duty_rules (version) VALUES (%s)", (rules_version(),)))
-        )
+        note_rules_of_today(server)
         return None
     jobs = server.run(_TOLD, (found,))
     kept = notes_about(server, TOPIC, [number for _, number, *_ in jobs])
     notes, done = noted(note.text for note in kept), done_in(kept)
-    statements: list[tuple[str, Values]] = []
+    all_owed: list[tuple[int, JobDuties]] = []
     for job_id, number, state, laid_aside, put_right, told in jobs:
         owed = JobDuties()
         if state != State.REPLACED and not laid_aside:
             facts = DUTIES.validate_json(told)
             owed = duties_of(facts, notes.get(number), done.get(number), put_right=bool(put_right))
-        statements += _writing(job_id, owed)
-    server.run_all(statements)
+        all_owed.append((job_id, owed))
+    put_anew(server, all_owed)
     return found[-1]
+
+
+def note_rules_of_today(server: LogServer) -> None:
+    """Keep that the days of all jobs were counted by them. Call it inside a transaction."""
+    server.run_all(
+        (("DELETE FROM duty_rules", ()), ("INSERT INTO duty_rules (version) VALUES (%s)", (rules_version(),)))
+    )
+
+
+def put_anew(server: LogServer, owed: Sequence[tuple[int, JobDuties]]) -> None:
+    """What is due for many jobs, in the place of what stood there. Call it inside a transaction that has locked them."""
+    ids = [job_id for job_id, _ in owed]
+    days = [(job_id, *day_values(day)) for job_id, each in owed for day in each.days]
+    columns = [*zip(*days, strict=True)] if days else [()] * (1 + len(DAY_COLUMNS.split(",")))
+    jobs = ids, [each.asks for _, each in owed], [each.contact for _, each in owed]
+    server.run_all(
+        [
+            ("DELETE FROM duty_day WHERE job_id = ANY(%s)", (ids,)),
+            (_ADD_DAYS, [*map(list, columns)]),
+            (_ADD_JOBS, jobs),
+        ]
+    )
 
 
 def _writing(job_id: int, owed: JobDuties) -> list[tuple[str, Any]]:

@@ -4,7 +4,8 @@ from collections.abc import Callable
 from typing import Any
 
 from storage.exchange_rows import ExchangeRows
-from storage.postgres.log_server import LogServer, Row
+from storage.postgres.log_server import LogServer
+from storage.postgres.server_lines import Row
 
 TURN = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio firm'), hashtext(current_schema()))"
 """Whoever does anything in the log of a firm counts it for the laptops, so there is one at a time."""

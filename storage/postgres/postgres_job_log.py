@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING, Self, TypeVar, cast
 from domain.log.job_log import UnknownIfKeptError
 from domain.log.stored_log import StoredLog
 from storage.postgres.layout import has_log
-from storage.postgres.log_server import connected_to
 from storage.postgres.postgres_store import PostgresStore
 from storage.postgres.server_errors import NotKeptError
+from storage.postgres.server_lines import connected_to
 
 if TYPE_CHECKING:
     from domain.editing.commands import Command, Declined
@@ -60,29 +60,29 @@ class PostgresJobLog(StoredLog):
 
     def create(self, job: Job, *, who: str, at: datetime, op: str = "") -> Job:
         create = super().create
-        return _kept(op, lambda name: create(job, who=who, at=at, op=name))
+        return self._kept(op, lambda name: create(job, who=who, at=at, op=name))
 
     def create_all(self, jobs: Iterable[Job], *, who: str, at: datetime, op: str = "") -> tuple[Job, ...]:
         given, create_all = tuple(jobs), super().create_all
-        return _kept(op, lambda name: create_all(given, who=who, at=at, op=name))
+        return self._kept(op, lambda name: create_all(given, who=who, at=at, op=name))
 
     def edit(
         self, number: str, command: Command, *, who: str, at: datetime, op: str = "", phrase: str = ""
     ) -> Job | Declined:
         edit = super().edit
-        return _kept(op, lambda name: edit(number, command, who=who, at=at, op=name, phrase=phrase))
+        return self._kept(op, lambda name: edit(number, command, who=who, at=at, op=name, phrase=phrase))
 
     def undo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
         undo = super().undo
-        return _kept(op, lambda name: undo(number, who=who, at=at, op=name))
+        return self._kept(op, lambda name: undo(number, who=who, at=at, op=name))
 
     def redo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
         redo = super().redo
-        return _kept(op, lambda name: redo(number, who=who, at=at, op=name))
+        return self._kept(op, lambda name: redo(number, who=who, at=at, op=name))
 
     def replace(self, number: str, *, because: str, who: str, at: datetime, op: str = "") -> Job | Declined:
         replace = super().replace
-        return _kept(op, lambda name: replace(number, because=because, who=who, at=at, op=name))
+        return self._kept(op, lambda name: replace(number, because=because, who=who, at=at, op=name))
 
     def issue_document(
         self,
@@ -95,7 +95,7 @@ class PostgresJobLog(StoredLog):
         earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         issue = super().issue_document
-        return _kept(op, lambda name: issue(job, by=by, at=at, bind=bind, op=name, earlier=earlier))
+        return self._kept(op, lambda name: issue(job, by=by, at=at, bind=bind, op=name, earlier=earlier))
 
     def issue(
         self,
@@ -109,25 +109,31 @@ class PostgresJobLog(StoredLog):
         earlier: bool = False,
     ) -> IssuedPaper | Refusal:
         issue = super().issue
-        return _kept(op, lambda name: issue(number, by=by, at=at, bind=bind, seen=seen, op=name, earlier=earlier))
+        return self._kept(op, lambda name: issue(number, by=by, at=at, bind=bind, seen=seen, op=name, earlier=earlier))
+
+    def _kept(self, op: str, ask: Callable[[str], Answer]) -> Answer:
+        """Ask under a name, and again under the same one where the line broke: then it is done once, or not at all."""
+        never_asked = cast(PostgresStore, self._store).never_asked
+        name = op or secrets.token_hex(12)
+        if not op:
+            never_asked.add(name)
+        try:
+            for left in reversed(range(_TIMES)):
+                try:
+                    return ask(name)
+                except (UnknownIfKeptError, NotKeptError):
+                    never_asked.discard(name)
+                    if not left:
+                        raise
+            raise AssertionError
+        finally:
+            never_asked.discard(name)
 
 
 def has_log_at(address: ServerAddress) -> bool:
     """Whether there is one already; opening begins one where there is none."""
     with connected_to(address) as connection:
         return has_log(connection, address)
-
-
-def _kept(op: str, ask: Callable[[str], Answer]) -> Answer:
-    """Ask under a name, and again under the same one where the line broke: then it is done once, or not at all."""
-    name = op or secrets.token_hex(12)
-    for left in reversed(range(_TIMES)):
-        try:
-            return ask(name)
-        except (UnknownIfKeptError, NotKeptError):
-            if not left:
-                raise
-    raise AssertionError
 
 
 def _sealing(home: Path) -> SealSigner:

@@ -15,9 +15,10 @@ from storage.errors import not_issued_here
 from storage.ledger_entries import EDIT
 from storage.line_rows import line_values, microseconds
 from storage.postgres.log_server import LogServer
-from storage.postgres.postgres_ledger import PostgresLedger
+from storage.postgres.postgres_ledger import PostgresLedger, is_vouched_for, vouching_of
 from storage.postgres.postgres_trails import trail_of
 from storage.postgres.postgres_vocabulary import learnt
+from storage.postgres.transaction import Asked
 from storage.postgres.words import words_held
 from storage.rows import checksum, draft_of, edit_from, stored_from
 
@@ -30,24 +31,24 @@ WHERE job.number = %s
 """
 LOCK = "SELECT id FROM job WHERE number = ANY(%s) ORDER BY id FOR NO KEY UPDATE"
 """Lock first, then read by another statement: one that does both reads what stood before it had to wait."""
-_TURN = """
-    nextval(pg_get_serial_sequence('edit', 'seq')),
-    coalesce(%(op)s, (SELECT device.id FROM device WHERE is_here) || ':' || nextval('edit_name'))
-"""
-"""Which row of the trail an edit is to be, and under which name."""
-_INSERT = f"""
+_WORDS_HELD = "SELECT tsvector_to_array(words) FROM job_text JOIN job ON job.id = job_text.job_id WHERE number = %s"
+_ID = "SELECT id FROM job WHERE number = %s"
+_TURN = "SELECT nextval(pg_get_serial_sequence('edit', 'seq'))"
+"""Which row of the trail an edit is to be."""
+_NAME = "SELECT device.id || ':' || nextval('edit_name') FROM device WHERE is_here"
+"""Under which name an edit is kept that nobody named."""
+_INSERT = """
 INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due,
     put_right, day, laid_aside, duties)
 VALUES (%(number)s, 1, %(client)s, %(premises)s, %(form_set)s, %(state)s, %(outcome)s, %(open_snags)s,
     (SELECT id FROM job WHERE number = %(replaces)s), %(updated)s, %(due)s, %(put_right)s, %(day)s, %(laid_aside)s, %(duties)s)
-RETURNING id, true, {_TURN}
+RETURNING id
 """
-_UPDATE = f"""
+_UPDATE = """
 UPDATE job SET version = %(version)s, client = %(client)s, premises = %(premises)s, form_set = %(form_set)s,
     state = %(state)s, outcome = %(outcome)s, open_snags = %(open_snags)s, updated = %(updated)s, due = %(due)s,
     put_right = %(put_right)s, day = %(day)s, laid_aside = %(laid_aside)s, duties = %(duties)s
-WHERE number = %(number)s
-RETURNING id, (SELECT words <> array_to_tsvector(%(words)s::text[]) FROM job_text WHERE job_id = id), {_TURN}
+WHERE id = %(id)s
 """
 _DRAFT = """
 INSERT INTO draft (job_id, body, crc) VALUES (%(id)s, %(body)s, %(crc)s)
@@ -85,10 +86,16 @@ class PostgresJobs:
             return None
         if self._server.in_transaction:
             self._server.run(LOCK, ([number],))
-        row = self._server.first(_STORED, (number,))
-        stored = stored_from(number, row) if row else None
-        if row and row[_RECORD] is not None and not self._ledger.vouches_for(number):
-            raise not_issued_here(number)
+            rows, vouching = self._server.run(_STORED, (number,)), None
+        else:
+            rows, vouching = self._server.answers((_STORED, (number,)), vouching_of(number))
+        if not rows:
+            return None
+        stored = stored_from(number, rows[0])
+        if rows[0][_RECORD] is not None:
+            is_ours = self._ledger.vouches_for(number) if vouching is None else is_vouched_for(vouching)
+            if not is_ours:
+                raise not_issued_here(number)
         return stored
 
     def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
@@ -99,12 +106,18 @@ class PostgresJobs:
             "version": version,
             "replaces": stored.replaces,
             "duties": duties_told(stored.job),
-            "words": words,
-            "op": entry.op or None,
         }
-        ((job_id, changed, seq, op),) = self._server.run(_INSERT if begun else _UPDATE, values)
+        if begun:
+            held = frozenset[str]()
+            ((seq,),), ((job_id,),) = self._server.answers((_TURN, ()), (_INSERT, values))
+        else:
+            held = self._words_held(line.number)
+            ((seq,),), ((job_id,),) = self._server.run(_TURN), self._server.run(_ID, (line.number,))
+            self._server.run_all([(_UPDATE, values | {"id": job_id})])
         body = "" if stored.is_issued else draft_of(stored.job)
-        edit = _row_of(entry, body if begun else "") | {"id": job_id, "seq": seq, "op": op, "version": version}
+        edit = _row_of(entry, body if begun else "") | {"id": job_id, "seq": seq, "version": version}
+        edit["op"] = entry.op or self._server.run(_NAME)[0][0]
+        found_by = [(_WORDS, {"id": job_id, "words": words}), *learnt(word for word in words if word not in held)]
         self._server.run_all(
             [
                 ("DELETE FROM draft WHERE job_id = %(id)s", {"id": job_id})
@@ -113,14 +126,23 @@ class PostgresJobs:
                 (_EDIT, edit),
                 (_HANDS, edit),
                 (_HAND, edit),
-                *([(_WORDS, {"id": job_id, "words": words}), *learnt(words)] if changed else []),
+                *(found_by if held != frozenset(words) else ()),
             ]
         )
         self._ledger.enter(EDIT, seq, line.number, [edit[name] for name in _KEPT])
 
+    def _words_held(self, number: str) -> frozenset[str]:
+        rows = self._server.run(_WORDS_HELD, (number,))
+        return frozenset(rows[0][0]) if rows else frozenset()
+
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
         return (edit_from(each) for each in trail_of(self._server, number) if each.who == who)
+
+
+def asked_of(number: str) -> list[Asked]:
+    """What whoever is about to change a job asks of it, once it is locked."""
+    return [(LOCK, ([number],)), (_STORED, (number,)), (_WORDS_HELD, (number,)), (_ID, (number,)), (_TURN, ())]
 
 
 def duties_told(job: Job) -> str:

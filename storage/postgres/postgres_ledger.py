@@ -8,8 +8,10 @@ from typing import Any
 
 from domain.log.chain import NO_RECORD
 from storage.ledger_entries import EDIT, ISSUED, KEYS, NOTE, REGISTER, KeptRow, LedgerLine, entry_of, named_alike
-from storage.postgres.log_server import LogServer, Row
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_trails import folded_trails
+from storage.postgres.server_lines import Row
+from storage.postgres.transaction import Asked
 from storage.trail_block import folded_rows
 from storage.upkeep.edits_seen import EditsSeen
 
@@ -32,6 +34,10 @@ _HAD = """
 SELECT 1 FROM ledger WHERE chain = %(head)s UNION ALL SELECT 1 FROM issued WHERE chain = %(head)s LIMIT 1
 """
 _HELD_OF = "SELECT row, about, sha FROM ledger WHERE kind = 'edit' AND row = ANY(%s)"
+_VOUCHING = f"""
+SELECT issued.seq, ledger.about, ledger.sha, {_KEPT[ISSUED]}
+LEFT JOIN ledger ON ledger.kind = 'issued' AND ledger.row = issued.seq WHERE issued.number = %s
+"""
 _STRANGERS = """
 SELECT asked FROM unnest(%s::text[]) AS asked WHERE NOT EXISTS (
     SELECT 1 FROM issued JOIN ledger ON ledger.kind = 'issued' AND ledger.row = issued.seq WHERE issued.number = asked)
@@ -71,12 +77,7 @@ class PostgresLedger:
     def vouches_for(self, number: str) -> bool:
         """The issued record of this number was kept by this program, and is as it was."""
         self._enter_now([number])
-        asked = f"SELECT issued.seq, ledger.about, ledger.sha, {_KEPT[ISSUED]} {_held(ISSUED)} WHERE issued.number = %s"
-        row = self._server.first(asked, (number,))
-        if row is None:
-            return False
-        seq, held_about, held, about, *values = row
-        return (held_about, held) == (about, entry_of(ISSUED, seq, about, values))
+        return is_vouched_for(self._server.run(*vouching_of(number)))
 
     def strangers_among(self, numbers: Iterable[str]) -> frozenset[str]:
         """Those of which no issued record was ever entered."""
@@ -88,6 +89,19 @@ class PostgresLedger:
         """Only where one of these is issued in this transaction: who has the ledger's turn waits for nobody after."""
         if any(values[0] == ISSUED and values[2] in numbers for _, values in self._server.waiting):
             self._server.run_what_is_last()
+
+
+def vouching_of(number: str) -> Asked:
+    """What asks whether the issued record of a number was kept by this program."""
+    return _VOUCHING, (number,)
+
+
+def is_vouched_for(rows: Sequence[Row]) -> bool:
+    """The answer to that: it was, and is as it was."""
+    if not rows:
+        return False
+    seq, held_about, held, about, *values = rows[0]
+    return (held_about, held) == (about, entry_of(ISSUED, seq, about, values))
 
 
 def rows_of(server: LogServer, kind: str) -> Iterator[KeptRow]:

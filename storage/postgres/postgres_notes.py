@@ -7,8 +7,10 @@ from storage.ledger_entries import NOTE
 from storage.line_rows import microseconds, note_from
 from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_ledger import PostgresLedger
+from storage.postgres.transaction import Asked
 
 _TURN = "SELECT pg_advisory_xact_lock(hashtext('ohmfolio notes'), hashtext(current_schema()))"
+_ABOUT = 'SELECT at, who, text FROM note WHERE topic = %s AND number_named(text) COLLATE "C" = ANY(%s) ORDER BY id'
 _LEFT = """
 INSERT INTO left_off (who, job_id, place) SELECT %(who)s, id, %(place)s FROM job WHERE number = %(number)s
 ON CONFLICT (who, job_id) DO UPDATE SET place = excluded.place, turn = excluded.turn RETURNING turn
@@ -74,8 +76,9 @@ class PostgresNotes:
 
 def notes_about(server: LogServer, topic: str, numbers: Sequence[str]) -> tuple[LogNote, ...]:
     """The notes under a topic that name one of these jobs, in the order they were kept."""
-    rows = server.run(
-        'SELECT at, who, text FROM note WHERE topic = %s AND number_named(text) COLLATE "C" = ANY(%s) ORDER BY id',
-        (topic, [number for number in numbers if "\0" not in number]),
-    )
-    return tuple(map(note_from, rows))
+    return tuple(map(note_from, server.run(*notes_asked(topic, numbers))))
+
+
+def notes_asked(topic: str, numbers: Sequence[str]) -> Asked:
+    """What asks for them."""
+    return _ABOUT, (topic, [number for number in numbers if "\0" not in number])

@@ -17,12 +17,14 @@ from domain.register.entries import (
 from domain.words import folded, joined, words_of
 from storage.ledger_entries import REGISTER
 from storage.line_rows import microseconds
-from storage.postgres.log_server import LogServer, Row
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_ledger import PostgresLedger
+from storage.postgres.server_lines import Row
 from storage.register_rows import entry_number, kept_from
 
 _COLUMNS = "register.entry, register.version, register.at, register.who, register.retired, register.body"
-_NOW = f"SELECT {_COLUMNS} FROM register_now JOIN register ON register.seq = register_now.seq"
+_FROM_NOW = "FROM register_now JOIN register ON register.seq = register_now.seq"
+_NOW, _NAMED = f"SELECT {_COLUMNS} {_FROM_NOW}", f"SELECT register_now.identity, {_COLUMNS} {_FROM_NOW}"
 _ADD = """
 INSERT INTO register (entry, version, kind, at, who, retired, body)
 VALUES (%(entry)s, %(version)s, %(kind)s, %(at)s, %(who)s, %(retired)s, %(body)s) RETURNING seq
@@ -94,11 +96,12 @@ class PostgresRegisters:
 
     def named(self, names: Iterable[str]) -> tuple[Person, ...]:
         """People as they are now who have one of these names; of those retired only who was in training to the last."""
-        asked = f"{_NOW} WHERE register_now.kind = %s AND register_now.identity = %s ORDER BY register_now.entry"
-        found: list[Person] = []
-        for name in filter(None, dict.fromkeys(map(joined, names))):
-            found += still_asked(map(kept_from, self._asked(asked, (RegisterKind.PERSON.value, name))))
-        return tuple(found)
+        asked = f"{_NAMED} WHERE register_now.kind = %s AND register_now.identity = ANY(%s) ORDER BY register_now.entry"
+        alike = [*dict.fromkeys(name for name in map(joined, names) if name)]
+        found: dict[str, list[Row]] = {name: [] for name in alike}
+        for identity, *row in self._asked(asked, (RegisterKind.PERSON.value, alike)) if alike else ():
+            found[identity].append(tuple(row))
+        return tuple(person for rows in found.values() for person in still_asked(map(kept_from, rows)))
 
     def holds(self, entry: RegisterEntry) -> bool:
         """There is an entry that is the same thing in the world, retired or not."""
@@ -112,5 +115,5 @@ class PostgresRegisters:
     def _asked(self, statement: str, values: Any) -> list[Row]:
         if self._server.in_transaction:
             # Who signs or issues goes by the registers; nobody alters them until that is kept.
-            self._server.run(_TURN, (self._server.address.schema,))
+            return self._server.answers((_TURN, (self._server.address.schema,)), (statement, values))[-1]
         return self._server.run(statement, values)

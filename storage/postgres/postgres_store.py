@@ -6,6 +6,7 @@ from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Self
 
+from domain.duties.noted import TOPIC
 from domain.editing.undo import Edit
 from domain.log.job_log import JobLine, Query, State, TrailLine
 from domain.log.log_line import Findable
@@ -13,19 +14,22 @@ from domain.log.numbering import Numbering
 from domain.log.sought import Sought
 from domain.log.store import EditMade
 from storage.line_rows import LINE_COLUMNS, line_from, trail_line_from
+from storage.postgres.commonness import Commonness
 from storage.postgres.layout import ready
-from storage.postgres.log_server import LogServer, askable, connected_to
-from storage.postgres.postgres_duties import PostgresDuties
+from storage.postgres.log_server import LogServer, askable
+from storage.postgres.postgres_duties import PostgresDuties, duties_asked
 from storage.postgres.postgres_exchange import IS_OF_FIRM, NOBODYS_TURN, TURN, PostgresExchange
-from storage.postgres.postgres_jobs import LOCK, PostgresJobs
+from storage.postgres.postgres_jobs import LOCK, PostgresJobs, asked_of
 from storage.postgres.postgres_ledger import PostgresLedger
-from storage.postgres.postgres_notes import PostgresNotes
+from storage.postgres.postgres_notes import PostgresNotes, notes_asked
 from storage.postgres.postgres_papers import PostgresPapers
 from storage.postgres.postgres_registers import PostgresRegisters
 from storage.postgres.postgres_search import counted, found, held
 from storage.postgres.postgres_trails import folded_of, trail_of
 from storage.postgres.postgres_vocabulary import near
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_lines import connected, told_as_trouble
+from storage.postgres.transaction import Asked
 
 _TURNS = 3
 """A log becomes that of a firm once; who began without knowing it begins again."""
@@ -54,9 +58,12 @@ class PostgresStore:
         self.exchange = PostgresExchange(server, self._record)
         self.stamped: Callable[[Mapping[str, int]], object] = dict
         """Told, once it is kept, how far this device has come with what it tells others."""
+        self.never_asked = set[str]()
+        """Names of operations that were just made up: nothing can be kept under one."""
         self._here = threading.local()
         self._firm = False
         self._ledger = PostgresLedger(server)
+        self._known = Commonness(server)
         self.head, self.had_head = self._ledger.head, self._ledger.had_head
         self.get, self.put = self._jobs.get, self._jobs.put
 
@@ -69,9 +76,14 @@ class PostgresStore:
     @classmethod
     def open(cls, address: ServerAddress) -> Self:
         """The store at an address; begun where there is none and whoever asks may begin one."""
-        with connected_to(address) as connection:
-            ready(connection, address)
-        return cls(LogServer(address))
+        first = connected(address)
+        try:
+            with told_as_trouble(first, address):
+                ready(first, address)
+        except BaseException:
+            first.close()
+            raise
+        return cls(LogServer(address, first))
 
     @property
     def is_of_firm(self) -> bool:
@@ -88,10 +100,15 @@ class PostgresStore:
         """
         asked = [number for number in numbers if "\0" not in number]
         jobs = [(LOCK, (asked,))] if asked else []
+        ahead = [each for number in asked for each in _asked_of(number)]
         for _ in range(_TURNS):
             turn, expected = TURN if self._firm else NOBODYS_TURN, self._firm
             recorded: dict[str, int] = {}
-            with self._server.transaction((turn, ()), (IS_OF_FIRM, ()), *jobs) as (_, ((self._firm,),), *_):
+            with self._server.transaction((turn, ()), (IS_OF_FIRM, ()), *jobs, ahead=ahead) as (
+                _,
+                ((self._firm,),),
+                *_,
+            ):
                 if self._firm is expected:
                     self._here.firm, self._here.recorded = expected, recorded
                     yield
@@ -120,6 +137,8 @@ class PostgresStore:
 
     def operation(self, op: str, number: str = "") -> EditMade | None:
         """The edit that is kept under this name."""
+        if op in self.never_asked:
+            return None
         if self._server.in_transaction:
             # Somebody may be about to keep it; without a job to lock, nothing else makes the second wait.
             self._server.run(_TURN_OF_OPERATION, (op,))
@@ -139,7 +158,11 @@ class PostgresStore:
     def line(self, number: str) -> JobLine | None:
         """The line of a job."""
         row = self._server.first(f"SELECT {LINE_COLUMNS} FROM job WHERE number = %s", (askable(number),))
-        return next(iter(self._vouched([line_from(row)] if row else [])), None)
+        if row is None:
+            return None
+        line = line_from(row)
+        is_issued = line.state in {State.ISSUED, State.REPLACED}
+        return line.model_copy(update={"vouched": not (is_issued and self._ledger.strangers_among([number]))})
 
     def version(self, number: str) -> int:
         """How many edits a job has had; 0 when there is no such job."""
@@ -148,25 +171,19 @@ class PostgresStore:
 
     def find(self, query: Query, sought: Sequence[Sequence[Sought]] = ()) -> tuple[JobLine, ...]:
         """What an understood query asks for, the one touched last first."""
-        return self._vouched(found(self._server, query, sought))
+        return tuple(found(self._server, self._known, query, sought))
 
-    def _vouched(self, lines: Sequence[JobLine]) -> tuple[JobLine, ...]:
-        """Lines, with those marked that the log shows as issued and this program never issued."""
-        issued = [line.number for line in lines if line.state in {State.ISSUED, State.REPLACED}]
-        strange = self._ledger.strangers_among(issued) if issued else ()
-        return tuple(line.model_copy(update={"vouched": False}) if line.number in strange else line for line in lines)
-
-    def count(self, ways: Sequence[Sought], most: int) -> int:
-        """How many jobs hold one of these; no more than `most` are counted."""
-        return counted(self._server, ways, most)
+    def counts(self, things: Sequence[Sequence[Sought]], most: int) -> tuple[int, ...]:
+        """How many jobs hold each of these in one of its ways; no more than `most` are counted."""
+        return counted(self._server, self._known, things, most)
 
     def held(self, numbers: Sequence[str]) -> Mapping[str, Findable]:
         """What each of these jobs is found by."""
         return held(self._server, numbers)
 
-    def near(self, word: str) -> Iterable[str]:
-        """Words that share a gap with one."""
-        return near(self._server, word)
+    def near(self, words: Sequence[str]) -> Mapping[str, Sequence[str]]:
+        """By each word those that share a gap with it."""
+        return near(self._server, words)
 
     def data_version(self) -> int:
         """Another number once anybody may have changed the log; also when another log of the server was changed.
@@ -184,3 +201,8 @@ class PostgresStore:
     def close(self) -> None:
         """Let go of the connections."""
         self._server.close()
+
+
+def _asked_of(number: str) -> list[Asked]:
+    """What is asked of a job by whoever is about to change it, all of it once it is locked."""
+    return [*asked_of(number), notes_asked(TOPIC, [number]), duties_asked(number)]

@@ -15,14 +15,16 @@ from storage.errors import DamagedError
 from storage.ledger_entries import EDIT, KINDS
 from storage.ledger_faults import faults_of_lines, faults_of_rows
 from storage.line_rows import LINE_COLUMNS, line_from, microseconds
-from storage.postgres.layout import grant, ready
-from storage.postgres.log_server import LogServer, Row, connected_to
+from storage.postgres.layout import ready
+from storage.postgres.log_server import LogServer
 from storage.postgres.postgres_duties import are_by_rules_of_today, duties_held
 from storage.postgres.postgres_jobs import PostgresJobs
 from storage.postgres.postgres_ledger import PostgresLedger, heads_named, lines_of, rows_of, taken_out
 from storage.postgres.postgres_notes import notes_about
 from storage.postgres.postgres_trails import fold_all
+from storage.postgres.rights import grant
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_lines import Row, connected_to
 from storage.postgres.words import words_held
 from storage.upkeep.edits_seen import EditsSeen
 
@@ -136,7 +138,7 @@ def _faults_of_jobs(server: LogServer, since: datetime | None, told: Callable[[i
     ((count,),) = server.run(f"SELECT count(*) FROM job WHERE {touched}")
     has_days = are_by_rules_of_today(server)
     lines = _paged(server, f"SELECT id, {LINE_COLUMNS} FROM job WHERE {touched} AND id > %s ORDER BY id LIMIT %s")
-    for done, (job_id, *columns) in enumerate(lines, 1):
+    for done, (_, *columns) in enumerate(lines, 1):
         told(done, count)
         line = line_from(tuple(columns))
         try:
@@ -146,7 +148,7 @@ def _faults_of_jobs(server: LogServer, since: datetime | None, told: Callable[[i
             continue
         if stored and server.run(_WORDS_KEPT, (words_held(stored.job, line), line.number)) != [(True,)]:
             astray.append(line.number)
-        if stored and has_days and duties_held(server, job_id) != _duties_of(server, stored.job, line):
+        if stored and has_days and duties_held(server, line.number) != _duties_of(server, stored.job, line):
             undated.append(line.number)
     if astray:
         says = f"{_told(astray)} cannot be found by the words they hold."

@@ -1,13 +1,14 @@
 """The words that jobs hold, on a server: so that a word typed with one letter wrong finds the one that was meant."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from domain.log.spelling import heard_gaps_of
 from domain.misspelling import may_be_misspelt
-from storage.postgres.log_server import LogServer, Values
+from storage.postgres.log_server import LogServer
+from storage.postgres.transaction import Values
 from storage.postgres.words import ANYWHERE
 
-_MARK = "^"
+MARK = "^"
 """Stands for the sound of ch where a word is kept as it is heard: no word has it, and a server keeps no NUL."""
 
 
@@ -23,11 +24,12 @@ def learnt(words: Iterable[str]) -> Iterable[tuple[str, Values]]:
         )
 
 
-def near(server: LogServer, word: str) -> tuple[str, ...]:
-    """Words that share a gap with one."""
-    rows = server.run("SELECT DISTINCT word FROM near WHERE gap = ANY(%s)", (_gaps(word),))
-    return tuple(other for (other,) in rows)
+def near(server: LogServer, words: Sequence[str]) -> dict[str, list[str]]:
+    """By each word those that share a gap with it, asked for in one journey."""
+    asked = "SELECT DISTINCT word FROM near WHERE gap = ANY(%s)"
+    answers = server.answers(*((asked, (_gaps(word),)) for word in words))
+    return {word: [other for (other,) in rows] for word, rows in zip(words, answers, strict=True)}
 
 
 def _gaps(word: str) -> list[str]:
-    return [gap.replace("\0", _MARK) for gap in heard_gaps_of(word)]
+    return [gap.replace("\0", MARK) for gap in heard_gaps_of(word)]

@@ -3,9 +3,10 @@
 import re
 from dataclasses import dataclass
 from typing import Self
-from urllib.parse import parse_qsl, urlencode, urlsplit
+from urllib.parse import parse_qsl, unquote, urlencode, urlsplit
 
 from domain.log.job_log import JobLogError
+from storage.errors import INSTALL
 
 _SCHEMES = ("postgresql", "postgres")
 _SCHEMA = "ohmfolio"
@@ -33,7 +34,8 @@ class ServerAddress:
         try:
             parts = urlsplit(typed.strip())
             settings = parse_qsl(parts.query, keep_blank_values=True)
-            has_password = parts.password is not None
+            # A colon in a name is that of a password typed as if it belonged to it.
+            has_password = parts.password is not None or ":" in unquote(parts.username or "")
         except ValueError as trouble:
             raise JobLogError("That is no address of a server: postgresql://PERSON@HOST/DATABASE.") from trouble
         if has_password or _SECRET & {name for name, _ in settings}:
@@ -55,5 +57,7 @@ def address_at(typed: str) -> ServerAddress:
     try:
         import psycopg_pool  # noqa: F401  # pyright: ignore[reportUnusedImport]
     except ImportError:
-        raise JobLogError("A job log on a server needs more to be installed: pip install 'ohmfolio[office]'.") from None
+        raise JobLogError(
+            f"A job log on a server takes more than is installed here. {INSTALL.format(extra='office')}"
+        ) from None
     return ServerAddress.parsed(typed)

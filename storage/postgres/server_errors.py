@@ -24,6 +24,17 @@ _READ_ONLY = "The server of the job log takes no changes at the moment ({place})
 _GUARDED = "What was issued, and the trail of what was done, stay as they are. Nothing has been changed."
 _UNREADABLE = "That holds what is no text. This was not saved; type it anew."
 _NO_DATABASE = "The server has nothing by the name in {place}. Whoever looks after it makes it: createdb NAME."
+_NOT_PROVED = (
+    "The server of the job log does not prove who it is ({place}): its certificate comes from nobody that sslrootcert names, or "
+    "is not made out to that host. Nothing was sent to it; ask whoever looks after it."
+)
+_NO_CERTIFICATE = (
+    "A certificate or key that the line to the job log needs cannot be read ({place}). Look at sslrootcert, sslcert and sslkey in "
+    "the address; without them they are those of ~/.postgresql."
+)
+_NOT_ENCRYPTED = (
+    "The server of the job log does not encrypt the line as its address asks ({place}). Nothing was sent to it."
+)
 _OTHER = "The job log at {place} could not do it. This was not saved; nothing saved before is lost."
 
 _BY_STATE = {
@@ -48,6 +59,12 @@ _WORDS_OF_LIBPQ = (
     ("no pg_hba.conf entry", _REFUSED),
     ("too many clients", _CROWDED),
     ("remaining connection slots", _CROWDED),
+    ("certificate verify failed", _NOT_PROVED),
+    ("does not match host name", _NOT_PROVED),
+    ("root certificate file", _NO_CERTIFICATE),
+    ("could not read certificate file", _NO_CERTIFICATE),
+    ("private key file", _NO_CERTIFICATE),
+    ("does not support SSL", _NOT_ENCRYPTED),
 )
 """A connection that is refused has no code yet."""
 

@@ -2,6 +2,8 @@
 
     python -m tests.ladder sizes FOLDER 1000 10000 100000 1000000    every measure at every size, as a table
     python -m tests.ladder office FOLDER 100000                      the same on PostgreSQL and SQLite, in one run
+    python -m tests.ladder moves FOLDER 10000 100000                 a log copied to a server as a move does it
+    python -m tests.ladder server-kills FOLDER 1000 5                a server killed among edits and papers, and started again
     python -m tests.ladder commands FOLDER 10000 100000              whole commands in processes of their own, with their memory
     python -m tests.ladder keyed FOLDER 40 400                       readings kept in one large job, in the real program
     python -m tests.ladder kills FOLDER 1000 100                     programs killed, and terminals hung up
@@ -28,10 +30,12 @@ from tests.ladder.cuts import cut_off
 from tests.ladder.hostile import given_hostile
 from tests.ladder.killing import killed
 from tests.ladder.large_job import keyed
+from tests.ladder.moves import moved
 from tests.ladder.no_links import without_links
 from tests.ladder.office import side_by_side
 from tests.ladder.reading_in import read_in_killed
 from tests.ladder.sequences import sequences
+from tests.ladder.server_killed import server_killed
 from tests.ladder.sizes import climbed
 from tests.ladder.typists import typed_at_once
 
@@ -45,6 +49,8 @@ def main() -> int:
         "kills": killed,
         "power-cuts": cut_off,
         "office": side_by_side,
+        "server-kills": server_killed,
+        "moves": moved,
         "typists": typed_at_once,
         "sequences": sequences,
         "hostile": given_hostile,

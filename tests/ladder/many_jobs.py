@@ -82,7 +82,9 @@ def fill(home: Path, count: int, *, seed: int = 7671) -> None:
         _write_words(connection, words)
         connection.execute("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
         connection.execute("UPDATE device SET next_number = ?, next_op = ?", (count + 1, 2 * count + 2))
+        connection.execute("BEGIN")
         begin_anew(LogFile(home, connection))
+        connection.execute("COMMIT")
         for _, made in guards:
             connection.execute(made)
         connection.execute("INSERT OR IGNORE INTO duty_rules (version) VALUES (?)", (rules_version(),))

@@ -46,15 +46,15 @@ def climbed(folder: Path, counts: list[int]) -> Iterator[str]:
 
 def _as_a_whole(home: Path, count: int) -> Iterator[str]:
     yield f"{(home / FILE_NAME).stat().st_size / 1e6:,.0f} MB"
-    paced, edits, lost = crowded(lambda: SqliteJobLog.open(home), count, seconds=20, a_second=5)
+    paced = crowded(lambda: SqliteJobLog.open(home), count, seconds=20, a_second=5)
     yield (
-        f"{WRITERS} writers at 5 edits a second on one draft: median {paced.median:.1f} ms, p99 {paced.p99:.1f} ms,"
-        f" longest {paced.longest:.0f} ms, {edits} edits, {lost} lost"
+        f"{WRITERS} writers at 5 edits a second on one draft: median {paced.times.median:.1f} ms, p99 {paced.times.p99:.1f} ms,"
+        f" longest {paced.times.longest:.0f} ms, {paced.edits} edits, {paced.lost} lost, {paced.refused} refused"
     )
-    rushed, edits, lost = crowded(lambda: SqliteJobLog.open(home), count, seconds=10, a_second=0)
+    rushed = crowded(lambda: SqliteJobLog.open(home), count, seconds=10, a_second=0)
     yield (
-        f"{WRITERS} writers as fast as they can: {edits / 10:,.0f} edits a second, longest wait {rushed.longest:.0f} ms,"
-        f" {lost} lost"
+        f"{WRITERS} writers as fast as they can: {rushed.edits / 10:,.0f} edits a second, longest wait {rushed.times.longest:.0f} ms,"
+        f" {rushed.lost} lost, {rushed.refused} refused"
     )
     file = open_log(home)
     began = time.perf_counter()

@@ -36,6 +36,9 @@ class Paperwork:
 
     admit = perform
 
+    def keep_aside(self, operation: Operation) -> None:
+        """Nothing comes beside an operation."""
+
     def document(self, job: str) -> str:
         return "\n".join((self.visit.get(job, ""), *self.done.get(job, ())))
 

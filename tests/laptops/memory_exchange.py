@@ -103,6 +103,9 @@ class MemoryExchange:
     def holding(self, job: str) -> Holding:
         return self.holdings.get(job, Holding())
 
+    def holdings_of(self, jobs):
+        return {job: self.holdings[job] for job in jobs if job in self.holdings}
+
     def put_holding(self, job: str, holding: Holding) -> None:
         self.holdings[job] = holding
 

@@ -1,6 +1,7 @@
 """No file and no function grows out of sight, and one name means one class."""
 
 import ast
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
@@ -62,3 +63,12 @@ def test_no_two_classes_have_one_name() -> None:
             homes[node.name].append(file)
     assert len(homes) > 100
     assert {name: files for name, files in homes.items() if len(files) > 1} == {}
+
+
+SPLICED = re.compile(r"\.capitalize\(|\.title\(\)|\[:1\]\.(?:upper|lower|casefold)\(|\[0\]\.(?:upper|lower)\(")
+GRAMMAR = "domain/words.py"
+"""Where a text is made to open a sentence, or to go on behind a colon."""
+
+
+def test_the_first_letter_of_a_sentence_is_altered_in_one_place_alone() -> None:
+    assert {file for file, text in modules() if SPLICED.search(text)} == {GRAMMAR}

@@ -98,11 +98,11 @@ def mutants_of(changes: Iterable[Change]) -> Iterator[Mutant]:
             yield Mutant(each.file, each.function, each.number, each.lines, after, _difference(before, after))
 
 
-def drawn(changes: Sequence[Change], at_most: int | None) -> list[Change]:
-    """All, or so many drawn by a fixed seed where there are more, in the order drawn: a run that is stopped is a sample too."""
+def drawn(changes: Sequence[Change], at_most: int | None, seed: int) -> list[Change]:
+    """All, or so many drawn by a seed where there are more, in the order drawn: a run that is stopped is a sample too."""
     if at_most is None or len(changes) <= at_most:
         return [*changes]
-    return random.Random(18).sample(changes, at_most)
+    return random.Random(seed).sample(changes, at_most)
 
 
 def functions_at_work(root: Path, files: Sequence[str]) -> Mapping[tuple[str, str], list[FunctionType]]:

@@ -3,7 +3,8 @@
 Everything is loaded and the tests are collected once. The tests of each file then run in a child process, which notes the
 lines of the room that each goes through, with nothing remembered from the one before. Each mutant gets a child of its own, in
 which the tests that go through its statement run until one is red: first those that noticed others of the same function or
-file, then the quick ones.
+file, then the quick ones. What the tests of `beforehand` share with others is made once, on the sound tree, so that no mutant
+is tried with what it would itself have made of it.
 """
 
 import fnmatch
@@ -12,6 +13,7 @@ import importlib
 import json
 import os
 import sys
+import threading
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import _lru_cache_wrapper, partial
@@ -25,6 +27,9 @@ from _pytest.runner import runtestprotocol
 from hypothesis import HealthCheck, Phase, settings
 
 from domain.gate.assessment import assess
+from storage import child_process
+from storage.child_process import named
+from tests import nursery
 from tests.builders import complete_certificate, complete_minor_works, complete_report
 from tests.mutation.forks import OverTimeError, in_a_fork
 from tests.mutation.mutants import Mutant, changes_of, drawn, functions_at_work, mutants_of, put_in
@@ -63,9 +68,13 @@ class Trial:
         files = [str(each.relative_to(_ROOT)) for glob in room["mutate"] for each in sorted(_ROOT.glob(glob))]
         self.files = [each for each in files if not any(fnmatch.fnmatch(each, one) for one in room.get("not", ()))]
         every = [each for file in self.files for each in changes_of(file, Path(file).read_text(encoding="utf-8"))]
-        chosen = [each for each in every if each.name in names] if names else drawn(every, room.get("drawn"))
+        chosen = (
+            [each for each in every if each.name in names]
+            if names
+            else drawn(every, room.get("drawn"), room.get("seed", 18))
+        )
         self.count, self.mutants = len(every), [*mutants_of(chosen)]
-        self.seconds = float(room.get("seconds", 30))
+        self.seconds, self.beforehand = float(room.get("seconds", 30)), frozenset(room.get("beforehand", ()))
         self.noticed: Counter[tuple[str, str]] = Counter()
 
     @pytest.hookimpl(tryfirst=True)
@@ -74,6 +83,7 @@ class Trial:
             importlib.import_module(file.removesuffix(".py").removesuffix("/__init__").replace("/", "."))
         gc.unfreeze()
         functions = functions_at_work(_ROOT, self.files)
+        self.make_beforehand(session.items)
         self.warm()
         gc.collect()
         gc.freeze()
@@ -86,6 +96,15 @@ class Trial:
             fate = self.fate_of(mutant, at_work, session.items, runs)
             _tell(**fate._asdict(), seconds=round(_worked() - started, 2))
         return True
+
+    def make_beforehand(self, items: Sequence[pytest.Item]) -> None:
+        """Run the tests that make what many share, so that no mutant has to make it again; none may leave a thread behind."""
+        for each in (item for item in items if item.nodeid in self.beforehand):
+            around = {*each.listchain()}
+            # What is made for the whole session stays for one that has nothing else in common with it.
+            if not _passes(each, min(items, key=lambda other: len(around & {*other.listchain()}))):
+                raise SystemExit(f"red on the sound tree: {each.nodeid}")
+        assert threading.active_count() == 1, "children would wait for threads that they do not have"
 
     def warm(self) -> None:
         """Load the tables and make the jobs of the builders once."""
@@ -112,10 +131,10 @@ class Trial:
         """Where a test is handed what another made and a cache of the tests kept, it goes through the lines of that other too."""
         runs = dict[str, TestRun]()
         made = [set[tuple[str, int]]() for _ in self.handing_on]
-        for each in items:
+        for each, following in zip(items, [*items[1:], None], strict=True):
             self.forget()
             before = [cache.cache_info() for cache in self.handing_on]
-            run = self.watched(each)
+            run = self.watched(each, following if self.beforehand else None)
             own = [(file, line) for file, lines in run.lines.items() for line in lines]
             lines = {file: set(held) for file, held in run.lines.items()}
             for cache, was, by_others in zip(self.handing_on, before, made, strict=True):
@@ -133,11 +152,12 @@ class Trial:
             each.cache_clear()
         assess(self.another)
 
-    def watched(self, item: pytest.Item) -> TestRun:
+    def watched(self, item: pytest.Item, following: pytest.Item | None) -> TestRun:
+        """With `following`, what both share is made for the first of them and counts as its alone."""
         watch = coverage.Coverage(data_file=None, config_file=False, include=[str(_ROOT / each) for each in self.files])
         started = _worked()
         watch.start()
-        passed = _passes(item, None)
+        passed = _passes(item, following)
         watch.stop()
         seconds = _worked() - started
         data = watch.get_data()
@@ -176,6 +196,20 @@ class Trial:
         return 1 + 9 * self.noticed[function, item.nodeid] + self.noticed[mutant.file, item.nodeid]
 
 
+def _answer_here() -> None:
+    """Have this process answer what programs ask of processes of their own, in which no mutant would be."""
+
+    def asked(answering: str, request: bytes, limits: object) -> bytes:
+        return named(answering)(request)
+
+    def begin(parting: object) -> None:
+        """Nobody asks it."""
+
+    # Their callers hold them by name already.
+    child_process.asked.__code__ = asked.__code__
+    nursery.begin.__code__ = begin.__code__
+
+
 def _worked() -> float:
     """Seconds of the processor, children's among them."""
     return sum(os.times()[:4])
@@ -203,10 +237,12 @@ def main() -> int:
         suppress_health_check=[*HealthCheck],
     )
     os.environ["EXAMPLES"] = "mutants"
+    _answer_here()
     name, *more = sys.argv[1:]
     at = more.index("--") if "--" in more else len(more)
     room, names, tests = rooms()[name], more[:at], more[at + 1 :]
     left_out = [f"--ignore={each}" for each in room.get("not_tests", ())]
+    left_out += ["-k", f"not ({room['not_named']})"] if "not_named" in room else []
     options = ["-s", "-n", "0", "-p", "no:cacheprovider", "--basetemp", str(_ROOT / "made")]
     return int(pytest.main([*options, *left_out, *(tests or room["tests"])], plugins=[Trial(room, names)]))
 

@@ -34,12 +34,24 @@ class DatabaseServer:
     def start(self) -> None:
         """Run it, and wait until it answers."""
         options = f"{self._settings} -k {self._folder}"
-        typed = [self._programs / "pg_ctl", "-D", self._data, "-o", options, "-l", self._folder / "said", "-w", "start"]
+        typed = [
+            self._programs / "pg_ctl",
+            "-D",
+            self._data,
+            "-o",
+            options,
+            "-l",
+            self._folder / "said",
+            "-w",
+            "-t",
+            "300",
+            "start",
+        ]
         subprocess.run(typed, check=True, stdout=subprocess.DEVNULL, **_as_whom())
 
-    def stop(self) -> None:
-        """End it at once."""
-        typed = [self._programs / "pg_ctl", "-D", self._data, "-m", "immediate", "-w", "stop"]
+    def stop(self, mode: str = "immediate") -> None:
+        """End it at once; `fast` has it write down first what it holds."""
+        typed = [self._programs / "pg_ctl", "-D", self._data, "-m", mode, "-w", "-t", "300", "stop"]
         subprocess.run(typed, check=False, capture_output=True, **_as_whom())
 
     def kill(self) -> None:
@@ -71,6 +83,11 @@ class DatabaseServer:
         with psycopg.connect(self.address(database).url, autocommit=True) as connection:
             connection.execute(statement)
 
+    def asked(self, statement: str) -> list[tuple]:
+        """What it answers its owner."""
+        with psycopg.connect(self.address("postgres").url, autocommit=True) as connection:
+            return connection.execute(statement).fetchall()
+
 
 def programs() -> Path | None:
     """The folder of the server's programs; None where there are none."""
@@ -82,16 +99,10 @@ def programs() -> Path | None:
 @contextmanager
 def running(settings: str = _SETTINGS) -> Iterator[DatabaseServer]:
     """A server that is stopped and removed at the end."""
-    at = programs()
-    assert at
     # The path of a socket may have some hundred letters and no more.
     folder = Path(tempfile.mkdtemp(prefix="ohm", dir=os.environ.get("PYTEST_DEBUG_TEMPROOT", "/tmp")))
     try:
-        if os.geteuid() == 0:
-            shutil.chown(folder, _NOBODY)
-        typed = [at / "initdb", "-D", folder / "data", "-U", OWNER, "-A", "trust", "-N", "-E", "UTF8", "--locale=C"]
-        subprocess.run(typed, check=True, stdout=subprocess.DEVNULL, **_as_whom())
-        server = DatabaseServer(folder, at, settings)
+        server = _made_in(folder, settings)
         server.start()
         try:
             yield server
@@ -99,6 +110,29 @@ def running(settings: str = _SETTINGS) -> Iterator[DatabaseServer]:
             server.stop()
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+@contextmanager
+def staying(folder: Path, settings: str) -> Iterator[DatabaseServer]:
+    """A server whose folder stays, with all that is in it, for the next time."""
+    folder.mkdir(parents=True, exist_ok=True)
+    server = _made_in(folder, settings)
+    server.start()
+    try:
+        yield server
+    finally:
+        server.stop(mode="fast")
+
+
+def _made_in(folder: Path, settings: str) -> DatabaseServer:
+    at = programs()
+    assert at
+    if os.geteuid() == 0:
+        shutil.chown(folder, _NOBODY)
+    if not (folder / "data").exists():
+        typed = [at / "initdb", "-D", folder / "data", "-U", OWNER, "-A", "trust", "-N", "-E", "UTF8", "--locale=C"]
+        subprocess.run(typed, check=True, stdout=subprocess.DEVNULL, **_as_whom())
+    return DatabaseServer(folder, at, settings)
 
 
 def _as_whom() -> dict:

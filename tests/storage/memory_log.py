@@ -133,15 +133,16 @@ class MemoryStore:
             : query.limit
         ]
 
-    def count(self, ways, most) -> int:
-        return min(sum(_holds(self._found_by(line), ways) for line in self.lines.values()), most)
+    def counts(self, things, most) -> tuple[int, ...]:
+        held = [self._found_by(line) for line in self.lines.values()]
+        return tuple(min(sum(_holds(words, ways) for words in held), most) for ways in things)
 
     def held(self, numbers):
         return {number: self._found_by(self.lines[number]) for number in numbers}
 
-    def near(self, word):
-        held = {other for words in self._words() for other in words}
-        return {other for other in held if may_be_misspelt(other) and heard_gaps_of(other) & heard_gaps_of(word)}
+    def near(self, words):
+        held = {other for each in self._words() for other in each if may_be_misspelt(other)}
+        return {word: [other for other in held if heard_gaps_of(other) & heard_gaps_of(word)] for word in words}
 
     def data_version(self) -> int:
         return 0

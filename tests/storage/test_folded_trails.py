@@ -17,9 +17,9 @@ from storage import jobs
 from storage.driver import sqlite3
 from storage.errors import DamagedError
 from storage.log_file import FILE_NAME
-from storage.postgres.log_server import conninfo_of
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.postgres.postgres_upkeep import PostgresUpkeep
+from storage.postgres.server_lines import conninfo_of
 from storage.sqlite_job_log import SqliteJobLog
 from storage.trail_block import EditRow, folded, note_counters, unfolded
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep

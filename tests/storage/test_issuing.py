@@ -33,7 +33,7 @@ def test_a_report_with_a_c2_shows_as_unsatisfactory_before_and_after_issue(log):
     assert log.line(number).outcome is Outcome.UNSATISFACTORY
 
 
-def test_an_issued_job_keeps_its_paper(log):
+def test_an_issued_job_keeps_its_paper(store, log):
     number = log.create(complete_minor_works(), who=WHO, at=AT).number
     head = log.chain_head()
     issued = log.issue(number, by=INSPECTOR, at=LATER, bind=bind)
@@ -41,6 +41,9 @@ def test_an_issued_job_keeps_its_paper(log):
     assert issued.pack.job == log.load(issued.number)
     assert issued.pack.job.issued == IssueStamp(at=LATER, by=INSPECTOR, head=head, set_by=set_by())
     assert (issued.pages, len(issued.sha256)) == (3, 64)
+    record = store.papers.record(number)
+    assert (record.number, record.by, record.at, record.replaces) == (number, INSPECTOR, LATER, "")
+    assert store.papers.last() == (number, LATER)
 
 
 def test_the_paper_carries_the_number_of_the_job(log):

@@ -13,6 +13,7 @@ from domain.log.due_days import DueAsked
 from domain.log.job_log import JobLog, JobLogError, Query
 from domain.log.upkeep import Concern
 from domain.register.entries import Person, RegisterKind
+from storage.child_process import start
 from storage.driver import sqlite3
 from storage.keys.key_file import KeyFile
 from storage.log_file import FILE_NAME
@@ -20,6 +21,7 @@ from storage.moving.folder_place import FolderPlace
 from storage.moving.moving import move
 from storage.moving.parts import MADE_ANEW, PAPER, PARTS
 from storage.moving.server_place import ServerPlace
+from storage.postgres import postgres_reindex
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.postgres.postgres_upkeep import PostgresUpkeep
 from storage.postgres.server_address import ServerAddress
@@ -132,6 +134,28 @@ def test_a_log_goes_to_a_server_and_back_and_is_the_same_log(home: Path, tmp_pat
     again = move(FolderPlace(back), ServerPlace(server_place), place=str(server_place), at=AT)
     assert again.proof.jobs == 6
     assert PostgresUpkeep(server_place).tend(at=AT).well
+
+
+def test_a_process_of_its_own_makes_a_part_of_what_is_found_by_where_there_is_a_processor_for_it(
+    home: Path, server_place, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    log = SqliteJobLog.open(home)
+    before = everything(log)
+    log.close()
+    started = []
+
+    def begin(*typed, **settings):
+        started.append(start(*typed, **settings))
+        return started[-1]
+
+    monkeypatch.setattr(postgres_reindex, "start", begin)
+    monkeypatch.setattr(postgres_reindex, "_WORTH_A_PROCESS", 1)
+    monkeypatch.setattr(postgres_reindex.os, "cpu_count", lambda: 2)
+    move(FolderPlace(home), ServerPlace(server_place), place=str(server_place), at=AT)
+    assert [each.returncode for each in started] == [0]
+    office = PostgresJobLog.open(server_place)
+    assert everything(office) == before
+    office.close()
 
 
 def test_a_move_carries_every_table_and_column_that_a_log_is_kept_in(home: Path) -> None:

@@ -144,7 +144,7 @@ def _other_key(case: Case) -> bytes:
 
 def _resealed(case: Case) -> bytes:
     """A byte of a comment changed, and the seal worked out anew by the program's own code."""
-    at = case.pdf.index(b"\n%\x80") + 2
+    at = case.pdf.index(b"\n%") + 2
     return sealed(case.pdf[:at] + b"\x81" + case.pdf[at + 1 :])
 
 

@@ -165,6 +165,14 @@ def test_an_edited_and_saved_file_is_altered_and_what_is_known_is_told(log, issu
     assert issued.sha256 in _said(proof)
 
 
+def test_a_file_whose_record_was_taken_out_is_held_against_the_paper_that_the_log_keeps(log, pdf):
+    def change(document: pymupdf.Document) -> None:
+        document.embfile_del(0)
+        document[0].insert_text((100, 700), "unsatisfactory")
+
+    assert "Page 1 does not look" in _said(proof_of(_edited(pdf, change), log))
+
+
 def test_an_edit_put_behind_the_file_is_altered(log, pdf, tmp_path):
     file = tmp_path / "pack.pdf"
     file.write_bytes(pdf)

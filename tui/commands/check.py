@@ -16,6 +16,7 @@ from domain.job.place_in_words import described
 from domain.place import Place
 from domain.register.entries import Person
 from domain.value import cleaned
+from domain.words import counted
 from tui.commands.command import FINE, NO, Command, CommandAnswer, Environment, TypedArgument
 from tui.commands.input_files import is_file_name, job_in
 
@@ -149,7 +150,9 @@ def _as_text(job: Job, assessment: JobAssessment) -> str:
     if job.issued:
         lines.append(f"Issued by {job.issued.by} on {written(civil_day(job.issued.at))}")
     lines.append(
-        "✓ Nothing holds it back" if assessment.may_issue else f"✗ Held back, {len(assessment.reasons)} reasons:"
+        "✓ Nothing holds it back"
+        if assessment.may_issue
+        else f"✗ Held back, {counted(len(assessment.reasons), 'reason')}:"
     )
     said = (ReasonKind.FINDING, ReasonKind.QUESTION)
     lines += [f"  ✗ {kind}: see above, {count}" for kind in said if (count := _count(assessment.reasons, kind))]

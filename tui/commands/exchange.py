@@ -87,7 +87,8 @@ COMMAND = Command(
         "FOLDER, which has a / in it, is one that both sides see: a stick, or a folder kept the same by any program. Each side takes in what lies "
         "there for it and leaves what the others lack; run it on the one, on the other, and on the one again. HOST is that of "
         "the office, as ssh knows it: ssh HOST ohmfolio exchange --line answers there, and ohmfolio is in that account's path.\n"
-        "A bundle is taken in whole or not at all; what came before is passed over, so that the same once more is always safe. "
+        "A bundle is taken in whole or not at all; what came before is passed over, so that the same once more is always safe, and "
+        "after a line that was cut goes on where it broke. "
         "Bundles are signed with the key of their log. Exit 1: one before it is still under way; exchange again."
     ),
 )

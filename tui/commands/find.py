@@ -1,7 +1,7 @@
 """`find`: the job log, searched."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 
 from domain.civil_time import civil_day
@@ -24,6 +24,7 @@ from tui.commands.command import (
     UnusableError,
 )
 from tui.commands.output import columns, one_line
+from tui.services import where_drafts_are
 
 LISTS = tuple(ready_lists("", date.min))
 
@@ -35,13 +36,16 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         today = desk.now().date()
         query = Query.model_validate({**ready_lists(desk.who, today)[listed], **asked, "on": today})
         found = desk.log.search(query)
+        where = where_drafts_are(desk, (job.line for job in found.jobs))
     sought = query != Query(limit=query.limit, on=query.on)
     code = NO if sought and not found.jobs else FINE
-    return CommandAnswer([_as_value(job, found) for job in found.jobs], _as_text(found), code)
+    return CommandAnswer([_as_value(job, found, where) for job in found.jobs], _as_text(found, where), code)
 
 
-def _as_value(job: FoundJob, found: Found) -> dict[str, object]:
+def _as_value(job: FoundJob, found: Found, where: Mapping[str, str]) -> dict[str, object]:
     value = line_as_value(job.line)
+    if out := where.get(job.line.number):
+        value["out"] = out
     if found.is_whole and not found.is_as_typed:
         value["meant"] = _meant(job)
     return value | ({"lacks": list(job.lacks)} if job.lacks else {})
@@ -102,7 +106,7 @@ def _limit(given: str) -> int:
     return int(given)
 
 
-def _as_text(found: Found) -> str:
+def _as_text(found: Found, where: Mapping[str, str]) -> str:
     if not found.jobs:
         return "Nothing found"
     said = ""
@@ -115,7 +119,7 @@ def _as_text(found: Found) -> str:
             line.number,
             line.form_set.value,
             f"{line.day or civil_day(line.updated):%d/%m/%Y}",
-            _state_in_words(line),
+            "; ".join(filter(None, (_state_in_words(line), where.get(line.number)))),
             f"! {line.open_snags}" if line.open_snags else "",
             "; ".join(filter(None, (one_line(line.client), one_line(line.premises)))) or "no client yet",
         )

@@ -1,6 +1,6 @@
 """What the commands between an office and its laptops share: the firm of a log, and what came of an exchange, in words."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from domain.laptops.bundle import Exchanged
 from domain.log.job_log import JobLogError
@@ -22,6 +22,12 @@ def exchanged_in_words(met: Iterable[Exchanged]) -> list[str]:
     return [_line(each) for each in met]
 
 
+def listed(numbers: Sequence[str]) -> str:
+    """The first few of them, and how many more there are."""
+    more = f" and {len(numbers) - _TOLD_MAX} more" if len(numbers) > _TOLD_MAX else ""
+    return ", ".join(numbers[:_TOLD_MAX]) + more
+
+
 def _line(met: Exchanged) -> str:
     if met.put_back:
         return (
@@ -32,8 +38,6 @@ def _line(met: Exchanged) -> str:
         return f"From {met.sender}: a bundle before this one is still under way; nothing was taken in, the next one holds it all"
     if not met.new:
         return f"From {met.sender}: nothing new"
-    jobs = ", ".join(met.jobs[:_TOLD_MAX]) + (
-        f" and {len(met.jobs) - _TOLD_MAX} more" if len(met.jobs) > _TOLD_MAX else ""
-    )
+    jobs = listed(met.jobs)
     aside = f"; ! {met.aside} set aside, see ohmfolio settle" if met.aside else ""
     return f"✓ From {met.sender}: {met.new} new{f', of {jobs}' if jobs else ''}{aside}"

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from click import HelpFormatter
 
+from domain.words import capitalised, uncapitalised
 from tui.commands.command import CANNOT_TELL, FINE, NO, UNUSABLE, Command
 from tui.commands.registry import SUMMARIES, command_named
 from tui.setting_keys import KEYS
@@ -70,7 +71,7 @@ def help_on_all() -> str:
     page.write_text(
         "The log lies where ohmfolio config says. ohmfolio --version tells the program, its tables and the layout of jobs."
     )
-    page.write_text("Exit codes: " + " ".join(f"{code} {says[:1].lower()}{says[1:]}" for code, says in _CODES))
+    page.write_text("Exit codes: " + " ".join(f"{code} {uncapitalised(says)}" for code, says in _CODES))
     return page.getvalue().rstrip("\n")
 
 
@@ -122,4 +123,4 @@ def _roff(text: str) -> str:
 
 def _sentence(text: str) -> str:
     ended = text if text.endswith("?") else f"{text}."
-    return ended[:1].upper() + ended[1:]
+    return capitalised(ended)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from domain.job.exchange import DOCUMENT_MAX, DOCUMENTS_MAX, ExchangeError
 from domain.job.job import Job
+from domain.words import uncapitalised
 from tui.commands.command import GivenDocuments, UnusableError
 from tui.given_file import read_given_file
 
@@ -48,4 +49,4 @@ def _about(name: str) -> Generator[None]:
         yield
     except ExchangeError as error:
         says = str(error)
-        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+        raise UnusableError(f"{name}: {uncapitalised(says)}") from None

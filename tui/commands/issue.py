@@ -12,6 +12,7 @@ from domain.job.job import Job
 from domain.log.certificates import CertificateFile, CertificateToken, SignedPaper
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.value import LINE_MAX, cleaned
+from domain.words import counted
 from tui.after_issue import copy_lines, follow_up
 from tui.commands.check import not_found, reasons_as_text, reasons_as_value
 from tui.commands.command import (
@@ -169,7 +170,7 @@ def _cause(error: Exception) -> str:
 def _refused(job: Job, refusal: Refusal) -> CommandAnswer:
     return CommandAnswer(
         {"may_issue": False, "reasons": reasons_as_value(job, refusal.reasons)},
-        "\n".join([f"✗ Not issued, {len(refusal.reasons)} reasons:", *reasons_as_text(refusal.reasons)]),
+        "\n".join([f"✗ Not issued, {counted(len(refusal.reasons), 'reason')}:", *reasons_as_text(refusal.reasons)]),
         NO,
     )
 

@@ -28,7 +28,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         raise UnusableError(f"keys takes one of {', '.join(COMMAND.choices)}, or nothing; usage: {COMMAND.usage}")
     if word == _UNLOCK:
         return _unlocked(wiring)
-    with wiring.at_desk(begins=True) as desk:
+    with wiring.at_desk() as desk:
         if word == _NEW:
             return _certificate(desk, Path(files[0]), cleaned(files[1])[:LINE_MAX])
         if word == _ROTATE:
@@ -107,7 +107,7 @@ COMMAND = Command(
     choices=(_CARD, _ROTATE, _LOST, _UNLOCK, _NEW),
     options=(JSON,),
     explains="Each log has a key of its own, made when it is begun and kept in its folder as seal.key, for its owner alone. "
-    "Every paper is signed with it, and names its public half on the last page; that tells a paper of this log from one that "
+    "Every paper is signed with it, and names its public half in its proof; that tells a paper of this log from one that "
     "somebody bound again.\n"
     "Nothing: the keys as they are. card FILE: the public keys, for those who check. rotate: a new key, which the one before "
     "signs. lost: a new key where that was lost or may be in other hands. unlock: the key out of a copy that "

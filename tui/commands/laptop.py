@@ -3,6 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 from secrets import token_hex
+from typing import Any
 
 from domain.civil_time import short_moment
 from domain.laptops.holding import Station, StationState
@@ -11,7 +12,7 @@ from domain.laptops.operation import Act
 from domain.log.laptops import Laptops
 from domain.value import LINE_MAX, cleaned
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
-from tui.commands.firm_words import laptops_of
+from tui.commands.firm_words import laptops_of, listed
 
 _TO = CommandOption("--to", "the file to write for the new laptop", "FILE")
 _FOR = CommandOption("--for", "who works with it", "NAME")
@@ -19,6 +20,11 @@ _DAYS = CommandOption("--days", "for so many days it may issue without having he
 _LOST = CommandOption("--lost", "it is lost: what it has out is put on the list to settle")
 _SHUT = CommandOption("--shut", "nothing that comes from it counts before a person here says so")
 _DAYS_MOST = 365
+_STATES = {
+    StationState.LOST: "counts as lost",
+    StationState.SHUT: "is shut out",
+    StationState.REBORN: "was put back from a copy, and has other letters",
+}
 
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
@@ -39,7 +45,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             # The laptop knows what comes from the office by its key.
             desk.log.begin_seal_key(who=desk.who, at=at)
             laptops.enrol(letters, device=token_hex(8), person=person, days=_days(typed), at=at)
-        stations = [_told(laptops, each) for each in laptops.stations()]
+        stations, own = [_told(laptops, each) for each in laptops.stations()], laptops.own
     if to and letters:
         wiring.firm(place).write_first(to, at=at)
         said = [
@@ -47,7 +53,10 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             f"On the laptop: ohmfolio join {to.name}",
         ]
         return CommandAnswer({"laptop": letters, "file": str(to)}, "\n".join(said))
-    return CommandAnswer(stations, "\n".join(map(_line, stations)) or "This office has no laptops yet")
+    lines = [_line(each, is_office=own is not None and own.is_office) for each in stations]
+    if act:
+        lines.insert(0, f"✓ {letters} {_STATES[StationState(act.value)]}; ohmfolio settle has what comes of that")
+    return CommandAnswer(stations, "\n".join(lines) or "This office has no laptops yet")
 
 
 def _days(typed: TypedArgument) -> int:
@@ -57,7 +66,7 @@ def _days(typed: TypedArgument) -> int:
     return int(given)
 
 
-def _told(laptops: Laptops, station: Station) -> dict[str, object]:
+def _told(laptops: Laptops, station: Station) -> dict[str, Any]:
     heard = laptops.heard_at(station.device)
     own = laptops.own
     return {
@@ -68,19 +77,21 @@ def _told(laptops: Laptops, station: Station) -> dict[str, object]:
         "state": station.state.value,
         "heard_at": heard,
         "days": station.days,
+        "out": laptops.out(station.device),
     }
 
 
-def _line(told: dict[str, object]) -> str:
+def _line(told: dict[str, Any], *, is_office: bool) -> str:
     what = "the office" if told["is_office"] else told["person"] or "a laptop"
     if told["is_here"]:
         what = f"{what}, here"
     elif told["heard_at"]:
         what = f"{what}, heard {short_moment(datetime.fromisoformat(str(told['heard_at'])))}"
-    elif told["state"] == StationState.ACTIVE:
+    elif told["state"] == StationState.ACTIVE and is_office:
         what = f"{what}, not heard here yet"
-    state = "" if told["state"] == StationState.ACTIVE else f"; {told['state']}"
-    return f"{told['letters']:<5}{what}{state}"
+    state = f"; {_STATES[told['state']]}" if told["state"] in _STATES else ""
+    out = f"; has out {listed(told['out'])}" if told["out"] else ""
+    return f"{told['letters']:<5}{what}{state}{out}"
 
 
 COMMAND = Command(

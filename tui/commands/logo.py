@@ -3,7 +3,7 @@
 from domain.job.logo import LogoError
 from domain.register.entries import Kept, KnownFirm, RegisterKind
 from domain.value import LINE_MAX, cleaned, is_blank
-from domain.words import joined
+from domain.words import joined, uncapitalised
 from tui.commands.command import (
     JSON,
     NO,
@@ -59,7 +59,7 @@ def _with_logo(desk: Services, kept: Kept, path: str, content: bytes, says: str)
         logo = desk.made_logo(content, says) if content else None
     except LogoError as error:
         text = str(error)
-        raise UnusableError(f"{path}: {text[:1].lower()}{text[1:]}; nothing was changed") from None
+        raise UnusableError(f"{path}: {uncapitalised(text)}; nothing was changed") from None
     entry = _known(kept).model_copy(update={"logo": logo})
     return desk.log.register(entry, entry_id=kept.id, who=desk.who, at=desk.now())
 

@@ -8,7 +8,7 @@ from tui.services import Services
 
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Choose the letters, or show them."""
-    with wiring.at_desk(begins=True) as desk:
+    with wiring.at_desk(begins=bool(typed.words)) as desk:
         if typed.words:
             begin_numbers(desk, typed.words[0])
         now = desk.log.numbering()

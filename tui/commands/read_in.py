@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from domain.editing.commands import Declined, Fill
 from domain.editing.reading_table import TABLE_MAX, Columns, ReadIn, ReadingRow, ReadingTableError, columns_in, read_in
 from domain.value import cleaned
+from domain.words import uncapitalised
 from tui.commands.check import not_found
 from tui.commands.command import (
     JSON,
@@ -91,7 +92,7 @@ def _rows(name: str, columns: Columns, documents: GivenDocuments) -> tuple[Readi
         return documents.rows_given(document_in(name, TABLE_MAX), columns)
     except ReadingTableError as error:
         says = str(error)
-        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+        raise UnusableError(f"{name}: {uncapitalised(says)}") from None
 
 
 def _as_value(reading: ReadIn, *, wrote: bool) -> dict[str, object]:

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import Any
 
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.telling import COMES_TO, matter_in_words, other_job
+from domain.laptops.telling import COMES_TO, in_few_words, matter_in_words, other_job
 from domain.log.laptops import Laptops
 from tui.commands.command import JSON, NO, Command, CommandAnswer, Environment, TypedArgument, UnusableError
 from tui.commands.firm_words import laptops_of
@@ -29,7 +29,12 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     lines += [
         line
         for number, each in enumerate(told, 1)
-        for line in (f"{number}. {each['says']}", f"   1 {each['choices'][0]}", f"   2 {each['choices'][1]}")
+        for line in (
+            f"{number}. {each['says']}",
+            *([f"   It was: {in_few_words(each['done'])}"] if each["done"] else ()),
+            f"   1 {each['choices'][0]}",
+            f"   2 {each['choices'][1]}",
+        )
     ]
     return CommandAnswer(told, "\n".join(lines) or "Nothing has to be settled")
 
@@ -46,6 +51,7 @@ def _picked(typed: TypedArgument, count: int) -> tuple[int, int]:
 def _told(laptops: Laptops, matter: Matter) -> dict[str, Any]:
     return {
         "says": matter_in_words(matter, laptops.stations()),
+        "done": laptops.what_was_done(matter),
         "choices": laptops.choices(matter),
         "comes_to": COMES_TO[matter.kind],
         "job": matter.job,

@@ -85,7 +85,8 @@ COMMAND = Command(
     options=(WITH, TOKEN, LABEL, JSON),
     explains="For a paper that this log issued, as it was issued. The signature is put behind its bytes, which stay as they are, "
     "into a new file that ends in -signed; readers of PDF show it, and ohmfolio verify tells both apart.\n"
-    "It is what PAdES calls B-B, and B-T where OHMFOLIO_TIMESTAMP names a time-stamp service. It takes pip install "
-    "'ohmfolio[sign]', and 'ohmfolio[token]' for a token. ohmfolio keys new makes a certificate for a firm without one.\n"
+    "It is what PAdES calls B-B, and B-T where OHMFOLIO_TIMESTAMP names a time-stamp service. It takes more than a "
+    "plain installation has: in the folder of the source pip install '.[sign]', and '.[token]' for a token, or pipx install "
+    "--force with the same; the package for Debian and the container have both. ohmfolio keys new makes a certificate for a firm without one.\n"
     "Exit 1: it is not as this log issued it, or signed already.",
 )

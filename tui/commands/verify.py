@@ -5,6 +5,7 @@ from pathlib import Path
 from domain.civil_time import written_moment
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict, TooMuchInItError
 from domain.job.seal_key import fingerprint_asked
+from domain.words import uncapitalised
 from tui.commands.command import (
     CANNOT_TELL,
     FINE,
@@ -50,7 +51,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         proof = _proof(pdf, wiring, _fingerprints(typed.value(_FIRM.name)))
     except (NotAPdfError, TooMuchInItError) as error:
         says = str(error)
-        raise UnusableError(f"{name}: {says[:1].lower()}{says[1:]}") from None
+        raise UnusableError(f"{name}: {uncapitalised(says)}") from None
     return CommandAnswer(
         {"file": str(Path(name))} | proof.model_dump(mode="json"),
         "\n".join([f"{_SIGNS[proof.verdict]} {proof.says}", *(f"  {note}" for note in proof.notes), *_told(proof)]),

@@ -14,6 +14,7 @@ from domain.job.job import Job
 from domain.job.place_in_words import owner_at
 from domain.place import Place
 from domain.source import Source
+from domain.words import capitalised
 from tui.widgets.box_view import owner_of
 
 _NAMED_MOST = 6
@@ -67,7 +68,7 @@ _OF_DETAILS: dict[str, tuple[tuple[str, str], ...]] = {
 
 def _limit(limit: BoxLimit) -> str:
     if not limit.shown:
-        return f"{limit.why[:1].upper()}{limit.why[1:]}"
+        return capitalised(limit.why)
     return f"Limit: {'; '.join(filter(None, (limit.shown, limit.working, limit.why)))}{_cited(limit.source)}"
 
 

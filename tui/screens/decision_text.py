@@ -7,6 +7,7 @@ from domain.forms.choice.answers import Answers
 from domain.forms.choice.choosing import FormChoice
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.choice.question import in_words
+from domain.words import capitalised
 from tui import theme
 from tui.keys import key_name
 from tui.screens.told_text import told_to_others
@@ -37,7 +38,7 @@ def paragraphs(advice: FormChoice, chosen: ChosenPapers | None, answers: Answers
     if advice.contested:
         contested = advice.contested
         first, second = contested.practices
-        about = f"{contested.about[:1].upper()}{contested.about[1:]}"
+        about = capitalised(contested.about)
         yield _labelled(
             "Contested", f"{about}: some give {first}; others {second}. The cautious way: {contested.cautious}"
         )

@@ -1,5 +1,6 @@
 """Finding a job: words and filters, with what matches shown as it is typed."""
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual import on
@@ -14,6 +15,7 @@ from tui.keys import bindings, key_name
 from tui.routes import ToPutRight
 from tui.screens.find_text import LISTS, choices_of, count_said, filters_said, found_by, is_filtered
 from tui.screens.page import Page
+from tui.services import where_drafts_are
 from tui.widgets.entry_lines import SearchLine
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import FollowedList
@@ -64,6 +66,7 @@ class FindScreen(Page):
         super().__init__()
         self.set_reactive(FindScreen.query_now, Query(words=words))
         self._jobs: tuple[FoundJob, ...] = ()
+        self._where: Mapping[str, str] = {}
         self._last = Found()
         self._is_away = False
 
@@ -181,12 +184,16 @@ class FindScreen(Page):
     def _fetch(self, query: Query) -> None:
         try:
             self._last = self.ohmfolio.desk.log.search(query)
+            where = where_drafts_are(self.ohmfolio.desk, (job.line for job in self._last.jobs))
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
-        self._jobs = (*self._jobs, *self._last.jobs)
+        self._jobs, self._where = (*self._jobs, *self._last.jobs), {**self._where, **where}
         rows = self.query_one(FollowedList)
         rows.empty = self._nothing_found
         goes_by_due = self.listed == "due"
-        rows.show([row_for(job.line, job.line.due if goes_by_due else None) for job in self._jobs])
+        rows.show(
+            row_for(job.line, job.line.due if goes_by_due else None, self._where.get(job.line.number, ""))
+            for job in self._jobs
+        )
         self.say(count_said(len(self._jobs), self._last))

@@ -15,6 +15,7 @@ from tui.keys import bindings, key_name
 from tui.question_form import Asking
 from tui.routes import ToDecision, ToDue, ToFind, ToKeeping, ToPractice, ToRegisters, ToWhoPractises
 from tui.screens.page import Page
+from tui.services import where_drafts_are
 from tui.widgets.job_rows import row_for
 from tui.widgets.pick_list import ListCell, ListRow, PickList
 from tui.widgets.text_page import Paragraph, TextPage
@@ -55,6 +56,7 @@ class IntakeScreen(Page):
         self._practises = practises
         self.asking = Asking.begun()
         self._jobs: tuple[JobLine, ...] = ()
+        self._where: Mapping[str, str] = {}
         self._more = True
         self._in_job = False
 
@@ -237,8 +239,8 @@ class IntakeScreen(Page):
         self.query_one("#leads", TextPage).show([Paragraph(_leads_in_words(self.asking.advice), label="So far:")])
         self.set_class(not self.asking.so_far, "-begins")
         self.show_coach()
-        first = "Press the letter before an answer, or Enter on a job"
-        says = "Press a letter; Esc goes back a question, answers are kept" if self.asking.so_far else first
+        first = "Press a letter, or Enter on a job"
+        says = "Press a letter; Esc goes back, answers are kept" if self.asking.so_far else first
         self.say(f"{says}; Down shows more" if len(rows) > self._answers_in_sight else says)
 
     @property
@@ -251,6 +253,7 @@ class IntakeScreen(Page):
             newest = desk.log.find(Query())
             last = desk.log.last_opened(who=desk.who)
             mine = next((line for line in newest if line.number == last), desk.log.line(last) if last else None)
+            self._where = where_drafts_are(desk, filter(None, (*newest, mine)))
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -272,6 +275,7 @@ class IntakeScreen(Page):
     def _load_older(self) -> None:
         try:
             older = self.ohmfolio.desk.log.find(Query(before=self._jobs[-1].number))
+            self._where = {**self._where, **where_drafts_are(self.ohmfolio.desk, older)}
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -283,7 +287,8 @@ class IntakeScreen(Page):
     def _show_jobs(self) -> None:
         """In a low window what the program is and where no answer leads yet give way to the jobs."""
         self.set_class(bool(self._jobs), "-jobs")
-        self.query_one(".jobs", PickList).show([row_for(line) for line in self._jobs])
+        rows = [row_for(line, where=self._where.get(line.number, "")) for line in self._jobs]
+        self.query_one(".jobs", PickList).show(rows)
 
 
 def _leads_in_words(advice: FormChoice) -> str:

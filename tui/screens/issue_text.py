@@ -12,6 +12,7 @@ from domain.gate.reason import Reason, ReasonKind
 from domain.job.job import Job
 from domain.job.signature import Role, Signature
 from domain.sheets.signing import declarations_of
+from domain.words import capitalised
 from tui import theme
 from tui.after_issue import copy_lines
 from tui.keys import key_name
@@ -43,7 +44,7 @@ def rows_of(job: Job, assessment: JobAssessment, refused: tuple[Reason, ...]) ->
         if role in not_theirs:
             sign, style = theme.SIGN_FAILS, theme.FAILS
         yield ListRow(
-            role, (ListCell(sign, style, 1), ListCell(_capital(role), least=30), ListCell(_signed_by(signature)))
+            role, (ListCell(sign, style, 1), ListCell(capitalised(role), least=30), ListCell(_signed_by(signature)))
         )
     if refused:
         count = f"{len(refused)} reason{'s' if len(refused) > 1 else ''}"
@@ -61,7 +62,7 @@ def reason_id(index: int) -> str:
 
 def about_role(job: Job, role: Role) -> Iterator[Paragraph]:
     """What a signature for a part declares."""
-    yield Paragraph(f"{_capital(role)} declares:", theme.HEAD)
+    yield Paragraph(f"{capitalised(role)} declares:", theme.HEAD)
     yield Paragraph(declaration(job, role))
     yield Paragraph("Any change of the job lifts the signatures; then it is read and signed again.", theme.QUIET)
     yield from told_to_others(owing_for(job), WHO_ASKS)
@@ -69,7 +70,7 @@ def about_role(job: Job, role: Role) -> Iterator[Paragraph]:
 
 def about_reason(reason: Reason) -> Iterator[Paragraph]:
     """What keeps the paper back."""
-    yield Paragraph(str(reason.kind).capitalize(), theme.HEAD)
+    yield Paragraph(capitalised(reason.kind), theme.HEAD)
     yield Paragraph(reason.says)
 
 
@@ -128,7 +129,3 @@ def _signed_by(signature: Signature | None) -> str:
         return "not signed yet"
     position = f", {signature.position}" if signature.position else ""
     return f"{signature.name}{position}, {short_moment(signature.at)}"
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"

@@ -11,6 +11,7 @@ from domain.duties.owing import Owed
 from domain.job.job import Job
 from domain.log.due_list import owing_in
 from domain.log.job_log import JobLog, JobLogError
+from domain.words import capitalised
 from tui import theme
 from tui.screens.told_text import WHO_ASKS
 from tui.widgets.pick_list import ListCell, ListRow
@@ -76,4 +77,4 @@ def _what(owed: Owed) -> str:
     """Its first sentence: the whole of it stands on the list of what is due."""
     duty = owed.duty
     first = duty.what.partition("; ")[0].partition(". ")[0].rstrip(".")
-    return first if duty.who == "you" else f"{duty.who[:1].upper()}{duty.who[1:]}: {first}"
+    return first if duty.who == "you" else f"{capitalised(duty.who)}: {first}"

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from domain.dates import written
 from domain.duties.duty import DutyKind, DutyVerdict
 from domain.duties.owing import Owed, Owing
+from domain.words import capitalised
 from tui import theme
 from tui.widgets.text_page import Paragraph
 
@@ -40,7 +41,7 @@ def about(owed: Owed) -> Iterator[Paragraph]:
     duty = owed.duty
     label = _short(owed) or _NAMES[duty.kind]
     verdict = _VERDICTS[duty.verdict] if duty.verdict else ""
-    who = "" if duty.who == "you" else f"{duty.who[:1].upper()}{duty.who[1:]}: "
+    who = "" if duty.who == "you" else f"{capitalised(duty.who)}: "
     yield Paragraph(f"{verdict}{who}{duty.what}", label=label, label_width=_LABELS)
     for text in (duty.why, duty.route, counted(owed)):
         if text:

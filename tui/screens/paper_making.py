@@ -14,6 +14,7 @@ from domain.job.job import Job, fingerprint
 from domain.log.firm_logo import logo_of
 from domain.log.job_log import BoundPaper, JobLogError
 from domain.log.put_right.letter import Letter
+from domain.words import capitalised
 from tui.after_issue import follow_up
 from tui.given_file import read_given_file
 from tui.services import Services
@@ -147,7 +148,7 @@ def _printed(what: str, path: Path, bind: Callable[[], BoundPaper], desk: Servic
         desk.write_new(path, bind().pdf)
     except (OSError, JobLogError) as error:
         return Attempt(f"No {what}: {_cause(error)}", is_trouble=True)
-    return Attempt(f"{what.capitalize()}: {path}", copy=str(path))
+    return Attempt(f"{capitalised(what)}: {path}", copy=str(path))
 
 
 def _free(folder: Path, name: str) -> Path:

@@ -12,6 +12,7 @@ from domain.dates import written
 from domain.editing.commands import AddPicture, RemovePicture
 from domain.job.picture import Image, JobPicture, PictureError
 from domain.job.picture_place import place_named, place_typed
+from domain.words import capitalised
 from tui.given_file import read_given_file
 from tui.screens.dialogs import ConfirmScreen, FormScreen
 from tui.widgets.entry_lines import AskedLine, EntryOption
@@ -70,7 +71,7 @@ def told(picture: JobPicture) -> str:
     image = picture.image
     day = f", {written(datetime.fromisoformat(image.taken).date())}" if image.taken else ""
     size = f"{image.width} × {image.height}, {len(image.content) // 1000 + 1} kB"
-    return f"{picture.kind.capitalize()} {picture.name}, {size}{day}: {picture.caption}"
+    return f"{capitalised(picture.kind)} {picture.name}, {size}{day}: {picture.caption}"
 
 
 def _waiting(job: Job, folder: Path | None) -> list[str]:

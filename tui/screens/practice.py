@@ -10,6 +10,7 @@ from domain.coach.case import CaseKind
 from domain.coach.kept import answers_of, keep, named, practisers
 from domain.coach.sitting import Sitting
 from domain.log.job_log import JobLogError
+from domain.words import capitalised
 from tui import theme
 from tui.keys import bindings, key_name
 from tui.routes import ToPracticeSummary
@@ -119,7 +120,7 @@ class PracticeScreen(Page):
 
 
 def _about(kind: CaseKind, *, goes_on: bool) -> str:
-    about = f"{kind[:1].upper()}{kind[1:]}"
+    about = capitalised(kind)
     return f"{about}; the same visit goes on" if goes_on else about
 
 

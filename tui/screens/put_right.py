@@ -18,6 +18,7 @@ from domain.log.put_right.notes import How, RemedyNote
 from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
 from domain.log.put_right.remedy import remedy_of
 from domain.log.search_words import number_written
+from domain.words import capitalised
 from tui import theme
 from tui.keys import bindings, key_name
 from tui.routes import Origin, ToRemedy
@@ -280,7 +281,7 @@ def _told(item: RemedialItem, put_right: PutRight) -> Iterator[Paragraph]:
     yield Paragraph(observation.code.meaning, theme.HEAD, observation.code)
     where = f" ({observation.where})" if observation.where.strip() else ""
     yield Paragraph(f"{observation.finding}{where}")
-    yield Paragraph(f"{item.says[:1].upper()}{item.says[1:]}.", _SIGNS[item.stage][1])
+    yield Paragraph(f"{capitalised(item.says)}.", _SIGNS[item.stage][1])
     if put_right.is_done:
         yield Paragraph("; ".join(put_right.papers), label="Proved by", label_width=10)
 

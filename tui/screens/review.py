@@ -24,6 +24,7 @@ from domain.job.finding import Finding, Gap, Severity
 from domain.job.job import Job
 from domain.job.place_in_words import box_at, described
 from domain.place import Place
+from domain.words import capitalised
 from tui import theme
 from tui.job_page import JobPage
 from tui.keys import bindings, key_name
@@ -238,7 +239,7 @@ def _outcome(job: Job, assessment: JobAssessment) -> Paragraph:
     if not job.profile.states_a_condition:
         sign = theme.SIGN_FAILS if left else theme.SIGN_GOOD
         says = holds if left else f"complies; it can be issued ({key_name('issue')})"
-        return Paragraph(says.capitalize(), theme.FAILS if left else theme.GOOD, sign)
+        return Paragraph(capitalised(says), theme.FAILS if left else theme.GOOD, sign)
     codes = ", ".join(f"{count} {code}" for code, count in count_codes(job).items() if count)
     if assessment.outcome is None:
         return Paragraph(f"Not decided yet ({codes}): FI stands alone, and you decide; {holds}", theme.HEAD)

@@ -7,9 +7,10 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.telling import COMES_TO, matter_in_words, other_job
+from domain.laptops.telling import COMES_TO, in_few_words, matter_in_words, other_job
 from domain.log.job_log import JobLogError
 from domain.log.laptops import Laptops
+from domain.words import capitalised
 from tui import theme
 from tui.keys import bindings, key_name
 from tui.routes import ToIssued, ToJob
@@ -40,6 +41,7 @@ class SettleScreen(Page):
     def __init__(self) -> None:
         super().__init__()
         self._listed: dict[str, Matter] = {}
+        self._refused: dict[object, str] = {}
 
     def compose_page(self) -> ComposeResult:
         yield TextPage(id="head")
@@ -58,12 +60,16 @@ class SettleScreen(Page):
 
     @on(PickList.Moved)
     def show_about(self) -> None:
-        """The one under the cursor in full."""
+        """The one under the cursor in full, and why it could not be settled: that may be longer than the line below."""
         matter, about = self._matter, list[Paragraph]()
         if matter and (firm := self._firm):
-            about.append(Paragraph(f"{matter_in_words(matter, firm.stations())}."))
+            done = firm.what_was_done(matter)
+            it_was = f" It was: {in_few_words(done)}." if done else ""
+            about.append(Paragraph(f"{matter_in_words(matter, firm.stations())}.{it_was}"))
             for number, choice, comes_to in zip("12", firm.choices(matter), COMES_TO[matter.kind], strict=True):
-                about += [Paragraph(_capital(choice), theme.HEAD, number), Paragraph(comes_to, label_width=2)]
+                about += [Paragraph(capitalised(choice), theme.HEAD, number), Paragraph(comes_to, label_width=2)]
+            if why_not := self._refused.get(matter.key):
+                about.append(Paragraph(f"Not settled: {why_not}.", theme.FAILS))
         self.query_one("#about", TextPage).show(about)
 
     def action_choose(self, choice: int) -> None:
@@ -75,7 +81,7 @@ class SettleScreen(Page):
         firm = self._firm
         says = firm.choices(matter)[choice - 1] if firm else ""
         about = COMES_TO[matter.kind][choice - 1]
-        self.confirm(ConfirmScreen(f"{_capital(says)}?", about), lambda: self._settle(matter, choice, says))
+        self.confirm(ConfirmScreen(f"{capitalised(says)}?", about), lambda: self._settle(matter, choice, says))
 
     def action_open(self, which: int) -> None:
         """Look at the job it is about, or at the other one."""
@@ -127,14 +133,12 @@ class SettleScreen(Page):
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
+        if why_not:
+            self._refused = {matter.key: why_not}
+            self.say("Not settled; why stands above", bad=True)
+            self.show_about()
+            return
         self._load()
         self.show_unheard()
-        if why_not:
-            self.say(f"Not settled: {why_not}", bad=True)
-        else:
-            copy = firm.copy_of(matter.job) if firm and matter.kind is MatterKind.STRANDED else ""
-            self.say(f"{matter.job} goes on as {copy}" if copy else f"Settled: {says}")
-
-
-def _capital(sentence: str) -> str:
-    return f"{sentence[:1].upper()}{sentence[1:]}"
+        copy = firm.copy_of(matter.job) if firm and matter.kind is MatterKind.STRANDED else ""
+        self.say(f"{matter.job} goes on as {copy}" if copy else f"Settled: {says}")

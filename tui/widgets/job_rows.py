@@ -10,8 +10,11 @@ from tui.widgets.pick_list import ListCell, ListRow
 _CLIENT, _STANDING = 14, 14
 
 
-def row_for(line: JobLine, day: date | None = None) -> ListRow:
-    """Number, papers, the day that matters, client, place, and how it stands; `day` is what another list goes by."""
+def row_for(line: JobLine, day: date | None = None, where: str = "") -> ListRow:
+    """Number, papers, the day that matters, client, place, and how it stands; `day` is what another list goes by.
+
+    `where` says who has it, where that is not whoever looks.
+    """
     says, style = _state_in_words(line)
     return ListRow(
         line.number,
@@ -21,7 +24,7 @@ def row_for(line: JobLine, day: date | None = None) -> ListRow:
             ListCell(f"{day or day_of(line):%d/%m/%Y}", theme.PLAIN if day or line.day else theme.QUIET, 10),
             ListCell(line.client or "no client yet", theme.PLAIN if line.client else theme.QUIET, least=_CLIENT),
             ListCell(line.premises or "no address yet", theme.PLAIN if line.premises else theme.QUIET),
-            ListCell(says, style, least=_STANDING),
+            ListCell(f"{says}, {where}" if where else says, style, least=_STANDING),
         ),
     )
 

@@ -81,7 +81,7 @@ def _line_and_neutral(job: Job, way: Way) -> Iterator[Finding]:
     if r1.figure is None or rn.figure is None:
         return
     apart, share = (named_figure("ring", f"end to end, apart by{part}", job.edition) for part in ("", " share"))
-    most = margin(Ohms(r1.figure), apart, share)
+    most = margin(r1.figure, apart, share)
     if abs(r1.figure - rn.figure) <= most:
         return
     yield _found(

@@ -108,7 +108,7 @@ def _by_the_closer_sum(job: Job, way: Way, tabulated: Tabulated, applied: Applie
             job, way.at("zs"), Severity.ASK, "closer-sum-open", limit=limit, typed=typed, said=said, zs=circuit.zs
         )
     factor = in_service(circuit, job.edition)
-    working = sum_of(Ohms(before.figure), Ohms(circuit.r1_r2.figure), factor.value.normalize())
+    working = sum_of(before.figure, circuit.r1_r2.figure, factor.value.normalize())
     case = "closer-sum-within" if working.value <= limit.value else "closer-sum-over"
     cold = before.figure + circuit.r1_r2.figure
     if circuit.zs.figure is not None and circuit.zs.figure > cold + loop_margin(

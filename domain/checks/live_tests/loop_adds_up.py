@@ -62,7 +62,7 @@ def _part_and_whole(job: Job, way: Way) -> Iterator[Finding]:
         yield _found(job, way.at("r2"), Severity.ASK, "r2-not-under-the-whole", limit=limit, r2=part, r1_r2=whole)
 
 
-def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, name: str) -> Iterator[Finding]:
+def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading[Ohms], name: str) -> Iterator[Finding]:
     """Where most circuits misfit the same way, it is the figure before them that is asked about, once."""
     assert before.figure is not None
     read = [way for way in ways if way.circuit.zs.figure is not None and (way.circuit.r1_r2.figure or 0) > 0]
@@ -71,7 +71,7 @@ def _on_a_board(job: Job, board: Board, ways: Sequence[Way], before: Reading, na
     misfits = [misfit for way in read if (misfit := _misfit(job, way, before.figure))]
     higher = [misfit for misfit in misfits if misfit.is_higher]
     if not is_majority(higher, read, job.edition):
-        yield from (_asked(job, misfit, Ohms(before.figure), name) for misfit in misfits)
+        yield from (_asked(job, misfit, before.figure, name) for misfit in misfits)
         return
     place = board_place(board, "zs") if board.zs.figure is not None else Place(section="supply", box="ze")
     yield _found(
@@ -96,7 +96,7 @@ def _read_on(misfits: Sequence[Misfit]) -> Iterator[tuple[str, Reading]]:
         yield from ((circuit.id, circuit.zs), (circuit.id, circuit.r1_r2))
 
 
-def _before_meant(job: Job, before: Reading, higher: Sequence[Misfit]) -> str:
+def _before_meant(job: Job, before: Reading[Ohms], higher: Sequence[Misfit]) -> str:
     """What the figure before the circuits would be, to make most of them fit."""
     lefts = sorted(misfit.total + misfit.apart - (misfit.way.circuit.r1_r2.figure or 0) for misfit in higher)
     slip = did_you_mean(before, "Ω", near(lefts[len(lefts) // 2], job.edition))
@@ -121,7 +121,7 @@ def _asked(job: Job, misfit: Misfit, before: Ohms, name: str) -> Finding:
     way = misfit.way
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     assert inside.figure is not None
-    total = sum_of(before, Ohms(inside.figure))
+    total = sum_of(before, inside.figure)
     by_rcd = misfit.is_higher and not misfit.slip and bool(way.rcds)
     severity = Severity.ASK
     if not misfit.slip and not misfit.is_higher and runs_in_earthed_metal(way.circuit):

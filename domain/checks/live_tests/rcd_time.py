@@ -14,6 +14,7 @@ from domain.edition import Edition
 from domain.figures.limits.device import RCBO, is_time_delayed, standard_in
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
+from domain.figures.units import Milliseconds
 from domain.forms.box_group import BoxGroup
 from domain.job.circuit import Circuit
 from domain.job.finding import Finding, Severity
@@ -60,7 +61,7 @@ def _rcbo(circuit: Circuit) -> Rcd | None:
     )
 
 
-def _of_one(job: Job, place: Place, time: Reading, rcd: Rcd | None) -> Iterator[Finding]:
+def _of_one(job: Job, place: Place, time: Reading[Milliseconds], rcd: Rcd | None) -> Iterator[Finding]:
     if rcd is None or time.meaning not in _READ:
         return
     row = row_for(rcd, job.edition)
@@ -83,7 +84,7 @@ def _standard_of(rcd: Rcd) -> str:
     return standard_in(rcd.standard) or ("" if names_a_number else USUAL_STANDARD)
 
 
-def _too_soon(job: Job, place: Place, time: Reading, row: LimitRow) -> Finding | None:
+def _too_soon(job: Job, place: Place, time: Reading[Milliseconds], row: LimitRow) -> Finding | None:
     soonest, longest = tolerance("an RCD opens no sooner than", job.edition), row.figures["at_most"]
     if time.figure is None or time.figure >= soonest.value:
         return None
@@ -95,7 +96,7 @@ def _named(row: LimitRow) -> str:
     return phrase("rcd-selective" if row.texts["kind"] == "S" else "rcd-general", standard=row.texts["standard"])
 
 
-def _against(job: Job, place: Place, time: Reading, row: LimitRow) -> Iterator[Finding]:
+def _against(job: Job, place: Place, time: Reading[Milliseconds], row: LimitRow) -> Iterator[Finding]:
     longest, shortest, rcd = row.figures["at_most"], row.figures.get("at_least"), _named(row)
     assert time.value is not None
     if time.meaning is Meaning.OVER or time.value > longest.value:

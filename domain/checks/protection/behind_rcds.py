@@ -13,6 +13,7 @@ from domain.checks.shared.tolerances import tolerance
 from domain.figures.formulas.rounding import half_up, written
 from domain.figures.limits.device import RCBO, standard_in
 from domain.figures.limits.loader import table
+from domain.figures.units import Amperes
 from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
@@ -80,7 +81,7 @@ def _is_rcbo(way: Way) -> bool:
     return RCBO in {standard_in(way.circuit.rcd_standard), standard_in(way.circuit.device_standard)}
 
 
-def _sum(job: Job, place: Place, rating: Reading, ways: Sequence[Way], board: Board) -> Iterator[Finding]:
+def _sum(job: Job, place: Place, rating: Reading[Amperes], ways: Sequence[Way], board: Board) -> Iterator[Finding]:
     """The device before it protects an RCD, or else what hangs on it cannot add up to more than it carries."""
     before = board.device_rating if not says_nothing(board.device_standard) else job.supply.device_rating
     total = demand_of(ways)

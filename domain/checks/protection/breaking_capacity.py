@@ -11,6 +11,7 @@ from domain.checks.shared.part_by_part import way_by_way
 from domain.figures.limits.device import kind_of, standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Amperes, Kiloamperes
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -56,25 +57,25 @@ def _of_a_way(job: Job, way: Way) -> Iterator[Finding | str]:
 _of_ways = way_by_way(_of_a_way)
 
 
-def _ipf_at(job: Job, board: Board) -> Reading:
+def _ipf_at(job: Job, board: Board) -> Reading[Kiloamperes]:
     """The board's own figure; at the origin the supply's stands in while the board has none."""
     if board.ipf.value is None and is_at_origin(job, board):
         return job.supply.ipf
     return board.ipf
 
 
-def _in_kilo(ipf: Reading) -> str:
+def _in_kilo(ipf: Reading[Kiloamperes]) -> str:
     """The fault current is what is judged, not the box the finding stands at."""
     return f"{ipf.shown} kA" if ipf.value is not None else ""
 
 
-def _exceeds(ipf: Reading, capacity: Decimal) -> bool:
+def _exceeds(ipf: Reading[Kiloamperes], capacity: Decimal) -> bool:
     if ipf.value is None:
         return False
     return ipf.value > capacity or (ipf.meaning is Meaning.OVER and ipf.value == capacity)
 
 
-def _too_much(job: Job, way: Way, ipf: Reading) -> Finding:
+def _too_much(job: Job, way: Way, ipf: Reading[Kiloamperes]) -> Finding:
     capacity = way.circuit.breaking_capacity
     source = regulation("breaking capacity", job.edition)
     return _found(
@@ -131,7 +132,7 @@ class Fuse(NamedTuple):
     """The overcurrent device between the supply and a board."""
 
     standard: str | None
-    rating: Reading
+    rating: Reading[Amperes]
     typed: str
 
     @property
@@ -146,7 +147,7 @@ def _fuse_before(job: Job, board: Board) -> Fuse:
     return Fuse(standard_in(owner.device_standard), owner.device_rating, owner.device_standard)
 
 
-def _conditional_rating(job: Job, way: Way, ipf: Reading) -> Limit | None:
+def _conditional_rating(job: Job, way: Way, ipf: Reading[Kiloamperes]) -> Limit | None:
     """The rating of a consumer unit as a whole, where the supply fuse and the fault current allow it."""
     rating = named_figure("fault_current", "consumer unit, conditional rating", job.edition)
     largest = named_figure("fault_current", "consumer unit, upstream fuse up to", job.edition)

@@ -57,8 +57,8 @@ def _at_the_origin(job: Job) -> Iterator[Finding]:
             rating=rating, next=slip or phrase("is-the-rating-right"),
         )  # fmt: skip
     for section, box in _ORIGIN_CONDUCTORS:
-        csa: Reading = getattr(getattr(job, section), box)
-        if csa.figure is None or is_a_size(SquareMillimetres(csa.figure), job.edition):
+        csa: Reading[SquareMillimetres] = getattr(getattr(job, section), box)
+        if csa.figure is None or is_a_size(csa.figure, job.edition):
             continue
         slip = did_you_mean(csa, "mm²", lambda size: is_a_size(SquareMillimetres(size), job.edition), ONE_PLACE)
         if slip or not job.profile.states_a_condition:
@@ -69,8 +69,8 @@ def _at_the_origin(job: Job) -> Iterator[Finding]:
 
 
 def _size(job: Job, way: Way, box: str) -> Iterator[Finding]:
-    csa: Reading = getattr(way.circuit, box)
-    if csa.figure is None or is_a_size(SquareMillimetres(csa.figure), job.edition):
+    csa: Reading[SquareMillimetres] = getattr(way.circuit, box)
+    if csa.figure is None or is_a_size(csa.figure, job.edition):
         return
     slip = did_you_mean(csa, "mm²", lambda size: is_a_size(SquareMillimetres(size), job.edition), ONE_PLACE)
     conductor = phrase(f"conductor-{box}")
@@ -87,11 +87,7 @@ def _pair(job: Job, way: Way) -> Iterator[Finding]:
     line, cpc, rating = circuit.live_csa, circuit.cpc_csa.figure, circuit.rating.figure
     if circuit.wiring.strip().upper() != _SHEATHED or line.figure is None or cpc is None or line.figure < cpc * _FAR:
         return
-    if (
-        rating is None
-        or not is_a_size(SquareMillimetres(line.figure), job.edition)
-        or _is_made(line.figure, cpc, job.edition)
-    ):
+    if rating is None or not is_a_size(line.figure, job.edition) or _is_made(line.figure, cpc, job.edition):
         return
 
     def suits(size: Decimal) -> bool:

@@ -50,11 +50,11 @@ class AppliedLimit(NamedTuple):
         """The figure with its unit."""
         return f"{self.at_most} Ω"
 
-    def holds(self, zs: Reading) -> bool:
+    def holds(self, zs: Reading[Ohms]) -> bool:
         """The reading shows a value at or under the limit."""
         return zs.meaning is not Meaning.OVER and zs.value is not None and zs.value <= self.at_most
 
-    def excess(self, zs: Reading) -> str:
+    def excess(self, zs: Reading[Ohms]) -> str:
         """How a reading misses the limit, in words."""
         name = "over-range" if zs.meaning is Meaning.OVER else "over-limit"
         return phrase(name, zs=zs.shown, limit=self.shown, rule=self.words)

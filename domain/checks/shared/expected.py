@@ -49,7 +49,7 @@ def expected_of(job: Job, way: Way) -> Expected:
     part = way.circuit.r1_r2.figure
     if part is None and inside:
         part = inside.value
-    loop = zs(Ohms(before.figure), Ohms(part)) if before.figure is not None and part is not None else None
+    loop = zs(before.figure, Ohms(part)) if before.figure is not None and part is not None else None
     return Expected(
         r1_r2=inside,
         zs=loop,
@@ -60,7 +60,7 @@ def expected_of(job: Job, way: Way) -> Expected:
     )
 
 
-def impedance_before(job: Job, board: Board) -> tuple[Reading, str]:
+def impedance_before(job: Job, board: Board) -> tuple[Reading[Ohms], str]:
     """The loop impedance at a board, or Ze in its place at the origin; and what it is called."""
     if (board.zs.figure is not None and board.id not in boards_denied(job)) or not is_at_origin(job, board):
         return board.zs, "Zdb"

@@ -24,7 +24,7 @@ class Rcd(NamedTuple):
     standard: str
     kind: str
     """As typed: `A`, `AC`, `A S`."""
-    idn: Reading
+    idn: Reading[Milliamperes]
     """Rated residual current in mA."""
     is_delayed: bool
 
@@ -81,7 +81,7 @@ def _upwards(job: Job, board: Board, feeds: Mapping[str, Feed]) -> Iterator[Rcd 
 
 def most_sensitive(rcds: Iterable[Rcd]) -> Milliamperes | None:
     """The lowest rated residual current (mA) typed for any of them; it decides which loop they can clear."""
-    return min((Milliamperes(rcd.idn.figure) for rcd in rcds if rcd.idn.figure is not None), default=None)
+    return min((rcd.idn.figure for rcd in rcds if rcd.idn.figure is not None), default=None)
 
 
 def says_none(circuit: Circuit) -> bool:

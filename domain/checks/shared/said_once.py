@@ -12,6 +12,7 @@ from domain.job.finding import Finding
 from domain.job.job import Job
 from domain.job.reading import Reading
 from domain.place import Place
+from domain.words import capitalised
 
 _OFFERED = re.compile(r"did you mean (.+)\?", re.IGNORECASE)
 
@@ -61,7 +62,7 @@ def _joined(job: Job, group: Sequence[Finding]) -> Finding:
     return first.model_copy(
         update={
             "also": tuple(each.place for each in others),
-            "says": says[:1].upper() + says[1:],
+            "says": capitalised(says),
             "typed": {**first.typed, "circuits": short_mark(marks)},
         }
     )

@@ -54,7 +54,7 @@ def by_neutral(job: Job) -> Limit:
 def _not_copper(job: Job, copper: Limit) -> Iterator[Finding]:
     """Another metal conducts as well as the copper the table asks for (544.1.1)."""
     for conductor in ("bonding", "conductor"):
-        csa: Reading = getattr(job.earthing, f"{conductor}_csa")
+        csa: Reading[SquareMillimetres] = getattr(job.earthing, f"{conductor}_csa")
         material = getattr(job.earthing, f"{conductor}_material").strip().casefold()
         if material not in OTHER_METALS or csa.figure is None:
             continue
@@ -78,7 +78,7 @@ def earthing_conductor(job: Job) -> Iterator[Finding]:
     if not _is_copper(job, "conductor") or earth.figure is None:
         return
     if neutral.figure is not None and neutral.figure > 0 and job.supply.system.strip().upper() in _EARTHED_BY_CABLE:
-        least = by_table(SquareMillimetres(neutral.figure), job.edition)
+        least = by_table(neutral.figure, job.edition)
         if earth.figure < least.value:
             yield _found(
                 job,
@@ -92,7 +92,7 @@ def earthing_conductor(job: Job) -> Iterator[Finding]:
             )
 
 
-def _buried(job: Job, earth: Reading) -> Iterator[Finding]:
+def _buried(job: Job, earth: Reading[SquareMillimetres]) -> Iterator[Finding]:
     """By what its box says guards it. While that is empty, what no guard allows is asked about; what some allows is noted."""
     told = job.earthing.conductor_buried.strip()
     if told == NOT_BURIED or earth.figure is None:
@@ -128,7 +128,7 @@ def _least_buried(job: Job, material: str, guard: str) -> Limit | None:
 
 
 def _under(job: Job, conductor: str, case: str, least: Limit) -> Iterator[Finding]:
-    csa: Reading = getattr(job.earthing, f"{conductor}_csa")
+    csa: Reading[SquareMillimetres] = getattr(job.earthing, f"{conductor}_csa")
     if _is_copper(job, conductor) and csa.figure is not None and csa.figure < least.value:
         yield _found(job, _size_of(conductor), shortfall(job), case, limit=least, csa=csa)
 
@@ -142,7 +142,7 @@ def _half(job: Job, least: Limit) -> Iterator[Finding]:
         named_figure("main_bonding_not_pme", name, job.edition)
         for name in ("share of the earthing conductor", "need not exceed")
     )
-    working = half_the_earthing_conductor(SquareMillimetres(earth.figure), share, least, most)
+    working = half_the_earthing_conductor(earth.figure, share, least, most)
     if working and least.value <= bond.figure < working.value:
         yield _found(
             job,

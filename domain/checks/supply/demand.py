@@ -50,7 +50,7 @@ def demand_in_amperes(job: Job) -> Amperes | None:
     return Amperes(half_up(figure * _KILO / voltage_to_earth(job).value / phases, 1))
 
 
-def _over(job: Job, case: str, rating: Reading, taken: Amperes) -> Finding:
+def _over(job: Job, case: str, rating: Reading[Amperes], taken: Amperes) -> Finding:
     return _found(
         job,
         Place(section="earthing", box="maximum_demand"),

@@ -12,6 +12,7 @@ from domain.checks.shared.system import is_tn, is_tt
 from domain.checks.shared.tolerances import is_majority, near, tolerance
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
+from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.board import Board
 from domain.job.finding import Finding, Severity
@@ -50,7 +51,7 @@ def external_impedance(job: Job) -> Iterator[Finding]:
         yield from _said_once(job, board, below[board.id], read[board.id])
 
 
-def _below(job: Job, way: Way, before: Reading, name: str) -> Finding:
+def _below(job: Job, way: Way, before: Reading[Ohms], name: str) -> Finding:
     zs, inside, slip = way.circuit.zs, way.circuit.r1_r2.figure, ""
     if inside is not None and before.figure is not None:
         slip = did_you_mean(zs, "Ω", near(before.figure + inside, job.edition))

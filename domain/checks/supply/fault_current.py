@@ -17,7 +17,7 @@ from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.figures.units import Ohms
+from domain.figures.units import Kiloamperes, Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -33,8 +33,8 @@ _KILO = 1000
 class Loop(NamedTuple):
     """The two readings of one place, and how far the second decides the first."""
 
-    ipf: Reading
-    z: Reading
+    ipf: Reading[Kiloamperes]
+    z: Reading[Ohms]
     name: str
     is_close: bool
     """Line to neutral and line to earth share their way, as at the origin of a PME supply."""

@@ -54,7 +54,7 @@ def _is_circle(feeds: Mapping[str, Feed], board: Board, feed: Feed) -> bool:
 def _at_the_origin(job: Job, board: Board) -> Iterator[Finding]:
     supply, zdb = job.supply, board.zs
     if supply.ze_by != _ENQUIRY and zdb.figure is not None and supply.ze.figure is not None and supply.ze.figure > 0:
-        margin = loop_margin(Ohms(supply.ze.figure), job.edition, on_tt=is_tt(job))
+        margin = loop_margin(supply.ze.figure, job.edition, on_tt=is_tt(job))
         if zdb.figure > supply.ze.figure + margin:
             yield _found(
                 job,

@@ -14,7 +14,6 @@ from domain.checks.shared.severities import shortfall
 from domain.checks.shared.system import is_tn, is_tt
 from domain.checks.shared.tolerances import loop_margin, near
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.earthing import BONDED
 from domain.job.finding import Finding, Severity
@@ -136,7 +135,7 @@ def _electrode(job: Job) -> Iterator[Finding]:
         return
     others = table("declared_ze", job.edition).row("TT")
     assert others, "the table of declared impedances has a row for TT"
-    margin = loop_margin(Ohms(ze.figure), job.edition, on_tt=True)
+    margin = loop_margin(ze.figure, job.edition, on_tt=True)
     if ze.figure - margin - others.figures["ze"].value <= ra <= ze.figure + margin:
         return
     slip = did_you_mean(resistance, "Ω", near(ze.figure, job.edition))

@@ -11,7 +11,7 @@ from domain.checks.shared.tolerances import tolerance
 from domain.figures.formulas.fault_current import fault_current
 from domain.figures.formulas.rounding import half_up
 from domain.figures.limits.loader import named_figure
-from domain.figures.units import Ohms
+from domain.figures.units import Kiloamperes, Ohms
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -42,10 +42,10 @@ def three_phase_current(job: Job) -> Iterator[Finding]:
             yield from _judged(job, board_place(board, "ipf"), board.ipf, board.zs, "Zdb")
 
 
-def _judged(job: Job, place: Place, ipf: Reading, z: Reading, name: str) -> Iterator[Finding]:
+def _judged(job: Job, place: Place, ipf: Reading[Kiloamperes], z: Reading[Ohms], name: str) -> Iterator[Finding]:
     if ipf.figure is None or z.figure is None or ipf.figure <= 0 or z.figure <= 0:
         return
-    single = fault_current(voltage_to_earth(job), Ohms(z.figure))
+    single = fault_current(voltage_to_earth(job), z.figure)
     one = single.value / _KILO
     factor = tolerance("Ipf of three phases over that of one by factor", job.edition).value
     least = 1 - named_figure("plausibility", "Ipf may be under U0 / Z by share", job.edition).value

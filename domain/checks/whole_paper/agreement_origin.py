@@ -6,6 +6,7 @@ from domain.checks.shared.phrases import phrase
 from domain.checks.shared.sources import sources_named
 from domain.checks.shared.uses import is_dwelling
 from domain.checks.whole_paper.agreement_record import Condition, Names, Record, shortened
+from domain.figures.units import SquareMillimetres
 from domain.job.box import boxes_of, shown_in
 from domain.job.circuit_use import BATTERY, GENERATOR, SOLAR
 from domain.job.earthing import BONDED, Earthing
@@ -81,7 +82,7 @@ def _no_earthing_conductor(record: Record) -> Names:
 
 
 def _sized(record: Record, conductor: str) -> Names:
-    size: Reading = getattr(record.job.earthing, f"{conductor}_csa")
+    size: Reading[SquareMillimetres] = getattr(record.job.earthing, f"{conductor}_csa")
     return (f"{size.shown} mm²",) if size.value is not None else ()
 
 

@@ -17,6 +17,7 @@ from domain.job.job import Job
 from domain.job.next_due import NEXT_INSPECTION, done_on, next_inspection_typed, years_on
 from domain.place import Place
 from domain.value import Value, says_nothing
+from domain.words import capitalised
 
 _found = FindingFactory(DAYS_CHECK)
 _SAYS_WHEN = re.compile(r"[0-9]|\b(?:year|month|week|change|occupan|tenan)", re.IGNORECASE)
@@ -105,7 +106,7 @@ def _of(job: Job, rule: DayRule, broke: tuple[Severity, str], pair: tuple[DayTol
         case,
         typed={"first": first.day.isoformat(), "then": then.day.isoformat()},
         said={
-            "opens": f"{named[:1].upper()}{named[1:]}",
+            "opens": capitalised(named),
             "first": named,
             "then": named_then,
             "first_day": written(first.day),

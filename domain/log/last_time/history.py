@@ -95,7 +95,7 @@ def place_then(now: Job, earlier: Job, matches: tuple[Match, ...], place: Place)
 def reading_at(job: Job, place: Place | None) -> Reading | None:
     """The reading in a box; None where there is none."""
     owner = owner_at(job, place) if place else None
-    held = getattr(owner, place.box, None) if owner is not None and place else None
+    held: Reading | None = getattr(owner, place.box, None) if owner is not None and place else None
     return held if isinstance(held, Reading) and held.is_given else None
 
 

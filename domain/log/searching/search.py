@@ -43,7 +43,7 @@ def search(store: Store, query: Query) -> Found:
 
 
 def _holding_all(store: Store, words: Wording, filters: Query, concepts: Sequence[Concept]) -> tuple[JobLine, ...]:
-    counts = [words.count(concept) for concept in concepts]
+    counts = words.counts(concepts)
     if not all(counts):
         return ()
     # The rare ones are asked first: where no job holds those, the long lists of the common ones need not be read.
@@ -62,7 +62,7 @@ def _whole(store: Store, lines: tuple[JobLine, ...], concepts: Sequence[Concept]
 
 
 def _most(store: Store, words: Wording, filters: Query, concepts: Sequence[Concept]) -> Found:
-    counted = [(words.count(concept), concept) for concept in concepts]
+    counted = [*zip(words.counts(concepts), concepts, strict=True)]
     known = sorted(((count, concept) for count, concept in counted if count), key=lambda each: each[0])
     telling = [concept for count, concept in known if count <= COMMON][:_TELLING] or [each for _, each in known[:2]]
     lines: dict[str, JobLine] = {}

@@ -23,6 +23,7 @@ from domain.log.job_log import JobLogError, Query
 from domain.log.store import IssuedRecord, Store, StoredJob, TrailEntry
 from domain.log.use_cases.noting import keep_heard_note
 from domain.log.use_cases.out_with import exchange_of, is_laptop
+from domain.log.use_cases.papers_aside import keep_paper_aside, paper_come
 from domain.log.use_cases.putting_right import settle_reports
 from domain.log.use_cases.registering import hear_entry, learn, unlearn
 from domain.log.use_cases.signing import signers_known
@@ -37,7 +38,7 @@ class HeardJobs:
     """Fulfils `domain.laptops.exchange_store.JobsTold` over a log. Every call is made inside a transaction."""
 
     def __init__(self, store: Store, paper: Callable[[str], bytes], at: datetime) -> None:
-        """`paper` is the PDF that came with an issued job; `at` is now."""
+        """`paper` is the PDF that came with an issued job, b"" where none did; `at` is now."""
         self._store, self._paper, self._at = store, paper, at
 
     def perform(self, operation: Operation) -> None:
@@ -74,6 +75,11 @@ class HeardJobs:
                 draft = Job.model_validate(told["job"]).model_copy(update={"issued": None})
                 self.stand(operation.job, draft.model_dump_json())
             self._issue(operation, told)
+
+    def keep_aside(self, operation: Operation) -> None:
+        """Keep the paper of an issue that does not count here; who sent it may not have it either."""
+        if operation.act is Act.ISSUE and (pdf := self._paper(operation.job)):
+            keep_paper_aside(self._store, operation, pdf)
 
     def document(self, job: str) -> str:
         """A job as it stands here."""
@@ -136,14 +142,12 @@ class HeardJobs:
     def _issue(self, operation: Operation, told: Mapping[str, Any]) -> None:
         """As `issuing` keeps a paper of this log; long because all that follows from a paper follows here too."""
         store, job = self._store, Job.model_validate(told["job"])
-        stored, pdf = require(store, operation.job), self._paper(operation.job)
+        stored, pdf = require(store, operation.job), paper_come(store, operation, self._paper(operation.job))
         draft = job.model_copy(update={"issued": None})
         if job.issued is None or draft != stored.job:
             raise JobLogError(
                 f"The paper {operation.job} is not that of the job as it was brought; nothing was taken in."
             )
-        if hashlib.sha256(pdf).hexdigest() != told["pdf_sha"]:
-            raise JobLogError(f"The paper {operation.job} did not come with it, or not as it was issued.")
         body, pdf_sha = canonical(job), hashlib.sha256(pdf).digest()
         chain = link(store.papers.head(), leaf(body), pdf_sha)
         record = IssuedRecord(

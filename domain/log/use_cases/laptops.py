@@ -1,20 +1,18 @@
 """An office and its laptops, as a log has them: enrolled and joined, jobs taken out and brought back, bundles, what to settle."""
 
 from collections.abc import Callable, Mapping, Sequence
-from collections.abc import Set as AbstractSet
 from datetime import UTC, datetime
 
 from domain.editing.commands import Declined, LayAside
 from domain.job.job_number import is_prefix
 from domain.laptops.bundle import Bundle, TakenIn
 from domain.laptops.exchange_store import ExchangeStore, LastHeard
-from domain.laptops.holding import OFFICE, Station, StationState
+from domain.laptops.holding import Station, StationState
 from domain.laptops.making import (
     DAYS_ALONE,
     ask_for,
     awaited,
     begin_office,
-    called,
     declare,
     enrol,
     give_back,
@@ -24,16 +22,27 @@ from domain.laptops.making import (
     name_refused,
 )
 from domain.laptops.matter import Matter, MatterKind
-from domain.laptops.operation import Act, StreamEnd
+from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
-from domain.laptops.settling import aside_of, choices, settle
+from domain.laptops.settling import aside_of, choices, set_aside, settle
 from domain.log.job_log import JobLogError, no_such_job
-from domain.log.laptops import READ_ONLY, Unheard, since_when
+from domain.log.laptops import Unheard
 from domain.log.seal_keys import FIRM_KEYS
 from domain.log.store import Store
 from domain.log.use_cases.drafting import create, edit
 from domain.log.use_cases.heard_jobs import HeardJobs
-from domain.log.use_cases.out_with import exchange_of, is_laptop, keep_note, office_of, said_of, why_out
+from domain.log.use_cases.numbering import letters_after
+from domain.log.use_cases.out_with import (
+    exchange_of,
+    is_laptop,
+    keep_note,
+    office_of,
+    sign_of,
+    where_are,
+    why_not_lent,
+    why_out,
+)
+from domain.log.use_cases.papers_aside import paper_issued_by
 from domain.log.use_cases.stored import require
 from domain.log_note import LogNote
 
@@ -123,7 +132,7 @@ class StoredLaptops:
             here, stations = self._store.numbering().device, exchange.stations()
             last = next(reversed([each for each in stamped if exchange.station(each)]), "")
             before = exchange.station(here) or exchange.station(last) or stations[0]
-            name = _following(before.name, taken.split(), {each.name for each in stations})
+            name = letters_after(before.name, taken.split(), {each.name for each in stations})
             if exchange.station(here) is None:
                 exchange.become(before.device, before.name)
             go_on_as(exchange, device, name, stamped=stamped, at=at.isoformat())
@@ -154,8 +163,8 @@ class StoredLaptops:
             if is_laptop(self._store):
                 if is_mine(self._exchange, now):
                     return f"{number} is out with you already."
-                if now.holder != OFFICE:
-                    raise JobLogError(f"{said_of(self._exchange, number, now)}.")
+                if why := why_not_lent(self._exchange, number, now):
+                    raise JobLogError(f"{why}.")
                 ask_for(self._exchange, number, at=at.isoformat())
                 return f"{number} is asked for; it comes with what the office sends next, unless somebody else has it."
             self._must_be_office()
@@ -166,9 +175,9 @@ class StoredLaptops:
                 raise JobLogError(f"{number} cannot be taken out: {why}.")
             return f"{number} is out with {station.person or station.name}, and can only be read here from now on."
 
-    def out(self) -> tuple[str, ...]:
-        """The jobs this laptop holds."""
-        return self._exchange.held_by(self._exchange.own())
+    def out(self, device: str = "") -> tuple[str, ...]:
+        """The jobs a laptop holds; this one, where none is named."""
+        return self._exchange.held_by(device or self._exchange.own())
 
     def bring_back(self, number: str, *, at: datetime) -> None:
         """Give a job back to the office; from now on it can only be read here."""
@@ -202,18 +211,17 @@ class StoredLaptops:
                 self._exchange.note_heard(bundle.sender, heard)
             return taken
 
+    def paper_of(self, issue: Operation) -> bytes:
+        """The paper of an issue, whether it counts here or not; b"" where it is not here."""
+        return paper_issued_by(self._store, issue)
+
     def sign(self, number: str, *, at: datetime) -> str:
         """Where a job is, for the line above it; "" where there is nothing to say."""
-        if (own := self.own) is None or not number:
-            return ""
-        now = self._exchange.holding(number)
-        if is_mine(self._exchange, now):
-            return "" if own.is_office else "out with you"
-        if now.holder == OFFICE:
-            return f"at the office, {READ_ONLY}"
-        if now.goes_on_as:
-            return f"goes on as {now.goes_on_as}, {READ_ONLY}"
-        return f"out with {called(self._exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
+        return sign_of(self._store, number, at)
+
+    def where(self, numbers: Sequence[str]) -> Mapping[str, str]:
+        """Who has each of several drafts, in a few words, where that is worth saying."""
+        return where_are(self._store, numbers)
 
     def why_not_here(self, number: str) -> str:
         """Why a job cannot be changed here, as a sentence; "" where it can."""
@@ -238,6 +246,10 @@ class StoredLaptops:
     def choices(self, matter: Matter) -> tuple[str, str]:
         """The two choices of a matter, in words."""
         return choices(matter, self._is_paper)
+
+    def what_was_done(self, matter: Matter) -> tuple[str, ...]:
+        """What was set aside of a job, in the words of its trail."""
+        return set_aside(self._exchange, matter)
 
     def copy_of(self, number: str) -> str:
         """The job that goes on in the place of one that a lost laptop has out."""
@@ -264,7 +276,7 @@ class StoredLaptops:
         if stored is None or stored.job.laid_aside:
             return ""
         done = edit(self._store, None, number, LayAside(), phrase="", who=who, at=at, op="")
-        return done.says if isinstance(done, Declined) else ""
+        return f"{done.says}; settle this once it is back, or let both stand" if isinstance(done, Declined) else ""
 
     def _is_paper(self, number: str) -> bool:
         line = self._store.line(number)
@@ -280,15 +292,5 @@ _NEVER = datetime.min.replace(tzinfo=UTC)
 
 
 def _no_paper(number: str) -> bytes:
-    raise JobLogError(f"The paper of {number} did not come with it.")
-
-
-def _following(name: str, used: Sequence[str], known: AbstractSet[str]) -> str:
-    """Letters of the same laptop that were not used yet: HE, HEA, HEB and so on."""
-    root = min((each for each in used if name.startswith(each)), key=len, default=name)
-    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
-        if f"{root}{letter}" not in {*used, *known, name} and is_prefix(f"{root}{letter}"):
-            return f"{root}{letter}"
-    raise JobLogError(
-        f"There are no letters left that begin with {root}; have the office make a new file for this laptop."
-    )
+    """Nothing comes with it."""
+    return b""

@@ -1,6 +1,10 @@
 """The letters of a log, chosen once: a number that somebody was given is never read otherwise."""
 
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
+
 from domain.job.job_number import is_prefix
+from domain.log.job_log import JobLogError
 from domain.log.store import Store
 from domain.log.use_cases.out_with import exchange_of
 
@@ -20,3 +24,14 @@ def begin_numbers(store: Store, prefix: str) -> str:
     if now.last:
         return f"The last number given is {now.last}; letters are chosen before the first, and stay."
     return f"Numbers that begin with {prefix} were given in this log before it was restored; choose other letters."
+
+
+def letters_after(name: str, used: Sequence[str], known: AbstractSet[str]) -> str:
+    """Letters of the same laptop that were not used yet: HE, HEA, HEB and so on."""
+    root = min((each for each in used if name.startswith(each)), key=len, default=name)
+    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
+        if f"{root}{letter}" not in {*used, *known, name} and is_prefix(f"{root}{letter}"):
+            return f"{root}{letter}"
+    raise JobLogError(
+        f"There are no letters left that begin with {root}; have the office make a new file for this laptop."
+    )

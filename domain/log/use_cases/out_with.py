@@ -1,7 +1,7 @@
 """Jobs that are out: who may change one here, and every change kept as an operation for the office or its laptops."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
 from domain.civil_time import short_moment
@@ -10,8 +10,9 @@ from domain.editing.content_hash import content_hash
 from domain.job.job import Job
 from domain.laptops.exchange_store import ExchangeStore
 from domain.laptops.holding import OFFICE, Holding, StationState
-from domain.laptops.making import awaited, called, is_mine, record
+from domain.laptops.making import awaited, called, is_mine, not_in_use, record
 from domain.laptops.operation import Act
+from domain.log.laptops import READ_ONLY, since_when
 from domain.log.store import Store, StoredJob, TrailEntry
 from domain.log_note import LogNote
 
@@ -45,18 +46,60 @@ def why_out(store: Store, number: str) -> str:
 
 
 def said_of(exchange: ExchangeStore, number: str, now: Holding) -> str:
-    """Who has a job that nobody here may change, and what to do."""
+    """Who has a job that nobody here may change, and what to do; first what matters, for a line of a screen may end."""
     own = exchange.station(exchange.own())
     if now.goes_on_as:
-        return f"{number} goes on as {now.goes_on_as} and can only be read here"
+        return f"{number} can only be read here: it goes on as {now.goes_on_as}"
     if now.holder == OFFICE:
-        return f"{number} is with the office and can only be read here; ohmfolio take-out {number} asks for it"
+        return f"{number} can only be read: the office has it; ohmfolio take-out asks for it"
     if own is not None and now.holder in own.was:
         return (
             f"{number} was out with this laptop before its log was put back from a copy: a paper may have gone out that it "
             "does not remember, so the office goes on with a copy"
         )
-    return f"{number} is out with {called(exchange, now.holder)}{since(now)} and can only be read here"
+    return f"{number} can only be read here: it is out with {called(exchange, now.holder)}{since(now)}"
+
+
+def why_not_lent(exchange: ExchangeStore, number: str, now: Holding) -> str:
+    """Why a laptop cannot ask for a job, as a sentence without its full stop; "" where it can."""
+    if why := not_in_use(exchange.station(exchange.own())):
+        return (
+            f"{why} at the office, which lends it nothing more. Bring back what it has out and exchange; then have the office "
+            "make a new first file (ohmfolio laptop), and join with it in another folder"
+        )
+    return said_of(exchange, number, now) if now.holder != OFFICE else ""
+
+
+def sign_of(store: Store, number: str, at: datetime) -> str:
+    """Where a job is, for the line above it; "" where there is nothing to say."""
+    if (exchange := exchange_of(store)) is None or not number:
+        return ""
+    now, is_office = exchange.holding(number), not is_laptop(store)
+    if is_mine(exchange, now):
+        return "" if is_office else "out with you"
+    if now.holder == OFFICE:
+        return f"at the office, {READ_ONLY}"
+    if now.goes_on_as:
+        return f"goes on as {now.goes_on_as}, {READ_ONLY}"
+    return f"out with {called(exchange, now.holder)} {since_when(now.since, at)}, {READ_ONLY}"
+
+
+def where_are(store: Store, numbers: Sequence[str]) -> Mapping[str, str]:
+    """Who has each of several drafts, in a few words, where that is worth saying."""
+    if (exchange := exchange_of(store)) is None:
+        return {}
+    held, is_office = exchange.holdings_of(numbers), not is_laptop(store)
+    own = OFFICE if is_office else exchange.own()
+    said: dict[str, str] = {}
+    for number in numbers:
+        now = held.get(number, Holding())
+        if now.holder == own:
+            said[number] = "" if is_office else "out with you"
+        elif now.goes_on_as:
+            said[number] = f"goes on as {now.goes_on_as}"
+        else:
+            said[number] = "at the office" if now.holder == OFFICE else f"out with {called(exchange, now.holder)}"
+    return {number: words for number, words in said.items() if words}
 
 
 def since(now: Holding) -> str:
@@ -96,11 +139,13 @@ def keep_note(store: Store, topic: str, note: LogNote, *, is_rule: bool = False)
 
 
 def too_long_alone(store: Store, at: datetime) -> str:
-    """Why a laptop issues nothing: it has not heard from the office for too long; "" where it may."""
+    """Why a laptop issues nothing: the office shut it out, or was not heard for too long; "" where it may."""
     exchange = exchange_of(store)
     own = exchange.station(exchange.own()) if exchange else None
     if exchange is None or own is None or own.is_office:
         return ""
+    if own.state is StationState.SHUT:
+        return "The office shut this laptop out: no paper of it counts before a person there says so"
     heard = exchange.last_heard(office_of(exchange)).at
     if heard and at - datetime.fromisoformat(heard) <= timedelta(days=own.days):
         return ""

@@ -12,6 +12,7 @@ import pytest
 
 import domain
 from domain.checks import CHECKS, findings_of
+from domain.checks.shared.finding_factory import read_at
 from domain.checks.shared.lifting import what_lifts
 from domain.checks.shared.phrases import SENTENCES, listed, phrase
 from domain.forms.form_set import FormSet
@@ -201,3 +202,17 @@ def test_a_finding_names_the_rule_or_table_that_it_follows() -> None:
     for _, finding in found():
         cited.setdefault(finding.id, set()).add(finding.source.named if finding.source else "")
     assert lost({name: set(each) for name, each in recorded("findings_cite").items()}, cited) == {}
+
+
+def beside(made: Job, finding: Finding) -> str:
+    """What was read, where its box holds another figure, what that is held against, and the sum."""
+    read = "" if finding.measured == read_at(made, finding.place) else finding.measured
+    return " | ".join((read, finding.limit, finding.working)).rstrip(" |")
+
+
+def test_a_finding_has_beside_it_what_was_read_what_it_is_held_against_and_the_sum() -> None:
+    """On the review and in what `check --json` prints these stand apart from the sentence."""
+    shown: dict[str, set[str]] = {}
+    for made, finding in found_in_jobs():
+        shown.setdefault(finding.id, set()).add(beside(made, finding))
+    assert lost({name: set(each) for name, each in recorded("findings_beside").items()}, shown) == {}

@@ -52,8 +52,8 @@ def test_what_cannot_be_looked_at_here_leaves_a_sound_paper_unknown_and_an_alter
     sound, altered = answered(later), answered(later, paper="f" * 64)
     assert (sound.verdict, altered.verdict) == (ProofVerdict.UNKNOWN, ProofVerdict.ALTERED)
     assert sound.says == (
-        f"{FIRST}; behind them, what may be a signature cannot be looked at here. Install ohmfolio[sign] to have it checked, "
-        "or cut the file after byte 4096."
+        f"{FIRST}; behind them, what may be a signature cannot be looked at here. `ohmfolio help sign` tells what to "
+        "install to have it checked; or cut the file after byte 4096."
     )
     assert sound.notes == (OF_THOSE,)
     assert (sound.sha256, sound.signed_later) == (OTHER, later)

@@ -4,7 +4,7 @@ from domain.forms.form_set import FormSet
 from domain.gate.outcome import Outcome
 from domain.log.job_log import Query, State
 from domain.log.search_words import number_written, understood
-from domain.words import WORD_MAX, folded, joined, words_of
+from domain.words import WORD_MAX, capitalised, folded, joined, uncapitalised, words_of
 
 
 @pytest.mark.parametrize(
@@ -72,3 +72,13 @@ def test_a_filter_takes_several_words_in_quotes_and_one_without():
 @pytest.mark.parametrize("typed", ["state:banana", "http://x", "snags:", ":open", "colour:red"])
 def test_what_names_no_filter_stays_among_the_words(typed):
     assert understood(Query(words=typed)) == Query(words=typed)
+
+
+def test_a_sentence_opens_with_a_capital_and_goes_on_small_but_for_words_of_capitals():
+    assert capitalised("over 30 mA at DB1") == "Over 30 mA at DB1"
+    assert [uncapitalised(each) for each in ("The file is empty", "PDF files are not read", "A job", "")] == [
+        "the file is empty",
+        "PDF files are not read",
+        "a job",
+        "",
+    ]

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from domain.laptops.bundle import TakenIn
+from domain.laptops.operation import Act, Operation
 from domain.log.job_log import JobLog
 from domain.log.laptops import Laptops
 from domain.log.stored_log import StoredLog
@@ -75,15 +76,17 @@ class SmallFirm:
         """One bundle, from the one to the other."""
         theirs, ours = self.firm(to).own, self.firm(sender)
         assert theirs is not None
-        papers: list[str] = []
+        papers: dict[str, bytes] = {}
 
-        def told() -> Iterator[object]:
+        def told() -> Iterator[Operation]:
             for operation in made.operations:
-                papers.append(operation.job)
+                if operation.act is Act.ISSUE:
+                    papers[operation.job] = ours.paper_of(operation)
                 yield operation
 
         made = ours.bundle_for(theirs.device)
-        return self.firm(to).take_in(made._replace(operations=told()), sender.paper, at=self.now)
+        bundle = made._replace(operations=told())
+        return self.firm(to).take_in(bundle, lambda number: papers.get(number, b""), at=self.now)
 
     def meet(self, letters: str) -> tuple[TakenIn, ...]:
         """The laptop, the office, and the laptop again."""

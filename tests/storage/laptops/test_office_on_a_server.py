@@ -12,10 +12,10 @@ from storage.moving.folder_place import FolderPlace
 from storage.moving.moving import move
 from storage.moving.server_place import ServerPlace
 from storage.postgres.layout import STEPS
-from storage.postgres.log_server import connected_to
 from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.postgres.postgres_upkeep import PostgresUpkeep
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_lines import connected_to
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works, enter
 from tests.storage.database_server import DatabaseServer, put_back, saved, told

@@ -35,7 +35,7 @@ def test_a_job_that_is_out_is_changed_there_alone_and_comes_back_with_every_edit
     refused = renamed(firm.office, number)
 
     assert isinstance(refused, Declined)
-    assert refused.says == f"{number} is out with Hester Ekwall since {AT:%d/%m/%Y %H:%M} GMT and can only be read here"
+    assert refused.says == f"{number} can only be read here: it is out with Hester Ekwall since {AT:%d/%m/%Y %H:%M} GMT"
     assert "read only" in firm.firm(firm.office).sign(number, at=AT)
     assert firm.firm(laptop).sign(number, at=AT) == "out with you"
     assert isinstance(firm.office.undo(number, who=WHO, at=AT), Declined)

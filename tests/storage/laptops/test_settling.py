@@ -1,8 +1,13 @@
 """What people settle between an office and its laptops: what a choice is about, and what it comes to."""
 
+import pytest
+
+from domain.gate.assessment import Refusal
 from domain.gate.issued_paper import IssuedPaper
 from domain.laptops.matter import MatterKind
 from domain.laptops.operation import Act
+from domain.log.job_log import JobLogError
+from domain.log.laptops import quiet_sign
 from tests.builders import INSPECTOR
 from tests.storage.issuing import LATER, WHO, bind, sign
 from tests.storage.laptops.firms import SmallFirm
@@ -77,3 +82,64 @@ def test_whoever_waits_for_a_lost_laptop_is_asked_again_once_they_say_that_it_is
     assert "goes on as A-0002" in renamed(firm.office, number).says
     office.declare(Act.LOST, "HE", at=firm.now)
     assert office.matters() == ()
+
+
+def test_a_paper_from_a_laptop_that_was_shut_out_is_kept_and_counts_once_a_person_lets_it(firm: SmallFirm) -> None:
+    """Until then the others hear of it all the same, and lack nothing that counts."""
+    laptop, other = firm.buy("HE", "Hester Ekwall"), firm.buy("MR")
+    office = firm.firm(firm.office)
+    office.declare(Act.SHUT, "HE", at=firm.now)
+    theirs = begun(firm, laptop)
+    paper = laptop.issue(theirs, by=INSPECTOR, at=LATER, bind=bind)
+    assert isinstance(paper, IssuedPaper)
+    firm.hand(laptop, firm.office)
+    firm.meet("MR")
+    (matter,) = office.matters()
+    assert (matter.kind, firm.office.load(theirs), other.load(theirs)) == (MatterKind.ASIDE, None, None)
+    assert office.what_was_done(matter) == ("Begun", "Issued")
+
+    assert office.settle(matter, 1, who=WHO, at=firm.now) == ""
+    firm.meet("MR")
+
+    for log in (firm.office, other):
+        assert log.paper(theirs) == laptop.paper(theirs)
+    assert firm.tended("A") == firm.tended("MR") == []
+
+
+def test_a_laptop_that_hears_it_was_shut_out_says_so_everywhere_and_issues_and_borrows_nothing_more(
+    firm: SmallFirm,
+) -> None:
+    number = begun(firm)
+    laptop = firm.buy("HE", "Hester Ekwall")
+    theirs = begun(firm, laptop)
+    firm.firm(firm.office).declare(Act.SHUT, "HE", at=firm.now)
+    firm.hand(firm.office, laptop)
+
+    assert "HE was shut out at the office; 1 edit not at the office" in quiet_sign(firm.firm(laptop), firm.now)
+    refused = laptop.issue(theirs, by=INSPECTOR, at=LATER, bind=bind)
+    assert isinstance(refused, Refusal)
+    assert "shut this laptop out" in refused.reasons[0].says
+    with pytest.raises(JobLogError, match="have the office make a new first file"):
+        firm.firm(laptop).take_out(number, at=firm.now)
+    with pytest.raises(JobLogError, match="make it a new first file"):
+        firm.firm(firm.office).take_out(number, to="HE", at=firm.now)
+
+
+def test_what_is_set_aside_of_a_job_that_does_not_come_back_is_told_with_the_way_round_it(firm: SmallFirm) -> None:
+    number = begun(firm)
+    laptop = firm.buy("HE", "Hester Ekwall")
+    firm.lend(number, "HE")
+    office = firm.firm(firm.office)
+    office.declare(Act.SHUT, "HE", at=firm.now)
+    renamed(laptop, number, "Hester Quill")
+    firm.hand(laptop, firm.office)
+    matters = {each.kind: each for each in office.matters()}
+    aside = matters[MatterKind.ASIDE]
+    assert "Hester Quill" in office.what_was_done(aside)[0]
+    assert "go on with a copy of it" in office.settle(aside, 1, who=WHO, at=firm.now)
+
+    assert office.settle(matters[MatterKind.STRANDED], 1, who=WHO, at=firm.now) == ""
+
+    assert "type there what is missing" in office.settle(aside, 1, who=WHO, at=firm.now)
+    assert office.settle(aside, 2, who=WHO, at=firm.now) == ""
+    assert not [each for each in office.matters() if each.kind is MatterKind.ASIDE]

@@ -28,7 +28,7 @@ from domain.log.put_right.remedial_status import PutRight, RemedialItem, Stage
 from domain.sheets.board_chart import board_papers
 from storage.pdf import bind, bind_charts, bind_draft, bind_letter, bind_summary, bind_visit
 from tui.commands.demo import demo_files, scenarios
-from tui.commands.scenario import signed, started
+from tui.commands.scenario import signed, started, typed_sections
 
 KEPT = Path(__file__).parent / "golden"
 ON = date(2026, 3, 12)
@@ -39,20 +39,38 @@ _SAME_LINE = 3.0
 
 
 @cache
-def demo_job(name: str) -> Pack:
-    """A job of the demo, issued as its file tells it, in no log."""
+def drafted(name: str) -> Job:
+    """A job of the demo with all that its file tells of it but its issue."""
     told = scenarios()[name]
     firm = tomllib.loads(demo_files().joinpath("firm.toml").read_text(encoding="utf-8"))
     testers = firm.pop("testers")
-    job: Job | Declined = started(told, Firm(**firm), Instruments(multifunction=testers[told.by]))
-    for command in signed(told):
+    job: Job | Declined
+    if told.replaces:
+        because = {"replaces": "T-0000", "replaces_because": told.replaces_because}
+        job = drafted(told.replaces).model_copy(update={"signatures": (), **because})
+    else:
+        job = started(told, Firm(**firm), Instruments(multifunction=testers[told.by]))
+    for command in (*(typed_sections(told) if told.replaces else ()), *signed(told)):
         assert isinstance(job, Job), job
         job = apply(job, command)
-    assert isinstance(job, Job)
-    assert told.issue
-    pack = issue(job.model_copy(update={"number": "T-0001"}), by=told.issue.by, at=told.issue.at, people=())
+    assert isinstance(job, Job), job
+    return job
+
+
+@cache
+def demo_job(name: str) -> Pack:
+    """A job of the demo, issued as its file tells it, in no log."""
+    told = scenarios()[name].issue
+    assert told
+    pack = issue(drafted(name).model_copy(update={"number": "T-0001"}), by=told.by, at=told.at, people=())
     assert isinstance(pack, Pack), pack
     return pack
+
+
+@cache
+def demo_pack(name: str) -> BoundPaper:
+    """The pack of a job of the demo, or its draft where the demo does not issue it."""
+    return bind(demo_job(name)) if scenarios()[name].issue else bind_draft(drafted(name))
 
 
 def _letter() -> BoundPaper:
@@ -71,9 +89,9 @@ def _charts() -> BoundPaper:
 
 
 PAPERS: Mapping[str, Callable[[], BoundPaper]] = {
-    "certificate": lambda: bind(demo_job("01-consumer-unit")),
-    "minor-works": lambda: bind(demo_job("02-socket-added")),
-    "report": lambda: bind(demo_job("05-farmhouse-report")),
+    "certificate": lambda: demo_pack("01-consumer-unit"),
+    "minor-works": lambda: demo_pack("02-socket-added"),
+    "report": lambda: demo_pack("05-farmhouse-report"),
     "draft": lambda: bind_draft(demo_job("02-socket-added").job.model_copy(update={"issued": None, "signatures": ()})),
     "charts": _charts,
     "letter": _letter,

@@ -20,11 +20,13 @@ from storage.log_file import FILE_NAME
 from storage.packs import hand_out
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.backing_up import is_due
+from storage.upkeep.copy_file import proved
+from storage.upkeep.restoring import _next_prefix
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
 from tests.builders import AT, enter, fresh
 from tests.storage.children import ended, forked
 from tests.storage.issuing import WHO, issued_in
-from tests.storage.upkeep.test_tending import altered, tended
+from tests.storage.upkeep.test_tending import altered, flip_page_of, tended
 
 pytestmark = pytest.mark.usefixtures("processes_part")
 
@@ -144,6 +146,14 @@ def test_a_copy_that_was_altered_or_cut_off_is_refused_and_nothing_is_touched(ho
     assert not list(home.glob("before-restore-*"))
 
 
+@pytest.mark.parametrize("table", ["job", "issued", "draft", "ledger"])
+def test_a_copy_with_a_damaged_page_is_named_as_the_person_named_it(copy, tmp_path, table):
+    flip_page_of(table, Path(copy))
+    for path, named in ((Path(copy), None), (Path(copy).rename(tmp_path / "part"), Path(copy))):
+        with pytest.raises(JobLogError, match=r"copy\.ohmfolio (is damaged|cannot be read)"):
+            proved(path, named=named)
+
+
 def test_nothing_is_restored_under_the_hands_of_somebody_who_has_the_log_open(home, upkeep, copy):
     told, tells = os.pipe()
     waits, wait_over = os.pipe()
@@ -253,3 +263,22 @@ def test_a_system_without_a_rename_that_spares_others_still_spares_them(tmp_path
         write_new(tmp_path / "it", b"other")
     assert (tmp_path / "it").read_bytes() == b"one"
     assert [path.name for path in tmp_path.iterdir()] == ["it"]
+
+
+@pytest.mark.parametrize(
+    ("known", "following"),
+    [
+        ((), "A"),
+        (("A",), "B"),
+        (("A", "C", "B"), "D"),
+        (("Y",), "Z"),
+        (("Z", "A"), "AA"),
+        (("AA", "Z"), "AB"),
+        (("AZ",), "BA"),
+        (("BZ", "C"), "CA"),
+        (("ZZ",), "AAA"),
+        (("AZZ",), "BAA"),
+    ],
+)
+def test_a_restored_log_goes_on_with_letters_that_no_log_had_before_it(known, following):
+    assert _next_prefix(known) == following

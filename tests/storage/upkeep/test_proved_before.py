@@ -20,9 +20,10 @@ DAY = timedelta(days=1)
 
 def tended(home: Path, **asked) -> tuple[Condition, int]:
     """What was found, and how many jobs were gone through."""
-    done = [0]
-    condition = SqliteUpkeep(home).tend(at=NOW, told=lambda at, _of: done.append(at), **asked)
-    return condition, max(done)
+    heard: list[tuple[int, int]] = []
+    condition = SqliteUpkeep(home).tend(at=NOW, told=lambda at, of: heard.append((at, of)), **asked)
+    assert heard == [(at, len(heard)) for at in range(1, len(heard) + 1)]
+    return condition, len(heard)
 
 
 def test_jobs_that_were_proved_are_passed_over_until_one_is_edited(home):

@@ -10,16 +10,19 @@ from pathlib import Path
 import pytest
 
 from domain.forms.form_set import FormSet
+from domain.gate.issued_paper import IssuedPaper
 from domain.log.job_log import JobLogError, Query
 from domain.log.upkeep import Concern, Condition
+from storage import ledger
 from storage.driver import sqlite3
 from storage.files import write_part
 from storage.log_file import FILE_NAME
 from storage.sqlite_job_log import SqliteJobLog
+from storage.upkeep import copy_file, paper_records, proved_before, records
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
-from tests.builders import AT, enter, fresh
+from tests.builders import AT, INSPECTOR, enter, fresh
 from tests.storage.children import ended, forked
-from tests.storage.issuing import WHO, issued_in
+from tests.storage.issuing import LATER, WHO, bind, issued_in, sign
 from tests.storage.test_trouble import NOT_FOR_PEOPLE
 
 NOW = datetime.now(UTC)
@@ -78,16 +81,21 @@ def test_a_log_in_use_may_be_looked_after_and_loses_nothing_by_it(home):
     log.close()
 
 
-@pytest.mark.parametrize("table", ["edit", "job", "issued", "draft"])
-def test_bytes_flipped_in_a_page_of_a_table_are_found(home, table):
-    with closing(sqlite3.connect(home / FILE_NAME)) as connection:
+def flip_page_of(table: str, path: Path) -> None:
+    """Alter bytes in the first page of a table, as a failing disk does."""
+    with closing(sqlite3.connect(path)) as connection:
         (page,) = connection.execute("SELECT rootpage FROM sqlite_master WHERE name = ?", (table,)).fetchone()
         (size,) = connection.execute("PRAGMA page_size").fetchone()
-    with (home / FILE_NAME).open("r+b") as file:
+    with path.open("r+b") as file:
         file.seek((page - 1) * size + 2)
         kept = file.read(14)
         file.seek((page - 1) * size + 2)
         file.write(bytes(byte ^ 0x5A for byte in kept))
+
+
+@pytest.mark.parametrize("table", ["edit", "job", "issued", "draft"])
+def test_bytes_flipped_in_a_page_of_a_table_are_found(home, table):
+    flip_page_of(table, home / FILE_NAME)
     condition = tended(home)
     assert not condition.well
     assert Concern.FILE in {fault.about for fault in condition.faults}
@@ -130,6 +138,15 @@ def test_a_job_taken_out_with_all_its_traces_is_missed_by_its_number(home):
 def test_a_draft_altered_on_disk_is_named(home):
     altered(home, "UPDATE draft SET body = replace(body, 'Quill', 'Quilt')", guarded=True)
     assert sole_fault(home, Concern.DRAFTS) == "The draft A-0005 is not as it was saved."
+
+
+def test_a_log_in_which_a_paper_was_replaced_is_well(home):
+    log = SqliteJobLog.open(home)
+    number = log.replace("A-0003", because="a reading was misread", who=WHO, at=LATER).number
+    sign(log, number)
+    assert isinstance(log.issue(number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    log.close()
+    assert tended(home).well
 
 
 def test_an_edit_taken_out_of_the_trail_is_missed(home):
@@ -240,3 +257,26 @@ def test_where_there_is_no_log_or_a_newer_one_nothing_is_looked_at_and_nothing_m
     altered(home, "PRAGMA user_version = 999", guarded=True)
     with pytest.raises(JobLogError, match="newer version"):
         tended(home)
+
+
+def test_a_log_gone_through_row_by_row_is_the_same_log_to_its_last_row(home, monkeypatch):
+    """Records, edits, lines and marks are read so many at a time, which is one here."""
+    for module in (copy_file, ledger, proved_before, records):
+        monkeypatch.setattr(module, "_PAGE", 1)
+    monkeypatch.setattr(paper_records, "_AT_ONCE", 1)
+    assert tended(home).well
+    assert tended(home).proved_before == 5
+    altered(
+        home,
+        "UPDATE issued SET body = CAST(replace(body, 'WQ7', 'WQ8') AS BLOB) WHERE number = 'A-0003'",
+        "UPDATE edit SET who = 'rufus' WHERE job_id = 5 AND version = 41",
+    )
+    says = {fault.says for fault in tended(home).faults}
+    assert {
+        "The record of A-0003 is not as it was issued.",
+        "The trail of A-0005 is not as it was kept: edit 41.",
+    } <= says
+    altered(home, "UPDATE issued SET body = CAST(replace(body, 'WQ8', 'WQ7') AS BLOB) WHERE number = 'A-0003'")
+    altered(home, "UPDATE draft SET body = replace(body, 'Quill', 'Quilt') WHERE job_id = 5", guarded=True)
+    with pytest.raises(JobLogError, match="the draft A-0005 is not as it was saved"):
+        copy_file.proved(home / FILE_NAME)

@@ -234,6 +234,9 @@ def test_a_correction_needs_a_reason_and_leaves_both_documents(home: Path, folde
         ("replace", "A-0001", "--because", "A wrong name"),
         ("practice", "--json"),
         ("head",),
+        ("keys",),
+        ("numbers",),
+        ("settle",),
     ],
     ids=lambda typed: typed[0],
 )

@@ -67,6 +67,7 @@ def test_a_job_goes_out_and_comes_back_by_the_commands_that_readme_tells(joined:
     assert [line.split()[0] for _, line in TOLD[2:]] == [*_OUT, *_BACK]
     *_, heard = [joined.as_told(*each) for each in TOLD[2:5]]
     assert "✓ From the office: 1 new, of A-0001" in heard.out, heard.error
+    assert "; out with Hester Ekwall  " in joined.at("office", "find", "no:A-0001").out
     log = SqliteJobLog.open(joined.folder / "laptop")
     log.edit("A-0001", enter("client", "name", "Hester Quill"), who="hester", at=AT)
     log.close()

@@ -1,5 +1,9 @@
-"""Each branch once through: the real command, keys only, from the first question to the pack that is found again."""
+"""Each branch once through: the real command, keys only, from the first question to the pack that is found again.
 
+Minor works goes the whole way in one; of the two large ones what is keyed in and what comes after are a test each.
+"""
+
+import getpass
 import re
 from pathlib import Path
 from typing import Any
@@ -13,7 +17,8 @@ from domain.job.box import BoxKind, boxes_of, typed_in
 from domain.job.circuit import Circuit
 from domain.job.job import Job, sections_for
 from domain.job.reading import Reading
-from tests.builders import complete_certificate, complete_minor_works, complete_report
+from storage.sqlite_job_log import SqliteJobLog
+from tests.builders import AT, complete_certificate, complete_minor_works, complete_report
 from tests.tui.commands import command_line
 from tests.tui.journeys.hands import (
     DETAILS,
@@ -95,7 +100,18 @@ def assert_issued_and_found(home: Path, job: Job, number: str, outcome: str) -> 
     )
 
 
-def test_a_new_circuit_goes_from_the_first_question_to_an_issued_certificate(tmp_path: Path) -> None:
+def logged(home: Path, job: Job) -> str:
+    """The number of a job that was keyed in before, each text on one line, by whoever sits here."""
+    log = SqliteJobLog.open(home)
+    typed = Job.model_validate_json(job.model_dump_json().replace(r"\n", ", "))
+    number = log.create(typed, who=getpass.getuser(), at=AT).number
+    log.close()
+    return number
+
+
+def test_a_new_circuit_is_keyed_in_from_the_first_question_until_only_signatures_hold_its_certificate(
+    tmp_path: Path,
+) -> None:
     job = complete_certificate()
     with Terminal(home=tmp_path) as terminal:
         terminal.until("What was done?")
@@ -112,8 +128,18 @@ def test_a_new_circuit_goes_from_the_first_question_to_an_issued_certificate(tmp
         mark_items(terminal, job)
         terminal.press("f8")
         terminal.until("3 to sign before issue", "Not signed yet (3)")
+    kept = ohmfolio(tmp_path, "hand-over", "A-0001")
+    assert not set(typed_texts(job)) - set(typed_texts(Job.model_validate(kept)))
+
+
+def test_a_certificate_that_is_keyed_in_is_signed_by_three_issued_and_found(tmp_path: Path) -> None:
+    job = complete_certificate()
+    number = logged(tmp_path, job)
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("or go on with a job", number)
+        terminal.press("enter").until("F3 Details")
         sign_and_issue(terminal, "Tamsin Orchard", roles=3)
-    assert_issued_and_found(tmp_path, job, "A-0001", "complies")
+    assert_issued_and_found(tmp_path, job, number, "complies")
 
 
 def test_minor_works_goes_on_after_the_program_was_killed_in_the_middle(tmp_path: Path) -> None:
@@ -149,7 +175,7 @@ def test_minor_works_goes_on_after_the_program_was_killed_in_the_middle(tmp_path
     assert_issued_and_found(tmp_path, job, "A-0001", "complies")
 
 
-def test_an_inspection_with_a_c2_is_issued_as_unsatisfactory_and_a_dropped_line_loses_nothing(tmp_path: Path) -> None:
+def test_an_inspection_is_keyed_in_and_a_dropped_line_loses_nothing(tmp_path: Path) -> None:
     job = complete_report()
     with Terminal(home=tmp_path) as terminal:
         terminal.until("What was done?")
@@ -173,6 +199,15 @@ def test_an_inspection_with_a_c2_is_issued_as_unsatisfactory_and_a_dropped_line_
         assert ohmfolio(tmp_path, "check", "A-0001") == kept
         terminal.press("enter")
         terminal.until("A-0001 EICR")
+
+
+def test_an_inspection_with_a_c2_is_issued_as_unsatisfactory(tmp_path: Path) -> None:
+    job = complete_report()
+    number = logged(tmp_path, job)
+    with Terminal(home=tmp_path) as terminal:
+        terminal.until("or go on with a job", number)
+        terminal.press("enter")
+        terminal.until(f"{number} EICR")
         terminal.press("f6", "home", "down", "down")
         terminal.send("2")
         terminal.until("C2")
@@ -180,5 +215,6 @@ def test_an_inspection_with_a_c2_is_issued_as_unsatisfactory_and_a_dropped_line_
         terminal.until("saved")
         sign_and_issue(terminal, "Tamsin Orchard", roles=2)
         terminal.until("unsatisfactory")
-    assert_issued_and_found(tmp_path, job, "A-0001", "unsatisfactory")
-    assert "No main bond to the incoming gas pipe" in text_of(tmp_path / "packs" / "A-0001-EICR" / "A-0001-EICR.pdf")
+    assert_issued_and_found(tmp_path, job, number, "unsatisfactory")
+    pdf = tmp_path / "packs" / f"{number}-EICR" / f"{number}-EICR.pdf"
+    assert "No main bond to the incoming gas pipe" in text_of(pdf)

@@ -25,7 +25,7 @@ from tests.tui.meter.jobs import Keyed, keyed_jobs
 from tests.tui.meter.presses import Hands, Kind
 from tests.tui.terminal import Terminal
 
-BEGUN = 14
+BEGUN = 15
 """Circuits that are there already; the others are more of the same, but not their readings."""
 KEYS_BESIDE_TEXT = 1
 """Keys a reading, beside the characters of the reading itself: one keeps it and goes on."""

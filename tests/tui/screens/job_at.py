@@ -2,6 +2,7 @@
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from dataclasses import replace
 from pathlib import Path
 
 from textual import events
@@ -92,10 +93,19 @@ def step_on(app: OhmfolioApp) -> JobPage | None:
 
 @asynccontextmanager
 async def at_step(
-    step: JobPage, job: Job, home: Path, *, place: Place | None = None, size: tuple[int, int] = (80, 24)
+    step: JobPage,
+    job: Job,
+    home: Path,
+    *,
+    place: Place | None = None,
+    size: tuple[int, int] = (80, 24),
+    log: JobLog | None = None,
 ) -> AsyncIterator[AtStep]:
-    """The step of a job just created in a log of its own."""
+    """The step of a job just created in a log of its own, or in one that is given."""
     desk = desk_in(home)
+    if log:
+        desk.log.close()
+        desk = replace(desk, log=log)
     number = desk.log.create(job, who=INSPECTOR, at=AT).number
     app = OhmfolioApp(desk, screen_for)
     async with app.run_test(size=size) as pilot:

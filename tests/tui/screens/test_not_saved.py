@@ -14,8 +14,10 @@ from domain.job.exchange import job_from_json
 from domain.log.job_log import JobLogError
 from domain.place import Place
 from storage.log_file import FILE_NAME
+from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.turn import Turn
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works
+from tests.storage.database_server import DatabaseServer
 from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.shown import text_of
@@ -48,6 +50,30 @@ async def test_a_figure_typed_after_one_that_was_not_saved_does_not_join_it_and_
         assert at.job.boards[0].circuits[0].zs.typed == "0.57"
         assert "NOT SAVED" not in at.text
         assert "saved" in at.line_with("A-0001")
+
+
+async def test_a_line_to_the_server_cut_while_a_figure_is_typed_is_taken_up_and_a_server_gone_is_told_in_one_line(
+    tmp_path: Path, database_server: DatabaseServer
+) -> None:
+    office = PostgresJobLog.open(database_server.address("postgres", "cut_off"))
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS, log=office) as at:
+        await at.type("0.51")
+        database_server.tell(
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE application_name = 'ohmfolio'"
+        )
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.51"
+        assert "NOT SAVED" not in at.text
+        await at.type("19")
+        database_server.kill()
+        await at.press("enter")
+        assert "NOT SAVED, Enter tries again" in at.line_with("A-0001")
+        assert "The job log's server does not answer; this was not saved" in at.said
+        assert at.screen.part.entering.entry.text == "19"
+        database_server.start()
+        await at.press("enter")
+        assert "19" in at.line_with("Kitchen sockets")
+        assert "NOT SAVED" not in at.text
 
 
 async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowhere(
