@@ -207,6 +207,26 @@ def test_an_untouched_copy_is_taken(home: Path, copy: Path, tmp_path: Path) -> N
     assert not [path for path in home.iterdir() if path.name.endswith(".part")]
 
 
+@pytest.mark.parametrize("is_there", [True, False])
+def test_a_copy_that_is_refused_leaves_nothing_where_there_was_no_log(
+    copy: Path, tmp_path: Path, *, is_there: bool
+) -> None:
+    copy.write_bytes(copy.read_bytes()[:5000])
+    new = tmp_path / "new"
+    if is_there:
+        new.mkdir()
+    with pytest.raises(JobLogError, match="damaged"):
+        SqliteUpkeep(new).restore(str(copy), at=NOW)
+    assert new.exists() is is_there
+    assert not is_there or [*new.iterdir()] == []
+
+
+def test_how_far_the_proof_of_a_copy_is_comes_out_on_the_way(home: Path, copy: Path) -> None:
+    told: list[tuple[int, int]] = []
+    SqliteUpkeep(home).restore(str(copy), at=NOW, told=lambda done, of: told.append((done, of)))
+    assert told == [(5, 5)]
+
+
 def test_what_does_not_follow_from_the_jobs_of_a_copy_is_made_anew_and_told(home: Path, copy: Path) -> None:
     def astray(log: Connection) -> None:
         log.execute("UPDATE job SET due = due + 400, client = 'Somebody Else' WHERE number = 'A-0002'")
