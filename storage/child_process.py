@@ -11,8 +11,10 @@ import resource
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Generator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
+from threading import Thread
 from typing import IO, Any, NamedTuple
 
 _MEGABYTE = 1024 * 1024
@@ -33,6 +35,7 @@ _PROGRAM = (
     "from storage.child_process import enter; enter(sys.argv[2], *map(int, sys.argv[3:6]), *sys.argv[6:])"
 )
 _OPEN_FILES = 64
+_LINE = 40
 
 
 class BeyondLimitsError(Exception):
@@ -126,15 +129,18 @@ def _written_to(file: IO[bytes]) -> str:
     return os.pread(file.fileno(), size, 0).decode(errors="replace")
 
 
-def asked(answering: str, request: bytes, limits: ProcessLimits) -> bytes:
+def asked(
+    answering: str, request: bytes, limits: ProcessLimits, told: Callable[[int, int], object] | None = None
+) -> bytes:
     """What a function, "module:function" from bytes to bytes, answers in a process of its own.
 
-    BeyondLimitsError where it cannot within its limits.
+    `told` hears, on a thread of its own, what the function tells by `tell_how_far`. BeyondLimitsError where it cannot answer
+    within its limits.
     """
-    with tempfile.TemporaryFile() as given, tempfile.TemporaryFile() as answer:
+    with tempfile.TemporaryFile() as given, tempfile.TemporaryFile() as answer, _heard(told) as says:
         given.write(request)
         given.seek(0)
-        process = start(f"{__name__}:answer", answering, limits=limits, stdin=given, stdout=answer)
+        process = start(f"{__name__}:answer", answering, limits=limits, stdin=given, stdout=answer, stderr=says)
         try:
             code = process.wait(timeout=3 * limits.seconds or None)
         except subprocess.TimeoutExpired:
@@ -148,6 +154,34 @@ def asked(answering: str, request: bytes, limits: ProcessLimits) -> bytes:
             raise BeyondLimitsError
         answer.seek(0)
         return answer.read()
+
+
+def tell_how_far(done: int, of: int) -> None:
+    """From a process that was asked: so many are done of how many."""
+    with suppress(OSError):
+        os.write(2, b"%d %d\n" % (done, of))
+
+
+@contextmanager
+def _heard(told: Callable[[int, int], object] | None) -> Generator[int | IO[bytes]]:
+    """Where a process tells how far it is; what else it writes there is passed over."""
+    if told is None:
+        yield subprocess.DEVNULL
+        return
+    reads, writes = os.pipe()
+    with os.fdopen(reads, "rb") as said:
+        hearing = Thread(target=_hear, args=(said, told), daemon=True)
+        hearing.start()
+        with os.fdopen(writes, "wb", buffering=0) as says:
+            yield says
+        hearing.join()
+
+
+def _hear(said: IO[bytes], told: Callable[[int, int], object]) -> None:
+    while line := said.readline(_LINE):
+        done, _, of = line.decode(errors="replace").strip().partition(" ")
+        if done.isdecimal() and of.isdecimal():
+            told(int(done), int(of))
 
 
 def enter(begin: str, memory: int, seconds: int, written: int, *arguments: str) -> None:

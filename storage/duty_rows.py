@@ -26,18 +26,20 @@ def day_values(day: DutyDay) -> tuple[Any, ...]:
 
 def day_from(row: tuple[Any, ...]) -> DutyDay:
     """A day, from its columns; DamagedError where they hold none."""
-    duty, by, counted, other, kept, done_on, who, word = row
     with as_written("A day on which something is due"):
-        done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
-        return DutyDay(
-            duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done
-        )
+        return _day(row)
+
+
+def _day(row: tuple[Any, ...]) -> DutyDay:
+    duty, by, counted, other, kept, done_on, who, word = row
+    done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
+    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
 
 
 def due_row_from(row: tuple[Any, ...]) -> DueRow:
     """A day with what the list says of its job."""
     number, form_set, client, premises, contact = row[:5]
-    return DueRow(number, _FORM_SETS[form_set], client, premises, contact, day_from(row[5:]))
+    return DueRow(number, _FORM_SETS[form_set], client, premises, contact, _day(row[5:]))
 
 
 def due_rows(
@@ -49,7 +51,10 @@ def due_rows(
     left, at = asked.limit, place(asked.after) if asked.after else _beginning(asked)
     while left is None or left > 0:
         limit = _PAGE if left is None else min(_PAGE, left)
-        found = [due_row_from(row) for row in ask({**at, **_bounds(asked), "limit": limit})]
+        rows = ask({**at, **_bounds(asked), "limit": limit})
+        # Once for a page: of a hundred thousand jobs each row would feel it.
+        with as_written("A day on which something is due"):
+            found = [due_row_from(row) for row in rows]
         yield from found
         if len(found) < limit:
             return

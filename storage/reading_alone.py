@@ -20,7 +20,7 @@ def read_alone(home: Path, trouble: JobLogError) -> LogFile:
     if not isinstance(trouble, NotWritableError):
         raise trouble
     try:
-        connection = _connected(home / FILE_NAME)
+        connection = connected_to_read(home / FILE_NAME)
     except (OSError, sqlite3.Error):
         raise trouble from None
     try:
@@ -38,8 +38,8 @@ def read_alone(home: Path, trouble: JobLogError) -> LogFile:
     return file
 
 
-def _connected(path: Path) -> Connection:
-    """Without a place to note who reads, it can be read only where nothing waits in the file of its latest changes."""
+def connected_to_read(path: Path) -> Connection:
+    """The file of a log, to be read and nothing else. Without a place to note who reads, it can be read only where nothing waits in the file of its latest changes."""
     try:
         return _tried(path, "mode=ro")
     except sqlite3.Error:

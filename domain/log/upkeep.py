@@ -166,6 +166,11 @@ class FolderUpkeep(Upkeep, Protocol):
         """Take the key of the seal, which a restored copy brought along, out of its lock; its fingerprint."""
         ...
 
-    def restore(self, copy: str, *, at: datetime) -> Restored:
-        """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open."""
+    def restore(
+        self, copy: str, *, at: datetime, told: Callable[[int, int], object] = lambda _done, _of: None
+    ) -> Restored:
+        """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open.
+
+        `told` hears, from another thread, how many jobs of how many are proved.
+        """
         ...

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from itertools import groupby
 from operator import itemgetter
 
-from domain.log.upkeep import Concern, LogFault
+from domain.log.upkeep import Concern, LogFault, Unproven
 from domain.register.entries import identity_of, title_of, words_in
-from domain.words import folded
+from domain.words import counted, folded
 from storage.log_file import LogFile
 from storage.register_rows import entry_in
 from storage.registers import find_by
@@ -27,11 +27,12 @@ ORDER BY register.entry
 """
 
 
-def faults_of_what_was_kept(file: LogFile) -> Iterator[LogFault]:
+def faults_of_what_was_kept(file: LogFile) -> Iterator[LogFault | Unproven]:
     """The ledger, and what follows from the edits, each of which is read once for it."""
     seen = EditsSeen()
     yield from faults_of_ledger(file, seen)
     yield from faults_of_devices(file, seen)
+    yield from machines_of_nothing(file, seen)
     yield from faults_of_hands(file, seen)
 
 
@@ -78,6 +79,10 @@ def faults_of_devices(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
         if given >= following or seen.counters.get(device, 0) >= next_op:
             says = f"The log would give a number or a name twice: it is at {prefix}-{given:04d} and counts on from {prefix}-{following:04d}."
             yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
+    # Each edit counts one on where it was kept; a log that was moved counts on from what its edits are named by, which is less.
+    if file.first("SELECT 1 WHERE (SELECT sum(next_op - 1) FROM device) > ?", (seen.count,)):
+        says = f"The log holds {counted(seen.count, 'edit')}, and its counter of edits stands beyond them."
+        yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
     astray = file.run(
         "SELECT number FROM job WHERE substr(number, 1, instr(number, '-') - 1) NOT IN"
         " (SELECT prefix FROM device UNION SELECT name FROM station)"
@@ -85,6 +90,19 @@ def faults_of_devices(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
     if astray:
         says = f"{told([number for (number,) in astray])}: no machine of this log gives such numbers."
         yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
+
+
+def machines_of_nothing(file: LogFile, seen: EditsSeen) -> Iterator[Unproven]:
+    """Machines that are not this one, and that gave neither a number nor the name of an edit: going back to a copy twice leaves one."""
+    for device, prefix in file.run(
+        "SELECT id, prefix FROM device WHERE is_here = 0 AND id NOT IN (SELECT device FROM station)"
+        " AND NOT EXISTS (SELECT 1 FROM job WHERE substr(number, 1, length(prefix) + 1) = prefix || '-') ORDER BY prefix"
+    ):
+        if not seen.counters.get(device):
+            yield Unproven(
+                says=f"a machine that numbers with {prefix} is named in the log, and nothing was numbered or kept by it: a copy "
+                "gone back to and not used leaves such a one, and so might another program."
+            )
 
 
 def write_registers_anew(file: LogFile) -> None:

@@ -20,6 +20,8 @@ class EditsSeen:
         """Who had a hand in each job, by its number."""
         self.counters: dict[str, int] = {}
         """The highest counter among the names that each device gave."""
+        self.count = 0
+        """How many edits there are."""
 
     def all_of(self, rows: Iterable[KeptRow]) -> Iterator[KeptRow]:
         """The rows, seen on the way."""
@@ -40,5 +42,6 @@ class EditsSeen:
         if row.held is not None:
             # A bit each: there may be fifty million, and they may lie anywhere where somebody forged them.
             self._rows[row.row // _BITS] |= 1 << row.row % _BITS
+        self.count += 1
         self.hands[row.about].add(row.values[_WHO])
         note_counters(self.counters, (row.values[_OP],))

@@ -1,6 +1,6 @@
 """Whether a job is what its trail gives and its line says what it holds; an issued one also what the gate let pass."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
@@ -29,7 +29,6 @@ from storage.set_by import set_by
 from storage.trail_block import EditRow
 from storage.trails import trail_of
 from storage.upkeep.people_then import PeopleThen
-from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.whole_file import GO_BACK
 
 REBUILD = "Have it made anew from the jobs: `ohmfolio tend --mend`."
@@ -81,27 +80,22 @@ def _done_from(row: EditRow) -> _Done:
     return _Done(TrailStep(edit_from(row), row.who, done), row.at, row.what, row.begun or "")
 
 
-def faults_of_histories(
-    file: LogFile, proved: ProvedBefore, told: Callable[[int, int], None], *, since: datetime | None = None
-) -> Iterator[LogFault | Unproven]:
-    """Everything that is wrong with jobs, their trails and their lines, but of those that were proved and are unchanged.
+class JobLook(NamedTuple):
+    """What came of looking at one job."""
 
-    `told` hears how many jobs of how many are done; `since` passes over those not touched after it.
-    """
-    numbers = [each for each in _numbers(file, since) if each not in proved.unchanged]
+    number: str
+    found: tuple[LogFault | Unproven, ...]
+    is_astray: bool
+    """It is not found by its words."""
+    mark: bytes = b""
+    """Of all that it hung on when it was looked at; b"" where that is what the marks of this look say."""
+
+
+def looks_at(file: LogFile, numbers: Iterable[str]) -> Iterator[JobLook]:
+    """A look at each of these jobs, their trails and their lines."""
     looked_at = _JobHistories(file)
-    if not looked_at.days_are_written:
-        yield Unproven(
-            says="the days on which something is due were counted by other rules than this program has; they are counted "
-            "anew when they are asked for."
-        )
-    for done, number in enumerate(numbers, 1):
-        found = [*looked_at.faults_of(number)]
-        yield from found
-        if not found and not looked_at.is_astray(number):
-            proved.proved(number)
-        told(done, len(numbers))
-    yield from looked_at.astray()
+    for number in numbers:
+        yield JobLook(number, tuple(looked_at.faults_of(number)), looked_at.is_astray)
 
 
 class _JobHistories:
@@ -111,12 +105,14 @@ class _JobHistories:
         self._file = file
         self._people = PeopleThen(file)
         self._ours = set_by()
-        self._astray: list[str] = []
+        self.is_astray = False
+        """The job looked at last is not found by its words."""
         # By other rules they are counted anew, once they are asked for.
-        self.days_are_written = are_by_rules_of_today(file)
+        self._days_are_written = are_by_rules_of_today(file)
 
     def faults_of(self, number: str) -> Iterator[LogFault | Unproven]:
         """Everything that is wrong with a job, its trail and its line."""
+        self.is_astray = False
         try:
             stored = require(self._file, number).job
         except JobLogError:
@@ -125,16 +121,6 @@ class _JobHistories:
                 yield LogFault(about=Concern.DRAFTS, says=says, do=GO_BACK, jobs=(number,))
             return
         yield from self._faults_of(number, stored)
-
-    def is_astray(self, number: str) -> bool:
-        """The job looked at last is not found by its words."""
-        return self._astray[-1:] == [number]
-
-    def astray(self) -> Iterator[LogFault]:
-        """Of the jobs looked at, those that are not found by their words."""
-        if self._astray:
-            says = f"{told(self._astray)} cannot be found by the words they hold."
-            yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)
 
     def _faults_of(self, number: str, job: Job) -> Iterator[LogFault | Unproven]:
         try:
@@ -153,8 +139,7 @@ class _JobHistories:
         line = expected_line(self._file, number, job)
         yield from self._faults_of_line(number, line)
         yield from self._faults_of_duties(number, job, line)
-        if not self._is_found_by_its_words(number, job, line):
-            self._astray.append(number)
+        self.is_astray = not self._is_found_by_its_words(number, job, line)
 
     def _faults_of_trail(self, number: str, job: Job, trail: _Trail) -> Iterator[LogFault]:
         try:
@@ -212,7 +197,7 @@ class _JobHistories:
             yield LogFault(about=Concern.LINES, says=says, do=REBUILD)
 
     def _faults_of_duties(self, number: str, job: Job, line: JobLine) -> Iterator[LogFault]:
-        if not self.days_are_written:
+        if not self._days_are_written:
             return
         ((job_id,),) = self._file.run("SELECT id FROM job WHERE number = ?", (number,))
         kept = SqliteNotes(self._file).about(TOPIC, number)
@@ -237,7 +222,8 @@ def told(numbers: list[str], most: int = 5) -> str:
     return f"{', '.join(numbers[:most])}{more}"
 
 
-def _numbers(file: LogFile, since: datetime | None) -> list[str]:
+def numbers_since(file: LogFile, since: datetime | None) -> list[str]:
+    """Numbers of the jobs touched since, or of all."""
     first = microseconds(since) if since else 0
     # When a job was touched last, its trail says; the line only repeats it.
     asked = "SELECT number FROM job WHERE EXISTS (SELECT 1 FROM edit WHERE job_id = job.id AND at >= ?) ORDER BY id"

@@ -11,8 +11,9 @@ import json
 import os
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
+from functools import cache
 from pathlib import Path
-from typing import Self
+from typing import Any, Self
 
 from domain.duties.duty_days import rules_version
 from domain.duties.noted import TOPIC
@@ -41,7 +42,6 @@ SELECT job.id, job.number, job.*, job_text.client, job_text.place, job_text.othe
     CASE WHEN issued.seq IS NULL THEN (SELECT max(seq) FROM register) END
 FROM job LEFT JOIN job_text ON job_text.id = job.id LEFT JOIN draft ON draft.job_id = job.id
     LEFT JOIN issued ON issued.job_id = job.id LEFT JOIN duty_job ON duty_job.job_id = job.id
-WHERE job.id > ? ORDER BY job.id LIMIT ?
 """
 
 
@@ -62,17 +62,16 @@ class ProvedBefore:
         with suppress(OSError, sqlite3.Error):
             kept = _opened(file.home / PROVED)
         found = cls(kept)
-        program = f"{set_by()} {rules_version()}".encode()
-        found._now = {number: hashlib.sha256(program + text).digest() for number, text in _marks(file)}
+        found._now = dict(_marks(file))
         if trusted and kept:
             with suppress(sqlite3.Error):
                 before = kept.execute("SELECT number, mark FROM proved").fetchall()
                 found.unchanged = frozenset(number for number, mark in before if found._now.get(number) == mark)
         return found
 
-    def proved(self, number: str) -> None:
-        """Nothing was wrong with a job, and nothing left unproved."""
-        if mark := self._now.get(number):
+    def proved(self, number: str, seen: bytes = b"") -> None:
+        """Nothing was wrong with a job, and nothing left unproved; `seen` is its mark where it was looked at by itself."""
+        if (mark := self._now.get(number)) and seen in {b"", mark}:
             self._waiting.append((number, mark))
             if len(self._waiting) >= _AT_ONCE:
                 self._write()
@@ -112,11 +111,30 @@ def _opened(path: Path) -> Connection:
     return connection
 
 
+def marks_of(file: LogFile, numbers: Iterable[str]) -> dict[str, bytes]:
+    """The marks of some jobs, as they are now."""
+    return dict(
+        map(
+            _marked,
+            file.run(f"{_MARKS} WHERE job.number IN (SELECT value FROM json_each(?))", (json.dumps([*numbers]),)),
+        )
+    )
+
+
 def _marks(file: LogFile) -> Iterator[tuple[str, bytes]]:
-    """What each job hangs on, as text; nothing where it cannot be read."""
+    """What each job hangs on, made small; nothing where it cannot be read."""
     after = 0
     with suppress(JobLogError):
-        while rows := file.run(_MARKS, (after, _PAGE)):
-            for _, number, *held in rows:
-                yield number, json.dumps(held).encode()
+        while rows := file.run(f"{_MARKS} WHERE job.id > ? ORDER BY job.id LIMIT ?", (after, _PAGE)):
+            yield from map(_marked, rows)
             after = rows[-1][0]
+
+
+def _marked(row: tuple[Any, ...]) -> tuple[str, bytes]:
+    _, number, *held = row
+    return number, hashlib.sha256(_program() + json.dumps(held).encode()).digest()
+
+
+@cache
+def _program() -> bytes:
+    return f"{set_by()} {rules_version()}".encode()

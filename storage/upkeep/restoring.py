@@ -22,6 +22,7 @@ from storage.keys.key_file import KEY_NAME
 from storage.log_file import FILE_NAME, LogFile
 from storage.opening import open_log, turn_in
 from storage.sqlite_job_log import SqliteJobLog
+from storage.turn import LOCK_NAME
 from storage.upkeep.copy_file import holds_papers, opened
 from storage.upkeep.key_upkeep import holds_locked, key_missing
 from storage.upkeep.records import proof_of
@@ -46,9 +47,13 @@ def restore(
     copy: Path,
     *,
     at: datetime,
+    told: Callable[[int, int], object] = lambda _done, _of: None,
     settled: Callable[[Path], object] = lambda home: SqliteJobLog.open(home).close(),
 ) -> Restored:
-    """Prove a copy and put it in the place of the log, which is kept aside; `settled` opens that for the first time."""
+    """Prove a copy and put it in the place of the log, which is kept aside; `settled` opens that for the first time.
+
+    `told` hears, from another thread, how many jobs of how many are proved.
+    """
     if not copy.is_file():
         if copy.exists():
             raise JobLogError(f"{copy} is no file that could be a copy, but a folder, pipe or device.")
@@ -56,13 +61,28 @@ def restore(
     if (home / FILE_NAME).exists() and copy.samefile(home / FILE_NAME):
         raise JobLogError(f"{copy} is the log itself, not a copy of it.")
     try:
-        with turn_in(home), _private(home) as taken:
-            proof, made_anew = taken_in(copy, taken)
+        with _leaving_nothing(home), turn_in(home), _private(home) as taken:
+            proof, made_anew = taken_in(copy, taken, told)
             restored = _restore(home, taken, proof, at).model_copy(update={"made_anew": made_anew})
     except (OSError, sqlite3.Error) as trouble:
         raise as_job_log_error(trouble, home) from trouble
     settled(home)
     return _with_key(home, restored)
+
+
+@contextmanager
+def _leaving_nothing(home: Path) -> Generator[None]:
+    """Where there was no log, a copy that is refused leaves no lock behind, nor a folder that was made for it."""
+    had_folder, had_lock = home.exists(), (home / LOCK_NAME).exists()
+    try:
+        yield
+    except BaseException:
+        with suppress(OSError):
+            if not (had_lock or (home / FILE_NAME).exists()):
+                (home / LOCK_NAME).unlink(missing_ok=True)
+            if not had_folder:
+                home.rmdir()
+        raise
 
 
 def _with_key(home: Path, restored: Restored) -> Restored:

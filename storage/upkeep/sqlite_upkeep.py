@@ -51,6 +51,8 @@ class SqliteUpkeep:
         finally:
             file.close()
 
-    def restore(self, copy: str, *, at: datetime) -> Restored:
+    def restore(
+        self, copy: str, *, at: datetime, told: Callable[[int, int], object] = lambda _done, _of: None
+    ) -> Restored:
         """Prove a copy and put it in the place of the log, which is kept aside. Nobody may have the log open."""
-        return restore(self._home, Path(copy), at=at)
+        return restore(self._home, Path(copy), at=at, told=told)

@@ -2,7 +2,7 @@
 
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from functools import partial
 from pathlib import Path
@@ -15,7 +15,7 @@ from domain.job.job_number import is_job_number, is_prefix
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof, LogFault
 from storage.access import make_file
-from storage.child_process import BeyondLimitsError, ProcessLimits, asked
+from storage.child_process import BeyondLimitsError, ProcessLimits, asked, tell_how_far
 from storage.driver import Connection, sqlite3
 from storage.duties import are_by_rules_of_today, write_duties_anew
 from storage.errors import DamagedError
@@ -33,7 +33,8 @@ from storage.upkeep.derived import (
     write_hands_anew,
     write_registers_anew,
 )
-from storage.upkeep.job_history import REBUILD, faults_of_histories
+from storage.upkeep.histories import faults_of_histories
+from storage.upkeep.job_history import REBUILD
 from storage.upkeep.jobs_sound import faults_of_trails, faults_of_words
 from storage.upkeep.laptops_sound import faults_of_laptops
 from storage.upkeep.people_then import PeopleThen
@@ -45,7 +46,7 @@ _MEGABYTE = 1024 * 1024
 _SPARE, _SECONDS, _SECONDS_A_MEGABYTE = 64, 60, 10
 """Megabytes and seconds beyond what follows from the size of a copy, whose records all go through the gate."""
 _PAGE = 200
-_TOLD_MAX = 5
+_TOLD_MAX, _TOLD_EVERY = 5, 100
 _SEARCH = "FTS5"
 """What newer libraries say of an index of words, which is made anew where it is not sound."""
 _LOOKS = (
@@ -67,8 +68,10 @@ _NAMES = (
 )
 
 
-def taken_in(copy: Path, part: Path) -> tuple[CopyProof, str]:
+def taken_in(copy: Path, part: Path, told: Callable[[int, int], object]) -> tuple[CopyProof, str]:
     """Have a copy written into a file of ours and proved there; JobLogError where it cannot be gone by.
+
+    `told` hears how many jobs of how many are proved.
 
     With the proof comes what was wrong with all that is derived, in a sentence, where that had to be made anew; else "".
 
@@ -80,7 +83,7 @@ def taken_in(copy: Path, part: Path) -> tuple[CopyProof, str]:
     limits = ProcessLimits(memory=2048, seconds=_SECONDS + _SECONDS_A_MEGABYTE * size, written=size + _SPARE)
     os.close(make_file(part))
     try:
-        answer = json.loads(asked(f"{__name__}:take_in", json.dumps([str(copy), str(part)]).encode(), limits))
+        answer = json.loads(asked(f"{__name__}:take_in", json.dumps([str(copy), str(part)]).encode(), limits, told))
     except BeyondLimitsError:
         raise JobLogError(
             f"{copy} takes more memory, time or room than a copy of its size does. Nothing has been changed."
@@ -118,7 +121,7 @@ def take_in(request: bytes) -> bytes:
 def _made_anew(file: LogFile, taken: Connection, named: Path) -> str:
     """Have what is derived follow from the rest where it does not; what was wrong with it, in a sentence. DamagedError for all else."""
     derived: list[LogFault] = []
-    looks = (partial(faults_of_histories, proved=ProvedBefore(None), told=_not_told), *_LOOKS)
+    looks = (partial(faults_of_histories, path=file.home, proved=ProvedBefore(None), told=_tell), *_LOOKS)
     for look in looks:
         found = [each for each in look(file) if isinstance(each, LogFault)]
         if kept := [each for each in found if each.do != REBUILD]:
@@ -140,8 +143,9 @@ def _made_anew(file: LogFile, taken: Connection, named: Path) -> str:
     return " ".join((*says[:_TOLD_MAX], *more))
 
 
-def _not_told(done: int, of: int) -> None:
-    """Who restores waits for the whole of it."""
+def _tell(done: int, of: int) -> None:
+    if done % _TOLD_EVERY == 0 or done == of:
+        tell_how_far(done, of)
 
 
 def _index_is_sound(file: LogFile) -> bool:

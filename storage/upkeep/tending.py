@@ -17,8 +17,8 @@ from storage.opening import open_as_it_is
 from storage.sqlite_job_log import SqliteJobLog
 from storage.trails import fold_all
 from storage.upkeep.derived import faults_of_registers, faults_of_what_was_kept
+from storage.upkeep.histories import faults_of_histories
 from storage.upkeep.job_history import REBUILD as _DO_ANEW
-from storage.upkeep.job_history import faults_of_histories
 from storage.upkeep.jobs_sound import faults_of_index, faults_of_trails, faults_of_words, mend_derived
 from storage.upkeep.key_upkeep import faults_of_key
 from storage.upkeep.laptops_sound import faults_of_laptops
@@ -141,7 +141,10 @@ def _looked(file: LogFile, asked: HowFar, told: Callable[[int, int], None]) -> t
         with closing(proved):
             papers = _found_by(partial(faults_of_paper_records, proved=proved.unchanged), file)
             proved.withhold(number for each in papers for number in _jobs_of(each))
-            jobs = _found_by(partial(faults_of_histories, proved=proved, told=told, since=asked.since), file)
+            jobs = _found_by(
+                partial(faults_of_histories, path=file.home / FILE_NAME, proved=proved, told=told, since=asked.since),
+                file,
+            )
     words = [*_found_by(faults_of_words, file), *_found_by(faults_of_index, file)]
     return [*seen, *papers, *jobs, *words], len(proved.unchanged)
 

@@ -20,7 +20,7 @@ SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIK
         '_sqlite_migrations', 'idx__sqlite_migrations_migration_set_name'))
 """
 """All but what the libraries lay out, each in the words of its version; nobody else can make a name that begins with sqlite_."""
-_STEPS = "SELECT name FROM _sqlite_migrations ORDER BY id"
+_STEPS = "SELECT id || ' ' || migration_set || ' ' || name FROM _sqlite_migrations ORDER BY id"
 _TOLD_MAX = 3
 
 

@@ -12,7 +12,7 @@
 
     python -m tests.ladder sequences FOLDER 1000                     commands at random on a real log, held against the gate
     python -m tests.ladder hostile FOLDER 5000                       files marred at random, given to whatever reads files
-    python -m tests.ladder crafted FOLDER 0                          files made by hand, one of each kind, given to the same
+    python -m tests.ladder crafted FOLDER 1 2 3                      files made by hand, one of each kind, given to the same
     python -m tests.ladder read-in FOLDER 500                        reading in killed at each of its dealings with the log
     python -m tests.ladder no-links FOLDER 3                         the whole way of a log where FOLDER knows no hard links
     python -m tests.ladder attacks FOLDER 1                          every attack on a log with real papers, and what tend says

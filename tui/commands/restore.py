@@ -1,11 +1,13 @@
 """`restore`: back to a copy of the log."""
 
+import sys
 from datetime import datetime
 from pathlib import Path
 
 from domain.job.seal_key import in_groups
 from domain.log.upkeep import Restored
 from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument
+from tui.commands.progress import Progress
 from tui.commands.tend import proof_in_words
 
 
@@ -13,7 +15,12 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """Put a copy in the place of the log, once it is proved; what was there is kept aside."""
     place = wiring.place()
     copy = str(Path(typed.words[0]).expanduser().absolute())
-    restored = wiring.folder_upkeep(place).restore(copy, at=datetime.now().astimezone())
+    # A script hears one sentence of a copy that is refused, and nothing on the way.
+    progress = Progress("Jobs proved", say=None if sys.stderr.isatty() else lambda _: None)
+    try:
+        restored = wiring.folder_upkeep(place).restore(copy, at=datetime.now().astimezone(), told=progress)
+    finally:
+        progress.end()
     wiring.journal().warn(f"restored {place} from {copy}")
     return CommandAnswer({"home": str(place), **restored.model_dump(mode="json")}, f"{place}: {_as_text(restored)}")
 

@@ -1,6 +1,6 @@
 """`tend`: is the log whole, and who may use it."""
 
-from datetime import datetime, time
+from datetime import UTC, datetime, time
 
 from domain.dates import date_in, written
 from domain.log.upkeep import Condition, CopyProof, Unproven
@@ -50,7 +50,13 @@ def _since(given: str) -> datetime | None:
     day = date_in(given)
     if given and day is None:
         raise UnusableError(f"{_SINCE.name} takes a date, such as 2026-11-25; not {given!r}")
-    return datetime.combine(day, time()).astimezone() if day else None
+    if day is None:
+        return None
+    try:
+        return datetime.combine(day, time()).astimezone()
+    except (OverflowError, ValueError):
+        # At the ends of the calendar there is no other time of the day to count from.
+        return datetime.combine(day, time(), UTC)
 
 
 def _as_value(condition: Condition) -> dict[str, object]:

@@ -169,7 +169,8 @@ FORGERIES = (
     Forgery("guards, part of the layout, dropped and put back", "SELECT 1", "took away what protects the log"),
     Forgery("the version of the layout set back", "PRAGMA user_version = 1", "did not make: .*duty_day"),
     Forgery("the counter of numbers set back", "UPDATE device SET next_number = 2", "number or a name twice"),
+    Forgery("the counter of edits raised", "UPDATE device SET next_op = next_op + 1", "counter of edits stands beyond"),
     Forgery("a line of the ledger deleted", "DELETE FROM ledger WHERE seq = 12", "does not hold together"),
     Forgery("a line of the ledger made up", forging.line_of_ledger, "taken out of the trail of A-0005"),
 )
-"""Fifty-five ways; the log holds A-0001 to A-0003 issued, and the drafts A-0004 and A-0005."""
+"""Fifty-six ways; the log holds A-0001 to A-0003 issued, and the drafts A-0004 and A-0005."""

@@ -97,3 +97,18 @@ def test_how_far_it_is_is_said_every_other_second_and_not_at_once():
         now[0] = second
         progress(second * 1000, 5000)
     assert said == ["Jobs looked at: 2,000 of 5,000", "Jobs looked at: 4,000 of 5,000"]
+
+
+@pytest.mark.usefixtures("processes_part")
+def test_many_jobs_are_looked_at_by_several_processes_and_come_to_the_same(home, monkeypatch):
+    altered(home, "UPDATE job SET client = 'somebody else' WHERE number = 'A-0002'")
+    altered(home, "UPDATE job_text SET place = 'elsewhere' WHERE id = 4")
+    altered(home, "UPDATE draft SET body = replace(body, 'Quill', 'Quilt')")
+    alone = tended(home, anew=True)
+    monkeypatch.setattr("storage.upkeep.histories_at_once._FEWEST", 1)
+    monkeypatch.setattr("storage.upkeep.histories_at_once._SHARE", 2)
+    assert tended(home, anew=True) == alone
+    (home / PROVED).unlink()
+    assert tended(home) == alone
+    monkeypatch.undo()
+    assert tended(home)[0].proved_before == JOBS - 3

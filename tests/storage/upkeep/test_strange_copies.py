@@ -14,6 +14,7 @@ import pytest
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
+from storage.errors import DamagedError
 from storage.issued_papers import IssuedPapers
 from storage.log_file import FILE_NAME
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
@@ -171,7 +172,16 @@ def test_a_copy_made_to_do_harm_is_refused_in_a_sentence_and_nothing_is_written(
         SqliteUpkeep(home).restore(str(copy), at=NOW)
     assert f"{copy} is no copy to go by" in str(trouble.value)
     assert HARM[harm] in str(trouble.value)
+    assert isinstance(trouble.value, DamagedError)
     assert _files(tmp_path) == before
+
+
+def test_a_copy_of_a_newer_version_is_refused_and_not_called_damaged(home: Path, copy: Path) -> None:
+    with closing(sqlite3.connect(copy, isolation_level=None)) as log:
+        log.execute("PRAGMA user_version = 999")
+    with pytest.raises(JobLogError, match="newer version") as trouble:
+        SqliteUpkeep(home).restore(str(copy), at=NOW)
+    assert not isinstance(trouble.value, DamagedError)
 
 
 def test_a_guard_of_the_right_name_that_guards_nothing_is_told_from_one_that_does(home: Path, copy: Path) -> None:
@@ -195,6 +205,26 @@ def test_an_untouched_copy_is_taken(home: Path, copy: Path, tmp_path: Path) -> N
     assert SqliteUpkeep(home).restore(str(copy), at=NOW).missing == ()
     assert (home / FILE_NAME).exists()
     assert not [path for path in home.iterdir() if path.name.endswith(".part")]
+
+
+@pytest.mark.parametrize("is_there", [True, False])
+def test_a_copy_that_is_refused_leaves_nothing_where_there_was_no_log(
+    copy: Path, tmp_path: Path, *, is_there: bool
+) -> None:
+    copy.write_bytes(copy.read_bytes()[:5000])
+    new = tmp_path / "new"
+    if is_there:
+        new.mkdir()
+    with pytest.raises(JobLogError, match="damaged"):
+        SqliteUpkeep(new).restore(str(copy), at=NOW)
+    assert new.exists() is is_there
+    assert not is_there or [*new.iterdir()] == []
+
+
+def test_how_far_the_proof_of_a_copy_is_comes_out_on_the_way(home: Path, copy: Path) -> None:
+    told: list[tuple[int, int]] = []
+    SqliteUpkeep(home).restore(str(copy), at=NOW, told=lambda done, of: told.append((done, of)))
+    assert told == [(5, 5)]
 
 
 def test_what_does_not_follow_from_the_jobs_of_a_copy_is_made_anew_and_told(home: Path, copy: Path) -> None:

@@ -33,6 +33,11 @@ def test_what_is_no_number_of_a_job_is_refused_wherever_it_comes_in(number: str,
     assert ohmfolio("hand-over", number, home=empty_log(tmp_path / "home")).code == NO
 
 
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31"])
+def test_a_log_is_looked_at_since_either_end_of_the_calendar(day: str, tmp_path: Path) -> None:
+    assert "jobs touched since" in ohmfolio("tend", "--since", day, home=empty_log(tmp_path / "home")).out
+
+
 def test_an_issue_from_a_file_that_cannot_be_handed_out_leaves_no_draft(tmp_path: Path) -> None:
     (tmp_path / "job.json").write_text(complete_minor_works().model_dump_json(), encoding="utf-8")
     (tmp_path / "A-0001-MEIWC").mkdir()
