@@ -40,6 +40,7 @@ class Unit(Generic[U]):
 OHM = Unit("Ω", Ohms)
 MEGOHM = Unit("MΩ", Megohms)
 AMPERE = Unit("A", Amperes)
+KILOAMPERE = Unit("kA", Kiloamperes)
 MILLIAMPERE = Unit("mA", Milliamperes)
 VOLT = Unit("V", Volts)
 MILLIVOLT_PER_AMPERE_METRE = Unit("mV/A/m", MillivoltsPerAmpereMetre)

@@ -11,7 +11,7 @@ from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import size_not_under
 from domain.figures.limits.loader import named_figure, table
 from domain.figures.limits.table import LimitRow
-from domain.figures.units import AMPERE, OHM, SQUARE_MILLIMETRE, VOLT, SquareMillimetres, Unit
+from domain.figures.units import AMPERE, KILOAMPERE, OHM, SQUARE_MILLIMETRE, VOLT, SquareMillimetres, Unit
 from domain.source import Source, Trust
 
 _PLACES = 2
@@ -29,7 +29,7 @@ _PERCENT = number("impedance", "its impedance", Unit("%", Decimal), at_most=Deci
 _VOLTAGE = number("voltage", "between lines, without load", VOLT, at_most=Decimal(1000), default="400 V")
 _CABLE = number("z", "impedance of one line of the cable behind it", OHM, at_most=Decimal(100), default="0 Ω")
 _KILOAMPERES = number(
-    "current", "the fault current: the rating it needs, with kva= the impedance that lets it flow, with both the cable", Unit("kA", Decimal),
+    "current", "the fault current: the rating it needs, with kva= the impedance that lets it flow, with both the cable", KILOAMPERE,
     at_most=Decimal(1000),
 )  # fmt: skip
 _LOAD = number("load", "rated current of what the circuit feeds, all together", AMPERE, at_most=Decimal(10000))
