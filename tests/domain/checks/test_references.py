@@ -61,6 +61,8 @@ def test_without_a_length_the_reading_tells_it() -> None:
     assert by_ring
     assert by_radial.sum == "0.39 Ω / 19.51 mΩ/m = 20 m"
     assert by_ring.sum == "4 × 0.39 Ω / 19.51 mΩ/m = 80 m"
+    (below_nought,) = ways_in_use(job({"r1_r2": "-0.39"}))
+    assert implied_length(below_nought, Edition.A2) is None
 
 
 @pytest.mark.parametrize(
