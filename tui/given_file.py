@@ -4,6 +4,7 @@ import errno
 import os
 import stat
 from pathlib import Path
+from typing import cast
 
 
 class NotAFileError(OSError):
@@ -17,7 +18,7 @@ def read_given_file(name: str | os.PathLike[str], most: int) -> bytes:
     descriptor = os.open(name, os.O_RDONLY | os.O_NONBLOCK | os.O_NOCTTY | os.O_CLOEXEC)
     with os.fdopen(descriptor, "rb") as file:
         _must_be_file(os.fstat(descriptor))
-        content: bytes | None = file.read(most + 1)
+        content = cast("bytes | None", file.read(most + 1))
     if content is None:
         # What the system itself shows as a file, and has nothing to give just now.
         raise NotAFileError(errno.EINVAL, "it is a pipe or a device, not a file")

@@ -63,10 +63,9 @@ def look(request: bytes) -> bytes:
 
 
 def _as_held(seen: JobLook, mark: bytes) -> list[Any]:
-    kinds = (
-        [each.model_dump(mode="json") for each in seen.found if isinstance(each, kind)] for kind in (LogFault, Unproven)
-    )
-    return [seen.number, *kinds, seen.is_astray, mark.hex()]
+    faults = [each.model_dump(mode="json") for each in seen.found if isinstance(each, LogFault)]
+    unproven = [each.model_dump(mode="json") for each in seen.found if not isinstance(each, LogFault)]
+    return [seen.number, faults, unproven, seen.is_astray, mark.hex()]
 
 
 def _look_from(held: list[Any]) -> JobLook:
