@@ -24,6 +24,8 @@ Percent = NewType("Percent", Decimal)
 AdiabaticFactor = NewType("AdiabaticFactor", Decimal)
 """k, in A√s/mm²."""
 
+MilliohmsPerMetre = NewType("MilliohmsPerMetre", Decimal)
+
 U = TypeVar("U", bound=Decimal)
 
 
@@ -47,5 +49,6 @@ SECOND = Unit("s", Seconds)
 MILLISECOND = Unit("ms", Milliseconds)
 DEGREE = Unit("°C", Celsius)
 K_FACTOR = Unit("A√s/mm²", AdiabaticFactor)
+MILLIOHM_PER_METRE = Unit("mΩ/m", MilliohmsPerMetre)
 TIMES = Unit("", Decimal)
 """A bare number: a factor, or how many."""

@@ -8,6 +8,7 @@ from domain.forms.box_group import BoxGroup
 from domain.forms.form_set import FormSet
 from domain.gate.box_conflicts import box_conflicts
 from domain.gate.letter_gaps import letter_gaps
+from domain.gate.letters import letter_problem
 from domain.gate.observation_gaps import observation_gaps
 from domain.gate.report_outcome import asks_inspector, is_undecided
 from domain.gate.sentence import gap
@@ -21,7 +22,6 @@ from domain.job.job import Job, sections_for
 from domain.job.picture_place import place_typed
 from domain.job.place_in_words import box_at, text_at
 from domain.job.reading import Meaning, Reading
-from domain.letters import letter_problem
 from domain.place import Place
 from domain.value import is_blank, is_hollow, is_repeated
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from domain.gate.letters import letter_problem
 from domain.gate.sentence import gap
 from domain.job.finding import Gap
 from domain.job.job import Job
-from domain.letters import letter_problem
 from domain.place import Place
 
 

@@ -86,10 +86,10 @@ def report_in_plain_words(facts: Facts) -> TextSheet:
             "What was looked at",
             (
                 (
-                    _said("Inspected on", _day(facts.job.report.inspected_on)),
-                    _said("By", facts.job.firm.name),
+                    _said(facts, "Inspected on", _day(facts.job.report.inspected_on)),
+                    _said(facts, "By", facts.job.firm.name),
                 ),
-                (_said("Where", on_one_line(facts.job.premises.address)),),
+                (_said(facts, "Where", on_one_line(facts.job.premises.address)),),
             ),
         ),
         *_work_to_do(facts),
@@ -107,11 +107,14 @@ def certificate_in_short(facts: Facts) -> tuple[Block, ...]:
     """What a certificate comes down to, for the top of its guidance."""
     work = facts.job.work
     rows: list[tuple[SheetEntry, ...]] = [
-        (_said("What was done", work.description, weight=2), _said("Finished on", _day(work.completed_on))),
-        (_said("Where", facts.job.premises.address, weight=2), _said("By", facts.job.firm.name)),
+        (
+            _said(facts, "What was done", work.description, weight=2),
+            _said(facts, "Finished on", _day(work.completed_on)),
+        ),
+        (_said(facts, "Where", facts.job.premises.address, weight=2), _said(facts, "By", facts.job.firm.name)),
     ]
     if not _is_about_nothing(work.comments):
-        rows.append((_said("Have looked at: seen in older parts, and not part of this work", work.comments),))
+        rows.append((_said(facts, "Have looked at: seen in older parts, and not part of this work", work.comments),))
     return (SheetGroup("In short", tuple(rows)), *_told_to_others(facts), *_dates(facts), *_whom_to_call(facts))
 
 
@@ -220,20 +223,21 @@ def _undated(facts: Facts) -> Iterator[Row]:
 def _whom_to_call(facts: Facts) -> tuple[Block, ...]:
     job = facts.job
     row = (
-        _said("Firm", job.firm.name),
-        _said("Telephone or e-mail", job.firm.contact),
-        _said("Number to quote", job.number or "not given yet"),
+        _said(facts, "Firm", job.firm.name),
+        _said(facts, "Telephone or e-mail", job.firm.contact),
+        _said(facts, "Number to quote", job.number or "not given yet"),
     )
-    switch = (_said("Main switch", job.main_switch.location),) if job.profile.takes(BoxGroup.ORIGIN) else ()
+    switch = (_said(facts, "Main switch", job.main_switch.location),) if job.profile.takes(BoxGroup.ORIGIN) else ()
     return (SheetGroup("Whom to call", ((*row, *switch),)), SheetNote(_EMERGENCY))
 
 
-def _said(label: str, text: str, *, weight: int = 1) -> SheetEntry:
+def _said(facts: Facts, label: str, text: str, *, weight: int = 1) -> SheetEntry:
     if lines_of(text, _SAID_WIDTH) > _SAID_LINES:
         return SheetEntry(label, "See the first sheets", origin=ValueOrigin.OURS, weight=weight)
     if text.strip():
         return SheetEntry(label, text, weight=weight)
-    return SheetEntry(label, NOTHING, origin=ValueOrigin.OURS, weight=weight)
+    nothing = NOTHING if facts.job.issued else "not filled in yet"
+    return SheetEntry(label, nothing, origin=ValueOrigin.OURS, weight=weight)
 
 
 def _day(typed: str) -> str:

@@ -21,6 +21,11 @@ def is_joined(letter: str) -> bool:
     return any(first <= letter <= last for first, last in _JOINED)
 
 
+def has_accents(text: str) -> bool:
+    """Accents that stay beside their letter: the two are one shape, or several that each tell the whole."""
+    return not text.isascii() and any(unicodedata.combining(letter) for letter in text)
+
+
 def is_cut_anywhere(text: str) -> bool:
     """A word of it can be broken between any two letters: they do not change shape with their neighbours."""
     return text.isascii() or not any(runs_leftwards(letter) or is_joined(letter) for letter in text)

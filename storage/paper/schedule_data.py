@@ -2,29 +2,35 @@
 
 from dataclasses import replace
 from itertools import groupby
-from math import ceil
 from typing import Any, NamedTuple
 
-from domain.sheets.sheet import Row, ScheduleSheet, SheetColumn, ValueOrigin
+from domain.sheets.sheet import Row, ScheduleSheet, ValueOrigin
 from storage.paper.boxes import box_rows, rows_of_boxes
 from storage.paper.expected import Expectations
+from storage.paper.letters import is_cut_anywhere
 from storage.paper.measure import lines_in, longest_word, text_width
 from storage.paper.page import SIDEWAYS
+from storage.paper.schedule_widths import (
+    BESIDE,
+    HEAD_LINE,
+    HEAD_SIZE,
+    SIZE,
+    Widest,
+    column_widths,
+    head_of,
+    lines_upwards,
+    widest_values,
+)
 from storage.paper.sheet_data import Data, cell_data, edges, text_of
 
-SIZE = 8.0
 _LINE, _LEADING = 8.4, 9.6
 """Points of a row's first line, and of each one more."""
 _SET_LINE = 8.32
 """Points that one line comes out at; told to the engine, it need not set every cell once more to find out."""
 _SET_OTHERWISE = {ValueOrigin.FAILS, ValueOrigin.BLANK}
-"""What stands in a cell with a cross or in a frame; how high that comes out only the engine knows."""
+"""What stands in a cell with a cross or in a frame; how high that comes out, or other writing, only the engine knows."""
 _HAIR = 0.3
 """Points by which texts are reckoned wider than they are, so that what is taken for one line is set in one."""
-_BESIDE = 3.0
-"""Points beside the text of a cell; as in templates/schedules.typ."""
-_HEAD_SIZE = 8.0
-_HEAD_LINE = 9.4
 _TITLE = 25.0
 _BOX_TEXT = 9.88
 _SPARE = 5.0
@@ -44,8 +50,6 @@ class _Spacing(NamedTuple):
 
 _USUAL, _LOW = _Spacing(1.6, 2.6, 62.0), _Spacing(1.1, 1.6, 46.0)
 """The second where it saves a sheet."""
-_LEAST = 15.0
-"""Points that a column keeps however short its values."""
 
 
 def board_data(schedules: tuple[ScheduleSheet, ...], expected: Expectations, anchors: Any) -> Data:
@@ -75,7 +79,7 @@ def _on_one_sheet(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table] | None"
     if lowest > SIDEWAYS.frame_height:
         return None
     less = [_less(sheet, schedules[:at]) for at, sheet in enumerate(schedules)]
-    widest = [_widest_values(sheet) for sheet in less]
+    widest = [widest_values(sheet) for sheet in less]
     for spacing in (_USUAL, _LOW):
         tables = [_Table(sheet, spacing, values) for sheet, values in zip(less, widest, strict=True)]
         if (
@@ -88,7 +92,7 @@ def _on_one_sheet(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table] | None"
 
 def _over_sheets(schedules: tuple[ScheduleSheet, ...]) -> "list[_Table]":
     """The schedules of a larger board, set lower where that saves a sheet."""
-    widest = [_widest_values(sheet) for sheet in schedules]
+    widest = [widest_values(sheet) for sheet in schedules]
     usual, low = (
         [_Table(sheet, spacing, values) for sheet, values in zip(schedules, widest, strict=True)]
         for spacing in (_USUAL, _LOW)
@@ -137,36 +141,34 @@ def parts_of(heights: list[float], room: float) -> list[tuple[int, int]]:
 class _Table:
     """One schedule with the sizes it will be set in."""
 
-    def __init__(self, sheet: ScheduleSheet, spacing: _Spacing, widest: list[float]) -> None:
+    def __init__(self, sheet: ScheduleSheet, spacing: _Spacing, widest: list[Widest]) -> None:
         self.sheet = sheet
         self.spacing = spacing
-        self.widths = _widths(sheet, spacing.heading, widest)
-        self._rooms = [
-            (width - 2 * _BESIDE - _HAIR, int((width - 2 * _BESIDE - _HAIR) / SIZE)) for width in self.widths
-        ]
+        self.widths = column_widths(sheet, spacing.heading, widest)
+        self._rooms = [(width - 2 * BESIDE - _HAIR, int((width - 2 * BESIDE - _HAIR) / SIZE)) for width in self.widths]
         """Points for the text of a cell of each column, and letters that need no reckoning to be within them."""
         self._lines = [self._lines_of(row) for row in sheet.rows]
         self._of_one_line = [
-            lines == 1 and not any(cell.origin in _SET_OTHERWISE for cell in row)
+            lines == 1 and not any(cell.origin in _SET_OTHERWISE or not is_cut_anywhere(cell.shown) for cell in row)
             for row, lines in zip(sheet.rows, self._lines, strict=True)
         ]
-        heads = [_head(column) for column in sheet.columns]
+        heads = [head_of(column) for column in sheet.columns]
         self.upright = self._upright(heads)
         longest = max(
             (
-                text_width(head, _HEAD_SIZE, bold=True, condensed=True) / _lines_upwards(head, spacing.heading)
+                text_width(head, HEAD_SIZE, bold=True, condensed=True) / lines_upwards(head, spacing.heading)
                 for head, up in zip(heads, self.upright, strict=True)
                 if up
             ),
-            default=2 * _HEAD_LINE,
+            default=2 * HEAD_LINE,
         )
         self.head_height = min(longest * 1.25, spacing.heading) + 8
 
     def _upright(self, heads: list[str]) -> list[bool]:
         """Which heads are set upwards: those with no room, and the figures of the same group with them."""
         narrow = [
-            longest_word(head, _HEAD_SIZE, bold=True, condensed=True) > width - 2 * _BESIDE
-            or lines_in(head, width - 2 * _BESIDE, _HEAD_SIZE, bold=True, condensed=True) > 2
+            longest_word(head, HEAD_SIZE, bold=True, condensed=True) > width - 2 * BESIDE
+            or lines_in(head, width - 2 * BESIDE, HEAD_SIZE, bold=True, condensed=True) > 2
             for head, width in zip(heads, self.widths, strict=True)
         ]
         columns = self.sheet.columns
@@ -214,7 +216,7 @@ class _Table:
                 for name, columns in groupby(sheet.columns, key=lambda column: column.group)
             ],
             "columns": [
-                {"heading": _head(column), "centred": column.centred, "upright": up}
+                {"heading": head_of(column), "centred": column.centred, "upright": up}
                 for column, up in zip(sheet.columns, self.upright, strict=True)
             ],
             "notes": list(sheet.notes),
@@ -233,7 +235,7 @@ class _Table:
     def _row(self, row: Row, across: list[tuple[float, float]], expected: Expectations) -> Data:
         mark = expected.mark()
         cells = [
-            cell_data(cell, width - 2 * _BESIDE, SIZE, condensed=True)
+            cell_data(cell, width - 2 * BESIDE, SIZE, condensed=True)
             for cell, width in zip(row, self.widths, strict=True)
         ]
         for cell, column, where in zip(cells, self.sheet.columns, across, strict=True):
@@ -249,44 +251,3 @@ class _Table:
                 bold = cell.origin is ValueOrigin.FAILS
                 most = max(most, lines_in(shown, room, SIZE, condensed=True, bold=bold))
         return most
-
-
-def _widths(sheet: ScheduleSheet, heading: float, widest: list[float]) -> list[float]:
-    """Each column as wide as its longest ordinary value asks; what is left over goes to the columns of words."""
-    width = SIDEWAYS.frame_width
-    asked = [max(_LEAST, _asked(sheet, at, heading, widest[at])) for at in range(len(sheet.columns))]
-    over = width - sum(asked)
-    if over < 0:
-        share = width / sum(asked)
-        asked = [each * share for each in asked]
-        over = 0
-    words = [at for at, column in enumerate(sheet.columns) if not column.centred]
-    for at in words:
-        asked[at] += over * 0.6 * sheet.columns[at].width / sum(sheet.columns[each].width for each in words)
-    spare = width - sum(asked)
-    made = [round(each + spare / len(asked), 2) for each in asked]
-    made[-1] = round(width - sum(made[:-1]), 2)
-    return made
-
-
-def _widest_values(sheet: ScheduleSheet) -> list[float]:
-    """Points of the widest line of each column."""
-    return [
-        max((text_width(line, SIZE, condensed=True) for text in texts for line in text.split("\n")), default=0.0)
-        for texts in ({row[at].shown for row in sheet.rows} for at in range(len(sheet.columns)))
-    ]
-
-
-def _asked(sheet: ScheduleSheet, at: int, heading: float, values: float) -> float:
-    """Points for the values of a column, none of them over its share in characters; and for its heading set upwards."""
-    most = sheet.columns[at].width * SIZE * 0.62
-    head = _HEAD_LINE * _lines_upwards(_head(sheet.columns[at]), heading)
-    return max(min(values, most), min(head, 2 * _HEAD_LINE)) + 2 * _BESIDE + 0.5
-
-
-def _lines_upwards(head: str, most: float) -> int:
-    return ceil(text_width(head, _HEAD_SIZE, bold=True, condensed=True) / most)
-
-
-def _head(column: SheetColumn) -> str:
-    return f"{column.heading} ({column.unit})" if column.unit else column.heading

@@ -25,6 +25,7 @@ from domain.sheets.sheet import (
 )
 from storage.paper.boxes import CROSS, VALUE_SIZE, box_rows, letters_to_a_line
 from storage.paper.expected import Expectations, MarkKind
+from storage.paper.letters import runs_leftwards
 from storage.paper.page import UPRIGHT
 from storage.paper.words import line, paragraphs
 
@@ -174,6 +175,8 @@ def cell_data(cell: SheetCell, width: float, size: float, *, condensed: bool = F
     made: Data = {"text": text}
     if cell.origin in {ValueOrigin.FAILS, ValueOrigin.BLANK}:
         made["origin"] = cell.origin.name.lower()
+    if condensed and not text.isascii() and any(map(runs_leftwards, text)):
+        made["leftwards"] = True
     if cut := letters_to_a_line(text, width, size, condensed=condensed):
         made["cut"] = cut
     return made if len(made) > 1 or "\n" in text else text

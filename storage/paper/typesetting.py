@@ -104,6 +104,11 @@ def compiled(source: Path | bytes, inputs: dict[str, str], *, at: bool) -> tuple
         pdf = compiler.compile(format="pdf", pdf_standards=standards)
     except typst.TypstError as error:
         raise PaperError(_said(error)) from error
+    except BaseException as error:
+        # A fault of the engine's own is no Exception, and must not end the process that binds without a word.
+        if type(error).__module__ == "pyo3_runtime":
+            raise PaperError(f"The paper cannot be set: the typesetting engine broke off ({error})") from error
+        raise
     assert isinstance(pdf, bytes)
     return pdf, compiler
 

@@ -3,8 +3,8 @@
 import re
 from typing import Any
 
+from domain.gate.letters import letter_problem
 from domain.job.logo import Logo, LogoKind
-from domain.letters import letter_problem
 from domain.sheets.sheet import (
     Banner,
     Block,

@@ -30,8 +30,10 @@ _TELLING = 3
 """So many found tell how far to look for the rest."""
 _FEW = 3_000
 """So many jobs that hold the words are put in order one by one."""
-_BEGUN_LAST = 3_000
-"""Of more, so many of those begun last, where they are not found among the jobs touched last."""
+_MANY, _BEGUN_LAST = 10_000, 1_000
+"""Of more, so many of those begun last, where they are not found among the jobs touched last; of too many, by another way."""
+_SHORT = 6
+"""Letters of a beginning, with the one for where it stands."""
 _BY_FAR = 20
 """So many times as common as the rarest."""
 _HOLDS = "job_text.words @@ %(words)s::tsquery"
@@ -139,9 +141,11 @@ def _holding(server: LogServer, known: Commonness, page: _Page, asked: Sequence[
     """The lines of jobs that hold all that is asked."""
     page = page._replace(values=page.values | {"words": in_index(asked)})
     few = [either for either in asked if known.about(either) <= _FEW]
-    # Nobody knows how many a beginning stands for; a whole word that is not known to be common is held by few.
-    surely_few = any(not lexeme.begun for either in few for lexeme in either)
-    if (surely_few or (few and not page.way)) and (rows := _among_few(server, page, few)) is not None:
+    # A short beginning may stand for very many words, and the index would gather all of them.
+    surely_few = [either for either in few if all(len(each.word) > _SHORT or not each.begun for each in either)]
+    first = surely_few or (few if not page.way else [])
+    hits, rows = _among_few(server, page, asked, first) if first else (_MANY + 1, [])
+    if hits <= _FEW:
         return rows
     if not page.way:
         # In the order of what is due, so many hold it that the first are soon found.
@@ -151,9 +155,11 @@ def _holding(server: LogServer, known: Commonness, page: _Page, asked: Sequence[
     if len(newest) == page.limit:
         return newest
     rarest = few or _rarest(known, asked)
-    if not surely_few and (rows := _among_few(server, page, rarest)) is not None:
-        return rows
-    return _begun_last(server, page, rarest, newest)
+    if not first:
+        hits, rows = _among_few(server, page, asked, rarest)
+    if hits > _MANY:
+        rows = _begun_last(server, page, rarest)
+    return rows if hits <= _FEW or "before" in page.values else _newest_of(page, rows, newest)
 
 
 def _rarest(known: Commonness, asked: Sequence[Either]) -> list[Either]:
@@ -162,32 +168,42 @@ def _rarest(known: Commonness, asked: Sequence[Either]) -> list[Either]:
     return [either for either in asked if known.about(either) <= _BY_FAR * least]
 
 
-def _begun_last(server: LogServer, page: _Page, rarest: Sequence[Either], newest: Sequence[Row]) -> list[Row]:
-    """Of very many jobs that hold the words, those begun last; besides those that were found among the jobs touched last."""
+def _begun_last(server: LogServer, page: _Page, rarest: Sequence[Either]) -> list[Row]:
+    """Of very many jobs that hold the words, those begun last."""
     bounds = "" if "before" in page.values else f"ORDER BY job_id DESC LIMIT {_BEGUN_LAST}"
     lines = page.also("job.id = ANY(ARRAY(SELECT job_id FROM hit))").of(_LINE)
-    rows = server.run(
-        "WITH held AS MATERIALIZED (SELECT job_id, words FROM job_text WHERE words @@ %(rarest)s::tsquery),"
-        f" hit AS MATERIALIZED (SELECT job_id FROM held WHERE words @@ %(words)s::tsquery {bounds}) {lines}",
+    return server.run(
+        "WITH hit AS MATERIALIZED (SELECT job_id FROM (SELECT job_id, words FROM job_text"
+        " WHERE words @@ %(rarest)s::tsquery OFFSET 0) AS held"
+        f" WHERE words @@ %(words)s::tsquery {bounds}) {lines}",
         page.values | {"rarest": in_index(rarest)},
     )
-    # One begun long ago may have been touched today.
-    found = {row[0]: row for row in (*rows, *newest)}.values() if bounds else rows
-    return sorted(found, key=lambda row: row[_UPDATED], reverse=True)[: page.limit]
 
 
-def _among_few(server: LogServer, page: _Page, few: Sequence[Either]) -> list[Row] | None:
-    """What of those jobs that hold what few do holds all of it; None where they are not so few."""
-    lines = page.also("job.id = ANY(ARRAY(SELECT job_id FROM hit WHERE hit.words @@ %(words)s::tsquery))").of(_LINE)
+def _newest_of(page: _Page, rows: Sequence[Row], newest: Sequence[Row]) -> list[Row]:
+    """Jobs begun last, and those touched last: one begun long ago may have been touched today."""
+    found = {row[0]: row for row in (*rows, *newest)}
+    return sorted(found.values(), key=lambda row: row[_UPDATED], reverse=True)[: page.limit]
+
+
+def _among_few(server: LogServer, page: _Page, asked: Sequence[Either], few: Sequence[Either]) -> tuple[int, list[Row]]:
+    """How many jobs hold what few do, and the lines of those that hold all that is asked; none where they are too many.
+
+    Of more than a few, those that were begun last, but where a list is gone through to its end.
+    """
+    all_of_it = "true" if len(few) == len(asked) else "words @@ %(words)s::tsquery"
+    bounds = ""
+    if page.way and "before" not in page.values:
+        bounds = f"ORDER BY job_id DESC LIMIT CASE WHEN (SELECT count(*) FROM hit) > {_FEW} THEN {_BEGUN_LAST} END"
+    lines = page.also(f"job.id = ANY(ARRAY(SELECT job_id FROM hit WHERE holds {bounds}))").of(_LINE)
     rows = server.run(
-        f"WITH hit AS MATERIALIZED (SELECT job_id, words FROM job_text WHERE words @@ %(few)s::tsquery LIMIT {_FEW + 1})"
+        f"WITH hit AS MATERIALIZED (SELECT job_id, {all_of_it} AS holds FROM job_text"
+        f" WHERE words @@ %(few)s::tsquery LIMIT {_MANY + 1})"
         f" SELECT counted.hits, listed.* FROM (SELECT count(*) AS hits FROM hit) AS counted"
-        f" LEFT JOIN LATERAL ({lines}) AS listed ON counted.hits <= {_FEW}",
+        f" LEFT JOIN LATERAL ({lines}) AS listed ON counted.hits <= {_MANY}",
         page.values | {"few": in_index(few)},
     )
-    if rows[0][0] > _FEW:
-        return None
-    return [tuple(row) for _, *row in rows if row[0] is not None]
+    return rows[0][0], [tuple(row) for _, *row in rows if row[0] is not None]
 
 
 def _among_newest(server: LogServer, page: _Page) -> list[Row]:

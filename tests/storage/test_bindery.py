@@ -1,8 +1,6 @@
 """Paper is made in a process of its own: the same paper, and nothing is left running."""
 
-import os
 import pickle
-import signal
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -45,15 +43,33 @@ def test_a_large_paper_that_cannot_be_set_says_why() -> None:
     assert "cannot be set" in str(answer)
 
 
-def test_a_process_that_was_killed_is_told_of_and_started_anew(bindery: Bindery) -> None:
+class Done:
+    """Stands for a value of an order; whoever reads the order does this first."""
+
+    def __init__(self, what: str) -> None:
+        self.what = what
+
+    def __reduce__(self) -> tuple[object, tuple[str]]:
+        return eval, (self.what,)
+
+
+def test_a_process_killed_in_the_middle_is_told_of_and_the_next_paper_is_made(bindery: Bindery) -> None:
     job = fresh(FormSet.MEIWC)
-    whole = bindery.bind_draft(job)
-    assert bindery.process_id is not None
-    os.kill(bindery.process_id, signal.SIGSTOP)
-    os.kill(bindery.process_id, signal.SIGKILL)
     with pytest.raises(PaperError, match="ended early"):
-        bindery.bind_draft(job)
-    assert bindery.bind_draft(job) == whole
+        bindery.bind_draft(job, Done("__import__('os').kill(__import__('os').getpid(), 9)"))
+    killed = bindery.process_id
+    assert bindery.bind_draft(job) == pdf.bind_draft(job)
+    assert bindery.process_id != killed
+
+
+def test_a_process_that_holds_too_much_ends_behind_its_answer_and_another_is_ready(bindery: Bindery) -> None:
+    job = fresh(FormSet.MEIWC)
+    bindery.open()
+    grown = bindery.process_id
+    made = bindery.bind_draft(job, Done("setattr(__import__('sys').modules['storage.pdf_worker'], '_GROWN', 0)"))
+    assert made == pdf.bind_draft(job)
+    assert bindery.process_id not in {None, grown}
+    assert bindery.doing_now() == ""
 
 
 def test_the_pdf_writer_is_not_loaded_where_one_types() -> None:
@@ -65,7 +81,6 @@ from tests.builders import fresh
 bindery = Bindery()
 print(bindery.bind_draft(fresh(FormSet.MEIWC)).pages, "pymupdf" in sys.modules, "markdown_pdf" in sys.modules)
 sys.stdout.flush()
-import os
 os.kill(os.getpid(), 9)
 """
     # The pipe to the process that binds closes with the death of this one: it ends too, and frees the output it shares.

@@ -3,6 +3,7 @@
 Each way is a function from the paper as issued to what a stranger hands in.
 """
 
+import hashlib
 import io
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -15,16 +16,18 @@ from domain.gate.assessment import Pack
 from domain.gate.issued_paper import IssuedPaper
 from domain.gate.proof import NotAPdfError, Proof, ProofVerdict
 from domain.job.job import Job, canonical
-from domain.job.seal_key import SealedWith
+from domain.job.seal_key import EarlierKey, SealedWith, sealing_text, succession_text
 from domain.log.certificates import CertificateFile
 from storage.child_process import named
 from storage.keys.ed25519 import public_key, signature
 from storage.pades.signing import PadesSigning
-from storage.paper.seal import sealed, signature_of, with_signature
+from storage.paper.examining import attached_record
+from storage.paper.seal import seal_of, sealed, signature_of, with_signature
 from storage.pdf import bind
 from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, INSPECTOR, complete_minor_works, entered, signed
+from tests.storage.inside_the_file import EDITS, page_in_an_update
 
 WHO = "tamsin"
 FORGERS_SECRET = bytes(range(32))
@@ -148,6 +151,21 @@ def _resealed(case: Case) -> bytes:
     return sealed(case.pdf[:at] + b"\x81" + case.pdf[at + 1 :])
 
 
+def _signed_rightly(case: Case, *earlier: EarlierKey) -> bytes:
+    """Bound again with a reading changed, and signed as papers are, by a forger's own key."""
+    key = public_key(FORGERS_SECRET)
+    pdf = case.bound_again(case.with_reading_changed(sealed_with=SealedWith(key=key, earlier=earlier)))
+    record = hashlib.sha256(attached_record(pdf)).hexdigest()
+    text = sealing_text(case.job.number, record, seal_of(pdf), case.job.issued.head, key)
+    return with_signature(pdf, signature(FORGERS_SECRET, text))
+
+
+def _following(case: Case) -> bytes:
+    """As if the firm's key had vouched for the forger's."""
+    statement = signature(FORGERS_SECRET, succession_text(public_key(FORGERS_SECRET)))
+    return _signed_rightly(case, EarlierKey(key=case.job.issued.sealed_with.key, statement=statement))
+
+
 WAYS: dict[str, Callable[..., bytes]] = {
     # bytes
     "one bit of the first byte": _at(0, _flip),
@@ -190,7 +208,10 @@ WAYS: dict[str, Callable[..., bytes]] = {
     "its author": _with_pikepdf(_set_info),
     "its title for archives": _with_pikepdf(_set_xmp),
     "a script that runs when it is opened": _with_pikepdf(lambda d: d.Root.__setitem__("/OpenAction", d.make_indirect(pikepdf.Dictionary(S=pikepdf.Name.JavaScript, JS="1")))),
+    # what lies beneath, or over
+    **{what: _with_pikepdf(edit) for what, edit in EDITS.items()},
     # saved again
+    "locked, and open to all": _with_pikepdf(lambda d: None, encryption=pikepdf.Encryption(owner="o", user="", R=6)),
     "saved again and squeezed": _with_mupdf(lambda d: None, deflate=True, garbage=4),
     "saved again by another program": _with_pikepdf(lambda d: None),
     "saved again, streams laid open": _with_pikepdf(lambda d: None, stream_decode_level=pikepdf.StreamDecodeLevel.generalized),
@@ -198,6 +219,7 @@ WAYS: dict[str, Callable[..., bytes]] = {
     # behind the file
     "a note put behind the file": _behind(lambda d: d[0].add_text_annot((90, 90), "see here")),
     "a word put behind the file": _behind(lambda d: d[0].insert_text((100, 700), "unsatisfactory")),
+    "a page drawn anew in an update by hand": lambda case: page_in_an_update(case.pdf),
     "its record swapped behind the file": _behind(lambda d: d.embfile_add("record2.json", b"{}")),
     "something behind somebody's signature": lambda case: case.signed_by_somebody(case.pdf) + b"\n",
     "a byte of somebody's signature": lambda case: _flip(signed_one := case.signed_by_somebody(case.pdf), len(signed_one) - 1500),
@@ -208,6 +230,8 @@ WAYS: dict[str, Callable[..., bytes]] = {
     "bound again so, with a forger's signature": _forged_signature,
     "bound again so, with a signature of the firm's from another paper": lambda case: with_signature(case.bound_again(case.with_reading_changed()), signature_of(case.other)),
     "bound again so, with a forger's key": _other_key,
+    "bound again so, with a forger's right signature": _signed_rightly,
+    "bound again so, with a key that the firm's is said to vouch for": _following,
     "bound again so, without a key": lambda case: case.bound_again(case.with_reading_changed(sealed_with=None)),
 }  # fmt: skip
 TELLS_NOTHING_ALONE = {"bound again so, without a key"}
@@ -249,8 +273,8 @@ def test_the_paper_as_issued_is_what_each_way_is_held_against(case):
     assert canonical(case.job)
 
 
-def test_there_are_more_than_fifty_ways_and_each_changes_the_paper(case, handed_in):
-    assert len(WAYS) > 50
+def test_there_are_more_than_sixty_ways_and_each_changes_the_paper(case, handed_in):
+    assert len(WAYS) > 60
     assert not [what for what, pdf in handed_in.items() if pdf == case.pdf]
 
 

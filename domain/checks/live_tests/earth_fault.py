@@ -86,7 +86,7 @@ def _against_table(job: Job, way: Way, tabulated: Tabulated) -> Iterator[Finding
         yield from _against(job, way, applied)
 
 
-def _cold(job: Job, tabulated: Tabulated, limit: Limit) -> AppliedLimit:
+def _cold(job: Job, tabulated: Tabulated, limit: Limit[Ohms]) -> AppliedLimit:
     return limit_for_cold_reading(limit, tabulated.limits.device, time_of(job, tabulated.limits, limit), job.edition)
 
 

@@ -24,7 +24,7 @@ from domain.figures.formulas.cable_rating import cable_rating, exact_rating
 from domain.figures.limits.device import standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import Amperes, SquareMillimetres
+from domain.figures.units import SquareMillimetres
 from domain.job.box import answers_in
 from domain.job.circuit import Circuit
 from domain.job.circuit_use import SUB_BOARD
@@ -70,7 +70,7 @@ def _radial(job: Job, way: Way, rating: Decimal, csa: SquareMillimetres) -> Iter
     if (hottest := over_the_ambient_table(way, job.edition)) is not None:
         yield _found(job, way.at("ambient"), shortfall(job), "too-hot", limit=hottest, ambient=way.circuit.ambient)
     factors = _factors(job, way)
-    if rating <= exact_rating(Amperes(tabulated.value), factors):
+    if rating <= exact_rating(tabulated.value, factors):
         return
     working = cable_rating(tabulated, factors)
     if working is None:

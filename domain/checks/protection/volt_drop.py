@@ -16,7 +16,7 @@ from domain.edition import Edition
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.voltage_drop import exact_drop, highest_drop
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import Metres, MillivoltsPerAmpereMetre, Volts
+from domain.figures.units import Metres, Volts
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
 
@@ -33,7 +33,7 @@ def volt_drop(job: Job, way: Way) -> Iterator[Finding]:
         return
     use, three = use_of(way.circuit), has_three_phases(way)
     highest = highest_for(length, job.edition, is_lighting=use.lights, three_phases=three)
-    own = exact_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
+    own = exact_drop(figure.value, load, run)
     if own > highest:
         yield from _over(job, way, load, highest)
     elif (before := drop_before(job, way.board)) is not None:

@@ -7,7 +7,7 @@ from domain.edition import Edition
 from domain.figures.formulas.loop import cold_limit, highest_cold_reading
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.figures.units import Milliamperes, Ohms
+from domain.figures.units import Milliamperes, Ohms, Seconds
 from domain.job.reading import Meaning, Reading
 from domain.source import Source, Trust
 
@@ -24,10 +24,10 @@ class AppliedLimit(NamedTuple):
     named: str = ""
     """What it is a limit of: the device, or the residual current in mA."""
     caution: str = ""
-    tabulated: Limit | None = None
+    tabulated: Limit[Ohms] | None = None
     """The figure of the table that a cold limit follows from."""
     factor: Limit | None = None
-    within: Limit | None = None
+    within: Limit[Seconds] | None = None
     """The disconnection time it is for, where the device has one for each."""
 
     @property
@@ -60,7 +60,9 @@ class AppliedLimit(NamedTuple):
         return phrase(name, zs=zs.shown, limit=self.shown, rule=self.words)
 
 
-def limit_for_cold_reading(tabulated: Limit, device: str, within: Limit | None, edition: Edition) -> AppliedLimit:
+def limit_for_cold_reading(
+    tabulated: Limit[Ohms], device: str, within: Limit[Seconds] | None, edition: Edition
+) -> AppliedLimit:
     """The limit for a reading taken cold, from the figure of the table; `within` is named where it matters."""
     factor = named_figure("loop", "cold reading factor", edition)
     return AppliedLimit(
@@ -80,10 +82,10 @@ def limit_by_design(permitted: Ohms) -> AppliedLimit:
     return AppliedLimit(at_most=permitted, rule="limit-of-design", source=DESIGN)
 
 
-def limit_by_rcd(limit: Limit, idn: Milliamperes) -> AppliedLimit:
+def limit_by_rcd(limit: Limit[Ohms], idn: Milliamperes) -> AppliedLimit:
     """The limit where an RCD gives fault protection."""
     return AppliedLimit(
-        at_most=Ohms(limit.value),
+        at_most=limit.value,
         rule="limit-by-rcd",
         source=limit.source,
         named=f"{idn.normalize():f}",

@@ -9,7 +9,13 @@ from domain.edition import Edition
 from domain.figures.limits.cables import CAPACITY_TABLES, drop_of, factor_not_kinder, last_factor
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import SquareMillimetres
+from domain.figures.units import (
+    AMPERE,
+    MILLIVOLT_PER_AMPERE_METRE,
+    Amperes,
+    MillivoltsPerAmpereMetre,
+    SquareMillimetres,
+)
 from domain.job.circuit import Circuit
 
 _METHOD = re.compile(r"(?:ref(?:erence)?\.?)?\s*(?:method)?\s*([a-g]|10[0-3])")
@@ -60,20 +66,20 @@ def is_flat(way: Way, edition: Edition) -> bool:
     return row is not None and "made_as" in row.texts
 
 
-def capacity(way: Way, edition: Edition) -> Limit | None:
+def capacity(way: Way, edition: Edition) -> Limit[Amperes] | None:
     """What the table gives for the cable as it is laid, no factor applied; None where no table is known."""
     csa, method = way.circuit.live_csa.figure, method_in(way.circuit.method)
     if csa is None or not method:
         return None
     column = f"method_{method}_{'three' if has_three_phases(way) else 'single'}_phase"
-    found = (table(name, edition).limit(column, csa) for name in _capacity_tables(way, edition))
+    found = (table(name, edition).limit_in(AMPERE, column, csa) for name in _capacity_tables(way, edition))
     return next((limit for limit in found if limit), None)
 
 
-def highest_capacity(csa: SquareMillimetres, edition: Edition) -> Limit | None:
+def highest_capacity(csa: SquareMillimetres, edition: Edition) -> Limit[Amperes] | None:
     """The most a copper conductor of this size carries by any method of the tables, cables for 90 °C included."""
     rows = [table(name, edition).row(csa) for name in CAPACITY_TABLES.values()]
-    figures = [limit for row in rows if row for column, limit in row.figures.items() if column != "csa"]
+    figures = [limit.in_unit(AMPERE) for row in rows if row for column, limit in row.figures.items() if column != "csa"]
     return max(figures, key=lambda limit: limit.value, default=None)
 
 
@@ -124,7 +130,7 @@ def _insulation(circuit: Circuit) -> str:
     return "90 °C thermosetting" if is_hot else "70 °C thermoplastic"
 
 
-def millivolts(way: Way, edition: Edition) -> Limit | None:
+def millivolts(way: Way, edition: Edition) -> Limit[MillivoltsPerAmpereMetre] | None:
     """Voltage drop in millivolts for an ampere and a metre; None where no table is known."""
     csa, wiring = way.circuit.live_csa.figure, way.circuit.wiring.strip().upper()
     if csa is None:
@@ -132,10 +138,14 @@ def millivolts(way: Way, edition: Edition) -> Limit | None:
     drops = table("volt_drop_70", edition)
     column = "three_phase" if has_three_phases(way) else "single_phase"
     if wiring == _SHEATHED:
-        flat = drops.limit(column, "4D5", "any method", csa) if is_flat(way, edition) else None
-        return flat or drops.limit(column, "4D2B", "any method", csa)
+        flat = (
+            drops.limit_in(MILLIVOLT_PER_AMPERE_METRE, column, "4D5", "any method", csa)
+            if is_flat(way, edition)
+            else None
+        )
+        return flat or drops.limit_in(MILLIVOLT_PER_AMPERE_METRE, column, "4D2B", "any method", csa)
     if wiring in _IN_CONTAINMENT:
-        return drops.limit(column, "4D1B", "method A or B", csa)
+        return drops.limit_in(MILLIVOLT_PER_AMPERE_METRE, column, "4D1B", "method A or B", csa)
     if wiring in _ARMOURED or wiring == _MINERAL:
         cable = f"{_ARMOURED.get(wiring, _MINERAL_TABLE)}B"
         return drop_of(cable, SquareMillimetres(csa), 3 if has_three_phases(way) else 1, edition)

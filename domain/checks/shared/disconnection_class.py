@@ -10,6 +10,7 @@ from domain.checks.shared.uses import use_of
 from domain.figures.limits.disconnection import longest_time, short_time_fixed_only, short_time_with_sockets
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Seconds
 from domain.job.box import answers_in
 from domain.job.circuit_use import OTHER
 from domain.job.job import Job
@@ -57,14 +58,14 @@ def scope_in_force(job: Job, way: Way) -> DisconnectionClass:
     return DisconnectionClass.LONG if scope is DisconnectionClass.EITHER else scope
 
 
-def time_in(job: Job, scope: DisconnectionClass) -> Limit | None:
+def time_in(job: Job, scope: DisconnectionClass) -> Limit[Seconds] | None:
     """The longest time of a scope on the system of the job, in seconds; None where the table has no such voltage."""
     short, long = _times(job)
     return short if scope is DisconnectionClass.SHORT else long
 
 
 @cached_per_job_and
-def _times(job: Job) -> tuple[Limit | None, Limit | None]:
+def _times(job: Job) -> tuple[Limit[Seconds] | None, Limit[Seconds] | None]:
     """The short time and the long one."""
     typed = job.supply.voltage_to_earth.figure
     is_public = typed is None or is_public_voltage(job)

@@ -20,7 +20,15 @@ from domain.figures.formulas.voltage_drop import exact_drop, voltage_drop
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import Amperes, Metres, MillivoltsPerAmpereMetre, Ohms
+from domain.figures.units import (
+    MILLIOHM_PER_METRE,
+    VOLT,
+    Amperes,
+    Metres,
+    MilliohmsPerMetre,
+    Ohms,
+    Volts,
+)
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.job import Job
@@ -68,20 +76,22 @@ def impedance_before(job: Job, board: Board) -> tuple[Reading[Ohms], str]:
 
 
 @cached_per_job_and
-def voltage_to_earth(job: Job) -> Limit:
+def voltage_to_earth(job: Job) -> Limit[Volts]:
     """U0 as typed, or the nominal one where none is, or where U denies it."""
-    nominal = named_figure("loop", "U0", job.edition)
+    nominal = named_figure("loop", "U0", job.edition).in_unit(VOLT)
     typed = None if is_contradicted(job) else job.supply.voltage_to_earth.figure
     return nominal.model_copy(update={"value": typed}) if typed is not None and typed > 0 else nominal
 
 
-def by_the_metre(circuit: Circuit, edition: Edition) -> tuple[Limit, Limit] | None:
+def by_the_metre(
+    circuit: Circuit, edition: Edition
+) -> tuple[Limit[MilliohmsPerMetre], Limit[MilliohmsPerMetre]] | None:
     """Resistance of line and cpc in milliohms a metre, as copper; None for a size outside the table."""
     line, cpc = circuit.live_csa.figure, circuit.cpc_csa.figure
     if line is None or cpc is None:
         return None
     resistances = table("conductor_resistance", edition)
-    by_line, by_cpc = resistances.limit("copper", line), resistances.limit("copper", cpc)
+    by_line, by_cpc = (resistances.limit_in(MILLIOHM_PER_METRE, "copper", csa) for csa in (line, cpc))
     return (by_line, by_cpc) if by_line and by_cpc else None
 
 
@@ -92,10 +102,10 @@ def expected_r1_r2(circuit: Circuit, edition: Edition) -> Working | None:
         return None
     line, cpc = conductors
     if not circuit.is_ring:
-        return r1_r2(line, cpc, Metres(length))
-    return quarter(
-        Ohms(resistance(line, Metres(length)).value), Ohms(resistance(cpc, Metres(length)).value)
-    ).model_copy(update={"source": line.source})
+        return r1_r2(line, cpc, length)
+    return quarter(Ohms(resistance(line, length).value), Ohms(resistance(cpc, length).value)).model_copy(
+        update={"source": line.source}
+    )
 
 
 def load_of(way: Way, edition: Edition) -> Amperes | None:
@@ -121,7 +131,7 @@ def run_of(way: Way, edition: Edition) -> Metres | None:
     if use_of(way.circuit).lights:
         share = named_figure("circuit_rules", "lighting, share of the run that carries the rated current", edition)
         return Metres(length * share.value)
-    return Metres(length)
+    return length
 
 
 class DropBefore(NamedTuple):
@@ -141,19 +151,18 @@ def drop_before(job: Job, board: Board) -> DropBefore | None:
         figure, load, run = millivolts(way, job.edition), feed.way.design_current.figure, feed.way.length.figure
         if figure is None or load is None or run is None or not measurable(load, run):
             return None
-        share += (
-            exact_drop(MillivoltsPerAmpereMetre(figure.value), Amperes(load), Metres(run))
-            / nominal_of(way, job.edition).value
-        )
+        share += exact_drop(figure.value, load, run) / nominal_of(way, job.edition).value
         length += run
         at = feed.board.id
         seen.add(at)
     return DropBefore(share, length) if length else None
 
 
-def nominal_of(way: Way, edition: Edition) -> Limit:
+def nominal_of(way: Way, edition: Edition) -> Limit[Volts]:
     """The voltage a drop on this circuit is a share of."""
-    return named_figure("supply_voltage", f"nominal, line to {'line' if has_three_phases(way) else 'earth'}", edition)
+    return named_figure(
+        "supply_voltage", f"nominal, line to {'line' if has_three_phases(way) else 'earth'}", edition
+    ).in_unit(VOLT)
 
 
 def expected_drop(way: Way, edition: Edition) -> Working | None:
@@ -161,7 +170,7 @@ def expected_drop(way: Way, edition: Edition) -> Working | None:
     figure, load, run = millivolts(way, edition), load_of(way, edition), run_of(way, edition)
     if figure is None or load is None or run is None:
         return None
-    found = voltage_drop(MillivoltsPerAmpereMetre(figure.value), load, run)
+    found = voltage_drop(figure.value, load, run)
     return found.model_copy(update={"source": figure.source}) if found else None
 
 

@@ -11,6 +11,7 @@ from domain.figures.limits.disconnection import longest_time
 from domain.figures.limits.earth_fault import DeviceLimits, device_limits, rcd_limit
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
+from domain.figures.units import Ohms, Seconds
 from domain.job.job import Job
 
 
@@ -18,8 +19,8 @@ class Tabulated(NamedTuple):
     """The figure that holds for one circuit on a TN system, out of those its device has."""
 
     limits: DeviceLimits
-    limit: Limit
-    may_be_slower: Limit | None
+    limit: Limit[Ohms]
+    may_be_slower: Limit[Ohms] | None
     """The figure of the longer time, where that holds if the circuit feeds fixed equipment only."""
 
 
@@ -41,7 +42,7 @@ def tabulated_for(job: Job, way: Way) -> Tabulated | None:
     return Tabulated(limits, short, long)
 
 
-def tabulated_limit(job: Job, way: Way) -> Limit | None:
+def tabulated_limit(job: Job, way: Way) -> Limit[Ohms] | None:
     """The table's figure for a circuit, before the factor for a cold reading; None where there is none."""
     is_electrode = is_way_on_tt(job, way)
     if is_tn(job) and not is_electrode:
@@ -51,7 +52,7 @@ def tabulated_limit(job: Job, way: Way) -> Limit | None:
     return rcd_limit(idn, job.edition) if is_electrode and idn is not None else None
 
 
-def time_of(job: Job, limits: DeviceLimits, limit: Limit) -> Limit | None:
+def time_of(job: Job, limits: DeviceLimits, limit: Limit[Ohms]) -> Limit[Seconds] | None:
     """The disconnection time a figure belongs to; None where the device has one figure for both times."""
     if not limits.depends_on_time:
         return None

@@ -17,7 +17,7 @@ from domain.figures.formulas.rounding import half_up
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.figures.units import Kiloamperes, Ohms
+from domain.figures.units import Kiloamperes, Ohms, Volts
 from domain.forms.box_group import BoxGroup
 from domain.job.finding import Finding, Severity
 from domain.job.job import Job
@@ -124,7 +124,7 @@ def _usual(job: Job, working: Working, loop: Loop) -> tuple[Decimal, ...]:
     return (single * times, single)
 
 
-def _band(job: Job, u0: Limit, z: Decimal, loop: Loop) -> tuple[Decimal, Decimal | None]:
+def _band(job: Job, u0: Limit[Volts], z: Decimal, loop: Loop) -> tuple[Decimal, Decimal | None]:
     """What Ipf (kA) may be, both ends widened by half a step of the impedance's last place.
 
     With an electrode in the impedance there is no upper end.

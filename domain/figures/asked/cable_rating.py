@@ -85,7 +85,7 @@ def _cable_rating(given: Given) -> FigureAnswer:
     looked_up = {"Ca": _ca(given), "Cg": _cg(given), "Ci": _ci(given), "Cf": _cf(given)}
     factors = {name: factor for name, factor in _factors(given, looked_up).items() if factor is not None}
     sources = tuple(limit.source for limit in looked_up.values() if limit)
-    notes = (*_coordination(given, exact_rating(Amperes(tabulated.value), factors)), *_cautions(given))
+    notes = (*_coordination(given, exact_rating(tabulated.value, factors)), *_cautions(given))
     return worked_out(cable_rating(tabulated, factors), *sources, notes=notes)
 
 
@@ -99,10 +99,10 @@ def _smallest_size(given: Given) -> FigureAnswer:
             continue
         limit = _tabulated(given, csa)
         iz = cable_rating(limit, factors)
-        if iz is not None and exact_rating(Amperes(limit.value), factors) >= rated:
+        if iz is not None and exact_rating(limit.value, factors) >= rated:
             sums = f"{written(csa)} mm² carries {iz.sum}"
             sources = tuple(each.source for each in looked_up.values() if each)
-            notes = (*_coordination(given, exact_rating(Amperes(limit.value), factors)), *_cautions(given))
+            notes = (*_coordination(given, exact_rating(limit.value, factors)), *_cautions(given))
             return worked_out(Working(value=csa, unit="mm²", sum=sums, source=limit.source), *sources, notes=notes)
     return not_known(
         "mm²",
@@ -118,7 +118,7 @@ def _is_held(given: Given, csa: SquareMillimetres) -> bool:
     return method not in known or capacity(given.need(_TABLE), csa, method, phases, given.edition) is not None
 
 
-def _tabulated(given: Given, csa: SquareMillimetres) -> Limit:
+def _tabulated(given: Given, csa: SquareMillimetres) -> Limit[Amperes]:
     cable, method = given.need(_TABLE), given.need(_METHOD)
     phases = int(given.get(_PHASES, "1"))
     known = methods(cable, phases, given.edition)

@@ -13,7 +13,17 @@ from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import armour_of, resistance_of, sizes_with_resistance
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure
-from domain.figures.units import DEGREE, METRE, OHM, SQUARE_MILLIMETRE, TIMES, Ohms, SquareMillimetres, Unit
+from domain.figures.units import (
+    DEGREE,
+    METRE,
+    OHM,
+    SQUARE_MILLIMETRE,
+    TIMES,
+    MilliohmsPerMetre,
+    Ohms,
+    SquareMillimetres,
+    Unit,
+)
 
 _COLDEST, _HOTTEST = Decimal(-50), Decimal(250)
 _LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
@@ -62,7 +72,7 @@ def _r1_r2(given: Given) -> FigureAnswer:
     return worked_out(working, *also, notes=parts)
 
 
-def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit:
+def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit[MilliohmsPerMetre]:
     material, csa = given.get(_MATERIAL, "copper"), given.need(key)
     limit = resistance_of(material, csa, given.edition)
     if limit is None:
@@ -71,7 +81,7 @@ def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit:
     return limit
 
 
-def _armour(given: Given) -> Limit:
+def _armour(given: Given) -> Limit[MilliohmsPerMetre]:
     cores, line = given.need(_CORES), given.need(_LINE)
     limit = armour_of(cores, line, given.edition)
     if limit is None:

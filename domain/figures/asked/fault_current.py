@@ -20,7 +20,7 @@ _PHASES = choice(
 
 
 def _fault_current(given: Given) -> FigureAnswer:
-    nominal = named_figure("loop", "U0", given.edition)
+    nominal = named_figure("loop", "U0", given.edition).in_unit(VOLT)
     u0 = nominal.model_copy(update={"value": given.get(_U0, nominal.value)})
     if given.one_of(_Z, _CURRENT) is _CURRENT:
         twice = named_figure("fault_current", "three phases, times the single-phase figure", given.edition)
@@ -34,14 +34,14 @@ def _fault_current(given: Given) -> FigureAnswer:
     return _three_phases(given, u0, z)
 
 
-def _three_phases(given: Given, u0: Limit, z: Ohms) -> FigureAnswer:
+def _three_phases(given: Given, u0: Limit[Volts], z: Ohms) -> FigureAnswer:
     times = named_figure("fault_current", "three phases, times the single-phase figure", given.edition)
-    balanced = worked_out(three_phase_balanced(Volts(u0.value), z))
+    balanced = worked_out(three_phase_balanced(u0.value, z))
     notes = (
         f"with √3 it is {balanced.value} A: {balanced.working}",
         "the doubled figure is the one recorded on site: with a neutral no thinner than a line it is never too low",
     )
-    return worked_out(three_phase_doubled(Volts(u0.value), z, times), *balanced.sources, notes=notes)
+    return worked_out(three_phase_doubled(u0.value, z, times), *balanced.sources, notes=notes)
 
 
 FAULT_CURRENT = Figure(

@@ -11,7 +11,7 @@ from domain.figures.formulas.rounding import half_up, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.conductors import resistance_of, sizes_with_resistance
 from domain.figures.limits.limit import Limit
-from domain.figures.units import OHM, SQUARE_MILLIMETRE, TIMES, Ohms, SquareMillimetres
+from domain.figures.units import OHM, SQUARE_MILLIMETRE, TIMES, MilliohmsPerMetre, Ohms, SquareMillimetres
 
 _PLACES = 3
 _LINE = number("line", "size of the line conductor", SQUARE_MILLIMETRE, at_most=Decimal(1000))
@@ -26,11 +26,11 @@ _SPOT = number("reading", "a reading on the way round, to have where it belongs"
 _SEVEN = Decimal(7)
 
 
-def _both(given: Given) -> tuple[Limit, Limit]:
+def _both(given: Given) -> tuple[Limit[MilliohmsPerMetre], Limit[MilliohmsPerMetre]]:
     return _of(_LINE, given), _of(_CPC, given)
 
 
-def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit:
+def _of(key: FigureKey[SquareMillimetres], given: Given) -> Limit[MilliohmsPerMetre]:
     csa = given.need(key)
     limit = resistance_of("copper", csa, given.edition)
     if limit is None:

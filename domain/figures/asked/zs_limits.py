@@ -15,7 +15,7 @@ from domain.figures.limits.device import breaker_type_in, has_type, kind_of, typ
 from domain.figures.limits.earth_fault import device_limits, ratings_known
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import named_figure, table
-from domain.figures.units import AMPERE, OHM
+from domain.figures.units import AMPERE, OHM, Ohms
 from domain.source import Source
 
 _STANDARDS = (
@@ -52,7 +52,7 @@ class _FoundLimit:
     """The row of a device: its limit, or why there is none."""
 
     says: str
-    limit: Limit | None
+    limit: Limit[Ohms] | None
     source: Source
     notes: tuple[str, ...]
 

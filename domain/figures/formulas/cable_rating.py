@@ -11,11 +11,11 @@ from domain.figures.units import Amperes
 _PLACES = 2
 
 
-def cable_rating(tabulated: Limit, factors: Mapping[str, Decimal]) -> Working | None:
+def cable_rating(tabulated: Limit[Amperes], factors: Mapping[str, Decimal]) -> Working | None:
     """Iz in amperes: It × Ca × Cg × …, each factor by its name."""
     if not measurable(tabulated.value, *factors.values()):
         return None
-    value = half_up(exact_rating(Amperes(tabulated.value), factors), _PLACES)
+    value = half_up(exact_rating(tabulated.value, factors), _PLACES)
     if not factors:
         return Working(value=tabulated.value, unit="A", sum=f"It = {tabulated.shown}", source=tabulated.source)
     names = "".join(f" × {name}" for name in factors)

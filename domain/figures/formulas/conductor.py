@@ -5,14 +5,14 @@ from decimal import Decimal
 from domain.figures.formulas.rounding import half_up, measurable, written
 from domain.figures.formulas.working import Working
 from domain.figures.limits.limit import Limit
-from domain.figures.units import Celsius, Metres, Ohms
+from domain.figures.units import Celsius, Metres, MilliohmsPerMetre, Ohms
 
 _MILLI = Decimal("0.001")
 _PLACES = 4
 _HOTTEST = 1000
 
 
-def resistance(by_the_metre: Limit, length: Metres) -> Working:
+def resistance(by_the_metre: Limit[MilliohmsPerMetre], length: Metres) -> Working:
     """Resistance of a run in ohms, from the figure in milliohms a metre."""
     value = by_the_metre.value * length * _MILLI
     return Working(
@@ -23,7 +23,7 @@ def resistance(by_the_metre: Limit, length: Metres) -> Working:
     )
 
 
-def r1_r2(line: Limit, cpc: Limit, length: Metres) -> Working:
+def r1_r2(line: Limit[MilliohmsPerMetre], cpc: Limit[MilliohmsPerMetre], length: Metres) -> Working:
     """R1+R2 of a run in ohms."""
     value = (line.value + cpc.value) * length * _MILLI
     return Working(

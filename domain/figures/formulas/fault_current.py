@@ -13,7 +13,7 @@ _FINE_PLACES = 4
 _RULE = "prospective fault current"
 
 
-def fault_current(u0: Limit, impedance: Ohms) -> Working:
+def fault_current(u0: Limit[Volts], impedance: Ohms) -> Working:
     """The current in amperes that a loop of this impedance lets flow: U0 / Z. The impedance is above nought."""
     value = half_up(u0.value / impedance, _PLACES)
     return Working(value=value, unit="A", sum=f"{u0.shown} / {impedance} Ω = {value} A", source=u0.source)
@@ -45,7 +45,7 @@ def three_phase_balanced(u0: Volts, impedance: Ohms) -> Working | None:
     )
 
 
-def loop_for(u0: Limit, current: Amperes, times: Limit | None = None) -> Working | None:
+def loop_for(u0: Limit[Volts], current: Amperes, times: Limit | None = None) -> Working | None:
     """The loop in ohms through which a current in amperes flows: U0 / I, for three phases twice that."""
     doubled = times.value if times else Decimal(1)
     if not measurable(u0.value, current):

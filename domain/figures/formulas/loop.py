@@ -14,12 +14,12 @@ _LOOP_RULE = "fault loop"
 _ELECTRODE_RULE = "earth electrode with an RCD"
 
 
-def cold_limit(tabulated: Limit, factor: Limit) -> Ohms:
+def cold_limit(tabulated: Limit[Ohms], factor: Limit) -> Ohms:
     """What a reading taken cold may be in ohms, so that the warm conductor stays within the table; rounded down."""
     return Ohms(down(tabulated.value * factor.value, _PLACES))
 
 
-def highest_cold_reading(tabulated: Limit, factor: Limit) -> Working:
+def highest_cold_reading(tabulated: Limit[Ohms], factor: Limit) -> Working:
     """The same, with its sum and the figure before rounding."""
     exact, value = tabulated.value * factor.value, cold_limit(tabulated, factor)
     rounded = "" if value == exact else ", rounded down"

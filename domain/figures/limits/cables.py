@@ -8,7 +8,13 @@ from domain.edition import Edition
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
 from domain.figures.limits.table import LimitRow
-from domain.figures.units import SquareMillimetres
+from domain.figures.units import (
+    AMPERE,
+    MILLIVOLT_PER_AMPERE_METRE,
+    Amperes,
+    MillivoltsPerAmpereMetre,
+    SquareMillimetres,
+)
 
 _70, _90, _MINERAL = "70 °C thermoplastic", "90 °C thermosetting", "70 °C mineral"
 INSULATION = {
@@ -33,9 +39,9 @@ PHASES = {1: "single_phase", 3: "three_phase"}
 _METHOD = re.compile(r"method_(\w+?)_(?:single|three)_phase")
 
 
-def capacity(cable: str, csa: SquareMillimetres, method: str, phases: int, edition: Edition) -> Limit | None:
+def capacity(cable: str, csa: SquareMillimetres, method: str, phases: int, edition: Edition) -> Limit[Amperes] | None:
     """The tabulated current of a size laid by a method; None where the table has no such figure."""
-    return table(CAPACITY_TABLES[cable], edition).limit(f"method_{method.casefold()}_{PHASES[phases]}", csa)
+    return table(CAPACITY_TABLES[cable], edition).limit_in(AMPERE, f"method_{method.casefold()}_{PHASES[phases]}", csa)
 
 
 @cache
@@ -58,9 +64,13 @@ def drop_rows(cable: str, edition: Edition) -> tuple[LimitRow, ...]:
     return tuple(row for row in table(DROP_TABLES[cable], edition).rows if row.texts["cable"] == cable)
 
 
-def drop_of(cable: str, csa: SquareMillimetres, phases: int, edition: Edition) -> Limit | None:
+def drop_of(
+    cable: str, csa: SquareMillimetres, phases: int, edition: Edition
+) -> Limit[MillivoltsPerAmpereMetre] | None:
     """Millivolts for an ampere and a metre of a cable whose table does not tell methods apart."""
-    return table(DROP_TABLES[cable], edition).limit(PHASES[phases], cable, "any method", csa)
+    return table(DROP_TABLES[cable], edition).limit_in(
+        MILLIVOLT_PER_AMPERE_METRE, PHASES[phases], cable, "any method", csa
+    )
 
 
 def drop_sizes(cable: str, edition: Edition) -> tuple[SquareMillimetres, ...]:

@@ -6,14 +6,14 @@ from functools import cache
 from domain.edition import Edition
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
-from domain.figures.units import SquareMillimetres
+from domain.figures.units import MILLIOHM_PER_METRE, MilliohmsPerMetre, SquareMillimetres
 
 MATERIALS = {"copper": "copper", "flexible copper": "copper_flexible", "aluminium": "aluminium"}
 
 
-def resistance_of(material: str, csa: SquareMillimetres, edition: Edition) -> Limit | None:
+def resistance_of(material: str, csa: SquareMillimetres, edition: Edition) -> Limit[MilliohmsPerMetre] | None:
     """Resistance of a metre at 20 °C; None where the table has no such conductor."""
-    return table("conductor_resistance", edition).limit(MATERIALS[material], csa)
+    return table("conductor_resistance", edition).limit_in(MILLIOHM_PER_METRE, MATERIALS[material], csa)
 
 
 def ratios_of(line: SquareMillimetres, cpc: SquareMillimetres, edition: Edition) -> tuple[Decimal, ...]:
@@ -22,9 +22,9 @@ def ratios_of(line: SquareMillimetres, cpc: SquareMillimetres, edition: Edition)
     return ((by_cpc.value / by_line.value,) if by_line and by_cpc else ()) + (line / cpc,)
 
 
-def armour_of(cores: Decimal, csa: SquareMillimetres, edition: Edition) -> Limit | None:
+def armour_of(cores: Decimal, csa: SquareMillimetres, edition: Edition) -> Limit[MilliohmsPerMetre] | None:
     """Resistance of a metre of steel wire armour round so many cores; None where the table has no such cable."""
-    return table("armour_resistance", edition).limit("resistance", cores, csa)
+    return table("armour_resistance", edition).limit_in(MILLIOHM_PER_METRE, "resistance", cores, csa)
 
 
 @cache

@@ -6,7 +6,7 @@ from domain.edition import Edition
 from domain.figures.limits.device import breaker_type_in, has_type, kind_of, standard_in
 from domain.figures.limits.limit import Limit
 from domain.figures.limits.loader import table
-from domain.figures.units import Amperes, Milliamperes
+from domain.figures.units import OHM, Amperes, Milliamperes, Ohms
 from domain.value import Value
 
 _TABLES = {
@@ -28,9 +28,9 @@ class DeviceLimits(Value):
 
     device: str
     """As a person would say it: BS EN 60898 type C 20 A breaker."""
-    short_time: Limit | None
+    short_time: Limit[Ohms] | None
     """For the time a final circuit within the scope of Table 41.1 has at 230 V."""
-    long_time: Limit | None
+    long_time: Limit[Ohms] | None
     """For the time of distribution circuits and final circuits outside that scope."""
 
     @property
@@ -46,14 +46,14 @@ def device_limits(standard: str, device_type: str, rating: Amperes, edition: Edi
     if known is None or known not in _TABLES:
         return None
     letter = breaker_type_in(device_type) if has_type(known) else ""
-    row = table(_TABLES[known], edition).row(*((letter, rating) if has_type(known) else (rating,)))
-    if row is None:
+    of_table, keys = table(_TABLES[known], edition), (letter, rating) if has_type(known) else (rating,)
+    if of_table.row(*keys) is None:
         return None
     words = (known, f"type {letter}" if letter else "", f"{rating.normalize():f} A", kind_of(known))
     return DeviceLimits(
         device=" ".join(word for word in words if word),
-        short_time=row.figures.get("within_0_4_s"),
-        long_time=row.figures.get("within_5_s"),
+        short_time=of_table.limit_in(OHM, "within_0_4_s", *keys),
+        long_time=of_table.limit_in(OHM, "within_5_s", *keys),
     )
 
 
@@ -63,6 +63,6 @@ def ratings_known(standard: str, device_type: str, edition: Edition) -> tuple[Am
     return tuple(Amperes(row.figures["rating"].value) for row in rows if row.texts.get("type", "") == device_type)
 
 
-def rcd_limit(idn: Milliamperes, edition: Edition) -> Limit | None:
+def rcd_limit(idn: Milliamperes, edition: Edition) -> Limit[Ohms] | None:
     """The highest Zs, or RA, at which an RCD of this rated residual current (mA) gives fault protection."""
-    return table("rcd_fault_protection", edition).limit("at_most", idn)
+    return table("rcd_fault_protection", edition).limit_in(OHM, "at_most", idn)

@@ -1,7 +1,11 @@
 """A figure of a table, with its unit and where it comes from."""
 
 from decimal import Decimal
+from typing import TYPE_CHECKING, Generic, Self, cast
 
+from typing_extensions import TypeVar
+
+from domain.figures.units import Unit
 from domain.source import Source, Trust
 from domain.value import Value
 
@@ -13,12 +17,29 @@ def with_unit(figure: str, unit: str) -> str:
     return f"{figure} {_ONE_OF.get(unit, unit) if figure == '1' else unit}".rstrip()
 
 
-class Limit(Value):
-    """One figure a reading is compared with or a formula starts from."""
+U = TypeVar("U", bound=Decimal, covariant=True, default=Decimal)
+V = TypeVar("V", bound=Decimal)
 
-    value: Decimal
+
+class Limit(Value, Generic[U]):
+    """One figure a reading is compared with or a formula starts from; `Limit[Ohms]` where its unit is known beforehand."""
+
+    if not TYPE_CHECKING:
+
+        @classmethod
+        def __class_getitem__(cls, unit: object) -> type[Self]:
+            """The class itself: the unit is for the type checker alone."""
+            return cls
+
+    value: U
     unit: str = ""
     source: Source
+
+    def in_unit(self, unit: Unit[V]) -> "Limit[V]":
+        """The same, known to be in a unit; ValueError where its table has it in another, which is a broken program."""
+        if self.unit != unit.sign:
+            raise ValueError(f"{self.shown} is not in {unit.sign}")
+        return cast("Limit[V]", self)
 
     @property
     def shown(self) -> str:

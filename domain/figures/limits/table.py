@@ -4,11 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
+from typing import TypeVar
 
 from domain.figures.limits.limit import Limit
+from domain.figures.units import Unit
 from domain.source import Source
 
 Key = str | Decimal
+V = TypeVar("V", bound=Decimal)
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,11 @@ class Table:
         """The figure in a column of the row with exactly these keys."""
         row = self.row(*keys)
         return row.figures.get(column) if row else None
+
+    def limit_in(self, unit: Unit[V], column: str, *keys: Key) -> Limit[V] | None:
+        """The same, in a unit that is known beforehand."""
+        found = self.limit(column, *keys)
+        return found.in_unit(unit) if found else None
 
     def value(self, name: str) -> Limit:
         """A figure by its name, from a table of named figures; a name that is not there is a broken program."""

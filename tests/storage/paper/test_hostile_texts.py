@@ -1,3 +1,5 @@
+import re
+
 import pymupdf
 import pytest
 
@@ -10,6 +12,7 @@ from domain.job.box import BoxKind, boxes_of
 from domain.job.job import SECTIONS, Job
 from storage.paper.letters import squashed
 from storage.paper.paper_error import PaperError
+from storage.paper.typesetting import compiled
 from storage.pdf import bind_draft
 from tests.builders import AT, INSPECTOR, ON, complete_certificate, complete_minor_works, complete_report, done, entered
 from tests.storage.paper.pages import Paper
@@ -96,6 +99,27 @@ def test_any_text_in_every_box_comes_back_as_typed_and_does_nothing_else(text: s
 def test_names_in_other_writing_can_be_printed(text: str):
     job = entered(JOBS[FormSet.MEIWC], {"name": text}, section="client")
     assert bind_draft(entered(job, {"remarks": text}, board="b1", circuit="c2")).pages == bind_draft(job).pages
+
+
+@pytest.mark.parametrize("text", ["שָׁלוֹם 16A", "Adébáyọ̀", "رحوب ٣٤"])
+def test_other_writing_stands_in_schedules_letter_for_letter(text: str):
+    job = entered(JOBS[FormSet.EIC], {"number": text, "description": text, "remarks": text}, board="b1", circuit="c2")
+    assert not any(text in gap.says for gap in assess(job).gaps)
+    assert bind_draft(job).pages >= 5
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [("Bax\u0301\u0302ter", "more accents than"), ("\u0301abc", "stands on no letter"), ("مُحَمَّد", "U\\+0651")],
+)
+def test_accents_that_cannot_be_read_back_are_refused_at_their_box_and_not_first_when_it_is_bound(text: str, told: str):
+    job = entered(JOBS[FormSet.MEIWC], {"name": text}, section="client")
+    assert any(re.search(told, gap.says) for gap in assess(job).gaps)
+
+
+def test_a_fault_of_the_engines_own_is_told_and_ends_no_process():
+    with pytest.raises(PaperError, match="engine broke off"):
+        compiled('#set text(font: "DejaVu Sans", kerning: false)\nשלום'.encode(), {}, at=False)
 
 
 @pytest.mark.parametrize("text", NO_FONT_HAS)

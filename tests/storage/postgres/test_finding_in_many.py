@@ -17,11 +17,12 @@ from tests.ladder.many_jobs import PEOPLE, fill
 
 JOBS = 240
 WAYS = {
-    "as in a log of its size": (300, 8_000, 3_000),
-    "few are few, and the newest tell how far to look": (8, 400, 12),
-    "nothing is few, and nothing is found among the newest": (1, 1, 0),
+    "as in a log of its size": (300, 8_000, 3_000, 10_000),
+    "few are few, and the newest tell how far to look": (8, 400, 12, 12),
+    "few are few, and of more those begun last are looked through": (1, 1, 12, 1_000),
+    "nothing is few, and nothing is found among the newest": (1, 1, 0, 0),
 }
-"""How many of the newest are looked through first, how many at most, and how many are few."""
+"""How many of the newest are looked through first, how many at most, how many are few, and how many are not too many."""
 # In a folder, too, words are put in order among the newest begun: of twenty asked, among so many.
 QUERIES = {
     "a common word": Query(words="kitchen", limit=20),
@@ -57,7 +58,7 @@ def both(tmp_path_factory, database_server) -> Iterator[tuple[JobLog, JobLog]]:
 
 @pytest.mark.parametrize("way", WAYS)
 def test_the_same_is_found_on_a_server_as_in_a_folder(both, monkeypatch, way) -> None:
-    for name, count in zip(("_NEWEST", "_FURTHER", "_FEW"), WAYS[way], strict=True):
+    for name, count in zip(("_NEWEST", "_FURTHER", "_FEW", "_MANY"), WAYS[way], strict=True):
         monkeypatch.setattr(postgres_search, name, count)
     folder, office = both
     for asked in QUERIES.values():

@@ -20,8 +20,8 @@ from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption,
 from cryptography.x509.oid import NameOID
 
 from domain.log.job_log import JobLogError
-from storage.postgres.log_server import connected_to
 from storage.postgres.server_address import ServerAddress
+from storage.postgres.server_lines import connected_to
 
 _SSL_REQUEST = (80877103).to_bytes(4, "big")
 _ENCRYPTS, _DOES_NOT = b"S", b"N"

@@ -146,9 +146,8 @@ def test_a_copy_that_was_altered_or_cut_off_is_refused_and_nothing_is_touched(ho
     assert not list(home.glob("before-restore-*"))
 
 
-@pytest.mark.parametrize("table", ["job", "issued", "draft", "ledger"])
-def test_a_copy_with_a_damaged_page_is_named_as_the_person_named_it(copy, tmp_path, table):
-    flip_page_of(table, Path(copy))
+def test_a_copy_with_a_damaged_page_is_named_as_the_person_named_it(copy, tmp_path):
+    flip_page_of("issued", Path(copy))
     for path, named in ((Path(copy), None), (Path(copy).rename(tmp_path / "part"), Path(copy))):
         with pytest.raises(JobLogError, match=r"copy\.ohmfolio (is damaged|cannot be read)"):
             proved(path, named=named)

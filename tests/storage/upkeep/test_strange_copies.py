@@ -14,6 +14,7 @@ import pytest
 from domain.log.chain import NO_RECORD, leaf, link
 from domain.log.job_log import JobLogError
 from storage.driver import Connection, sqlite3
+from storage.errors import DamagedError
 from storage.issued_papers import IssuedPapers
 from storage.log_file import FILE_NAME
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
@@ -171,7 +172,16 @@ def test_a_copy_made_to_do_harm_is_refused_in_a_sentence_and_nothing_is_written(
         SqliteUpkeep(home).restore(str(copy), at=NOW)
     assert f"{copy} is no copy to go by" in str(trouble.value)
     assert HARM[harm] in str(trouble.value)
+    assert isinstance(trouble.value, DamagedError)
     assert _files(tmp_path) == before
+
+
+def test_a_copy_of_a_newer_version_is_refused_and_not_called_damaged(home: Path, copy: Path) -> None:
+    with closing(sqlite3.connect(copy, isolation_level=None)) as log:
+        log.execute("PRAGMA user_version = 999")
+    with pytest.raises(JobLogError, match="newer version") as trouble:
+        SqliteUpkeep(home).restore(str(copy), at=NOW)
+    assert not isinstance(trouble.value, DamagedError)
 
 
 def test_a_guard_of_the_right_name_that_guards_nothing_is_told_from_one_that_does(home: Path, copy: Path) -> None:

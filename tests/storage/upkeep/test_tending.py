@@ -30,6 +30,7 @@ NOW = datetime.now(UTC)
 
 def tended(home: Path, *, mend: bool = False) -> Condition:
     condition = SqliteUpkeep(home).tend(at=NOW, mend=mend)
+    assert not (condition.faults and condition.folded), "no trail is folded that was not found whole"
     for fault in condition.faults:
         assert fault.says.endswith("."), fault
         assert fault.do.endswith("."), fault

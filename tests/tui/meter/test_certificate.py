@@ -27,6 +27,8 @@ from tests.tui.terminal import Terminal
 
 BEGUN = 15
 """Circuits that are there already; the others are more of the same, but not their readings."""
+RING_READ = 10
+"""Readings of the ring, from its ends on, that are still to be typed."""
 KEYS_BESIDE_TEXT = 1
 """Keys a reading, beside the characters of the reading itself: one keeps it and goes on."""
 
@@ -36,7 +38,7 @@ def begun() -> Job:
     """The certificate with its earthing, a ring and its last circuits still to be typed."""
     job = house()
     (board,) = job.boards
-    untested = {name: Circuit.model_fields[name].get_default() for name in RESULT_BOXES}
+    untested = {name: Circuit.model_fields[name].get_default() for name in RESULT_BOXES[:RING_READ]}
     ring = board.circuits[2].model_copy(update=untested)
     board = board.model_copy(update={"circuits": (*board.circuits[:2], ring, *board.circuits[3:BEGUN])})
     job = job.model_copy(update={"boards": (board,), "earthing": Earthing()})

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from domain.editing.commands import Observe
 from domain.gate.assessment import Refusal, assess, issue
+from domain.gate.letters import families, letter_problem, unprintable
 from domain.inspection.observation import Code
-from domain.letters import families, letter_problem, unprintable
 from domain.place import Place
 from storage.paper.measure import FONTS
 from storage.paper.typesetting import compiled
