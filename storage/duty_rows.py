@@ -11,6 +11,7 @@ from domain.log.due_days import DueAsked, DueRow, UnansweredRow
 from storage.line_rows import as_written
 
 DAY_COLUMNS = "duty, by, counted, other, kept, done_on, done_who, done_word"
+_KEPT = {0: False, 1: True}
 _FORM_SETS = {each.value: each for each in FormSet}
 _PAGE = 1_000
 _LAST = 1 << 62
@@ -33,7 +34,7 @@ def day_from(row: tuple[Any, ...]) -> DutyDay:
 def _day(row: tuple[Any, ...]) -> DutyDay:
     duty, by, counted, other, kept, done_on, who, word = row
     done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
-    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, bool(kept), done)
+    return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, _KEPT[kept], done)
 
 
 def due_row_from(row: tuple[Any, ...]) -> DueRow:

@@ -33,6 +33,7 @@ def faults_of_what_was_kept(file: LogFile) -> Iterator[LogFault | Unproven]:
     yield from faults_of_ledger(file, seen)
     yield from faults_of_devices(file, seen)
     yield from machines_of_nothing(file, seen)
+    yield from faults_of_beginnings(file, seen)
     yield from faults_of_hands(file, seen)
 
 
@@ -53,9 +54,9 @@ def faults_of_registers(file: LogFile) -> Iterator[LogFault]:
     wrong: list[str] = []
     for seq, entry, kind, retired, body, *now in file.run(_NEWEST):
         kept = entry_in(entry, body)
-        words = {word for (word,) in file.run("SELECT word FROM register_word WHERE entry = ?", (entry,))}
+        words = {*file.run("SELECT kind, word FROM register_word WHERE entry = ?", (entry,))}
         expected = [seq, kind, retired, folded(title_of(kept)), identity_of(kept)]
-        if now != expected or words != set(words_in(kept)):
+        if now != expected or words != {(kind, word) for word in words_in(kept)}:
             wrong.append(f"entry {entry}")
     strangers = file.run("SELECT entry FROM register_now WHERE entry NOT IN (SELECT entry FROM register)")
     wrong += [f"entry {entry}" for (entry,) in strangers]
@@ -90,6 +91,15 @@ def faults_of_devices(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
     if astray:
         says = f"{told([number for (number,) in astray])}: no machine of this log gives such numbers."
         yield LogFault(about=Concern.RECORDS, says=says, do=GO_BACK)
+
+
+def faults_of_beginnings(file: LogFile, seen: EditsSeen) -> Iterator[LogFault]:
+    """Folded trails that are found by another name than that of their first edit: the same asked again would begin a job twice."""
+    folded_as = file.run("SELECT number, begun_as FROM folded_trail JOIN job ON job.id = job_id ORDER BY job_id")
+    wrong = [number for number, begun_as in folded_as if seen.begun.get(number, begun_as) != begun_as]
+    if wrong:
+        says = f"The trail of {told(wrong)} is kept under another name than it began with."
+        yield LogFault(about=Concern.TRAIL, says=says, do=GO_BACK, jobs=tuple(wrong))
 
 
 def machines_of_nothing(file: LogFile, seen: EditsSeen) -> Iterator[Unproven]:

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from storage.ledger_entries import EDIT, KeptRow, LedgerLine
 from storage.trail_block import note_counters
 
-_OP, _WHO = 0, 3
-"""Where among the values of an edit its name and its author stand."""
+_OP, _VERSION, _WHO = 0, 1, 3
+"""Where among the values of an edit its name, its place in the trail and its author stand."""
 _BITS = 4096
 
 
@@ -20,6 +20,8 @@ class EditsSeen:
         """Who had a hand in each job, by its number."""
         self.counters: dict[str, int] = {}
         """The highest counter among the names that each device gave."""
+        self.begun: dict[str, str] = {}
+        """The name of the first edit of each job, by its number."""
         self.count = 0
         """How many edits there are."""
 
@@ -43,5 +45,7 @@ class EditsSeen:
             # A bit each: there may be fifty million, and they may lie anywhere where somebody forged them.
             self._rows[row.row // _BITS] |= 1 << row.row % _BITS
         self.count += 1
+        if row.values[_VERSION] == 1:
+            self.begun[row.about] = row.values[_OP]
         self.hands[row.about].add(row.values[_WHO])
         note_counters(self.counters, (row.values[_OP],))

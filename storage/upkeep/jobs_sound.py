@@ -1,8 +1,10 @@
 """Whether the trails are whole, and the search index holds what the jobs hold; and all that is derived, made anew."""
 
+import json
 from collections.abc import Collection, Iterator
 
 from domain.log.job_log import BusyError, JobLogError, NotWritableError
+from domain.log.spelling import heard_gaps_of
 from domain.log.upkeep import Concern, LogFault, Unproven
 from domain.misspelling import may_be_misspelt
 from storage.log_file import LogFile
@@ -42,14 +44,26 @@ def faults_of_words(file: LogFile) -> Iterator[LogFault]:
         # The index itself cannot be read, which is told of it.
         return
     missing = [word for (word,) in held if is_listed(word)]
-    # Names of engineers are kept with a mark before them, and nobody misspells that.
-    alone = file.run("SELECT word FROM term WHERE word NOT GLOB 'ze*' AND word NOT IN (SELECT word FROM near)")
-    missing += [word for (word,) in alone if may_be_misspelt(word)]
+    missing += _not_near(file)
     if missing:
         says = (
             f"Jobs that hold {told(sorted(missing))} are not found by the beginning of such a word, or by one near it."
         )
         yield LogFault(about=Concern.SEARCH, says=says, do=REBUILD)
+
+
+def _not_near(file: LogFile) -> Iterator[str]:
+    """Words that are not found by all that is near them, or by what is not."""
+    rows = file.run(
+        "SELECT word, json_group_array(gap) FROM (SELECT word, gap FROM near UNION ALL SELECT word, NULL FROM term) GROUP BY word"
+    )
+    for word, gaps in rows:
+        held, near = set(json.loads(gaps)) - {None}, heard_gaps_of(word) if may_be_misspelt(word) else ()
+        # A text out of JSON ends at a letter of no width, when it is written and when it is asked for.
+        expected = {gap.partition("\0")[0] for gap in near}
+        # Names of engineers are kept with a mark before them, and nobody misspells that.
+        if held != expected and (held or not word.startswith("ze")):
+            yield word
 
 
 def faults_of_index(file: LogFile) -> Iterator[LogFault | Unproven]:

@@ -169,8 +169,22 @@ FORGERIES = (
     Forgery("guards, part of the layout, dropped and put back", "SELECT 1", "took away what protects the log"),
     Forgery("the version of the layout set back", "PRAGMA user_version = 1", "did not make: .*duty_day"),
     Forgery("the counter of numbers set back", "UPDATE device SET next_number = 2", "number or a name twice"),
+    Forgery(
+        "a folded trail under another name",
+        "UPDATE folded_trail SET begun_as = 'x:1' WHERE job_id = 2",
+        "A-0002 is kept under",
+    ),
+    Forgery(
+        "a word near another taken out", "DELETE FROM near WHERE gap = 'bertram'", "are not found by the beginning"
+    ),
+    Forgery(
+        "a day said to be kept twice over",
+        "UPDATE duty_day SET kept = kept + 2 WHERE job_id = 2",
+        "days on which something is due for A-0002",
+    ),
+    Forgery("words of another register", "UPDATE register_word SET kind = 'firm'", "registers do not show"),
     Forgery("the counter of edits raised", "UPDATE device SET next_op = next_op + 1", "counter of edits stands beyond"),
     Forgery("a line of the ledger deleted", "DELETE FROM ledger WHERE seq = 12", "does not hold together"),
     Forgery("a line of the ledger made up", forging.line_of_ledger, "taken out of the trail of A-0005"),
 )
-"""Fifty-six ways; the log holds A-0001 to A-0003 issued, and the drafts A-0004 and A-0005."""
+"""Sixty ways; the log holds A-0001 to A-0003 issued, and the drafts A-0004 and A-0005."""

@@ -11,7 +11,7 @@ from typing import Any
 from textual import events
 
 from domain.job.exchange import job_from_json
-from domain.log.job_log import JobLogError
+from domain.log.job_log import BusyError, JobLogError
 from domain.place import Place
 from storage.log_file import FILE_NAME
 from storage.postgres.postgres_job_log import PostgresJobLog
@@ -85,7 +85,8 @@ async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowh
         def full(*_: object, **__: object) -> None:
             # It would be taken the second time: what was typed for the next circuit must not be.
             monkeypatch.undo()
-            raise JobLogError("The disk is full")
+            # What another program holds is not tried again by itself the moment after.
+            raise BusyError("Another program holds the job log")
 
         monkeypatch.setattr(at.log, "edit", full)
         for key in ("0", ".", "5", "1", "enter", "0", ".", "6", "2", "enter"):
