@@ -162,8 +162,8 @@ async def test_a_text_the_disk_did_not_take_stays_open_and_is_saved_as_soon_as_i
             assert "Hetty Quill" in at.text
         finally:
             resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
-        await until(at, lambda: at.job.client.name == "Hetty Quill")
-        assert "Saved now" in at.said
+        await until(at, lambda: "Saved now" in at.said)
+        assert at.job.client.name == "Hetty Quill"
 
 
 async def test_a_snag_the_disk_did_not_take_is_raised_as_soon_as_it_can_be(tmp_path: Path) -> None:
