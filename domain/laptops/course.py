@@ -73,7 +73,9 @@ def advance(store: ExchangeStore, operation: Operation) -> None:
             store.put_holding(job, now._replace(goes_on_as=max(now.goes_on_as, told["as"])))
             store.put_holding(told["as"], store.holding(told["as"])._replace(goes_on_from=job))
         case Act.ENROL:
-            store.put_station(Station(told["device"], told["name"], told["person"], told["days"]))
+            station = Station(told["device"], told["name"], told["person"], told["days"])
+            known = store.station(station.device)
+            store.put_station(known._replace(days=station.days) if known else station)
         case Act.LOST | Act.SHUT:
             _change_state(store, told["device"], StationState(operation.act.value))
         case Act.REBORN:

@@ -88,6 +88,12 @@ def enrol(store: ExchangeStore, device: str, name: str, *, person: str = "", day
     store.note_heard(device, LastHeard(dict(store.ends())))
 
 
+def allow_days(store: ExchangeStore, station: Station, days: int, *, at: str) -> None:
+    """Have a laptop of the firm issue for so many days without having heard from the office."""
+    told = {"device": station.device, "name": station.name, "person": station.person, "days": days}
+    record(store, Act.ENROL, told=told, at=at)
+
+
 def ask_for(store: ExchangeStore, job: str, *, at: str) -> None:
     """Ask the office for a job; it comes with its next bundle, where nobody else has it."""
     record(store, Act.ASK, job, at=at)

@@ -33,6 +33,7 @@ class Act(StrEnum):
     LEAVE = "leave"
     """What was to be settled is left as it is."""
     ENROL = "enrol"
+    """A laptop is one of the firm; of one that is already, for how many days it may issue alone."""
     LOST = "lost"
     SHUT = "shut"
     """A device whose people are not trusted any more: whatever comes from it waits for a person."""

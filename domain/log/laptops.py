@@ -98,6 +98,10 @@ class Laptops(Protocol):
         """Have a laptop whose numbers begin with these letters; the first one makes this log that of an office."""
         ...
 
+    def allow_days(self, letters: str, days: int, *, at: datetime) -> None:
+        """Have a laptop issue for so many days without having heard from the office."""
+        ...
+
     def join(self, *, at: datetime) -> Station:
         """In a log that begins as a copy made for a laptop: be that laptop."""
         ...

@@ -16,7 +16,11 @@ from tui.commands.firm_words import laptops_of, listed
 
 _TO = CommandOption("--to", "the file to write for the new laptop", "FILE")
 _FOR = CommandOption("--for", "who works with it", "NAME")
-_DAYS = CommandOption("--days", "for so many days it may issue without having heard from the office; 14", "DAYS")
+_DAYS = CommandOption(
+    "--days",
+    "for so many days it may issue without having heard from the office; 14. Of one there is, changes them",
+    "DAYS",
+)
 _LOST = CommandOption("--lost", "it is lost: what it has out is put on the list to settle")
 _SHUT = CommandOption("--shut", "nothing that comes from it counts before a person here says so")
 _DAYS_MOST = 365
@@ -30,7 +34,7 @@ _STATES = {
 def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     """List the laptops, make the file of a new one, or say what became of one."""
     place, at = wiring.place(), datetime.now().astimezone()
-    letters = cleaned(typed.words[0]).upper() if typed.words else ""
+    letters, allowed = cleaned(typed.words[0]).upper() if typed.words else "", 0
     to = Path(typed.value(_TO.name)).expanduser().absolute() if typed.value(_TO.name) else None
     if to and to.exists():
         raise UnusableError(f"{to} exists already and is not written over; give another name")
@@ -38,6 +42,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         laptops = laptops_of(desk)
         if act := Act.LOST if typed.has(_LOST.name) else Act.SHUT if typed.has(_SHUT.name) else None:
             laptops.declare(act, letters, at=at)
+        elif letters and to is None and typed.value(_DAYS.name):
+            laptops.allow_days(letters, allowed := _days(typed), at=at)
         elif letters:
             if to is None:
                 raise UnusableError(f"Say where its first file is to be: ohmfolio laptop {letters} --to FILE")
@@ -56,6 +62,8 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     lines = [_line(each, is_office=own is not None and own.is_office) for each in stations]
     if act:
         lines.insert(0, f"✓ {letters} {_STATES[StationState(act.value)]}; ohmfolio settle has what comes of that")
+    if allowed:
+        lines.insert(0, f"✓ {letters} issues for {allowed} days without this office, once it has heard of that")
     return CommandAnswer(stations, "\n".join(lines) or "This office has no laptops yet")
 
 
@@ -89,9 +97,12 @@ def _line(told: dict[str, Any], *, is_office: bool) -> str:
         what = f"{what}, heard {short_moment(datetime.fromisoformat(str(told['heard_at'])))}"
     elif told["state"] == StationState.ACTIVE and is_office:
         what = f"{what}, not heard here yet"
+    alone = (
+        "" if told["is_office"] or told["days"] == DAYS_ALONE else f"; issues {told['days']} days without the office"
+    )
     state = f"; {_STATES[told['state']]}" if told["state"] in _STATES else ""
     out = f"; has out {listed(told['out'])}" if told["out"] else ""
-    return f"{told['letters']:<5}{what}{state}{out}"
+    return f"{told['letters']:<5}{what}{alone}{state}{out}"
 
 
 COMMAND = Command(

@@ -10,6 +10,7 @@ from domain.laptops.exchange_store import ExchangeStore, LastHeard
 from domain.laptops.holding import Station, StationState
 from domain.laptops.making import (
     DAYS_ALONE,
+    allow_days,
     ask_for,
     awaited,
     begin_office,
@@ -25,7 +26,7 @@ from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Operation, StreamEnd
 from domain.laptops.receiving import bundle_for, take_in, tell_twins_since
 from domain.laptops.settling import aside_of, choices, set_aside, settle
-from domain.log.job_log import JobLogError, no_such_job
+from domain.log.job_log import JobLogError
 from domain.log.laptops import Unheard
 from domain.log.seal_keys import FIRM_KEYS
 from domain.log.store import Store
@@ -103,6 +104,12 @@ class StoredLaptops:
             if letters == self._store.numbering().prefix:
                 raise JobLogError(f"The office numbers with {letters} itself.")
             enrol(self._exchange, device, letters, person=person, days=days, at=at.isoformat())
+
+    def allow_days(self, letters: str, days: int, *, at: datetime) -> None:
+        """Have a laptop issue for so many days without having heard from the office; it does once it has heard of that."""
+        self._must_be_office()
+        with self._store.transaction():
+            allow_days(self._exchange, self.named(letters), days, at=at.isoformat())
 
     def join(self, *, at: datetime) -> Station:
         """In a log that begins as a copy made for a laptop: be that laptop."""
@@ -182,8 +189,7 @@ class StoredLaptops:
     def bring_back(self, number: str, *, at: datetime) -> None:
         """Give a job back to the office; from now on it can only be read here."""
         with self._store.transaction(number):
-            if self._store.line(number) is None:
-                raise no_such_job(number)
+            require(self._store, number)
             now = self._exchange.holding(number)
             if not is_laptop(self._store) or now.holder != self._exchange.own():
                 raise JobLogError(f"{number} is not out with this log; nothing was brought back.")
@@ -279,12 +285,10 @@ class StoredLaptops:
         return f"{done.says}; settle this once it is back, or let both stand" if isinstance(done, Declined) else ""
 
     def _is_paper(self, number: str) -> bool:
-        line = self._store.line(number)
-        return line is not None and line.is_issued
+        return (line := self._store.line(number)) is not None and line.is_issued
 
     def _must_be_office(self) -> None:
-        own = self.own
-        if own is None or not own.is_office:
+        if (own := self.own) is None or not own.is_office:
             raise JobLogError("This log is not that of an office with laptops; ohmfolio laptop LETTERS makes it one.")
 
 

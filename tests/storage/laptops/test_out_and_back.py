@@ -183,6 +183,23 @@ def test_an_office_put_back_from_a_copy_waits_for_its_laptops_and_has_the_end_of
     assert laptop.load(number) == office.load(number)
 
 
+def test_the_office_changes_for_how_many_days_a_laptop_issues_alone_and_nothing_else_of_it(firm: SmallFirm) -> None:
+    laptop = firm.buy("HE", "Hester Ekwall")
+    before = firm.firm(laptop).own
+    number = begun(firm, laptop)
+    firm.firm(firm.office).allow_days("he", 5, at=firm.now)
+    firm.meet("HE")
+
+    refusal = laptop.issue(number, by=INSPECTOR, at=firm.now + timedelta(days=6), bind=bind)
+
+    assert isinstance(refusal, Refusal)
+    assert "has not heard from the office for 5 days" in refusal.reasons[0].says
+    assert before is not None
+    assert firm.firm(laptop).own == before._replace(days=5, key=firm.firm(firm.office).named("HE").key)
+    assert isinstance(laptop.issue(number, by=INSPECTOR, at=firm.now + timedelta(days=4), bind=bind), IssuedPaper)
+    assert firm.tended("A") == []
+
+
 def test_what_comes_from_a_laptop_that_was_shut_out_waits_for_a_person_who_may_put_it_in(firm: SmallFirm) -> None:
     number = begun(firm)
     laptop = firm.buy("HE")

@@ -165,3 +165,14 @@ def test_an_office_on_a_server_is_set_up_by_the_commands_that_readme_tells(
 
 def _on(stick: Path, typed: list[str]) -> list[str]:
     return [each.replace("/media/stick", str(stick)) for each in typed]
+
+
+def test_the_days_for_which_a_laptop_issues_alone_are_changed_by_the_office(joined: TwoDesks) -> None:
+    said = joined.at("office", "laptop", "HE", "--days", "30")
+    assert (said.code, said.error) == (0, "")
+    assert said.out.startswith("✓ HE issues for 30 days without this office, once it has heard of that\n")
+    assert "HE   Hester Ekwall, " in said.out
+    assert "; issues 30 days without the office" in said.out
+    unknown = joined.at("office", "laptop", "ZZ", "--days", "30")
+    assert unknown.code == 2
+    assert "No laptop of this office numbers with ZZ" in unknown.error
