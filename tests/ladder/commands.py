@@ -12,12 +12,6 @@ from typing import NamedTuple
 from storage.log_file import FILE_NAME
 from tests.ladder.many_jobs import fill
 
-_FIRST_PAGE = (
-    "import sys, time; from pathlib import Path; from storage.sqlite_job_log import SqliteJobLog\n"
-    "from domain.log.due_list import due_in; from domain.log.store import DueAsked\n"
-    "log = SqliteJobLog.open(Path(sys.argv[1])); began = time.perf_counter()\n"
-    "assert len(list(due_in(log, DueAsked(limit=50)))) == 50; print(time.perf_counter() - began)"
-)
 _RAW = (
     "import sqlite3, sys; log = sqlite3.connect(sys.argv[1])\n"
     "for row in log.execute('SELECT * FROM duty_day JOIN job ON job.id = job_id ORDER BY by, job_id'): pass"
@@ -44,7 +38,7 @@ def commanded(folder: Path, counts: list[int]) -> Iterator[str]:
         home = folder / str(count)
         if not home.exists():
             fill(home, count)
-        page = _run([sys.executable, "-P", "-c", _FIRST_PAGE, str(home)], home)
+        page = _run([sys.executable, "-P", "-m", "tests.ladder.first_page", str(home)], home)
         yield f"- {count:,} jobs: due, first page: {float(page.said):.3f} s of {page}"
         raw = _run([sys.executable, "-P", "-c", _RAW, str(home / FILE_NAME)], home)
         yield f"- {count:,} jobs: every due day read by raw SQLite: {raw}"
