@@ -54,6 +54,8 @@ class Duty(Conditional):
     met_by: str = ""
     """The date that shows it done, once it is known."""
     contested: Contested | None = None
+    of_findings: bool = False
+    """A paper names it only where an observation is about an item of the distributor's; before, it is good to know."""
     source: Source
     made_of: str = ""
     """What tells rows of one id apart that are made of another table; "" for the rows of these."""

@@ -28,6 +28,8 @@ class ChecklistItem(Value):
     regulations: Line = ""
     lists: bool = False
     """A pass names in its remark what was inspected."""
+    distributors: bool = False
+    """It is about what the distributor or the supplier owns: who found a fault there tells them."""
     where: Extent | None = None
     """It is looked at only where the installation goes that far."""
     part_of: Line = ""
@@ -101,6 +103,7 @@ def _items(part: dict[str, Any], row: dict[str, Any]) -> Iterator[ChecklistItem]
             title=each["look_at"],
             regulations=each.get("regulations", ""),
             lists=each.get("lists", False),
+            distributors=each.get("distributors", False),
             where=part.get("where"),
             part_of="" if each is row else row["number"],
         )

@@ -7,9 +7,11 @@ from functools import cached_property
 from pydantic import BaseModel
 
 from domain.checks import findings_of
+from domain.checks.shared.circuits_in_use import is_at_origin
 from domain.dates import date_in, written
 from domain.gate.answered import answering, answering_finding
 from domain.gate.assessment import explanation_of
+from domain.job.board import Board
 from domain.job.box import Box, BoxKind, boxes_of, shown_in, typed_in
 from domain.job.explanation import Explanation
 from domain.job.finding import Finding, Severity
@@ -18,9 +20,11 @@ from domain.job.next_due import next_due
 from domain.place import Place
 from domain.sheets.permitted_zs import permitted_zs
 from domain.sheets.sheet import Block, SheetEntry, SheetGroup, Signing, ValueOrigin
+from domain.value import says_nothing
 
 NOTHING = "None"
 NOT_APPLICABLE = "N/A"
+_THE_INSTALLATIONS = "the installation's"
 _RECOMMENDED = {
     "work": "Next inspection, as the designer recommends",
     "report": "Next inspection, as the inspector recommends",
@@ -107,7 +111,15 @@ class Facts:
             return "", ValueOrigin.BLANK
         if box.when is not None and not box.when(owner):
             return NOT_APPLICABLE, ValueOrigin.OURS
+        if owner == self._board_of_main_switch and place.box == "main_switch":
+            return _THE_INSTALLATIONS, ValueOrigin.OURS
         return (NOTHING if box.kind in _WORDS else NOT_APPLICABLE), ValueOrigin.OURS
+
+    @cached_property
+    def _board_of_main_switch(self) -> Board | None:
+        """The only board at the origin: the main switch of the installation is its own, recorded once."""
+        at_origin = [board for board in self.job.boards if is_at_origin(self.job, board)]
+        return at_origin[0] if len(at_origin) == 1 and not says_nothing(self.job.main_switch.standard) else None
 
     def _dated(self, value: str, box: Box, place: Place) -> str:
         """A value that names a day, with the day written as everywhere; an interval with the day it leads to."""

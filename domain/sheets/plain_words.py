@@ -128,12 +128,18 @@ def _told_to_others(facts: Facts, *, only_duties: bool = False) -> tuple[Block, 
         (_ours(_TOLD_TO[each.duty.kind]), _ours(f"{each.duty.what}{f' {each.duty.route}' if each.duty.route else ''}"))
         for each in owing.told_to_others
         if not (only_duties and each.duty.verdict is DutyVerdict.NO)
+        and not (each.duty.of_findings and not _found_at_the_distributors(facts))
     ]
     if owing.ask_for_others or not (only_duties or owing.is_notification_known):
         if not rows:
             return (SheetNote(_OPEN, _TOLD_HEADING),)
         rows.append((_ours("Still open"), _ours(_OPEN_BESIDE)))
     return (Listing(_TOLD_HEADING, _TOLD_COLUMNS, tuple(rows)),) if rows else ()
+
+
+def _found_at_the_distributors(facts: Facts) -> bool:
+    theirs = {item.number for item in facts.job.items if item.distributors}
+    return any(theirs & {*each.items} for each in facts.job.observations)
 
 
 def _banner(facts: Facts) -> Banner:

@@ -1,6 +1,6 @@
 from domain.forms.choice.answers import Answers
 from domain.forms.form_set import FormSet
-from domain.inspection.observation import Code
+from domain.inspection.observation import Code, Observation
 from domain.job.job import Job
 from domain.sheets import sheets_of
 from domain.sheets.sheet import Banner, Listing, Sheet, SheetCell, TextSheet
@@ -93,8 +93,12 @@ def test_the_pack_of_a_certificate_says_whom_building_control_and_the_distributo
 
 
 def test_the_pack_of_a_report_says_it_only_where_there_is_something_to_tell():
-    plain = _listing(_answered(complete_report(), {"done": "inspection", "nation": "England"}), "Who else is told")
-    assert [row[0] for row in plain] == ["The distributor"]
+    inspected: dict[str, str | bool] = {"done": "inspection", "nation": "England"}
+    assert not _listing(_answered(complete_report(Code.C2), inspected), "Who else is told")
+    for item, is_told in (("1.1", True), ("3.1", True), ("1.3", False), ("4.4", False)):
+        found = Observation(finding="Hot and discoloured.", code=Code.C2, items=(item,))
+        job = _answered(complete_report().model_copy(update={"observations": (found,)}), inspected)
+        assert [row[0].text for row in _rows_of(_page(job), "Who else is told")] == ["The distributor"] * is_told, item
     with_work: dict[str, str | bool] = {
         "done": "inspection-and-work",
         "put_right": "new",

@@ -123,3 +123,23 @@ def test_guidance_says_what_a_recipient_must_know(job: Job, needed: tuple[str, .
     said = said_on((guidance,))
     for words in (*needed, "competent electrician", "current edition of BS 7671"):
         assert words in said
+
+
+def test_the_main_switch_of_the_only_board_at_the_origin_is_the_one_of_the_installation():
+    # Common practice: the first sheet records it once, and a consumer unit without a main switch would be a fault.
+    def switches(job: Job) -> list[str]:
+        sheets = _schedules(job, "Circuit details")
+        return [
+            each.value for sheet in sheets for each in entries_on(sheet) if each.label == "Main switch of the board"
+        ]
+
+    job = complete_certificate(sign=False)
+    assert switches(job) == ["the installation's"]
+    own = entered(job, {"main_switch": "2-pole 100 A, BS EN 60947-3"}, board="b1")
+    assert switches(own) == ["2-pole 100 A, BS EN 60947-3"]
+    with_two = done(job, AddBoard())
+    second = with_two.boards[1].id
+    fed = entered(with_two, {"designation": "DB2", "supplied_from": "CU1 / 3"}, board=second)
+    assert switches(fed) == ["the installation's", "None"]
+    for_two = entered(fed, {"supplied_from": "Origin", "device_standard": "N/A"}, board=second)
+    assert switches(for_two) == ["None", "None"]
