@@ -1,4 +1,7 @@
-"""Labelled boxes put into rows on a grid of twelve parts, each as wide as its text asks where that can be had."""
+"""Labelled boxes put into rows on a grid of twelve parts, each as wide as its text asks where that can be had.
+
+Parts are halved where that spares a row, and only there: edges that stand beneath each other keep a page calm.
+"""
 
 from math import ceil
 from typing import Any
@@ -9,14 +12,15 @@ from storage.paper.letters import is_cut_anywhere
 from storage.paper.measure import longest_word, text_width
 from storage.paper.page import Area
 
-PARTS = 12
+PARTS = 24
+_WHOLE, _HALF = 2, 1
 LABEL_SIZE, VALUE_SIZE = 8.0, 9.5
 _INSET = 5.0
 """Points on either side of a box's text."""
-_NARROW, _WIDE = 2, 4
-"""Parts that a box keeps however short its text, and beneath which no long text is squeezed."""
-_CROWDED = 14
-"""Parts asked for by boxes of one row, up to which the longest of them go over two lines rather than all over two rows."""
+_NARROW, _WIDE = 4, 8
+"""Half parts that a box keeps however short its text, and beneath which no long text is squeezed."""
+_CROWDED = 28
+"""Half parts asked for by boxes of one row, up to which the longest of them go over two lines rather than all over two rows."""
 _LABEL_MOST = 0.7
 """Of a box's width, for its label to leave room for a value on its line."""
 _FOR_BLANKS = 40.0
@@ -85,7 +89,8 @@ def _put_into_rows(rows: tuple[_Entries, ...], part: float, size: float) -> list
     made: list[_Entries] = []
     running: list[SheetEntry] = []
     for row in rows:
-        if _asked(row, part, size) <= (_CROWDED if _may_crowd(row, part) else PARTS):
+        most = _CROWDED if _may_crowd(row, part) else PARTS
+        if _asked(row, part, size) <= most or _asked(row, part, size, _HALF) <= PARTS:
             made += [*_filled(running, part, size), row]
             running = []
         else:
@@ -112,30 +117,30 @@ def _filled(running: list[SheetEntry], part: float, size: float) -> list[_Entrie
     return made
 
 
-def _asked(row: _Entries, part: float, size: float) -> int:
-    return sum(_need(entry, part, size) for entry in row)
+def _asked(row: _Entries, part: float, size: float, step: int = _WHOLE) -> int:
+    return sum(_need(entry, part, size, step) for entry in row)
 
 
 def _spans(row: tuple[SheetEntry, ...], part: float, size: float) -> list[int]:
-    spans = [_need(entry, part, size) for entry in row]
+    step = _HALF if _asked(row, part, size, _HALF) <= PARTS < _asked(row, part, size) else _WHOLE
+    spans = [_need(entry, part, size, step) for entry in row]
     even = PARTS // len(row)
-    if PARTS % len(row) == 0 and max(spans) <= even and len({entry.weight for entry in row}) == 1:
+    if PARTS % (step * len(row)) == 0 and max(spans) <= even and len({entry.weight for entry in row}) == 1:
         return [even] * len(row)
     while sum(spans) > PARTS:
         widest = max(range(len(row)), key=lambda at: spans[at])
-        spans[widest] -= 1
-    spare = PARTS - sum(spans)
-    for turn in range(spare):
-        # What is over goes to each in turn, the weightiest first.
-        order = sorted(range(len(row)), key=lambda at: -row[at].weight)
-        spans[order[turn % len(order)]] += 1
+        spans[widest] -= step
+    # What is over goes to each in turn, the weightiest first.
+    order = sorted(range(len(row)), key=lambda at: -row[at].weight)
+    for turn in range((PARTS - sum(spans)) // step):
+        spans[order[turn % len(order)]] += step
     return spans
 
 
-def _need(entry: SheetEntry, part: float, size: float) -> int:
+def _need(entry: SheetEntry, part: float, size: float, step: int) -> int:
     value = shown_value(entry)
     wide = text_width(f"{entry.label}: ", LABEL_SIZE if size <= VALUE_SIZE else size)
     wide += max(text_width(line, size) for line in value.split("\n")) if value.strip() else 0
     if entry.origin is ValueOrigin.BLANK:
         wide += _FOR_BLANKS
-    return min(PARTS, max(_NARROW, ceil((wide + 2 * _INSET + 1) / part)))
+    return min(PARTS, max(_NARROW, step * ceil((wide + 2 * _INSET + 1) / (step * part))))

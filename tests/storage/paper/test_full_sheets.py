@@ -78,3 +78,10 @@ def test_the_fullest_sheets_do_not_run_over(circuits: int, sheets: int):
 
 def _sheets(board: dict[str, Any]) -> int:
     return sum(len(each["parts"]) for each in board["schedules"])
+
+
+@pytest.mark.parametrize("name", scenarios())
+def test_what_goes_with_the_sheets_stands_on_the_page_that_lists_them(name: str):
+    pages = Paper(demo_pack(name)).pages
+    listed = [at for at, page in enumerate(pages) if "is valid only with everything listed here" in page]
+    assert listed == [at for at, page in enumerate(pages) if "Papers that go with the" in page]
