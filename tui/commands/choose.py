@@ -16,7 +16,7 @@ from tui.commands.output import as_json
 _QUESTIONS = CommandOption("--questions", "list the questions with their allowed answers")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Advise on the answers in a file, or list what is asked."""
     if typed.has(_QUESTIONS.name):
         return _questions()
