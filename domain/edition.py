@@ -58,6 +58,8 @@ class EditionFacts(Value):
     """The edition whose tables it takes over where it has none of its own."""
     of_inherited: str = ""
     """What is said beside each figure taken over."""
+    of_guidance: str = ""
+    """What it asks of the guidance with a report, where that was not to be read."""
     called: tuple[str, ...] = ()
     """Other spellings of its name."""
     source: Source

@@ -14,7 +14,7 @@ def may_be_misspelt(word: str) -> bool:
     return len(word) >= SHORTEST and word.isalpha()
 
 
-def is_one_slip(typed: str, meant: str) -> bool:
+def is_one_edit_apart(typed: str, meant: str) -> bool:
     """One letter wrong, too many or too few, or two neighbours swapped."""
     if typed == meant or abs(len(typed) - len(meant)) > 1:
         return False

@@ -86,7 +86,7 @@ class FirstScreen(Protocol):
 
 
 class OhmfolioApp(App[None], inherit_bindings=False):
-    """Knows the desk and the way from screen to screen, nothing of the trade."""
+    """Knows the services and the way from screen to screen, nothing of the trade."""
 
     TITLE = "Ohmfolio"
     BINDINGS: ClassVar[list[BindingType]] = bindings("help", "palette", "repaint", "leave")
@@ -100,7 +100,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def __init__(
         self,
-        desk: Services,
+        services: Services,
         screen_for: ScreenFor,
         driver_class: type[Driver] | None = None,
         *,
@@ -112,10 +112,10 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         `once_shown` is called when the first screen is there.
         """
         super().__init__(driver_class=driver_class, ansi_color=True)
-        self.desk = desk
-        self.coaching = Coaching(desk)
-        self.naming = Naming(desk)
-        self.half_typing = HalfTyping(desk)
+        self.services = services
+        self.coaching = Coaching(services)
+        self.naming = Naming(services)
+        self.half_typing = HalfTyping(services)
         self.goes_across = True
         """Enter on a schedule goes on across the circuit, not down the column."""
         self.places: dict[tuple[str, JobPage], Place] = {}
@@ -131,7 +131,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         """What is done beside the screens."""
         from tui.tasks import Tasks
 
-        return Tasks(self, self.desk)
+        return Tasks(self, self.services)
 
     @property
     def hands_rest(self) -> bool:
@@ -150,9 +150,9 @@ class OhmfolioApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Put the first question."""
         self.go(routes.ToIntake(practises=self._practises))
-        self.desk.waiting.shown_by = show_waits(self)
+        self.services.waiting.shown_by = show_waits(self)
         self.call_after_refresh(self._once_shown)
-        if refuses := self.desk.log.refuses():
+        if refuses := self.services.log.refuses():
             self.call_after_refresh(self._say, refuses)
         self._handing_on = asyncio.create_task(self.type_ahead.hand_on())
 
@@ -174,7 +174,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
 
     def go(self, route: routes.Route, then: ScreenResultCallbackType[Any] | None = None) -> None:
         """Go to a screen; `then` gets what it hands back, if it is one that does."""
-        self.push_screen(self._screen_for(route, self.desk), then)
+        self.push_screen(self._screen_for(route, self.services), then)
 
     def open_job(self, number: str) -> None:
         """Open a job where this person left it, an issued one on its own page; one that is open below is come back to."""
@@ -184,7 +184,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
                 self.pop_screen()
             return
         try:
-            note, line = self.desk.log.position(number, who=self.desk.who), self.desk.log.line(number)
+            note, line = self.services.log.position(number, who=self.services.who), self.services.log.line(number)
         except JobLogError as error:
             self._say(str(error))
             return
@@ -270,7 +270,7 @@ class OhmfolioApp(App[None], inherit_bindings=False):
         return next(screen for screen in self.screen_stack if isinstance(screen, FirstScreen))
 
     def _switch(self, route: routes.Route) -> Screen[Any]:
-        screen = self._screen_for(route, self.desk)
+        screen = self._screen_for(route, self.services)
         self.switch_screen(screen)  # pyright: ignore[reportUnknownMemberType]
         return screen
 

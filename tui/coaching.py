@@ -12,32 +12,32 @@ ON, OFF = "on", "off"
 class Coaching:
     """The setting of one person: off until they turn it on, or begin to practise."""
 
-    def __init__(self, desk: Services) -> None:
-        self._desk = desk
-        self._who = desk.who
+    def __init__(self, services: Services) -> None:
+        self._services = services
+        self._who = services.who
         self._is_open: bool | None = None
 
     @property
     def is_open(self) -> bool:
         """The coach speaks on every screen."""
         if self._is_open is None:
-            self._is_open = _kept(self._desk.log, self._who) == ON
+            self._is_open = _kept(self._services.log, self._who) == ON
         return self._is_open
 
     def turn(self) -> None:
         """From on to off, or from off to on."""
         self._is_open = not self.is_open
-        keep(self._desk.log, self._who, self._desk.now(), is_open=self._is_open)
+        keep(self._services.log, self._who, self._services.now(), is_open=self._is_open)
 
     def begin_for(self, newcomer: str) -> None:
         """Speak to somebody who begins to practise, whoever's keyboard it is; on where they have never set it."""
         self._attend(newcomer)
-        if not _kept(self._desk.log, newcomer):
-            keep(self._desk.log, newcomer, self._desk.now(), is_open=True)
+        if not _kept(self._services.log, newcomer):
+            keep(self._services.log, newcomer, self._services.now(), is_open=True)
 
     def end_practice(self) -> None:
         """Speak to the person at the keyboard again."""
-        self._attend(self._desk.who)
+        self._attend(self._services.who)
 
     def _attend(self, who: str) -> None:
         self._who, self._is_open = who, None

@@ -24,8 +24,8 @@ class Asked(NamedTuple):
 class HalfTyping:
     """What a person has not kept yet, in a box or a question."""
 
-    def __init__(self, desk: Services) -> None:
-        self._kept = desk.half_typed
+    def __init__(self, services: Services) -> None:
+        self._kept = services.half_typed
 
     def in_box(self, number: str, entry: OpenEntry | None) -> None:
         """A box of a job is typed into, or not any more."""

@@ -6,10 +6,10 @@ from tui.services import Services
 from tui.setting_keys import LETTERS
 
 
-def letters_asked(desk: Services, configured: Configuration) -> str:
+def letters_asked(services: Services, configured: Configuration) -> str:
     """The letters to put forward; "" where the settings name some, which the log numbers with from now on."""
     letters = configured[LETTERS].value.upper()
     if not letters:
-        return prefix_offered(desk.who)
-    desk.log.begin_numbers(letters)
+        return prefix_offered(services.who)
+    services.log.begin_numbers(letters)
     return ""

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @singledispatch
-def screen_for(route: routes.Route, desk: Services) -> Screen[Any]:
+def screen_for(route: routes.Route, services: Services) -> Screen[Any]:
     """The screen a route leads to, not shown yet."""
     raise LookupError(f"no screen for {route}")
 
@@ -34,19 +34,19 @@ def _intake(route: routes.ToIntake, _: Services) -> Screen[Any]:
 
 
 @screen_for.register(routes.ToJob)
-def _job(route: routes.ToJob, desk: Services) -> Screen[Any]:
+def _job(route: routes.ToJob, services: Services) -> Screen[Any]:
     from tui.job_page import JobPage
 
-    return _on_step(desk, route.number, route.step or JobPage.DETAILS, route.place, route.begun)
+    return _on_step(services, route.number, route.step or JobPage.DETAILS, route.place, route.begun)
 
 
 @screen_for.register(routes.ToJobAsLeft)
-def _job_as_left(route: routes.ToJobAsLeft, desk: Services) -> Screen[Any]:
+def _job_as_left(route: routes.ToJobAsLeft, services: Services) -> Screen[Any]:
     from tui.job_page import step_of
     from tui.screens.position_note import read_note
 
     left = route.open_at
-    return _on_step(desk, route.number, *((step_of(left), left) if left else read_note(route.note)))
+    return _on_step(services, route.number, *((step_of(left), left) if left else read_note(route.note)))
 
 
 @screen_for.register(routes.ToIssued)
@@ -56,10 +56,12 @@ def _issued(route: routes.ToIssued, _: Services) -> Screen[Any]:
     return IssuedScreen(route.number)
 
 
-def _on_step(desk: Services, number: str, step: JobPage, place: Place | None, begun: Job | None = None) -> Screen[Any]:
+def _on_step(
+    services: Services, number: str, step: JobPage, place: Place | None, begun: Job | None = None
+) -> Screen[Any]:
     from tui.screens.job_screen import JobScreen
 
-    return JobScreen(desk, number, _part(step), place, begun)
+    return JobScreen(services, number, _part(step), place, begun)
 
 
 def _part(step: JobPage) -> Callable[[JobSession, StepHost], JobStep]:
@@ -142,11 +144,11 @@ def _keeping(_route: routes.ToKeeping, _: Services) -> Screen[Any]:
 
 
 @screen_for.register(routes.ToOffice)
-def _office(_route: routes.ToOffice, desk: Services) -> Screen[Any]:
+def _office(_route: routes.ToOffice, services: Services) -> Screen[Any]:
     from tui.screens.keeping import KeepingScreen
     from tui.screens.office import TasksOfOffice
 
-    return KeepingScreen(TasksOfOffice(desk))
+    return KeepingScreen(TasksOfOffice(services))
 
 
 @screen_for.register(routes.ToSettle)
@@ -164,10 +166,10 @@ def _register_pick(route: routes.ToRegisterPick, _: Services) -> Screen[Any]:
 
 
 @screen_for.register(routes.ToWhoPractises)
-def _who_practises(_: routes.ToWhoPractises, desk: Services) -> Screen[Any]:
+def _who_practises(_: routes.ToWhoPractises, services: Services) -> Screen[Any]:
     from tui.screens.practice import who_question
 
-    return who_question(desk)
+    return who_question(services)
 
 
 @screen_for.register(routes.ToPractice)

@@ -26,30 +26,30 @@ ENDED = 128 + signal.SIGTERM
 
 
 def open_screens(
-    desk: Services, configured: Configuration, *, practises: bool = False, found: list[Any] | None = None
+    services: Services, configured: Configuration, *, practises: bool = False, found: list[Any] | None = None
 ) -> int:
     """Run the screens until the person leaves or the line drops; the exit code. Long because what a lost line does shares the app.
 
     `found` are the attributes the terminal had, where something has been painted on it already.
     """
-    if desk.began_in:
+    if services.began_in:
         from tui.new_log import letters_asked
 
-        desk = replace(desk, letters=letters_asked(desk, configured))
+        services = replace(services, letters=letters_asked(services, configured))
     app = OhmfolioApp(
-        desk,
+        services,
         screen_for,
         _driver(configured, found),
         practises=practises,
-        once_shown=lambda: load_ahead(desk.log, desk.who, lambda: app.hands_rest),
+        once_shown=lambda: load_ahead(services.log, services.who, lambda: app.hands_rest),
     )
 
     def line_lost() -> None:
         # With the terminal gone there is nothing to restore, and waiting for it would keep the program running.
         try:
             app.hold_open_entry()
-            desk.half_typed.close()
-            desk.log.close()
+            services.half_typed.close()
+            services.log.close()
         finally:
             os._exit(LINE_LOST)
 
@@ -69,8 +69,8 @@ def open_screens(
     try:
         asyncio.run(run())
     finally:
-        desk.half_typed.close()
-        desk.log.close()
+        services.half_typed.close()
+        services.log.close()
     return app.return_code or 0
 
 

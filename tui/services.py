@@ -54,7 +54,7 @@ class RunningCommand(Protocol):
 
 @dataclass(frozen=True)
 class Services:
-    """Handed to the app once; screens reach it as `self.app.desk`."""
+    """Handed to the app once; screens reach it as `self.app.services`."""
 
     log: JobLog
     who: str
@@ -111,7 +111,7 @@ class Services:
     """Hears that another program has to be waited for; the screens show it."""
 
 
-def where_drafts_are(desk: Services, lines: Iterable[JobLine]) -> Mapping[str, str]:
+def where_drafts_are(services: Services, lines: Iterable[JobLine]) -> Mapping[str, str]:
     """Who has those that are drafts, by number, where an office and its laptops share them; JobLogError."""
-    firm = desk.log.firm
+    firm = services.log.firm
     return firm.where([line.number for line in lines if not line.is_issued]) if firm else {}

@@ -63,9 +63,9 @@ class Tasks:
     LOOKS_EVERY: ClassVar[float] = 0.5
     """Seconds between looks at how far it is."""
 
-    def __init__(self, app: App[Any], desk: Services) -> None:
+    def __init__(self, app: App[Any], services: Services) -> None:
         self._app = app
-        self._desk = desk
+        self._services = services
         self._begun = 0.0
         self._looks: Timer | None = None
         self.command: RunningCommand | None = None
@@ -86,7 +86,7 @@ class Tasks:
         if self.running:
             return False
         try:
-            self.command = self._desk.begin_command(task.typed, task.given)
+            self.command = self._services.begin_command(task.typed, task.given)
         except OSError as trouble:
             self._end(TaskEnd(task, f"It cannot be started: {trouble.strerror or trouble}", UNUSABLE))
             return True

@@ -21,19 +21,19 @@ def account_name() -> str:
 class Naming:
     """Put forward wherever a name is asked; the login until one was given."""
 
-    def __init__(self, desk: Services) -> None:
-        self._desk = desk
+    def __init__(self, services: Services) -> None:
+        self._services = services
 
     @property
     def name(self) -> str:
         """The name last given under this login."""
-        return self.given or self._desk.who
+        return self.given or self._services.who
 
     @property
     def given(self) -> str:
         """The same; empty until one was given."""
         try:
-            notes = self._desk.log.notes(TOPIC, who=self._desk.who)
+            notes = self._services.log.notes(TOPIC, who=self._services.who)
         except JobLogError:
             return ""
         return notes[-1].text if notes else ""
@@ -42,6 +42,6 @@ class Naming:
         """Remember a name just given; a log that cannot takes nothing from the person but that."""
         if name.strip() and name.strip() != self.given:
             try:
-                self._desk.log.add_note(TOPIC, name.strip(), who=self._desk.who, at=self._desk.now())
+                self._services.log.add_note(TOPIC, name.strip(), who=self._services.who, at=self._services.now())
             except JobLogError:
                 return

@@ -56,11 +56,11 @@ def run_command(typed: list[str], painted: FirstPaint | None = None) -> int:
 
 def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> int:
     """As somebody whom a shared account names; "" for who runs this, by the account or, at a server, by the role there."""
-    wiring = Environment(
+    environment = Environment(
         configuration=configuration,
         place=partial(_place, painted),
         has_log=_has_log,
-        desk=partial(_desk, who=who, waiting=Waiting(aside)),
+        services=partial(_services, who=who, waiting=Waiting(aside)),
         upkeep=_upkeep,
         folder_upkeep=_folder_upkeep,
         move=_move,
@@ -72,7 +72,7 @@ def _run_as(who: str, typed: list[str], painted: FirstPaint | None = None) -> in
         journal=partial(_journal, who),
         run_as=_run_as,
     )
-    return run(typed, wiring)
+    return run(typed, environment)
 
 
 def _place(painted: FirstPaint | None) -> LogPlace:
@@ -115,7 +115,7 @@ def _journal(who: str) -> Journal:
     return Journal(configuration()[JOURNAL].value, who or account_name())
 
 
-def _desk(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
+def _services(place: LogPlace, *, who: str = "", waiting: Waiting) -> Services:
     from storage.files import write_new
     from storage.half_typed_files import HalfTypedFiles
     from storage.pades.signing import PadesSigning
@@ -260,8 +260,8 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
         painted = None
     with painted or nullcontext():
         began_in = "" if _has_log(place) else str(place)  # asked before the log is opened, and for no command
-        desk = replace(
-            _desk(place, who=who, waiting=Waiting()),
+        services = replace(
+            _services(place, who=who, waiting=Waiting()),
             began_in=began_in,
             bind=partial(_said_plainly, bindery.bind),
             bind_draft=partial(_said_plainly, bindery.bind_draft),
@@ -272,7 +272,7 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
             doing_now=bindery.doing_now,
         )
     try:
-        code = open_screens(desk, configured, practises=practises, found=painted.found if painted else None)
+        code = open_screens(services, configured, practises=practises, found=painted.found if painted else None)
     finally:
         bindery.close()
     return _screens(None, who, place) if code == OPEN_AGAIN else code

@@ -46,6 +46,8 @@ class Larger(Value):
 class Checklist(Value):
     """All items in walking order, and where the list comes from."""
 
+    edition: Edition
+    """The one it was made for."""
     source: Source
     named: Mapping[str, Line]
     """How a paper names the list: `domestic`, and by the extent of the installation."""
@@ -88,6 +90,7 @@ def checklist_in(text: str) -> Checklist:
     """The checklist a TOML text holds; refuses one without a source or with a number used twice."""
     data: dict[str, Any] = tomllib.loads(text)
     return Checklist(
+        edition=Edition[data["edition"]],
         source=data["source"],
         named=data["named"],
         larger=data.get("larger"),

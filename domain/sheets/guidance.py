@@ -3,7 +3,6 @@
 from functools import cache
 from importlib.resources import files
 
-from domain.edition import Edition
 from domain.sheets.facts import Facts
 from domain.sheets.plain_words import certificate_in_short
 from domain.sheets.sheet import Block, SheetNote, TextSheet
@@ -22,10 +21,11 @@ def guidance_for(facts: Facts) -> TextSheet:
 def _required(facts: Facts) -> tuple[SheetNote, ...]:
     """Of a report under an edition that asks for such guidance: that this is our own text, and not its model."""
     job = facts.job
-    if not (job.profile.states_a_condition and Edition.A4 in job.edition.lineage):
+    asking = next((each for each in job.edition.lineage if each.facts.of_guidance), None)
+    if not (job.profile.states_a_condition and asking):
         return ()
     says = (
-        f"{Edition.A4} asks for guidance with every report (653.2, as open comment has it). These pages are worded here; "
+        f"{asking} {asking.facts.of_guidance}. These pages are worded here; "
         "its model text has not been read: not re-checked."
     )
     return (SheetNote(says, "Where this text comes from"),)

@@ -1,9 +1,8 @@
 """The inspection schedule: every item with its outcome."""
 
 from domain.checks.whole_paper.new_in_edition import subjects_of
-from domain.edition import Edition
 from domain.figures.limits.loader import named_figure
-from domain.inspection.checklist import ChecklistItem
+from domain.inspection.checklist import ChecklistItem, checklist_for
 from domain.inspection.item_outcome import ItemOutcome
 from domain.job.job import Job
 from domain.sheets.facts import Facts
@@ -50,8 +49,9 @@ def inspection_schedule(facts: Facts) -> TextSheet:
 
 def _of_the_edition(job: Job) -> tuple[SheetNote, ...]:
     """That the list is an older edition's, and which rows are this program's own for what the edition has new."""
-    of_older = job.edition.of_older(Edition.A2)
-    said = [f"The list is that of {Edition.A2}: {of_older}."] if of_older else []
+    checklist = checklist_for(job.form_set, job.edition)
+    of_older = job.edition.of_older(checklist.edition) if checklist else ""
+    said = [f"The list is that of {checklist.edition}: {of_older}."] if checklist and of_older else []
     titles = {own.title for own in job.own_items}
     rows = [each for each in subjects_of(job) if titles & {item.title for item in each.items}]
     said += [

@@ -81,18 +81,18 @@ def list_loaded():
     print(*sys.modules)
 
 async def begin():
-    desk = tui.wiring._desk(LogPlace(Path(sys.argv[1])), waiting=tui.waiting.Waiting())
-    app = OhmfolioApp(desk, screen_for)
+    services = tui.wiring._services(LogPlace(Path(sys.argv[1])), waiting=tui.waiting.Waiting())
+    app = OhmfolioApp(services, screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         list_loaded()
-        load_ahead(desk.log, desk.who, lambda: app.hands_rest).join()
+        load_ahead(services.log, services.who, lambda: app.hands_rest).join()
         list_loaded()
         await pilot.press("enter")
         await pilot.pause()
         list_loaded()
         print(type(app.screen).__name__)
-    desk.log.close()
+    services.log.close()
 
 asyncio.run(begin())
 """

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from html import unescape
 from pathlib import Path
 
-from tests.tui.screens.desks import desk_in
+from tests.tui.screens.services import services_in
 from tui.app import OhmfolioApp
 from tui.commands.demo import fill
 from tui.router import screen_for
@@ -31,10 +31,12 @@ _NAMES = re.compile(r"terminal-\d+")
 async def drawn() -> dict[str, str]:
     """Each picture as SVG, by its name."""
     with tempfile.TemporaryDirectory() as folder:
-        desk = replace(desk_in(Path(folder)), now=lambda: _NOW)
-        fill(desk)
-        pictures = {name: await _picture(OhmfolioApp(desk, screen_for), name, keys) for name, keys in PICTURES.items()}
-        desk.log.close()
+        services = replace(services_in(Path(folder)), now=lambda: _NOW)
+        fill(services)
+        pictures = {
+            name: await _picture(OhmfolioApp(services, screen_for), name, keys) for name, keys in PICTURES.items()
+        }
+        services.log.close()
     return pictures
 
 

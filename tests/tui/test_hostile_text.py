@@ -13,7 +13,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, INSPECTOR, complete_minor_works
 from tests.storage.issuing import issued_in
 from tests.tui.commands.command_line import ohmfolio
-from tests.tui.screens.desks import desk_in
+from tests.tui.screens.services import services_in
 from tui.app import OhmfolioApp
 from tui.router import screen_for
 from tui.terminal.safe_text import safe_text
@@ -85,8 +85,8 @@ def test_no_command_hands_on_what_a_terminal_obeys(tmp_path: Path) -> None:
 async def test_no_screen_hands_on_what_a_terminal_obeys(tmp_path: Path) -> None:
     filled(tmp_path / "log")
     poisoned(tmp_path / "log")
-    desk = replace(desk_in(tmp_path), who=f"tamsin{HOSTILE}", packs=tmp_path / HOSTILE)
-    app = OhmfolioApp(desk, screen_for)
+    services = replace(services_in(tmp_path), who=f"tamsin{HOSTILE}", packs=tmp_path / HOSTILE)
+    app = OhmfolioApp(services, screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         for keys in (["slash"], ["enter"], ["f4"], ["f8"], ["f9"], ["f10"], ["f1"], ["escape"], ["f5"], ["f6"], ["f7"]):
             await pilot.press(*keys)
@@ -94,7 +94,7 @@ async def test_no_screen_hands_on_what_a_terminal_obeys(tmp_path: Path) -> None:
             shown = "".join(segment.text for strip in app.screen._compositor.render_strips() for segment in strip)
             assert shown.strip(), keys
             assert not set(OBEYED) & set(shown), keys
-    desk.log.close()
+    services.log.close()
 
 
 def test_the_harm_is_such_that_a_terminal_would_obey_it() -> None:

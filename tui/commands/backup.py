@@ -21,22 +21,22 @@ from tui.setting_keys import COPIES, JOURNAL
 _WITH_KEY = CommandOption("--with-key", "the key of the seal goes into the copy, locked by a phrase that is asked for")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """A full copy in a new file or, where no file is named, the copy of the day beside the log."""
-    upkeep = wiring.folder_upkeep(wiring.place())
+    upkeep = environment.folder_upkeep(environment.place())
     if typed.words:
         phrase = new_phrase("that locks the key") if typed.has(_WITH_KEY.name) else ""
         copy = upkeep.back_up(str(Path(typed.words[0]).expanduser().absolute()), phrase=phrase)
-        wiring.journal().note(f"copied to {copy.path}")
+        environment.journal().note(f"copied to {copy.path}")
         return CommandAnswer(copy.model_dump(mode="json"), _as_text(copy))
     if typed.has(_WITH_KEY.name):
         raise UnusableError(f"{_WITH_KEY.name} is for a full copy; name a file for it")
-    if not (keep := wiring.configuration().copies):
+    if not (keep := environment.configuration().copies):
         raise UnusableError(f"{COPIES.variable} is 0, so no copy of the day is kept; name a file for a full copy")
     copy = upkeep.copy_of_the_day(at=datetime.now().astimezone(), keep=keep)
     if copy is None:
         return CommandAnswer({"path": None}, "Nothing has changed since the last copy of a day")
-    wiring.journal().note(f"copy of the day made: {copy.path}")
+    environment.journal().note(f"copy of the day made: {copy.path}")
     return CommandAnswer(copy.model_dump(mode="json"), f"{copy.path}: {proof_in_words(copy.proof)}")
 
 

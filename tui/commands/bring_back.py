@@ -7,10 +7,10 @@ from tui.commands.firm_words import laptops_of
 from tui.commands.take_out import numbers_typed
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Give back the jobs that were named, or all that are out."""
-    with wiring.at_desk() as desk:
-        laptops = laptops_of(desk)
+    with environment.open_services() as services:
+        laptops = laptops_of(services)
         numbers = numbers_typed(typed) or laptops.out()
         for number in numbers:
             laptops.bring_back(number, at=datetime.now().astimezone())

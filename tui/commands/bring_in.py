@@ -11,18 +11,18 @@ _LETTERS = CommandOption(
 )
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Keep the job in a file, or every job in its list, as drafts with numbers of this log; all of them or none."""
-    held = jobs_in(typed.words[0], wiring.documents())
+    held = jobs_in(typed.words[0], environment.documents())
     many = isinstance(held, tuple)
     if many and not held:
         raise UnusableError(f"{typed.words[0]}: there is no job in its list")
-    with wiring.at_desk(begins=True) as desk:
+    with environment.open_services(begins=True) as services:
         if letters := typed.value(_LETTERS.name):
-            begin_numbers(desk, letters)
+            begin_numbers(services, letters)
         jobs = held if many else (held,)
-        kept = desk.log.create_all(jobs, who=desk.who, at=desk.now())
-        lines = [line for job in kept if (line := desk.log.line(job.number))]
+        kept = services.log.create_all(jobs, who=services.who, at=services.now())
+        lines = [line for job in kept if (line := services.log.line(job.number))]
     values = [line_as_value(line) for line in lines]
     return CommandAnswer(values if many else values[0], _as_text(lines))
 

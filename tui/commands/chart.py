@@ -15,22 +15,22 @@ _TO = CommandOption("--to", "the new PDF; NUMBER-charts.pdf here when not given"
 _SIZES = ("a4", "a5")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Set charts and labels from a job of the log into a new file."""
     word, sheet = cleaned(typed.words[0]), typed.value(_PAPER.name).casefold() or _SIZES[0]
     if sheet not in _SIZES:
         raise UnusableError(f"{_PAPER.name} takes A5 or A4; not {typed.value(_PAPER.name)!r}")
-    with wiring.at_desk() as desk:
-        job = desk.log.load(word)
+    with environment.open_services() as services:
+        job = services.log.load(word)
         if job is None:
             return not_found(word)
         boards = _boards(job, typed.value(_BOARD.name))
         file = Path(typed.value(_TO.name) or f"{job.number}-charts.pdf")
         if file.exists():
             raise UnusableError(f"{file} exists already and is not written over")
-        bound = desk.bind_charts(board_papers(job, boards), sheet)
+        bound = services.bind_charts(board_papers(job, boards), sheet)
         try:
-            desk.write_new(file, bound.pdf)
+            services.write_new(file, bound.pdf)
         except OSError as error:
             raise UnusableError(f"{file} cannot be written: {error.strerror or error}") from None
     pages = f"{bound.pages} page{'' if bound.pages == 1 else 's'}"

@@ -32,14 +32,14 @@ _BEFORE_A_UNIT = re.compile(r"(?<=\d) (?=(?:Ω|MΩ|mΩ|kA|mA|A|V|ms|s|mm²|m)(?:
 """A figure and its unit stay on one line."""
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Check the job named."""
     word = typed.words[0]
     if is_file_name(word):
-        return _checked(job_in(word, wiring.documents()), ())
-    with wiring.at_desk() as desk:
-        job = desk.log.load(cleaned(word))
-        return _checked(job, desk.log.people_named(job.signers)) if job else not_found(word)
+        return _checked(job_in(word, environment.documents()), ())
+    with environment.open_services() as services:
+        job = services.log.load(cleaned(word))
+        return _checked(job, services.log.people_named(job.signers)) if job else not_found(word)
 
 
 def _checked(job: Job, people: Sequence[Person]) -> CommandAnswer:

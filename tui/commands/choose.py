@@ -16,7 +16,7 @@ from tui.commands.output import as_json
 _QUESTIONS = CommandOption("--questions", "list the questions with their allowed answers")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Advise on the answers in a file, or list what is asked."""
     if typed.has(_QUESTIONS.name):
         return _questions()
@@ -75,7 +75,7 @@ COMMAND = Command(
     most=1,
     options=(JSON, _QUESTIONS),
     explains='ANSWERS.json holds what is known, such as {"done": "alteration", "own_work": true, "circuits": 1, "earthing": "present"}.\n'
-    "Exit 0, also while an answer is missing: then form_set is null, ask holds the next question\n"
+    "Exit 0, also while an answer is missing: then form_set is null, ask holds the next question "
     "and if_answered what each answer to it would come to.\n"
     "form_set null with ask null: no form set of BS 7671 is required; forms says what is.\n"
     "circuits takes any number of circuits, not only those a key gives.\n"

@@ -18,7 +18,7 @@ from tui.commands.command import (
 _ITEMS = CommandOption("--items", "the inspection items it belongs to, such as 4.4,5.12a", "NUMBERS")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The entries most like an observation by its words and items, the best first: those that the form shows beside it."""
     items = typed.value(_ITEMS.name).replace(",", " ").split()
     if not typed.words and not items:

@@ -124,7 +124,7 @@ class Environment:
     """Where the job log is."""
     has_log: Callable[[LogPlace], bool]
     """Whether there is one already; opening begins one where there is none."""
-    desk: Callable[[LogPlace], Services]
+    services: Callable[[LogPlace], Services]
     """Opens the log of a place."""
     upkeep: Callable[[LogPlace], Upkeep]
     """Looks after the log of a place, whether or not that can be opened."""
@@ -146,8 +146,8 @@ class Environment:
     """Does what was typed as somebody whom this computer knows by another way than an account of their own; the exit code."""
 
     @contextmanager
-    def at_desk(self, place: LogPlace | None = None, *, begins: bool = False) -> Generator[Services, None, None]:
-        """The desk with the log open, and closed again at the end.
+    def open_services(self, place: LogPlace | None = None, *, begins: bool = False) -> Generator[Services, None, None]:
+        """The services with the log open, and closed again at the end.
 
         What only reads, or changes what is there, does not begin a log where there is none: the place may be mistyped.
         """
@@ -157,17 +157,17 @@ class Environment:
             raise UnusableError(
                 f"There is no job log in {place}; ohmfolio begins one there, ohmfolio config tells who names the place"
             )
-        desk = self.desk(place)
+        services = self.services(place)
         try:
             if is_new:
                 from tui.new_log import letters_asked
 
-                letters_asked(desk, self.configuration())
-            if refuses := desk.log.refuses():
+                letters_asked(services, self.configuration())
+            if refuses := services.log.refuses():
                 aside(f"! {refuses}")
-            yield desk
+            yield services
         finally:
-            desk.log.close()
+            services.log.close()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from tui.commands.command import Command, CommandAnswer, Environment, TypedArgum
 from tui.commands.completing import HINTS, script_for
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The script for a shell, its first lines saying how it is kept."""
     shell = typed.words[0]
     if shell not in HINTS:

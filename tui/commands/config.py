@@ -6,9 +6,9 @@ from tui.configuration import configuration_files
 from tui.setting_keys import KEYS
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Every setting with its value and origin, and the files that may hold them."""
-    held = wiring.configuration()
+    held = environment.configuration()
     files = configuration_files()
     settings = [held[key] for key in KEYS]
     value = {

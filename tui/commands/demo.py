@@ -30,23 +30,23 @@ from tui.services import Services
 _FILL_ONLY = CommandOption("--fill-only", "fill the demo log and say where it is; do not open it")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Fill the demo log where it is not filled yet, and open it."""
     if not typed.has(_FILL_ONLY.name):
         require_terminal()
-    home = wiring.configuration().home_of_this_run or Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
-    with wiring.at_desk(LogPlace(home), begins=True) as desk:
-        was_there = _is_filled(desk.log, home)
+    home = environment.configuration().home_of_this_run or Path(tempfile.mkdtemp(prefix="ohmfolio-demo-"))
+    with environment.open_services(LogPlace(home), begins=True) as services:
+        was_there = _is_filled(services.log, home)
         if not was_there:
-            fill(desk)
-        jobs = len(desk.log.find(Query()))
+            fill(services)
+        jobs = len(services.log.find(Query()))
     answer = CommandAnswer(
         {"home": str(home), "jobs": jobs, "filled": not was_there},
         f"The demo log {'is there already' if was_there else 'is filled'}, {jobs} jobs: {home}",
     )
     if typed.has(_FILL_ONLY.name):
         return answer
-    code = wiring.screens(LogPlace(home))
+    code = environment.screens(LogPlace(home))
     return CommandAnswer(answer.value, f"The demo log is kept in {home}", code)
 
 
@@ -66,35 +66,35 @@ def scenarios() -> dict[str, Scenario]:
     }
 
 
-def fill(desk: Services) -> None:
+def fill(services: Services) -> None:
     """Play every job into the log; one that was broken off is taken up where it stands."""
     firm: dict[str, Any] = tomllib.loads(demo_files().joinpath("firm.toml").read_text(encoding="utf-8"))
     testers: dict[str, str] = firm.pop("testers")
-    kept = sorted(line.number for line in desk.log.find(Query()))
+    kept = sorted(line.number for line in services.log.find(Query()))
     numbers: dict[str, str] = {}
     for order, (name, told) in enumerate(scenarios().items()):
         if order < len(kept):
             number = kept[order]
         elif told.replaces:
-            number = _accepted(_corrected(told, numbers[told.replaces], desk)).number
+            number = _accepted(_corrected(told, numbers[told.replaces], services)).number
         else:
             job = started(told, Firm(**firm), Instruments(multifunction=testers[told.by]))
-            number = desk.log.create(job, who=told.by, at=told.at).number
+            number = services.log.create(job, who=told.by, at=told.at).number
         numbers[name] = number
-        if not desk.log.issued(number):
-            _finish(told, number, desk)
+        if not services.log.issued(number):
+            _finish(told, number, services)
 
 
-def _corrected(told: Scenario, number: str, desk: Services) -> Job | Declined:
-    return desk.log.replace(number, because=told.replaces_because, who=told.by, at=told.at)
+def _corrected(told: Scenario, number: str, services: Services) -> Job | Declined:
+    return services.log.replace(number, because=told.replaces_because, who=told.by, at=told.at)
 
 
-def _finish(told: Scenario, number: str, desk: Services) -> None:
+def _finish(told: Scenario, number: str, services: Services) -> None:
     corrections = typed_sections(told) if told.replaces else ()
     for command in (*corrections, *signed(told)):
-        _accepted(desk.log.edit(number, command, who=told.by, at=getattr(command, "at", told.at)))
+        _accepted(services.log.edit(number, command, who=told.by, at=getattr(command, "at", told.at)))
     if told.issue:
-        answer = desk.log.issue(number, by=told.issue.by, at=told.issue.at, bind=desk.bind)
+        answer = services.log.issue(number, by=told.issue.by, at=told.issue.at, bind=services.bind)
         if isinstance(answer, Refusal):
             raise ValueError(f"a job of the demo cannot be issued: {answer.reasons[0].says}")
 

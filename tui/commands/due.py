@@ -25,32 +25,32 @@ _FILES = {
 }
 
 
-def run(typed: TypedArgument, wiring: Environment) -> StreamedAnswer:
+def run(typed: TypedArgument, environment: Environment) -> StreamedAnswer:
     """Everything due, overdue first."""
     given, asked = _day(typed, _ON), DueAsked(first=_day(typed, _FROM), until=_day(typed, _UNTIL))
-    with wiring.at_desk() as desk:
-        _written(typed, asked, desk)
+    with environment.open_services() as services:
+        _written(typed, asked, services)
 
     def values() -> Iterator[object]:
-        with wiring.at_desk() as desk:
-            yield from _as_values(desk.log, asked, given or desk.now().date())
+        with environment.open_services() as services:
+            yield from _as_values(services.log, asked, given or services.now().date())
 
     def lines() -> Iterator[str]:
-        with wiring.at_desk() as desk:
-            yield from _in_words(desk.log, asked, given or desk.now().date())
+        with environment.open_services() as services:
+            yield from _in_words(services.log, asked, given or services.now().date())
 
     return StreamedAnswer(values, lines)
 
 
-def _written(typed: TypedArgument, asked: DueAsked, desk: Services) -> None:
+def _written(typed: TypedArgument, asked: DueAsked, services: Services) -> None:
     """Write the files asked for; none that is there is written over."""
     names = {ending: typed.value(f"--{ending}") for ending in _FILES}
     if not any(names.values()):
         return
-    for ending, content in desk.due_files(due_in(desk.log, asked), desk.now()).items():
+    for ending, content in services.due_files(due_in(services.log, asked), services.now()).items():
         if names[ending]:
             try:
-                desk.write_new(Path(names[ending]), content)
+                services.write_new(Path(names[ending]), content)
             except FileExistsError:
                 raise UnusableError(f"{names[ending]} exists already and is not written over") from None
 

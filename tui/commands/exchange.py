@@ -28,30 +28,30 @@ _LINE = CommandOption("--line", "answer over standard input and output, for a la
 _HOST = "ssh://"
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Exchange, and say what came of it."""
     trust = fingerprint_asked(typed.value(_TRUST.name)) if typed.has(_TRUST.name) else ""
     if typed.has(_TRUST.name) and not trust:
         raise UnusableError("--trust takes a fingerprint of 40 letters and figures, as ohmfolio keys shows it")
     if typed.has(_LINE.name) == bool(typed.words):
         raise UnusableError("Say where: ohmfolio exchange FOLDER, or ohmfolio exchange HOST")
-    place, at = wiring.place(), datetime.now().astimezone()
-    with wiring.at_desk(place) as desk:
-        firm, laptops = wiring.firm(place), laptops_of(desk)
+    place, at = environment.place(), datetime.now().astimezone()
+    with environment.open_services(place) as services:
+        firm, laptops = environment.firm(place), laptops_of(services)
         if typed.has(_LINE.name):
-            firm.by_line(desk.log, sys.stdin.buffer, sys.stdout.buffer, at=at, calls=False, trust=trust)
+            firm.by_line(services.log, sys.stdin.buffer, sys.stdout.buffer, at=at, calls=False, trust=trust)
             return CommandAnswer(None, "")
         named, before = typed.words[0], laptops.unheard().edits
         folder = Path(named).expanduser()
         is_folder = "/" in named and not named.startswith(_HOST)
         if is_folder:
-            met = firm.in_folder(desk.log, folder.absolute(), at=at, trust=trust)
+            met = firm.in_folder(services.log, folder.absolute(), at=at, trust=trust)
         else:
             if folder.exists():
                 raise UnusableError(
                     f"{named} may be a host or what lies here: ohmfolio exchange ./{named}, or ohmfolio exchange {_HOST}{named}"
                 )
-            met = _called(desk, wiring, named, at, trust)
+            met = _called(services, environment, named, at, trust)
         said, unheard = exchanged_in_words(met), laptops.unheard()
     if heard := max(0, before - unheard.edits):
         said.append(f"✓ {counted(heard, 'edit')} of this laptop {'is' if heard == 1 else 'are'} at the office now")
@@ -64,15 +64,15 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     return CommandAnswer([each._asdict() for each in met], "\n".join(said), NO if is_no else 0)
 
 
-def _called(desk: Services, wiring: Environment, host: str, at: datetime, trust: str) -> list[Exchanged]:
+def _called(services: Services, environment: Environment, host: str, at: datetime, trust: str) -> list[Exchanged]:
     """Call the office by ssh, twice where the first bundle did not fit what it knew."""
     if host.startswith("-"):
         raise UnusableError(f"{host!r} is no host")
     met: list[Exchanged] = []
     for _ in range(2):
         with line_to(host) as line:
-            met += wiring.firm(wiring.place()).by_line(desk.log, *line, at=at, calls=True, trust=trust)
-        if not laptops_of(desk).unheard().edits:
+            met += environment.firm(environment.place()).by_line(services.log, *line, at=at, calls=True, trust=trust)
+        if not laptops_of(services).unheard().edits:
             break
     return met
 

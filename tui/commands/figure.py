@@ -21,7 +21,7 @@ _TRUSTED = {
 }
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Answer what was asked, or list what may be."""
     try:
         return _listed(typed) if typed.has(_LIST.name) else _answered(typed)

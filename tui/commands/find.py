@@ -29,14 +29,14 @@ from tui.services import where_drafts_are
 LISTS = tuple(ready_lists("", date.min))
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The lines that match; the newest when nothing is asked for; what one other letter finds when nothing matches."""
     listed, asked = typed.value("--list") or "all", _asked(typed)
-    with wiring.at_desk() as desk:
-        today = desk.now().date()
-        query = Query.model_validate({**ready_lists(desk.who, today)[listed], **asked, "on": today})
-        found = desk.log.search(query)
-        where = where_drafts_are(desk, (job.line for job in found.jobs))
+    with environment.open_services() as services:
+        today = services.now().date()
+        query = Query.model_validate({**ready_lists(services.who, today)[listed], **asked, "on": today})
+        found = services.log.search(query)
+        where = where_drafts_are(services, (job.line for job in found.jobs))
     sought = query != Query(limit=query.limit, on=query.on)
     code = NO if sought and not found.jobs else FINE
     return CommandAnswer([_as_value(job, found, where) for job in found.jobs], _as_text(found, where), code)

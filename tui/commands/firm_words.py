@@ -10,9 +10,9 @@ from tui.services import Services
 _TOLD_MAX = 6
 
 
-def laptops_of(desk: Services) -> Laptops:
+def laptops_of(services: Services) -> Laptops:
     """The firm that the log may be of; JobLogError where its keeper has no place for one."""
-    if (laptops := desk.log.laptops) is None:
+    if (laptops := services.log.laptops) is None:
         raise JobLogError("This log has no place for laptops.")
     return laptops
 

@@ -29,7 +29,7 @@ _FIND = CommandOption("--find", "every job that a search line finds", "WORDS")
 _TO = CommandOption("--to", "write a new file instead", "FILE")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer | StreamedAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer | StreamedAnswer:
     """The job, or the list of those found, on standard output or in a new file."""
     to = typed.value(_TO.name)
     several = typed.has(_ALL.name) or typed.has(_FIND.name)
@@ -38,40 +38,40 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer | StreamedAn
     if to and Path(to).exists():
         raise UnusableError(_is_there(to))
     if several:
-        return _several(cleaned(typed.value(_FIND.name)), to, wiring)
-    with wiring.at_desk() as desk:
-        job = desk.log.load(cleaned(typed.words[0]))
+        return _several(cleaned(typed.value(_FIND.name)), to, environment)
+    with environment.open_services() as services:
+        job = services.log.load(cleaned(typed.words[0]))
         if job is None:
             return not_found(typed.words[0])
         handed = job_to_json(job)
         if to:
-            _write(desk, to, handed.encode())
+            _write(services, to, handed.encode())
             return CommandAnswer({"file": to}, to)
     value = json.loads(handed)
     return CommandAnswer(value, as_json(value))
 
 
-def _several(words: str, to: str, wiring: Environment) -> CommandAnswer | StreamedAnswer:
+def _several(words: str, to: str, environment: Environment) -> CommandAnswer | StreamedAnswer:
     if to:
-        with wiring.at_desk() as desk:
+        with environment.open_services() as services:
             counted = Counter[str]()
-            _write(desk, to, _as_list(_found(desk, words), counted))
+            _write(services, to, _as_list(_found(services, words), counted))
         return CommandAnswer({"file": to, "jobs": counted["jobs"]}, to)
 
     def values() -> Iterator[object]:
-        with wiring.at_desk() as desk:
-            yield from (job.model_dump(mode="json") for job in _found(desk, words))
+        with environment.open_services() as services:
+            yield from (job.model_dump(mode="json") for job in _found(services, words))
 
     return StreamedAnswer(values)
 
 
-def _found(desk: Services, words: str) -> Iterator[Job]:
+def _found(services: Services, words: str) -> Iterator[Job]:
     """Every job that a search line finds, page after page; none but the one at hand is held."""
     progress, done = Progress("Handed over"), 0
-    query = Query(words=words, limit=500, on=desk.now().date())
-    while lines := desk.log.find(query):
+    query = Query(words=words, limit=500, on=services.now().date())
+    while lines := services.log.find(query):
         for line in lines:
-            if job := desk.log.load(line.number):
+            if job := services.log.load(line.number):
                 yield job
             done += 1
             progress(done)
@@ -89,9 +89,9 @@ def _as_list(jobs: Iterator[Job], counted: Counter[str]) -> Iterator[bytes]:
     yield b"\n]\n" if begun else b"[]\n"
 
 
-def _write(desk: Services, to: str, content: bytes | Iterable[bytes]) -> None:
+def _write(services: Services, to: str, content: bytes | Iterable[bytes]) -> None:
     try:
-        desk.write_new(Path(to), content)
+        services.write_new(Path(to), content)
     except FileExistsError:
         raise UnusableError(_is_there(to)) from None
 

@@ -8,17 +8,17 @@ from tui.commands.command import FINE, JSON, NO, Command, CommandAnswer, Environ
 _HEAD = re.compile("[0-9a-f]{64}")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The head as it is now, or what is known of a head that was kept elsewhere."""
-    place = wiring.place()
+    place = environment.place()
     asked = cleaned(typed.words[0]).lower() if typed.words else ""
     if asked and not _HEAD.fullmatch(asked):
         raise UnusableError("A head has 64 letters from 0 to 9 and a to f, as papers and this command print it")
-    with wiring.at_desk(place) as desk:
+    with environment.open_services(place) as services:
         if not asked:
-            head = desk.log.chain_head()
+            head = services.log.chain_head()
             return CommandAnswer({"head": head}, head)
-        known = desk.log.had_head(asked)
+        known = services.log.had_head(asked)
     says = (
         "✓ This log had that head. If `ohmfolio tend` finds it whole, nothing that was kept before was altered since"
         if known

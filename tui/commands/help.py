@@ -7,7 +7,7 @@ from tui.commands.registry import SUMMARIES, command_named
 _MAN = CommandOption("--man", "the whole manual as a man page, in roff")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Help on one command, the list of all, or the man page."""
     if typed.has(_MAN.name):
         page = man_page()

@@ -50,16 +50,16 @@ class _Asked(NamedTuple):
     earlier: bool
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Pass the gate, bind the pack, keep it in the log and put a copy into the folder."""
     word, folder, by = typed.words[0], _writable(typed.value(_TO.name)), _name(typed.value("--by"))
-    given = job_in(word, wiring.documents()) if is_file_name(word) else None
+    given = job_in(word, environment.documents()) if is_file_name(word) else None
     certificate = certificate_typed(typed)
-    with wiring.at_desk(begins=given is not None) as desk:
+    with environment.open_services(begins=given is not None) as services:
         if certificate:
-            desk.signing.require(certificate)
-        by, at = by or Naming(desk).name, desk.now()
-        job = given or desk.log.load(cleaned(word))
+            services.signing.require(certificate)
+        by, at = by or Naming(services).name, services.now()
+        job = given or services.log.load(cleaned(word))
         if job is None:
             return not_found(word)
         asked = _Asked(
@@ -67,37 +67,37 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
             at,
             certificate,
             typed.has(_MAIL.name),
-            desk.after_issue,
+            services.after_issue,
             given is not None,
             typed.has(_EARLIER.name),
         )
-        return _issued(job, folder, desk, asked)
+        return _issued(job, folder, services, asked)
 
 
 def _issued(
     job: Job,
     folder: Path,
-    desk: Services,
+    services: Services,
     asked: _Asked,
 ) -> CommandAnswer:
     def bind(passed: Pack) -> BoundPaper:
         _refuse_to_overwrite(_pack_of(passed.job, folder))
-        with told_on_the_way(desk.doing_now):
-            return desk.bind(passed)
+        with told_on_the_way(services.doing_now):
+            return services.bind(passed)
 
     if asked.is_given:
-        answer = desk.log.issue_document(job, by=asked.by, at=asked.at, bind=bind, earlier=asked.earlier)
+        answer = services.log.issue_document(job, by=asked.by, at=asked.at, bind=bind, earlier=asked.earlier)
     else:
         _refuse_to_overwrite(_pack_of(job, folder))
-        answer = desk.log.issue(job.number, by=asked.by, at=asked.at, bind=bind, earlier=asked.earlier)
+        answer = services.log.issue(job.number, by=asked.by, at=asked.at, bind=bind, earlier=asked.earlier)
     if isinstance(answer, Refusal):
-        desk.journal.warn(f"held back {job.number or 'a job from a file'}: {len(answer.reasons)} reasons")
+        services.journal.warn(f"held back {job.number or 'a job from a file'}: {len(answer.reasons)} reasons")
         return _refused(job, answer)
-    desk.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
+    services.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
     pack = _pack_of(answer.pack.job, folder)
-    signed = _signed(answer, desk, asked.certificate) if asked.certificate else None
-    file, *also = _handed_out(answer, pack, desk, signed)
-    letter = _mail_draft(answer.pack.job, (file, *also), desk) if asked.mails else None
+    signed = _signed(answer, services, asked.certificate) if asked.certificate else None
+    file, *also = _handed_out(answer, pack, services, signed)
+    letter = _mail_draft(answer.pack.job, (file, *also), services) if asked.mails else None
     trouble = follow_up(asked.after, pack) if asked.after else ""
     return _told(answer, (file, *also), signed, letter, trouble)
 
@@ -133,9 +133,9 @@ def _refuse_to_overwrite(pack: Path) -> None:
         raise UnusableError(f"{pack} exists already and is not written over; nothing is issued")
 
 
-def _signed(issued: IssuedPaper, desk: Services, certificate: CertificateFile | CertificateToken) -> SignedPaper:
+def _signed(issued: IssuedPaper, services: Services, certificate: CertificateFile | CertificateToken) -> SignedPaper:
     try:
-        return signed_at(desk, desk.log.paper(issued.number), certificate)
+        return signed_at(services, services.log.paper(issued.number), certificate)
     except JobLogError as error:
         raise JobLogError(
             f"It is issued and kept as {issued.kept or issued.number}, but not signed, and no pack was written: {error}. "
@@ -143,20 +143,22 @@ def _signed(issued: IssuedPaper, desk: Services, certificate: CertificateFile | 
         ) from None
 
 
-def _mail_draft(job: Job, files: tuple[Path, ...], desk: Services) -> Path | None:
+def _mail_draft(job: Job, files: tuple[Path, ...], services: Services) -> Path | None:
     """A letter to send the pack with, beside its folder; None where it cannot be written, which is told."""
     letter = files[0].parent.with_suffix(".eml")
     try:
-        desk.write_new(letter, desk.mail_file(mail_draft(job), {each.name: each.read_bytes() for each in files}))
+        services.write_new(
+            letter, services.mail_file(mail_draft(job), {each.name: each.read_bytes() for each in files})
+        )
     except OSError as error:
         aside(f"! It is issued, but {letter} cannot be written: {error.strerror or error}")
         return None
     return letter
 
 
-def _handed_out(issued: IssuedPaper, pack: Path, desk: Services, signed: SignedPaper | None) -> tuple[Path, ...]:
+def _handed_out(issued: IssuedPaper, pack: Path, services: Services, signed: SignedPaper | None) -> tuple[Path, ...]:
     try:
-        return desk.hand_out(issued, signed.pdf if signed else desk.log.paper(issued.number), pack)
+        return services.hand_out(issued, signed.pdf if signed else services.log.paper(issued.number), pack)
     except (OSError, JobLogError) as error:
         raise JobLogError(
             f"It is issued and kept as {issued.kept or issued.number}, but {pack} cannot be written: {_cause(error)}"

@@ -6,12 +6,12 @@ from pathlib import Path
 from tui.commands.command import JSON, Command, CommandAnswer, Environment, TypedArgument, UnusableError
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Begin the log of a laptop."""
-    place, first = wiring.place(), Path(typed.words[0]).expanduser().absolute()
+    place, first = environment.place(), Path(typed.words[0]).expanduser().absolute()
     if not first.is_file():
         raise UnusableError(f"There is no file {first}")
-    station = wiring.firm(place).join(first, at=datetime.now().astimezone())
+    station = environment.firm(place).join(first, at=datetime.now().astimezone())
     said = [
         f"✓ {place} is the log of {station.person or 'a laptop'} now; new jobs are numbered from {station.name}-0001",
         "ohmfolio take-out NUMBER takes a job out; ohmfolio exchange FOLDER, or HOST, meets the office",

@@ -21,43 +21,45 @@ _WORTH = (
 )
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Do what the first word says; without one, show the keys."""
     word, *files = typed.words or ("",)
     if _WORDS.get(word) != len(files):
         raise UnusableError(f"keys takes one of {', '.join(COMMAND.choices)}, or nothing; usage: {COMMAND.usage}")
     if word == _UNLOCK:
-        return _unlocked(wiring)
-    with wiring.at_desk() as desk:
+        return _unlocked(environment)
+    with environment.open_services() as services:
         if word == _NEW:
-            return _certificate(desk, Path(files[0]), cleaned(files[1])[:LINE_MAX])
+            return _certificate(services, Path(files[0]), cleaned(files[1])[:LINE_MAX])
         if word == _ROTATE:
-            return _shown(desk, desk.log.rotate_seal_key(who=desk.who, at=desk.now()))
+            return _shown(services, services.log.rotate_seal_key(who=services.who, at=services.now()))
         if word == _LOST:
-            return _shown(desk, desk.log.replace_lost_seal_key(who=desk.who, at=desk.now()))
-        desk.log.begin_seal_key(who=desk.who, at=desk.now())
-        return _card(desk, Path(files[0])) if files else _shown(desk)
+            return _shown(services, services.log.replace_lost_seal_key(who=services.who, at=services.now()))
+        services.log.begin_seal_key(who=services.who, at=services.now())
+        return _card(services, Path(files[0])) if files else _shown(services)
 
 
-def _certificate(desk: Services, path: Path, firm: str) -> CommandAnswer:
+def _certificate(services: Services, path: Path, firm: str) -> CommandAnswer:
     """A certificate of the firm's own, in a file that a phrase locks."""
     if path.exists():
         raise UnusableError(f"{path} exists already and is not written over")
-    made, certificate = desk.signing.own_certificate(firm, new_phrase("that locks the certificate"), at=desk.now())
-    desk.write_new(path, made.held)
-    note_certificate(desk.log, certificate, firm, who=desk.who, at=desk.now())
+    made, certificate = services.signing.own_certificate(
+        firm, new_phrase("that locks the certificate"), at=services.now()
+    )
+    services.write_new(path, made.held)
+    note_certificate(services.log, certificate, firm, who=services.who, at=services.now())
     said = [str(path), f"SHA-256 of the certificate {certificate}", _WORTH]
     return CommandAnswer({"file": str(path), "certificate": certificate}, "\n".join(said))
 
 
-def _unlocked(wiring: Environment) -> CommandAnswer:
+def _unlocked(environment: Environment) -> CommandAnswer:
     phrase = typed_phrase("The phrase the key was locked with: ", "The phrase of a key")
-    fingerprint = wiring.folder_upkeep(wiring.place()).unlock_key(phrase)
+    fingerprint = environment.folder_upkeep(environment.place()).unlock_key(phrase)
     return CommandAnswer({"fingerprint": fingerprint}, f"✓ The key {in_groups(fingerprint)} is in its place again")
 
 
-def _shown(desk: Services, begun: LogKey | None = None) -> CommandAnswer:
-    keys = desk.log.seal_keys()
+def _shown(services: Services, begun: LogKey | None = None) -> CommandAnswer:
+    keys = services.log.seal_keys()
     lines = [line for before, key in zip((None, *keys), keys, strict=False) for line in _told(before, key)]
     said = [
         *lines,
@@ -81,9 +83,9 @@ def _told(before: LogKey | None, key: LogKey) -> list[str]:
     return [in_groups(key.fingerprint), f"  since {written_moment(key.since)}, by {key.by}; {how}"]
 
 
-def _card(desk: Services, path: Path) -> CommandAnswer:
+def _card(services: Services, path: Path) -> CommandAnswer:
     """The public keys in a file, to be given to those who check papers."""
-    keys = desk.log.seal_keys()
+    keys = services.log.seal_keys()
     lines = [
         "# Keys that papers of this firm are sealed with, the oldest first. They are public; nothing here is secret.",
         "# ohmfolio verify PAPER.pdf --firm THIS-FILE",
@@ -93,7 +95,7 @@ def _card(desk: Services, path: Path) -> CommandAnswer:
         ),
     ]
     try:
-        desk.write_new(path, ("\n".join(lines) + "\n").encode())
+        services.write_new(path, ("\n".join(lines) + "\n").encode())
     except FileExistsError:
         raise UnusableError(f"{path} exists already and is not written over") from None
     return CommandAnswer({"file": str(path)}, str(path))

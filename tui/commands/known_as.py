@@ -19,13 +19,13 @@ _WRITE = {"--to", "--csv", "--ics"}
 _FILE = re.compile(r"(?i)[/\\]|\.json$")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Open the screens, or do what ssh was given, as the person of that name."""
     (name,) = typed.words
     if name != cleaned(name) or not name.strip() or len(name) > LINE_MAX:
         raise UnusableError(f"known-as takes a name on one line, up to {LINE_MAX} letters of plain text")
-    _require_shared(wiring.configuration())
-    return CommandAnswer(None, "", wiring.run_as(name, _asked_through_ssh()))
+    _require_shared(environment.configuration())
+    return CommandAnswer(None, "", environment.run_as(name, _asked_through_ssh()))
 
 
 def _require_shared(held: Configuration) -> None:

@@ -31,15 +31,15 @@ _STATES = {
 }
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """List the laptops, make the file of a new one, or say what became of one."""
-    place, at = wiring.place(), datetime.now().astimezone()
+    place, at = environment.place(), datetime.now().astimezone()
     letters, allowed = cleaned(typed.words[0]).upper() if typed.words else "", 0
     to = Path(typed.value(_TO.name)).expanduser().absolute() if typed.value(_TO.name) else None
     if to and to.exists():
         raise UnusableError(f"{to} exists already and is not written over; give another name")
-    with wiring.at_desk(place) as desk:
-        laptops = laptops_of(desk)
+    with environment.open_services(place) as services:
+        laptops = laptops_of(services)
         if act := Act.LOST if typed.has(_LOST.name) else Act.SHUT if typed.has(_SHUT.name) else None:
             laptops.declare(act, letters, at=at)
         elif letters and to is None and typed.value(_DAYS.name):
@@ -49,11 +49,11 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
                 raise UnusableError(f"Say where its first file is to be: ohmfolio laptop {letters} --to FILE")
             person = cleaned(typed.value(_FOR.name))[:LINE_MAX]
             # The laptop knows what comes from the office by its key.
-            desk.log.begin_seal_key(who=desk.who, at=at)
+            services.log.begin_seal_key(who=services.who, at=at)
             laptops.enrol(letters, device=token_hex(8), person=person, days=_days(typed), at=at)
         stations, own = [_told(laptops, each) for each in laptops.stations()], laptops.own
     if to and letters:
-        wiring.firm(place).write_first(to, at=at)
+        environment.firm(place).write_first(to, at=at)
         said = [
             f"{to} is the first file of {letters}, and for that laptop alone: whoever has it has the whole log.",
             f"On the laptop: ohmfolio join {to.name}",

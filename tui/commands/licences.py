@@ -39,7 +39,7 @@ def libraries() -> tuple[Licensed, ...]:
     return tuple(found[name] for name in sorted(found))
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The list."""
     fonts = tuple(Licensed(name, "", licence) for name, licence in _FONTS)
     rows = [*libraries(), *fonts]

@@ -25,7 +25,7 @@ _FILE_MAX = 8 * 1024 * 1024
 _FIRMS_MAX = 50
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Keep a logo with a firm of the register, take it off, or say which there is."""
     name, path = cleaned(typed.words[0]), typed.words[1] if len(typed.words) > 1 else ""
     says, none = typed.value(_SAYS.name), typed.has(_NONE.name)
@@ -34,18 +34,18 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     if path and (is_blank(says) or cleaned(says) != says or len(says) > LINE_MAX):
         raise UnusableError(f"A logo needs {_SAYS.name}: what it shows, on one line of up to {LINE_MAX} letters")
     content = document_in(path, _FILE_MAX) if path else b""
-    with wiring.at_desk() as desk:
-        kept = _firm(desk, name)
+    with environment.open_services() as services:
+        kept = _firm(services, name)
         if kept is None:
             says = f"{name} is no firm of the register; it is learnt from the first paper issued, or kept there by hand"
             return CommandAnswer({"firm": name, "says": says}, f"✗ {says}", NO)
         if content or none:
-            kept = _with_logo(desk, kept, path, content, says)
+            kept = _with_logo(services, kept, path, content, says)
     return _told(kept)
 
 
-def _firm(desk: Services, name: str) -> Kept | None:
-    found = desk.log.registered(RegisterKind.FIRM, name, limit=_FIRMS_MAX)
+def _firm(services: Services, name: str) -> Kept | None:
+    found = services.log.registered(RegisterKind.FIRM, name, limit=_FIRMS_MAX)
     return next((each for each in found if joined(_known(each).name) == joined(name)), None)
 
 
@@ -54,14 +54,14 @@ def _known(kept: Kept) -> KnownFirm:
     return kept.entry
 
 
-def _with_logo(desk: Services, kept: Kept, path: str, content: bytes, says: str) -> Kept:
+def _with_logo(services: Services, kept: Kept, path: str, content: bytes, says: str) -> Kept:
     try:
-        logo = desk.made_logo(content, says) if content else None
+        logo = services.made_logo(content, says) if content else None
     except LogoError as error:
         text = str(error)
         raise UnusableError(f"{path}: {uncapitalised(text)}; nothing was changed") from None
     entry = _known(kept).model_copy(update={"logo": logo})
-    return desk.log.register(entry, entry_id=kept.id, who=desk.who, at=desk.now())
+    return services.log.register(entry, entry_id=kept.id, who=services.who, at=services.now())
 
 
 def _told(kept: Kept) -> CommandAnswer:

@@ -12,15 +12,15 @@ from tui.setting_keys import HOME, LOG
 _TO = CommandOption("--to", "where it is to be: postgresql://PERSON@HOST/DATABASE, or a folder", "PLACE")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Move the log, and say what has to be set for people to find it."""
     if not (named := typed.value(_TO.name)):
         raise UnusableError("Say where the log is to be: ohmfolio move --to PLACE")
-    place = wiring.place()
+    place = environment.place()
     if "://" in named and not is_server(named):
         raise UnusableError("The address of a job log on a server begins with postgresql://.")
     to = LogPlace(place.home, named) if is_server(named) else LogPlace(Path(named).expanduser().absolute())
-    moved = wiring.move(place, to, at=datetime.now().astimezone())
+    moved = environment.move(place, to, at=datetime.now().astimezone())
     key, own = (LOG if to.server else HOME).name, configuration_files()[-1]
     setting = f'{key} = "{to}"'
     said = [

@@ -6,13 +6,13 @@ from tui.commands.command import JSON, Command, CommandAnswer, Environment, Type
 from tui.services import Services
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Choose the letters, or show them."""
-    with wiring.at_desk(begins=bool(typed.words)) as desk:
+    with environment.open_services(begins=bool(typed.words)) as services:
         if typed.words:
-            begin_numbers(desk, typed.words[0])
-        now = desk.log.numbering()
-        offered = "" if desk.log.firm else prefix_offered(desk.who)
+            begin_numbers(services, typed.words[0])
+        now = services.log.numbering()
+        offered = "" if services.log.firm else prefix_offered(services.who)
     said = [f"Numbers of this log begin with {now.prefix}: {now.last or 'none is given yet'}"]
     if offered and not now.given and not typed.words:
         said.append(
@@ -22,9 +22,9 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     return CommandAnswer(now._asdict() | {"last": now.last}, "\n".join(said))
 
 
-def begin_numbers(desk: Services, typed: str) -> None:
+def begin_numbers(services: Services, typed: str) -> None:
     """Choose the letters; UnusableError where they cannot be chosen any more."""
-    if why_not := desk.log.begin_numbers(cleaned(typed).upper()):
+    if why_not := services.log.begin_numbers(cleaned(typed).upper()):
         raise UnusableError(why_not.rstrip("."))
 
 

@@ -16,14 +16,14 @@ from tui.commands.typed_phrase import typed_phrase
 _REQUIRE = CommandOption("--require", "yes or no: everybody who signs in this log needs one", "YES|NO")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Keep a phrase that is typed unseen, or read from standard input; or keep that one is required of all."""
     required = typed.value(_REQUIRE.name).casefold()
     if bool(typed.words) is bool(required) or required not in {"", "yes", "no"}:
         raise UnusableError(f"Name a person, or say {_REQUIRE.name} yes or no; usage: {COMMAND.usage}")
-    with wiring.at_desk(begins=True) as desk:
+    with environment.open_services(begins=True) as services:
         if required:
-            desk.log.require_phrases(required=required == "yes", who=desk.who, at=desk.now())
+            services.log.require_phrases(required=required == "yes", who=services.who, at=services.now())
             of_whom = "everybody who signs" if required == "yes" else "those only who set one"
             return CommandAnswer({"required": required == "yes"}, f"A signing phrase is asked of {of_whom}")
         name = cleaned(typed.words[0])
@@ -31,7 +31,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         phrase, again = typed_phrase("The new signing phrase: "), typed_phrase("The same again: ")
         if phrase != again:
             raise UnusableError("The two were not the same; nothing was changed")
-        why_not = desk.log.set_phrase(name, phrase, before=before, who=desk.who, at=desk.now())
+        why_not = services.log.set_phrase(name, phrase, before=before, who=services.who, at=services.now())
     if why_not:
         return CommandAnswer({"set": False, "says": why_not}, f"✗ {why_not}", NO)
     return CommandAnswer({"set": True}, f"From now on nobody signs as {name} without it; it is kept only as a hash")

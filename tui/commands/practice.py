@@ -26,35 +26,35 @@ _SUMMARY = CommandOption("--summary", "how this person's practice stands", "NAME
 _OUT = CommandOption("--out", "the summary as one page of PDF; no file is written over", "FILE.pdf")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Open the practice; or answer how it stands."""
     if typed.has(_SUMMARY.name):
-        return _summary(typed, wiring)
+        return _summary(typed, environment)
     if typed.has(_OUT.name):
         raise UnusableError(f"--out goes with --summary NAME; usage: {COMMAND.usage}")
     if typed.has(JSON.name):
-        with wiring.at_desk() as desk:
-            return CommandAnswer(list(practisers(desk.log)), "")
+        with environment.open_services() as services:
+            return CommandAnswer(list(practisers(services.log)), "")
     require_terminal()
-    return CommandAnswer(None, "", wiring.screens(wiring.place(), practises=True))
+    return CommandAnswer(None, "", environment.screens(environment.place(), practises=True))
 
 
-def _summary(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def _summary(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     out = new_pdf(typed.value(_OUT.name))
-    with wiring.at_desk() as desk:
-        who = named(desk.log, typed.value(_SUMMARY.name))
+    with environment.open_services() as services:
+        who = named(services.log, typed.value(_SUMMARY.name))
         if who is None:
-            return _unknown(typed.value(_SUMMARY.name), desk)
-        now = desk.now()
-        summary = summary_of(who, answers_of(desk.log, who, now), cases(), now.date())
+            return _unknown(typed.value(_SUMMARY.name), services)
+        now = services.now()
+        summary = summary_of(who, answers_of(services.log, who, now), cases(), now.date())
         if out:
-            _write(summary, out, desk)
+            _write(summary, out, services)
     written = {"file": str(out)} if out else {}
     return CommandAnswer(_as_value(summary) | written, str(out) if out else summary_text(summary).rstrip("\n"))
 
 
-def _unknown(name: str, desk: Services) -> CommandAnswer:
-    known = practisers(desk.log)
+def _unknown(name: str, services: Services) -> CommandAnswer:
+    known = practisers(services.log)
     says = f"Practised so far: {', '.join(known)}" if known else "Nobody has practised yet"
     return CommandAnswer(
         {"who": name, "found": False, "practised": list(known)}, f"No practice of {name} is kept. {says}", NO
@@ -66,9 +66,9 @@ def _as_value(summary: Summary) -> dict[str, object]:
     return summary.model_dump(mode="json") | following | {"note": cautions()["summary"]}
 
 
-def _write(summary: Summary, out: Path, desk: Services) -> None:
+def _write(summary: Summary, out: Path, services: Services) -> None:
     try:
-        desk.write_new(out, desk.bind_summary(summary).pdf)
+        services.write_new(out, services.bind_summary(summary).pdf)
     except OSError as error:
         raise JobLogError(f"{out} cannot be written: {error.strerror or error}") from None
 

@@ -31,17 +31,17 @@ _TOPIC = "reading columns"
 _TOLD_MAX = 20
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Type the readings of the file into the job: all of them, or none where anything stands against it."""
     name, number = typed.words[0], cleaned(typed.words[1])
-    with wiring.at_desk() as desk:
-        columns = _columns(typed, desk)
-        job = desk.log.load(number)
+    with environment.open_services() as services:
+        columns = _columns(typed, services)
+        job = services.log.load(number)
         if job is None:
             return not_found(number)
         if job.issued:
             raise UnusableError(f"{number} has been issued and is never changed; correct it by a new paper")
-        rows = _rows(name, columns, wiring.documents())
+        rows = _rows(name, columns, environment.documents())
         reading = read_in(job, rows, cleaned(typed.value(_BOARD.name)))
         if reading.problems:
             return CommandAnswer(_as_value(reading, wrote=False), _told("Nothing was read in", reading.problems), NO)
@@ -55,30 +55,30 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
         if reading.taken:
             # In one go: all of them are kept, or none, whatever ends the program meanwhile.
             typed_in = Fill(entries=tuple(each.command for each in reading.taken))
-            done = desk.log.edit(number, typed_in, who=desk.who, at=desk.now())
+            done = services.log.edit(number, typed_in, who=services.who, at=services.now())
             if isinstance(done, Declined):
                 raise UnusableError(f"{number} was changed meanwhile. {done.says}. Look at it, then read in again")
         if kept := cleaned(typed.value(_SAVE.name)):
             text = json.dumps({"name": kept, "headings": dict(columns.headings)}, ensure_ascii=False)
-            desk.log.add_note(_TOPIC, text, who=desk.who, at=desk.now())
+            services.log.add_note(_TOPIC, text, who=services.who, at=services.now())
     count = len(reading.taken)
     says = f"{count} reading{'' if count == 1 else 's'} typed into {number}" if count else "Nothing there that was new"
     return CommandAnswer(_as_value(reading, wrote=True), says)
 
 
-def _columns(typed: TypedArgument, desk: Services) -> Columns:
+def _columns(typed: TypedArgument, services: Services) -> Columns:
     by = cleaned(typed.value(_BY.name))
     if bool(by) is typed.has(_COLUMNS.name):
         raise UnusableError(f"Say which column holds which box, either by {_COLUMNS.name} or by {_BY.name}")
     try:
-        return _kept(desk, by) if by else columns_in(cleaned(typed.value(_COLUMNS.name)))
+        return _kept(services, by) if by else columns_in(cleaned(typed.value(_COLUMNS.name)))
     except ReadingTableError as error:
         raise UnusableError(str(error)) from None
 
 
-def _kept(desk: Services, name: str) -> Columns:
+def _kept(services: Services, name: str) -> Columns:
     kept: dict[str, Mapping[str, str]] = {}
-    for note in desk.log.notes(_TOPIC):
+    for note in services.log.notes(_TOPIC):
         held = json.loads(note.text)
         kept[held["name"]] = held["headings"]
     if name not in kept:

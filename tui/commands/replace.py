@@ -17,15 +17,15 @@ from tui.commands.command import (
 _BECAUSE = CommandOption("--because", "why it is replaced; printed on the new document", "REASON")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """A new draft like the issued document, which names it and the reason."""
     number, because = cleaned(typed.words[0]), typed.value(_BECAUSE.name)
     if not because.strip():
         raise UnusableError(f"replace needs a reason; usage: {COMMAND.usage}")
-    with wiring.at_desk() as desk:
-        if desk.log.line(number) is None:
+    with environment.open_services() as services:
+        if services.log.line(number) is None:
             return not_found(number)
-        begun = desk.log.replace(number, because=because, who=desk.who, at=desk.now())
+        begun = services.log.replace(number, because=because, who=services.who, at=services.now())
     if isinstance(begun, Declined):
         return CommandAnswer({"number": None, "replaces": number, "says": begun.says}, f"✗ {begun.says}", NO)
     return CommandAnswer(

@@ -11,17 +11,17 @@ from tui.commands.progress import Progress
 from tui.commands.tend import proof_in_words
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Put a copy in the place of the log, once it is proved; what was there is kept aside."""
-    place = wiring.place()
+    place = environment.place()
     copy = str(Path(typed.words[0]).expanduser().absolute())
     # A script hears one sentence of a copy that is refused, and nothing on the way.
     progress = Progress("Jobs proved", say=None if sys.stderr.isatty() else lambda _: None)
     try:
-        restored = wiring.folder_upkeep(place).restore(copy, at=datetime.now().astimezone(), told=progress)
+        restored = environment.folder_upkeep(place).restore(copy, at=datetime.now().astimezone(), told=progress)
     finally:
         progress.end()
-    wiring.journal().warn(f"restored {place} from {copy}")
+    environment.journal().warn(f"restored {place} from {copy}")
     return CommandAnswer({"home": str(place), **restored.model_dump(mode="json")}, f"{place}: {_as_text(restored)}")
 
 

@@ -27,10 +27,10 @@ class _AnswerLostError(Exception):
     """The answer cannot be printed."""
 
 
-def run(typed: list[str], wiring: Environment) -> int:
+def run(typed: list[str], environment: Environment) -> int:
     """Do what was typed after `ohmfolio`; the exit code."""
     try:
-        return _done(typed, wiring)
+        return _done(typed, environment)
     except (UnusableError, ConfigurationError, JobLogError) as error:
         return _complain(str(error))
     except KeyboardInterrupt:
@@ -45,12 +45,12 @@ def run(typed: list[str], wiring: Environment) -> int:
         return _complain(f"{error.filename or 'The system'}: {error.strerror or error}")
 
 
-def _done(typed: list[str], wiring: Environment) -> int:
+def _done(typed: list[str], environment: Environment) -> int:
     if not typed:
         require_terminal()
-        place = wiring.place()
-        code = wiring.screens(place)
-        wiring.left(place)
+        place = environment.place()
+        code = environment.screens(place)
+        environment.left(place)
         return code
     first, *rest = typed
     if first in {"--version", "-V"}:
@@ -67,7 +67,7 @@ def _done(typed: list[str], wiring: Environment) -> int:
         words = parse(command, rest)
     except HelpAskedError:
         command, words = command_named("help"), TypedArgument(words=(command.name,))
-    answer = command.run(words, wiring)
+    answer = command.run(words, environment)
     if isinstance(answer, StreamedAnswer):
         lines = None if words.has("--json") else answer.lines
         _print_all(_joined(lines()) if lines else as_json_array(answer.values()))

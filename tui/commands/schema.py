@@ -5,7 +5,7 @@ from tui.commands.command import Command, CommandAnswer, Environment, TypedArgum
 from tui.commands.output import as_json
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The JSON Schema of a job."""
     schema = {"$schema": "https://json-schema.org/draft/2020-12/schema"} | Job.model_json_schema()
     return CommandAnswer(schema, as_json(schema))

@@ -10,16 +10,16 @@ from tui.commands.command import JSON, NO, Command, CommandAnswer, Environment, 
 from tui.commands.firm_words import laptops_of
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """List what has to be settled, or settle one of them."""
     lines: list[str] = []
-    with wiring.at_desk() as desk:
-        laptops = laptops_of(desk)
+    with environment.open_services() as services:
+        laptops = laptops_of(services)
         matters = laptops.matters()
         if typed.words:
             at, choice = _picked(typed, len(matters))
             said = laptops.choices(matters[at])[choice - 1]
-            if why_not := laptops.settle(matters[at], choice, who=desk.who, at=datetime.now().astimezone()):
+            if why_not := laptops.settle(matters[at], choice, who=services.who, at=datetime.now().astimezone()):
                 return CommandAnswer({"why_not": why_not}, f"Not settled: {why_not}", NO)
             settled, matters = matters[at], laptops.matters()
             lines.append(f"✓ {matter_in_words(settled, laptops.stations())}: {said}")

@@ -28,7 +28,7 @@ LABEL = CommandOption("--label", "which certificate of the token", "NAME")
 _CERTIFICATE_MAX = 100_000
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Sign a paper that is as it was issued, into a new file beside it."""
     path = Path(typed.words[0])
     pdf = document_in(str(path), PACK_MAX)
@@ -38,16 +38,16 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     certificate = certificate_typed(typed)
     if certificate is None:
         raise UnusableError(f"sign needs {WITH.name} or {TOKEN.name}; usage: {COMMAND.usage}")
-    with wiring.at_desk() as desk:
+    with environment.open_services() as services:
         try:
-            proof = desk.proof_of(pdf, desk.log)
+            proof = services.proof_of(pdf, services.log)
         except (NotAPdfError, TooMuchInItError) as error:
             raise UnusableError(f"{path}: {error}") from None
         if proof.verdict is not ProofVerdict.UNALTERED or proof.signed_later:
             why = "It bears such a signature already." if proof.signed_later else proof.says
             return CommandAnswer({"signed": False, "says": why}, f"✗ Not signed: {why}", NO)
-        signed = signed_at(desk, pdf, certificate)
-        desk.write_new(to, signed.pdf)
+        signed = signed_at(services, pdf, certificate)
+        services.write_new(to, signed.pdf)
     return CommandAnswer({"file": str(to), "by": signed.by, "certificate": signed.certificate}, f"{to}\n{told(signed)}")
 
 
@@ -64,10 +64,10 @@ def certificate_typed(typed: TypedArgument) -> CertificateFile | CertificateToke
     return None
 
 
-def signed_at(desk: Services, pdf: bytes, certificate: CertificateFile | CertificateToken) -> SignedPaper:
+def signed_at(services: Services, pdf: bytes, certificate: CertificateFile | CertificateToken) -> SignedPaper:
     """The paper signed; the log knows the certificate from then on."""
-    signed = desk.signing.signed(pdf, certificate)
-    note_certificate(desk.log, signed.certificate, signed.by, who=desk.who, at=desk.now())
+    signed = services.signing.signed(pdf, certificate)
+    note_certificate(services.log, signed.certificate, signed.by, who=services.who, at=services.now())
     return signed
 
 

@@ -19,10 +19,10 @@ def numbers_typed(typed: TypedArgument) -> tuple[str, ...]:
     return numbers
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Lend jobs to a laptop, or ask the office for them."""
-    with wiring.at_desk() as desk:
-        laptops = laptops_of(desk)
+    with environment.open_services() as services:
+        laptops = laptops_of(services)
         at = datetime.now().astimezone()
         said = [laptops.take_out(number, to=typed.value(_TO.name), at=at) for number in numbers_typed(typed)]
     return CommandAnswer(said, "\n".join(said))

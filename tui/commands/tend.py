@@ -26,9 +26,9 @@ _SHARE = CommandOption(
 )
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """What is wrong with the log, and what to do about it."""
-    upkeep = wiring.upkeep(wiring.place())
+    upkeep = environment.upkeep(environment.place())
     if group := typed.value(_SHARE.name):
         upkeep.share(group)
     now = datetime.now().astimezone()
@@ -42,7 +42,7 @@ def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
     )
     progress.end()
     for fault in condition.faults:
-        wiring.journal().warn(f"found: {fault.says}")
+        environment.journal().warn(f"found: {fault.says}")
     return CommandAnswer(_as_value(condition), _as_text(condition), FINE if condition.well else NO)
 
 

@@ -43,12 +43,12 @@ _FIRM = CommandOption(
 _CARD_MAX = 100_000
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """Compare the file with the log that is here, or with itself where there is none."""
     name = typed.words[0]
     pdf = document_in(name, PACK_MAX)
     try:
-        proof = _proof(pdf, wiring, _fingerprints(typed.value(_FIRM.name)))
+        proof = _proof(pdf, environment, _fingerprints(typed.value(_FIRM.name)))
     except (NotAPdfError, TooMuchInItError) as error:
         says = str(error)
         raise UnusableError(f"{name}: {uncapitalised(says)}") from None
@@ -76,13 +76,13 @@ def _fingerprints(firm: str) -> tuple[str, ...]:
     )
 
 
-def _proof(pdf: bytes, wiring: Environment, firm: tuple[str, ...]) -> Proof:
+def _proof(pdf: bytes, environment: Environment, firm: tuple[str, ...]) -> Proof:
     if firm:
-        return wiring.proof_of(pdf, None, firm=firm)
-    if not wiring.has_log(place := wiring.place()):
-        return wiring.proof_of(pdf, None)
-    with wiring.at_desk(place) as desk:
-        return desk.proof_of(pdf, desk.log)
+        return environment.proof_of(pdf, None, firm=firm)
+    if not environment.has_log(place := environment.place()):
+        return environment.proof_of(pdf, None)
+    with environment.open_services(place) as services:
+        return services.proof_of(pdf, services.log)
 
 
 def _told(proof: Proof) -> list[str]:

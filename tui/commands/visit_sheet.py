@@ -11,17 +11,17 @@ from tui.commands.new_file import new_pdf
 _OUT = CommandOption("--out", "write it as one page of PDF; no file is written over", "FILE.pdf")
 
 
-def run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     """The sheet of the job named, on standard output or in a new file."""
     out = new_pdf(typed.value(_OUT.name))
-    with wiring.at_desk() as desk:
-        job = desk.log.load(cleaned(typed.words[0]))
+    with environment.open_services() as services:
+        job = services.log.load(cleaned(typed.words[0]))
         if job is None:
             return not_found(typed.words[0])
-        visit = Visit(job=job, on=desk.now().date(), logo=logo_of(desk.log, job))
+        visit = Visit(job=job, on=services.now().date(), logo=logo_of(services.log, job))
         if out:
             try:
-                desk.write_new(out, desk.bind_visit(visit).pdf)
+                services.write_new(out, services.bind_visit(visit).pdf)
             except OSError as error:
                 raise JobLogError(f"{out} cannot be written: {error.strerror or error}") from None
     value: dict[str, object] = {"number": job.number, "parts": [part.model_dump() for part in visit_parts(visit)]}

@@ -156,7 +156,7 @@ class BoxWork:
         job = self._session.job
         text = meant_by(job, place, text) if job else text
         box = box_at(job, place) if job and text.strip().casefold() in _TODAY else None
-        return f"{self._session.desk.now():%d/%m/%Y}" if box and box.kind is BoxKind.DATE else text
+        return f"{self._session.services.now():%d/%m/%Y}" if box and box.kind is BoxKind.DATE else text
 
     def may_mark(self, view: BoxView, mark: str) -> bool:
         """The mark can stand in the box; says why where it cannot."""

@@ -17,7 +17,7 @@ class Unsaved(Protocol):
     """What is to be copied."""
 
     @property
-    def desk(self) -> Services:
+    def services(self) -> Services:
         """The world outside."""
         ...
 
@@ -54,7 +54,7 @@ def offer_copy(unsaved: Unsaved, asks: Asks) -> None:
     def save(typed: str) -> None:
         path = Path(typed).expanduser()
         try:
-            unsaved.desk.write_new(path, content)
+            unsaved.services.write_new(path, content)
         except (OSError, ValueError) as error:
             cause = "it exists already" if isinstance(error, FileExistsError) else _cause(error)
             # A place on the same full disk, or a slip of the finger: the question stays until there is a copy, or Esc.
@@ -69,7 +69,7 @@ def offer_copy(unsaved: Unsaved, asks: Asks) -> None:
         )
         asks.ask(LineScreen("Save a copy of the job where?", typed, about), save)
 
-    name = f"{job.number or 'job'}-{unsaved.desk.now():%Y-%m-%d-%H%M%S}.json"
+    name = f"{job.number or 'job'}-{unsaved.services.now():%Y-%m-%d-%H%M%S}.json"
     ask(str(roomy_folder(len(content)) / name), unsaved.trouble)
 
 

@@ -113,12 +113,12 @@ class DecisionScreen(Page):
 
         It is kept at once where something was typed for it already: a reason, a day, or what it puts right.
         """
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
             before = self._job_before()
             job = new_job(
                 chosen,
-                on=desk.now().date(),
+                on=services.now().date(),
                 firm=before.firm if before else None,
                 instruments=before.instruments if before else None,
                 tester=before.boards[0].tested_by if before and before.boards else "",
@@ -127,7 +127,7 @@ class DecisionScreen(Page):
             if not (self.origin or chosen.because.strip() or done_on(job)):
                 self.ohmfolio.start_job("", begun=job)
                 return
-            kept = desk.log.create(job, who=desk.who, at=desk.now())
+            kept = services.log.create(job, who=services.who, at=services.now())
         except JobLogError as error:
             self.say(f"Not started. {error}", bad=True)
             return
@@ -137,7 +137,7 @@ class DecisionScreen(Page):
 
     def _start_each(self, typed: Mapping[str, str]) -> None:
         """Keep a minor works for each circuit, each naming all of them, and open the first."""
-        desk, circuits = self.ohmfolio.desk, circuits_in(typed)
+        services, circuits = self.ohmfolio.services, circuits_in(typed)
         if len(circuits) < 2:
             self.say("Name each circuit, with commas between them; for one circuit go back and answer One")
             return
@@ -147,14 +147,14 @@ class DecisionScreen(Page):
                 self.answers,
                 circuits,
                 shared_in(typed),
-                on=desk.now().date(),
+                on=services.now().date(),
                 firm=before.firm if before else None,
                 instruments=before.instruments if before else None,
             )
-            kept = [desk.log.create(job, who=desk.who, at=desk.now()) for job in jobs]
+            kept = [services.log.create(job, who=services.who, at=services.now()) for job in jobs]
             numbers = tuple(job.number for job in kept)
             for job in kept:
-                desk.log.edit(job.number, linked(job, numbers), who=desk.who, at=desk.now())
+                services.log.edit(job.number, linked(job, numbers), who=services.who, at=services.now())
         except JobLogError as error:
             self.say(f"Not all were started. {error}", bad=True)
             return
@@ -162,9 +162,11 @@ class DecisionScreen(Page):
 
     def _keep_seen(self, typed: Mapping[str, str]) -> None:
         """Keep another firm's report, and go to its observations, which are typed next."""
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            kept = desk.log.create(seen_in(typed, self.answers, on=desk.now().date()), who=desk.who, at=desk.now())
+            kept = services.log.create(
+                seen_in(typed, self.answers, on=services.now().date()), who=services.who, at=services.now()
+            )
         except JobLogError as error:
             self.say(f"Not kept. {error}", bad=True)
             return
@@ -205,7 +207,7 @@ class DecisionScreen(Page):
         self._show()
 
     def _job_before(self) -> Job | None:
-        log, who = self.ohmfolio.desk.log, self.ohmfolio.desk.who
+        log, who = self.ohmfolio.services.log, self.ohmfolio.services.who
         last = log.last_opened(who=who) or next((line.number for line in log.find(Query(limit=1))), "")
         return log.load(last) if last else None
 

@@ -153,7 +153,9 @@ class DetailsStep(JobStep):
     def _say_if_known(self, *, has_come: bool = False) -> None:
         """An address that the log knows has a last time; where it `has_come` just now, earlier papers are put forward."""
         try:
-            history = history_of(self.host.ohmfolio.desk.log, self.job) if self.job and not self.job.issued else None
+            history = (
+                history_of(self.host.ohmfolio.services.log, self.job) if self.job and not self.job.issued else None
+            )
         except JobLogError:
             return
         if self.job and history and history.visits:
@@ -184,7 +186,7 @@ class DetailsStep(JobStep):
         if kind is None or entry is None or not entry.is_changed or len(entry.text.strip()) < _LETTERS_MIN:
             return ()
         try:
-            return self.host.ohmfolio.desk.log.registered(kind, entry.text, limit=10)
+            return self.host.ohmfolio.services.log.registered(kind, entry.text, limit=10)
         except JobLogError:
             return ()
 

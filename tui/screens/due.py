@@ -116,18 +116,20 @@ class DueScreen(Page):
     def action_export(self) -> None:
         """Ask for a folder, and write what is listed there as a table and as a calendar."""
         about = "What is due is written there twice: as a table (CSV), and as a calendar (.ics) that other programs take in."
-        self.ask(LineScreen("Folder for the list", str(self.ohmfolio.desk.packs), about), self._export_to)
+        self.ask(LineScreen("Folder for the list", str(self.ohmfolio.services.packs), about), self._export_to)
 
     def _export_to(self, folder: str) -> None:
-        desk = self.ohmfolio.desk
-        name = f"due-{desk.now():%Y-%m-%d-%H%M%S}"
+        services = self.ohmfolio.services
+        name = f"due-{services.now():%Y-%m-%d-%H%M%S}"
         try:
-            for ending, content in desk.due_files(due_in(desk.log), desk.now()).items():
-                desk.write_new(Path(folder).expanduser() / f"{name}.{ending}", content)
+            for ending, content in services.due_files(due_in(services.log), services.now()).items():
+                services.write_new(Path(folder).expanduser() / f"{name}.{ending}", content)
         except OSError as trouble:
             self.say(f"Not written to {folder}: {trouble.strerror}", bad=True)
         else:
-            self.say(f"{sum(count for *_, count in desk.log.due_counted()):,} written to {folder}/{name}.csv and .ics")
+            self.say(
+                f"{sum(count for *_, count in services.log.due_counted()):,} written to {folder}/{name}.csv and .ics"
+            )
 
     def _ask_how(self, line: DueLine, note: DutyNote, on: str, word: str, trouble: str = "") -> None:
         lines = (AskedLine("on", "Done on", on, must=True), AskedLine("word", "A word on it", word))
@@ -150,8 +152,8 @@ class DueScreen(Page):
         if line is None:
             return
         try:
-            job, row = self.ohmfolio.desk.log.load(line.number), self.ohmfolio.desk.log.line(line.number)
-            texts = [note.text for note in self.ohmfolio.desk.log.notes(TOPIC)]
+            job, row = self.ohmfolio.services.log.load(line.number), self.ohmfolio.services.log.line(line.number)
+            texts = [note.text for note in self.ohmfolio.services.log.notes(TOPIC)]
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -192,9 +194,11 @@ class DueScreen(Page):
     def _enter_day(self, job: Job, name: str, day: date | None) -> bool:
         """Type the day of the work or the inspection into its box; the job is a draft."""
         place = Place(section=job.profile.section, box=name)
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            after = desk.log.edit(job.number, Enter(place=place, text=as_typed(day)), who=desk.who, at=desk.now())
+            after = services.log.edit(
+                job.number, Enter(place=place, text=as_typed(day)), who=services.who, at=services.now()
+            )
         except JobLogError as error:
             self._say_on_top(f"Not saved. {error}")
             return False
@@ -205,9 +209,11 @@ class DueScreen(Page):
         return True
 
     def _note(self, note: DutyNote) -> bool:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            desk.log.add_note(TOPIC, note.model_dump_json(exclude_defaults=True), who=desk.who, at=desk.now())
+            services.log.add_note(
+                TOPIC, note.model_dump_json(exclude_defaults=True), who=services.who, at=services.now()
+            )
         except JobLogError as error:
             self._say_on_top(f"Not saved. {error}")
             return False
@@ -229,7 +235,7 @@ class DueScreen(Page):
 
     def _fetch(self, due: int, untold: int) -> None:
         """So many more of what is due, and once all of that is listed of the jobs that need an answer."""
-        log = self.ohmfolio.desk.log
+        log = self.ohmfolio.services.log
         try:
             self._counts = {} if self._shows_done else {**counts_in(log, self._today), "asked": log.count_unanswered()}
             while self._parts and due:
@@ -274,4 +280,4 @@ class DueScreen(Page):
 
     @property
     def _today(self) -> date:
-        return self.ohmfolio.desk.now().date()
+        return self.ohmfolio.services.now().date()

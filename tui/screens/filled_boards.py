@@ -105,10 +105,10 @@ class FilledBoardsScreen(Page):
         return self._offered[int(at.id) - 1] if at and at.id != "0" else None
 
     def _save(self, here: Board, name: str) -> None:
-        desk, entry = self.ohmfolio.desk, KnownBoard(name=name, board=bare(here))
+        services, entry = self.ohmfolio.services, KnownBoard(name=name, board=bare(here))
         known = next((each.id for each in self._own if identity_of(each.entry) == identity_of(entry)), "")
         try:
-            desk.log.register(entry, entry_id=known, who=desk.who, at=desk.now())
+            services.log.register(entry, entry_id=known, who=services.who, at=services.now())
         except JobLogError as error:
             self.say(f"Not kept. {error}", bad=True)
             return
@@ -117,7 +117,7 @@ class FilledBoardsScreen(Page):
 
     def _load(self) -> None:
         try:
-            self._own = self.ohmfolio.desk.log.registered(RegisterKind.BOARD, limit=_OWN_MAX)
+            self._own = self.ohmfolio.services.log.registered(RegisterKind.BOARD, limit=_OWN_MAX)
         except JobLogError as error:
             self._own = ()
             self.say(str(error), bad=True)

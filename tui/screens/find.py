@@ -109,7 +109,7 @@ class FindScreen(Page):
 
     def action_narrow(self, name: str) -> None:
         """The next choice of a filter."""
-        choices = choices_of(name, self.ohmfolio.desk.now().year)
+        choices = choices_of(name, self.ohmfolio.services.now().year)
         after = choices[(choices.index(getattr(self.query_now, name)) + 1) % len(choices)]
         self.query_now = self.query_now.model_copy(update={name: after})
 
@@ -136,7 +136,7 @@ class FindScreen(Page):
         """Show how far the report under the cursor has been put right."""
         row = self.query_one(FollowedList).at
         try:
-            report = self.ohmfolio.desk.log.load(row.id) if row else None
+            report = self.ohmfolio.services.log.load(row.id) if row else None
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -167,9 +167,9 @@ class FindScreen(Page):
 
     @property
     def _asked(self) -> Query:
-        desk = self.ohmfolio.desk
-        today = desk.now().date()
-        return self.query_now.model_copy(update={"on": today, **ready_lists(desk.who, today)[self.listed]})
+        services = self.ohmfolio.services
+        today = services.now().date()
+        return self.query_now.model_copy(update={"on": today, **ready_lists(services.who, today)[self.listed]})
 
     @property
     def _nothing_found(self) -> str:
@@ -183,8 +183,8 @@ class FindScreen(Page):
 
     def _fetch(self, query: Query) -> None:
         try:
-            self._last = self.ohmfolio.desk.log.search(query)
-            where = where_drafts_are(self.ohmfolio.desk, (job.line for job in self._last.jobs))
+            self._last = self.ohmfolio.services.log.search(query)
+            where = where_drafts_are(self.ohmfolio.services, (job.line for job in self._last.jobs))
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

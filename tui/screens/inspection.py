@@ -203,13 +203,13 @@ class InspectionStep(JobStep):
 
     def action_raise_snag(self) -> None:
         """Raise a snag about the item under the cursor."""
-        item, desk = self._item, self.host.ohmfolio.desk
+        item, services = self._item, self.host.ohmfolio.services
         if item is not None and self.host.may_type():
             about = Place(section="inspection", item=item.number)
             form = snag_form(
                 self.host.ohmfolio.naming.name, where=f"Inspection item {item.number}", what=f"{item.title}: "
             )
-            self.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), about))
+            self.host.ask_named(form, lambda typed: raised(typed, services.now().date(), about))
 
     def action_remark(self) -> None:
         """Write a remark on the item, or the reason of its mark."""

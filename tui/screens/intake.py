@@ -84,7 +84,7 @@ class IntakeScreen(Page):
         self.query_one(".jobs" if self._jobs else ".answers").focus()
         if self._practises:
             self.call_after_refresh(self.action_practice)
-        elif self.ohmfolio.desk.letters and not self._jobs:
+        elif self.ohmfolio.services.letters and not self._jobs:
             self.call_after_refresh(self._ask_letters)
 
     def _ask_letters(self) -> None:
@@ -95,7 +95,7 @@ class IntakeScreen(Page):
         def take(letters: str) -> None:
             self.say(f"Jobs are numbered from {letters}-0001")
 
-        self.ask(LettersScreen(self.ohmfolio.desk), take)
+        self.ask(LettersScreen(self.ohmfolio.services), take)
 
     def on_screen_resume(self) -> None:
         """Jobs may have changed meanwhile; after a job the cursor is on the one that was left."""
@@ -137,7 +137,7 @@ class IntakeScreen(Page):
 
     def action_lay_aside(self) -> None:
         """Lay the draft under the cursor aside."""
-        desk, jobs = self.ohmfolio.desk, self.query_one(".jobs", PickList)
+        services, jobs = self.ohmfolio.services, self.query_one(".jobs", PickList)
         if not jobs.has_focus or not jobs.at:
             self.say("Come to a job below with Down or Tab first; a draft there is laid aside")
             return
@@ -145,7 +145,7 @@ class IntakeScreen(Page):
         from tui.screens.laying_aside import laid_aside
 
         try:
-            told = laid_aside(desk, jobs.at.id)
+            told = laid_aside(services, jobs.at.id)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -248,12 +248,12 @@ class IntakeScreen(Page):
         return 8 if self.has_class("-coached") else 11
 
     def _load_jobs(self) -> None:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            newest = desk.log.find(Query())
-            last = desk.log.last_opened(who=desk.who)
-            mine = next((line for line in newest if line.number == last), desk.log.line(last) if last else None)
-            self._where = where_drafts_are(desk, filter(None, (*newest, mine)))
+            newest = services.log.find(Query())
+            last = services.log.last_opened(who=services.who)
+            mine = next((line for line in newest if line.number == last), services.log.line(last) if last else None)
+            self._where = where_drafts_are(services, filter(None, (*newest, mine)))
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -266,7 +266,7 @@ class IntakeScreen(Page):
 
     def _show_head(self) -> None:
         head = [Paragraph("or go on with a job", theme.HEAD)]
-        if (place := self.ohmfolio.desk.began_in) and not self._jobs:
+        if (place := self.ohmfolio.services.began_in) and not self._jobs:
             # Who mistyped the place of a log sees it before any job is kept there.
             new = f"A new job log begins in {place}. If another was meant, {key_name('leave')} leaves, nothing kept."
             head.insert(0, Paragraph(new, label="!"))
@@ -274,8 +274,8 @@ class IntakeScreen(Page):
 
     def _load_older(self) -> None:
         try:
-            older = self.ohmfolio.desk.log.find(Query(before=self._jobs[-1].number))
-            self._where = {**self._where, **where_drafts_are(self.ohmfolio.desk, older)}
+            older = self.ohmfolio.services.log.find(Query(before=self._jobs[-1].number))
+            self._where = {**self._where, **where_drafts_are(self.ohmfolio.services, older)}
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

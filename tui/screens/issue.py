@@ -146,17 +146,17 @@ class IssueStep(JobStep):
 
     def action_draft(self) -> None:
         """Ask for a folder, and print a draft to it."""
-        self.host.ohmfolio.desk.ready_paper()
-        asked = forms.draft_line(self.host.ohmfolio.desk.packs)
+        self.host.ohmfolio.services.ready_paper()
+        asked = forms.draft_line(self.host.ohmfolio.services.packs)
         self.host.ask(asked, lambda typed: self._make(typed, draft_of, "the draft"))
 
     def action_issue(self) -> None:
         """Say everything that keeps the paper back; or ask for a folder, and issue."""
-        desk = self.host.ohmfolio.desk
+        services = self.host.ohmfolio.services
         if self.job is None:
             return
         answer = issue(
-            self.job, by=self.host.ohmfolio.naming.name, at=desk.now(), people=self.session.signers_of(self.job)
+            self.job, by=self.host.ohmfolio.naming.name, at=services.now(), people=self.session.signers_of(self.job)
         )
         if isinstance(answer, Refusal):
             self._show_refusal(answer)
@@ -164,8 +164,8 @@ class IssueStep(JobStep):
         if not self.host.ohmfolio.naming.given:
             self._ask_who_issues(self.job)
             return
-        desk.ready_paper()
-        self.host.ask(forms.issue_line(answer, self.job, desk.packs), self._issue)
+        services.ready_paper()
+        self.host.ask(forms.issue_line(answer, self.job, services.packs), self._issue)
 
     def _issue(self, folder: str, *, earlier: bool = False) -> None:
         self._folder = folder
@@ -193,13 +193,13 @@ class IssueStep(JobStep):
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
-        asked = forms.pack_again_line(self.host.ohmfolio.desk.packs)
+        asked = forms.pack_again_line(self.host.ohmfolio.services.packs)
         self.host.ask(asked, lambda typed: self._make(typed, pack_again, "the pack"))
 
     def action_mail(self) -> None:
         """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
         self.host.ask(
-            forms.mail_line(self.host.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter")
+            forms.mail_line(self.host.ohmfolio.services.packs), lambda typed: self._make(typed, mail_of, "the letter")
         )
 
     def action_verify_file(self) -> None:
@@ -211,7 +211,7 @@ class IssueStep(JobStep):
         """Show what became of the draft or the pack."""
         if self._ticks:
             self._ticks.stop()
-        log = self.host.ohmfolio.desk.log
+        log = self.host.ohmfolio.services.log
         if attempt.refusal:
             self._show_refusal(attempt.refusal)
             return
@@ -241,12 +241,12 @@ class IssueStep(JobStep):
         self.set_class(bool(self._refused), "-refused")
         self.set_class(bool(job.issued), "-issued")
         self.query_one(PickList).show(
-            [*rows_of(job, assessment, self._refused), *owed_rows(self.host.ohmfolio.desk.log, job)]
+            [*rows_of(job, assessment, self._refused), *owed_rows(self.host.ohmfolio.services.log, job)]
         )
         self.show_one()
 
     def _look_up_paper(self) -> None:
-        log = self.host.ohmfolio.desk.log
+        log = self.host.ohmfolio.services.log
         try:
             self._paper, line = log.issued(self.session.number), log.line(self.session.number)
             self._is_replaced = line is not None and line.state is State.REPLACED
@@ -266,7 +266,7 @@ class IssueStep(JobStep):
     def _tell_put_right(self) -> None:
         """Name the reports that waited for this paper."""
         try:
-            reports = self.host.ohmfolio.desk.log.reports_put_right(self.session.number)
+            reports = self.host.ohmfolio.services.log.reports_put_right(self.session.number)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -277,18 +277,18 @@ class IssueStep(JobStep):
         job = self.job
         if job is None or self._papers.is_making:
             return
-        desk, seconds = self.host.ohmfolio.desk, count(1)
-        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), desk.doing_now())))
-        self._papers.make(folder, lambda path: make(job, path, desk), what)
+        services, seconds = self.host.ohmfolio.services, count(1)
+        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), services.doing_now())))
+        self._papers.make(folder, lambda path: make(job, path, services), what)
 
     def _say_why(self, because: str) -> None:
         if self.job and self.do(SayWhy(because=because)):
             self.say(f"Replaces {self.job.replaces} because: {self.job.replaces_because}")
 
     def _begin_correction(self, because: str) -> None:
-        desk = self.host.ohmfolio.desk
+        services = self.host.ohmfolio.services
         try:
-            begun = desk.log.replace(self.session.number, because=because, who=desk.who, at=desk.now())
+            begun = services.log.replace(self.session.number, because=because, who=services.who, at=services.now())
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

@@ -117,11 +117,11 @@ class IssuedScreen(Page):
 
     def action_pack_again(self) -> None:
         """Ask for a folder, and put the pack there as it was issued."""
-        self.ask(pack_again_line(self.ohmfolio.desk.packs), lambda typed: self._make(typed, pack_again, "the pack"))
+        self.ask(pack_again_line(self.ohmfolio.services.packs), lambda typed: self._make(typed, pack_again, "the pack"))
 
     def action_mail(self) -> None:
         """Ask for the folder of the pack, and put a letter beside it that it can be sent with."""
-        self.ask(mail_line(self.ohmfolio.desk.packs), lambda typed: self._make(typed, mail_of, "the letter"))
+        self.ask(mail_line(self.ohmfolio.services.packs), lambda typed: self._make(typed, mail_of, "the letter"))
 
     def action_verify_file(self) -> None:
         """Ask for a file, and say whether it is as it was issued."""
@@ -140,7 +140,7 @@ class IssuedScreen(Page):
     def action_hand_over(self) -> None:
         """Ask for a file, and write the job there for another log."""
         about = "The whole job as JSON; another log brings it in as a new draft. No file is written over."
-        file = self.ohmfolio.desk.packs / f"{self.number}.json"
+        file = self.ohmfolio.services.packs / f"{self.number}.json"
         self.ask(LineScreen("File to hand over", str(file), about), self._hand_over)
 
     def action_back(self) -> None:
@@ -164,7 +164,7 @@ class IssuedScreen(Page):
             yield letter, says
 
     def _load(self) -> None:
-        log = self.ohmfolio.desk.log
+        log = self.ohmfolio.services.log
         try:
             self.job, self.paper, line = log.load(self.number), log.issued(self.number), log.line(self.number)
         except JobLogError as error:
@@ -185,14 +185,14 @@ class IssuedScreen(Page):
             facts.insert(1, Paragraph(written(line.due), label="Next due", label_width=9))
         if job.replaces:
             facts.insert(1, Paragraph(f"{job.replaces}: {job.replaces_because}", label="Replaces", label_width=9))
-        self.query_one(ReadingPage).show([*facts, *owed_paragraphs(self.ohmfolio.desk.log, job)])
+        self.query_one(ReadingPage).show([*facts, *owed_paragraphs(self.ohmfolio.services.log, job)])
 
     def _make(self, folder: str, make: Make, what: str) -> None:
         if self.job is None or self._papers.is_making:
             return
-        job, desk, seconds = self.job, self.ohmfolio.desk, count(1)
-        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), desk.doing_now())))
-        self._papers.make(folder, lambda path: make(job, path, desk), what)
+        job, services, seconds = self.job, self.ohmfolio.services, count(1)
+        self._ticks = self.set_interval(1, lambda: self.say(making(what, next(seconds), services.doing_now())))
+        self._papers.make(folder, lambda path: make(job, path, services), what)
 
     def _made(self, attempt: Attempt) -> None:
         if self._ticks:
@@ -208,7 +208,7 @@ class IssuedScreen(Page):
             return
         file = Path(typed).expanduser()
         try:
-            self.ohmfolio.desk.write_new(file, job_to_json(self.job).encode())
+            self.ohmfolio.services.write_new(file, job_to_json(self.job).encode())
         except FileExistsError:
             self.say("A file of that name exists already, and no file is written over", bad=True)
         except OSError as trouble:
@@ -217,9 +217,9 @@ class IssuedScreen(Page):
             self.say(f"Handed over: {file}")
 
     def _begin_correction(self, because: str) -> None:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            begun = desk.log.replace(self.number, because=because, who=desk.who, at=desk.now())
+            begun = services.log.replace(self.number, because=because, who=services.who, at=services.now())
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

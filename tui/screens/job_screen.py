@@ -45,7 +45,7 @@ class JobScreen(Page):
 
     def __init__(
         self,
-        desk: Services,
+        services: Services,
         number: str,
         part: Callable[[JobSession, StepHost], JobStep],
         place: Place | None = None,
@@ -53,7 +53,7 @@ class JobScreen(Page):
     ) -> None:
         """`part` makes the step's own part of the screen; a job just `begun` has no number yet."""
         super().__init__()
-        self.session = JobSession(desk, number, self, begun)
+        self.session = JobSession(services, number, self, begun)
         self.part = part(self.session, self)
         self.place = place
         if place is not None:
@@ -293,7 +293,7 @@ class JobScreen(Page):
 
     def note_place(self) -> None:
         """Keep where the person is, so that the job opens there."""
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         with suppress(JobLogError):
             if self.number:
-                desk.log.save_position(self.number, note_of(self.step, self.where()), who=desk.who)
+                services.log.save_position(self.number, note_of(self.step, self.where()), who=services.who)

@@ -87,9 +87,9 @@ class JobSession:
     """So many looks are left out after a log that another program held was waited for, since waiting holds up the keys, and
     after one that was gone or its disk full, so that what was said of it stays to be read."""
 
-    def __init__(self, desk: Services, number: str, onlooker: Onlooker, begun: Job | None = None) -> None:
+    def __init__(self, services: Services, number: str, onlooker: Onlooker, begun: Job | None = None) -> None:
         """`begun` is a job that the log does not hold yet: without a number until the first entry."""
-        self.desk = desk
+        self.services = services
         self.number = number
         self._begun = begun
         self._op = uuid4().hex if begun else ""
@@ -124,8 +124,8 @@ class JobSession:
         if self.begun:
             self.take(self.begun)
             return True
-        self._others = Others(self.desk.log, self.number)
-        loaded = self.desk.log.load(self.number)
+        self._others = Others(self.services.log, self.number)
+        loaded = self.services.log.load(self.number)
         if loaded is not None:
             self.take(loaded)
         return loaded is not None
@@ -133,20 +133,20 @@ class JobSession:
     def give_number(self) -> None:
         """Have the log hold the job, which gives it its number; nothing where it does already. Raises what the log raises."""
         if job := self.begun:
-            kept = self.desk.log.create(job, who=self.desk.who, at=self.desk.now(), op=self._op)
+            kept = self.services.log.create(job, who=self.services.who, at=self.services.now(), op=self._op)
             self.number = kept.number
-            self._others = Others(self.desk.log, self.number)
+            self._others = Others(self.services.log, self.number)
             self.take(kept)
 
     def why_out(self) -> str:
         """Why nobody may change the job here: it is out with somebody else; "" where one may."""
-        firm = self.desk.log.firm if self.number else None
+        firm = self.services.log.firm if self.number else None
         return firm.why_not_here(self.number) if firm else ""
 
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
-        firm = self.desk.log.firm if self.number else None
-        self.out = firm.sign(self.number, at=self.desk.now()) if firm else ""
+        firm = self.services.log.firm if self.number else None
+        self.out = firm.sign(self.number, at=self.services.now()) if firm else ""
         self.assessment = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()
@@ -154,7 +154,7 @@ class JobSession:
     def signers_of(self, job: Job) -> tuple[Person, ...]:
         """Those of the register of people who signed. What the log cannot say now, it says when the paper is issued."""
         try:
-            return self.desk.log.people_named(job.signers) if job.signers else ()
+            return self.services.log.people_named(job.signers) if job.signers else ()
         except JobLogError:
             return ()
 
@@ -210,10 +210,10 @@ class JobSession:
 
     def do(self, command: Command, phrase: str = "") -> bool:
         """Change the job: saved first, then shown. False, with the reason said, when it could not be. A `phrase` is to sign with."""
-        desk = self.desk
+        services = self.services
         try:
             self.give_number()
-            changed = desk.log.edit(self.number, command, who=desk.who, at=desk.now(), phrase=phrase)
+            changed = services.log.edit(self.number, command, who=services.who, at=services.now(), phrase=phrase)
         except JobLogError as error:
             # A text stays open where it was typed; all else is kept here until the log takes it.
             self._entry = command if isinstance(command, Enter) else self._entry
@@ -234,7 +234,7 @@ class JobSession:
         self.has_worked = True
         self.take(changed)
         self._entry = None if isinstance(command, Enter) else self._entry
-        self._onlooker.bar.saved_at(f"{desk.now():%H:%M}")
+        self._onlooker.bar.saved_at(f"{services.now():%H:%M}")
         self._onlooker.show_unheard()
         self._show_waiting()
         self._onlooker.say(f"Signatures lifted: {lifted}" if lifted else "")
@@ -243,18 +243,18 @@ class JobSession:
 
     def undo(self) -> Place | None:
         """Take back what this person did last; the place it was about, None where nothing was taken back."""
-        return self._step(self.desk.log.undo)
+        return self._step(self.services.log.undo)
 
     def redo(self) -> Place | None:
         """Do again what was taken back last."""
-        return self._step(self.desk.log.redo)
+        return self._step(self.services.log.redo)
 
     def _step(self, take: Callable[..., UndoStep | Declined]) -> Place | None:
         if self.begun:
             self._onlooker.say("Nothing has been typed into this job yet")
             return None
         try:
-            step = take(self.number, who=self.desk.who, at=self.desk.now())
+            step = take(self.number, who=self.services.who, at=self.services.now())
         except JobLogError as error:
             self._onlooker.say(str(error), bad=True)
             return None
@@ -267,10 +267,10 @@ class JobSession:
         return step.place
 
     def _show_others(self, *, kept: bool = False) -> bool:
-        who = self.desk.who
+        who = self.services.who
         try:
             lines = self._others.news() if self._others else ()
-            fresh = self.desk.log.load(self.number) if lines else None
+            fresh = self.services.log.load(self.number) if lines else None
         except JobLogError as error:
             self._onlooker.say(str(error), bad=True)
             return False

@@ -185,13 +185,13 @@ class KeepingScreen(Page):
 
     def _offer(self, title: str) -> Offer:
         """What is put forward."""
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            number = desk.log.last_opened(who=desk.who)
+            number = services.log.last_opened(who=services.who)
         except JobLogError:
             number = ""
         typed = self.ohmfolio.tasks.typed.get(title, {})
-        return self._has.known(Offer(desk.now().date(), desk.packs, number, typed))
+        return self._has.known(Offer(services.now().date(), services.packs, number, typed))
 
     def _begin(self, task: Task) -> None:
         self.query_one(ReadingPage).show(())
@@ -228,7 +228,7 @@ class ClosedScreen(ModalScreen[None]):
 
     def on_mount(self) -> None:
         """Close the log, and begin."""
-        self._app.desk.log.close()
+        self._app.services.log.close()
         self._tasks.begin(self._to_do)
         self.set_interval(1, self.show_task)
         self.show_task()

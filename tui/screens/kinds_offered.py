@@ -60,7 +60,7 @@ class KindsOffered:
 
     def _own(self) -> tuple[Board, ...]:
         try:
-            kept = self._host.ohmfolio.desk.log.registered(RegisterKind.BOARD, limit=_OWN_MAX)
+            kept = self._host.ohmfolio.services.log.registered(RegisterKind.BOARD, limit=_OWN_MAX)
         except JobLogError:
             return ()
         return tuple(each.entry.board for each in kept if isinstance(each.entry, KnownBoard))

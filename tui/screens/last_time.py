@@ -213,7 +213,7 @@ class LastTimeScreen(Page):
 
     def _link(self, typed: str) -> None:
         try:
-            note = linking(self.ohmfolio.desk.log, self.job, number_written(typed))
+            note = linking(self.ohmfolio.services.log, self.job, number_written(typed))
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -224,9 +224,11 @@ class LastTimeScreen(Page):
             self._show()
 
     def _note(self, note: MatchNote) -> bool:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            desk.log.add_note(topic_of(self.job.number), note.model_dump_json(), who=desk.who, at=desk.now())
+            services.log.add_note(
+                topic_of(self.job.number), note.model_dump_json(), who=services.who, at=services.now()
+            )
         except JobLogError as error:
             self.say(f"Not saved. {error}", bad=True)
             return False
@@ -248,7 +250,7 @@ class LastTimeScreen(Page):
             self.say(f"Nothing carried over: no empty box here is filled on {earlier.number}")
 
     def _load(self) -> None:
-        log = self.ohmfolio.desk.log
+        log = self.ohmfolio.services.log
         try:
             self.job = log.load(self.job.number) or self.job
             self._history = history_of(log, self.job)

@@ -23,7 +23,7 @@ def turn_aside(session: JobSession, say: Callable[[str], None]) -> None:
         say("Taken up again" if is_aside else f"Laid aside. {FOUND_AGAIN}")
 
 
-def laid_aside(desk: Services, number: str) -> str:
+def laid_aside(services: Services, number: str) -> str:
     """Lay a draft of the log aside, and say so, or why it cannot be; raises what the log raises."""
-    changed = desk.log.edit(number, LayAside(), who=desk.who, at=desk.now())
+    changed = services.log.edit(number, LayAside(), who=services.who, at=services.now())
     return changed.says if isinstance(changed, Declined) else f"{number} laid aside. {FOUND_AGAIN}"

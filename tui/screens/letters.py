@@ -24,21 +24,21 @@ class LettersScreen(TypedDialog[str | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("accept-one")
 
-    def __init__(self, desk: Services) -> None:
+    def __init__(self, services: Services) -> None:
         about = (
             "One to four letters, such as initials. Where several computers of a firm keep a log each takes others, or two"
             f" papers get one number. {key_name('let-be')} leaves A. A laptop gets its own with the file of its office, which"
             f" {key_name('keeping')} and O take in."
         )
-        line = AskedLine("line", "", desk.letters, must=True)
+        line = AskedLine("line", "", services.letters, must=True)
         super().__init__("Which letters shall the numbers of your jobs begin with?", (line,), about)
-        self._desk = desk
+        self._services = services
 
     def hand_back(self, typed: Mapping[str, str]) -> None:
         """Have the log number so, or say why it cannot."""
         letters = cleaned(typed["line"]).strip().upper()
         try:
-            why_not = self._desk.log.begin_numbers(letters)
+            why_not = self._services.log.begin_numbers(letters)
         except JobLogError as trouble:
             why_not = str(trouble)
         if why_not:

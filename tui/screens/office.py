@@ -27,8 +27,8 @@ class TasksOfOffice:
         " the answer stands below."
     )
 
-    def __init__(self, desk: Services) -> None:
-        self._desk = desk
+    def __init__(self, services: Services) -> None:
+        self._services = services
 
     @property
     def offered(self) -> tuple[KeepingTask, ...]:
@@ -46,7 +46,7 @@ class TasksOfOffice:
             laptops = counted(in_use, "laptop") if in_use else "no laptops"
             says = f"The office, with letters {own.name} and {laptops} in use"
         elif firm and own:
-            heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self._desk.now())
+            heard = heard_when(firm.heard_at(firm.office.device) if firm.office else "", self._services.now())
             whose = f" of {own.person[:_LONGEST]}" if own.person else ""
             says = f"Laptop {own.name}{whose}; the office was heard {heard}"
         yield Paragraph(says, theme.HEAD)
@@ -60,7 +60,7 @@ class TasksOfOffice:
     @property
     def _firm(self) -> Laptops | None:
         with suppress(JobLogError):
-            return self._desk.log.firm
+            return self._services.log.firm
         return None
 
     def _in_use(self, firm: Laptops) -> list[Station]:

@@ -1,4 +1,4 @@
-"""What every full screen has: the desk, one line to say something, and its keys in the foot line."""
+"""What every full screen has: the services, one line to say something, and its keys in the foot line."""
 
 from collections.abc import Callable
 from contextlib import suppress
@@ -119,11 +119,11 @@ class Page(Screen[None]):
     def show_unheard(self) -> None:
         """Say quietly what of this laptop's work is not at the office, or what the office has to settle."""
         with suppress(JobLogError):
-            desk = self.ohmfolio.desk
-            if firm := desk.log.firm:
+            services = self.ohmfolio.services
+            if firm := services.log.firm:
                 from domain.log.laptops import quiet_sign
 
-                self.query_one(SayLine).quiet = quiet_sign(firm, desk.now())
+                self.query_one(SayLine).quiet = quiet_sign(firm, services.now())
 
     @on(PickList.Moved)
     def show_coach(self) -> None:

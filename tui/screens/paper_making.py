@@ -43,70 +43,72 @@ Make = Callable[[Job, Path, Services], Attempt]
 """Makes something of a job into a folder, or looks at a file."""
 
 
-def draft_of(job: Job, folder: Path, desk: Services) -> Attempt:
+def draft_of(job: Job, folder: Path, services: Services) -> Attempt:
     """Print the job as it stands; DRAFT is on every page."""
     path = _free(folder, f"{job.number}-{job.form_set}-DRAFT")
     try:
-        bound = desk.bind_draft(job, logo_of(desk.log, job))
-        desk.write_new(path, bound.pdf)
+        bound = services.bind_draft(job, logo_of(services.log, job))
+        services.write_new(path, bound.pdf)
     except (OSError, JobLogError) as error:
         return Attempt(f"No draft: {_cause(error)}", is_trouble=True)
     return Attempt(f"Draft of {bound.pages} pages: {path}", copy=str(path))
 
 
-def summary_page(summary: Summary, folder: Path, desk: Services) -> Attempt:
+def summary_page(summary: Summary, folder: Path, services: Services) -> Attempt:
     """Print how somebody's practice stands."""
-    return _printed("summary", _free(folder, "practice-summary"), lambda: desk.bind_summary(summary), desk)
+    return _printed("summary", _free(folder, "practice-summary"), lambda: services.bind_summary(summary), services)
 
 
-def visit_sheet_of(visit: Visit, folder: Path, desk: Services) -> Attempt:
+def visit_sheet_of(visit: Visit, folder: Path, services: Services) -> Attempt:
     """Print the visit sheet of a job."""
     path = _free(folder, f"{visit.job.number}-visit")
-    return _printed("visit sheet", path, lambda: desk.bind_visit(_with_logo(visit, desk)), desk)
+    return _printed("visit sheet", path, lambda: services.bind_visit(_with_logo(visit, services)), services)
 
 
-def _with_logo(visit: Visit, desk: Services) -> Visit:
-    return visit.model_copy(update={"logo": logo_of(desk.log, visit.job)})
+def _with_logo(visit: Visit, services: Services) -> Visit:
+    return visit.model_copy(update={"logo": logo_of(services.log, visit.job)})
 
 
-def letter_of(letter: Letter, folder: Path, desk: Services) -> Attempt:
+def letter_of(letter: Letter, folder: Path, services: Services) -> Attempt:
     """Print the letter that confirms that a report was put right."""
     path = _free(folder, f"{letter.put_right.report.number}-put-right")
-    return _printed("letter", path, lambda: desk.bind_letter(letter), desk)
+    return _printed("letter", path, lambda: services.bind_letter(letter), services)
 
 
-def pack_of(job: Job, folder: Path, desk: Services, *, earlier: bool = False) -> Attempt:
+def pack_of(job: Job, folder: Path, services: Services, *, earlier: bool = False) -> Attempt:
     """Issue the job, and put a copy of the pack into the folder; `earlier` where its day before the last paper's is right."""
     path = folder / f"{job.number}-{job.form_set}"
     if path.exists():
         return Attempt(f"Not issued: {path} exists already, and nothing is written over", is_trouble=True)
-    by, at = Naming(desk).name, desk.now()
+    by, at = Naming(services).name, services.now()
     try:
-        answer = desk.log.issue(job.number, by=by, at=at, bind=desk.bind, seen=fingerprint(job), earlier=earlier)
+        answer = services.log.issue(
+            job.number, by=by, at=at, bind=services.bind, seen=fingerprint(job), earlier=earlier
+        )
     except (OSError, JobLogError) as error:
         return Attempt(f"Not issued: {_cause(error)}", is_trouble=True)
     if isinstance(answer, Refusal):
-        desk.journal.warn(f"held back {job.number}: {len(answer.reasons)} reasons")
+        services.journal.warn(f"held back {job.number}: {len(answer.reasons)} reasons")
         return Attempt("Not issued", is_trouble=True, refusal=answer)
-    desk.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
+    services.journal.note(f"issued {answer.number}, SHA-256 {answer.sha256}")
     try:
-        files = desk.hand_out(answer, desk.log.paper(answer.number), path)
+        files = services.hand_out(answer, services.log.paper(answer.number), path)
     except (OSError, JobLogError) as error:
         says = f"Issued and kept in the log, but no copy in {folder}: {_cause(error)}"
         return Attempt(says, is_trouble=True, issued=answer)
-    if desk.after_issue and (trouble := follow_up(desk.after_issue, path)):
+    if services.after_issue and (trouble := follow_up(services.after_issue, path)):
         return Attempt(f"{files[0]}. {trouble}", is_trouble=True, issued=answer, copy=str(path))
     return Attempt(f"Issued: {files[0]}", issued=answer, copy=str(path))
 
 
-def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
+def pack_again(job: Job, folder: Path, services: Services) -> Attempt:
     """Put the pack of an issued job into a folder once more, as it was issued."""
     path = folder / f"{job.number}-{job.form_set}"
     try:
-        issued = desk.log.issued(job.number)
+        issued = services.log.issued(job.number)
         if issued is None:
             return Attempt("No pack: it has not been issued yet", is_trouble=True)
-        files = desk.hand_out(issued, desk.log.paper(issued.number), path)
+        files = services.hand_out(issued, services.log.paper(issued.number), path)
     except FileExistsError:
         return Attempt(f"No pack: it exists already, and nothing is written over: {path}", is_trouble=True)
     except (OSError, JobLogError) as error:
@@ -114,28 +116,28 @@ def pack_again(job: Job, folder: Path, desk: Services) -> Attempt:
     return Attempt(f"The pack as it was issued: {files[0]}", issued=issued, copy=str(path))
 
 
-def mail_of(job: Job, folder: Path, desk: Services) -> Attempt:
+def mail_of(job: Job, folder: Path, services: Services) -> Attempt:
     """Write a draft e-mail with the pack attached, beside the pack, which is put there where it is not yet."""
     pack, letter = folder / f"{job.number}-{job.form_set}", folder / f"{job.number}-{job.form_set}.eml"
     try:
-        issued = desk.log.issued(job.number)
+        issued = services.log.issued(job.number)
         if issued is None:
             return Attempt("No letter: it has not been issued yet", is_trouble=True)
         if not pack.exists():
-            desk.hand_out(issued, desk.log.paper(issued.number), pack)
+            services.hand_out(issued, services.log.paper(issued.number), pack)
         files = {
             each.name: each.read_bytes() for each in sorted(pack.glob(f"{pack.name}*")) if each.suffix in _OF_A_PACK
         }
-        desk.write_new(letter, desk.mail_file(mail_draft(issued.pack.job), files))
+        services.write_new(letter, services.mail_file(mail_draft(issued.pack.job), files))
     except (OSError, JobLogError) as error:
         return Attempt(f"No letter: {_cause(error)}", is_trouble=True)
     return Attempt(f"A draft e-mail with {len(files)} files: {letter}", copy=str(pack))
 
 
-def verified(_: Job, file: Path, desk: Services) -> Attempt:
+def verified(_: Job, file: Path, services: Services) -> Attempt:
     """Say whether a file is a paper as this log issued it."""
     try:
-        proof = desk.proof_of(read_given_file(file, _LARGEST), desk.log)
+        proof = services.proof_of(read_given_file(file, _LARGEST), services.log)
     except NotAPdfError:
         return Attempt(f"It is not a PDF: {file}", is_trouble=True)
     except (OSError, ValueError, JobLogError) as error:
@@ -143,9 +145,9 @@ def verified(_: Job, file: Path, desk: Services) -> Attempt:
     return Attempt(proof.says, is_trouble=proof.verdict is not ProofVerdict.UNALTERED, proof=proof)
 
 
-def _printed(what: str, path: Path, bind: Callable[[], BoundPaper], desk: Services) -> Attempt:
+def _printed(what: str, path: Path, bind: Callable[[], BoundPaper], services: Services) -> Attempt:
     try:
-        desk.write_new(path, bind().pdf)
+        services.write_new(path, bind().pdf)
     except (OSError, JobLogError) as error:
         return Attempt(f"No {what}: {_cause(error)}", is_trouble=True)
     return Attempt(f"{capitalised(what)}: {path}", copy=str(path))

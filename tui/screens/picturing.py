@@ -31,7 +31,7 @@ _KINDS = (EntryOption("P", "photograph"), EntryOption("T", "thermal image"))
 
 def ask_picture(step: JobStep, place: Place | None) -> None:
     """Ask for a picture, of what is under the cursor unless something else is named, and take it in."""
-    job, folder = step.job, step.host.ohmfolio.desk.pictures
+    job, folder = step.job, step.host.ohmfolio.services.pictures
     if job is None or not step.host.may_type():
         return
     waiting = _waiting(job, folder)
@@ -86,19 +86,19 @@ def _waiting(job: Job, folder: Path | None) -> list[str]:
 
 
 def _take(step: JobStep, typed: Mapping[str, str]) -> None:
-    job, desk = step.job, step.host.ohmfolio.desk
+    job, services = step.job, step.host.ohmfolio.services
     place = place_named(job, typed["of"]) if job else None
     if place is None:
         step.say(f"Nothing here is called {typed['of']!r}: write observation 2, item 4.4 or board DB1", bad=True)
         return
     path = Path(typed["file"]).expanduser()
-    if desk.pictures and not path.is_absolute():
-        path = desk.pictures / path
+    if services.pictures and not path.is_absolute():
+        path = services.pictures / path
     step.say(f"Making {path.name} small …")
 
     def made() -> None:
         try:
-            image = _dated(desk.made_small(read_given_file(path, _FILE_MAX)), path)
+            image = _dated(services.made_small(read_given_file(path, _FILE_MAX)), path)
         except (PictureError, OSError, ValueError) as error:
             says = (error.strerror if isinstance(error, OSError) else "") or str(error)
             step.host.ohmfolio.call_from_thread(step.say, f"No picture: {path.name}: {says}", bad=True)

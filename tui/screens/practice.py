@@ -58,12 +58,12 @@ class PracticeScreen(Page):
 
     def on_mount(self) -> None:
         """Put the case that is due first."""
-        desk = self.ohmfolio.desk
-        now = desk.now()
+        services = self.ohmfolio.services
+        now = services.now()
         try:
-            self.who = named(desk.log, self.who) or " ".join(self.who.split())
+            self.who = named(services.log, self.who) or " ".join(self.who.split())
             self.ohmfolio.coaching.begin_for(self.who)
-            self.sitting = Sitting.begun(self.who, answers_of(desk.log, self.who, now), now.date())
+            self.sitting = Sitting.begun(self.who, answers_of(services.log, self.who, now), now.date())
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -77,9 +77,9 @@ class PracticeScreen(Page):
             return
         event.stop()
         event.prevent_default()
-        desk, at = self.ohmfolio.desk, self.ohmfolio.desk.now()
+        services, at = self.ohmfolio.services, self.ohmfolio.services.now()
         try:
-            keep(desk.log, self.who, given, at)
+            keep(services.log, self.who, given, at)
         except JobLogError as error:
             self.say(f"Not kept, so not counted. {error}", bad=True)
             return
@@ -89,7 +89,7 @@ class PracticeScreen(Page):
     def action_next_case(self) -> None:
         """On to the next case."""
         if self.sitting.given:
-            self.sitting = self.sitting.going_on(self.ohmfolio.desk.now().date())
+            self.sitting = self.sitting.going_on(self.ohmfolio.services.now().date())
             self._show()
         elif self.sitting.case:
             self.say("Press the number before the answer you think is right")
@@ -104,7 +104,7 @@ class PracticeScreen(Page):
         self.ohmfolio.pop_screen()
 
     def _show(self) -> None:
-        sitting, on = self.sitting, self.ohmfolio.desk.now().date()
+        sitting, on = self.sitting, self.ohmfolio.services.now().date()
         head = [Paragraph(sitting.progress(on), theme.QUIET, f"Practice of {fitted(self.who, 28)}:")]
         if sitting.case is None:
             text, says = list(done_for_today(sitting)), ""
@@ -124,9 +124,9 @@ def _about(kind: CaseKind, *, goes_on: bool) -> str:
     return f"{about}; the same visit goes on" if goes_on else about
 
 
-def who_question(desk: Services) -> LineScreen:
+def who_question(services: Services) -> LineScreen:
     """Asks who practises."""
     about = "Answers are kept under this name. It is practice, not an assessment of competence."
-    if known := practisers(desk.log):
+    if known := practisers(services.log):
         about += f" Practised here before: {', '.join(known[-6:])}."
-    return LineScreen("Who practises?", desk.who, about)
+    return LineScreen("Who practises?", services.who, about)

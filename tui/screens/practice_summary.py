@@ -55,7 +55,7 @@ class PracticeSummaryScreen(Page):
 
     def action_print(self) -> None:
         """Ask for a folder, and make the page."""
-        folder = str(self.ohmfolio.desk.packs)
+        folder = str(self.ohmfolio.services.packs)
         self.ask(LineScreen("Folder for the summary", folder, "One page of PDF."), self._make)
 
     def action_back(self) -> None:
@@ -64,15 +64,15 @@ class PracticeSummaryScreen(Page):
 
     @property
     def _today(self) -> date:
-        return self.ohmfolio.desk.now().date()
+        return self.ohmfolio.services.now().date()
 
     @property
     def _summary(self) -> Summary:
-        desk = self.ohmfolio.desk
-        return summary_of(self.who, answers_of(desk.log, self.who, desk.now()), cases(), self._today)
+        services = self.ohmfolio.services
+        return summary_of(self.who, answers_of(services.log, self.who, services.now()), cases(), self._today)
 
     def _make(self, folder: str) -> None:
         if self._papers.is_making:
             return
-        desk, summary = self.ohmfolio.desk, self._summary
-        self._papers.make(folder, lambda path: summary_page(summary, path, desk), "the page")
+        services, summary = self.ohmfolio.services, self._summary
+        self._papers.make(folder, lambda path: summary_page(summary, path, services), "the page")

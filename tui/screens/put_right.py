@@ -144,9 +144,9 @@ class PutRightScreen(Page):
         if not self.put_right.is_done:
             self.say("The letter can be made once everything is put right", bad=True)
             return
-        self.ohmfolio.desk.ready_paper()
+        self.ohmfolio.services.ready_paper()
         about = "It confirms what the papers say, and is signed by hand. It is no certificate."
-        self.ask(LineScreen("Folder for the letter", str(self.ohmfolio.desk.packs), about), self._make)
+        self.ask(LineScreen("Folder for the letter", str(self.ohmfolio.services.packs), about), self._make)
 
     def action_back(self) -> None:
         """Back to where one came from."""
@@ -158,8 +158,8 @@ class PutRightScreen(Page):
         return next((each for each in self.put_right.items if row and each.observation.id == row.id), None)
 
     def _ask_how(self, item: RemedialItem, typed: Mapping[str, str], wrong: str = "", *, at: str = "") -> None:
-        desk = self.ohmfolio.desk
-        first = {"on": f"{desk.now():%d/%m/%Y}", "by": self.ohmfolio.naming.name, **_typed_of(item.note)}
+        services = self.ohmfolio.services
+        first = {"on": f"{services.now():%d/%m/%Y}", "by": self.ohmfolio.naming.name, **_typed_of(item.note)}
 
         def line(name: str, label: str) -> AskedLine:
             asked = partial(_is_asked, name)
@@ -200,9 +200,9 @@ class PutRightScreen(Page):
 
     def _keep(self, note: RemedyNote) -> str:
         """Why it was not kept; "" when it was."""
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            wrong = desk.log.note_remedy(self.report.number, note, who=desk.who, at=desk.now())
+            wrong = services.log.note_remedy(self.report.number, note, who=services.who, at=services.now())
         except JobLogError as error:
             wrong = f"Not saved. {error}"
         if wrong:
@@ -215,14 +215,14 @@ class PutRightScreen(Page):
     def _make(self, folder: str) -> None:
         if self._papers.is_making:
             return
-        desk = self.ohmfolio.desk
-        letter = Letter(put_right=self.put_right, on=desk.now().date())
-        self._papers.make(folder, lambda path: letter_of(letter, path, desk), "the letter")
+        services = self.ohmfolio.services
+        letter = Letter(put_right=self.put_right, on=services.now().date())
+        self._papers.make(folder, lambda path: letter_of(letter, path, services), "the letter")
 
     def _load(self) -> None:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            self.put_right = desk.log.remedial_status(self.report)
+            self.put_right = services.log.remedial_status(self.report)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

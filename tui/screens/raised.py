@@ -133,22 +133,22 @@ class RaisedStep(JobStep):
         if self.job and self.job.profile.takes_observations:
             self._write(None)
             return
-        desk = self.host.ohmfolio.desk
+        services = self.host.ohmfolio.services
         form = snag_form(self.host.ohmfolio.naming.name)
-        self.host.ask_named(form, lambda typed: raised(typed, desk.now().date()), self._to_newest)
+        self.host.ask_named(form, lambda typed: raised(typed, services.now().date()), self._to_newest)
 
     def action_clear(self) -> None:
         """Clear the snag under the cursor."""
         if not self.host.may_type():
             return
-        snag, desk = self._snag, self.host.ohmfolio.desk
+        snag, services = self._snag, self.host.ohmfolio.services
         if snag is None or not snag.is_open:
             self.say(
                 f"It is cleared already; {key_name('reopen')} opens it again" if snag else "There is no snag to clear"
             )
             return
         form = clearing_form(snag, self.host.ohmfolio.naming.name)
-        self.host.ask_named(form, lambda typed: cleared(snag, typed, desk.now().date()))
+        self.host.ask_named(form, lambda typed: cleared(snag, typed, services.now().date()))
 
     def action_reopen(self) -> None:
         """Open a cleared snag again, after a question."""
@@ -193,14 +193,14 @@ class RaisedStep(JobStep):
         job, ohmfolio = self.job, self.host.ohmfolio
         if job is None:
             return
-        desk = ohmfolio.desk
-        certificate = certificate_beside(job, on=desk.now().date())
+        services = ohmfolio.services
+        certificate = certificate_beside(job, on=services.now().date())
         if certificate is None:
             what = f"Put right on the visit of {job.number}: what was done?"
             ohmfolio.go(ToRemedy(what, Origin(lambda begun: at_the_same_place(begun, job), lambda _: None)))
             return
         try:
-            kept = desk.log.create(certificate, who=desk.who, at=desk.now())
+            kept = services.log.create(certificate, who=services.who, at=services.now())
         except JobLogError as error:
             self.say(f"Not begun. {error}", bad=True)
             return

@@ -35,13 +35,13 @@ def raise_here(step: JobStep) -> None:
 
 def raise_about(step: JobStep, place: Place, finding: Finding | None, then: Callable[[], object] | None = None) -> None:
     """Put the form of a snag or an observation about a place; raised from what fails, the observation answers it."""
-    job, desk = step.job, step.host.ohmfolio.desk
+    job, services = step.job, step.host.ohmfolio.services
     if job is None:
         return
     where, found = described(job, place), finding.says if finding else ""
     if not job.profile.takes_observations:
         form = snag_form(step.host.ohmfolio.naming.name, where=where, what=found)
-        step.host.ask_named(form, lambda typed: raised(typed, desk.now().date(), place))
+        step.host.ask_named(form, lambda typed: raised(typed, services.now().date(), place))
         return
     fails = finding is not None and bool(failures_in((finding,)))
     about = finding.place if finding else place

@@ -173,9 +173,9 @@ class RegisterScreen(Page):
         self.confirm(ConfirmScreen(f"Only {about(stays.entry)}?", about_both), lambda: self._merge(stays, goes))
 
     def _merge(self, stays: Kept, goes: Kept) -> None:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            now = desk.log.merge_entries(stays.id, goes.id, who=desk.who, at=desk.now())
+            now = services.log.merge_entries(stays.id, goes.id, who=services.who, at=services.now())
         except JobLogError as error:
             self.say(f"Not merged. {error}", bad=True)
             return
@@ -204,7 +204,7 @@ class RegisterScreen(Page):
         """Set or change what nobody signs as this person without."""
         if (kept := self.at) and isinstance(kept.entry, Person):
             name = kept.entry.name
-            form = phrase_form(name, is_set=self.ohmfolio.desk.log.phrase_asked(name))
+            form = phrase_form(name, is_set=self.ohmfolio.services.log.phrase_asked(name))
             self.ask(form, lambda typed: self._set_phrase(name, typed))
 
     def _set_phrase(self, name: str, typed: Typed) -> None:
@@ -213,10 +213,10 @@ class RegisterScreen(Page):
                 f"The two were not the same; nothing was changed. {key_name('register-phrase')} begins again", bad=True
             )
             return
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
-            why_not = desk.log.set_phrase(
-                name, typed["phrase"], before=typed.get("before", ""), who=desk.who, at=desk.now()
+            why_not = services.log.set_phrase(
+                name, typed["phrase"], before=typed.get("before", ""), who=services.who, at=services.now()
             )
         except JobLogError as error:
             why_not = f"Not kept. {error}"
@@ -246,17 +246,17 @@ class RegisterScreen(Page):
     def _twin(self, entry: RegisterEntry, kept: Kept | None) -> Kept | None:
         """Another entry that is the same thing in the world."""
         try:
-            near = self.ohmfolio.desk.log.registered(RegisterKind(entry.kind), title_of(entry))
+            near = self.ohmfolio.services.log.registered(RegisterKind(entry.kind), title_of(entry))
         except JobLogError:
             return None
         others = (each for each in near if kept is None or each.id != kept.id)
         return next((each for each in others if identity_of(each.entry) == identity_of(entry)), None)
 
     def _keep(self, entry: RegisterEntry, kept: Kept | None, *, retired: bool = False) -> None:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         entry_id = kept.id if kept else ""
         try:
-            now = desk.log.register(entry, entry_id=entry_id, who=desk.who, at=desk.now(), retired=retired)
+            now = services.log.register(entry, entry_id=entry_id, who=services.who, at=services.now(), retired=retired)
         except JobLogError as error:
             self.say(f"Not kept. {error}", bad=True)
             return
@@ -273,7 +273,7 @@ class RegisterScreen(Page):
 
     def _load(self) -> None:
         try:
-            self._kept = self.ohmfolio.desk.log.registered(
+            self._kept = self.ohmfolio.services.log.registered(
                 self.kind, self._words, retired=self._retired, limit=_SHOWN_MAX
             )
         except JobLogError as error:
@@ -292,4 +292,4 @@ class RegisterScreen(Page):
 
     @property
     def _today(self) -> date:
-        return self.ohmfolio.desk.now().date()
+        return self.ohmfolio.services.now().date()

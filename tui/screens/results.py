@@ -19,7 +19,7 @@ class LastReadings:
 
     def look_up(self) -> None:
         """Read it anew: circuits may have been matched otherwise meanwhile."""
-        log = self._session.desk.log
+        log = self._session.services.log
         try:
             job = log.load(self._session.number)
             self._before = last_time(log, job) if job else None

@@ -119,7 +119,7 @@ class ReviewStep(JobStep):
         if row.id == PAPERS:
             self.host.ask(other_papers_form(job.chosen), self._change_papers)
         elif row.id == EDITION:
-            self.host.ask(edition_form(job, self.host.ohmfolio.desk.now().date()), self._change_edition)
+            self.host.ask(edition_form(job, self.host.ohmfolio.services.now().date()), self._change_edition)
         elif entry := self._entry:
             self.host.visit(entry.place, entry.says)
 
@@ -135,14 +135,14 @@ class ReviewStep(JobStep):
 
     def action_explain(self) -> None:
         """Say why what a check asked about is right."""
-        finding, desk = self._entry.finding if self._entry else None, self.host.ohmfolio.desk
+        finding, services = self._entry.finding if self._entry else None, self.host.ohmfolio.services
         if not self.host.may_type():
             return
         if finding is None or finding.severity is not Severity.ASK:
             self.say("Only what a check asks about is explained; what fails is put right")
             return
         form = explanation_form(finding, self.host.ohmfolio.naming.name)
-        self.host.ask_named(form, lambda typed: explained(finding, typed, desk.now().date()))
+        self.host.ask_named(form, lambda typed: explained(finding, typed, services.now().date()))
 
     @property
     def _entry(self) -> ReviewEntry | None:

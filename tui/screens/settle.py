@@ -88,7 +88,7 @@ class SettleScreen(Page):
         matter = self._matter
         number = "" if matter is None else (matter.job, other_job(matter))[which]
         try:
-            line = self.ohmfolio.desk.log.line(number) if number else None
+            line = self.ohmfolio.services.log.line(number) if number else None
         except JobLogError as error:
             self.say(str(error), bad=True)
             return
@@ -108,7 +108,7 @@ class SettleScreen(Page):
 
     @property
     def _firm(self) -> Laptops | None:
-        return self.ohmfolio.desk.log.firm
+        return self.ohmfolio.services.log.firm
 
     def _load(self) -> None:
         try:
@@ -126,10 +126,12 @@ class SettleScreen(Page):
         )
 
     def _settle(self, matter: Matter, choice: int, says: str) -> None:
-        desk = self.ohmfolio.desk
+        services = self.ohmfolio.services
         try:
             firm = self._firm
-            why_not = firm.settle(matter, choice, who=desk.who, at=desk.now()) if firm else "this log stands alone"
+            why_not = (
+                firm.settle(matter, choice, who=services.who, at=services.now()) if firm else "this log stands alone"
+            )
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

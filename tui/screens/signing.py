@@ -76,7 +76,7 @@ class SigningActions:
     def _sign_if_allowed(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         """Sign where the register of people lets them; a name it does not know signs after a question."""
         try:
-            known, may = self._host.ohmfolio.desk.log.may_sign(name["name"], roles)
+            known, may = self._host.ohmfolio.services.log.may_sign(name["name"], roles)
         except JobLogError as error:
             self._host.say(str(error), bad=True)
             return
@@ -90,13 +90,13 @@ class SigningActions:
 
     def _ask_phrase(self, roles: tuple[Role, ...], name: Mapping[str, str]) -> None:
         """Have whoever set a signing phrase give it; it is kept nowhere on its way to the log."""
-        if self._host.ohmfolio.desk.log.phrase_asked(name["name"]):
+        if self._host.ohmfolio.services.log.phrase_asked(name["name"]):
             self._host.ask(phrase_line(name["name"]), lambda phrase: self._sign(roles, name, phrase))
         else:
             self._sign(roles, name)
 
     def _sign(self, roles: tuple[Role, ...], name: Mapping[str, str], phrase: str = "") -> None:
-        at, seen = self._host.ohmfolio.desk.now(), fingerprint(self._session.job) if self._session.job else ""
+        at, seen = self._host.ohmfolio.services.now(), fingerprint(self._session.job) if self._session.job else ""
         for role in roles:
             command = Sign(role=role, name=name["name"], position=name["position"], at=at, seen=seen)
             if not self._session.do(command, phrase):

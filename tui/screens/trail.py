@@ -34,7 +34,7 @@ class TrailScreen(Page):
     def on_mount(self) -> None:
         """Read it from the log."""
         try:
-            lines = self.ohmfolio.desk.log.trail(self.number)
+            lines = self.ohmfolio.services.log.trail(self.number)
         except JobLogError as error:
             self.say(str(error), bad=True)
             return

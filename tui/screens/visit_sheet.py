@@ -48,7 +48,7 @@ class VisitSheetScreen(Page):
 
     def action_print(self) -> None:
         """Ask for a folder, and make the page."""
-        folder = str(self.ohmfolio.desk.packs)
+        folder = str(self.ohmfolio.services.packs)
         self.ask(LineScreen("Folder for the visit sheet", folder, "One page of PDF."), self._make)
 
     def action_back(self) -> None:
@@ -57,12 +57,12 @@ class VisitSheetScreen(Page):
 
     @property
     def _visit(self) -> Visit:
-        return Visit(job=self.job, on=self.ohmfolio.desk.now().date())
+        return Visit(job=self.job, on=self.ohmfolio.services.now().date())
 
     def _make(self, folder: str) -> None:
         if not self._papers.is_making:
-            desk, visit = self.ohmfolio.desk, self._visit
-            self._papers.make(folder, lambda path: visit_sheet_of(visit, path, desk), "the visit sheet")
+            services, visit = self.ohmfolio.services, self._visit
+            self._papers.make(folder, lambda path: visit_sheet_of(visit, path, services), "the visit sheet")
 
 
 def _paragraphs(visit: Visit) -> Iterator[Paragraph]:

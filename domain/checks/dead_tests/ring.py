@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from domain.checks.shared.circuits_in_use import Way
-from domain.checks.shared.decimal_slip import asked_for
+from domain.checks.shared.decimal_slip import did_you_mean_figure
 from domain.checks.shared.expected import by_the_metre
 from domain.checks.shared.finding_factory import FindingFactory
 from domain.checks.shared.part_by_part import of_each_way
@@ -65,7 +65,7 @@ def _slip(job: Job, way: Way) -> Finding | None:
         source=source,
         label=boxes_of(Circuit)[box].label,
         reading=reading,
-        next=asked_for(value, "Ω"),
+        next=did_you_mean_figure(value, "Ω"),
         typed=_ends_typed(way.circuit),
     )
 

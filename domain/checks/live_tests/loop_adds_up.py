@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from domain.checks.shared.cables import runs_in_earthed_metal
 from domain.checks.shared.circuits_in_use import Way, board_place, numbers_of
-from domain.checks.shared.decimal_slip import asked_for, did_you_mean, meant
+from domain.checks.shared.decimal_slip import decimal_shift, did_you_mean, did_you_mean_figure
 from domain.checks.shared.expected import impedance_before
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.own_earth import has_own_electrode, is_board_on_tt
@@ -151,8 +151,8 @@ def _slip(job: Job, way: Way, before: Decimal, total: Decimal) -> tuple[str, str
     """The reading whose point may have slipped: the one that fits the closer, moved. On TT, R1+R2 is lost in the scatter."""
     zs, inside = way.circuit.zs, way.circuit.r1_r2
     left = zs.figure - before if zs.figure is not None else Decimal(0)
-    whole = meant(zs, near(total, job.edition))
-    part = meant(inside, near(left, job.edition)) if left > 0 and not is_board_on_tt(job, way.board) else None
+    whole = decimal_shift(zs, near(total, job.edition))
+    part = decimal_shift(inside, near(left, job.edition)) if left > 0 and not is_board_on_tt(job, way.board) else None
     if part is not None and (whole is None or abs(part - left) / left < abs(whole - total) / total):
-        return "r1_r2", asked_for(part, "Ω", of="R1+R2")
-    return "zs", asked_for(whole, "Ω") if whole is not None else ""
+        return "r1_r2", did_you_mean_figure(part, "Ω", of="R1+R2")
+    return "zs", did_you_mean_figure(whole, "Ω") if whole is not None else ""

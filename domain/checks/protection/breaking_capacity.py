@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from domain.checks.shared.circuits_in_use import Way, is_at_origin, numbers_of
-from domain.checks.shared.decimal_slip import asked_for
+from domain.checks.shared.decimal_slip import did_you_mean_figure
 from domain.checks.shared.finding_factory import FindingFactory, readings_of
 from domain.checks.shared.part_by_part import way_by_way
 from domain.figures.limits.device import kind_of, standard_in
@@ -124,7 +124,7 @@ def _in_amperes(job: Job, ways: Sequence[Way]) -> Finding:
         typed={"readings": readings_of((way.circuit.id, way.circuit.breaking_capacity) for way in ways)},
         capacity=typed,
         circuits=numbers_of(ways),
-        next=asked_for(typed.figure / _THOUSAND, "kA"),
+        next=did_you_mean_figure(typed.figure / _THOUSAND, "kA"),
     )
 
 

@@ -10,7 +10,7 @@ ONE_PLACE = (-1, 1)
 _SHIFTS = (*ONE_PLACE, -2, 2, -3, 3)
 
 
-def meant(reading: Reading, fits: Callable[[Decimal], bool], shifts: Sequence[int] = _SHIFTS) -> Decimal | None:
+def decimal_shift(reading: Reading, fits: Callable[[Decimal], bool], shifts: Sequence[int] = _SHIFTS) -> Decimal | None:
     """The same digits with the point moved, where that fits; up to three places, for a slip of the unit."""
     if reading.figure is None or reading.figure <= 0:
         return None
@@ -26,11 +26,11 @@ def did_you_mean(
     of: str = "",
 ) -> str:
     """The question to end a sentence with; "" where no moved point fits. `of` names the reading where it is another one."""
-    moved = meant(reading, fits, shifts)
-    return asked_for(moved, unit, of=of) if moved is not None else ""
+    moved = decimal_shift(reading, fits, shifts)
+    return did_you_mean_figure(moved, unit, of=of) if moved is not None else ""
 
 
-def asked_for(value: Decimal, unit: str, *, of: str = "") -> str:
+def did_you_mean_figure(value: Decimal, unit: str, *, of: str = "") -> str:
     """Whether this was meant."""
     figure = f"{value.normalize():f} {unit}"
     return phrase("did-you-mean-for", name=of, figure=figure) if of else phrase("did-you-mean", figure=figure)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from decimal import Decimal
 
-from domain.checks.shared.decimal_slip import meant
+from domain.checks.shared.decimal_slip import decimal_shift
 from domain.job.circuit import Circuit
 from domain.job.reading import Reading
 
@@ -15,7 +15,7 @@ def moved_reading(circuit: Circuit, fits: Fits) -> tuple[str, Decimal] | None:
     """The box whose reading, its point moved, makes the ring fit, and what the reading would be."""
     for box in _BOXES:
         reading: Reading = getattr(circuit, box)
-        moved = meant(reading, _with(circuit, box, fits))
+        moved = decimal_shift(reading, _with(circuit, box, fits))
         if moved is not None:
             return box, moved
     return None

@@ -60,6 +60,8 @@ class AgreementRule(Value):
 class Agreement(Value):
     """All rules, with where they come from."""
 
+    edition: Edition
+    """Of the lists whose items it names."""
     source: Source
     rule: tuple[AgreementRule, ...]
 
@@ -72,7 +74,8 @@ def agreement_rules() -> Agreement:
 
 def agreement_in(text: str) -> Agreement:
     """The rules a TOML text holds; refuses a condition nobody knows, and a row that rests on nothing."""
-    return Agreement.model_validate(tomllib.loads(text))
+    data = tomllib.loads(text)
+    return Agreement.model_validate(data | {"edition": Edition[data["edition"]]})
 
 
 def agreement(job: Job, findings: Sequence[Finding]) -> Iterator[Finding]:
@@ -96,7 +99,7 @@ def _by_rules(record: Record, marks: Mapping[str, InspectionOutcome]) -> Iterato
         names = _rests_on(record, rule)
         if names:
             for item in denied:
-                yield _denied(record.job, rule, item, names, rules.source)
+                yield _denied(record.job, rule, item, names, rules)
 
 
 def _rests_on(record: Record, rule: AgreementRule) -> Names:
@@ -143,12 +146,12 @@ def _named(job: Job, place: Place) -> str:
     return described(job, place)
 
 
-def _denied(job: Job, rule: AgreementRule, item: ChecklistItem, names: Names, rests_on: Source) -> Finding:
+def _denied(job: Job, rule: AgreementRule, item: ChecklistItem, names: Names, rules: Agreement) -> Finding:
     said = {"title": item.title.partition(":")[0], "what": _few(names)}
     typed = {"mark": rule.mark.value, "record": short_mark(names)}
     severity = Severity.ASK if rule.asks else Severity.FAILS
-    note = job.edition.of_older(Edition.A2) or rests_on.note
-    source = rests_on.model_copy(update={"table": item.regulations or rests_on.table, "note": note})
+    note = job.edition.of_older(rules.edition) or rules.source.note
+    source = rules.source.model_copy(update={"table": item.regulations or rules.source.table, "note": note})
     place, mark = _at(item.number), rule.mark.value
     return _found(job, place, severity, rule.case, source=source, measured=mark, typed=typed, said=said)
 

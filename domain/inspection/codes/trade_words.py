@@ -7,7 +7,7 @@ from functools import cache, lru_cache
 from importlib.resources import files
 
 from domain.inspection.codes.guidance import guidance
-from domain.misspelling import is_one_slip, may_be_misspelt
+from domain.misspelling import is_one_edit_apart, may_be_misspelt
 from domain.words import words_of
 
 Meant = frozenset[str]
@@ -76,7 +76,7 @@ def _guessed(stem: str) -> Meant:
             return _all_meant(begun)
     if may_be_misspelt(stem):
         # Hardly anybody misses the first letter.
-        return _all_meant(word for word in _known() if word[0] == stem[0] and is_one_slip(stem, word))
+        return _all_meant(word for word in _known() if word[0] == stem[0] and is_one_edit_apart(stem, word))
     return frozenset()
 
 

@@ -11,7 +11,7 @@ _BEGUN = 0.9
 _ANYWHERE = ("client", "place", "other")
 
 
-class WayFound(NamedTuple):
+class ConceptFound(NamedTuple):
     """How a job holds a thing."""
 
     word: str
@@ -19,29 +19,29 @@ class WayFound(NamedTuple):
     quality: float
 
 
-def ways_in(concepts: Sequence[Concept], held: Findable) -> tuple[WayFound | None, ...]:
+def concepts_in(concepts: Sequence[Concept], held: Findable) -> tuple[ConceptFound | None, ...]:
     """The surest way in which a job holds each thing; None for what it does not hold."""
     places = {word: where for where in reversed(_ANYWHERE) for word in getattr(held, where)}
-    return tuple(_way_in(concept, places, held) for concept in concepts)
+    return tuple(_concept_in(concept, places, held) for concept in concepts)
 
 
-def _way_in(concept: Concept, places: dict[str, str], held: Findable) -> WayFound | None:
-    found: WayFound | None = None
+def _concept_in(concept: Concept, places: dict[str, str], held: Findable) -> ConceptFound | None:
+    found: ConceptFound | None = None
     for way in concept.ways:
         if found and found.quality >= way.quality:
             continue
         if not way.column and (where := places.get(way.text)):
-            found = WayFound(way.text, where, way.quality)
+            found = ConceptFound(way.text, where, way.quality)
         elif way.column and way.text in getattr(held, way.column):
-            found = WayFound(way.text, way.column, way.quality)
+            found = ConceptFound(way.text, way.column, way.quality)
         elif way.begun and (begun := _begun_in(way, held)):
             found = begun
     return found
 
 
-def _begun_in(way: Sought, held: Findable) -> WayFound | None:
+def _begun_in(way: Sought, held: Findable) -> ConceptFound | None:
     for where in (way.column,) if way.column else _ANYWHERE:
         for word in getattr(held, where):
             if word.startswith(way.text):
-                return WayFound(word, where, way.quality * _BEGUN)
+                return ConceptFound(word, where, way.quality * _BEGUN)
     return None

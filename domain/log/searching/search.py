@@ -11,7 +11,7 @@ from itertools import combinations
 from domain.log.job_log import Found, FoundBy, FoundJob, JobLine, Query
 from domain.log.search_words import understood
 from domain.log.searching.concepts import concepts_of
-from domain.log.searching.matching import WayFound, ways_in
+from domain.log.searching.matching import ConceptFound, concepts_in
 from domain.log.searching.wording import COMMON, Wording
 from domain.log.sought import Concept
 from domain.log.store import Store
@@ -55,7 +55,9 @@ def _holding_all(store: Store, words: Wording, filters: Query, concepts: Sequenc
 
 def _whole(store: Store, lines: tuple[JobLine, ...], concepts: Sequence[Concept], asked: Query) -> Found:
     held = store.held([line.number for line in lines] if concepts else [])
-    jobs = tuple(_found(line, concepts, ways_in(concepts, held[line.number])) for line in lines if line.number in held)
+    jobs = tuple(
+        _found(line, concepts, concepts_in(concepts, held[line.number])) for line in lines if line.number in held
+    )
     return Found(
         jobs=jobs if concepts else tuple(FoundJob(line=line) for line in lines), has_more=len(lines) == asked.limit
     )
@@ -74,7 +76,7 @@ def _most(store: Store, words: Wording, filters: Query, concepts: Sequence[Conce
             break
     weights = [_weight(count) for count, _ in counted]
     held = store.held(list(lines))
-    ways = {number: ways_in(concepts, words) for number, words in held.items()}
+    ways = {number: concepts_in(concepts, words) for number, words in held.items()}
     weighed = [(_weighed(weights, found), lines[number]) for number, found in ways.items()]
     weighed.sort(key=lambda each: (-each[0], -each[1].updated.timestamp(), each[1].number))
     shown = [line for weight, line in weighed[: filters.limit] if weight >= weighed[0][0] * _LEAST]
@@ -97,11 +99,11 @@ def _weight(count: int) -> float:
     return 3 - 2 * math.log(max(count, 1)) / math.log(COMMON + 1)
 
 
-def _weighed(weights: Sequence[float], ways: Sequence[WayFound | None]) -> float:
+def _weighed(weights: Sequence[float], ways: Sequence[ConceptFound | None]) -> float:
     return sum(weight * way.quality for weight, way in zip(weights, ways, strict=True) if way)
 
 
-def _found(line: JobLine, concepts: Sequence[Concept], ways: Sequence[WayFound | None]) -> FoundJob:
+def _found(line: JobLine, concepts: Sequence[Concept], ways: Sequence[ConceptFound | None]) -> FoundJob:
     each = tuple(zip(concepts, ways, strict=True))
     by = tuple(FoundBy(typed=concept.typed, word=way.word, where=way.where) for concept, way in each if way)
     return FoundJob(line=line, by=by, lacks=tuple(concept.typed for concept, way in each if not way))

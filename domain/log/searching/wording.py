@@ -7,7 +7,7 @@ from domain.log.searching.concepts import nearly
 from domain.log.sought import Concept, Sought
 from domain.log.spelling import sounds_alike
 from domain.log.store import Store
-from domain.misspelling import is_one_slip, may_be_misspelt
+from domain.misspelling import is_one_edit_apart, may_be_misspelt
 
 COMMON = 2000
 """More jobs than this hold a common thing; such a thing weighs jobs and finds none by itself."""
@@ -74,7 +74,7 @@ class Wording:
         first, ways = concept.ways[0], list[Sought]()
         for typed in _misspelt(concept):
             near = self._near[typed]
-            ways += [_instead(first, word, _SLIP) for word in near if is_one_slip(typed, word)]
+            ways += [_instead(first, word, _SLIP) for word in near if is_one_edit_apart(typed, word)]
             ways += [_instead(first, word, _SOUND) for word in near if sounds_alike(typed, word)]
         return _with(concept, ways or (self._split(first) if first.text.isalpha() else ()))
 

@@ -155,7 +155,7 @@ def test_a_contradiction_is_another_one_when_the_record_behind_it_changes() -> N
     ],
 )
 def test_a_row_that_cannot_be_meant_is_refused(row: str, says: str) -> None:
-    source = '[source]\nstandard = "own"\ntrust = "memory"\n'
+    source = 'edition = "A2"\n[source]\nstandard = "own"\ntrust = "memory"\n'
     with pytest.raises(ValueError, match=says):
         agreement_in(f'{source}[[rule]]\ninitial = ["3"]\nmark = "N/A"\ncase = "x"\n{row}\n')
 

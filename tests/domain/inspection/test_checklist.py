@@ -115,12 +115,17 @@ title = "Intake"
 number = "1.1"
 look_at = "Tails"
 """
-SOURCE = '[source]\nstandard = "BS 7671"\ntrust = "memory"\n[named]\ndomestic = "the list"\n'
+SOURCE = 'edition = "A2"\n[source]\nstandard = "BS 7671"\ntrust = "memory"\n[named]\ndomestic = "the list"\n'
 
 
 def test_a_checklist_without_a_source_is_refused() -> None:
     with pytest.raises(KeyError, match="source"):
-        checklist_in(ONE_ITEM)
+        checklist_in(f'edition = "A2"\n{ONE_ITEM}')
+
+
+def test_a_checklist_that_names_no_edition_is_refused() -> None:
+    with pytest.raises(KeyError, match="edition"):
+        checklist_in(SOURCE.partition("\n")[2] + ONE_ITEM)
 
 
 def test_an_item_number_used_twice_is_refused() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from domain.log.spelling import sounds_alike
 from domain.log.times import in_words, time_at, words_of_days
-from domain.misspelling import is_one_slip
+from domain.misspelling import is_one_edit_apart
 
 ON = date(2026, 11, 30)
 
@@ -79,7 +79,7 @@ def test_a_day_is_kept_by_all_the_words_it_may_be_asked_by_and_read_back_in_word
 
 @pytest.mark.parametrize(("typed", "meant"), [("filips", "phillips"), ("penhalow", "pennhallow")])
 def test_words_that_sound_alike_are_taken_for_each_other(typed: str, meant: str) -> None:
-    assert sounds_alike(typed, meant) or is_one_slip(typed, meant)
+    assert sounds_alike(typed, meant) or is_one_edit_apart(typed, meant)
 
 
 @pytest.mark.parametrize(

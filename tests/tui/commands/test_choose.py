@@ -110,5 +110,6 @@ def test_a_command_explains_itself(typed: tuple[str, ...], tmp_path: Path) -> No
 def test_the_version_is_said(tmp_path: Path) -> None:
     said = ohmfolio("--version", home=tmp_path).out
     assert said.startswith(f"ohmfolio {VERSION}\n")
-    assert "BS 7671:2018+A2:2022" in said
+    assert "\ntables of BS 7671:2018+A2:2022\n" in said
+    assert "\ntaken over by an earlier edition of BS 7671, " in said
     assert said.endswith(f"schema version {SCHEMA_VERSION}\n")

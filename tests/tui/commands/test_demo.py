@@ -24,7 +24,7 @@ from storage.sqlite_job_log import SqliteJobLog
 from storage.verifying import proof_of
 from tests.builders import AT, complete_certificate
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
-from tests.tui.screens.desks import begin_command
+from tests.tui.screens.services import begin_command
 from tui.commands.demo import fill, scenarios
 from tui.commands.scenario import started
 from tui.services import Services
@@ -84,7 +84,7 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         return bind(pack)
 
     second = tmp_path / "home"
-    desk = Services(
+    services = Services(
         log=SqliteJobLog.open(second),
         who="Tester",
         now=lambda: AT,
@@ -107,8 +107,8 @@ def test_a_demo_broken_off_is_taken_up_where_it_stands(home: Path, tmp_path: Pat
         made_logo=made_logo,
     )
     with pytest.raises(JobLogError, match="Out of paper"):
-        fill(desk)
-    desk.log.close()
+        fill(services)
+    services.log.close()
     assert ohmfolio("demo", "--fill-only", "--json", home=second).value["filled"] is True
 
     def standing_of(log: Path) -> list[tuple[str, str]]:

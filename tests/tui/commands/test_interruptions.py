@@ -14,9 +14,9 @@ from tests.tui.commands.command_line import ROOT, RUN, empty_log, ohmfolio, sent
 ENVIRONMENT = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
 
 
-def begun(*typed: str | Path, out: int = subprocess.PIPE, **settings: str) -> subprocess.Popen[str]:
+def begun(*typed: str | Path, out: int = subprocess.PIPE, program: str = RUN, **settings: str) -> subprocess.Popen[str]:
     return subprocess.Popen(
-        [sys.executable, "-c", RUN, *map(str, typed)],
+        [sys.executable, "-c", program, *map(str, typed)],
         env=ENVIRONMENT | settings,
         stdout=out,
         stderr=subprocess.PIPE,
@@ -67,3 +67,24 @@ def test_words_that_are_no_text_find_nothing(typed: tuple[str, ...], tmp_path: P
     said = ohmfolio(*typed, os.fsdecode(b"x\xffy"), home=empty_log(tmp_path / "home"))
     assert said.code == 1
     assert said.error == ""
+
+
+PRESSES_CTRL_C = """
+import signal, sys
+
+class WhileItLoads:
+    def find_spec(self, name, *_):
+        if name == "tui.commands.registry":
+            signal.raise_signal(signal.SIGINT)
+
+sys.meta_path.insert(0, WhileItLoads())
+from tui.__main__ import main
+sys.exit(main())
+"""
+
+
+def test_ctrl_c_while_a_shell_asks_what_may_stand_there_ends_it_without_a_word() -> None:
+    asked = {"_OHMFOLIO_COMPLETE": "zsh_complete", "COMP_WORDS": "ohmfolio ver", "COMP_CWORD": "1"}
+    with begun(program=PRESSES_CTRL_C, **asked) as running:
+        assert running.communicate(timeout=60) == ("", "")
+        assert running.returncode == 130

@@ -14,7 +14,7 @@ from storage.pdf import bind_draft, bind_visit
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import AT, complete_minor_works
 from tests.tui.commands.command_line import ohmfolio, sentence_of
-from tests.tui.screens.desks import desk_in
+from tests.tui.screens.services import services_in
 from tui.screens.paper_making import draft_of
 from tui.screens.register_forms import entry_from, typed_of
 
@@ -43,13 +43,13 @@ def test_a_logo_is_kept_with_a_firm_of_the_register_and_taken_off_again(tmp_path
 
 
 def test_a_draft_and_a_visit_sheet_bear_the_logo_that_the_firm_of_the_job_has_now(tmp_path: Path):
-    desk, job = desk_in(tmp_path), complete_minor_works(sign=False)
+    services, job = services_in(tmp_path), complete_minor_works(sign=False)
     logo = made_logo(SVG.encode(), "A bar")
-    desk.log.register(KnownFirm(name=job.firm.name.upper(), logo=logo), who="tamsin", at=AT)
-    drawn = draft_of(job, tmp_path, desk)
+    services.log.register(KnownFirm(name=job.firm.name.upper(), logo=logo), who="tamsin", at=AT)
+    drawn = draft_of(job, tmp_path, services)
     assert Path(drawn.copy).read_bytes().endswith(b"A bar")
-    assert logo_of(desk.log, job) == logo
-    assert logo_of(desk.log, job.model_copy(update={"firm": Firm(name="Somebody Else")})) is None
+    assert logo_of(services.log, job) == logo
+    assert logo_of(services.log, job.model_copy(update={"firm": Firm(name="Somebody Else")})) is None
     on = AT.date()
     for bare, borne in (
         (bind_draft(job), bind_draft(job, logo)),

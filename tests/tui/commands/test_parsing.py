@@ -8,7 +8,7 @@ from tui.commands.command import Command, CommandAnswer, CommandOption, Environm
 from tui.commands.parsing import HelpAskedError, parse
 
 
-def _run(typed: TypedArgument, wiring: Environment) -> CommandAnswer:
+def _run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
     raise AssertionError("parsing runs nothing")
 
 

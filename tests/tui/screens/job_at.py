@@ -12,7 +12,7 @@ from domain.job.job import Job
 from domain.log.job_log import JobLog
 from domain.place import Place
 from tests.builders import AT, INSPECTOR
-from tests.tui.screens.desks import desk_in
+from tests.tui.screens.services import services_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
@@ -102,14 +102,14 @@ async def at_step(
     log: JobLog | None = None,
 ) -> AsyncIterator[AtStep]:
     """The step of a job just created in a log of its own, or in one that is given."""
-    desk = desk_in(home)
+    services = services_in(home)
     if log:
-        desk.log.close()
-        desk = replace(desk, log=log)
-    number = desk.log.create(job, who=INSPECTOR, at=AT).number
-    app = OhmfolioApp(desk, screen_for)
+        services.log.close()
+        services = replace(services, log=log)
+    number = services.log.create(job, who=INSPECTOR, at=AT).number
+    app = OhmfolioApp(services, screen_for)
     async with app.run_test(size=size) as pilot:
-        await app.push_screen(screen_for(ToJob(number, step, place), desk))
+        await app.push_screen(screen_for(ToJob(number, step, place), services))
         await pilot.pause()
-        yield AtStep(pilot, app, desk.log, number)
-    desk.log.close()
+        yield AtStep(pilot, app, services.log, number)
+    services.log.close()

@@ -121,7 +121,7 @@ async def test_today_in_a_box_for_a_date_is_the_date_of_the_day(tmp_path: Path) 
             assert at_page.job.work.completed_on == "18 Nov 26"
             at_page.screen.part.go_to(at("work", "completed_on"))
             await at_page.type(typed, "enter")
-            assert at_page.job.work.completed_on == f"{at_page.app.desk.now():%d/%m/%Y}"
+            assert at_page.job.work.completed_on == f"{at_page.app.services.now():%d/%m/%Y}"
 
 
 async def test_enter_on_an_empty_box_goes_on_and_on_a_text_opens_it(tmp_path: Path) -> None:

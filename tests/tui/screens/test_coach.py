@@ -11,8 +11,8 @@ from domain.editing.commands import Enter
 from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, complete_report, done, fresh
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui import theme
 from tui.job_page import JobPage
@@ -56,7 +56,7 @@ async def test_the_coach_is_off_until_it_is_asked_for_and_stays_on_for_that_pers
             assert lines_of(app)[23].startswith(" F1 Help"), step
             assert "Esc Back" in lines_of(app)[23], step
             assert app.screen.max_scroll_y == 0, step
-    assert [each.text for each in app.desk.log.notes("coach")] == ["on"]
+    assert [each.text for each in app.services.log.notes("coach")] == ["on"]
     again = app_in(tmp_path)
     async with again.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter")

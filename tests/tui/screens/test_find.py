@@ -3,8 +3,8 @@
 from pathlib import Path
 
 from tests.builders import complete_certificate, complete_minor_works, complete_report, entered
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.job_page import JobPage
 from tui.screens.find import FindScreen

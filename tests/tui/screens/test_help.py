@@ -7,8 +7,8 @@ import pytest
 from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, entered, fresh
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step, step_on
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.job_page import JobPage
 from tui.keys import keys_at
@@ -86,7 +86,7 @@ async def test_the_list_of_everything_does_what_is_picked(tmp_path: Path) -> Non
         assert step_on(app) is JobPage.INSPECTION
         await pilot.press("ctrl+p", *"n/a", "enter")
         await pilot.pause()
-        assert app.desk.log.load("A-0001").inspection != ()
+        assert app.services.log.load("A-0001").inspection != ()
 
 
 async def test_the_list_of_everything_says_in_full_what_each_does(tmp_path: Path) -> None:

@@ -10,8 +10,8 @@ from domain.forms.form_set import FormSet
 from domain.job.job import Job
 from domain.place import Place
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, entered, fresh, signed, snagged
-from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.job_at import step_on
+from tests.tui.screens.services import app_in, services_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.app import OhmfolioApp
 from tui.job_page import JobPage
@@ -42,11 +42,11 @@ async def test_answers_lead_to_papers_with_reasons_before_anything_is_typed(
         assert form_set.profile.title in shown
         for other in set(FormSet) - {form_set}:
             assert f"Not {other}" in shown or f"Or {other}" in shown
-        assert app.desk.log.line("A-0001") is None
+        assert app.services.log.line("A-0001") is None
         await pilot.press("enter")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
-        assert app.desk.log.line("A-0001") is None
+        assert app.services.log.line("A-0001") is None
         await pilot.press("O")
         await pilot.pause()
     job = kept(app, "A-0001")
@@ -120,7 +120,7 @@ async def test_where_no_form_set_is_needed_no_job_is_started_unless_somebody_say
         assert "No form set of BS 7671 is required" in text_of(app)
         await pilot.press("enter")
         assert isinstance(app.screen, DecisionScreen)
-        assert app.desk.log.line("A-0001") is None
+        assert app.services.log.line("A-0001") is None
         await pilot.press("d", "r", "enter", *"A report was asked for", "enter", "enter")
         await pilot.pause()
     chosen = kept(app, "A-0001").chosen
@@ -136,7 +136,7 @@ async def test_work_that_must_not_go_ahead_starts_its_papers_only_after_a_questi
         await pilot.press("enter")
         assert "so no job is started" in text_of(app)
         await pilot.press("d", "m", "enter", *"cpc provided since", "enter", "enter", "n")
-        assert app.desk.log.line("A-0001") is None
+        assert app.services.log.line("A-0001") is None
         assert isinstance(app.screen, DecisionScreen)
         await pilot.press("enter", "y")
         await pilot.pause()
@@ -243,10 +243,10 @@ async def test_searching_narrows_by_keys_and_by_filters_among_the_words(tmp_path
 
 
 def with_many_jobs(home: Path, count: int) -> OhmfolioApp:
-    desk = desk_in(home)
+    services = services_in(home)
     for minutes in range(count):
-        desk.log.create(fresh(FormSet.EIC), who=INSPECTOR, at=AT + timedelta(minutes=minutes))
-    desk.log.close()
+        services.log.create(fresh(FormSet.EIC), who=INSPECTOR, at=AT + timedelta(minutes=minutes))
+    services.log.close()
     return app_in(home)
 
 
@@ -259,7 +259,7 @@ async def test_a_job_left_before_anything_is_typed_takes_no_number(tmp_path: Pat
         await pilot.press("f4", "f3", "escape")
         await pilot.pause()
         assert isinstance(app.screen, IntakeScreen)
-        assert app.desk.log.line("A-0001") is None
+        assert app.services.log.line("A-0001") is None
         await pilot.press("n", "y", "enter", *"Orla", "enter")
         await pilot.pause()
         assert "A-0001" in text_of(app)
@@ -281,13 +281,13 @@ async def test_a_draft_laid_aside_leaves_the_list_of_jobs_and_is_taken_up_from_i
 
 
 def kept(app: OhmfolioApp, number: str) -> Job:
-    job = app.desk.log.load(number)
+    job = app.services.log.load(number)
     assert job is not None
     return job
 
 
 async def test_who_mistyped_the_place_of_a_log_sees_it_until_a_job_is_kept_there(tmp_path: Path) -> None:
-    app = OhmfolioApp(replace(desk_in(tmp_path), began_in="/srv/mistyped"), screen_for)
+    app = OhmfolioApp(replace(services_in(tmp_path), began_in="/srv/mistyped"), screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         assert "A new job log begins in /srv/mistyped." in text_of(app)
         assert "Ctrl+X leaves" in text_of(app)

@@ -24,8 +24,8 @@ from tests.builders import (
     signed,
     snagged,
 )
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.after_issue import copy_lines
 from tui.app import OhmfolioApp
@@ -55,7 +55,7 @@ class AtIssue:
         return lines_of(self.app)[22].strip()
 
     def job(self, number: str = "A-0001") -> Job:
-        job = self.app.desk.log.load(number)
+        job = self.app.services.log.load(number)
         assert job is not None
         return job
 
@@ -70,7 +70,7 @@ async def at_issue(job: Job, home: Path) -> AsyncIterator[AtIssue]:
         if job.signatures:
             app.naming.note(INSPECTOR)
         yield AtIssue(app, pilot, home)
-    app.desk.log.close()
+    app.services.log.close()
 
 
 async def test_a_part_is_signed_under_the_words_it_declares(tmp_path: Path) -> None:
@@ -185,7 +185,7 @@ async def test_issuing_keeps_the_paper_and_puts_a_copy_where_asked(
         await at.press("i", "ctrl+u", *"out", "enter")
         assert at.job().issued is not None
         copy = tmp_path / "out" / "A-0001-MEIWC"
-        issued = at.app.desk.log.issued("A-0001")
+        issued = at.app.services.log.issued("A-0001")
         assert issued is not None
         assert (copy / "A-0001-MEIWC.pdf").read_bytes() == Path(issued.kept).read_bytes()
         assert sorted(file.name for file in copy.iterdir()) == ["A-0001-MEIWC.html", "A-0001-MEIWC.pdf"]
@@ -267,7 +267,7 @@ async def test_an_issued_pack_is_put_into_a_folder_again_and_a_file_is_told_as_i
 
 async def test_the_name_on_the_paper_is_asked_once_and_is_not_the_login(tmp_path: Path) -> None:
     async with at_issue(complete_minor_works(), tmp_path) as at:
-        at.app.desk.log.add_note("name", "", who=at.app.desk.who, at=at.app.desk.now())
+        at.app.services.log.add_note("name", "", who=at.app.services.who, at=at.app.services.now())
         await at.press("i")
         assert "Who issues this paper?" in at.text
         await at.press("ctrl+u", *"Ida Fennel", "enter")
@@ -280,9 +280,9 @@ async def test_the_name_on_the_paper_is_asked_once_and_is_not_the_login(tmp_path
 
 async def test_whoever_set_a_signing_phrase_signs_with_it_and_nobody_sees_it(tmp_path: Path) -> None:
     async with at_issue(complete_minor_works(sign=False), tmp_path) as at:
-        log = at.app.desk.log
-        log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), who="office", at=at.app.desk.now())
-        assert log.set_phrase(INSPECTOR, "nine grey herons", who="office", at=at.app.desk.now()) == ""
+        log = at.app.services.log
+        log.register(Person(name=INSPECTOR, signs=(Role.MINOR_WORKS,)), who="office", at=at.app.services.now())
+        assert log.set_phrase(INSPECTOR, "nine grey herons", who="office", at=at.app.services.now()) == ""
         await at.press("enter", *INSPECTOR, "enter", "enter", *"nine grey hens")
         assert "nine grey hens" not in at.text
         await at.press("enter")

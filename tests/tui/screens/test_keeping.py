@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 from domain.log.job_log import Query
 from storage.upkeep.backing_up import back_up
 from tests.builders import AT, INSPECTOR, complete_minor_works
-from tests.tui.screens.desks import app_in, desk_in
+from tests.tui.screens.services import app_in, services_in
 from tests.tui.screens.shown import text_of
 from tui.app import OhmfolioApp
 from tui.commands.parsing import parse
@@ -82,12 +82,12 @@ async def test_a_copy_is_gone_back_to_and_opened_again_by_keys_alone(tmp_path: P
         assert "There is no file" in text_of(app)
         assert "Bring in jobs: not done" in text_of(app)
         back_up(tmp_path / "log", copy)
-        app.desk.log.create(complete_minor_works(), who=INSPECTOR, at=AT)
+        app.services.log.create(complete_minor_works(), who=INSPECTOR, at=AT)
         await pilot.press("g", "ctrl+u", *str(copy), "enter", "y")
         await ended(app, pilot)
         assert "is now the log" in text_of(app)
         await pilot.press("enter")
     assert app.return_code == OPEN_AGAIN
-    with_one = desk_in(tmp_path).log
+    with_one = services_in(tmp_path).log
     assert [line.number for line in with_one.find(Query())] == ["A-0001"]
     with_one.close()

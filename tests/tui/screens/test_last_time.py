@@ -6,7 +6,7 @@ from domain.forms.form_set import FormSet
 from domain.place import Place
 from tests.builders import complete_certificate, complete_report, entered, fresh
 from tests.storage.test_last_time import issued_on
-from tests.tui.screens.desks import app_in
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.job_page import JobPage
 from tui.router import screen_for
@@ -22,12 +22,12 @@ def renumbered():
 
 async def test_what_changed_since_the_last_visit_is_asked_and_the_match_is_the_persons(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    first = issued_on(app.desk.log, 2016, complete_certificate(sign=False), zs="0.44")
-    second = issued_on(app.desk.log, 2021, complete_report(sign=False), zs="0.47")
-    number = app.desk.log.create(renumbered(), who="ned", at=app.desk.now()).number
+    first = issued_on(app.services.log, 2016, complete_certificate(sign=False), zs="0.44")
+    second = issued_on(app.services.log, 2021, complete_report(sign=False), zs="0.47")
+    number = app.services.log.create(renumbered(), who="ned", at=app.services.now()).number
     async with app.run_test(size=(80, 24)) as pilot:
         zs = Place(section="boards", board="b1", circuit="c2", box="zs")
-        await app.push_screen(screen_for(ToJob(number, JobPage.RESULTS, zs), app.desk))
+        await app.push_screen(screen_for(ToJob(number, JobPage.RESULTS, zs), app.services))
         await pilot.pause()
         assert "Last time, 2 March 2021: 0.47 Ω" in text_of(app)
         await pilot.press("ctrl+k")
@@ -48,16 +48,16 @@ async def test_what_changed_since_the_last_visit_is_asked_and_the_match_is_the_p
         await pilot.press("escape")
         await pilot.pause()
         assert "Last time" not in text_of(app)
-    app.desk.log.close()
+    app.services.log.close()
 
 
 async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     earlier = issued_on(log, 2021, complete_certificate(sign=False))
-    number = log.create(fresh(FormSet.EICR), who="ned", at=app.desk.now()).number
+    number = log.create(fresh(FormSet.EICR), who="ned", at=app.services.now()).number
     async with app.run_test(size=(80, 24)) as pilot:
-        await app.push_screen(screen_for(ToJob(number, JobPage.DETAILS), app.desk))
+        await app.push_screen(screen_for(ToJob(number, JobPage.DETAILS), app.services))
         await pilot.pause()
         await pilot.press("ctrl+k")
         assert "No earlier paper on this address is known" in text_of(app)
@@ -80,12 +80,14 @@ async def test_details_are_carried_over_on_request_and_no_reading_comes_along(tm
 
 async def test_minor_works_takes_its_circuit_once_that_was_picked_and_says_how_much_came(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     issued_on(log, 2021, complete_certificate(sign=False))
     place = {"address": "The Old Forge, 12 Tanner's Row", "postcode": "WQ7 1AB"}
-    number = log.create(entered(fresh(FormSet.MEIWC), place, section="premises"), who="ned", at=app.desk.now()).number
+    number = log.create(
+        entered(fresh(FormSet.MEIWC), place, section="premises"), who="ned", at=app.services.now()
+    ).number
     async with app.run_test(size=(80, 24)) as pilot:
-        await app.push_screen(screen_for(ToJob(number, JobPage.DETAILS), app.desk))
+        await app.push_screen(screen_for(ToJob(number, JobPage.DETAILS), app.services))
         await pilot.pause()
         await pilot.press("ctrl+k")
         await pilot.pause()

@@ -18,8 +18,8 @@ from storage.postgres.postgres_job_log import PostgresJobLog
 from storage.turn import Turn
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works
 from tests.storage.database_server import DatabaseServer
-from tests.tui.screens.desks import app_in, desk_in
 from tests.tui.screens.job_at import at_step
+from tests.tui.screens.services import app_in, services_in
 from tests.tui.screens.shown import text_of
 from tui.job_page import JobPage
 from tui.screens.dialogs import ConfirmScreen, LineScreen
@@ -158,13 +158,13 @@ async def test_a_lock_that_another_holds_is_told_on_the_screen_while_it_is_waite
     monkeypatch.setattr("storage.turn.PATIENCE", 0.02)
     painted: list[str] = []
     async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS) as at:
-        shown_by = at.app.desk.waiting.shown_by
+        shown_by = at.app.services.waiting.shown_by
 
         def seen(sentence: str) -> None:
             shown_by(sentence)
             painted.append(at.text)
 
-        at.app.desk.waiting.shown_by = seen
+        at.app.services.waiting.shown_by = seen
         held = Turn(tmp_path / "log")
         with held.taken():
             await at.type("0.57", "enter")
@@ -176,26 +176,26 @@ async def test_a_lock_that_another_holds_is_told_on_the_screen_while_it_is_waite
 
 
 async def test_a_log_that_lost_what_was_kept_says_so_on_the_first_screen(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
+    services = services_in(tmp_path)
     older = tmp_path / "older"
-    desk.log.close()
+    services.log.close()
     shutil.copy(tmp_path / "log" / FILE_NAME, older)
-    desk = desk_in(tmp_path)
-    desk.log.create(complete_certificate(), who="anna", at=AT)
-    desk.log.close()
+    services = services_in(tmp_path)
+    services.log.create(complete_certificate(), who="anna", at=AT)
+    services.log.close()
     shutil.copy(older, tmp_path / "log" / FILE_NAME)
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         assert "change that was kept is missing from the job log" in " ".join(text_of(app).split())
-    app.desk.log.close()
+    app.services.log.close()
 
 
 async def test_a_paper_dated_before_the_last_one_is_asked_about_and_issued_on_yes(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
-    desk.log.issue_document(complete_minor_works(), by=INSPECTOR, at=AT + timedelta(days=40), bind=desk.bind)
-    desk.log.add_note("name", INSPECTOR, who=desk.who, at=AT)
-    desk.log.close()
+    services = services_in(tmp_path)
+    services.log.issue_document(complete_minor_works(), by=INSPECTOR, at=AT + timedelta(days=40), bind=services.bind)
+    services.log.add_note("name", INSPECTOR, who=services.who, at=AT)
+    services.log.close()
     async with at_step(JobPage.ISSUE, complete_minor_works(), tmp_path) as at:
         await at.press("i", "enter")
         await at.app.workers.wait_for_complete()

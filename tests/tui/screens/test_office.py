@@ -11,7 +11,7 @@ from domain.laptops.operation import Act
 from domain.laptops.settling import CHOICES
 from domain.laptops.telling import COMES_TO
 from tests.builders import AT, INSPECTOR, complete_minor_works
-from tests.tui.screens.desks import app_in, desk_in
+from tests.tui.screens.services import app_in, services_in
 from tests.tui.screens.shown import text_of
 from tui.app import OhmfolioApp
 from tui.commands.parsing import parse
@@ -65,7 +65,7 @@ async def test_a_job_of_a_lost_laptop_is_settled_by_keys_alone_and_asked_about_f
 ) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     app = app_in(tmp_path, complete_minor_works())
-    laptops = app.desk.log.laptops
+    laptops = app.services.log.laptops
     assert laptops
     laptops.enrol("HE", device="he00", person="Hester Ekwall", at=AT)
     laptops.take_out("A-0001", to="HE", at=AT)
@@ -83,15 +83,15 @@ async def test_a_job_of_a_lost_laptop_is_settled_by_keys_alone_and_asked_about_f
         assert "A-0001 goes on as A-0002" in text_of(app)
         assert laptops.matters() == ()
         assert "to settle" not in text_of(app)
-    assert app.desk.log.trail("A-0002")[0].who == INSPECTOR
+    assert app.services.log.trail("A-0002")[0].who == INSPECTOR
 
 
 async def test_a_log_that_has_just_been_begun_asks_once_for_the_letters_of_its_numbers(tmp_path: Path) -> None:
-    app = OhmfolioApp(replace(desk_in(tmp_path), began_in="there", letters="TO"), screen_for)
+    app = OhmfolioApp(replace(services_in(tmp_path), began_in="there", letters="TO"), screen_for)
     async with app.run_test(size=(80, 24)) as pilot:
         assert "Which letters shall the numbers of your jobs begin with?" in text_of(app)
         await pilot.press("4", "enter")
         assert "one to four letters" in text_of(app)
         await pilot.press("backspace", "h", "m", "enter")
         assert "Jobs are numbered from HM-0001" in text_of(app)
-    assert app.desk.log.numbering().prefix == "HM"
+    assert app.services.log.numbering().prefix == "HM"

@@ -11,8 +11,8 @@ from domain.log.due_list import owing_in
 from tests.builders import AT, INSPECTOR, complete_report, done, signed
 from tests.storage.issuing import bind, put_right_by_others
 from tests.storage.memory_log import MemoryJobLog
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.job_page import JobPage
 from tui.screens.decision import DecisionScreen
@@ -49,7 +49,7 @@ async def test_what_else_is_owed_is_asked_after_the_decision_and_kept_with_the_j
         assert step_on(app) is JobPage.DETAILS
         await pilot.press("O", "enter")
         await pilot.pause()
-    job = app.desk.log.load("A-0001")
+    job = app.services.log.load("A-0001")
     assert job
     answers = job.chosen.answers
     assert (answers.nation, answers.room, answers.registered, answers.after_report) == (
@@ -81,7 +81,7 @@ async def test_what_was_answered_is_kept_when_one_goes_back_to_the_first_questio
         assert step_on(app) is JobPage.DETAILS
         await pilot.press("O", "enter")
         await pilot.pause()
-    job = app.desk.log.load("A-0001")
+    job = app.services.log.load("A-0001")
     assert job
     answers = job.chosen.answers
     assert (answers.nation, answers.fitted, answers.registered) == ("England", "ev", "registered")
@@ -95,7 +95,7 @@ async def test_of_what_was_answered_only_what_still_applies_goes_into_the_job(tm
         assert step_on(app) is JobPage.DETAILS
         await pilot.press("O", "enter")
         await pilot.pause()
-    job = app.desk.log.load("A-0001")
+    job = app.services.log.load("A-0001")
     assert job
     assert (job.chosen.answers.nation, job.chosen.answers.fitted) == ("England", None)
 
@@ -118,7 +118,7 @@ async def test_dates_are_asked_and_set_clocks_going(tmp_path: Path) -> None:
         await pilot.press(*"01/06/2026", "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
-        notes = noted(each.text for each in app.desk.log.notes(TOPIC))["A-0001"]
+        notes = noted(each.text for each in app.services.log.notes(TOPIC))["A-0001"]
         assert notes.answers.asked_on
         await pilot.press("tab", "pagedown")
         assert "08/06/2026" in text_of(app)
@@ -131,11 +131,11 @@ async def test_a_date_that_cannot_be_read_is_named_and_all_that_was_typed_stays(
         await pilot.pause()
         assert "Council asked for the report: 'soon' is no date" in text_of(app)
         assert "01/06/2026" in text_of(app)
-        assert app.desk.log.notes(TOPIC) == ()
+        assert app.services.log.notes(TOPIC) == ()
         await pilot.press(*["backspace"] * 4, "ctrl+o")
         await pilot.pause()
         assert isinstance(app.screen, OwedScreen)
-        notes = noted(each.text for each in app.desk.log.notes(TOPIC))["A-0001"]
+        notes = noted(each.text for each in app.services.log.notes(TOPIC))["A-0001"]
         assert notes.answers.occupied_on
 
 
@@ -144,7 +144,7 @@ async def test_the_day_the_work_was_completed_goes_into_the_box_of_the_job(tmp_p
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("b", "y", "w", *"eheyrn", "f3", *"01/06/2026", "ctrl+o", "enter", "enter")
         await pilot.pause()
-        job = app.desk.log.load("A-0001")
+        job = app.services.log.load("A-0001")
         assert job
         assert job.work.completed_on == "01/06/2026"
         await pilot.press("escape", "f4")
@@ -152,7 +152,7 @@ async def test_the_day_the_work_was_completed_goes_into_the_box_of_the_job(tmp_p
         assert "01/07/2026" in text_of(app)
         await pilot.press("w", "f3", *["backspace"] * 10, *"02/06/2026", "ctrl+o")
         await pilot.pause()
-    job = app.desk.log.load("A-0001")
+    job = app.services.log.load("A-0001")
     assert job
     assert job.work.completed_on == "02/06/2026"
 
@@ -186,9 +186,9 @@ async def test_what_is_due_is_listed_in_full_and_ticked_off(tmp_path: Path) -> N
 
 async def test_what_was_put_right_is_asked_for_neither_in_the_list_nor_under_what_else(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     number = log.create(let_report(Code.C2), who=INSPECTOR, at=AT).number
-    log.issue(number, by=INSPECTOR, at=AT, bind=app.desk.bind)
+    log.issue(number, by=INSPECTOR, at=AT, bind=app.services.bind)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f4", "w")
         await pilot.pause()
@@ -231,7 +231,7 @@ async def test_a_minor_works_for_each_circuit_starts_with_what_they_share(tmp_pa
         await pilot.press("m", *"Ring downstairs, Lights", "enter", *"Ivo Brambling", "ctrl+o")
         await pilot.pause()
         assert step_on(app) is JobPage.DETAILS
-    first, second = (app.desk.log.load(f"A-000{number}") for number in (1, 2))
+    first, second = (app.services.log.load(f"A-000{number}") for number in (1, 2))
     assert first
     assert second
     assert (first.form_set, second.form_set) == (FormSet.MEIWC, FormSet.MEIWC)
@@ -253,7 +253,7 @@ async def test_the_nation_of_the_job_before_is_not_carried_over_and_the_decision
     app = app_in(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         before = done(complete_report(), Choose(chosen=complete_report().chosen.model_copy(update={"answers": LET})))
-        app.desk.log.create(before, who=app.desk.who, at=app.desk.now())
+        app.services.log.create(before, who=app.services.who, at=app.services.now())
         await pilot.press("tab", "a", "y", "1", "y")
         await pilot.pause()
         assert "England" not in text_of(app)
@@ -268,7 +268,7 @@ async def test_the_nation_of_the_job_before_is_not_carried_over_and_the_decision
         await pilot.pause()
         await pilot.press("O", "enter")
         await pilot.pause()
-    job = app.desk.log.load("A-0002")
+    job = app.services.log.load("A-0002")
     assert job
     assert job.chosen.answers.nation == "Scotland"
 

@@ -7,7 +7,7 @@ from domain.inspection.observation import Code
 from domain.place import Place
 from tests.builders import complete_report
 from tests.camera import camera_file
-from tests.tui.screens.desks import app_in
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 
 
@@ -25,14 +25,14 @@ async def test_a_picture_of_the_visit_is_offered_taken_in_and_taken_out_again(tm
         await pilot.press("enter", *"Scorched neutral", "ctrl+o")
         await app.workers.wait_for_complete()
         await pilot.pause()
-        (kept,) = app.desk.log.load("A-0001").pictures
+        (kept,) = app.services.log.load("A-0001").pictures
         assert (kept.name, kept.caption, kept.kind) == ("IMG_2.JPG", "Scorched neutral", "photograph")
         assert kept.about == Place(observation=app.screen.job.observations[0].id)
         assert "IMG_2.JPG, 300 × 400" in text_of(app)
         assert "2 March 2026" in text_of(app)
         await pilot.press("x", "y")
         await pilot.pause()
-        assert app.desk.log.load("A-0001").pictures == ()
+        assert app.services.log.load("A-0001").pictures == ()
 
 
 async def test_a_file_that_is_no_picture_and_a_place_that_is_not_there_are_said(tmp_path: Path) -> None:
@@ -46,4 +46,4 @@ async def test_a_file_that_is_no_picture_and_a_place_that_is_not_there_are_said(
         await pilot.press("t", *"nowhere.jpg", "enter", *"The board", "enter", "enter", *"board Nowhere", "ctrl+o")
         await pilot.pause()
         assert "Nothing here is called 'board Nowhere'" in text_of(app)
-    assert app.desk.log.load("A-0001").pictures == ()
+    assert app.services.log.load("A-0001").pictures == ()

@@ -10,7 +10,7 @@ from domain.coach.entry import entry_for
 from domain.coach.kept import answers_of
 from domain.coach.sitting import Sitting
 from tests.builders import AT, INSPECTOR
-from tests.tui.screens.desks import app_in
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import lines_of, text_of
 from tui.screens.intake import IntakeScreen
 from tui.screens.practice import PracticeScreen
@@ -73,7 +73,7 @@ async def test_a_newcomer_answers_case_after_case_and_goes_on_where_they_left(tm
         await pilot.pause()
         assert isinstance(app.screen, IntakeScreen)
         assert "Coach; F2 closes it" not in text_of(app)
-    assert [each.who for each in app.desk.log.notes(TOPIC)] == ["Wren Tansy"] * 2
+    assert [each.who for each in app.services.log.notes(TOPIC)] == ["Wren Tansy"] * 2
     again = app_in(tmp_path)
     async with again.run_test(size=(WIDTH, HEIGHT)) as pilot:
         await pilot.press("f6")
@@ -109,12 +109,12 @@ async def test_when_all_cases_are_answered_it_says_when_the_next_come(tmp_path: 
     while sitting.case:
         given = sitting.answering(keys_to(sitting.case)[0])
         assert given is not None
-        app.desk.log.add_note(TOPIC, given.model_dump_json(), who=INSPECTOR, at=AT)
+        app.services.log.add_note(TOPIC, given.model_dump_json(), who=INSPECTOR, at=AT)
         sitting = sitting.with_answer(given, AT).going_on(AT.date())
-    assert len(answers_of(app.desk.log, INSPECTOR, AT)) == len(cases())
+    assert len(answers_of(app.services.log, INSPECTOR, AT)) == len(cases())
     async with app.run_test(size=(WIDTH, HEIGHT)) as pilot:
         await pilot.press("f6", "enter", "1", "enter")
         await pilot.pause()
         assert "All cases are answered for today" in text_of(app)
         assert "The next ones come on" in text_of(app)
-    assert len(app.desk.log.notes(TOPIC)) == len(cases())
+    assert len(app.services.log.notes(TOPIC)) == len(cases())

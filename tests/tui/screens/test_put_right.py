@@ -11,8 +11,8 @@ from domain.log.put_right.remedial_status import Stage
 from domain.sheets import sheets_of
 from tests.builders import AT, INSPECTOR, complete_minor_works, complete_report, done
 from tests.storage.issuing import issued_in
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import step_on
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import text_of
 from tui.job_page import JobPage
 from tui.router import screen_for
@@ -22,7 +22,7 @@ from tui.screens.put_right import PutRightScreen
 
 async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirmed_by_a_letter(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     report = log.load(issued_in(log, complete_report(Code.C1, Code.C2, Code.FI)).number)
 
     def stages() -> list[Stage]:
@@ -52,7 +52,7 @@ async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirme
         await app.workers.wait_for_complete()
         await pilot.pause()
         assert log.line(report.number).put_right
-        letter = app.desk.packs / f"{report.number}-put-right.pdf"
+        letter = app.services.packs / f"{report.number}-put-right.pdf"
         assert letter.read_bytes() == f"letter on {report.number}".encode()
         await pilot.press("escape")
         await pilot.pause()
@@ -62,13 +62,13 @@ async def test_a_report_is_put_right_by_a_job_a_paper_and_a_finding_and_confirme
 
 async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     report = log.load(issued_in(log, complete_report(Code.C2)).number)
     number = log.create(complete_minor_works(), who=INSPECTOR, at=AT).number
     async with app.run_test(size=(80, 24)) as pilot:
         await app.push_screen(PutRightScreen(report))
         await pilot.press("enter", "c", "enter", *number.casefold(), "ctrl+o")
-        await app.push_screen(screen_for(ToJob(number, JobPage.ISSUE), app.desk))
+        await app.push_screen(screen_for(ToJob(number, JobPage.ISSUE), app.services))
         await pilot.pause()
         await pilot.press("i", "enter", "enter")
         await app.workers.wait_for_complete()
@@ -83,7 +83,7 @@ async def test_issuing_the_last_certificate_puts_the_report_right(tmp_path: Path
 
 async def test_an_accessory_exchanged_like_for_like_closes_an_observation_without_a_certificate(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     report = log.load(issued_in(log, complete_report(Code.C2)).number)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("slash", *["f5"] * 5, "f6")
@@ -122,7 +122,7 @@ async def test_another_firms_report_is_kept_as_seen_elsewhere_followed_and_never
         assert "gap" not in text_of(app)
         number = app.screen.job.number
         finding = Observe(finding="No main bonding to the gas", code=Code.C2, where="Meter cupboard")
-        app.desk.log.edit(number, finding, who=app.desk.who, at=app.desk.now())
+        app.services.log.edit(number, finding, who=app.services.who, at=app.services.now())
         await pilot.press("escape", "slash", *"seen elsewhere")
         await pilot.pause()
         await pilot.press("f6")
@@ -131,8 +131,8 @@ async def test_another_firms_report_is_kept_as_seen_elsewhere_followed_and_never
         assert "No main bonding" in text_of(app)
         await pilot.press("enter", "p", "enter", *"MW-3", "enter", *"Quenby Electrics", "ctrl+o")
         await pilot.pause()
-        assert app.desk.log.line(number).put_right
-    report = app.desk.log.load(number)
+        assert app.services.log.line(number).put_right
+    report = app.services.log.load(number)
     assert [reason.id for reason in assess(report).reasons] == ["seen-elsewhere"]
     assert "QE-7" in repr(sheets_of(report)[0])
 

@@ -7,8 +7,8 @@ from domain.job.signature import Role
 from domain.place import Place
 from domain.register.entries import Instrument, KnownClient, KnownFirm, Person, RegisterKind
 from tests.builders import AT, INSPECTOR, complete_minor_works, entered, fresh
-from tests.tui.screens.desks import app_in
 from tests.tui.screens.job_at import at_step, step_on
+from tests.tui.screens.services import app_in
 from tests.tui.screens.shown import text_of
 from tui.job_page import JobPage
 from tui.screens.register import RegisterScreen
@@ -16,7 +16,7 @@ from tui.screens.register import RegisterScreen
 
 async def test_a_person_is_entered_once_and_an_instrument_keeps_its_cross_checks(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     log.register(Instrument(serial="MFT-20417", due="01/03/2026"), who=INSPECTOR, at=AT)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f5", "n", *"Agnes Quill", "tab", "tab", "tab", *"plumbing", "ctrl+o")
@@ -38,7 +38,7 @@ async def test_a_person_is_entered_once_and_an_instrument_keeps_its_cross_checks
 
 async def test_two_entries_of_one_firm_are_merged_by_picking_the_one_that_stays(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     log.register(KnownFirm(name="Harebell Electric", contact="01632 960 118"), who=INSPECTOR, at=AT)
     log.register(KnownFirm(name="Harebell Electrical"), who=INSPECTOR, at=AT)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -116,7 +116,7 @@ async def test_the_clients_own_address_is_taken_for_the_installation_with_one_ke
 
 async def test_a_person_sets_a_signing_phrase_unseen_and_gives_it_before_another(tmp_path: Path) -> None:
     app = app_in(tmp_path)
-    log = app.desk.log
+    log = app.services.log
     log.register(Person(name=INSPECTOR, signs=(Role.INSPECTED,)), who=INSPECTOR, at=AT)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f5", "p", *"three brown owls", "tab", *"three brown owl")

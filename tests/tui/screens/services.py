@@ -1,4 +1,4 @@
-"""A desk for tests: a real log in a folder of the test's own, and a clock that stands still."""
+"""Services for tests: a real log in a folder of the test's own, and a clock that stands still."""
 
 from collections.abc import Sequence
 from functools import partial
@@ -30,7 +30,7 @@ from tui.services import Services
 from tui.waiting import Waiting
 
 
-def desk_in(home: Path) -> Services:
+def services_in(home: Path) -> Services:
     """Everything real but the paper, which is one line of text."""
     waiting = Waiting()
     return Services(
@@ -61,10 +61,10 @@ def desk_in(home: Path) -> Services:
 
 def app_in(home: Path, *jobs: Job) -> OhmfolioApp:
     """The program on a log with these jobs in it, the last one the newest."""
-    desk = desk_in(home)
+    services = services_in(home)
     for job in jobs:
-        desk.log.create(job, who=INSPECTOR, at=AT)
-    return OhmfolioApp(desk, screen_for)
+        services.log.create(job, who=INSPECTOR, at=AT)
+    return OhmfolioApp(services, screen_for)
 
 
 def begin_command(home: Path, typed: Sequence[str], given: str) -> ListenedProcess:
