@@ -1,4 +1,4 @@
-"""Jobs and tables of readings that anybody may have written, read in a process of its own.
+"""Jobs, answers and tables of readings that anybody may have written, read in a process of its own.
 
 It takes only so much of memory, time and room; what it answers is in this program's own words, and is read again here.
 """
@@ -7,6 +7,8 @@ import json
 from typing import Any
 
 from domain.editing.reading_table import TABLE_MAX, Columns, ReadingRow, ReadingTableError, rows_in
+from domain.forms.choice.answers import Answers
+from domain.forms.choice.answers_document import AnswersError, WrongAnswer, answers_from_json
 from domain.job.exchange import DOCUMENTS_MAX, ExchangeError, job_from_json, jobs_from_json
 from domain.job.job import Job
 from storage.child_process import ProcessLimits
@@ -31,6 +33,21 @@ def jobs_given(document: bytes) -> tuple[Job, ...] | Job:
     answer = _asked_for("read_jobs", document, _MANY_JOBS)
     jobs = tuple(map(Job.model_validate, answer["jobs"]))
     return jobs if answer["is_list"] else jobs[0]
+
+
+def answers_given(document: bytes) -> Answers:
+    """The answers in a document; AnswersError where it holds none that can be used."""
+    unreadable = _TOO_MUCH.format("set of answers")
+    answer = made_apart(f"{__name__}:read_answers", document, _ANY_SIZE, _UnreadableError, unreadable, _ONE_JOB)
+    if "wrong" in answer:
+        kind, where, says, given = answer["wrong"]
+        raise AnswersError(WrongAnswer(kind, tuple(where), says, given))
+    return Answers.model_validate(answer["answers"])
+
+
+class _UnreadableError(AnswersError):
+    def __init__(self, says: str) -> None:
+        super().__init__(WrongAnswer("", (), says, ""))
 
 
 def rows_given(document: bytes, columns: Columns) -> tuple[ReadingRow, ...]:
@@ -66,6 +83,14 @@ def read_jobs(document: bytes) -> bytes:
     except ExchangeError as error:
         return refused(error)
     return _told(held, is_list=True) if isinstance(held, tuple) else _told((held,), is_list=False)
+
+
+def read_answers(document: bytes) -> bytes:
+    """The answers of a document, or what is wrong with them, as JSON."""
+    try:
+        return b'{"answers":%b}' % answers_from_json(document).model_dump_json().encode()
+    except AnswersError as error:
+        return json.dumps({"wrong": error.wrong}).encode()
 
 
 def read_rows(request: bytes) -> bytes:

@@ -6,7 +6,7 @@ import os
 from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Self
+from typing import TYPE_CHECKING, Any, Self
 
 from domain.log.stored_log import StoredLog
 from storage.errors import as_job_log_error
@@ -14,12 +14,20 @@ from storage.log_file import FILE_NAME
 from storage.sqlite_store import SqliteStore
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
+    from domain.gate.assessment import Refusal
+    from domain.gate.issued_paper import IssuedPaper
     from domain.job.job import Job
     from domain.log.secret_keeping import PhraseHashing, SealSigner
+    from domain.log.use_cases.issuing import Bind
 
 
 class SqliteJobLog(StoredLog):
     """The use cases of the log over the store of one folder."""
+
+    prove: Callable[[str], object] | None = None
+    """Told the number of each job that was issued, once all of it is on disk."""
 
     @classmethod
     def open(cls, home: Path, waiting: Callable[[str], None] | None = None) -> Self:
@@ -45,6 +53,20 @@ class SqliteJobLog(StoredLog):
     def open_plainly(cls, home: Path) -> Self:
         """A log that is about to become that of a laptop: not held against what this computer remembers of it."""
         return cls(SqliteStore.open(home), _set_by, _hashing, partial(_sealing, home), _shapes)
+
+    def issue(self, number: str, *, by: str, at: datetime, bind: Bind, **asked: Any) -> IssuedPaper | Refusal:
+        """As every log does; then what came of it is proved, and marked so."""
+        return self._proved(super().issue(number, by=by, at=at, bind=bind, **asked))
+
+    def issue_document(self, job: Job, *, by: str, at: datetime, bind: Bind, **asked: Any) -> IssuedPaper | Refusal:
+        """As every log does; then what came of it is proved, and marked so."""
+        return self._proved(super().issue_document(job, by=by, at=at, bind=bind, **asked))
+
+    def _proved(self, answer: IssuedPaper | Refusal) -> IssuedPaper | Refusal:
+        number = getattr(answer, "number", "")
+        if number and self.prove:
+            self.prove(number)
+        return answer
 
 
 def _opened(home: Path, waiting: Callable[[str], None] | None) -> SqliteStore:

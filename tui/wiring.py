@@ -101,7 +101,16 @@ def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog
         return log, log.role
     from storage.sqlite_job_log import SqliteJobLog
 
-    return SqliteJobLog.open(place.home, waiting), account_name()
+    held = SqliteJobLog.open(place.home, waiting)
+    held.prove = partial(_prove_issued, place.home)
+    return held, account_name()
+
+
+def _prove_issued(home: Path, number: str) -> None:
+    # Loaded when a paper is issued.
+    from storage.upkeep.proved_at_issue import prove_issued
+
+    prove_issued(home, number)
 
 
 def _address(place: LogPlace) -> ServerAddress:

@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Iterator
+from functools import cache
 from typing import Any, cast
 
 from domain.gate.proof import Exhibit, NotAPdfError, Seal
@@ -122,13 +123,24 @@ def _to_look_at(pdf: bytes) -> Any:
     return document
 
 
+@cache
+def _document() -> Any:
+    """The library's document, which does not read the outline of a file at once: that is most of opening it, and ours have none."""
+
+    class WithoutOutline(mupdf().Document):
+        def _loadOutline(self) -> None:  # noqa: N802 - the library's name
+            return None
+
+    return WithoutOutline
+
+
 def opened(pdf: bytes) -> Any:
     """The document, repaired where it must be; None where nothing can be made of it."""
     library = mupdf()
     library.TOOLS.mupdf_display_errors(False)  # noqa: FBT003 - the library takes it so
     library.TOOLS.mupdf_display_warnings(False)  # noqa: FBT003
     try:
-        document = library.open(stream=pdf, filetype="pdf")
+        document = _document()(stream=pdf, filetype="pdf")
         return document if document.needs_pass or len(document) else None
     except troubles():
         return None

@@ -1,7 +1,7 @@
 """Which jobs an earlier run of `tend` proved, and which of them are, to the byte, as they were then.
 
-A mark of all that a job hangs on stands in a small file beside the log, written as the jobs are proved: a run that is
-stopped goes on where it was, and the next one looks at what changed. The mark holds the chain of the ledger at the job's
+A mark of all that a job hangs on stands in a small file beside the log, written as the jobs are proved, those issued here as
+they are issued: a run that is stopped goes on where it was, and the next one looks at what changed. The mark holds the chain of the ledger at the job's
 last line, so nothing that was kept before can have been altered either; that the ledger agrees with what was kept is
 looked at every time. Whoever may write to that folder may write marks as well: a run that trusts none is `--anew`.
 """
@@ -10,7 +10,7 @@ import hashlib
 import json
 import os
 from collections.abc import Iterable, Iterator
-from contextlib import suppress
+from contextlib import closing, suppress
 from functools import cache
 from pathlib import Path
 from typing import Any, Self
@@ -27,6 +27,7 @@ PROVED = "ohmfolio.proved"
 _PAGE = 500
 _AT_ONCE = 100
 """Marks written together: so many jobs are gone through again where a look is stopped in the middle."""
+_KEEP = "INSERT OR REPLACE INTO proved (number, mark) VALUES (?, ?)"
 _MARKS = f"""
 SELECT job.id, job.number, job.*, job_text.client, job_text.place, job_text.other, job_text.facets,
     draft.body, draft.crc, hex(issued.sha), hex(issued.pdf_sha), issued.issued_by, issued.issued_at, issued.replaces,
@@ -92,9 +93,15 @@ class ProvedBefore:
         if self._kept:
             with suppress(sqlite3.Error):
                 self._kept.execute("BEGIN")
-                self._kept.executemany("INSERT OR REPLACE INTO proved (number, mark) VALUES (?, ?)", self._waiting)
+                self._kept.executemany(_KEEP, self._waiting)
                 self._kept.execute("COMMIT")
         self._waiting.clear()
+
+
+def keep_mark(home: Path, number: str, mark: bytes) -> None:
+    """Keep the mark of one job beside its log, where that can be done."""
+    with suppress(OSError, sqlite3.Error), closing(_opened(home / PROVED)) as kept:
+        kept.execute(_KEEP, (number, mark))
 
 
 def _opened(path: Path) -> Connection:

@@ -2,14 +2,23 @@
 
 from difflib import get_close_matches
 
-from pydantic import ValidationError
-
 from domain.duties.owing import owing
 from domain.forms.choice.answers import Answers
+from domain.forms.choice.answers_document import AnswersError, WrongAnswer
 from domain.forms.choice.choosing import choices_ahead, choose
 from domain.forms.choice.question import further_questions, questions, typed_questions
+from domain.words import uncapitalised
 from tui.commands.advice import advice_as_text, advice_as_value, question_as_text, question_as_value
-from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
+from tui.commands.command import (
+    JSON,
+    Command,
+    CommandAnswer,
+    CommandOption,
+    Environment,
+    GivenDocuments,
+    TypedArgument,
+    UnusableError,
+)
 from tui.commands.input_files import document_in
 from tui.commands.output import as_json
 
@@ -22,7 +31,7 @@ def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
         return _questions()
     if not typed.words:
         raise UnusableError(f"choose needs {COMMAND.words}; usage: {COMMAND.usage}")
-    answers = _answers_in(typed.words[0])
+    answers = _answers_in(typed.words[0], wiring.documents())
     advice = choose(answers)
     owed = owing(answers, advice)
     ahead = choices_ahead(answers, advice)
@@ -39,24 +48,22 @@ def _questions() -> CommandAnswer:
     return CommandAnswer(values, "\n\n".join(texts))
 
 
-def _answers_in(name: str) -> Answers:
+def _answers_in(name: str, documents: GivenDocuments) -> Answers:
     try:
-        return Answers.model_validate_json(document_in(name))
-    except ValidationError as error:
-        raise UnusableError(f"{name} holds no answers that can be used: {_complaint(error)}") from None
+        return documents.answers_given(document_in(name))
+    except AnswersError as error:
+        raise UnusableError(f"{name} holds no answers that can be used: {_complaint(error.wrong)}") from None
 
 
-def _complaint(error: ValidationError) -> str:
-    first = error.errors()[0]
-    where = ".".join(str(part) for part in first["loc"])
-    if first["type"] == "extra_forbidden":
+def _complaint(wrong: WrongAnswer) -> str:
+    where = ".".join(wrong.where)
+    if wrong.kind == "extra_forbidden":
         near = get_close_matches(where, Answers.model_fields, 1)
         meant = f"; {near[0]!r} is" if near else ""
         return f"no question is called {where!r}{meant}; ohmfolio choose --questions lists them"
     if not where:
-        return first["msg"]
-    name = str(first["loc"][0])
-    return f"{name} takes {_allowed(name)}; not {as_json(first['input'])}"
+        return uncapitalised(wrong.says)
+    return f"{wrong.where[0]} takes {_allowed(wrong.where[0])}; not {wrong.given}"
 
 
 def _allowed(name: str) -> str:

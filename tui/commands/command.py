@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from typing import IO
 
     from domain.editing.reading_table import Columns, ReadingRow
+    from domain.forms.choice.answers import Answers
     from domain.gate.proof import Proof
     from domain.job.job import Job
     from domain.laptops.bundle import Exchanged
@@ -107,6 +108,10 @@ class GivenDocuments(Protocol):
 
     def jobs_given(self, document: bytes) -> tuple[Job, ...] | Job:
         """The job in a document, or each of those in its list; ExchangeError where one cannot be used."""
+        ...
+
+    def answers_given(self, document: bytes) -> Answers:
+        """The answers in a document; AnswersError where it holds none that can be used."""
         ...
 
     def rows_given(self, document: bytes, columns: Columns) -> tuple[ReadingRow, ...]:

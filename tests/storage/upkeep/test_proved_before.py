@@ -1,16 +1,19 @@
 """What tend proved is not gone through again, unless anything of it was touched, or it is asked to trust nothing."""
 
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
 
+from domain.gate.issued_paper import IssuedPaper
 from domain.log.upkeep import Concern, Condition
 from storage.sqlite_job_log import SqliteJobLog
+from storage.upkeep.proved_at_issue import prove_issued
 from storage.upkeep.proved_before import PROVED
 from storage.upkeep.sqlite_upkeep import SqliteUpkeep
-from tests.builders import enter
-from tests.storage.issuing import LATER, WHO
+from tests.builders import AT, INSPECTOR, complete_minor_works, enter
+from tests.storage.issuing import LATER, WHO, bind, issued_in
 from tests.storage.upkeep.test_tending import NOW, altered
 from tui.commands.progress import Progress
 
@@ -112,3 +115,38 @@ def test_many_jobs_are_looked_at_by_several_processes_and_come_to_the_same(home,
     assert tended(home) == alone
     monkeypatch.undo()
     assert tended(home)[0].proved_before == JOBS - 3
+
+
+def issued_and_proved(home: Path, before: str = "") -> int:
+    """A paper issued as the program issues it, after a draft beside it may have been altered; how many jobs tend goes through then."""
+    log = SqliteJobLog.open(home)
+    log.prove = partial(prove_issued, home)
+    if before:
+        log.create(complete_minor_works(), who=WHO, at=AT)
+        altered(home, before)
+        assert isinstance(log.issue("A-0001", by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    else:
+        issued_in(log)
+    log.close()
+    return tended(home)[1]
+
+
+def test_a_job_is_proved_as_it_is_issued_and_not_gone_through_again_until_it_is_touched(tmp_path):
+    assert issued_and_proved(tmp_path / "log") == 0
+    assert tended(tmp_path / "log", anew=True)[1] == 1
+    altered(tmp_path / "log", "UPDATE job_text SET place = 'elsewhere'")
+    condition, gone_through = tended(tmp_path / "log")
+    assert (condition.well, gone_through) == (False, 1)
+
+
+def test_a_job_that_is_not_what_its_trail_gives_is_not_marked_when_it_is_issued(tmp_path):
+    assert (
+        issued_and_proved(tmp_path / "log", "UPDATE edit SET begun = replace(begun, 'Fairweather', 'Foulweather')") == 1
+    )
+    assert any("not what its trail gives" in fault.says for fault in tended(tmp_path / "log")[0].faults)
+
+
+def test_a_folder_that_takes_no_marks_keeps_nobody_from_issuing(tmp_path):
+    SqliteJobLog.open(tmp_path / "log").close()
+    (tmp_path / "log" / PROVED).mkdir()
+    assert issued_and_proved(tmp_path / "log") == 1

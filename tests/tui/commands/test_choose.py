@@ -69,12 +69,24 @@ def test_the_questions_are_listed_with_what_may_be_answered(tmp_path: Path) -> N
         ({"own_work": "yes"}, 'own_work takes true or false or "part"'),
         ({"completed_on": "31/02/2026"}, "completed_on takes a date"),
         ({"nations": "England"}, "'nation' is"),
+        ({"circuits": 10**4200}, "circuits takes a whole number"),
+        ({"done": "new-circuit " * 1_000}, 'not "new-circuit new'),
+        ({"done": ["new-circuit"] * 1_000}, "done takes"),
+        ({"\x1b]0;owned\x07": 1}, "no question is called"),
     ],
 )
 def test_an_answer_that_cannot_be_used_is_told_with_what_can_be(
     given: dict[str, object], told: str, tmp_path: Path
 ) -> None:
     assert told in sentence_of(ohmfolio("choose", answers(given, tmp_path), home=tmp_path))
+
+
+def test_answers_are_read_apart_so_that_what_takes_too_much_is_refused_in_one_sentence(tmp_path: Path) -> None:
+    deep = tmp_path / "deep.json"
+    deep.write_bytes(b'{"done":' + b"[" * 1_900_000 + b"]" * 1_900_000 + b"}")
+    assert "holds no answers that can be used" in sentence_of(ohmfolio("choose", str(deep), home=tmp_path))
+    deep.write_bytes(b" " * 5_000_000)
+    assert "holds no answers that can be used" in sentence_of(ohmfolio("choose", str(deep), home=tmp_path))
 
 
 def test_guidance_on_codes_is_told_with_its_source_and_what_a_code_does_to_the_report(tmp_path: Path) -> None:
