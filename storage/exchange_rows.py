@@ -1,13 +1,16 @@
 """What an office and its laptops tell each other, in the tables that a log in a folder and one on a server have alike."""
 
 import json
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from threading import local
 from typing import Any, Protocol
 
 from domain.laptops.exchange_store import LastHeard
 from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Ends, Operation, StreamEnd, digest_of
+from storage.laptops_remembered import Remembered
 from storage.line_rows import as_written
 
 Row = tuple[Any, ...]
@@ -26,6 +29,10 @@ class Statements(Protocol):
         """The whole answer."""
         ...
 
+    def run_unanswered(self, statement: str, values: tuple[Any, ...]) -> None:
+        """A write whose answer nobody needs: done before anything else is asked, or the transaction ends."""
+        ...
+
 
 class ExchangeRows:
     """Fulfils `domain.laptops.exchange_store.ExchangeStore`, but for how a log comes by another name and whose turn it is.
@@ -37,16 +44,42 @@ class ExchangeRows:
         """`recorded` is told of each operation of this device, by its device and counter."""
         self._statements = statements
         self._recorded = recorded
+        self._of_thread = local()
+
+    @contextmanager
+    def remembering(self) -> Generator[None]:
+        """Read and write once what a bundle asks for and changes at each of its operations."""
+        self._of_thread.known = Remembered()
+        try:
+            yield
+            self._write_holdings()
+        finally:
+            self._of_thread.known = None
+
+    @property
+    def _known(self) -> Remembered | None:
+        return getattr(self._of_thread, "known", None)
 
     def own(self) -> str:
         """This device; "" where the log is not one of a firm's."""
+        if self._known and self._known.own is not None:
+            return self._known.own
         row = self._first("SELECT id FROM device WHERE is_here AND id IN (SELECT device FROM station)")
-        return row[0] if row else ""
+        own = row[0] if row else ""
+        if self._known:
+            self._known.own = own
+        return own
 
     def station(self, device: str) -> Station | None:
         """What is known of a device."""
+        known = self._known
+        if known and device in known.stations:
+            return known.stations[device]
         row = self._first(f"SELECT {_STATION} FROM station WHERE device = ?", (device,))
-        return _station(row) if row else None
+        station = _station(row) if row else None
+        if known:
+            known.stations[device] = station
+        return station
 
     def stations(self) -> tuple[Station, ...]:
         """All of them, in the order they were enrolled."""
@@ -54,6 +87,9 @@ class ExchangeRows:
 
     def put_station(self, station: Station) -> None:
         """Keep what is known of a device."""
+        if self._known:
+            self._known.stations.clear()
+            self._known.own = None
         was = json.dumps(station.was)
         values = (*station[:4], int(station.is_office), str(station.state), station.key, was, int(station.is_awaited))
         changed = ", ".join(f"{name} = excluded.{name}" for name in _STATION.split(", ")[1:])
@@ -90,7 +126,7 @@ class ExchangeRows:
     def add(self, operation: Operation, *, done: bool) -> None:
         """Keep an operation after all others."""
         values = (*operation[:3], str(operation.act), *operation[4:], digest_of(operation), int(done))
-        self._run(
+        self._statements.run_unanswered(
             f"INSERT INTO operation ({_OPERATION}, digest, is_done) VALUES ({', '.join('?' * len(values))})", values
         )
         if operation.job and (not done or operation.act is Act.SET_ASIDE):
@@ -119,6 +155,7 @@ class ExchangeRows:
 
     def set_aside(self, device: str, counter: int) -> None:
         """Have an operation, heard of or to come, not count."""
+        self._forget_aside()
         self._run(
             "INSERT INTO operation_aside (device, counter) VALUES (?, ?) ON CONFLICT DO NOTHING", (device, counter)
         )
@@ -130,6 +167,7 @@ class ExchangeRows:
 
     def reinstate(self, device: str, counter: int) -> None:
         """An operation that was said to be set aside counts after all."""
+        self._forget_aside()
         self._run("DELETE FROM operation_aside WHERE device = ? AND counter = ?", (device, counter))
         self._mark(device, counter, done=True)
 
@@ -140,15 +178,30 @@ class ExchangeRows:
 
     def is_aside(self, device: str, counter: int) -> bool:
         """It was said to be set aside."""
-        sought = "SELECT 1 FROM operation_aside WHERE device = ? AND counter = ?"
-        return self._first(sought, (device, counter)) is not None
+        if (known := self._known) is None:
+            sought = "SELECT 1 FROM operation_aside WHERE device = ? AND counter = ?"
+            return self._first(sought, (device, counter)) is not None
+        if known.aside is None:
+            known.aside = frozenset((each, at) for each, at in self._run("SELECT device, counter FROM operation_aside"))
+        return (device, counter) in known.aside
+
+    def _forget_aside(self) -> None:
+        if self._known:
+            self._known.aside = None
 
     def holding(self, job: str) -> Holding:
         """How a job stands."""
-        return self.holdings_of((job,)).get(job, Holding())
+        known = self._known
+        if known and job in known.holdings:
+            return known.holdings[job]
+        holding = self.holdings_of((job,)).get(job, Holding())
+        if known:
+            known.holdings[job] = holding
+        return holding
 
     def holdings_of(self, jobs: Sequence[str]) -> Mapping[str, Holding]:
         """How each of several jobs stands, where anything is known."""
+        self._write_holdings()
         found: dict[str, Holding] = {}
         for some in (tuple(jobs[at : at + _PAGE]) for at in range(0, len(jobs), _PAGE)):
             asked = ", ".join("?" * len(some))
@@ -158,8 +211,21 @@ class ExchangeRows:
 
     def put_holding(self, job: str, holding: Holding) -> None:
         """Keep that."""
+        if self._known:
+            self._known.holdings[job] = holding
+            self._known.written.add(job)
+        else:
+            self._write_holding(job, holding)
+
+    def _write_holdings(self) -> None:
+        if known := self._known:
+            for job in sorted(known.written):
+                self._write_holding(job, known.holdings[job])
+            known.written.clear()
+
+    def _write_holding(self, job: str, holding: Holding) -> None:
         changed = ", ".join(f"{name} = excluded.{name}" for name in _HOLDING.split(", "))
-        self._run(
+        self._statements.run_unanswered(
             f"INSERT INTO holding (job, {_HOLDING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
             f" ON CONFLICT (job) DO UPDATE SET {changed}",
             (job, *holding[:-1], int(holding.is_issued)),
@@ -167,6 +233,7 @@ class ExchangeRows:
 
     def held_by(self, device: str) -> tuple[str, ...]:
         """The jobs a device holds."""
+        self._write_holdings()
         rows = self._run(
             "SELECT job FROM holding WHERE holder = ? AND holder <> ? AND (is_issued = 0 OR fence > 0) ORDER BY job",
             (device, OFFICE),

@@ -29,7 +29,7 @@ _RECORD = 7
 _INSERT = """
 INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due, put_right,
     day, laid_aside)
-VALUES (:number, 1, :client, :premises, :form_set, :state, :outcome, :open_snags,
+VALUES (:number, :version, :client, :premises, :form_set, :state, :outcome, :open_snags,
     (SELECT id FROM job WHERE number = :replaces), :updated, :due, :put_right, :day, :laid_aside)
 RETURNING id
 """
@@ -81,10 +81,10 @@ def require(file: LogFile, number: str) -> StoredJob:
     return found
 
 
-def put(file: LogFile, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
-    """Keep a job as it stands now, its line, its search words and one more edit. Call it inside a write."""
+def put(file: LogFile, stored: StoredJob, line: JobLine, *entries: TrailEntry) -> None:
+    """Keep a job as it stands now, its line, its search words and the edits that made it so. Call it inside a write."""
     begun = not stored.version
-    values = line_values(line) | {"version": stored.version + 1, "replaces": stored.replaces}
+    values = line_values(line) | {"version": stored.version + len(entries), "replaces": stored.replaces}
     ((job_id,),) = file.run(_INSERT if begun else _UPDATE, values)
     is_issue = False
     if stored.is_issued:
@@ -94,7 +94,8 @@ def put(file: LogFile, stored: StoredJob, line: JobLine, entry: TrailEntry) -> N
         body = draft_of(stored.job)
         file.run(_INSERT_DRAFT if begun else _UPDATE_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)})
     put_words(file, job_id, text_values(stored.job, line))
-    _append_trail(file, job_id, stored.version + 1, entry, body if begun else "")
+    for version, entry in enumerate(entries, stored.version + 1):
+        _append_trail(file, job_id, version, entry, body if version == 1 else "")
     if is_issue:
         fold(file, job_id)
 

@@ -60,6 +60,10 @@ class LogFile:
             except (sqlite3.Error, UnicodeEncodeError) as trouble:
                 raise as_job_log_error(trouble, self.home) from trouble
 
+    def run_unanswered(self, statement: str, values: tuple[Any, ...]) -> None:
+        """Run a write: in a file there is nothing to wait for."""
+        self.run(statement, values)
+
     def first(self, statement: str, values: dict[str, Any] | tuple[Any, ...] = ()) -> Row | None:
         """The first row of an answer."""
         return next(iter(self.run(statement, values)), None)

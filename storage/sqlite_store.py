@@ -181,9 +181,9 @@ class SqliteStore:
         """The job with this number as it stands."""
         return self._jobs.get(number)
 
-    def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
+    def put(self, stored: StoredJob, line: JobLine, *entries: TrailEntry) -> None:
         """Keep a job as it stands now with its line and search words, and add to its trail."""
-        self._jobs.put(stored, line, entry)
+        self._jobs.put(stored, line, *entries)
 
     def operation(self, op: str, number: str = "") -> EditMade | None:
         """The edit that is kept under this name."""

@@ -1,6 +1,7 @@
 """What the protocol is kept in: the port that memory and job logs fulfil. Every call is made inside a transaction of the log."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager
 from types import MappingProxyType
 from typing import NamedTuple, Protocol
 
@@ -23,6 +24,10 @@ class ExchangeStore(Protocol):
 
     def take_turn(self) -> None:
         """Nobody else does anything in this log before the transaction ends: it is about to become one of a firm's."""
+        ...
+
+    def remembering(self) -> AbstractContextManager[None]:
+        """While it lasts, inside a transaction that has the turn, what was read need not be read again, nor written at once."""
         ...
 
     def own(self) -> str:
@@ -123,6 +128,10 @@ class JobsTold(Protocol):
 
     def perform(self, operation: Operation) -> None:
         """Do it here too."""
+        ...
+
+    def write_down(self) -> None:
+        """Have all of that stand in the log, which may have waited so far."""
         ...
 
     def keep_aside(self, operation: Operation) -> None:

@@ -54,8 +54,10 @@ def take_in(store: ExchangeStore, bundle: Bundle, jobs: JobsTold, *, at: str) ->
         if store.ends().get(device, _START).counter < end.counter:
             raise GapError(device)
     intake = _Intake(store, jobs, at)
-    for operation in bundle.operations:
-        intake.take(operation)
+    with store.remembering():
+        for operation in bundle.operations:
+            intake.take(operation)
+        jobs.write_down()
     if is_office(store, store.own()):
         intake.heard_from(bundle)
     else:

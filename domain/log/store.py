@@ -226,10 +226,10 @@ class Store(Protocol):
         """The job with this number as it stands."""
         ...
 
-    def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
-        """Keep a job as it stands now with its line and search words, and add to its trail.
+    def put(self, stored: StoredJob, line: JobLine, *entries: TrailEntry) -> None:
+        """Keep a job as it stands now with its line and search words, and add to its trail: one edit, or several in their order.
 
-        `stored.version` is the one it had before; what an issued job held as a draft is let go.
+        `stored.version` is the one it had before, and each edit makes the next; what an issued job held as a draft is let go.
         """
         ...
 

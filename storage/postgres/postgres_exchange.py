@@ -39,3 +39,6 @@ class _OnServer:
 
     def run(self, statement: str, values: tuple[Any, ...] = ()) -> list[Row]:
         return self._server.run(statement.replace("?", "%s"), values)
+
+    def run_unanswered(self, statement: str, values: tuple[Any, ...]) -> None:
+        self._server.run_all([(statement.replace("?", "%s"), values)])

@@ -1,6 +1,6 @@
 """Jobs on a server: read as they stand, put with each edit, stepped through by the edits of a person."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -35,12 +35,13 @@ _WORDS_HELD = "SELECT tsvector_to_array(words) FROM job_text JOIN job ON job.id 
 _ID = "SELECT id FROM job WHERE number = %s"
 _TURN = "SELECT nextval(pg_get_serial_sequence('edit', 'seq'))"
 """Which row of the trail an edit is to be."""
+_TURNS = f"{_TURN} FROM generate_series(1, %s)"
 _NAME = "SELECT device.id || ':' || nextval('edit_name') FROM device WHERE is_here"
 """Under which name an edit is kept that nobody named."""
 _INSERT = """
 INSERT INTO job (number, version, client, premises, form_set, state, outcome, open_snags, replaces, updated, due,
     put_right, day, laid_aside, duties)
-VALUES (%(number)s, 1, %(client)s, %(premises)s, %(form_set)s, %(state)s, %(outcome)s, %(open_snags)s,
+VALUES (%(number)s, %(version)s, %(client)s, %(premises)s, %(form_set)s, %(state)s, %(outcome)s, %(open_snags)s,
     (SELECT id FROM job WHERE number = %(replaces)s), %(updated)s, %(due)s, %(put_right)s, %(day)s, %(laid_aside)s, %(duties)s)
 RETURNING id
 """
@@ -98,9 +99,9 @@ class PostgresJobs:
                 raise not_issued_here(number)
         return stored
 
-    def put(self, stored: StoredJob, line: JobLine, entry: TrailEntry) -> None:
-        """Keep a job as it stands now, its line, its search words and one more edit."""
-        begun, version = not stored.version, stored.version + 1
+    def put(self, stored: StoredJob, line: JobLine, *entries: TrailEntry) -> None:
+        """Keep a job as it stands now, its line, its search words and the edits that made it so."""
+        begun, version = not stored.version, stored.version + len(entries)
         words = words_held(stored.job, line)
         values = line_values(line) | {
             "version": version,
@@ -109,27 +110,30 @@ class PostgresJobs:
         }
         if begun:
             held = frozenset[str]()
-            ((seq,),), ((job_id,),) = self._server.answers((_TURN, ()), (_INSERT, values))
+            turns, ((job_id,),) = self._server.answers(_turns(entries), (_INSERT, values))
         else:
             held = self._words_held(line.number)
-            ((seq,),), ((job_id,),) = self._server.run(_TURN), self._server.run(_ID, (line.number,))
+            turns, ((job_id,),) = self._server.run(*_turns(entries)), self._server.run(_ID, (line.number,))
             self._server.run_all([(_UPDATE, values | {"id": job_id})])
         body = "" if stored.is_issued else draft_of(stored.job)
-        edit = _row_of(entry, body if begun else "") | {"id": job_id, "seq": seq, "version": version}
-        edit["op"] = entry.op or self._server.run(_NAME)[0][0]
+        edits: list[dict[str, Any]] = []
+        for at, (entry, (seq,)) in enumerate(zip(entries, turns, strict=True), stored.version + 1):
+            edit = _row_of(entry, body if at == 1 else "") | {"id": job_id, "seq": seq, "version": at}
+            edits.append(edit | {"op": entry.op or self._server.run(_NAME)[0][0]})
         found_by = [(_WORDS, {"id": job_id, "words": words}), *learnt(word for word in words if word not in held)]
         self._server.run_all(
             [
                 ("DELETE FROM draft WHERE job_id = %(id)s", {"id": job_id})
                 if stored.is_issued
                 else (_DRAFT, {"id": job_id, "body": body, "crc": checksum(body)}),
-                (_EDIT, edit),
-                (_HANDS, edit),
-                (_HAND, edit),
+                *((_EDIT, edit) for edit in edits),
+                (_HANDS, edits[-1]),
+                *((_HAND, edit | {"at": edits[-1]["at"]}) for edit in {each["who"]: each for each in edits}.values()),
                 *(found_by if held != frozenset(words) else ()),
             ]
         )
-        self._ledger.enter(EDIT, seq, line.number, [edit[name] for name in _KEPT])
+        for edit in edits:
+            self._ledger.enter(EDIT, edit["seq"], line.number, [edit[name] for name in _KEPT])
 
     def _words_held(self, number: str) -> frozenset[str]:
         rows = self._server.run(_WORDS_HELD, (number,))
@@ -138,6 +142,11 @@ class PostgresJobs:
     def edits(self, number: str, who: str) -> Iterable[Edit]:
         """What somebody did to a job, oldest first."""
         return (edit_from(each) for each in trail_of(self._server, number) if each.who == who)
+
+
+def _turns(entries: Sequence[TrailEntry]) -> Asked:
+    """What asks which rows of the trail edits are to be."""
+    return (_TURN, ()) if len(entries) == 1 else (_TURNS, (len(entries),))
 
 
 def asked_of(number: str) -> list[Asked]:

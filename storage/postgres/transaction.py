@@ -17,6 +17,8 @@ Asked = tuple[str, Values]
 """A statement and its values."""
 _ALWAYS_SO = "SELECT id FROM job WHERE number = %s"
 """What is answered alike whatever is written."""
+_WAITING_MOST = 500
+"""Statements that wait: enough for few journeys, and no more memory than that."""
 _READ = re.compile(r"(?:FROM|JOIN) (\w+)")
 _WRITTEN = re.compile(r"(?:INSERT INTO|UPDATE|DELETE FROM) (\w+)")
 
@@ -53,6 +55,8 @@ class Transaction:
         for statement, _ in statements:
             self._forget_what_changes(statement)
         self._waiting += statements
+        if len(self._waiting) > _WAITING_MOST:
+            self.sent([])
 
     def run_what_is_last(self) -> None:
         """Run now what waits for the end."""

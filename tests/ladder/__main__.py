@@ -3,6 +3,7 @@
     python -m tests.ladder sizes FOLDER 1000 10000 100000 1000000    every measure at every size, as a table
     python -m tests.ladder office FOLDER 100000                      the same on PostgreSQL and SQLite, in one run
     python -m tests.ladder moves FOLDER 10000 100000                 a log copied to a server as a move does it
+    python -m tests.ladder bundles FOLDER 10000                      what a laptop did in weeks, taken in by its office at once
     python -m tests.ladder server-kills FOLDER 1000 5                a server killed among edits and papers, and started again
     python -m tests.ladder commands FOLDER 10000 100000              whole commands in processes of their own, with their memory
     python -m tests.ladder keyed FOLDER 40 400                       readings kept in one large job, in the real program
@@ -24,6 +25,7 @@ import sys
 from pathlib import Path
 
 from tests.ladder.attacked import attacked
+from tests.ladder.bundles import carried
 from tests.ladder.commands import commanded
 from tests.ladder.crafted import given_crafted
 from tests.ladder.cuts import cut_off
@@ -51,6 +53,7 @@ def main() -> int:
         "office": side_by_side,
         "server-kills": server_killed,
         "moves": moved,
+        "bundles": carried,
         "typists": typed_at_once,
         "sequences": sequences,
         "hostile": given_hostile,

@@ -36,6 +36,9 @@ class Paperwork:
 
     admit = perform
 
+    def write_down(self) -> None:
+        """Nothing waits."""
+
     def keep_aside(self, operation: Operation) -> None:
         """Nothing comes beside an operation."""
 

@@ -1,6 +1,7 @@
 """The protocol kept in memory: the smallest thing that fulfils its port."""
 
 from collections.abc import Iterator
+from contextlib import AbstractContextManager, nullcontext
 from copy import copy
 from dataclasses import dataclass, field
 from typing import Self
@@ -37,6 +38,9 @@ class MemoryExchange:
 
     def take_turn(self) -> None:
         pass
+
+    def remembering(self) -> AbstractContextManager[None]:
+        return nullcontext()
 
     def own(self) -> str:
         return self.device

@@ -82,12 +82,12 @@ class MemoryStore:
         later = next((each.job.number for each in self.jobs.values() if each.replaces == number), "")
         return replace(stored, correction=later) if stored else None
 
-    def put(self, stored, line, entry) -> None:
+    def put(self, stored, line, *entries) -> None:
         number = stored.job.number
         assert stored.version == self.version(number)
-        self.jobs[number] = replace(stored, version=stored.version + 1)
+        self.jobs[number] = replace(stored, version=stored.version + len(entries))
         self.lines[number] = line
-        self.trails[number] = (*self.trails.get(number, ()), entry)
+        self.trails[number] = (*self.trails.get(number, ()), *entries)
 
     def operation(self, op, number=""):
         kept = [

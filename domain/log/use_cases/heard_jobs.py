@@ -3,7 +3,7 @@
 import hashlib
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -27,23 +27,42 @@ from domain.log.use_cases.papers_aside import keep_paper_aside, paper_come
 from domain.log.use_cases.putting_right import settle_reports
 from domain.log.use_cases.registering import hear_entry, learn, unlearn
 from domain.log.use_cases.signing import signers_known
-from domain.log.use_cases.stored import keep, require
+from domain.log.use_cases.stored import keep_heard, require
 from domain.log_note import LogNote
 from domain.words import joined
 
 _MANY = 50
+_WAITING_MOST = 2_000
+"""Edits that wait at once to be written down: a bundle may hold any number."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Followed:
+    """A job whose edits were followed and are not written down yet."""
+
+    before: StoredJob
+    job: Job
+    entries: tuple[TrailEntry, ...]
 
 
 class HeardJobs:
-    """Fulfils `domain.laptops.exchange_store.JobsTold` over a log. Every call is made inside a transaction."""
+    """Fulfils `domain.laptops.exchange_store.JobsTold` over a log. Every call is made inside a transaction.
+
+    Edits are followed one by one, and written down job by job: its line and its words come of how it stands in the end.
+    """
 
     def __init__(self, store: Store, paper: Callable[[str], bytes], at: datetime) -> None:
         """`paper` is the PDF that came with an issued job, b"" where none did; `at` is now."""
         self._store, self._paper, self._at = store, paper, at
+        self._followed: dict[str, _Followed] = {}
+        self._waiting = 0
 
     def perform(self, operation: Operation) -> None:
         """Do here what was done elsewhere; JobLogError where it cannot be followed."""
         told = json.loads(operation.body)
+        if operation.act is not Act.EDIT:
+            # What is done now may look at any job, or change what the line of one comes of.
+            self.write_down()
         try:
             match operation.act:
                 case Act.BEGIN:
@@ -64,6 +83,7 @@ class HeardJobs:
 
     def admit(self, operation: Operation) -> None:
         """Do what was set aside to the job as it stands now; what does not fit it any more is left out."""
+        self.write_down()
         told = json.loads(operation.body)
         if operation.act is Act.EDIT and self._store.get(operation.job):
             self._edit(operation, told, strictly=False)
@@ -75,6 +95,13 @@ class HeardJobs:
                 draft = Job.model_validate(told["job"]).model_copy(update={"issued": None})
                 self.stand(operation.job, draft.model_dump_json())
             self._issue(operation, told)
+        self.write_down()
+
+    def write_down(self) -> None:
+        """Have the log hold all that was followed."""
+        followed, self._followed, self._waiting = self._followed, {}, 0
+        for each in followed.values():
+            keep_heard(self._store, each.before, each.job, *each.entries)
 
     def keep_aside(self, operation: Operation) -> None:
         """Keep the paper of an issue that does not count here; who sent it may not have it either."""
@@ -83,11 +110,13 @@ class HeardJobs:
 
     def document(self, job: str) -> str:
         """A job as it stands here."""
+        self.write_down()
         stored = self._store.get(job)
         return stored.job.model_dump_json() if stored else ""
 
     def stand(self, job: str, document: str) -> None:
         """Have a draft be as the office has it; a paper that went out stays, and is told at the office."""
+        self.write_down()
         stored = self._store.get(job)
         if not document or (stored and stored.is_issued):
             return
@@ -97,10 +126,11 @@ class HeardJobs:
         before = stored or StoredJob(theirs)
         changes = kept(stored.job, theirs) if stored else ""
         entry = TrailEntry("office", self._at, "As the office has it", changes=changes)
-        keep(self._store, before, theirs, entry, heard=True)
+        keep_heard(self._store, before, theirs, entry)
 
     def twins(self, job: str) -> tuple[str, ...]:
         """Jobs begun with other letters for the same address and the same day."""
+        self.write_down()
         line = self._store.line(job)
         if line is None or line.laid_aside or line.day is None or not line.premises.strip():
             return ()
@@ -119,12 +149,11 @@ class HeardJobs:
         job = Job.model_validate(told["job"])
         if job.number != operation.job or job.issued:
             raise JobLogError(f"What was done as {operation.name} is no job that begins.")
-        keep(
-            self._store, StoredJob(job, replaces=told["replaces"]), job, _entry(operation, told, changes=""), heard=True
-        )
+        keep_heard(self._store, StoredJob(job, replaces=told["replaces"]), job, _entry(operation, told, changes=""))
 
     def _edit(self, operation: Operation, told: Mapping[str, Any], *, strictly: bool) -> None:
-        stored = require(self._store, operation.job)
+        followed = self._followed.get(operation.job)
+        stored = replace(followed.before, job=followed.job) if followed else require(self._store, operation.job)
         command = COMMAND.validate_python(told["command"]) if "command" in told else None
         after = _after(stored.job, told, command, strictly=strictly)
         if after is None:
@@ -137,7 +166,15 @@ class HeardJobs:
         before = replace(stored, put_right=stored.put_right or told.get("put_right", False))
         changes = told["changes"] if strictly else kept(stored.job, after) if after != stored.job else ""
         entry = _entry(operation, told, changes=changes, command=command)
-        keep(self._store, before, after, entry, replaced=told.get("replaced", False), heard=True)
+        if told.get("replaced"):
+            self.write_down()
+            now = replace(require(self._store, operation.job), put_right=before.put_right)
+            keep_heard(self._store, now, after, entry, replaced=True)
+            return
+        self._followed[operation.job] = _Followed(before, after, (*(followed.entries if followed else ()), entry))
+        self._waiting += 1
+        if self._waiting == _WAITING_MOST:
+            self.write_down()
 
     def _issue(self, operation: Operation, told: Mapping[str, Any]) -> None:
         """As `issuing` keeps a paper of this log; long because all that follows from a paper follows here too."""
@@ -154,7 +191,7 @@ class HeardJobs:
             job.number, body, leaf(body), chain, pdf_sha, told["pages"], stored.replaces, job.issued.by, job.issued.at
         )
         store.papers.add(record, pdf)
-        keep(store, stored, job, _entry(operation, told, changes=""), heard=True)
+        keep_heard(store, stored, job, _entry(operation, told, changes=""))
         learn(store, job, who=job.issued.by, at=job.issued.at)
         if stored.replaces:
             unlearn(store, require(store, stored.replaces).job, job, who=job.issued.by, at=job.issued.at)

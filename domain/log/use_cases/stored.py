@@ -20,24 +20,23 @@ def require(store: Store, number: str) -> StoredJob:
     return stored
 
 
-def keep(
-    store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool = False, heard: bool = False
-) -> None:
-    """Keep a job as it stands now with the line that follows from it. Call it inside a transaction that read `before`.
+def keep(store: Store, before: StoredJob, job: Job, entry: TrailEntry, *, replaced: bool = False) -> None:
+    """Keep a job as it stands now with the line that follows from it. Call it inside a transaction that read `before`."""
+    keep_heard(store, before, job, entry, replaced=replaced)
+    note_done(store, before, job, entry, replaced=replaced, put_right=before.put_right)
 
-    What was `heard` of was done elsewhere, and is told to nobody once more.
-    """
+
+def keep_heard(store: Store, before: StoredJob, job: Job, *entries: TrailEntry, replaced: bool = False) -> None:
+    """The same of what was done elsewhere, one edit or several, and is told to nobody once more."""
     line = line_of(
         job,
-        updated=entry.at,
+        updated=entries[-1].at,
         replaced=replaced or before.state is State.REPLACED,
         put_right=before.put_right,
         people=signers_known(store, job),
     )
-    store.put(replace(before, job=job, state=line.state), line, entry)
+    store.put(replace(before, job=job, state=line.state), line, *entries)
     keep_duties(store, job, line)
-    if not heard:
-        note_done(store, before, job, entry, replaced=replaced, put_right=before.put_right)
 
 
 def keep_duties(store: Store, job: Job, line: JobLine) -> None:
