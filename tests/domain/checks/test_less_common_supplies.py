@@ -23,6 +23,12 @@ def test_a_main_switch_that_is_an_rcd_is_timed_as_one_whatever_standard_stands_b
     assert verdict(job(main_switch=switch | {"rcd_time": "310"}), "rcd_time") == "fails"
 
 
+def test_a_main_switch_to_an_older_standard_of_rcds_is_held_to_the_time_of_that_standard() -> None:
+    switch = {"standard": "BS 4293", "rcd_type": "A", "rcd_idn": "100"}
+    assert verdict(job(main_switch=switch | {"rcd_time": "200"}), "rcd_time") == "passes"
+    assert verdict(job(main_switch=switch | {"rcd_time": "210"}), "rcd_time") == "fails"
+
+
 @pytest.mark.parametrize(
     ("poles", "finds"),
     [("2", "poles-for-three-phases"), ("3", "poles-on-tt"), ("4", ""), ("1", "poles-for-three-phases")],
