@@ -43,7 +43,7 @@ class _Doing(NamedTuple):
     what: str
 
 
-class Bindery:
+class PdfWorker:
     """Starts its process when the first paper is wanted, or is about to be, and keeps it for the next."""
 
     def __init__(self) -> None:

@@ -259,11 +259,11 @@ def _move(place: LogPlace, to: LogPlace, *, at: datetime) -> MovedLog:
 
 
 def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises: bool = False) -> int:
-    from storage.pdf_worker import Bindery
+    from storage.pdf_worker import PdfWorker
     from tui.run_app import open_screens
     from tui.tasks import OPEN_AGAIN
 
-    bindery, configured = Bindery(), configuration()
+    worker, configured = PdfWorker(), configuration()
     if configured.is_stock and painted:
         painted.take_back()
         painted = None
@@ -272,18 +272,18 @@ def _screens(painted: FirstPaint | None, who: str, place: LogPlace, *, practises
         services = replace(
             _services(place, who=who, waiting=Waiting()),
             began_in=began_in,
-            bind=partial(_said_plainly, bindery.bind),
-            bind_draft=partial(_said_plainly, bindery.bind_draft),
-            bind_summary=partial(_said_plainly, bindery.bind_summary),
-            bind_visit=partial(_said_plainly, bindery.bind_visit),
-            bind_letter=partial(_said_plainly, bindery.bind_letter),
-            ready_paper=bindery.open,
-            doing_now=bindery.doing_now,
+            bind=partial(_said_plainly, worker.bind),
+            bind_draft=partial(_said_plainly, worker.bind_draft),
+            bind_summary=partial(_said_plainly, worker.bind_summary),
+            bind_visit=partial(_said_plainly, worker.bind_visit),
+            bind_letter=partial(_said_plainly, worker.bind_letter),
+            ready_paper=worker.open,
+            doing_now=worker.doing_now,
         )
     try:
         code = open_screens(services, configured, practises=practises, found=painted.found if painted else None)
     finally:
-        bindery.close()
+        worker.close()
     return _screens(None, who, place) if code == OPEN_AGAIN else code
 
 

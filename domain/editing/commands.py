@@ -105,7 +105,7 @@ class RemoveBoard(Value):
     do: Literal["remove-board"] = "remove-board"
     board: str
     seen: str = ""
-    """`look_of` the board, as the person saw it."""
+    """`content_hash` of the board, as the person saw it."""
 
 
 class AddCircuit(Value):
@@ -126,7 +126,7 @@ class RemoveCircuit(Value):
     board: str
     circuit: str
     seen: str = ""
-    """`look_of` the circuit, as the person saw it."""
+    """`content_hash` of the circuit, as the person saw it."""
 
 
 class MoveCircuit(Value):

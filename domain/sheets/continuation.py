@@ -29,7 +29,7 @@ _CELL_LINES = 12
 _SCHEDULE_LINES = 6
 _PAGE_WIDTH = 96
 _SCHEDULE_WIDTH = 200
-"""Characters to a line, as near as pure text can judge; the press measures and refuses what does not fit."""
+"""Characters to a line, as near as pure text can judge; typesetting measures and refuses what does not fit."""
 
 
 @dataclass

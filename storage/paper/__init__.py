@@ -1,1 +1,1 @@
-"""The press: sheets set into pages, finished, and read back."""
+"""Paper: sheets set into pages, finished, and read back."""

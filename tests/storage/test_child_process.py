@@ -9,7 +9,7 @@ import pytest
 
 from domain.forms.form_set import FormSet
 from storage.child_process import BeyondLimitsError, ProcessLimits, asked, start
-from storage.pdf_worker import Bindery
+from storage.pdf_worker import PdfWorker
 from storage.sqlite_job_log import SqliteJobLog
 from storage.upkeep.backing_up import is_due
 from storage.verifying import proof_of
@@ -46,9 +46,9 @@ def trap(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_no_process_runs_what_lies_in_the_folder_or_the_environment_of_a_person(trap: Path) -> None:
-    bindery = Bindery()
-    assert bindery.bind_draft(fresh(FormSet.MEIWC)).pages
-    bindery.close()
+    worker = PdfWorker()
+    assert worker.bind_draft(fresh(FormSet.MEIWC)).pages
+    worker.close()
     proof_of(b"%PDF-1.7 no more than that", None)
     told = json.loads(asked(f"{LIGHT}:tell_surroundings", b"", LIMITS))
     assert told["folder"] == "/"

@@ -4,10 +4,12 @@ from decimal import Decimal
 
 import pytest
 
+from domain.checks import findings_of
 from domain.checks.shared.cables import millivolts
 from domain.checks.shared.circuits_in_use import ways_in_use
 from domain.checks.shared.expected import expected_of
 from domain.checks.whole_paper.agreement_circuits import CIRCUITS
+from domain.checks.whole_paper.agreement_origin import ORIGIN
 from domain.checks.whole_paper.agreement_record import Record
 from tests.domain.checks.jobs import RCD_30, RING, found, job, verdict
 
@@ -19,6 +21,12 @@ def test_a_main_switch_that_is_an_rcd_is_timed_as_one_whatever_standard_stands_b
     switch = {"standard": standard, "rcd_type": "A", "rcd_idn": "100"}
     assert verdict(job(main_switch=switch | {"rcd_time": "300"}), "rcd_time") == "passes"
     assert verdict(job(main_switch=switch | {"rcd_time": "310"}), "rcd_time") == "fails"
+
+
+def test_a_main_switch_to_an_older_standard_of_rcds_is_held_to_the_time_of_that_standard() -> None:
+    switch = {"standard": "BS 4293", "rcd_type": "A", "rcd_idn": "100"}
+    assert verdict(job(main_switch=switch | {"rcd_time": "200"}), "rcd_time") == "passes"
+    assert verdict(job(main_switch=switch | {"rcd_time": "210"}), "rcd_time") == "fails"
 
 
 @pytest.mark.parametrize(
@@ -81,3 +89,25 @@ def test_a_fault_current_that_rises_along_the_cable_for_a_slipped_point_is_asked
 def test_sockets_outdoors_lack_an_rcd_where_theirs_is_not_sensitive_enough(idn: str, lacks: bool) -> None:
     made = job(RCD_30 | {"description": "Sockets outdoors", "rcd_idn": idn})
     assert bool(CIRCUITS["socket-outlets outdoors without an RCD"](Record(made, ()))) is lacks
+
+
+def test_circuits_that_all_read_too_high_ask_about_the_loop_before_them_whatever_others_have_no_dead_test() -> None:
+    high, undecided = {"zs": "1.90", "r1_r2": "0.30"}, {"zs": "0.62", "r1_r2": ""}
+    (asked,) = [each for each in findings_of(job(high, high, high, *[undecided] * 4)) if each.check == "loop-adds-up"]
+    assert (asked.place.board, asked.place.circuit, asked.place.box) == ("b1", "", "zs")
+
+
+@pytest.mark.parametrize(
+    ("electrode", "expected"),
+    [
+        ({}, True),
+        ({"electrode_type": "rod"}, False),
+        ({"electrode_resistance": "44"}, False),
+        ({"electrode_type": "rod", "electrode_resistance": "44"}, False),
+    ],
+)
+def test_an_electrode_is_there_once_its_kind_or_its_resistance_is_told(
+    electrode: dict[str, str], expected: bool
+) -> None:
+    made = job(earthing={"means": "distributor's facility"} | electrode)
+    assert bool(ORIGIN["no electrode"](Record(made, ()))) is expected

@@ -74,17 +74,17 @@ def timed_in(tree: Path) -> list[tuple[int, int, float, float]]:
 
 def peaks_of(circuits: int) -> tuple[int, ...]:
     """MiB that each process held at most, of those that make one pack for the screens."""
-    from storage.pdf_worker import Bindery
+    from storage.pdf_worker import PdfWorker
 
-    bindery, over, peaks = Bindery(), Event(), dict[int, int]()
+    worker, over, peaks = PdfWorker(), Event(), dict[int, int]()
     watch = Thread(target=_watch, args=(peaks, over))
     watch.start()
     try:
-        bindery.bind_draft(job_of(circuits))
+        worker.bind_draft(job_of(circuits))
     finally:
         over.set()
         watch.join()
-        bindery.close()
+        worker.close()
     # A process that is only just starting is none that made this one.
     return tuple(sorted(peak for peak in peaks.values() if peak > 30))
 

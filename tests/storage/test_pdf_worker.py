@@ -12,22 +12,22 @@ from domain.gate.assessment import Pack, issue
 from storage import pdf
 from storage.paper import typesetting
 from storage.paper.paper_error import PaperError
-from storage.pdf_worker import Bindery
+from storage.pdf_worker import PdfWorker
 from tests.builders import AT, INSPECTOR, complete_minor_works, fresh
 
 
 @pytest.fixture
-def bindery() -> Iterator[Bindery]:
-    made = Bindery()
+def worker() -> Iterator[PdfWorker]:
+    made = PdfWorker()
     yield made
     made.close()
 
 
-def test_pack_and_draft_are_the_same_as_made_here(bindery: Bindery) -> None:
+def test_pack_and_draft_are_the_same_as_made_here(worker: PdfWorker) -> None:
     pack = issue(complete_minor_works(), by=INSPECTOR, at=AT, people=())
     assert isinstance(pack, Pack)
-    assert bindery.bind(pack) == pdf.bind(pack)
-    assert bindery.bind_draft(pack.job) == pdf.bind_draft(pack.job)
+    assert worker.bind(pack) == pdf.bind(pack)
+    assert worker.bind_draft(pack.job) == pdf.bind_draft(pack.job)
 
 
 def test_a_large_paper_is_set_in_a_process_that_ends_with_it_and_is_the_same(monkeypatch) -> None:
@@ -53,33 +53,33 @@ class Done:
         return eval, (self.what,)
 
 
-def test_a_process_killed_in_the_middle_is_told_of_and_the_next_paper_is_made(bindery: Bindery) -> None:
+def test_a_process_killed_in_the_middle_is_told_of_and_the_next_paper_is_made(worker: PdfWorker) -> None:
     job = fresh(FormSet.MEIWC)
     with pytest.raises(PaperError, match="ended early"):
-        bindery.bind_draft(job, Done("__import__('os').kill(__import__('os').getpid(), 9)"))
-    killed = bindery.process_id
-    assert bindery.bind_draft(job) == pdf.bind_draft(job)
-    assert bindery.process_id != killed
+        worker.bind_draft(job, Done("__import__('os').kill(__import__('os').getpid(), 9)"))
+    killed = worker.process_id
+    assert worker.bind_draft(job) == pdf.bind_draft(job)
+    assert worker.process_id != killed
 
 
-def test_a_process_that_holds_too_much_ends_behind_its_answer_and_another_is_ready(bindery: Bindery) -> None:
+def test_a_process_that_holds_too_much_ends_behind_its_answer_and_another_is_ready(worker: PdfWorker) -> None:
     job = fresh(FormSet.MEIWC)
-    bindery.open()
-    grown = bindery.process_id
-    made = bindery.bind_draft(job, Done("setattr(__import__('sys').modules['storage.pdf_worker'], '_GROWN', 0)"))
+    worker.open()
+    grown = worker.process_id
+    made = worker.bind_draft(job, Done("setattr(__import__('sys').modules['storage.pdf_worker'], '_GROWN', 0)"))
     assert made == pdf.bind_draft(job)
-    assert bindery.process_id not in {None, grown}
-    assert bindery.doing_now() == ""
+    assert worker.process_id not in {None, grown}
+    assert worker.doing_now() == ""
 
 
 def test_the_pdf_writer_is_not_loaded_where_one_types() -> None:
     program = """
 import sys
 from domain.forms.form_set import FormSet
-from storage.pdf_worker import Bindery
+from storage.pdf_worker import PdfWorker
 from tests.builders import fresh
-bindery = Bindery()
-print(bindery.bind_draft(fresh(FormSet.MEIWC)).pages, "pymupdf" in sys.modules, "markdown_pdf" in sys.modules)
+worker = PdfWorker()
+print(worker.bind_draft(fresh(FormSet.MEIWC)).pages, "pymupdf" in sys.modules, "markdown_pdf" in sys.modules)
 sys.stdout.flush()
 os.kill(os.getpid(), 9)
 """
@@ -88,7 +88,7 @@ os.kill(os.getpid(), 9)
     assert done.stdout.split()[1:] == ["False", "False"], done.stderr
 
 
-def test_a_file_in_the_folder_one_works_in_is_never_run_in_place_of_the_program(tmp_path, monkeypatch, bindery) -> None:
+def test_a_file_in_the_folder_one_works_in_is_never_run_in_place_of_the_program(tmp_path, monkeypatch, worker) -> None:
     for name in (
         "storage/__init__.py",
         "storage/pdf_worker.py",
@@ -103,11 +103,11 @@ def test_a_file_in_the_folder_one_works_in_is_never_run_in_place_of_the_program(
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("PYTHONPATH", str(tmp_path))
     monkeypatch.setenv("PYTHONSTARTUP", str(tmp_path / "pickle.py"))
-    assert bindery.bind_draft(fresh(FormSet.MEIWC)).pages
+    assert worker.bind_draft(fresh(FormSet.MEIWC)).pages
     assert not (tmp_path / "was run").exists()
 
 
-def test_an_interpreter_without_a_full_path_makes_no_paper(monkeypatch, bindery) -> None:
+def test_an_interpreter_without_a_full_path_makes_no_paper(monkeypatch, worker) -> None:
     monkeypatch.setattr(sys, "executable", "python3")
     with pytest.raises(PaperError, match="full path"):
-        bindery.bind_draft(fresh(FormSet.MEIWC))
+        worker.bind_draft(fresh(FormSet.MEIWC))
