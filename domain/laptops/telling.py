@@ -39,7 +39,10 @@ COMES_TO = {
         "Nothing is done here: begin the replacement on the page of the paper that goes. It comes off this list.",
         _OFF_THE_LIST,
     ),
-    MatterKind.TWINS: (_LAID_ASIDE, _OFF_THE_LIST),
+    MatterKind.TWINS: (
+        _LAID_ASIDE,
+        f"{_OFF_THE_LIST} Where each tested boards of one visit, take those of the one job into the other instead.",
+    ),
     MatterKind.STRANGE: (_OFF_THE_LIST, _OFF_THE_LIST),
     MatterKind.LOST_WORK: (_OFF_THE_LIST, _OFF_THE_LIST),
     MatterKind.SIGNER: (

@@ -251,7 +251,7 @@ class StoredLaptops:
 
     def choices(self, matter: Matter) -> tuple[str, str]:
         """The two choices of a matter, in words."""
-        return choices(matter, self._is_paper)
+        return choices(self._exchange, matter, self._is_paper)
 
     def what_was_done(self, matter: Matter) -> tuple[str, ...]:
         """What was set aside of a job, in the words of its trail."""
@@ -277,7 +277,7 @@ class StoredLaptops:
 
     def _laid_aside(self, matter: Matter, who: str, at: datetime) -> str:
         """Lay the draft aside that another goes on for; why not, where it cannot be. A paper stays."""
-        number = aside_of(matter, self._is_paper)
+        number = aside_of(self._exchange, matter, self._is_paper)
         stored = self._store.get(number) if number else None
         if stored is None or stored.job.laid_aside:
             return ""
