@@ -42,6 +42,8 @@ def _letters(number: str) -> str:
 
 def choices(store: ExchangeStore, matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
     """The two choices of a matter, with the job they are about."""
+    if matter.kind is MatterKind.ASIDE and (copy := store.holding(matter.job).goes_on_as):
+        return (f"put it into {copy}, as which the job goes on", CHOICES[MatterKind.ASIDE][1])
     if matter.kind not in (MatterKind.TWINS, MatterKind.COPIED):
         return CHOICES[matter.kind]
     aside = aside_of(store, matter, is_paper)
@@ -81,11 +83,9 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
 
 def _while_it_is_out(store: ExchangeStore, now: Holding) -> str:
     """Why nothing is put into a job now, and what can be done instead."""
-    if now.goes_on_as:
-        return f"the job goes on as {now.goes_on_as}: type there what is missing, then leave it out here"
     if not_in_use(store.station(now.holder)):
         return (
             f"the job is out with {called(store, now.holder)}, and does not come back from there: go on with a copy of it, "
-            "type there what is missing, then leave it out here"
+            "then this can be put into that"
         )
     return f"the job is out with {called(store, now.holder)}; settle this once it is back"
