@@ -10,7 +10,7 @@ from domain.laptops.exchange_store import LastHeard
 from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Ends, Operation, StreamEnd, digest_of
-from storage.laptops_remembered import Remembered
+from storage.laptops_remembered import RememberedHoldings
 from storage.line_rows import as_written
 
 Row = tuple[Any, ...]
@@ -49,7 +49,7 @@ class ExchangeRows:
     @contextmanager
     def remembering(self) -> Generator[None]:
         """Read and write once what a bundle asks for and changes at each of its operations."""
-        self._of_thread.known = Remembered()
+        self._of_thread.known = RememberedHoldings()
         try:
             yield
             self._write_holdings()
@@ -57,7 +57,7 @@ class ExchangeRows:
             self._of_thread.known = None
 
     @property
-    def _known(self) -> Remembered | None:
+    def _known(self) -> RememberedHoldings | None:
         return getattr(self._of_thread, "known", None)
 
     def own(self) -> str:

@@ -3,7 +3,7 @@
 from domain.laptops.holding import Holding, Station
 
 
-class Remembered:
+class RememberedHoldings:
     """What was read and written of devices and jobs since a bundle began; nobody else writes meanwhile."""
 
     def __init__(self) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
+from domain.editing.board_commands import TakeBoards
 from domain.editing.commands import (
     AddBoard,
     AddCircuit,
@@ -44,7 +45,7 @@ from domain.job.picture_place import belongs_to
 from domain.job.place_in_words import described, owner_at
 from domain.place import Place
 from domain.value import Value, cleaned
-from domain.words import capitalised
+from domain.words import capitalised, counted
 
 SHOWN_MAX = 120
 
@@ -215,6 +216,12 @@ def _carried_over(job: Job, command: CarryOver) -> str:
     return f"Details carried over from {command.earlier}; no readings"
 
 
+def _boards_taken(job: Job, command: TakeBoards) -> str:
+    circuits = sum(len(board.circuits) for board in command.boards)
+    names = shortened(", ".join(board.name for board in command.boards))
+    return f"Taken from {command.tested_in} as tested there, with {counted(circuits, 'circuit')}: {names}"
+
+
 def _laid_aside(job: Job, command: LayAside) -> str:
     return "Laid aside"
 
@@ -259,6 +266,7 @@ _SAID: dict[type[Value], Callable[[Job, Any], str]] = {
     Sign: _signed,
     Unsign: _unsigned,
     CarryOver: _carried_over,
+    TakeBoards: _boards_taken,
     LayAside: _laid_aside,
     TakeUp: _taken_up,
 }

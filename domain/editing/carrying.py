@@ -50,7 +50,7 @@ def with_details(job: Job, command: CarryOver) -> Job:
         job = _with_box(job, carried)
     if job.profile.covers_one_circuit:
         return _with_one_circuit(job, command.boards)
-    blank = [board for board in job.boards if _is_blank(job, board)]
+    blank = [board for board in job.boards if is_blank(job, board)]
     names = {joined(board.designation) for board in job.boards if board not in blank}
     added = [board for board in command.boards if joined(board.designation) not in names]
     if not added:
@@ -138,7 +138,7 @@ def _board(board: Board, board_id: str, circuits: tuple[Circuit, ...]) -> Board:
     return Board(id=board_id, circuits=bare, **kept)
 
 
-def _is_blank(job: Job, board: Board) -> bool:
+def is_blank(job: Job, board: Board) -> bool:
     """Nobody has put anything into it; what the job puts forward there does not count, what was carried there before does."""
     waiting = {each.box for each in job.unconfirmed if each.board == board.id and not each.circuit}
     return not any(

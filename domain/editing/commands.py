@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from domain.editing.board_commands import TakeBoards
 from domain.editing.inspection_commands import (
     AddItem,
     AnswerFailures,
@@ -284,6 +285,7 @@ Command = Annotated[
     | Sign
     | Unsign
     | CarryOver
+    | TakeBoards
     | LayAside
     | TakeUp,
     Field(discriminator="do"),

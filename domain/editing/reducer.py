@@ -5,6 +5,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from domain.editing.board_commands import TakeBoards
 from domain.editing.board_filling import board_filled, circuit_filled
 from domain.editing.commands import (
     AddBoard,
@@ -36,6 +37,7 @@ from domain.editing.inspecting import INSPECTING
 from domain.editing.laying_aside import LAYING_ASIDE, declined_as_it_stands
 from domain.editing.picturing import PICTURING
 from domain.editing.putting_forward import confirmed, marked, still_standing
+from domain.editing.taking_boards import with_boards
 from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
@@ -271,6 +273,7 @@ _DO: dict[type[Value], Callable[[Job, Any], Job | Declined]] = {
     Sign: _sign,
     Unsign: _unsign,
     CarryOver: carried_over,
+    TakeBoards: with_boards,
     **INSPECTING,
     **LAYING_ASIDE,
     **PICTURING,

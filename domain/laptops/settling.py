@@ -22,19 +22,31 @@ CHOICES = {
 """The first is 1 on the screen, the second 2. Of a matter of two jobs, `choices` name them."""
 
 
-def aside_of(matter: Matter, is_paper: Callable[[str], bool]) -> str:
-    """Of two jobs the one that can be laid aside: no paper; "" where both are papers, or it is no such matter."""
+def aside_of(store: ExchangeStore, matter: Matter, is_paper: Callable[[str], bool]) -> str:
+    """Of two jobs the one that can be laid aside: no paper; "" where both are papers, or it is no such matter.
+
+    Of two that look like one visit the one that the office began goes on: it is what was planned.
+    """
     if matter.kind not in (MatterKind.TWINS, MatterKind.COPIED):
         return ""
     later, earlier = (matter.other, matter.job) if matter.kind is MatterKind.TWINS else (matter.job, matter.other)
+    offices = {station.name for station in store.stations() if station.is_office}
+    if matter.kind is MatterKind.TWINS and _letters(later) in offices and _letters(earlier) not in offices:
+        later, earlier = earlier, later
     return next((job for job in (later, earlier) if not is_paper(job)), "")
 
 
-def choices(matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
+def _letters(number: str) -> str:
+    return number.partition("-")[0]
+
+
+def choices(store: ExchangeStore, matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
     """The two choices of a matter, with the job they are about."""
+    if matter.kind is MatterKind.ASIDE and (copy := store.holding(matter.job).goes_on_as):
+        return (f"put it into {copy}, as which the job goes on", CHOICES[MatterKind.ASIDE][1])
     if matter.kind not in (MatterKind.TWINS, MatterKind.COPIED):
         return CHOICES[matter.kind]
-    aside = aside_of(matter, is_paper)
+    aside = aside_of(store, matter, is_paper)
     return (f"lay {aside} aside" if aside else "one of them will be replaced", "both stand")
 
 
@@ -71,11 +83,9 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
 
 def _while_it_is_out(store: ExchangeStore, now: Holding) -> str:
     """Why nothing is put into a job now, and what can be done instead."""
-    if now.goes_on_as:
-        return f"the job goes on as {now.goes_on_as}: type there what is missing, then leave it out here"
     if not_in_use(store.station(now.holder)):
         return (
             f"the job is out with {called(store, now.holder)}, and does not come back from there: go on with a copy of it, "
-            "type there what is missing, then leave it out here"
+            "then this can be put into that"
         )
     return f"the job is out with {called(store, now.holder)}; settle this once it is back"

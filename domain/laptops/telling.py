@@ -27,7 +27,7 @@ _MANY = 5
 _OFF_THE_LIST = "Nothing is done to any job; it comes off this list."
 COMES_TO = {
     MatterKind.ASIDE: (
-        "The edits are done to the job as it stands now, as far as they fit it. Undo does not take them back.",
+        "The edits are done to the job, or the copy it goes on as, as far as they fit it; signatures do not go into a copy.",
         "Nothing is done to the job. The edits stay in the log, and come off this list for good.",
     ),
     MatterKind.STRANDED: (
@@ -39,7 +39,10 @@ COMES_TO = {
         "Nothing is done here: begin the replacement on the page of the paper that goes. It comes off this list.",
         _OFF_THE_LIST,
     ),
-    MatterKind.TWINS: (_LAID_ASIDE, _OFF_THE_LIST),
+    MatterKind.TWINS: (
+        _LAID_ASIDE,
+        f"{_OFF_THE_LIST} Where each tested boards of one visit, take those of the one job into the other instead.",
+    ),
     MatterKind.STRANGE: (_OFF_THE_LIST, _OFF_THE_LIST),
     MatterKind.LOST_WORK: (_OFF_THE_LIST, _OFF_THE_LIST),
     MatterKind.SIGNER: (

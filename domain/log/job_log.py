@@ -16,6 +16,7 @@ from domain.place import Place
 from domain.value import Value
 
 if TYPE_CHECKING:
+    from domain.editing.board_commands import TakeBoards
     from domain.editing.commands import Command, Declined
     from domain.editing.undo import UndoStep
     from domain.gate.assessment import Pack, Refusal
@@ -204,6 +205,13 @@ class JobLog(Protocol):
 
         Nobody signs for a part that the register of people does not let them sign, nor without their signing `phrase`
         where one is asked; what is wrong of it is counted, and after three there is a pause.
+        """
+        ...
+
+    def take_boards(self, number: str, other: str, *, who: str, at: datetime) -> TakeBoards | Declined:
+        """Take the boards of another job of one visit into this one, as they were tested; what was taken.
+
+        The other is laid aside. Both must be this log's to change.
         """
         ...
 

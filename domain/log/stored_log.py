@@ -11,6 +11,7 @@ from domain.log.search_words import understood
 from domain.log_note import LogNote
 
 if TYPE_CHECKING:
+    from domain.editing.board_commands import TakeBoards
     from domain.editing.commands import Command, Declined
     from domain.editing.undo import UndoStep
     from domain.gate.assessment import Pack, Refusal
@@ -67,6 +68,12 @@ class StoredLog:
         from domain.log.use_cases.drafting import edit
 
         return edit(self._store, self._phrases, number, command, phrase=phrase, who=who, at=at, op=op)
+
+    def take_boards(self, number: str, other: str, *, who: str, at: datetime) -> TakeBoards | Declined:
+        """Take the boards of another job of one visit into this one."""
+        from domain.log.use_cases.taking_boards import take_boards
+
+        return take_boards(self._store, number, other, who=who, at=at)
 
     def undo(self, number: str, *, who: str, at: datetime, op: str = "") -> UndoStep | Declined:
         from domain.log.use_cases.drafting import undo

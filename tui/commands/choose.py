@@ -31,7 +31,7 @@ def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
         return _questions()
     if not typed.words:
         raise UnusableError(f"choose needs {COMMAND.words}; usage: {COMMAND.usage}")
-    answers = _answers_in(typed.words[0], wiring.documents())
+    answers = _answers_in(typed.words[0], environment.documents())
     advice = choose(answers)
     owed = owing(answers, advice)
     ahead = choices_ahead(answers, advice)

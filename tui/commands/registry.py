@@ -27,6 +27,7 @@ SUMMARIES: Mapping[str, str] = {
     "bring-in": "take jobs from a JSON file into the log, as new drafts",
     "hand-over": "a job of the log, or several, as JSON for another log",
     "read-in": "type readings from a CSV file of any layout into a job",
+    "take-boards": "one visit tested by two: boards of one job into the other",
     "backup": "copy the log while it is in use, papers and all",
     "restore": "go back to a copy of the log; the log as it is is kept aside",
     "move": "take the log whole to a server or another folder, proved there",

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from domain.job.job_number import is_job_number
+from domain.log.search_words import number_written
 from domain.value import cleaned
 from tui.commands.command import JSON, Command, CommandAnswer, CommandOption, Environment, TypedArgument, UnusableError
 from tui.commands.firm_words import laptops_of
@@ -12,7 +13,7 @@ _TO = CommandOption("--to", "at the office: the letters of the laptop that takes
 
 def numbers_typed(typed: TypedArgument) -> tuple[str, ...]:
     """The numbers of jobs that were typed."""
-    numbers = tuple(cleaned(word).upper() for word in typed.words)
+    numbers = tuple(number_written(cleaned(word)) for word in typed.words)
     for number in numbers:
         if not is_job_number(number):
             raise UnusableError(f"{number!r} is no number of a job; one is such as A-0001")

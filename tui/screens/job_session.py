@@ -1,6 +1,7 @@
 """A job that is open: as the log holds it, how it stands, the one way to change it, and what others do to it meanwhile."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Protocol, TypeVar
 from uuid import uuid4
 
@@ -139,14 +140,21 @@ class JobSession:
             self.take(kept)
 
     def why_out(self) -> str:
-        """Why nobody may change the job here: it is out with somebody else; "" where one may."""
-        firm = self.services.log.firm if self.number else None
-        return firm.why_not_here(self.number) if firm else ""
+        """Why nobody may change the job here: it is out with somebody else; "" where one may.
+
+        A log that does not answer just now is no reason: what is typed waits for it, and it is asked again as it is kept.
+        """
+        try:
+            firm = self.services.log.firm if self.number else None
+            return firm.why_not_here(self.number) if firm else ""
+        except JobLogError:
+            return ""
 
     def take(self, job: Job) -> None:
         """Show a job that came from the log."""
-        firm = self.services.log.firm if self.number else None
-        self.out = firm.sign(self.number, at=self.services.now()) if firm else ""
+        with suppress(JobLogError):
+            firm = self.services.log.firm if self.number else None
+            self.out = firm.sign(self.number, at=self.services.now()) if firm else ""
         self.assessment = assess(job, self.signers_of(job))
         self.job = job
         self._onlooker.show_session()

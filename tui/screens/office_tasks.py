@@ -17,8 +17,8 @@ def offered_to(own: Station | None) -> tuple[KeepingTask, ...]:
     if own is None:
         return _NEW_LAPTOP, _JOIN
     if own.is_office:
-        return _EXCHANGE, _LEND, _SETTLE, _LAPTOPS, _NEW_LAPTOP, _GONE
-    return _EXCHANGE, _ASK_FOR, _BRING_BACK, _LAPTOPS
+        return _EXCHANGE, _LEND, _VISIT, _SETTLE, _LAPTOPS, _NEW_LAPTOP, _GONE
+    return _EXCHANGE, _ASK_FOR, _BRING_BACK, _VISIT, _LAPTOPS
 
 
 def _numbers(typed: str) -> tuple[str, ...]:
@@ -66,6 +66,14 @@ def _bring_back_lines(offer: Offer) -> tuple[AskedLine, ...]:
 
 def _bring_back_typed(typed: Typed) -> tuple[str, ...]:
     return ("bring-back", *_numbers(typed["jobs"]))
+
+
+def _visit_lines(offer: Offer) -> tuple[AskedLine, ...]:
+    return (AskedLine("into", "Goes on", offer.number, must=True), AskedLine("other", "Its boards", must=True))
+
+
+def _visit_typed(typed: Typed) -> tuple[str, ...]:
+    return ("take-boards", *_numbers(typed["into"]), *_numbers(typed["other"]))
 
 
 def _listed(_: Typed) -> tuple[str, ...]:
@@ -140,6 +148,14 @@ _BRING_BACK = KeepingTask(
     _bring_back_lines,
     "One number or several; left empty, all that are out with this laptop. They go with the next exchange.",
     _bring_back_typed,
+)
+_VISIT = KeepingTask(
+    "v",
+    "One visit, two jobs",
+    "Take the boards that somebody else tested into one job",
+    _visit_lines,
+    "The boards of the other job, with readings and all that was found there, go into this one; the other is laid aside.",
+    _visit_typed,
 )
 _LAPTOPS = KeepingTask("w", "Who has what", "The laptops, and when each was heard", nothing_asked, "", _listed)
 _NEW_LAPTOP = KeepingTask(

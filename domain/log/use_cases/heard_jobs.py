@@ -155,7 +155,7 @@ class HeardJobs:
         followed = self._followed.get(operation.job)
         stored = replace(followed.before, job=followed.job) if followed else require(self._store, operation.job)
         command = COMMAND.validate_python(told["command"]) if "command" in told else None
-        after = _after(stored.job, told, command, strictly=strictly)
+        after = after_edit(stored.job, told, command, strictly=strictly)
         if after is None:
             if not strictly:
                 return
@@ -217,7 +217,7 @@ def _entry(
     )
 
 
-def _after(job: Job, told: Mapping[str, Any], command: Command | None, *, strictly: bool) -> Job | None:
+def after_edit(job: Job, told: Mapping[str, Any], command: Command | None, *, strictly: bool) -> Job | None:
     """The job after an edit: by its command, else by what it changed; the very job it was where it was made."""
     ways = [lambda: apply(job, command)] if command else []
     if told["changes"]:

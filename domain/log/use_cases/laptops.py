@@ -32,11 +32,13 @@ from domain.log.seal_keys import FIRM_KEYS
 from domain.log.store import Store
 from domain.log.use_cases.drafting import create, edit
 from domain.log.use_cases.heard_jobs import HeardJobs
+from domain.log.use_cases.into_copy import put_into_copy
 from domain.log.use_cases.numbering import letters_after
 from domain.log.use_cases.out_with import (
     exchange_of,
     is_laptop,
     keep_note,
+    laptop_named,
     office_of,
     sign_of,
     where_are,
@@ -82,11 +84,8 @@ class StoredLaptops:
         return self._exchange.last_heard(device).at
 
     def named(self, letters: str) -> Station:
-        """The laptop in use that numbers with these letters; JobLogError where there is none."""
-        for station in self.stations():
-            if station.name == letters.upper() and station.state is not StationState.REBORN and not station.is_office:
-                return station
-        raise JobLogError(f"No laptop of this office numbers with {letters}; ohmfolio laptop lists them.")
+        """The laptop that numbers with these letters; JobLogError where there is none."""
+        return laptop_named(self._exchange, letters)
 
     def enrol(self, letters: str, *, device: str, person: str = "", days: int = DAYS_ALONE, at: datetime) -> None:
         """Have a laptop whose numbers begin with these letters; the first one makes this log that of an office."""
@@ -251,7 +250,7 @@ class StoredLaptops:
 
     def choices(self, matter: Matter) -> tuple[str, str]:
         """The two choices of a matter, in words."""
-        return choices(matter, self._is_paper)
+        return choices(self._exchange, matter, self._is_paper)
 
     def what_was_done(self, matter: Matter) -> tuple[str, ...]:
         """What was set aside of a job, in the words of its trail."""
@@ -266,9 +265,11 @@ class StoredLaptops:
         self._must_be_office()
         store, copy = self._store, ""
         if choice == 1 and matter.kind is MatterKind.STRANDED:
-            # Made before the rest and under a name, so that it is made once whatever ends the program in between.
+            # Made before the rest and under a name, so that it is made once whatever happens.
             op = f"copy of {matter.job} from {matter.device}"
             copy = create(store, (require(store, matter.job).job,), who=who, at=at, op=op)[0].number
+        if choice == 1 and matter.kind is MatterKind.ASIDE and (goes_on := self.copy_of(matter.job)):
+            return put_into_copy(store, matter, goes_on, at=at)
         if choice == 1 and (why_not := self._laid_aside(matter, who, at)):
             return why_not
         with store.transaction():
@@ -277,7 +278,7 @@ class StoredLaptops:
 
     def _laid_aside(self, matter: Matter, who: str, at: datetime) -> str:
         """Lay the draft aside that another goes on for; why not, where it cannot be. A paper stays."""
-        number = aside_of(matter, self._is_paper)
+        number = aside_of(self._exchange, matter, self._is_paper)
         stored = self._store.get(number) if number else None
         if stored is None or stored.job.laid_aside:
             return ""
@@ -295,6 +296,5 @@ class StoredLaptops:
 _NEVER = datetime.min.replace(tzinfo=UTC)
 
 
-def _no_paper(number: str) -> bytes:
-    """Nothing comes with it."""
+def _no_paper(_: str) -> bytes:
     return b""

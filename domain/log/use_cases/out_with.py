@@ -9,9 +9,10 @@ from domain.editing.commands import COMMAND
 from domain.editing.content_hash import content_hash
 from domain.job.job import Job
 from domain.laptops.exchange_store import ExchangeStore
-from domain.laptops.holding import OFFICE, Holding, StationState
+from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.making import awaited, called, is_mine, not_in_use, record
 from domain.laptops.operation import Act
+from domain.log.job_log import JobLogError
 from domain.log.laptops import READ_ONLY, since_when
 from domain.log.store import Store, StoredJob, TrailEntry
 from domain.log_note import LogNote
@@ -153,6 +154,14 @@ def too_long_alone(store: Store, at: datetime) -> str:
         f"This laptop has not heard from the office for {own.days} days, and somebody may have been struck off since; "
         "exchange with it (ohmfolio exchange), then issue"
     )
+
+
+def laptop_named(exchange: ExchangeStore, letters: str) -> Station:
+    """The laptop that numbers with these letters, one in use before one that was put back; JobLogError where there is none."""
+    named = [each for each in exchange.stations() if each.name == letters.upper() and not each.is_office]
+    if not named:
+        raise JobLogError(f"No laptop of this office numbers with {letters}; ohmfolio laptop lists them.")
+    return min(named, key=lambda each: each.state is StationState.REBORN)
 
 
 def office_of(exchange: ExchangeStore) -> str:

@@ -125,7 +125,7 @@ def test_a_laptop_that_hears_it_was_shut_out_says_so_everywhere_and_issues_and_b
         firm.firm(firm.office).take_out(number, to="HE", at=firm.now)
 
 
-def test_what_is_set_aside_of_a_job_that_does_not_come_back_is_told_with_the_way_round_it(firm: SmallFirm) -> None:
+def test_what_is_set_aside_of_a_job_that_does_not_come_back_goes_into_the_copy_it_goes_on_as(firm: SmallFirm) -> None:
     number = begun(firm)
     laptop = firm.buy("HE", "Hester Ekwall")
     firm.lend(number, "HE")
@@ -140,6 +140,34 @@ def test_what_is_set_aside_of_a_job_that_does_not_come_back_is_told_with_the_way
 
     assert office.settle(matters[MatterKind.STRANDED], 1, who=WHO, at=firm.now) == ""
 
-    assert "type there what is missing" in office.settle(aside, 1, who=WHO, at=firm.now)
-    assert office.settle(aside, 2, who=WHO, at=firm.now) == ""
+    copy = office.copy_of(number)
+    assert office.choices(aside)[0] == f"put it into {copy}, as which the job goes on"
+    assert office.settle(aside, 1, who=WHO, at=firm.now) == ""
+    assert firm.office.load(copy).client.name == "Hester Quill"
+    assert (firm.office.trail(copy)[-1].who, firm.office.trail(copy)[-1].what) == (
+        laptop.trail(number)[-1].who,
+        laptop.trail(number)[-1].what,
+    )
+    assert firm.office.load(number).client.name != "Hester Quill"
     assert not [each for each in office.matters() if each.kind is MatterKind.ASIDE]
+
+
+def test_whoever_waits_for_a_job_of_a_log_that_was_put_back_is_asked_again_once_they_say_that_it_is_lost(
+    firm: SmallFirm,
+) -> None:
+    laptop = firm.buy("HE", "Hester Ekwall")
+    number = begun(firm, laptop)
+    firm.meet("HE")
+    kept = firm.save("HE")
+    renamed(firm.logs["HE"], number)
+    firm.meet("HE")
+    firm.put_back("HE", kept)
+    firm.meet("HE")
+    office = firm.firm(firm.office)
+    (stranded,) = [each for each in office.matters() if each.kind is MatterKind.STRANDED]
+    office.settle(stranded, 2, who=WHO, at=firm.now)
+    assert office.matters() == ()
+
+    office.declare(Act.LOST, "HE", at=firm.now)
+
+    assert [each.job for each in office.matters() if each.kind is MatterKind.STRANDED] == [number]

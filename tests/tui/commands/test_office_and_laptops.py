@@ -11,7 +11,7 @@ from typing import NamedTuple
 import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT, INSPECTOR, complete_minor_works, enter
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, enter
 from tests.storage.database_server import OWNER, DatabaseServer, programs
 from tests.tui.commands.command_line import ROOT, RUN, Said, ohmfolio, written
 
@@ -100,6 +100,25 @@ def test_a_job_that_is_out_with_nobody_here_is_told_by_name_and_what_is_no_numbe
     assert "no number of a job" in joined.at("laptop", "take-out", "bread").error
     assert joined.at("office", "settle").out == "Nothing has to be settled\n"
     assert joined.at("office", "laptop", "HEX", "--to", joined.stick / "other").code == 2
+
+
+def test_boards_that_two_tested_come_into_one_job_by_a_command_which_says_why_where_they_do_not(
+    tmp_path: Path,
+) -> None:
+    desks, job = TwoDesks(tmp_path), complete_certificate(sign=False)
+    other = job.model_copy(
+        update={"boards": tuple(each.model_copy(update={"designation": "DB2"}) for each in job.boards)}
+    )
+    for each in (job, other):
+        desks.at("office", "bring-in", written(each, tmp_path / "job.json"))
+
+    taken, again = (desks.at("office", "take-boards", "a-1", "A-0002") for _ in range(2))
+
+    assert (taken.code, again.code) == (0, 1), taken.error
+    assert "✓ DB2 from A-0002 is in A-0001, as tested there" in taken.out
+    assert "There is a board DB2 already" in again.out
+    assert "A-0001" in desks.at("office", "find").out
+    assert "A-0002" not in desks.at("office", "find").out
 
 
 def test_over_a_line_one_call_asks_for_a_job_and_has_it(joined: TwoDesks) -> None:

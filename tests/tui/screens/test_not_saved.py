@@ -76,6 +76,21 @@ async def test_a_line_to_the_server_cut_while_a_figure_is_typed_is_taken_up_and_
         assert "NOT SAVED" not in at.text
 
 
+async def test_whoever_begins_to_type_while_the_server_is_gone_may_and_has_it_saved_once_it_is_there(
+    tmp_path: Path, database_server: DatabaseServer
+) -> None:
+    office = PostgresJobLog.open(database_server.address("postgres", "gone"))
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=ZS, log=office) as at:
+        database_server.kill()
+        await at.type("0.51")
+        assert at.screen.part.entering.entry.text == "0.51"
+        await at.press("enter")
+        assert "NOT SAVED, Enter tries again" in at.line_with("A-0001")
+        database_server.start()
+        await at.press("enter")
+        assert at.job.boards[0].circuits[0].zs.typed == "0.51"
+
+
 async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowhere(
     tmp_path: Path, monkeypatch
 ) -> None:

@@ -24,6 +24,8 @@ FILLED = {
     "where": "office.example",
     "trust": "",
     "jobs": "a1, A-0002",
+    "into": "a1",
+    "other": "HE-0001",
     "laptop": "HE",
     "letters": "HE",
     "person": "Hester Ekwall",
@@ -50,8 +52,8 @@ def test_whatever_is_answered_comes_to_a_command_that_can_be_done(which: str) ->
         said
         == {
             "alone": "laptop join",
-            "an office": "exchange take-out laptop laptop laptop",
-            "a laptop": "exchange take-out bring-back laptop",
+            "an office": "exchange take-out take-boards laptop laptop laptop",
+            "a laptop": "exchange take-out bring-back take-boards laptop",
         }[which]
     )
 
