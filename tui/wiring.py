@@ -87,7 +87,9 @@ def _has_log(place: LogPlace) -> bool:
 
         return has_log_at(address)
     from storage.log_file import FILE_NAME
+    from storage.opening import must_not_have_lost_its_log
 
+    must_not_have_lost_its_log(place.home)
     return (place.home / FILE_NAME).exists()
 
 
