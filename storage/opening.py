@@ -92,6 +92,12 @@ def _must_not_have_moved(home: Path) -> None:
         raise JobLogError(f"The job log in {home} was moved to {to}. Nothing can be done in this one any more.")
 
 
+def has_log_in(home: Path) -> bool:
+    """A log is there; JobLogError where one was, and is gone."""
+    must_not_have_lost_its_log(home)
+    return (home / FILE_NAME).exists()
+
+
 def must_not_have_lost_its_log(home: Path) -> None:
     """Where a log was, none is begun anew, for that would hide what was lost; JobLogError, which says so."""
     path = home / FILE_NAME
