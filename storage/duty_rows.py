@@ -33,6 +33,8 @@ def day_from(row: tuple[Any, ...]) -> DutyDay:
 
 def _day(row: tuple[Any, ...]) -> DutyDay:
     duty, by, counted, other, kept, done_on, who, word = row
+    if len({value is None for value in (done_on, who, word)}) > 1:
+        raise ValueError("what was done has a day, who did it, and a word, or none of them")
     done = DutyDone(who=who, on=date.fromordinal(done_on), word=word) if done_on is not None else None
     return DutyDay(duty, date.fromordinal(by), counted, date.fromordinal(other) if other else None, _KEPT[kept], done)
 

@@ -92,8 +92,14 @@ def _must_not_have_moved(home: Path) -> None:
         raise JobLogError(f"The job log in {home} was moved to {to}. Nothing can be done in this one any more.")
 
 
-def _must_not_have_lost_its_log(home: Path) -> None:
-    """Where a log was, none is begun anew: that would hide what was lost."""
+def has_log_in(home: Path) -> bool:
+    """A log is there; JobLogError where one was, and is gone."""
+    must_not_have_lost_its_log(home)
+    return (home / FILE_NAME).exists()
+
+
+def must_not_have_lost_its_log(home: Path) -> None:
+    """Where a log was, none is begun anew, for that would hide what was lost; JobLogError, which says so."""
     path = home / FILE_NAME
     if path.exists():
         if path.stat().st_size:
@@ -112,7 +118,7 @@ def _must_not_have_lost_its_log(home: Path) -> None:
 
 def _opened_or_begun(home: Path, turn: Turn) -> LogFile:
     _must_not_have_moved(home)
-    _must_not_have_lost_its_log(home)
+    must_not_have_lost_its_log(home)
     if not (home / FILE_NAME).exists():
         _begin(home)
     return _opened(home, turn)

@@ -82,13 +82,12 @@ def _place(painted: FirstPaint | None) -> LogPlace:
 
 def _has_log(place: LogPlace) -> bool:
     if place.server:
-        address = _address(place)
         from storage.postgres.postgres_job_log import has_log_at
 
-        return has_log_at(address)
-    from storage.log_file import FILE_NAME
+        return has_log_at(_address(place))
+    from storage.opening import has_log_in
 
-    return (place.home / FILE_NAME).exists()
+    return has_log_in(place.home)
 
 
 def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog, str]:
@@ -99,18 +98,10 @@ def _log(place: LogPlace, waiting: Callable[[str], None] | None) -> tuple[JobLog
 
         log = PostgresJobLog.open(address, place.home)
         return log, log.role
+    from storage.proving_later import proved_as_issued
     from storage.sqlite_job_log import SqliteJobLog
 
-    held = SqliteJobLog.open(place.home, waiting)
-    held.prove = partial(_prove_issued, place.home)
-    return held, account_name()
-
-
-def _prove_issued(home: Path, number: str) -> None:
-    # Loaded when a paper is issued.
-    from storage.upkeep.proved_at_issue import prove_issued
-
-    prove_issued(home, number)
+    return proved_as_issued(SqliteJobLog.open(place.home, waiting), place.home), account_name()
 
 
 def _address(place: LogPlace) -> ServerAddress:

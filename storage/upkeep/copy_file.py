@@ -45,8 +45,9 @@ def proved(path: Path, *, named: Path | None = None) -> CopyProof:
         for fault in faults_of_records(file):
             raise DamagedError(f"{path} is no copy to go by: {fault.says} Nothing has been changed.")
         for job_id in _altered_drafts(file):
-            ((number,),) = file.run("SELECT number FROM job WHERE id = ?", (job_id,))
-            raise DamagedError(f"{path} is no copy to go by: the draft {number} is not as it was saved.")
+            of = file.first("SELECT number FROM job WHERE id = ?", (job_id,))
+            what = f"the draft {of[0]} is not as it was saved" if of else "it holds a draft of no job"
+            raise DamagedError(f"{path} is no copy to go by: {what}.")
         return proof_of(file)
 
 

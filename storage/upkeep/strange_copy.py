@@ -42,6 +42,8 @@ from storage.upkeep.proved_before import ProvedBefore
 from storage.upkeep.records import faults_of_numbers
 from storage.upkeep.whole_file import faults_of_layout, faults_of_references, faults_of_tasks
 
+_NEVER_WRITTEN = (ArithmeticError, AssertionError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+"""What comes of values that no look at a log reckons with."""
 _MEGABYTE = 1024 * 1024
 _SPARE, _SECONDS, _SECONDS_A_MEGABYTE = 64, 60, 10
 """Megabytes and seconds beyond what follows from the size of a copy, whose records all go through the gate."""
@@ -114,6 +116,9 @@ def take_in(request: bytes) -> bytes:
         return json.dumps({"fault": str(error), "is_damaged": isinstance(error, DamagedError)}).encode()
     except sqlite3.Error:
         fault = f"{copy} is damaged, or no copy of a job log. Nothing has been changed."
+        return json.dumps({"fault": fault, "is_damaged": True}).encode()
+    except _NEVER_WRITTEN:
+        fault = f"{copy} is no copy to go by: it holds what this program never writes. Nothing has been changed."
         return json.dumps({"fault": fault, "is_damaged": True}).encode()
     return json.dumps({"proof": proof.model_dump(mode="json"), "made_anew": made_anew}).encode()
 

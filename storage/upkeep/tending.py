@@ -13,7 +13,7 @@ from domain.log.upkeep import Concern, Condition, CopyProof, LogFault, Unproven
 from storage.driver import sqlite3
 from storage.errors import DamagedError
 from storage.log_file import FILE_NAME, LogFile
-from storage.opening import open_as_it_is
+from storage.opening import must_not_have_lost_its_log, open_as_it_is
 from storage.sqlite_job_log import SqliteJobLog
 from storage.trails import fold_all
 from storage.upkeep.derived import faults_of_registers, faults_of_what_was_kept
@@ -72,6 +72,7 @@ class HowFar(NamedTuple):
 def tend(home: Path, asked: HowFar, *, at: datetime, told: Callable[[int, int], None]) -> Condition:
     """Everything that is wrong with the log in a folder, and with `mend` no longer what could be made anew."""
     mend = asked.mend
+    must_not_have_lost_its_log(home)
     if not (home / FILE_NAME).exists():
         raise JobLogError(f"There is no job log in {home}.")
     mended: list[str] = []

@@ -17,6 +17,8 @@
     python -m tests.ladder read-in FOLDER 500                        reading in killed at each of its dealings with the log
     python -m tests.ladder no-links FOLDER 3                         the whole way of a log where FOLDER knows no hard links
     python -m tests.ladder attacks FOLDER 1                          every attack on a log with real papers, and what tend says
+    python -m tests.ladder columns FOLDER 1                          every column of every table altered by plain SQL, and what tend tells
+    python -m tests.ladder sound FOLDER 1500                         tend, restore and hand-over of sound issued jobs with their papers
 
 FOLDER holds the logs it makes, and those it made are used again. Run it on a machine with nothing else to do.
 """
@@ -26,6 +28,7 @@ from pathlib import Path
 
 from tests.ladder.attacked import attacked
 from tests.ladder.bundles import carried
+from tests.ladder.columns import altered_columns
 from tests.ladder.commands import commanded
 from tests.ladder.crafted import given_crafted
 from tests.ladder.cuts import cut_off
@@ -39,6 +42,7 @@ from tests.ladder.reading_in import read_in_killed
 from tests.ladder.sequences import sequences
 from tests.ladder.server_killed import server_killed
 from tests.ladder.sizes import climbed
+from tests.ladder.sound_looks import looked_after
 from tests.ladder.typists import typed_at_once
 
 
@@ -61,6 +65,8 @@ def main() -> int:
         "read-in": read_in_killed,
         "no-links": without_links,
         "attacks": attacked,
+        "columns": altered_columns,
+        "sound": looked_after,
     }
     if len(sys.argv) < 4 or sys.argv[1] not in runs or not all(word.isdecimal() for word in sys.argv[3:]):
         sys.stderr.write(__doc__ or "")

@@ -17,6 +17,12 @@ _RAW = (
     "for row in log.execute('SELECT * FROM duty_day JOIN job ON job.id = job_id ORDER BY by, job_id'): pass"
 )
 
+_MEASURING = (
+    "import resource, subprocess, sys; subprocess.call(sys.argv[1:], stderr=subprocess.DEVNULL)\n"
+    "used = resource.getrusage(resource.RUSAGE_CHILDREN)\n"
+    "print(used.ru_utime + used.ru_stime, used.ru_maxrss, file=sys.stderr)"
+)
+
 
 class Run(NamedTuple):
     """One process from its start to its end."""
@@ -38,24 +44,26 @@ def commanded(folder: Path, counts: list[int]) -> Iterator[str]:
         home = folder / str(count)
         if not home.exists():
             fill(home, count)
-        page = _run([sys.executable, "-P", "-m", "tests.ladder.first_page", str(home)], home)
+        page = ran([sys.executable, "-P", "-m", "tests.ladder.first_page", str(home)], home)
         yield f"- {count:,} jobs: due, first page: {float(page.said):.3f} s of {page}"
-        raw = _run([sys.executable, "-P", "-c", _RAW, str(home / FILE_NAME)], home)
+        raw = ran([sys.executable, "-P", "-c", _RAW, str(home / FILE_NAME)], home)
         yield f"- {count:,} jobs: every due day read by raw SQLite: {raw}"
         for words in ("due --from 2026-03-01 --until 2026-03-31", "due", "due --json", "hand-over --all"):
-            took = _run([sys.executable, "-P", "-m", "tui", *words.split()], home)
+            took = ran([sys.executable, "-P", "-m", "tui", *words.split()], home)
             yield f"- {count:,} jobs: {words}: {took}"
 
 
-def _run(command: list[str], home: Path) -> Run:
+def ran(command: list[str], home: Path) -> Run:
+    """Run a command on a log, and what it took; the memory is that of the largest process, its children among them."""
     environment = os.environ | {"OHMFOLIO_HOME": str(home), "PYTHONPATH": str(Path(__file__).parents[2])}
     began = time.perf_counter()
-    with subprocess.Popen(command, env=environment, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL) as process:
+    # A process that is started counts for as large as the one that starts it, so a small one stands between.
+    typed = [sys.executable, "-I", "-c", _MEASURING, *command]
+    with subprocess.Popen(typed, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
         assert process.stdout
+        assert process.stderr
         said = b""
         while more := process.stdout.read(1 << 16):
             said = (said + more)[-4096:]
-        _, _, used = os.wait4(process.pid, 0)
-        process.returncode = 0
-    worked = used.ru_utime + used.ru_stime
-    return Run(time.perf_counter() - began, worked, used.ru_maxrss / 1024, said.decode(errors="replace").strip())
+        worked, kilobytes = map(float, process.stderr.read().split())
+    return Run(time.perf_counter() - began, worked, kilobytes / 1024, said.decode(errors="replace").strip())

@@ -73,7 +73,7 @@ _STATEMENTS: Mapping[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
-def _altered(statements: tuple[str, ...]) -> Put:
+def altered(statements: tuple[str, ...]) -> Put:
     def put(path: Path, copy: bytes) -> None:
         path.write_bytes(copy)
         with closing(sqlite3.connect(path, isolation_level=None)) as log:
@@ -125,5 +125,5 @@ CRAFTED_COPIES: Mapping[str, Put] = {
     "with the changes of another": lambda path, copy: (path.write_bytes(copy), path.with_name(f"{path.name}-wal").write_bytes(b"\x37\x7f\x06\x82" + bytes(99_999))),
     "with a journal of another": lambda path, copy: (path.write_bytes(copy), path.with_name(f"{path.name}-journal").write_bytes(b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7" + b"\xff" * 9999)),
     **{f"bytes turned at random, {turn}": _marred(turn) for turn in range(15)},
-    **{name: _altered(statements) for name, statements in _STATEMENTS.items()},
+    **{name: altered(statements) for name, statements in _STATEMENTS.items()},
 }  # fmt: skip

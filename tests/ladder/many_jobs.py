@@ -117,7 +117,9 @@ def _write_jobs(connection: Connection, count: int, chance: random.Random) -> se
             held.update(*(text.split() for text in words.values()))
             texts.append((job_id, *words.values()))
             body = _swapped(kind.body, swap)
-            days += [(job_id, *day_values(day)) for day in kind.owed.days]
+            # Each was done on a day of its own, so what it asks for is due so long after that day.
+            later = (START + step * job_id).date() - ON
+            days += [(job_id, *day_values(day._replace(by=day.by + later))) for day in kind.owed.days]
             asking.append((job_id, kind.owed.asks, kind.owed.contact))
             who = chance.choice(PEOPLE)
             edits.append((f"{device}:{2 * job_id}", job_id, 1, at, who, "Begun", _swapped(kind.begun, swap)))

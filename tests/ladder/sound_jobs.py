@@ -6,8 +6,6 @@ and a road of their own, signed anew. What is written past the program is no for
 
 import hashlib
 import random
-import re
-import zlib
 from collections.abc import Iterator
 from contextlib import closing
 from multiprocessing import get_context
@@ -21,8 +19,6 @@ from domain.job.job import Job, canonical, fingerprint
 from domain.job.signature import Role
 from domain.log.chain import NO_RECORD, entered, leaf, link
 from domain.log.log_line import line_of
-from domain.log.spelling import heard_gaps_of
-from domain.misspelling import may_be_misspelt
 from domain.register.entries import Person
 from storage.driver import Connection, sqlite3
 from storage.issued_papers import KEPT
@@ -33,18 +29,18 @@ from storage.pdf import bind
 from storage.search_text import text_values
 from storage.sqlite_job_log import SqliteJobLog
 from storage.trail_block import COLUMNS, EditRow, folded, unfolded
-from storage.vocabulary import is_listed
 from storage.witness import WITNESS
 from storage.witnessing import WITNESS_TASK
 from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, complete_report, enter
+from tests.ladder.listed_words import is_engineer, write_words
 from tests.ladder.many_jobs import word
+from tests.ladder.swapped_record import with_record
 from tests.storage.issuing import LATER, WHO, sign
 
 _CLIENT, _ROAD = "Qqfirst Qqlast", "77 Qqroad Lane"
 _FIRST_NUMBER = 7_777_771
 _BATCH = 500
 _CLIENTS = 2_000
-_RECORD_STREAM = re.compile(rb"(\d+) 0 obj\n<</Type/EmbeddedFile/Subtype/application#2Fjson/Length (\d+)")
 
 
 class _Kind(NamedTuple):
@@ -92,7 +88,7 @@ def fill_sound(home: Path, count: int, *, edits: int = 6, seed: int = 7671) -> N
         _count_anew(log)
         log.execute("COMMIT")
         held = _write(log, home, kinds, count, seed)
-        _write_words(log, held)
+        write_words(log, held)
         log.execute("INSERT INTO job_fts (job_fts) VALUES ('rebuild')")
         for _, sql in guards:
             log.execute(sql)
@@ -226,7 +222,7 @@ def _write(log: Connection, home: Path, kinds: list[_Kind], count: int, seed: in
     for at in range(1, count + 1):
         job = _numbered(chance.choice(clients), at)
         writing.write(at, job)
-        held.update(*(text.split() for text in job.words[:-1]), filter(_is_engineer, job.words[-1].split()))
+        held.update(*(text.split() for text in job.words[:-1]), filter(is_engineer, job.words[-1].split()))
         if at % _BATCH == 0:
             log.execute("COMMIT")
             log.execute("BEGIN")
@@ -297,48 +293,3 @@ def _write_one(log: Connection, kind: _Kind, job_id: int, copy: _Variant, rows: 
     for row in rows[kind.folded :]:
         places = ", ".join("?" * (len(row) + 1))
         log.execute(f"INSERT INTO edit (job_id, {COLUMNS}) VALUES ({places})", (job_id, *row))
-
-
-def with_record(paper: bytes, record: bytes) -> bytes:
-    """A paper with another record attached, put behind it as a second issue of the same object."""
-    squeezed = zlib.compress(record)
-    found = _RECORD_STREAM.search(paper)
-    assert found
-    ((root,), (size,), (before,)) = (
-        re.findall(pattern, paper) for pattern in (rb"/Root (\d+) 0 R", rb"/Size (\d+)/W", rb"startxref\n(\d+)")
-    )
-    number, next_one = int(found[1]), int(size)
-    first = len(paper)
-    made = (
-        b"%d 0 obj\n<</Type/EmbeddedFile/Subtype/application#2Fjson/Length %d/Filter/FlateDecode/Params<</Size %d>>>>\n"
-        % (
-            number,
-            len(squeezed),
-            len(record),
-        )
-    )
-    made += b"stream\n%b\nendstream\nendobj\n" % squeezed
-    table = first + len(made)
-    places = b"".join(b"\1%b\0" % at.to_bytes(4, "big") for at in (first, table))
-    made += (
-        b"%d 0 obj\n<</Type/XRef/Size %d/W[1 4 1]/Index[%d 1 %d 1]/Root %b 0 R/Prev %b/Length %d>>\nstream\n%b\nendstream\nendobj\n"
-        % (next_one, next_one + 1, number, next_one, root, before, len(places), places)
-    )
-    return paper + made + b"startxref\n%d\n%%%%EOF\n" % table
-
-
-def _is_engineer(each: str) -> bool:
-    return each.startswith("ze")
-
-
-def _write_words(log: Connection, words: set[str]) -> None:
-    known = sorted(each for each in words if is_listed(each))
-    log.execute("BEGIN")
-    log.execute("DELETE FROM term")
-    log.execute("DELETE FROM near")
-    log.executemany("INSERT OR IGNORE INTO term (word) VALUES (?)", [(each,) for each in known])
-    # A text out of JSON, as the program writes them, ends at a letter of no width.
-    near = (each for each in known if may_be_misspelt(each) and not _is_engineer(each))
-    gaps = ((gap.partition("\0")[0], each) for each in near for gap in heard_gaps_of(each))
-    log.executemany("INSERT OR IGNORE INTO near (gap, word) VALUES (?, ?)", gaps)
-    log.execute("COMMIT")

@@ -15,6 +15,7 @@ from domain.log.job_log import JobLogError, Query
 from domain.log.upkeep import Concern
 from storage import renaming
 from storage.driver import sqlite3
+from storage.errors import DamagedError
 from storage.files import write_new
 from storage.log_file import FILE_NAME
 from storage.packs import hand_out
@@ -281,3 +282,10 @@ def test_a_system_without_a_rename_that_spares_others_still_spares_them(tmp_path
 )
 def test_a_restored_log_goes_on_with_letters_that_no_log_had_before_it(known, following):
     assert _next_prefix(known) == following
+
+
+def test_a_log_with_a_draft_of_no_job_is_not_copied_and_says_so(home, tmp_path):
+    altered(home, "PRAGMA foreign_keys = OFF", "INSERT INTO draft (job_id, body, crc) VALUES (999, '{}', 0)")
+    with pytest.raises(DamagedError, match="is not whole, so no copy was made"):
+        SqliteUpkeep(home).back_up(str(tmp_path / "copy.ohmfolio"))
+    assert not (tmp_path / "copy.ohmfolio").exists()

@@ -53,6 +53,7 @@ def test_jobs_that_were_proved_are_passed_over_until_one_is_edited(home):
             "INSERT INTO duty_day (job_id, duty, by, counted, kept) VALUES (2, 'duplicate kept', 730000, '', 1)",
             Concern.LINES,
         ),
+        ("UPDATE duty_day SET done_who = 'nobody' WHERE job_id = 2", Concern.LINES),
         ("UPDATE issued SET issued_by = 'nobody' WHERE number = 'A-0002'", Concern.RECORDS),
         ("UPDATE edit SET what = 'nothing' WHERE job_id = 2 AND version = 2", Concern.TRAIL),
         (

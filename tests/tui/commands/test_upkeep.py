@@ -69,3 +69,14 @@ def test_a_copy_is_made_refused_over_a_file_and_gone_back_to(home: Path, tmp_pat
     assert "The log that was here is kept in" in restored.out
     assert "numbered from B-0001" in restored.out
     assert "There is no file" in sentence_of(ohmfolio("restore", tmp_path / "none", home=home))
+
+
+@pytest.mark.parametrize("command", [("find",), ("due",), ("tend",), ("head",)])
+def test_where_papers_are_left_and_the_log_is_gone_nothing_says_that_none_was_begun(
+    command: tuple[str, ...], home: Path
+) -> None:
+    (home / "issued").mkdir(parents=True)
+    (home / "issued" / "A-0001.pdf").write_bytes(b"%PDF-1.7")
+    told = sentence_of(ohmfolio(*command, home=home))
+    assert "There was a job log" in told
+    assert "ohmfolio restore COPY" in told
