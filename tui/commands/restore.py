@@ -26,7 +26,8 @@ def run(typed: TypedArgument, environment: Environment) -> CommandAnswer:
 
 
 def _as_text(restored: Restored) -> str:
-    said = [proof_in_words(restored.proof), "✓ The copy was proved whole and is now the log"]
+    proved = "The records of the copy were proved, and it" if restored.missing else "The copy was proved whole and"
+    said = [proof_in_words(restored.proof), f"✓ {proved} is now the log"]
     if restored.made_anew:
         said.append(f"! In the copy: {restored.made_anew} It was made anew from the jobs, which are proved")
     if restored.aside:
@@ -36,7 +37,9 @@ def _as_text(restored: Restored) -> str:
     if restored.only_there:
         said.append(f"! Issued there and not in this copy: {', '.join(restored.only_there)}")
     if restored.missing:
-        said.append(f"! No paper was found for {', '.join(restored.missing)}; their records stand")
+        said.append(
+            f"! No paper that is the one issued was found for {', '.join(restored.missing)}; their records stand"
+        )
     if restored.key_missing:
         how = (
             "ohmfolio keys unlock takes it out of the copy"

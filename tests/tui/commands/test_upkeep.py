@@ -2,12 +2,15 @@
 
 import os
 import pwd
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
 from tests.builders import complete_minor_works
+from tests.storage.issuing import issued_in
 from tests.tui.commands.command_line import ohmfolio, sentence_of, written
 
 
@@ -69,6 +72,22 @@ def test_a_copy_is_made_refused_over_a_file_and_gone_back_to(home: Path, tmp_pat
     assert "The log that was here is kept in" in restored.out
     assert "numbered from B-0001" in restored.out
     assert "There is no file" in sentence_of(ohmfolio("restore", tmp_path / "none", home=home))
+
+
+def test_a_copy_whose_papers_were_exchanged_is_not_called_whole_and_the_papers_are_named(
+    home: Path, tmp_path: Path
+) -> None:
+    log = SqliteJobLog.open(home)
+    numbers = [issued_in(log).number, issued_in(log).number]
+    log.close()
+    copy = tmp_path / "copy.ohmfolio"
+    assert ohmfolio("backup", copy, home=home).code == 0
+    with closing(sqlite3.connect(copy)) as file, file:
+        (first,), (second,) = file.execute("SELECT pdf FROM paper ORDER BY number").fetchall()
+        file.executemany("UPDATE paper SET pdf = ? WHERE number = ?", zip((second, first), numbers, strict=True))
+    told = ohmfolio("restore", copy, home=tmp_path / "elsewhere").out
+    assert f"No paper that is the one issued was found for {', '.join(numbers)}" in told
+    assert "proved whole" not in told
 
 
 @pytest.mark.parametrize("command", [("find",), ("due",), ("tend",), ("head",)])
