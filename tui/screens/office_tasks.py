@@ -69,7 +69,10 @@ def _bring_back_typed(typed: Typed) -> tuple[str, ...]:
 
 
 def _visit_lines(offer: Offer) -> tuple[AskedLine, ...]:
-    return (AskedLine("into", "Goes on", offer.number, must=True), AskedLine("other", "Its boards", must=True))
+    return (
+        AskedLine("into", "Job that goes on", offer.number, must=True),
+        AskedLine("other", "Job that ends in it", must=True),
+    )
 
 
 def _visit_typed(typed: Typed) -> tuple[str, ...]:
@@ -119,7 +122,7 @@ def _join_typed(typed: Typed) -> tuple[str, ...]:
 _EXCHANGE = KeepingTask(
     "e",
     "Exchange",
-    "Meet the others: by a stick, a folder that both see, or ssh",
+    "Meet the others, by a stick, a shared folder or ssh",
     _exchange_lines,
     "A folder that both sides see, such as /media/stick; or, on a laptop, the office's host as ssh knows it. Where the other"
     " side has a new key, its fingerprint as they read it to you.",
@@ -128,7 +131,7 @@ _EXCHANGE = KeepingTask(
 _LEND = KeepingTask(
     "t",
     "Take out",
-    "Lend jobs to a laptop; here they can only be read meanwhile",
+    "Lend jobs to a laptop; here they are only read then",
     _lend_lines,
     "One number or several, and the letters of the laptop. It has them with the next exchange.",
     _lend_typed,
@@ -144,7 +147,7 @@ _ASK_FOR = KeepingTask(
 _BRING_BACK = KeepingTask(
     "b",
     "Bring back",
-    "Give jobs back to the office; here they can only be read then",
+    "Give jobs back to the office; here they are only read",
     _bring_back_lines,
     "One number or several; left empty, all that are out with this laptop. They go with the next exchange.",
     _bring_back_typed,

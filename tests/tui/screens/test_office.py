@@ -97,3 +97,10 @@ async def test_a_log_that_has_just_been_begun_asks_once_for_the_letters_of_its_n
         await pilot.press("backspace", "h", "m", "enter")
         assert "Jobs are numbered from HM-0001" in text_of(app)
     assert app.services.log.numbering().prefix == "HM"
+
+
+@pytest.mark.parametrize("own", WHO.values(), ids=WHO)
+def test_each_thing_that_can_be_done_says_itself_whole_on_a_screen_of_eighty_columns(own: Station | None):
+    offered = offered_to(own)
+    titles = max(len(each.title) for each in offered)
+    assert [each.says for each in offered if len(f">X {'':{titles}} {each.says}") > 80] == []
