@@ -2,6 +2,7 @@
 
 from hypothesis import strategies as st
 
+from domain.editing.board_commands import TakeBoards
 from domain.editing.carrying import details_of
 from domain.editing.commands import (
     AddBoard,
@@ -34,11 +35,14 @@ from domain.editing.usual_commands import FillBoard, FillCircuit
 from domain.forms.choice.chosen import ChosenPapers
 from domain.forms.form_set import FormSet
 from domain.inspection.item_outcome import InspectionOutcome
-from domain.inspection.observation import Code, ImmediateAction
+from domain.inspection.observation import Code, ImmediateAction, Observation
+from domain.job.board import Board
 from domain.job.box import boxes_of
 from domain.job.circuit import Circuit
+from domain.job.explanation import Explanation
 from domain.job.job import SECTIONS, Job
 from domain.job.signature import Role, roles_for
+from domain.job.snag import Snag
 from domain.place import Place
 from domain.usual.circuit_kinds import circuit_kinds
 from domain.usual.filled_boards import filled_boards
@@ -69,6 +73,60 @@ def commands_for(job: Job) -> st.SearchStrategy[Command]:
         st.builds(Confirm, places=st.tuples(_places(job))),
         st.just(details_of(job)),
         _on_parts(job),
+        boards_taken(job),
+    )
+
+
+def boards_taken(job: Job) -> st.SearchStrategy[TakeBoards]:
+    """Boards of another job, which may be no boards of any: ids twice or of two kinds of parts, places of what is not among them."""
+    ids = st.sampled_from(["b1", "b2", "c1", "c2", "o1", "", *(board.id for board in job.boards)])
+    items = st.sampled_from([*(item.number for item in job.items), "A1", "nowhere"])
+    places = st.builds(
+        Place, section=st.just("boards"), board=ids, circuit=ids, box=st.sampled_from(["zs", "location"])
+    ) | st.builds(Place, section=st.just("inspection"), item=items)
+    circuits = st.builds(Circuit, id=ids, number=_SHORT, zs=st.sampled_from(["", "0.49"]))
+    boards = st.builds(
+        Board,
+        id=ids,
+        designation=st.sampled_from(["DB7", "DB8", ""]),
+        location=_SHORT,
+        circuits=st.lists(circuits, max_size=2, unique_by=lambda each: each.id).map(tuple),
+    )
+    observations = st.builds(
+        Observation,
+        id=ids,
+        finding=st.just("Lid missing"),
+        code=st.sampled_from(list(Code)),
+        items=st.lists(items, max_size=2).map(tuple),
+        about=st.none() | places,
+        answers=st.lists(places, max_size=2, unique=True).map(tuple),
+    )
+    snags = st.builds(
+        Snag,
+        id=ids,
+        what=st.just("Lid missing"),
+        about=st.none() | places,
+        raised_by=st.just(INSPECTOR),
+        raised_on=st.just(ON),
+    )
+    explanations = st.builds(
+        Explanation,
+        check=st.just("insulation"),
+        place=places,
+        reason=st.just("Surge device left in"),
+        by=st.just(INSPECTOR),
+        on=st.just(ON),
+    )
+    pictures = st.builds(lambda about, at: picture(about, id=at), places, ids)
+    return st.builds(
+        TakeBoards,
+        tested_in=st.just("MR-0001"),
+        boards=st.lists(boards, min_size=1, max_size=2).map(tuple),
+        observations=st.lists(observations, max_size=1).map(tuple),
+        snags=st.lists(snags, max_size=1).map(tuple),
+        explanations=st.lists(explanations, max_size=2).map(tuple),
+        pictures=st.lists(pictures, max_size=1).map(tuple),
+        unconfirmed=st.lists(places, max_size=2).map(tuple),
     )
 
 

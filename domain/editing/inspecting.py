@@ -110,7 +110,7 @@ def _observe(job: Job, command: Observe) -> Job | Declined:
         after = job.model_copy(update={"observations": (*job.observations, written), "next_id": job.next_id + 1})
     else:
         after = _with_observation(job, written)
-    return _followed(job, after)
+    return items_followed(job, after)
 
 
 def _lowered_from(before: Observation | None, code: Code) -> Code | None:
@@ -150,10 +150,10 @@ def _with_observation(job: Job, written: Observation) -> Job:
 
 def _withdraw(job: Job, command: Withdraw) -> Job:
     kept = tuple(each for each in job.observations if each.id != command.observation)
-    return _followed(job, job.model_copy(update={"observations": kept}))
+    return items_followed(job, job.model_copy(update={"observations": kept}))
 
 
-def _followed(before: Job, after: Job) -> Job:
+def items_followed(before: Job, after: Job) -> Job:
     """The items that an observation names, or named before, follow its code; what no observation codes is open again."""
     for item in (item.number for item in after.items):
         was, code = code_of(before, item), code_of(after, item)

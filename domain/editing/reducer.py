@@ -43,7 +43,7 @@ from domain.edition import Edition
 from domain.job.board import CIRCUITS_MAX, Board
 from domain.job.circuit import DETAIL_BOXES, Circuit
 from domain.job.explanation import EDITION_CHECK, Explanation
-from domain.job.job import BOARDS_MAX, ENTRIES_MAX, UNCONFIRMED_MAX, Job, fingerprint
+from domain.job.job import BOARDS_MAX, ENTRIES_MAX, ID_MAX, UNCONFIRMED_MAX, Job, fingerprint
 from domain.job.signature import Signature
 from domain.job.snag import Cleared, Snag
 from domain.usual.circuit_kinds import COUNTED
@@ -75,6 +75,7 @@ def _is_overfull(job: Job) -> bool:
         len(job.boards) > BOARDS_MAX
         or any(len(each) > ENTRIES_MAX for each in lists)
         or len(job.unconfirmed) > UNCONFIRMED_MAX
+        or job.next_id > ID_MAX
         or any(len(board.circuits) > CIRCUITS_MAX for board in job.boards)
     )
 

@@ -44,7 +44,7 @@ from domain.value import Line, Moment, Value, is_empty
 BOARDS_MAX = 200
 ENTRIES_MAX = 2000
 UNCONFIRMED_MAX = 20_000
-_ID_MAX = 1_000_000_000
+ID_MAX = 1_000_000_000
 """The number of an id has nine figures at most."""
 
 
@@ -112,7 +112,7 @@ class Job(Value):
     laid_aside: bool = Field(
         default=False, exclude_if=_is_false, description="A draft that nobody works at now; it keeps its number."
     )
-    next_id: Annotated[int, Field(ge=1, le=_ID_MAX, strict=True)] = 1
+    next_id: Annotated[int, Field(ge=1, le=ID_MAX, strict=True)] = 1
     issued: IssueStamp | None = None
 
     @model_validator(mode="before")

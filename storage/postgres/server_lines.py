@@ -76,12 +76,10 @@ class ServerLines:
                 return self._free.pop()
             self._waiting += 1
         try:
-            connection = self._from_pool()
+            return self._from_pool() or self._beside_pool()
         finally:
             with self._turn:
                 self._waiting -= 1
-        self._of_pool.add(connection)
-        return connection
 
     def given_back(self, connection: Connection[Row]) -> None:
         """Have one used again, unless it broke or was left in the middle of something."""
@@ -122,18 +120,27 @@ class ServerLines:
         else:
             connection.close()
 
-    def _from_pool(self) -> Connection[Row]:
-        pool = self._pool
+    def _from_pool(self) -> Connection[Row] | None:
+        """One of the pool; None where it has none free soon."""
         try:
-            return pool.getconn(_SOON)
+            connection = self._pool.getconn(_SOON)
         except PoolTimeout:
-            # The pool does not tell why, and waits where nobody is there to answer.
-            with connected_to(self._address):
-                pass
+            return None
+        self._of_pool.add(connection)
+        return connection
+
+    def _beside_pool(self) -> Connection[Row]:
+        """One where the pool has none: the pool tells not why, and waits a while after a server was gone, which is back by now."""
+        connection = connected(self._address, takes_long=self._takes_long)
+        if len(self._of_pool) < _MOST:
+            return connection
+        connection.close()
         try:
-            return pool.getconn()
+            connection = self._pool.getconn()
         except PoolTimeout:
             raise as_server_error(psycopg.OperationalError(), self._address, lost=True) from None
+        self._of_pool.add(connection)
+        return connection
 
     @property
     def _pool(self) -> ConnectionPool[Connection[Row]]:
@@ -174,10 +181,11 @@ def connected_to(address: ServerAddress) -> Generator[Connection[Row]]:
         connection.close()
 
 
-def connected(address: ServerAddress) -> Connection[Row]:
+def connected(address: ServerAddress, *, takes_long: bool = False) -> Connection[Row]:
     """A connection; JobLogError says why there can be none."""
     try:
-        return psycopg.connect(conninfo_of(address), autocommit=True, prepare_threshold=_PREPARED_AFTER)
+        conninfo = conninfo_of(address, takes_long=takes_long)
+        return psycopg.connect(conninfo, autocommit=True, prepare_threshold=_PREPARED_AFTER)
     except (psycopg.Error, UnicodeError) as trouble:
         raise cannot_connect(trouble, address) from None
 

@@ -98,7 +98,7 @@ class BoxWork:
             return False
         if not self._session.do(command):
             self._refused = text
-            if self._session.entry_waits and not self._session.tries_again:
+            if self._session.waits and not self._session.tries_again:
                 self._host.ohmfolio.type_ahead.begin_anew(self._tell_not_taken)
             return False
         if before and self._session.assessment and not self._session.heard:

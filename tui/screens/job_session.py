@@ -193,6 +193,11 @@ class JobSession:
         return self._entry_waits
 
     @property
+    def waits(self) -> bool:
+        """Something waits for the log to take it: a text that stays open, or what was done by a key."""
+        return self._entry_waits or bool(self._unsaved)
+
+    @property
     def tries_again(self) -> bool:
         """What could not be saved is tried again without anybody having asked."""
         return self._tries_again
@@ -224,8 +229,10 @@ class JobSession:
             changed = services.log.edit(self.number, command, who=services.who, at=services.now(), phrase=phrase)
         except JobLogError as error:
             # A text stays open where it was typed; all else is kept here until the log takes it.
-            self._entry = command if isinstance(command, Enter) else self._entry
-            self._entry_waits = isinstance(command, Enter)
+            # A mark set by a key, or taken from the row above, is open nowhere.
+            is_open = isinstance(command, Enter) and self._onlooker.typing == command.place
+            self._entry = command if isinstance(command, Enter) and is_open else self._entry
+            self._entry_waits = is_open
             self._unsaved += () if self._entry_waits else (command,)
             self.trouble = str(error)
             self._pause = self.PAUSES if isinstance(error, BusyError | LogGoneError | NotWritableError) else 0

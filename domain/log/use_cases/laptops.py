@@ -38,6 +38,7 @@ from domain.log.use_cases.out_with import (
     exchange_of,
     is_laptop,
     keep_note,
+    known_here,
     laptop_named,
     office_of,
     sign_of,
@@ -46,7 +47,6 @@ from domain.log.use_cases.out_with import (
     why_out,
 )
 from domain.log.use_cases.papers_aside import paper_issued_by
-from domain.log.use_cases.stored import require
 from domain.log_note import LogNote
 
 
@@ -164,7 +164,7 @@ class StoredLaptops:
     def take_out(self, number: str, *, to: str = "", at: datetime) -> str:
         """Lend a job to a laptop, or ask the office for it; what became of that, in a sentence."""
         with self._store.transaction(number):
-            require(self._store, number)
+            known_here(self._store, number)
             now = self._exchange.holding(number)
             if is_laptop(self._store):
                 if is_mine(self._exchange, now):
@@ -188,7 +188,7 @@ class StoredLaptops:
     def bring_back(self, number: str, *, at: datetime) -> None:
         """Give a job back to the office; from now on it can only be read here."""
         with self._store.transaction(number):
-            require(self._store, number)
+            known_here(self._store, number)
             now = self._exchange.holding(number)
             if not is_laptop(self._store) or now.holder != self._exchange.own():
                 raise JobLogError(f"{number} is not out with this log; nothing was brought back.")
@@ -267,7 +267,7 @@ class StoredLaptops:
         if choice == 1 and matter.kind is MatterKind.STRANDED:
             # Made before the rest and under a name, so that it is made once whatever happens.
             op = f"copy of {matter.job} from {matter.device}"
-            copy = create(store, (require(store, matter.job).job,), who=who, at=at, op=op)[0].number
+            copy = create(store, (known_here(store, matter.job).job,), who=who, at=at, op=op)[0].number
         if choice == 1 and matter.kind is MatterKind.ASIDE and (goes_on := self.copy_of(matter.job)):
             return put_into_copy(store, matter, goes_on, at=at)
         if choice == 1 and (why_not := self._laid_aside(matter, who, at)):

@@ -12,7 +12,7 @@ from domain.laptops.exchange_store import ExchangeStore
 from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.making import awaited, called, is_mine, not_in_use, record
 from domain.laptops.operation import Act
-from domain.log.job_log import JobLogError
+from domain.log.job_log import JobLogError, no_such_job
 from domain.log.laptops import READ_ONLY, since_when
 from domain.log.store import Store, StoredJob, TrailEntry
 from domain.log_note import LogNote
@@ -69,6 +69,19 @@ def why_not_lent(exchange: ExchangeStore, number: str, now: Holding) -> str:
             "make a new first file (ohmfolio laptop), and join with it in another folder"
         )
     return said_of(exchange, number, now) if now.holder != OFFICE else ""
+
+
+def known_here(store: Store, number: str) -> StoredJob:
+    """A job of the log; JobLogError where it is not here, with what to do where others may have it."""
+    if stored := store.get(number):
+        return stored
+    own = exchange.station(exchange.own()) if (exchange := exchange_of(store)) else None
+    if own is None or own.is_office or number.partition("-")[0] == own.name:
+        raise no_such_job(number)
+    raise JobLogError(
+        f"This laptop has not heard of {number}. Exchange with the office first (ohmfolio exchange); where it is still not "
+        "known after that, look at the number."
+    )
 
 
 def sign_of(store: Store, number: str, at: datetime) -> str:

@@ -10,11 +10,13 @@ from domain.editing.taking_boards import boards_of
 from domain.editing.undo import kept
 from domain.job.job import Job
 from domain.laptops.making import record, settled
-from domain.laptops.matter import Matter, MatterKind
+from domain.laptops.matter import MatterKind
 from domain.laptops.operation import Act
 from domain.log.store import Store, TrailEntry
 from domain.log.use_cases.out_with import exchange_of, is_laptop, why_out
 from domain.log.use_cases.stored import keep, require
+
+_WHICH_GOES_ON = (MatterKind.TWINS, MatterKind.COPIED)
 
 
 def take_boards(store: Store, number: str, other: str, *, who: str, at: datetime) -> TakeBoards | Declined:
@@ -40,8 +42,10 @@ def _laid_aside(store: Store, other: str, number: str, who: str, at: datetime) -
         says = f"Laid aside, since its boards are in {number}"
         keep(store, before, aside, TrailEntry(who, at, says, command=LayAside(), changes=kept(before.job, aside)))
     exchange = exchange_of(store)
-    first, second = sorted((number, other))
-    key = Matter(MatterKind.TWINS, first, other=second).key
-    if exchange and not is_laptop(store) and (known := exchange.matter(key)) and not known.is_settled:
-        record(exchange, Act.LEAVE, told={"matter": list(key), "choice": 1}, at=at.isoformat())
-        settled(exchange, [key])
+    if exchange is None or is_laptop(store):
+        return
+    # Which of two goes on was asked: this one does not, whichever other it was held against.
+    answered = [each for each in exchange.matters() if each.kind in _WHICH_GOES_ON and other in (each.job, each.other)]
+    for each in answered:
+        record(exchange, Act.LEAVE, told={"matter": list(each.key), "choice": 1}, at=at.isoformat())
+    settled(exchange, [each.key for each in answered])

@@ -93,3 +93,20 @@ def test_of_one_visit_begun_at_the_office_and_on_a_laptop_the_one_of_the_office_
     (matter,) = firm.firm(firm.office).matters()
     assert firm.firm(firm.office).choices(matter)[0] == "lay HE-0001 aside"
     assert matter.other == number
+
+
+def test_whichever_others_the_job_that_is_laid_aside_was_held_against_nobody_is_asked_of_it_any_more(visited) -> None:
+    firm, number, other = visited
+    third = firm.buy("TO", "Tamsin Orchard").create(complete_report(), who="tamsin", at=AT).number
+    firm.meet("TO")
+    firm.meet("MR")
+    asked = {(each.job, each.other) for each in firm.firm(firm.office).matters()}
+    assert asked == {(number, other), (number, third), (other, third)}
+
+    firm.office.take_boards(number, other, who=WHO, at=AT)
+
+    (left,) = firm.firm(firm.office).matters()
+    assert (left.job, left.other) == (number, third)
+    for letters in ("HE", "MR", "TO"):
+        firm.meet(letters)
+    assert len(firm.firm(firm.office).matters()) == 1

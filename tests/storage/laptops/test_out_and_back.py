@@ -47,6 +47,18 @@ def test_a_job_that_is_out_is_changed_there_alone_and_comes_back_with_every_edit
     assert isinstance(renamed(laptop, number), Declined)
 
 
+def test_a_laptop_that_has_not_heard_of_a_job_says_so_and_what_to_do(firm: SmallFirm) -> None:
+    laptop = firm.buy("HE")
+    number = begun(firm)
+    with pytest.raises(JobLogError, match=f"This laptop has not heard of {number}. Exchange with the office first"):
+        firm.firm(laptop).take_out(number, at=firm.now)
+    for log, unknown in ((laptop, "HE-0009"), (firm.office, "A-0009")):
+        with pytest.raises(JobLogError, match=f"There is no job '{unknown}' in this log"):
+            firm.firm(log).take_out(unknown, to="HE", at=firm.now)
+    firm.meet("HE")
+    assert "is asked for" in firm.firm(laptop).take_out(number, at=firm.now)
+
+
 def test_a_laptop_asks_for_a_job_and_has_it_with_the_next_bundle_unless_somebody_else_has_it(firm: SmallFirm) -> None:
     number = begun(firm)
     first, second = firm.buy("HE"), firm.buy("MR")

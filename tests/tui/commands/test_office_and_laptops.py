@@ -11,7 +11,7 @@ from typing import NamedTuple
 import pytest
 
 from storage.sqlite_job_log import SqliteJobLog
-from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, enter
+from tests.builders import AT, INSPECTOR, complete_certificate, complete_minor_works, done, enter
 from tests.storage.database_server import OWNER, DatabaseServer, programs
 from tests.tui.commands.command_line import ROOT, RUN, Said, ohmfolio, written
 
@@ -109,6 +109,7 @@ def test_boards_that_two_tested_come_into_one_job_by_a_command_which_says_why_wh
     other = job.model_copy(
         update={"boards": tuple(each.model_copy(update={"designation": "DB2"}) for each in job.boards)}
     )
+    other = done(other, enter("instruments", "multifunction", "MFT 22-417"))
     for each in (job, other):
         desks.at("office", "bring-in", written(each, tmp_path / "job.json"))
 
@@ -116,6 +117,7 @@ def test_boards_that_two_tested_come_into_one_job_by_a_command_which_says_why_wh
 
     assert (taken.code, again.code) == (0, 1), taken.error
     assert "✓ DB2 from A-0002 is in A-0001, as tested there" in taken.out
+    assert "◆ multifunction tester MFT 22-417 measured there, and A-0001 does not name it" in taken.out
     assert "There is a board DB2 already" in again.out
     assert "A-0001" in desks.at("office", "find").out
     assert "A-0002" not in desks.at("office", "find").out

@@ -21,6 +21,7 @@ from tests.storage.database_server import DatabaseServer
 from tests.tui.screens.job_at import at_step
 from tests.tui.screens.services import app_in, services_in
 from tests.tui.screens.shown import text_of
+from tests.tui.screens.test_many_hands import until
 from tui.job_page import JobPage
 from tui.screens.dialogs import ConfirmScreen, LineScreen
 
@@ -89,6 +90,21 @@ async def test_whoever_begins_to_type_while_the_server_is_gone_may_and_has_it_sa
         database_server.start()
         await at.press("enter")
         assert at.job.boards[0].circuits[0].zs.typed == "0.51"
+
+
+async def test_a_mark_set_by_one_key_while_the_server_is_gone_is_kept_by_itself_once_it_is_there(
+    tmp_path: Path, database_server: DatabaseServer
+) -> None:
+    office = PostgresJobLog.open(database_server.address("postgres", "marked"))
+    place = ZS.model_copy(update={"box": "ir_live"})
+    async with at_step(JobPage.RESULTS, complete_certificate(sign=False), tmp_path, place=place, log=office) as at:
+        database_server.kill()
+        await at.press("f10")
+        assert "NOT SAVED yet" in at.line_with("A-0001")
+        database_server.start()
+        await until(at, lambda: "Saved now" in at.said)
+        assert at.job.boards[0].circuits[0].ir_live.typed == "N/A"
+        assert "NOT SAVED" not in at.text
 
 
 async def test_what_was_typed_ahead_of_a_save_that_failed_is_told_and_lands_nowhere(
