@@ -156,6 +156,7 @@ def test_a_laptop_that_has_not_heard_from_the_office_for_fourteen_days_issues_no
 
     assert isinstance(refusal, Refusal)
     assert "has not heard from the office for 14 days" in refusal.reasons[0].says
+    assert refusal.reasons[0].kind == "not to be issued here"
     assert isinstance(laptop.issue(number, by=INSPECTOR, at=AT + timedelta(days=13), bind=bind), IssuedPaper)
 
 
