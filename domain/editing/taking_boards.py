@@ -45,6 +45,8 @@ def boards_of(job: Job, other: Job) -> TakeBoards | Declined:
 def _why_not_one_visit(job: Job, other: Job) -> str:
     if other.number == job.number:
         return "Name two jobs: the one that goes on, and the one whose boards go into it"
+    if job.issued:
+        return f"{job.number} has been issued, and takes no boards; correct it by a new document that replaces it"
     if other.issued:
         return f"{other.number} has been issued, and its paper stands; its boards go into no other"
     if job.form_set is not other.form_set:

@@ -24,6 +24,8 @@ class ReasonKind(StrEnum):
     """Another firm issued it; it is followed here, and is not this firm's to issue."""
     EARLIER = "dated before the last paper"
     """The log's papers would not be dated in their order; a person may say that the day is right."""
+    NOT_HERE = "not to be issued here"
+    """Somebody else has it out, or this laptop may issue nothing until it has met the office."""
     CHANGED = "changed meanwhile"
     """Somebody changed the job while its paper was being made."""
 

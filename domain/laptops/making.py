@@ -131,15 +131,18 @@ def declare(store: ExchangeStore, act: Act, device: str, *, at: str) -> None:
     record(store, act, told={"device": device}, at=at)
     for job in store.held_by(device):
         # Whoever chose to wait for it, and says now that it is lost, is asked again.
+        now = store.holding(job)
         if (known := store.matter(Matter(MatterKind.STRANDED, job, device).key)) and known.is_settled:
-            store.put_matter(known._replace(is_settled=store.holding(job).goes_on_as != ""))
+            store.put_matter(known._replace(is_settled=now.goes_on_as != "" or now.is_issued))
     strand(store, device)
     tell_what_is_gone(store)
 
 
 def strand(store: ExchangeStore, device: str) -> None:
-    """Put what a device holds on the list of what is to settle."""
+    """Put what a device holds on the list of what is to settle; of a job whose paper is known nobody waits for anything."""
     for job in store.held_by(device):
+        if store.holding(job).is_issued:
+            continue
         tell(store, Matter(MatterKind.STRANDED, job, device))
 
 

@@ -227,6 +227,8 @@ class _Intake:
         elif operation.act in (Act.LOST, Act.SHUT):
             strand(store, operation.told["device"])
         elif operation.act.is_of_a_job or operation.act is Act.COPY:
+            if operation.act is Act.ISSUE:
+                settled(store, [Matter(MatterKind.STRANDED, operation.job, operation.device).key])
             tell_copies(store, operation.job, operation.device)
 
 

@@ -57,7 +57,7 @@ def issue_job(
     if paper := _issued_under(store, number, op):
         return paper
     if why := why_out(store, number) or why_out(store, now.replaces) or too_long_alone(store, at):
-        return _refusal(why)
+        return _refusal(why, ReasonKind.NOT_HERE)
     if seen and fingerprint(now.job) != seen and not now.is_issued:
         return _refusal(f"{_last_hand(store, now)} changed the job since you looked; look at it again, then issue it")
     passed = may_issue(store, now.job, by=by, at=at, set_by=set_by)
@@ -73,7 +73,7 @@ def issue_job(
         if refusal := _refused(store, now, require(store, number)):
             return refusal
         if why := why_out(store, number):
-            return _refusal(why)
+            return _refusal(why, ReasonKind.NOT_HERE)
         return _issue(store, now, passed, bound, TrailEntry(by, at, "Issued", op=op))
 
 
@@ -98,7 +98,7 @@ def issue_document(
     if (made := store.operation(op) if op else None) and (paper := issued_paper(store, made.number)):
         return paper
     if why := too_long_alone(store, at):
-        return _refusal(why)
+        return _refusal(why, ReasonKind.NOT_HERE)
     if given.replaces.strip():
         return _refusal(
             f"It says it replaces {given.replaces.strip()}; a correction is begun in the log that holds what it replaces",

@@ -15,10 +15,10 @@ from domain.inspection.observation import Code, Observation
 from domain.job.board import Board
 from domain.job.circuit import Circuit
 from domain.job.exchange import job_from_json, job_to_json
-from domain.job.job import ID_MAX, Job
+from domain.job.job import ID_MAX, IssueStamp, Job
 from domain.job.picture_place import place_typed
 from domain.place import Place
-from tests.builders import complete_certificate, complete_report, done, enter
+from tests.builders import AT, complete_certificate, complete_report, done, enter
 from tests.camera import picture
 from tests.examples import examples
 from tests.random_commands import boards_taken, commands_for
@@ -139,6 +139,18 @@ def test_one_circuit_takes_no_boards_and_a_job_whose_ids_are_used_up_no_more_par
         assert isinstance(says, Declined)
         assert "holds no more of these" in says.says
     assert isinstance(apply(done(complete_report(), LayAside()), TakeBoards(tested_in="x", boards=(BOARD,))), Declined)
+
+
+def test_which_of_the_two_has_been_issued_is_said() -> None:
+    stamp, job, other = IssueStamp(at=AT, by="Hetty"), complete_report(), other_visit()
+    job = job.model_copy(update={"number": "A-0001"})
+    for first, second, says in (
+        (job.model_copy(update={"issued": stamp}), other, "A-0001 has been issued, and takes no boards; "),
+        (job, other.model_copy(update={"issued": stamp}), "MR-0001 has been issued, and its paper stands; "),
+    ):
+        refused = boards_of(first, second)
+        assert isinstance(refused, Declined)
+        assert refused.says.startswith(says)
 
 
 def test_instruments_that_the_job_does_not_name_are_told() -> None:

@@ -59,6 +59,27 @@ def test_a_laptop_that_has_not_heard_of_a_job_says_so_and_what_to_do(firm: Small
     assert "is asked for" in firm.firm(laptop).take_out(number, at=firm.now)
 
 
+@pytest.mark.parametrize(
+    "is_lost_first", [False, True], ids=["the paper came, then it was lost", "it was lost, then the paper came"]
+)
+def test_of_a_laptop_that_is_lost_nobody_is_asked_about_a_job_whose_paper_is_at_the_office(
+    firm: SmallFirm, is_lost_first: bool
+) -> None:
+    number, other = begun(firm), begun(firm)
+    laptop = firm.buy("HE")
+    for each in (number, other):
+        firm.lend(each, "HE")
+    assert isinstance(laptop.issue(number, by=INSPECTOR, at=LATER, bind=bind), IssuedPaper)
+    for lost in (is_lost_first, not is_lost_first):
+        if lost:
+            firm.firm(firm.office).declare(Act.LOST, "HE", at=firm.now)
+        else:
+            firm.meet("HE")
+    assert [(each.kind, each.job) for each in firm.firm(firm.office).matters()] == [(MatterKind.STRANDED, other)]
+    firm.firm(firm.office).declare(Act.LOST, "HE", at=firm.now)
+    assert [each.job for each in firm.firm(firm.office).matters()] == [other]
+
+
 def test_a_laptop_asks_for_a_job_and_has_it_with_the_next_bundle_unless_somebody_else_has_it(firm: SmallFirm) -> None:
     number = begun(firm)
     first, second = firm.buy("HE"), firm.buy("MR")
@@ -135,6 +156,7 @@ def test_a_laptop_that_has_not_heard_from_the_office_for_fourteen_days_issues_no
 
     assert isinstance(refusal, Refusal)
     assert "has not heard from the office for 14 days" in refusal.reasons[0].says
+    assert refusal.reasons[0].kind == "not to be issued here"
     assert isinstance(laptop.issue(number, by=INSPECTOR, at=AT + timedelta(days=13), bind=bind), IssuedPaper)
 
 
