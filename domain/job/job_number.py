@@ -22,6 +22,11 @@ def is_prefix(text: str) -> bool:
     return re.fullmatch(_PREFIX, text) is not None
 
 
+def prefix_of(number: str) -> str:
+    """The letters of the log that gave a number."""
+    return number.partition("-")[0]
+
+
 def prefix_offered(name: str) -> str:
     """The initials of somebody, as letters for the numbers of their log; "A" where their name has none."""
     initials = "".join(word[:1] for word in words_of(name)).upper()

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from domain.job.job_number import prefix_of
 from domain.laptops.exchange_store import ExchangeStore, JobsTold
 from domain.laptops.holding import Holding
 from domain.laptops.making import called, is_mine, not_in_use, record, settled, tell_copies
@@ -31,13 +32,9 @@ def aside_of(store: ExchangeStore, matter: Matter, is_paper: Callable[[str], boo
         return ""
     later, earlier = (matter.other, matter.job) if matter.kind is MatterKind.TWINS else (matter.job, matter.other)
     offices = {station.name for station in store.stations() if station.is_office}
-    if matter.kind is MatterKind.TWINS and _letters(later) in offices and _letters(earlier) not in offices:
+    if matter.kind is MatterKind.TWINS and prefix_of(later) in offices and prefix_of(earlier) not in offices:
         later, earlier = earlier, later
     return next((job for job in (later, earlier) if not is_paper(job)), "")
-
-
-def _letters(number: str) -> str:
-    return number.partition("-")[0]
 
 
 def choices(store: ExchangeStore, matter: Matter, is_paper: Callable[[str], bool]) -> tuple[str, str]:
@@ -76,9 +73,14 @@ def settle(store: ExchangeStore, jobs: JobsTold, matter: Matter, choice: int, *,
     if choice == 1 and matter.kind is MatterKind.STRANDED:
         record(store, Act.COPY, matter.job, told={"as": copy}, at=at)
         tell_copies(store, copy, matter.device)
+    leave(store, matter, choice, at=at)
+    return ""
+
+
+def leave(store: ExchangeStore, matter: Matter, choice: int, *, at: str) -> None:
+    """Take a matter off the list, here and at every laptop: what was chosen is done, or nothing has to be."""
     record(store, Act.LEAVE, told={"matter": list(matter.key), "choice": choice}, at=at)
     settled(store, [matter.key])
-    return ""
 
 
 def _while_it_is_out(store: ExchangeStore, now: Holding) -> str:

@@ -11,6 +11,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 
+from domain.job.job_number import prefix_of
 from domain.log.job_log import JobLogError
 from domain.log.upkeep import CopyProof, Restored
 from storage.access import make_file, make_folder
@@ -147,7 +148,7 @@ def must_not_be_open(path: Path) -> None:
 
 def _what_was(home: Path) -> _Was:
     path, papers = home / FILE_NAME, (home / KEPT).glob("*-*.pdf")
-    from_papers = frozenset(paper.name.partition("-")[0] for paper in papers)
+    from_papers = frozenset(prefix_of(paper.name) for paper in papers)
     if not path.exists():
         return _Was(None, {}, from_papers)
     try:

@@ -15,6 +15,7 @@ from domain.editing.reducer import apply
 from domain.editing.undo import Edit, kept, made_again
 from domain.gate.assessment import not_theirs_to_sign
 from domain.job.job import Job, canonical
+from domain.job.job_number import prefix_of
 from domain.laptops.making import tell
 from domain.laptops.matter import Matter, MatterKind
 from domain.laptops.operation import Act, Operation
@@ -134,14 +135,14 @@ class HeardJobs:
         line = self._store.line(job)
         if line is None or line.laid_aside or line.day is None or not line.premises.strip():
             return ()
-        letters, store = job.partition("-")[0], self._store
+        letters, store = prefix_of(job), self._store
         found = store.find(Query(place=line.premises, limit=_MANY))
         return tuple(
             other.number
             for other in found
             if other.day == line.day
             and joined(other.premises) == joined(line.premises)
-            and other.number.partition("-")[0] != letters
+            and prefix_of(other.number) != letters
             and other.form_set == line.form_set
         )
 

@@ -5,9 +5,10 @@ from datetime import datetime
 
 from domain.editing.commands import COMMAND, Sign
 from domain.editing.undo import kept
-from domain.laptops.making import called, is_mine, record, settled
+from domain.laptops.making import called, is_mine
 from domain.laptops.matter import Matter
 from domain.laptops.operation import Act, Operation
+from domain.laptops.settling import leave
 from domain.log.store import Store, TrailEntry
 from domain.log.use_cases.heard_jobs import after_edit
 from domain.log.use_cases.out_with import exchange_of
@@ -31,8 +32,7 @@ def put_into_copy(store: Store, matter: Matter, copy: str, *, at: datetime) -> s
             each = exchange.operation(matter.device, counter)
             if each and each.act is Act.EDIT and each.job == matter.job:
                 _done_again(store, copy, each)
-        record(exchange, Act.LEAVE, told={"matter": list(matter.key), "choice": 1}, at=at.isoformat())
-        settled(exchange, [matter.key])
+        leave(exchange, matter, 1, at=at.isoformat())
         return ""
 
 

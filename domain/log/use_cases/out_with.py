@@ -8,6 +8,7 @@ from domain.civil_time import short_moment
 from domain.editing.commands import COMMAND
 from domain.editing.content_hash import content_hash
 from domain.job.job import Job
+from domain.job.job_number import prefix_of
 from domain.laptops.exchange_store import ExchangeStore
 from domain.laptops.holding import OFFICE, Holding, Station, StationState
 from domain.laptops.making import awaited, called, is_mine, not_in_use, record
@@ -76,7 +77,7 @@ def known_here(store: Store, number: str) -> StoredJob:
     if stored := store.get(number):
         return stored
     own = exchange.station(exchange.own()) if (exchange := exchange_of(store)) else None
-    if own is None or own.is_office or number.partition("-")[0] == own.name:
+    if own is None or own.is_office or prefix_of(number) == own.name:
         raise no_such_job(number)
     raise JobLogError(
         f"This laptop has not heard of {number}. Exchange with the office first (ohmfolio exchange); where it is still not "

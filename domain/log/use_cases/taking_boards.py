@@ -9,9 +9,8 @@ from domain.editing.reducer import apply
 from domain.editing.taking_boards import boards_of
 from domain.editing.undo import kept
 from domain.job.job import Job
-from domain.laptops.making import record, settled
 from domain.laptops.matter import MatterKind
-from domain.laptops.operation import Act
+from domain.laptops.settling import leave
 from domain.log.store import Store, TrailEntry
 from domain.log.use_cases.out_with import exchange_of, is_laptop, why_out
 from domain.log.use_cases.stored import keep, require
@@ -47,5 +46,4 @@ def _laid_aside(store: Store, other: str, number: str, who: str, at: datetime) -
     # Which of two goes on was asked: this one does not, whichever other it was held against.
     answered = [each for each in exchange.matters() if each.kind in _WHICH_GOES_ON and other in (each.job, each.other)]
     for each in answered:
-        record(exchange, Act.LEAVE, told={"matter": list(each.key), "choice": 1}, at=at.isoformat())
-    settled(exchange, [each.key for each in answered])
+        leave(exchange, each, 1, at=at.isoformat())
